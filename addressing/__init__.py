@@ -1,0 +1,1 @@
+"""From a client's guest list to proved envelope plates."""

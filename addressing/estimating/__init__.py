@@ -1,0 +1,4 @@
+"""How many: pieces needed, overs, packs to order.
+
+In: the pieces of the job, held ones too, and the docket's overs. Out: counts, and their table.
+"""

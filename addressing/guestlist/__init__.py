@@ -1,0 +1,5 @@
+"""From the client's file to households: every value with its cell, every doubt as a finding.
+
+In: a spreadsheet or text file, and what the docket says of its columns. Out: a GuestList and the
+findings. Never changes a name or the meaning of an address; never writes to the client's file.
+"""

@@ -1,0 +1,5 @@
+"""The judge: re-reads a plate with other libraries and proves it right, by allow-list.
+
+In: a file, the order, the setting and the worded pieces. Out: a verdict that counts what was read.
+Shares no module with the rooms that set and write; shapes the expected words again itself.
+"""

@@ -1,0 +1,93 @@
+"""The job's choices. Every field has a default, so that a list alone is enough."""
+
+from dataclasses import dataclass, field
+
+DEFAULT_MAKE = ("outer", "inner", "return", "reply")
+
+
+@dataclass(frozen=True, slots=True)
+class Hosts:
+    """To whom replies go, and what stands on the flap; None or "" means not given."""
+
+    name: str | None = None
+    street: str | None = None
+    unit: str | None = None
+    city: str | None = None
+    region: str | None = None
+    postcode: str | None = None
+    country: str = "US"
+
+
+@dataclass(frozen=True, slots=True)
+class WordingChoices:
+    """How envelopes are worded.
+
+    `style` is "formal", "relaxed" or "postal"; `couple` is "traditional" (Mr. and Mrs. Tobias X)
+    or "both-names".
+    """
+
+    style: str = "formal"
+    couple: str = "traditional"
+
+
+@dataclass(frozen=True, slots=True)
+class PieceChoice:
+    """How one kind of piece is set. `size` (pt) None fits the largest that suits the whole set.
+
+    `smallest` is the least size that is allowed at all, in points.
+    """
+
+    kind: str
+    layout: str
+    face: str
+    ink: str
+    stock: str
+    size: float | None = None
+    largest: float = 26.0
+    smallest: float = 9.0
+    align: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Overs:
+    """Extras: the larger of `minimum` and `percent` of what is needed, then whole packs."""
+
+    percent: float = 15.0
+    minimum: int = 10
+    pack: int = 25
+
+
+def default_pieces() -> tuple[PieceChoice, ...]:
+    """White on deep green, the inner in an inner envelope, the reply in its own small one."""
+    green = "deep-green"
+    return (
+        PieceChoice("outer", "a7", "cormorant-garamond", "White", green),
+        PieceChoice("inner", "a7-inner", "cormorant-garamond", "White", green),
+        PieceChoice(
+            "return", "a7", "cormorant-garamond", "White", green, largest=13.0, smallest=7.0
+        ),
+        PieceChoice(
+            "reply", "a1", "cormorant-garamond", "White", green, largest=16.0, smallest=8.0
+        ),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Docket:
+    """Everything that was chosen for a job. `date` is ISO 8601 and the only date ever printed."""
+
+    date: str | None = None
+    hosts: Hosts | None = None
+    wording: WordingChoices = WordingChoices()
+    make: tuple[str, ...] = DEFAULT_MAKE
+    pieces: tuple[PieceChoice, ...] = field(default_factory=default_pieces)
+    device: str | None = None
+    shop: str | None = None
+    overs: Overs = Overs()
+    columns: tuple[tuple[str, str], ...] = ()
+    path: str | None = None
+    sha256: str | None = None
+
+    def piece(self, kind: str) -> PieceChoice | None:
+        """The choice for a kind of piece."""
+        return next((choice for choice in self.pieces if choice.kind == kind), None)

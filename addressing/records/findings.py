@@ -1,0 +1,49 @@
+"""A problem with the client's list, as a value: collected on the way, never raised."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from addressing.where import Where
+
+
+class Severity(StrEnum):
+    """How far a finding reaches."""
+
+    STOP = "stop"
+    """The household is held back: it is on no plate."""
+    ASK = "ask"
+    """The client must say; `holds` tells whether the household waits for the answer."""
+    NOTE = "note"
+    """Worth knowing; nothing waits on it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What was found, in which cell, and how to mend it; the sentence is made where it is shown."""
+
+    severity: Severity
+    code: str
+    where: Where
+    text: str
+    mend: str
+    household: str | None = None
+    """The key of the household that it touches; None when it touches the list as a whole."""
+    holds: bool = False
+    also: tuple[Where, ...] = ()
+    """Other cells that the reader should look at."""
+
+    def __post_init__(self) -> None:
+        """Every stop holds its household; a note never does."""
+        if self.severity is Severity.STOP and not self.holds:
+            object.__setattr__(self, "holds", True)
+        if self.severity is Severity.NOTE and self.holds:
+            message = f"a note can't hold a household: {self.code}"
+            raise ValueError(message)
+
+
+def held_households(findings: Iterable[Finding]) -> frozenset[str]:
+    """The keys of the households that wait for an answer or are stopped."""
+    return frozenset(
+        finding.household for finding in findings if finding.holds and finding.household is not None
+    )

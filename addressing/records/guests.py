@@ -1,0 +1,134 @@
+"""The list as it was read: people, addresses, households, and what was repaired on the way."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from addressing.where import Where
+
+
+@dataclass(frozen=True, slots=True)
+class Cited:
+    """Words, and the cells that they were read from."""
+
+    text: str
+    cells: tuple[Where, ...] = ()
+
+
+class Kind(StrEnum):
+    """How a person is invited."""
+
+    NAMED = "named"
+    GUEST = "guest"
+    """A companion whose name the list doesn't give ("and Guest", "+1")."""
+    CHILD = "child"
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """One invited person; what the list doesn't say is None.
+
+    `title` is in the table's canonical form ("Mr.", "Captain", "The Reverend"), an unknown one as
+    listed. One name alone is `given`. A guest without a name has every name None.
+    """
+
+    title: str | None = None
+    given: str | None = None
+    family: str | None = None
+    suffix: str | None = None
+    credentials: tuple[str, ...] = ()
+    nickname: str | None = None
+    age: int | None = None
+    kind: Kind = Kind.NAMED
+    cells: tuple[Where, ...] = ()
+    joined: bool = False
+    """True when the list joins this person to the one before in the same cell ("… and …")."""
+
+
+@dataclass(frozen=True, slots=True)
+class Address:
+    """Where the envelope goes, as read: repaired, never styled.
+
+    `street` holds number, directions, name and suffix as written, or the box or rural route;
+    several lines are parted by a line feed; no unit. `region` is the code in US, CA and AU, else
+    as written. `country` is ISO 3166-1 alpha-2. `doubt` is the probability that a field is wrong.
+    """
+
+    street: Cited | None = None
+    unit: Cited | None = None
+    recipient_extra: Cited | None = None
+    city: Cited | None = None
+    region: Cited | None = None
+    postcode: Cited | None = None
+    country: Cited | None = None
+    doubt: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Household:
+    """Those who get one set of envelopes.
+
+    `label` is the name of a household that names nobody, as listed: "The Wexcombe Family", a
+    company. `family` is what the list says of unnamed family ("and family").
+    """
+
+    key: str
+    people: tuple[Person, ...]
+    label: Cited | None = None
+    family: Cited | None = None
+    address: Address | None = None
+    by_hand: bool = False
+    rows: tuple[Where, ...] = ()
+    """The first cell of each row that it was gathered from."""
+
+    @property
+    def name(self) -> str:
+        """What to call the household in a message or on a proof."""
+        named = [p for p in self.people if p.given or p.family]
+        if self.label is not None or not named:
+            return self.label.text if self.label is not None else "(no name)"
+        first = named[0]
+        parts = (first.given or first.title, first.family, first.suffix)
+        return " ".join(part for part in parts if part)
+
+
+@dataclass(frozen=True, slots=True)
+class Repair:
+    """A change that cannot alter meaning, made on the way and logged."""
+
+    where: Where
+    was: str
+    now: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class UnusedRow:
+    """A row that was read and not used, and why."""
+
+    sheet: str | None
+    row: int
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class ColumnReading:
+    """What a column was taken to mean; `how` is "header", "content" or "docket"."""
+
+    sheet: str | None
+    letters: str
+    header: str
+    meaning: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class GuestList:
+    """The whole list. `rows` counts the non-empty rows below the headers of all tables read."""
+
+    file: str
+    sha256: str
+    households: tuple[Household, ...]
+    rows: int
+    unused: tuple[UnusedRow, ...] = ()
+    columns: tuple[ColumnReading, ...] = ()
+    repairs: tuple[Repair, ...] = ()

@@ -1,0 +1,57 @@
+"""A plate: one PDF that carries one ink for one kind of piece."""
+
+from dataclasses import dataclass
+
+from addressing.records.shelf import Ink
+
+
+@dataclass(frozen=True, slots=True)
+class PlateOrder:
+    """What a plate must be; the writer follows it and the judge holds the file against it.
+
+    `trim` is the size of the finished piece in points; the media box, bleed box and trim box of
+    every page are that rectangle. `copies` is 1 but for a static piece, where one page serves
+    all. `households` are the keys in page order, and None for a static page.
+    """
+
+    name: str
+    """The file's name without folder or suffix: "01-outer-white"."""
+    kind: str
+    ink: Ink
+    trim: tuple[float, float]
+    households: tuple[str | None, ...]
+    copies: int
+    version: str
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What the judge counted and what it objects to; no objection means proved.
+
+    `counted` says how many of each thing was looked at ("pages", "lines", "glyphs", "forms",
+    "pages seen as pixels"), so that a proof of nothing can't pass for one.
+    """
+
+    plate: str
+    faults: tuple[str, ...]
+    counted: tuple[tuple[str, int], ...]
+
+    @property
+    def proved(self) -> bool:
+        """True when nothing was objected to."""
+        return not self.faults
+
+
+@dataclass(frozen=True, slots=True)
+class PlateFile:
+    """One file of the job, as the manifest names it; sizes in millimetres."""
+
+    path: str
+    sha256: str
+    kind: str
+    ink: str
+    pages: int
+    copies: int
+    width_mm: float
+    height_mm: float
+    households: tuple[str, ...]

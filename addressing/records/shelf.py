@@ -1,0 +1,155 @@
+"""What stands on the shelf: layouts, faces, inks, papers, devices, shops. Lengths in points."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A rectangle; the origin is the lower left corner of the envelope as it is read."""
+
+    left: float
+    bottom: float
+    width: float
+    height: float
+
+    @property
+    def right(self) -> float:
+        """The right edge."""
+        return self.left + self.width
+
+    @property
+    def top(self) -> float:
+        """The upper edge."""
+        return self.bottom + self.height
+
+    def holds(self, other: "Box", slack: float = 0.01) -> bool:
+        """True when `other` lies inside, give or take `slack` points."""
+        return (
+            other.left >= self.left - slack
+            and other.bottom >= self.bottom - slack
+            and other.right <= self.right + slack
+            and other.top <= self.top + slack
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """Where a kind of piece is set: its room, and how the lines stand in it.
+
+    `align` is "centre" or "left"; `valign` is "middle", "top" or "bottom".
+    """
+
+    kind: str
+    box: Box
+    align: str
+    valign: str
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """An envelope or card: its size, flap, the zones for pieces, the areas to keep clear.
+
+    `safe` is the area in which any ink must stay. `clear` names areas where nothing is printed
+    on an outer or reply piece (bar code, stamp). `flap` is its shape; the flap's depth is measured
+    from the top edge of the closed envelope's back.
+    """
+
+    key: str
+    title: str
+    width: float
+    height: float
+    flap: str
+    flap_depth: float
+    zones: tuple[Zone, ...]
+    safe: Box
+    clear: tuple[tuple[str, Box], ...]
+    source: str
+
+    def zone(self, kind: str) -> Zone | None:
+        """The zone for a kind of piece, or None when this layout has none."""
+        return next((zone for zone in self.zones if zone.kind == kind), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """A typeface as it is to be set: one font file, one place on its axes, features by choice."""
+
+    key: str
+    family: str
+    path: Path
+    sha256: str
+    index: int = 0
+    axes: tuple[tuple[str, float], ...] = ()
+    features: tuple[tuple[str, int], ...] = ()
+    embedding: str = "installable"
+    """What the font's own permission flag (OS/2 fsType) says: "installable", "editable",
+    "preview-and-print" or "restricted"."""
+    licence: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """An ink as the plate carries it.
+
+    A spot ink (`channel` None) is a Separation named `spot`; `alternate` (DeviceCMYK, 0 to 1) shows
+    it on a device without that ink. An ink that stands in a process slot of a home device has
+    `channel` "cyan", "magenta", "yellow" or "black": pure DeviceCMYK with that one channel at 1.
+    `screen` is what proofs show (sRGB, 0 to 1).
+    """
+
+    key: str
+    spot: str
+    alternate: tuple[float, float, float, float]
+    screen: tuple[float, float, float]
+    channel: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """The envelope's paper; `screen` is its colour on proofs (sRGB, 0 to 1)."""
+
+    key: str
+    title: str
+    screen: tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Device:
+    """A home device: what it can't print on, how many it takes, and which slot carries which ink.
+
+    `margin` is the unprintable edge in points. `slots` maps the key of an ink to the channel that
+    carries it. `inks` are the keys of inks that it can lay down at all. `steps` go on the job
+    sheet before the run, `after` after it, `cautions` beside both.
+    """
+
+    key: str
+    title: str
+    method: str
+    margin: float
+    load: int
+    smallest: tuple[float, float]
+    largest: tuple[float, float]
+    inks: tuple[str, ...]
+    slots: tuple[tuple[str, str], ...] = ()
+    steps: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """A print shop's rules: its inks by their exact names, its safe edge in points.
+
+    `inks` maps the key of an ink to the shop's own Separation name.
+    """
+
+    key: str
+    title: str
+    margin: float
+    inks: tuple[tuple[str, str], ...]
+    notes: tuple[str, ...] = ()
+
+
+Press = Device | Shop
+"""Where a job is printed."""

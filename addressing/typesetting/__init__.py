@@ -1,0 +1,5 @@
+"""From worded lines to shaped, fitted, placed ones: what ink goes where.
+
+In: the pieces of one kind, a layout, a face, an ink. Out: a setting (one size for the whole
+set) and the pages of it, streamed. Never changes a word, never writes a file.
+"""

@@ -1,0 +1,5 @@
+"""From households to the ranked lines of each piece, by etiquette or by postal style.
+
+In: households and the docket's choices. Out: pieces, each with its wordings, best first. Never
+measures type, never reads the client's file.
+"""
