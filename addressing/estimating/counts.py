@@ -1,0 +1,82 @@
+"""How many of each piece: needed, overs, whole packs."""
+
+import math
+from collections.abc import Mapping
+from fractions import Fraction
+
+from addressing.records.counts import PieceCount
+from addressing.records.docket import Overs
+
+COLUMNS = ("kind", "needed", "held", "overs", "pack", "packs", "to_order")
+
+
+def overs_of(needed: int, overs: Overs) -> int:
+    """The extras for so many: the larger of the minimum and the share, rounded up.
+
+    Nothing needed means no extras. The share is worked out in whole fractions of the percentage
+    as it is written, so that 15 % of 120 is 18 and never 19.
+
+    >>> overs_of(120, Overs(percent=15.0, minimum=10, pack=50))
+    18
+    """
+    if needed == 0:
+        return 0
+    share = Fraction(str(overs.percent)) * needed / 100
+    return max(overs.minimum, math.ceil(share))
+
+
+def count_piece(kind: str, needed: int, held: int, overs: Overs) -> PieceCount:
+    """The count of one kind of piece; `held` is how many of the needed ones wait for an answer.
+
+    Raises:
+        ValueError: a number is negative, more are held than needed, or a pack holds nothing.
+    """
+    if not 0 <= held <= needed:
+        message = f"{kind}: {held} held of {needed} needed"
+        raise ValueError(message)
+    if overs.pack < 1 or overs.minimum < 0 or overs.percent < 0:
+        message = f"overs that can't be: {overs}"
+        raise ValueError(message)
+    extras = overs_of(needed, overs)
+    packs = -(-(needed + extras) // overs.pack)
+    return PieceCount(
+        kind=kind,
+        needed=needed,
+        held=held,
+        overs=extras,
+        pack=overs.pack,
+        packs=packs,
+        to_order=packs * overs.pack,
+    )
+
+
+def count_pieces(
+    wanted: Mapping[str, int], held: Mapping[str, int], overs: Overs
+) -> tuple[PieceCount, ...]:
+    """The counts of a job, in the order of `wanted`.
+
+    `wanted` tells how many of each kind are wanted, held ones included; `held` how many of these
+    wait (a kind that isn't named there has none). A static piece is wanted once a household's
+    outer: the caller gives the number.
+
+    Raises:
+        ValueError: as for `count_piece`, or `held` names a kind that isn't wanted.
+    """
+    strangers = [kind for kind, number in held.items() if number and kind not in wanted]
+    if strangers:
+        message = f"held, but not wanted: {', '.join(strangers)}"
+        raise ValueError(message)
+    return tuple(
+        count_piece(kind, needed, held.get(kind, 0), overs) for kind, needed in wanted.items()
+    )
+
+
+def counts_tsv(counts: tuple[PieceCount, ...]) -> str:
+    """The counts as tab-separated text: a header row, then a row for each kind.
+
+    The columns are kind, needed, held, overs, pack, packs, to_order.
+    """
+    rows = [COLUMNS] + [
+        tuple(str(getattr(count, column)) for column in COLUMNS) for count in counts
+    ]
+    return "".join("\t".join(row) + "\n" for row in rows)
