@@ -3,3 +3,9 @@
 In: the pieces of one kind, a layout, a face, an ink. Out: a setting (one size for the whole
 set) and the pages of it, streamed. Never changes a word, never writes a file.
 """
+
+from addressing.typesetting.fitting import fit
+from addressing.typesetting.streaming import stream
+from addressing.typesetting.typeface import shape_line
+
+__all__ = ["fit", "shape_line", "stream"]

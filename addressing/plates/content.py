@@ -1,0 +1,71 @@
+"""What a page draws: each line's glyphs, one after the other, in font units scaled to size."""
+
+from addressing.plates.inks import laying_on
+from addressing.plates.numbers import number
+from addressing.records.pages import Outlines, Page, ShapedLine
+from addressing.records.shelf import Ink
+
+LINES_KEPT = 4096
+"""Drawn lines kept, for towns and countries that repeat. Bounded: memory stays flat."""
+
+
+class Drawer:
+    """Draws pages of one plate, and knows which glyphs were used."""
+
+    def __init__(self, ink: Ink, outlines: Outlines) -> None:
+        """Every page begins with the ink; the outlines say which glyphs are blank."""
+        self._opening = laying_on(ink)
+        self._outlines = outlines
+        self._inked: dict[int, bool] = {}
+        self._operators: dict[tuple[int, int, int], str] = {}
+        self._lines: dict[str, tuple[ShapedLine, bytes]] = {}
+        self._scales: dict[float, str] = {}
+
+    def used(self) -> list[int]:
+        """The glyphs that were drawn so far, in order of number."""
+        return sorted(glyph for glyph, inked in self._inked.items() if inked)
+
+    def page(self, page: Page) -> bytes:
+        """The content stream of a page, not yet compressed."""
+        parts = [self._opening]
+        for line, x, y, size in page.lines:
+            scale = self._scales.get(size) or self._scale(size)
+            opening = f"q {scale} 0 0 {scale} {number(x)} {number(y)} cm\n"
+            parts += (opening.encode("ascii"), self._line(line), b"Q\n")
+        return b"".join(parts)
+
+    def _scale(self, size: float) -> str:
+        written = number(size / self._outlines.units_per_em, 8)
+        self._scales[size] = written
+        return written
+
+    def _line(self, line: ShapedLine) -> bytes:
+        """The glyphs of a line; the same record was drawn before, or it is drawn now."""
+        known = self._lines.get(line.text)
+        if known is not None and known[0] is line:
+            return known[1]
+        drawn = "".join(self._glyphs(line)).encode("ascii")
+        if len(self._lines) >= LINES_KEPT:
+            self._lines.pop(next(iter(self._lines)))
+        self._lines[line.text] = (line, drawn)
+        return drawn
+
+    def _glyphs(self, line: ShapedLine) -> list[str]:
+        operators, inked = self._operators, self._inked
+        drawn = []
+        at_x = at_y = 0
+        for glyph, x, y in zip(line.glyphs, line.xs, line.ys, strict=True):
+            if inked[glyph] if glyph in inked else self._has_ink(glyph):
+                key = (x - at_x, y - at_y, glyph)
+                operator = operators.get(key)
+                if operator is None:
+                    operator = f"1 0 0 1 {key[0]} {key[1]} cm /g{glyph} Do\n"
+                    operators[key] = operator
+                drawn.append(operator)
+                at_x, at_y = x, y
+        return drawn
+
+    def _has_ink(self, glyph: int) -> bool:
+        inked = bool(self._outlines.glyphs[glyph])
+        self._inked[glyph] = inked
+        return inked

@@ -1,0 +1,120 @@
+"""What can't be set as it is, and what was set otherwise: the findings of typesetting."""
+
+import unicodedata
+from collections.abc import Sequence
+
+from addressing.records.findings import Finding, Severity
+from addressing.records.pieces import Line, Piece
+from addressing.records.shelf import Face
+from addressing.typesetting.measuring import Gauge
+from addressing.typesetting.taking import worded
+from addressing.units import pt_to_mm
+from addressing.where import Where
+
+
+def cells_of(piece: Piece, line: Line | None = None) -> tuple[Where, tuple[Where, ...]]:
+    """The first cell of a line, and its others; of the piece's first cited line if it has none."""
+    lines = [*([line] if line is not None else []), *piece.wordings[0].lines]
+    cells = next((one.cells for one in lines if one.cells), (Where(piece.name),))
+    return cells[0], cells[1:]
+
+
+def points(size: float) -> str:
+    """A size as a designer writes it.
+
+    >>> points(24.0), points(21.25)
+    ('24 pt', '21.25 pt')
+    """
+    return f"{size:.2f}".rstrip("0").rstrip(".") + " pt"
+
+
+def millimetres(length: float) -> str:
+    """A length in points, said in millimetres."""
+    return f"{pt_to_mm(length):.1f}".removesuffix(".0") + " mm"
+
+
+def glyph_missing(piece: Piece, line: Line, lost: Sequence[str], face: Face) -> Finding:
+    """A line holds characters that this face would print as nothing."""
+    names = " and ".join(
+        f"“{character}” ({unicodedata.name(character, f'U+{ord(character):04X}')})"
+        if character.isprintable()
+        else unicodedata.name(character, f"U+{ord(character):04X}")
+        for character in lost
+    )
+    where, also = cells_of(piece, line)
+    return Finding(
+        Severity.STOP,
+        "glyph-missing",
+        where,
+        f"{face.family} has no {names} for “{line.text}” ({piece.name}).",
+        "Choose a face that has it, or ask the client for another spelling; delete a character"
+        " that can't be seen.",
+        piece.household,
+        also=also,
+    )
+
+
+def mixed_direction(piece: Piece, line: Line) -> Finding:
+    """A line holds words that are read in both directions."""
+    where, also = cells_of(piece, line)
+    return Finding(
+        Severity.ASK,
+        "mixed-direction",
+        where,
+        f"“{line.text}” is read from right to left in one part and from left to right in another"
+        f" ({piece.name}).",
+        "Give each direction a line of its own, or one spelling for the whole line.",
+        piece.household,
+        holds=True,
+        also=also,
+    )
+
+
+def reason(piece: Piece, gauge: Gauge, size: float) -> tuple[Line, str]:
+    """Why the preferred wording does not stand whole at a size: the line to blame, and a clause."""
+    lines = piece.wordings[0].lines
+    parts = worded(piece, 0)
+    text, source = min(parts, key=lambda part: gauge.width_limit(part[0]))
+    left, _, right, _ = gauge.ink(text)
+    width = (right - left) * size
+    if width > gauge.room.width:
+        return lines[source], (
+            f"“{text}” is {millimetres(width)} wide at {points(size)}, the room is"
+            f" {millimetres(gauge.room.width)}"
+        )
+    return lines[source], (
+        f"{len(parts)} lines are too tall at {points(size)} for a room of"
+        f" {millimetres(gauge.room.height)}"
+    )
+
+
+def stepped(piece: Piece, line: Line, why: str) -> Finding:
+    """One piece is set smaller than the set; `why` is the sentence that says it."""
+    where, also = cells_of(piece, line)
+    return Finding(
+        Severity.NOTE,
+        "size-stepped",
+        where,
+        why,
+        "Nothing needs doing; a shorter line would bring it to the size of the rest.",
+        piece.household,
+        also=also,
+    )
+
+
+def too_large(piece: Piece, gauge: Gauge, size: float, helps: float | None) -> Finding:
+    """Nothing permitted fits; `helps` is the size for the whole set that would, if there is one."""
+    line, clause = reason(piece, gauge, size)
+    where, also = cells_of(piece, line)
+    others = "shorten the line, or choose a narrower face or a larger envelope."
+    return Finding(
+        Severity.STOP,
+        "line-too-wide" if " wide at " in clause else "block-too-tall",
+        where,
+        f"{clause[0].upper()}{clause[1:]}, and no permitted line break or smaller size fits.",
+        f"Set the whole set at {points(helps)} (size in the docket), {others}"
+        if helps is not None
+        else f"{others[0].upper()}{others[1:]}",
+        piece.household,
+        also=also,
+    )

@@ -1,0 +1,82 @@
+"""The gauge: how large words can be in the room, in closed form from the bounds of their ink."""
+
+from collections.abc import Sequence
+
+import uharfbuzz as hb
+
+from addressing.records.shelf import Box
+from addressing.typesetting.outlines import Bounds
+from addressing.typesetting.typeface import Typeface
+
+TALL, DEEP = "bdfhklABDEHLT", "gjpqy"
+"""Letters that stand for a face's reach above and below the line."""
+
+AIR = 0.16
+LEAST_LEADING, MOST_LEADING = 1.2, 1.6
+"""Leading is the face's own reach and 0.16 em of air, within these (in em). Chosen by eye on
+renderings of the six faces on the shelf; common practice in display setting is 1.2 to 1.5."""
+
+
+class Gauge:
+    """Measures lines and blocks of one face against one room.
+
+    Everything but the room (points) is in em, so that a size is a quotient and never a search.
+    """
+
+    def __init__(self, typeface: Typeface, room: Box) -> None:
+        """Take the face's own measures: capital height, reach, leading."""
+        self.typeface = typeface
+        self.room = room
+        self._known: dict[str, Bounds] = {}
+        self.capital = self._capital()
+        inks = [self._letter(letter) for letter in TALL + DEEP]
+        self.above = max(ink[3] for ink in inks)
+        self.below = min(ink[1] for ink in inks)
+        natural = self.above - self.below + AIR
+        self.leading = round(min(max(natural, LEAST_LEADING), MOST_LEADING), 2)
+
+    def _capital(self) -> float:
+        tag = hb.OTMetricsTag.CAP_HEIGHT
+        height = self.typeface.font.get_metric_position_with_fallback(tag)
+        return float(height) / self.typeface.units_per_em
+
+    def _letter(self, letter: str) -> Bounds:
+        """A letter's ink in em; a usual one's for a face without Latin letters."""
+        glyph = self.typeface.font.get_nominal_glyph(ord(letter))
+        ink = self.typeface.bounds(glyph) if glyph else None
+        if ink is None:
+            return (0.0, -0.25, 0.5, 0.75)
+        left, bottom, right, top = (edge / self.typeface.units_per_em for edge in ink)
+        return (left, bottom, right, top)
+
+    def ink(self, text: str) -> Bounds:
+        """The bounds of a line's ink, in em from the origin of its baseline."""
+        try:
+            return self._known[text]
+        except KeyError:
+            line = self.typeface.shape(text)
+            em = self.typeface.units_per_em
+            found = (line.left / em, line.bottom / em, line.right / em, line.top / em)
+            self._known[text] = found
+            return found
+
+    def width_limit(self, text: str) -> float:
+        """The largest size (pt) at which a line is no wider than the room."""
+        left, _, right, _ = self.ink(text)
+        return self.room.width / (right - left) if right > left else float("inf")
+
+    def limit(self, texts: Sequence[str]) -> float:
+        """The largest size (pt) at which a block fits the room, its leading growing with it."""
+        inks = [self.ink(text) for text in texts]
+        widest = max(right - left for left, _, right, _ in inks)
+        top, bottom = extent(inks, 1.0, self.leading)
+        tall = top - bottom
+        width = self.room.width / widest if widest > 0 else float("inf")
+        return min(width, self.room.height / tall) if tall > 0 else width
+
+
+def extent(inks: Sequence[Bounds], size: float, leading: float) -> tuple[float, float]:
+    """Top and bottom of a block's ink (pt), seen from its first baseline."""
+    tops = [ink[3] * size - number * leading for number, ink in enumerate(inks)]
+    bottoms = [ink[1] * size - number * leading for number, ink in enumerate(inks)]
+    return max(tops), min(bottoms)

@@ -1,0 +1,76 @@
+"""Where each line stands: centred by its ink, the block by its capitals and its last baseline.
+
+Blocks are centred one by one, each by the optical middle that the eye takes: from the capitals'
+height of the first line to the baseline of the last, by the face's own measure and not by the
+ink of these words. So two envelopes with the same number of lines have the same baselines, and a
+line more moves the block by half a leading: the row looks like one hand. Lines are centred by
+ink, since a script's swash would push them up to 3 pt off by their advances (measured).
+"""
+
+from collections.abc import Sequence
+
+from addressing.records.pages import SetLine
+from addressing.records.pieces import Piece
+from addressing.records.shelf import Box
+from addressing.typesetting.measuring import Gauge, extent
+from addressing.typesetting.outlines import Bounds
+from addressing.typesetting.taking import SLACK, Taken
+
+
+def block_leading(inks: Sequence[Bounds], gauge: Gauge, size: float, leading: float) -> float:
+    """The set's leading (pt), or the size's own where a smaller block must be closer to fit."""
+    top, bottom = extent(inks, size, leading)
+    return leading if top - bottom <= gauge.room.height + SLACK else size * gauge.leading
+
+
+def first_baseline(
+    inks: Sequence[Bounds], gauge: Gauge, valign: str, size: float, leading: float
+) -> float:
+    """The height (pt) of the first baseline above the envelope's lower edge.
+
+    Moved off the rule only as far as it takes to keep all ink in the room.
+    """
+    room = gauge.room
+    depth = (len(inks) - 1) * leading
+    if valign == "top":
+        baseline = room.top - gauge.above * size
+    elif valign == "bottom":
+        baseline = room.bottom + depth - gauge.below * size
+    else:
+        baseline = room.bottom + (room.height + depth - gauge.capital * size) / 2
+    top, bottom = extent(inks, size, leading)
+    return max(min(baseline, room.top - top), room.bottom - bottom)
+
+
+def line_start(ink: Bounds, room: Box, align: str, size: float) -> float:
+    """The x (pt) of a line's origin, so that its ink stands in the middle or at the left edge."""
+    left, _, right, _ = ink
+    if align == "left":
+        return room.left - left * size
+    return room.left + (room.width - (left + right) * size) / 2
+
+
+def place(
+    piece: Piece, taken: Taken, gauge: Gauge, how: tuple[str, str], sizes: tuple[float, float]
+) -> tuple[SetLine, ...]:
+    """Put the lines of a piece where they stand; `how` is (align, valign), `sizes` (size, leading).
+
+    Places are rounded to thousandths of a point, as they are printed.
+    """
+    align, valign = how
+    size, leading = sizes
+    inks = [gauge.ink(text) for text, _ in taken.parts]
+    leading = block_leading(inks, gauge, size, leading)
+    baseline = first_baseline(inks, gauge, valign, size, leading)
+    lines = piece.wordings[taken.wording].lines
+    return tuple(
+        SetLine(
+            text,
+            lines[source].role,
+            source,
+            round(line_start(ink, gauge.room, align, size), 3),
+            round(baseline - number * leading, 3),
+            size,
+        )
+        for number, ((text, source), ink) in enumerate(zip(taken.parts, inks, strict=True))
+    )

@@ -1,0 +1,92 @@
+"""Which wording of a piece is taken at a size, and where its lines are broken."""
+
+import itertools
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from addressing.records.pieces import Line, Piece
+from addressing.typesetting.measuring import Gauge
+
+SLACK = 1e-9
+"""For sums of floats only: a billionth of a point."""
+
+MOST_BREAKS = 2
+"""A line in more than three parts is no line of an address; such words need another hand."""
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """The wording that was taken: `parts` are (words, number of the worded line)."""
+
+    wording: int
+    parts: tuple[tuple[str, int], ...]
+    broken: tuple[str, ...] = ()
+    """The lines, whole, that had to be broken."""
+
+    @property
+    def plain(self) -> bool:
+        """True for the preferred wording with every line whole."""
+        return self.wording == 0 and not self.broken
+
+
+def worded(piece: Piece, number: int) -> tuple[tuple[str, int], ...]:
+    """The lines of a wording as they stand; lines without words fall away."""
+    lines = enumerate(piece.wordings[number].lines)
+    return tuple((line.text, source) for source, line in lines if line.text.strip())
+
+
+def take(piece: Piece, gauge: Gauge, size: float) -> Taken | None:
+    """The first wording that fits the room at a size; None when none does.
+
+    In this order: each wording as it stands, best first; then each wording with the lines that
+    are too wide broken, at the best offsets at which their parts fit.
+    """
+    for number in range(len(piece.wordings)):
+        parts = worded(piece, number)
+        if _fits(parts, gauge, size):
+            return Taken(number, parts)
+    for number in range(len(piece.wordings)):
+        taken = _take_broken(piece, number, gauge, size)
+        if taken is not None and _fits(taken.parts, gauge, size):
+            return taken
+    return None
+
+
+def _fits(parts: tuple[tuple[str, int], ...], gauge: Gauge, size: float) -> bool:
+    return gauge.limit([text for text, _ in parts]) >= size - SLACK
+
+
+def _take_broken(piece: Piece, number: int, gauge: Gauge, size: float) -> Taken | None:
+    parts: list[tuple[str, int]] = []
+    broken: list[str] = []
+    for source, line in enumerate(piece.wordings[number].lines):
+        if not line.text.strip():
+            continue
+        if gauge.width_limit(line.text) >= size - SLACK:
+            parts.append((line.text, source))
+            continue
+        pieces = _break(line, gauge, size)
+        if pieces is None:
+            return None
+        broken.append(line.text)
+        parts += [(text, source) for text in pieces]
+    return Taken(number, tuple(parts), tuple(broken))
+
+
+def _break(line: Line, gauge: Gauge, size: float) -> tuple[str, ...] | None:
+    for parts in _divisions(line):
+        if all(gauge.width_limit(part) >= size - SLACK for part in parts):
+            return parts
+    return None
+
+
+def _divisions(line: Line) -> Iterator[tuple[str, ...]]:
+    """The ways to divide a line: at one offset, best first, then at two."""
+    for count in range(1, MOST_BREAKS + 1):
+        for offsets in itertools.combinations(line.breaks, count):
+            edges = (0, *sorted(offsets), len(line.text))
+            parts = tuple(
+                line.text[start:end].strip(" ") for start, end in itertools.pairwise(edges)
+            )
+            if all(parts):
+                yield parts
