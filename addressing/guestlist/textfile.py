@@ -1,0 +1,181 @@
+"""Reads a text file (.csv, .tsv and their kin) into one grid: encoding, separator, cells."""
+
+import codecs
+import csv
+import io
+import re
+from collections import Counter
+
+from charset_normalizer import from_bytes
+
+from addressing.faults import Exit, Fault
+from addressing.guestlist.grid import Cell, Grid, Row
+from addressing.guestlist.opening import OpenedList
+from addressing.guestlist.repair import repair_text
+from addressing.records.findings import Finding, Severity
+from addressing.records.guests import Repair
+from addressing.where import Where, cell_name
+
+SEPARATORS = ("\t", ";", "|", ",")
+MAX_CELLS = 2_000_000
+
+_MARKS = (
+    (codecs.BOM_UTF8, "utf-8-sig"),
+    (codecs.BOM_UTF32_LE, "utf-32"),
+    (codecs.BOM_UTF32_BE, "utf-32"),
+    (codecs.BOM_UTF16_LE, "utf-16"),
+    (codecs.BOM_UTF16_BE, "utf-16"),
+)
+_OLD = ("cp1252", "mac_roman")
+_SAMPLE = 60
+_HINT = re.compile("sep=(.)\r?\n", re.IGNORECASE)
+_ACCENTED = re.compile(r"[^\s,;|\"]*[^\x00-\x7f][^\s,;|\"]*")
+_END = "\x1eend"
+
+
+def read_textfile(
+    opened: OpenedList,
+) -> tuple[tuple[Grid, ...], tuple[Finding, ...], tuple[Repair, ...]]:
+    """The file as one grid without a sheet's name, what is doubtful, and what was repaired.
+
+    Rows are numbered as a spreadsheet would number them: a line break inside quotes adds none.
+
+    Raises:
+        Fault: exit 3; `list-damaged` (a quotation mark that never closes, broken UTF-16),
+            `list-empty`, `list-too-large`.
+    """
+    text, findings = _decode(opened)
+    hint = _HINT.match(text)
+    separator = hint[1] if hint else _separator(text)
+    records = _records(opened, text[hint.end() :] if hint else text, separator)
+    repairs: list[Repair] = []
+    rows = [
+        row
+        for number, record in enumerate(records, start=1)
+        if (row := _row(opened.name, number, record, repairs)) is not None
+    ]
+    if not rows:
+        raise _fault(opened, "list-empty", "holds no text.", "Ask for the file again.")
+    return (Grid(opened.name, None, tuple(rows)),), findings, tuple(repairs)
+
+
+def _fault(opened: OpenedList, code: str, text: str, mend: str, cell: str | None = None) -> Fault:
+    where = Where(opened.name, None, cell)
+    return Fault(Exit.INPUT, code, f"{opened.name} {text}", mend, where)
+
+
+def _decode(opened: OpenedList) -> tuple[str, tuple[Finding, ...]]:
+    """By its mark, else strict UTF-8, else the likelier of two old encodings and a question."""
+    for mark, name in _MARKS:
+        if opened.data.startswith(mark):
+            try:
+                return opened.data.decode(name), ()
+            except UnicodeDecodeError as error:
+                mend = "Save it again as CSV in UTF-8."
+                raise _fault(opened, "list-damaged", "breaks off inside a letter.", mend) from error
+    try:
+        return opened.data.decode("utf-8"), ()
+    except UnicodeDecodeError:
+        return _decode_old(opened)
+
+
+def _decode_old(opened: OpenedList) -> tuple[str, tuple[Finding, ...]]:
+    readings = {name: text for name in _OLD if (text := _try(opened.data, name)) is not None}
+    guess = from_bytes(opened.data, cp_isolation=["utf_8", *_OLD]).best()
+    chosen = guess.encoding if guess is not None and guess.encoding in readings else None
+    chosen = chosen or next(iter(readings))
+    text = readings[chosen]
+    others = [other for name, other in readings.items() if name != chosen and other != text]
+    return text, tuple(_encoding_doubt(opened, text, other) for other in others)
+
+
+def _try(data: bytes, name: str) -> str | None:
+    try:
+        return data.decode(name)
+    except UnicodeDecodeError:
+        return None
+
+
+def _encoding_doubt(opened: OpenedList, text: str, other: str) -> Finding:
+    """One question that shows up to three words in both readings."""
+    pairs: dict[str, str] = {}
+    for match in _ACCENTED.finditer(text):
+        pairs.setdefault(match.group(), other[match.start() : match.end()])
+        if len(pairs) == 3:  # noqa: PLR2004 - enough to see it
+            break
+    shown = ", ".join(f"“{here}” or “{there}”" for here, there in pairs.items())
+    return Finding(
+        Severity.ASK,
+        "encoding-doubtful",
+        Where(opened.name),
+        f"The file doesn't say how its accented letters are stored: {shown}?",
+        "The first of each pair is used. If it is wrong, save the list as .xlsx.",
+    )
+
+
+def _separator(text: str) -> str:
+    """The separator whose count per row is steadiest; a file without any is one column."""
+    best, best_score = ",", (0.0, 0)
+    for candidate in SEPARATORS:
+        counts = Counter(len(record) - 1 for record in _sample(text, candidate) if any(record))
+        counts_with = {count: times for count, times in counts.items() if count}
+        if not counts_with:
+            continue
+        count, times = max(counts_with.items(), key=lambda item: (item[1], item[0]))
+        score = (times / counts.total(), count)
+        if score > best_score:
+            best, best_score = candidate, score
+    return best
+
+
+def _sample(text: str, separator: str) -> list[list[str]]:
+    records: list[list[str]] = []
+    try:
+        for record in csv.reader(io.StringIO(text, newline=""), delimiter=separator):
+            records.append(record)
+            if len(records) == _SAMPLE:
+                break
+    except csv.Error:
+        pass
+    return records
+
+
+def _records(opened: OpenedList, text: str, separator: str) -> list[list[str]]:
+    """All records; a mark at the end shows whether the last quotation was closed."""
+    reader = csv.reader(io.StringIO(f"{text.rstrip()}\n{_END}\n", newline=""), delimiter=separator)
+    records: list[list[str]] = []
+    cells = 0
+    try:
+        for record in reader:
+            records.append(record)
+            cells += len(record)
+            if cells > MAX_CELLS:
+                mend = "Keep only the list itself."
+                raise _fault(opened, "list-too-large", "has more cells than a list can.", mend)
+    except csv.Error as error:
+        mend = "Look for a lone quotation mark near it and take it out."
+        raise _fault(
+            opened,
+            "list-damaged",
+            f"can't be split into cells: {error}.",
+            mend,
+            cell_name(1, len(records) + 1),
+        ) from error
+    if records.pop() != [_END]:
+        mend = "Close the quotation or take its mark out."
+        text = f"opens a quotation in row {len(records) + 1} that never closes."
+        raise _fault(opened, "list-damaged", text, mend, cell_name(1, len(records) + 1))
+    return records
+
+
+def _row(file: str, number: int, record: list[str], repairs: list[Repair]) -> Row | None:
+    cells: list[Cell | None] = []
+    for column, raw in enumerate(record, start=1):
+        where = Where(file, None, cell_name(column, number))
+        text, mended = repair_text(raw, where)
+        if text:
+            repairs.extend(mended)
+        cells.append(Cell(text, where) if text else None)
+    if not any(cells):
+        return None
+    return Row(None, number, tuple(cells))
