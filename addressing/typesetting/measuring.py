@@ -11,10 +11,10 @@ from addressing.typesetting.typeface import Typeface
 TALL, DEEP = "bdfhklABDEHLT", "gjpqy"
 """Letters that stand for a face's reach above and below the line."""
 
-AIR = 0.16
-LEAST_LEADING, MOST_LEADING = 1.2, 1.6
-"""Leading is the face's own reach and 0.16 em of air, within these (in em). Chosen by eye on
-renderings of the six faces on the shelf; common practice in display setting is 1.2 to 1.5."""
+AIR = 0.28
+LEAST_LEADING, MOST_LEADING = 1.3, 1.6
+"""Leading is the face's own reach and 0.28 em of air, within these (in em). Chosen by eye on
+renderings of the six faces on the shelf; common practice on envelopes is 1.3 to 1.6, no source."""
 
 
 class Gauge:
