@@ -1,0 +1,183 @@
+"""The docket: a job's choices, as a person wrote them in TOML."""
+
+import datetime as dt
+from collections import Counter
+from dataclasses import replace
+from pathlib import Path
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, field_validator
+
+from addressing.files import sha256_of
+from addressing.materials.reading import Entry, Problem, checked, read_toml, wrong
+from addressing.records.docket import (
+    Docket,
+    Hosts,
+    Overs,
+    PieceChoice,
+    WordingChoices,
+    default_pieces,
+)
+
+PieceKind = Literal["outer", "inner", "return", "reply"]
+Name = Annotated[str, Field(min_length=1)]
+Points = Annotated[float, Field(gt=0, le=1000)]
+
+
+class JobEntry(Entry):
+    """The job itself."""
+
+    date: str | None = None
+
+    @field_validator("date", mode="before")
+    @classmethod
+    def _day(cls, value: object) -> object:
+        """A day, written with or without quotes, in the order of ISO 8601."""
+        if type(value) is dt.date:
+            return value.isoformat()
+        try:
+            day = dt.date.fromisoformat(value) if isinstance(value, str) else None
+        except ValueError:
+            day = None
+        if day is None or day.isoformat() != value:
+            raise ValueError('write it as year, month, day: "2026-05-30".')
+        return value
+
+
+class HostsEntry(Entry):
+    """To whom replies go."""
+
+    name: str | None = None
+    street: str | None = None
+    unit: str | None = None
+    city: str | None = None
+    region: str | None = None
+    postcode: str | None = None
+    country: str = "US"
+
+    @field_validator("country")
+    @classmethod
+    def _code(cls, value: str) -> str:
+        if len(value) != len("US") or not (value.isascii() and value.isalpha() and value.isupper()):
+            raise ValueError('give the two letters of ISO 3166-1, such as "US" or "CA".')
+        return value
+
+
+class WordingEntry(Entry):
+    """How envelopes are worded."""
+
+    style: Literal["formal", "relaxed", "postal"] = "formal"
+    couple: Literal["traditional", "both-names"] = "traditional"
+
+
+class PiecesEntry(Entry):
+    """Which pieces are made."""
+
+    make: list[PieceKind] = Field(
+        default_factory=lambda: ["outer", "inner", "return", "reply"], min_length=1
+    )
+
+
+class PieceEntry(Entry):
+    """How one kind of piece is set; what is left out is as the kind's default."""
+
+    kind: PieceKind
+    layout: Name | None = None
+    face: Name | None = None
+    ink: Name | None = None
+    stock: Name | None = None
+    size: Points | None = None
+    largest: Points | None = None
+    smallest: Points | None = None
+    align: Literal["centre", "left"] | None = None
+
+
+class NamedEntry(Entry):
+    """A device or a shop, by its name on the shelf."""
+
+    name: Name
+
+
+class OversEntry(Entry):
+    """Extras."""
+
+    percent: float = Field(default=15.0, ge=0, le=1000)
+    minimum: int = Field(default=10, ge=0, le=1_000_000)
+    pack: int = Field(default=25, ge=1, le=1_000_000)
+
+
+class DocketFile(Entry):
+    """A whole docket."""
+
+    job: JobEntry = Field(default_factory=JobEntry)
+    hosts: HostsEntry | None = None
+    wording: WordingEntry = Field(default_factory=WordingEntry)
+    pieces: PiecesEntry = Field(default_factory=PiecesEntry)
+    piece: list[PieceEntry] = Field(default_factory=list)
+    device: NamedEntry | None = None
+    shop: NamedEntry | None = None
+    overs: OversEntry = Field(default_factory=OversEntry)
+    columns: dict[str, Name] = Field(default_factory=dict)
+
+
+def read_docket(path: Path) -> Docket:
+    """The docket in a TOML file, with the file's path and SHA-256.
+
+    Every kind of piece has its choice afterwards, in the order of `default_pieces`. Whether the
+    layouts, faces and so on are on the shelf is for the shelf to say, and what a column may mean
+    for the reader of lists.
+
+    Raises:
+        Fault: exit 3; `docket-missing`, `-unreadable`, `-syntax`, or `docket-wrong` with all that
+            is wrong, each under its line.
+    """
+    source = read_toml("docket", path)
+    entry = checked(DocketFile, source)
+    pieces = _pieces(entry)
+    problems = _problems(entry, pieces)
+    if problems:
+        raise wrong(source, problems)
+    return Docket(
+        date=entry.job.date,
+        hosts=None if entry.hosts is None else Hosts(**entry.hosts.model_dump()),
+        wording=WordingChoices(entry.wording.style, entry.wording.couple),
+        make=tuple(entry.pieces.make),
+        pieces=pieces,
+        device=None if entry.device is None else entry.device.name,
+        shop=None if entry.shop is None else entry.shop.name,
+        overs=Overs(entry.overs.percent, entry.overs.minimum, entry.overs.pack),
+        columns=tuple(entry.columns.items()),
+        path=str(path),
+        sha256=sha256_of(path),
+    )
+
+
+def _pieces(entry: DocketFile) -> tuple[PieceChoice, ...]:
+    """Each kind's default, with what the docket says put in."""
+    said: dict[str, dict[str, Any]] = {
+        each.kind: each.model_dump(exclude_none=True) for each in entry.piece
+    }
+    return tuple(replace(choice, **said.get(choice.kind, {})) for choice in default_pieces())
+
+
+def _problems(entry: DocketFile, pieces: tuple[PieceChoice, ...]) -> list[Problem]:
+    """What can't be although each choice by itself may be."""
+    problems = []
+    if entry.device is not None and entry.shop is not None:
+        mend = "leave one out: a job is printed on a device or at a shop."
+        problems.append(Problem(("shop",), "there is a [device] too.", mend))
+    for kind, times in Counter(entry.pieces.make).items():
+        if times > 1:
+            mend = "name each piece once."
+            problems.append(Problem(("pieces", "make"), f'"{kind}" is there twice.', mend))
+    kinds = [each.kind for each in entry.piece]
+    for at, kind in enumerate(kinds):
+        if kind in kinds[:at]:
+            mend = "put both into one [[piece]]."
+            problems.append(Problem(("piece", at, "kind"), f'"{kind}" is there twice.', mend))
+    for choice in pieces:
+        if choice.smallest > choice.largest and choice.kind in kinds:
+            key = ("piece", kinds.index(choice.kind))
+            text = f"smallest ({choice.smallest:g}) is more than largest ({choice.largest:g})."
+            problems.append(Problem(key, text, "change one of them."))
+    return problems

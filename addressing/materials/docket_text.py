@@ -1,0 +1,143 @@
+"""The docket written out: every choice with its default and a remark, to start from.
+
+Reading what is written here gives the same docket again (but for its path and fingerprint).
+"""
+
+import json
+from collections.abc import Sequence
+from dataclasses import fields
+
+from addressing.records.docket import Docket, Hosts, Overs, PieceChoice, WordingChoices
+
+Row = tuple[str, object, str, object]
+"""A key, its value, a remark, and the example that stands in a comment when the value is None."""
+
+HEAD = """\
+# The choices for one job. A line that begins with # is a remark or a choice not made;
+# take the # away to make it. What is left out is as shown here."""
+
+WIDTH = 46
+"""Where remarks begin, so that they stand under each other."""
+
+
+def docket_text(docket: Docket | None = None) -> str:
+    """A docket as commented TOML; without one, the defaults.
+
+    A kind of piece that the docket doesn't choose for gets its default when the text is read.
+    """
+    docket = docket if docket is not None else Docket()
+    parts = [
+        HEAD,
+        _table("job", [("date", docket.date, "the only date that is ever printed", "2026-05-30")]),
+        _hosts(docket.hosts),
+        _wording(docket.wording),
+        _make(docket.make),
+        *(_piece(choice) for choice in docket.pieces),
+        _press(docket),
+        _overs(docket.overs),
+        _columns(docket.columns),
+    ]
+    return "\n\n".join(parts) + "\n"
+
+
+def _value(value: object) -> str:
+    """A value as TOML. JSON's strings are TOML's, but for DEL, which TOML wants escaped."""
+    if isinstance(value, str):
+        return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007F")
+    if isinstance(value, tuple):
+        return f"[{', '.join(_value(each) for each in value)}]"
+    return repr(value)
+
+
+def _row(key: str, value: object, remark: str, example: object = None) -> str:
+    line = f"# {key} = {_value(example)}" if value is None else f"{key} = {_value(value)}"
+    return f"{line:<{WIDTH}}  # {remark}" if remark else line
+
+
+def _table(name: str, rows: Sequence[Row], remark: str = "") -> str:
+    head = f"[{name}]" if not remark else f"{f'[{name}]':<{WIDTH}}  # {remark}"
+    return "\n".join((head, *(_row(*row) for row in rows)))
+
+
+HOST_ROWS = (
+    ("name", "as it is to be printed", "Mr. and Mrs. Gideon Wexcombe"),
+    ("street", "number and street, or the box", "48 Larkmoor Lane"),
+    ("unit", "apartment or suite", "Apartment 2"),
+    ("city", "", "Farrenby"),
+    ("region", "state or province, two letters in US and CA", "CT"),
+    ("postcode", "in quotes, so that a zero in front stays", "06759"),
+    ("country", "two letters (ISO 3166-1)", "US"),
+)
+
+
+def _hosts(hosts: Hosts | None) -> str:
+    remark = "for the return and the reply, which need them"
+    if hosts is None:
+        rows = [_row(key, None, note, example) for key, note, example in HOST_ROWS]
+        return "\n".join((f"{'# [hosts]':<{WIDTH}}  # {remark}", *rows))
+    values = {each.name: getattr(hosts, each.name) for each in fields(hosts)}
+    return _table(
+        "hosts", [(key, values[key], note, example) for key, note, example in HOST_ROWS], remark
+    )
+
+
+def _wording(wording: WordingChoices) -> str:
+    couple = "traditional (Mr. and Mrs. Tobias Penhew) or both-names"
+    return _table(
+        "wording",
+        [
+            ("style", wording.style, "formal, relaxed or postal", None),
+            ("couple", wording.couple, couple, None),
+        ],
+    )
+
+
+def _make(make: tuple[str, ...]) -> str:
+    remark = "any of outer, inner, return, reply"
+    return _table("pieces", [("make", make, remark, None)])
+
+
+def _piece(choice: PieceChoice) -> str:
+    rows: list[Row] = [
+        ("kind", choice.kind, "outer, inner, return or reply: one [[piece]] each", None),
+        ("layout", choice.layout, "a name that `addressing layouts` lists", None),
+        ("face", choice.face, "a name that `addressing faces` lists", None),
+        ("ink", choice.ink, "White, Gold, Black …; a shop has its own", None),
+        ("stock", choice.stock, "the paper on proofs: deep-green, ivory, kraft …", None),
+        ("size", choice.size, "points; left out: the largest that suits all", 20.0),
+        ("largest", choice.largest, "points, when the size is found", None),
+        ("smallest", choice.smallest, "points; what needs less is held back", None),
+        ("align", choice.align, "centre or left; left out: as the layout says", "left"),
+    ]
+    return _table("piece", rows).replace("[piece]", "[[piece]]", 1)
+
+
+def _press(docket: Docket) -> str:
+    remark = "where it is printed: a device, or a shop, or neither"
+    named = (("device", docket.device, "home-toner-white"), ("shop", docket.shop, "farrenby-press"))
+    parts = [
+        _table(kind, [("name", name, f"a name that `addressing {kind}s` lists", None)], remark)
+        if name is not None
+        else f"{f'# [{kind}]':<{WIDTH}}  # {remark}\n"
+        + _row("name", None, f"a name that `addressing {kind}s` lists", example)
+        for kind, name, example in named
+    ]
+    return "\n\n".join(parts)
+
+
+def _overs(overs: Overs) -> str:
+    return _table(
+        "overs",
+        [
+            ("percent", overs.percent, "extras, of what is needed", None),
+            ("minimum", overs.minimum, "extras at least", None),
+            ("pack", overs.pack, "envelopes are sold in packs of this many", None),
+        ],
+    )
+
+
+def _columns(columns: tuple[tuple[str, str], ...]) -> str:
+    remark = "what a column of the list means, where its header doesn't tell"
+    if not columns:
+        return f"{'[columns]':<{WIDTH}}  # {remark}\n" + _row('"Invitees"', None, "", "name")
+    return _table("columns", [(_value(header), what, "", None) for header, what in columns], remark)

@@ -1,0 +1,174 @@
+"""A font file from outside, looked over before anything trusts it.
+
+It promises that the tables which setting and judging need are there and can be read, and what the
+font's own flag allows. It doesn't promise that the outlines are beautiful, or whole.
+"""
+
+import struct
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from fontTools.ttLib import TTFont
+
+from addressing.faults import Exit, Fault
+from addressing.where import Where
+
+LARGEST = 50 * 1024 * 1024
+"""Bytes. The largest faces for Chinese and Japanese stay below half of it."""
+
+SIGNATURES = (b"\x00\x01\x00\x00", b"OTTO", b"true")
+"""TrueType, CFF, and the old mark of TrueType (OpenType 1.9, Table Directory)."""
+
+NEEDED = ("cmap", "head", "hhea", "hmtx", "maxp", "OS/2")
+OUTLINES = ("glyf", "CFF ", "CFF2")
+
+MOST_CHARACTERS = 0x110000
+"""Code points in Unicode: a character map that claims more is hostile."""
+
+FSTYPE_WORDS = ((0x0002, "restricted"), (0x0004, "preview-and-print"), (0x0008, "editable"))
+"""OpenType 1.9, OS/2, fsType: bits of the usage permission."""
+
+
+@dataclass(frozen=True, slots=True)
+class FaceFacts:
+    """What a font file says of itself."""
+
+    family: str
+    embedding: str
+    axes: tuple[tuple[str, float, float], ...]
+    """Tag, least and most of each axis of a variable face."""
+    features: frozenset[str]
+    """The tags of its substitutions and placements (GSUB, GPOS)."""
+
+
+def face_facts(path: Path) -> FaceFacts:
+    """Look a font file over.
+
+    Raises:
+        Fault: exit 3; `face-missing`, `face-too-large`, or `face-damaged` with what is wrong.
+    """
+    where = Where(str(path))
+    try:
+        size = path.stat().st_size
+        with path.open("rb") as stream:
+            signature = stream.read(4)
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise Fault(
+            Exit.INPUT,
+            "face-missing",
+            f"{path} can't be read: {reason}.",
+            "Put the font file back, or choose another face.",
+            where,
+        ) from error
+    if size > LARGEST:
+        raise Fault(
+            Exit.INPUT,
+            "face-too-large",
+            f"{path.name} is larger than 50 MB.",
+            "Ask the foundry for a file with the scripts that you need.",
+            where,
+        )
+    if signature not in SIGNATURES:
+        raise damaged(path, "it isn't a TrueType or OpenType font")
+    return _opened(path)
+
+
+def damaged(path: Path, why: str) -> Fault:
+    """The Fault for a font that can't be trusted."""
+    return Fault(
+        Exit.INPUT,
+        "face-damaged",
+        f"{path.name} can't be used: {why}.",
+        "Get the file from its foundry again, as TTF or OTF, or choose another face.",
+        Where(str(path)),
+    )
+
+
+def _opened(path: Path) -> FaceFacts:
+    try:
+        with TTFont(path, lazy=True) as font:
+            return _facts(path, font)
+    except Fault:
+        raise
+    except Exception as error:
+        raise damaged(path, "its tables can't be read") from error
+
+
+def _facts(path: Path, font: Any) -> FaceFacts:  # noqa: ANN401 - fontTools has no types
+    absent = [tag.strip() for tag in NEEDED if tag not in font]
+    if absent:
+        raise damaged(path, f"its table {absent[0]} is missing")
+    if not any(tag in font and len(font.reader[tag]) > 0 for tag in OUTLINES):
+        raise damaged(path, "it has no outlines")
+    if mapped_characters(font.reader["cmap"]) > MOST_CHARACTERS:
+        raise damaged(path, "its character map claims more than all of Unicode")
+    if not font.getBestCmap():
+        raise damaged(path, "it maps no characters of Unicode")
+    if not 16 <= font["head"].unitsPerEm <= 16384:  # noqa: PLR2004 - OpenType 1.9, head
+        raise damaged(path, "its units per em are out of range")
+    if font["maxp"].numGlyphs < 1 or font["hhea"].numberOfHMetrics < 1:
+        raise damaged(path, "it has no glyphs")
+    axes = font["fvar"].axes if "fvar" in font else ()
+    return FaceFacts(
+        family=_family(font),
+        embedding=embedding_of(font["OS/2"].fsType),
+        axes=tuple((axis.axisTag, axis.minValue, axis.maxValue) for axis in axes),
+        features=frozenset(_features(font)),
+    )
+
+
+def _family(font: Any) -> str:  # noqa: ANN401 - fontTools has no types
+    if "name" not in font:
+        return ""
+    names = font["name"]
+    return str(names.getDebugName(16) or names.getDebugName(1) or "").strip()[:80]
+
+
+def _features(font: Any) -> set[str]:  # noqa: ANN401 - fontTools has no types
+    tables = [font[tag].table for tag in ("GSUB", "GPOS") if tag in font]
+    lists = [table.FeatureList for table in tables if table.FeatureList is not None]
+    return {record.FeatureTag for each in lists for record in each.FeatureRecord}
+
+
+def embedding_of(fs_type: int) -> str:
+    """What fsType allows; when several bits are set the least restrictive counts.
+
+    Source: OpenType 1.9, OS/2, fsType (versions 0 to 2 let several bits be set).
+
+    >>> embedding_of(0), embedding_of(2), embedding_of(0x0108)
+    ('installable', 'restricted', 'editable')
+    """
+    words = [word for bit, word in FSTYPE_WORDS if fs_type & bit]
+    return words[-1] if words else "installable"
+
+
+def mapped_characters(cmap: bytes) -> int:
+    """The most characters that one subtable of a raw `cmap` claims, before it is unpacked.
+
+    A few bytes of format 4, 12 or 13 may claim thousands of millions, which a reader would lay out
+    in memory one by one.
+
+    Raises:
+        struct.error: the table is cut short.
+    """
+    (count,) = struct.unpack_from(">H", cmap, 2)
+    offsets = {struct.unpack_from(">I", cmap, 8 + 8 * i)[0] for i in range(count)}
+    return max((_claimed(cmap, offset) for offset in offsets), default=0)
+
+
+def _claimed(cmap: bytes, offset: int) -> int:
+    (form,) = struct.unpack_from(">H", cmap, offset)
+    if form == 4:  # noqa: PLR2004 - OpenType 1.9, cmap, format 4
+        (doubled,) = struct.unpack_from(">H", cmap, offset + 6)
+        segments = doubled // 2
+        ends = struct.unpack_from(f">{segments}H", cmap, offset + 14)
+        starts = struct.unpack_from(f">{segments}H", cmap, offset + 16 + doubled)
+        return sum(max(0, end - start + 1) for start, end in zip(starts, ends, strict=True))
+    if form in {12, 13}:
+        (groups,) = struct.unpack_from(">I", cmap, offset + 12)
+        whole = struct.unpack_from(f">{groups * 3}I", cmap, offset + 16)
+        pairs = zip(whole[::3], whole[1::3], strict=True)
+        return sum(max(0, end - start + 1) for start, end in pairs)
+    return 0

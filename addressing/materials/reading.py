@@ -1,0 +1,291 @@
+"""TOML that a person wrote: read, checked, and everything that is wrong with it told at once."""
+
+import re
+import tomllib
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, TypeVar, get_args
+
+from pydantic import BaseModel, ConfigDict, ValidationError
+
+from addressing.faults import Exit, Fault
+from addressing.materials.nearest import did_you_mean
+from addressing.where import Where
+
+LARGEST = 1 << 20
+"""Bytes. Nobody writes a megabyte of choices by hand."""
+
+Loc = tuple[int | str, ...]
+
+
+class Entry(BaseModel):
+    """What every table in our TOML keeps to: no conversion, no unknown key, no NaN."""
+
+    model_config = ConfigDict(strict=True, extra="forbid", frozen=True, allow_inf_nan=False)
+
+
+Model = TypeVar("Model", bound=Entry)
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing that is wrong with a file: at which key, what, and how to mend it."""
+
+    loc: Loc
+    text: str
+    mend: str
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A TOML file as it was read. `kind` begins the codes of its faults ("layout", "docket")."""
+
+    kind: str
+    path: Path
+    text: str
+    data: Mapping[str, Any]
+
+
+def read_toml(kind: str, path: Path) -> Source:
+    """Read a TOML file as UTF-8.
+
+    Raises:
+        Fault: exit 3; `<kind>-missing`, `<kind>-unreadable` or `<kind>-syntax` (with its line).
+    """
+    text = _text(kind, path)
+    try:
+        return Source(kind, path, text, tomllib.loads(text))
+    except tomllib.TOMLDecodeError as error:
+        raise _syntax_fault(kind, path, text, str(error)) from error
+    except RecursionError as error:
+        raise _syntax_fault(kind, path, text, "brackets are nested too deeply") from error
+
+
+def _text(kind: str, path: Path) -> str:
+    where = Where(str(path))
+    try:
+        if path.stat().st_size > LARGEST:
+            raise Fault(
+                Exit.INPUT,
+                f"{kind}-unreadable",
+                f"{path.name} is larger than 1 MB, too large for a {kind}.",
+                "Check that this is the right file.",
+                where,
+            )
+        return path.read_text(encoding="utf-8-sig")
+    except FileNotFoundError as error:
+        raise Fault(
+            Exit.INPUT, f"{kind}-missing", f"{path} isn't there.", "Check its name.", where
+        ) from error
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise Fault(
+            Exit.INPUT,
+            f"{kind}-unreadable",
+            f"{path} can't be read: {reason}.",
+            "Check that it is a file that you may open.",
+            where,
+        ) from error
+    except UnicodeDecodeError as error:
+        raise Fault(
+            Exit.INPUT,
+            f"{kind}-unreadable",
+            f"{path.name} isn't text in UTF-8.",
+            "Save it as plain text in UTF-8.",
+            where,
+        ) from error
+
+
+def _syntax_fault(kind: str, path: Path, text: str, message: str) -> Fault:
+    found = re.search(r"\(at line (\d+), column (\d+)\)", message)
+    reason = re.sub(r"\s*\(at .*\)$", "", message)
+    shown, place = "", ""
+    if found:
+        line, column = int(found[1]), int(found[2])
+        place = f", line {line}"
+        rows = text.splitlines()
+        row = rows[line - 1] if line <= len(rows) else ""
+        shown = f"\n    {row}\n    {' ' * (column - 1)}^"
+    return Fault(
+        Exit.INPUT,
+        f"{kind}-syntax",
+        f"{path.name}{place}: {reason}.{shown}",
+        'Write each choice as key = value, with words in "quotes".',
+        Where(str(path)),
+    )
+
+
+def checked(model: type[Model], source: Source) -> Model:
+    """What the file says, as `model`.
+
+    Raises:
+        Fault: exit 3, `<kind>-wrong`: every problem of the file, each with its key and mend.
+    """
+    entry, problems = _validated(model, source.data, ())
+    if entry is None:
+        raise wrong(source, problems)
+    return entry
+
+
+def checked_tables(model: type[Model], source: Source) -> dict[str, Model]:
+    """What a file of equal tables says: the table's name to its entry.
+
+    Raises:
+        Fault: exit 3, `<kind>-wrong`, as `checked`.
+    """
+    entries: dict[str, Model] = {}
+    problems: list[Problem] = []
+    for name, table in source.data.items():
+        entry, wrongs = _validated(model, table, (name,))
+        problems.extend(wrongs)
+        if entry is not None:
+            entries[name] = entry
+    if problems:
+        raise wrong(source, problems)
+    return entries
+
+
+def _validated(
+    model: type[Model], data: object, prefix: Loc
+) -> tuple[Model | None, tuple[Problem, ...]]:
+    try:
+        return model.model_validate(data), ()
+    except ValidationError as error:
+        errors = error.errors(include_url=False)
+        return None, tuple(_problem(model, each, prefix) for each in errors)
+
+
+def wrong(source: Source, problems: Sequence[Problem]) -> Fault:
+    """The Fault that tells all problems of a file, each under its line, its key underlined."""
+    count = "one thing" if len(problems) == 1 else f"{len(problems)} things"
+    told = "\n".join(f"  {_told(source, each)}" for each in problems)
+    mends = " ".join(f"{key_name(each.loc)}: {each.mend}" for each in problems)
+    prefix = "docket:" if source.kind == "docket" else ""
+    return Fault(
+        Exit.INPUT,
+        f"{source.kind}-wrong",
+        f"{source.path.name} has {count} to mend:\n{told}",
+        mends,
+        Where(str(source.path), None, f"{prefix}{key_name(problems[0].loc)}"),
+    )
+
+
+def key_name(loc: Loc) -> str:
+    """A key as people say it; entries of a list count from 1.
+
+    >>> key_name(("piece", 0, "size"))
+    'piece[1].size'
+    """
+    name = ""
+    for part in loc:
+        name += f"[{part + 1}]" if isinstance(part, int) else f".{part}" if name else part
+    return name or "the file"
+
+
+def _told(source: Source, problem: Problem) -> str:
+    found = line_of(source.text, problem.loc)
+    if found is None:
+        return f"{key_name(problem.loc)}: {problem.text}"
+    number, line, start, width = found
+    mark = " " * start + "^" * width
+    name = f"{key_name(problem.loc)} (line {number})"
+    return f"{name}: {problem.text}\n      {line}\n      {mark}"
+
+
+HEADER = re.compile(r"^\s*(\[\[?)\s*([^\]]+?)\s*\]")
+ASSIGNED = re.compile(r"^(\s*)([^=#\[]+?)\s*=")
+
+
+def line_of(text: str, loc: Loc) -> tuple[int, str, int, int] | None:
+    """Where a key stands: line number, line, offset and width of the key; None when not found."""
+    table: Loc = ()
+    seen: dict[str, int] = {}
+    for number, line in enumerate(text.splitlines(), start=1):
+        if header := HEADER.match(line):
+            name = _bare(header[2])
+            table = name
+            if header[1] == "[[":
+                seen[header[2]] = seen.get(header[2], -1) + 1
+                table = (*name, seen[header[2]])
+            if table == loc:
+                return number, line, header.start(2), len(header[2])
+        elif key := ASSIGNED.match(line):
+            full = (*table, *_bare(key[2]))
+            if full == loc or (full == loc[: len(full)] and isinstance(loc[-1], int)):
+                return number, line, key.start(2), len(key[2])
+    return None
+
+
+def _bare(name: str) -> tuple[str, ...]:
+    parts = re.findall(r'"([^"]*)"|\'([^\']*)\'|([^.\s]+)', name)
+    return tuple(first or second or third for first, second, third in parts)
+
+
+NEEDED = {
+    "float_type": "a number, such as 6.35",
+    "int_type": "a whole number",
+    "int_from_float": "a whole number",
+    "string_type": 'words in "quotes"',
+    "bool_type": "true or false",
+    "list_type": "a list in [ ]",
+    "model_type": "a table of its own",
+    "model_attributes_type": "a table of its own",
+    "dict_type": "a table of its own",
+    "finite_number": "a finite number",
+}
+
+
+def _problem(model: type[Entry], error: Mapping[str, Any], prefix: Loc) -> Problem:
+    """One pydantic error in our words."""
+    loc: Loc = (*prefix, *error["loc"])
+    kind: str = error["type"]
+    context: Mapping[str, Any] = error.get("ctx", {})
+    if kind == "missing":
+        return Problem(loc, "it is missing.", "add it.")
+    if kind == "extra_forbidden":
+        known = known_keys(model, tuple(error["loc"])[:-1])
+        return Problem(loc, "this key is unknown.", did_you_mean(str(loc[-1]), known))
+    if kind == "literal_error":
+        choices = str(context.get("expected", "")).replace("'", '"')
+        return Problem(loc, f"{_shown(error['input'])} isn't a choice.", f"it may be {choices}.")
+    if kind in NEEDED:
+        return Problem(loc, f"{_shown(error['input'])} won't do.", f"give {NEEDED[kind]}.")
+    if kind == "value_error":
+        return Problem(loc, f"{_shown(error['input'])} won't do.", str(context["error"]))
+    message = str(error["msg"])
+    return Problem(
+        loc, f"{_shown(error['input'])} won't do.", f"{message[:1].lower()}{message[1:]}."
+    )
+
+
+def _shown(value: object) -> str:
+    """A value as it would stand in the file, shortened."""
+    if isinstance(value, str):
+        return f'"{value[:40]}…"' if len(value) > 40 else f'"{value}"'  # noqa: PLR2004 - to fit a line
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, int | float):
+        return repr(value)
+    return "what stands there"
+
+
+def known_keys(model: type[Entry], loc: Loc) -> tuple[str, ...]:
+    """The keys that the table at `loc` may have."""
+    current: type[Entry] | None = model
+    for part in loc:
+        if isinstance(part, int) or current is None:
+            continue
+        field = next((f for n, f in current.model_fields.items() if part in (n, f.alias)), None)
+        current = _entry_in(field.annotation) if field is not None else current
+    if current is None:
+        return ()
+    return tuple(field.alias or name for name, field in current.model_fields.items())
+
+
+def _entry_in(annotation: object) -> type[Entry] | None:
+    """The table's model inside `list[X]`, `dict[str, X]` or `X | None`."""
+    if isinstance(annotation, type) and issubclass(annotation, Entry):
+        return annotation
+    inner: Iterable[type[Entry] | None] = (_entry_in(each) for each in get_args(annotation))
+    return next((each for each in inner if each is not None), None)

@@ -1,0 +1,167 @@
+"""The shelf: every material by its name, a user's own before the package's.
+
+A user's own lie beside the docket (else the list): folders `layouts/`, `fonts/`, `devices/`,
+`shops/` with one file each, and `inks.toml`, `stocks.toml` with one table each.
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from importlib.resources import files
+from pathlib import Path
+from typing import TypeVar
+
+from addressing.materials.faces import face_sources, read_face
+from addressing.materials.inks import read_inks, read_stocks
+from addressing.materials.layouts import read_layout
+from addressing.materials.nearest import unknown
+from addressing.materials.presses import read_device, read_devices, read_shop, read_shops
+from addressing.records.shelf import Device, Face, Ink, Layout, Press, Shop, Stock
+
+Thing = TypeVar("Thing", Ink, Stock, Device, Shop)
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """What a job may use. Each listing gives keys in order; names are found whatever their case.
+
+    A key that is unknown is a Fault with exit 3 and the code `layout-unknown`, `face-unknown` and
+    so on; a file that is wrong is a Fault of its reader.
+    """
+
+    beside: Path | None
+    _faces: dict[str, Face] = field(default_factory=dict, repr=False, compare=False)
+
+    def layouts(self) -> tuple[str, ...]:
+        """The keys of all layouts."""
+        return tuple(sorted(self._layout_paths()))
+
+    def layout(self, key: str) -> Layout:
+        """The layout of that name."""
+        paths = self._layout_paths()
+        return read_layout(paths[_found("layout", key, paths)])
+
+    def faces(self) -> tuple[str, ...]:
+        """The keys of all faces; no font is opened."""
+        return tuple(sorted(self._face_paths()))
+
+    def face(self, key: str) -> Face:
+        """The face of that name, its file looked over once."""
+        paths = self._face_paths()
+        name = _found("face", key, paths)
+        if name not in self._faces:
+            self._faces[name] = read_face(name, paths[name])
+        return self._faces[name]
+
+    def inks(self) -> tuple[str, ...]:
+        """The keys of all inks."""
+        return tuple(self._inks())
+
+    def ink(self, key: str) -> Ink:
+        """The ink of that name, before a device or shop has its say (presses.ink_for)."""
+        inks = self._inks()
+        return inks[_found("ink", key, inks)]
+
+    def stocks(self) -> tuple[str, ...]:
+        """The keys of all papers."""
+        return tuple(self._stocks())
+
+    def stock(self, key: str) -> Stock:
+        """The paper of that name."""
+        stocks = self._stocks()
+        return stocks[_found("stock", key, stocks)]
+
+    def devices(self) -> tuple[str, ...]:
+        """The keys of all devices."""
+        return (*dict.fromkeys((*_own_files(self.beside, "devices"), *_packaged_devices())),)
+
+    def device(self, key: str) -> Device:
+        """The device of that name."""
+        own = _own_files(self.beside, "devices")
+        name = _found("device", key, self.devices())
+        return read_device(own[name]) if name in own else _packaged_devices()[name]
+
+    def shops(self) -> tuple[str, ...]:
+        """The keys of all shops."""
+        return (*dict.fromkeys((*_own_files(self.beside, "shops"), *_packaged_shops())),)
+
+    def shop(self, key: str) -> Shop:
+        """The shop of that name."""
+        own = _own_files(self.beside, "shops")
+        name = _found("shop", key, self.shops())
+        return read_shop(own[name]) if name in own else _packaged_shops()[name]
+
+    def press(self, device: str | None, shop: str | None) -> Press | None:
+        """The device or the shop that a docket names, or None when it names neither."""
+        if device is not None:
+            return self.device(device)
+        return self.shop(shop) if shop is not None else None
+
+    def _layout_paths(self) -> dict[str, Path]:
+        packaged = package_folder("layouts")
+        return _toml_files(packaged) | _own_files(self.beside, "layouts")
+
+    def _face_paths(self) -> dict[str, Path]:
+        packaged = face_sources(package_folder("fonts"))
+        return packaged | (face_sources(self.beside / "fonts") if self.beside is not None else {})
+
+    def _inks(self) -> dict[str, Ink]:
+        return _tables(self.beside, "inks.toml", read_inks)
+
+    def _stocks(self) -> dict[str, Stock]:
+        return _tables(self.beside, "stocks.toml", read_stocks)
+
+
+def open_shelf(beside: Path | None) -> Shelf:
+    """The shelf for a job whose docket (else list) lies in the folder `beside`.
+
+    Nothing is read before it is asked for.
+    """
+    return Shelf(beside)
+
+
+def package_folder(name: str) -> Path:
+    """The package's `layouts` or `fonts`: inside the package, else beside it in a checkout."""
+    package = Path(str(files("addressing")))
+    inside = package / name
+    return inside if inside.is_dir() else package.parent / name
+
+
+def _packaged_devices() -> dict[str, Device]:
+    return {each.key: each for each in read_devices(_data("devices.toml"))}
+
+
+def _packaged_shops() -> dict[str, Shop]:
+    return {each.key: each for each in read_shops(_data("shops.toml"))}
+
+
+def _data(name: str) -> Path:
+    return Path(str(files("addressing"))) / "data" / name
+
+
+def _tables(
+    beside: Path | None, name: str, read: Callable[[Path], tuple[Thing, ...]]
+) -> dict[str, Thing]:
+    """The package's tables, each replaced by the user's own of the same key."""
+    things = {each.key: each for each in read(_data(name))}
+    if beside is not None and (beside / name).is_file():
+        things |= {each.key: each for each in read(beside / name)}
+    return things
+
+
+def _toml_files(folder: Path) -> dict[str, Path]:
+    return {path.stem: path for path in sorted(folder.glob("*.toml"))} if folder.is_dir() else {}
+
+
+def _own_files(beside: Path | None, name: str) -> dict[str, Path]:
+    return _toml_files(beside / name) if beside is not None else {}
+
+
+def _found(kind: str, key: str, known: Mapping[str, object] | Iterable[str]) -> str:
+    """The known key that `key` means; an exact one before one in other capitals."""
+    names = tuple(known)
+    if key in names:
+        return key
+    folded = [name for name in names if name.casefold() == key.strip().casefold()]
+    if not folded:
+        raise unknown(kind, key, names)
+    return folded[0]
