@@ -3,3 +3,7 @@
 In: a file, the order, the setting and the worded pieces. Out: a verdict that counts what was read.
 Shares no module with the rooms that set and write; shapes the expected words again itself.
 """
+
+from addressing.preflight.judge import judge_plate
+
+__all__ = ["judge_plate"]

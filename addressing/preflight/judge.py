@@ -1,0 +1,169 @@
+"""The door of the room: one plate, one verdict."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from addressing.preflight.container import read_container
+from addressing.preflight.forms import form_faults
+from addressing.preflight.lines import Lines
+from addressing.preflight.pages import Bench, Bodies
+from addressing.preflight.reopening import reopening_faults
+from addressing.preflight.shares import FaultyPage, Share, judge_shares
+from addressing.preflight.skeleton import read_skeleton
+from addressing.preflight.values import Objection
+from addressing.records.pages import Setting
+from addressing.records.pieces import Piece
+from addressing.records.plates import PlateOrder, Verdict
+from addressing.records.shelf import Box
+
+LISTED = 20
+"""Faults that are told one by one."""
+
+
+def judge_plate(
+    path: Path, order: PlateOrder, setting: Setting, pieces: Sequence[Piece]
+) -> Verdict:
+    """Prove a plate by its bytes: file, ink, letters, words, places, pixels.
+
+    Args:
+        path: the plate, whatever it may hold.
+        order: what the plate must be; its households are those that are expected, in page order.
+        setting: what stands on each page, in the same order as the order's households.
+        pieces: the worded pieces, in any order; matched by household.
+
+    Returns:
+        The verdict: whatever the bytes are, never an error. Faults name the page and the
+        household's key, never a guest.
+    """
+    faults: list[str] = []
+    counted: Counter[str] = Counter()
+    try:
+        faults.extend(_judged(path, order, setting, pieces, counted))
+    except Objection as objection:
+        faults.append(str(objection))
+    except Exception as error:  # noqa: BLE001  # any bytes at all get a verdict
+        faults.append(f"The plate couldn't be judged to its end ({type(error).__name__}).")
+    if not faults and not (counted["letters"] and counted["pages seen as pixels"]):
+        faults.append("Nothing on the plate could be judged.")
+    return Verdict(order.name, _listed(faults), tuple(counted.items()))
+
+
+def _listed(faults: list[str]) -> tuple[str, ...]:
+    """The first faults, each once, and how many more there are."""
+    once = list(dict.fromkeys(faults))
+    if len(once) <= LISTED:
+        return tuple(once)
+    return (*once[:LISTED], f"And {len(once) - LISTED} more.")
+
+
+def _judged(
+    path: Path,
+    order: PlateOrder,
+    setting: Setting,
+    pieces: Sequence[Piece],
+    counted: Counter[str],
+) -> Iterator[str]:
+    """All faults, the farthest-reaching first."""
+    file = read_container(path, len(order.households))
+    skeleton, wrong = read_skeleton(file, order)
+    yield from wrong
+    by_household = {piece.household: piece for piece in pieces if piece.kind == order.kind}
+    bench = Bench(file, skeleton, order, setting, by_household, Lines(setting.face))
+    yield from reopening_faults(path, file, skeleton)
+    yield from _order_faults(bench)
+    shares = judge_shares(bench)
+    counted["pages"] = len(skeleton.pages)
+    counted["lines"] = sum(share.lines for share in shares)
+    counted["letters"] = sum(share.letters for share in shares)
+    counted["forms"] = len(skeleton.forms)
+    counted["pages seen as pixels"] = sum(share.seen for share in shares)
+    yield from _use_faults(bench, shares)
+    for glyph, number in skeleton.forms.items():
+        yield from form_faults(file, number, glyph, bench.lines.letters)
+    yield from _page_faults(bench, shares)
+
+
+def _order_faults(bench: Bench) -> Iterator[str]:
+    """What was ordered against what was set: households, size, room."""
+    order, setting = bench.order, bench.setting
+    found, wanted = len(bench.skeleton.pages), len(order.households)
+    if found != wanted:
+        yield f"The plate has {found} pages; {wanted} were ordered."
+    if order.kind != setting.kind or order.ink != setting.ink:
+        yield f"The plate was ordered for another piece or ink than was set: {order.kind}."
+    if tuple(placed.household for placed in setting.pieces) != order.households:
+        yield "The households of the order aren't those that were set, in the same order."
+    for household, times in Counter(order.households).items():
+        if times > 1:
+            yield f"The order has household {household} {times} times."
+    if not Box(0.0, 0.0, *order.trim).holds(setting.room):
+        yield "The room for ink reaches beyond the page."
+
+
+def _use_faults(bench: Bench, shares: Sequence[Share]) -> Iterator[str]:
+    """Every object has one use; every letter that was asked for is there, and no other."""
+    skeleton = bench.skeleton
+    uses = Counter(skeleton.used)
+    for share in shares:
+        uses.update(share.contents)
+    idle = [n for n in range(1, bench.file.count + 1) if n not in uses]
+    if idle:
+        yield f"{len(idle)} objects of the file belong to no page (the first is {idle[0]})."
+    if twice := [number for number, times in uses.items() if times > 1 and number]:
+        yield f"{len(twice)} objects of the file are used twice (the first is {min(twice)})."
+    asked = frozenset().union(*(share.used for share in shares))
+    if unasked := sorted(skeleton.forms.keys() - asked):
+        yield f"The plate holds letters that no line uses: {_some(unasked)}."
+    if lacking := sorted(asked - skeleton.forms.keys()):
+        yield f"The plate lacks letters that its lines use: {_some(lacking)}."
+
+
+def _some(numbers: list[int]) -> str:
+    """The first few of many numbers."""
+    return ", ".join(map(str, numbers[:8])) + (", …" if len(numbers) > 8 else "")  # noqa: PLR2004
+
+
+def _page_faults(bench: Bench, shares: Sequence[Share]) -> Iterator[str]:
+    """The faults of pages, with whose piece it is where a page carries another's."""
+    faulty = [page for share in shares for page in share.faulty]
+    total = len(bench.skeleton.pages)
+    owners: dict[Bodies, str | None] = {}
+    if any(page.bodies for page in faulty) or total != len(bench.order.households):
+        owners = {bench.bodies(placed): placed.household for placed in bench.setting.pieces}
+        yield from _tally_faults(bench, faulty, owners)
+    for page in faulty:
+        yield from _told(bench, page, owners)
+    if more := sum(share.unlisted for share in shares):
+        yield f"{more} more pages are wrong."
+
+
+def _tally_faults(
+    bench: Bench, faulty: list[FaultyPage], owners: dict[Bodies, str | None]
+) -> Iterator[str]:
+    """Households that are on no page, or on several."""
+    households = bench.order.households
+    carried: dict[int, str | None] = dict(enumerate(households[: len(bench.skeleton.pages)]))
+    for page in faulty:
+        if page.bodies is not None:
+            carried[page.index] = owners.get(page.bodies, "")
+    times = Counter(carried.values())
+    for household in dict.fromkeys(households):
+        if not times[household]:
+            yield f"Household {household} is on no page as it was set."
+        elif times[household] > 1:
+            places = [index + 1 for index, key in carried.items() if key == household]
+            yield f"Household {household} is on {times[household]} pages: {_some(places)}."
+
+
+def _told(bench: Bench, page: FaultyPage, owners: dict[Bodies, str | None]) -> Iterator[str]:
+    """The sentences for one page."""
+    households = bench.order.households
+    household = households[page.index] if page.index < len(households) else None
+    name = f"Page {page.index + 1}" + (f" ({household})" if household else "")
+    owner = owners.get(page.bodies, household) if page.bodies is not None else household
+    if owner != household:
+        yield f"{name} carries the piece of {owner}."
+        return
+    for wrong in page.wrong:
+        yield f"{name} {wrong.rstrip('.')}."

@@ -1,0 +1,141 @@
+"""The letters of a face as fontTools reads them: outline, exact bounds, area; font units.
+
+The plate's letters were drawn by another library, so that equal outlines mean something.
+"""
+
+from dataclasses import dataclass
+from typing import Any
+
+from fontTools.misc.bezierTools import calcCubicBounds
+from fontTools.pens.basePen import BasePen
+from fontTools.ttLib import TTFont
+
+from addressing.preflight.values import Objection
+from addressing.records.pages import Segment
+from addressing.records.shelf import Face
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Letter:
+    """One glyph: contours of cubics, the bounds of its ink, the area that it covers.
+
+    Contours that overlap count twice in `area`. A blank has no outline.
+    """
+
+    outline: tuple[Segment, ...]
+    left: float = 0.0
+    bottom: float = 0.0
+    right: float = 0.0
+    top: float = 0.0
+    area: float = 0.0
+
+
+class _Tracer(BasePen):  # type: ignore[misc]  # fontTools has no types
+    """Notes each contour; BasePen raises quadratics, joins components, finds implied points."""
+
+    def __init__(self, glyphs: Any) -> None:  # noqa: ANN401
+        super().__init__(glyphs)
+        self.steps: list[Segment] = []
+
+    def _moveTo(self, point: Point) -> None:  # noqa: N802
+        self.steps.append(("m", point))
+
+    def _lineTo(self, point: Point) -> None:  # noqa: N802
+        self.steps.append(("l", point))
+
+    def _curveToOne(self, first: Point, second: Point, end: Point) -> None:  # noqa: N802
+        self.steps.append(("c", (*first, *second, *end)))
+
+    def _closePath(self) -> None:  # noqa: N802
+        self.steps.append(("h", ()))
+
+    def _endPath(self) -> None:  # noqa: N802
+        self.steps.append(("h", ()))
+
+
+class Letters:
+    """A face's letters at its place on the axes, each read once."""
+
+    def __init__(self, face: Face) -> None:
+        """Open the face.
+
+        Raises:
+            Objection: the file is no font that can be drawn from.
+        """
+        try:
+            font = TTFont(face.path, fontNumber=face.index, lazy=True)
+            self.units_per_em = int(font["head"].unitsPerEm)
+            self._glyphs = font.getGlyphSet(location=dict(face.axes) or None)
+            self._names: list[str] = font.getGlyphOrder()
+        except Exception as error:  # a damaged font breaks fontTools in many ways
+            raise Objection(f"The face {face.key} can't be read from its file.") from error
+        self.variable = bool(face.axes)
+        self._font = font
+        self._read: dict[int, Letter] = {}
+
+    def letter(self, glyph: int) -> Letter:
+        """The letter with this number.
+
+        Raises:
+            Objection: the face has no such letter.
+        """
+        known = self._read.get(glyph)
+        if known is None:
+            if not 0 <= glyph < len(self._names):
+                raise Objection(f"The plate holds letter {glyph}, which the face doesn't have.")
+            tracer = _Tracer(self._glyphs)
+            self._glyphs[self._names[glyph]].draw(tracer)
+            known = self._read[glyph] = measured(closed(tracer.steps))
+        return known
+
+
+def closed(steps: list[Segment]) -> tuple[Segment, ...]:
+    """Contours without the line that only leads back to their start (some readers add it)."""
+    kept: list[Segment] = []
+    start: tuple[float, ...] = ()
+    for step in steps:
+        if step[0] == "m":
+            start = step[1]
+        elif step[0] == "h" and kept and kept[-1] == ("l", start):
+            kept.pop()
+        kept.append(step)
+    return tuple(kept)
+
+
+def measured(outline: tuple[Segment, ...]) -> Letter:
+    """A letter with its exact bounds (not those of control points) and its area."""
+    if not outline:
+        return Letter(())
+    boxes: list[tuple[float, float, float, float]] = []
+    area = 0.0
+    here = start = (0.0, 0.0)
+    for kind, numbers in outline:
+        end = start if kind == "h" else (numbers[-2], numbers[-1])
+        if kind == "m":
+            start = end
+        elif kind == "c":
+            first, second = (numbers[0], numbers[1]), (numbers[2], numbers[3])
+            boxes.append(calcCubicBounds(here, first, second, end))
+            area += _swept(here, first, second, end)
+        else:
+            (left, right), (bottom, top) = sorted((here[0], end[0])), sorted((here[1], end[1]))
+            boxes.append((left, bottom, right, top))
+            area += (here[0] * end[1] - end[0] * here[1]) / 2
+        here = end
+    lefts, bottoms, rights, tops = zip(*boxes, strict=True)
+    return Letter(outline, min(lefts), min(bottoms), max(rights), max(tops), abs(area))
+
+
+def _swept(start: Point, first: Point, second: Point, end: Point) -> float:
+    """The signed area between a cubic and the origin (Green's theorem)."""
+
+    def cross(one: Point, other: Point) -> float:
+        return one[0] * other[1] - other[0] * one[1]
+
+    return (
+        6 * (cross(start, first) + cross(second, end))
+        + 3 * (cross(start, second) + cross(first, second) + cross(first, end))
+        + cross(start, end)
+    ) / 20

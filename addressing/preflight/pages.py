@@ -1,0 +1,189 @@
+"""Every page: its boxes, its stream by one grammar, its lines against the words shaped again."""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import zip_longest
+
+from addressing.preflight.container import Container
+from addressing.preflight.lines import DrawnLine, Lines
+from addressing.preflight.placing import place_faults
+from addressing.preflight.skeleton import Skeleton, key_faults, numbers_near
+from addressing.preflight.values import Objection, Ref, read_dict
+from addressing.preflight.words import word_faults
+from addressing.records.pages import SetLine, SetPiece, Setting
+from addressing.records.pieces import Piece
+from addressing.records.plates import PlateOrder
+
+BOX_SLACK = 0.01
+"""Points."""
+PLACE_SLACK = 0.0006
+"""Points: places are written to a thousandth."""
+SCALE_SLACK = 6e-9
+"""Size ÷ units per em is written to eight decimals."""
+
+_CONTENTS = re.compile(rb"/Contents ([0-9]{1,10}) 0 R")
+_NUMBER = rb"-?(?:[0-9]{1,5}(?:\.[0-9]{1,%d})?|\.[0-9]{1,%d})"
+_LINE = re.compile(
+    rb"q (%s) 0 0 \1 (%s) (%s) cm\n" % (_NUMBER % (8, 8), _NUMBER % (3, 3), _NUMBER % (3, 3))
+)
+_PAGE_KEYS = {"Type", "Parent", "MediaBox", "BleedBox", "TrimBox", "Resources"}
+_BOXES = ("MediaBox", "BleedBox", "TrimBox")
+
+Bodies = tuple[bytes, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """What every page is held against; it crosses to a second process whole."""
+
+    file: Container
+    skeleton: Skeleton
+    order: PlateOrder
+    setting: Setting
+    pieces: Mapping[str | None, Piece]
+    lines: Lines
+
+    def expected(self, index: int) -> SetPiece | None:
+        """The piece that should stand on the page of this index (from 0)."""
+        placed = self.setting.pieces
+        return placed[index] if index < len(placed) else None
+
+    def bodies(self, placed: SetPiece) -> Bodies:
+        """What a page must draw, line by line, for a set piece."""
+        return tuple(self.lines.line(line.text).body for line in placed.lines)
+
+
+@dataclass(frozen=True, slots=True)
+class PageReading:
+    """One page as judged.
+
+    `wrong` are its faults without the page's name. `bodies` is what it draws when that isn't what
+    the page should carry, for finding out whose piece it is.
+    """
+
+    contents: int
+    lines: int
+    letters: int
+    wrong: tuple[str, ...] = ()
+    bodies: Bodies | None = None
+
+
+def judge_page(bench: Bench, index: int) -> PageReading:
+    """Judge the page of this index (from 0) by everything but pixels."""
+    contents = 0
+    try:
+        contents, wrong = _framed(bench, index)
+        keys, stream = bench.file.stream(contents)
+        if len(keys) != 2:  # noqa: PLR2004  # Length and Filter were read already
+            wrong = (*wrong, *key_faults(keys, {"Length", "Filter"}, "its stream"))
+        drawn = drawn_lines(stream, bench.skeleton.opening)
+    except Objection as objection:
+        return PageReading(contents, 0, 0, (f"can't be read: {objection}",))
+    placed = bench.expected(index)
+    bodies = tuple(body for *_, body in drawn)
+    if placed is None:
+        return PageReading(contents, len(drawn), 0, (*wrong, "is more than was ordered"), bodies)
+    ready = [(line, bench.lines.line(line.text)) for line in placed.lines]
+    mislaid = tuple(_line_faults(drawn, ready, bench.lines.units_per_em))
+    wrong = (*wrong, *mislaid, *_set_faults(bench, placed, ready))
+    letters = sum(line.letters for _, line in ready)
+    return PageReading(contents, len(drawn), letters, wrong, bodies if mislaid else None)
+
+
+def _framed(bench: Bench, index: int) -> tuple[int, tuple[str, ...]]:
+    """The page's content stream, and what is wrong with the page's dictionary."""
+    text = bench.file.plain(bench.skeleton.pages[index])
+    found = _CONTENTS.search(text)
+    if found is None:
+        raise Objection("it has no drawing.")
+    rest = text[: found.start()] + text[found.end() :]
+    keys = read_dict(rest)
+    trim, skeleton = bench.order.trim, bench.skeleton
+    right = (
+        keys.keys() == _PAGE_KEYS
+        and keys["Type"] == "Page"
+        and keys["Parent"] == Ref(skeleton.parents[index])
+        and keys["Resources"] == Ref(skeleton.resources)
+        and all(numbers_near(keys[box], (0.0, 0.0, *trim), BOX_SLACK) for box in _BOXES)
+    )
+    wrong = () if right else tuple(_frame_faults(bench, index))
+    return int(found[1]), wrong
+
+
+def _frame_faults(bench: Bench, index: int) -> Iterator[str]:
+    """Name what a page's dictionary has too many, too few, or wrong."""
+    keys = read_dict(bench.file.plain(bench.skeleton.pages[index]))
+    yield from key_faults(keys, {*_PAGE_KEYS, "Contents"}, "the page")
+    width, height = bench.order.trim
+    for box in _BOXES:
+        if box in keys and not numbers_near(keys[box], (0.0, 0.0, width, height), BOX_SLACK):
+            yield f"isn't {width:g} × {height:g} pt (its {box})"
+    if keys.get("Resources") != Ref(bench.skeleton.resources):
+        yield "has resources of its own"
+    if keys.get("Type") != "Page" or keys.get("Parent") != Ref(bench.skeleton.parents[index]):
+        yield "isn't joined to the page tree as a page"
+
+
+def drawn_lines(stream: bytes, opening: bytes) -> list[tuple[float, float, float, bytes]]:
+    """Scale, place and letters of each line of a page stream.
+
+    Raises:
+        Objection: the stream holds anything but the ink and lines.
+    """
+    if not stream.startswith(opening):
+        raise Objection("it doesn't begin with the plate's ink.")
+    parts = stream[len(opening) :].split(b"Q\n")
+    if parts.pop():
+        raise Objection("it draws something that isn't a line of letters.")
+    if not parts:
+        raise Objection("it is blank.")
+    drawn = []
+    for part in parts:
+        match = _LINE.match(part)
+        if match is None:
+            raise Objection("it draws something that isn't a line of letters.")
+        scale, x, y = match.groups()
+        drawn.append((float(scale), float(x), float(y), part[match.end() :]))
+    return drawn
+
+
+def _line_faults(
+    drawn: list[tuple[float, float, float, bytes]],
+    ready: list[tuple[SetLine, DrawnLine]],
+    units_per_em: int,
+) -> Iterator[str]:
+    """Each drawn line against its words: letters, place, size."""
+    if len(drawn) != len(ready):
+        yield f"has {len(drawn)} lines where {len(ready)} belong"
+    for number, (found, wanted) in enumerate(zip_longest(drawn, ready), start=1):
+        if found is None or wanted is None:
+            return
+        scale, x, y, body = found
+        line, words = wanted
+        if body != words.body:
+            yield f"has other letters in line {number} than its words ask for"
+        if abs(x - line.x) > PLACE_SLACK or abs(y - line.y) > PLACE_SLACK:
+            yield (
+                f"has line {number} {abs(x - line.x):.2f} pt aside and {abs(y - line.y):.2f} pt"
+                " up or down from its place"
+            )
+        if abs(scale - line.size / units_per_em) > SCALE_SLACK:
+            yield f"has line {number} in another size than {line.size:g} pt"
+
+
+def _set_faults(
+    bench: Bench, placed: SetPiece, ready: list[tuple[SetLine, DrawnLine]]
+) -> Iterator[str]:
+    """The set piece against its wording, its room and the face; the plate was held against it."""
+    for number, (_, words) in enumerate(ready, start=1):
+        if words.missing:
+            yield f"asks in line {number} for a letter that the face doesn't have"
+        if not words.letters:
+            yield f"has no ink in line {number}"
+    piece = bench.pieces.get(placed.household)
+    if piece is None:
+        yield "carries a piece that was never worded"
+    else:
+        yield from word_faults(piece, placed)
+    yield from place_faults(ready, bench.setting, bench.lines.units_per_em)

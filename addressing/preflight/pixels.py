@@ -1,0 +1,163 @@
+"""The plate as pdfium sees it: ink where it should be, as much as the letters cover, of one colour.
+
+pdfium must never be called from two threads; it is called here in one go, and closed.
+"""
+
+import io
+import math
+from collections.abc import Iterator, Sequence
+from contextlib import closing
+from dataclasses import dataclass
+
+import pikepdf
+import pypdfium2 as pdfium
+
+from addressing.preflight.pages import BOX_SLACK, Bench
+from addressing.preflight.placing import ink_box
+from addressing.preflight.skeleton import CHANNELS
+from addressing.records.shelf import Box, Ink
+
+ALL_UP_TO = 200
+"""Plates of so many pages are seen page by page."""
+SAMPLE = 100
+"""Of larger plates so many pages are seen: the first, the last, and evenly spaced between."""
+EDGE = 1.0
+"""Pixels (points, at 72 dpi) by which anti-aliasing may overstep."""
+AREA_LOW, AREA_HIGH = 0.80, 1.10
+"""The seen area as a share of the letters' areas."""
+FAINT = 24
+"""Grey steps between paper and ink below which nothing can be judged by sight."""
+WHITE = b"\xff"
+
+
+@dataclass(frozen=True, slots=True)
+class Swatch:
+    """How pdfium shows the plate's ink.
+
+    `channel` is where it is darkest (0 blue, 1 green, 2 red); `values` are those of all three.
+    """
+
+    channel: int
+    values: tuple[int, int, int]
+
+    @property
+    def darkest(self) -> int:
+        """The value of pure ink in the channel that is read."""
+        return self.values[self.channel]
+
+
+def sample(pages: int) -> tuple[int, ...]:
+    """The indices (from 0) of the pages that are seen as pixels.
+
+    >>> sample(3), len(sample(10_000)), sample(10_000)[-1]
+    ((0, 1, 2), 100, 9999)
+    """
+    if pages <= ALL_UP_TO:
+        return tuple(range(pages))
+    return tuple(round(step * (pages - 1) / (SAMPLE - 1)) for step in range(SAMPLE))
+
+
+def pixel_faults(bench: Bench, indices: Sequence[int]) -> Iterator[tuple[int, str]]:
+    """What pdfium sees wrong: (page's index, sentence without the page's name).
+
+    An ink that can't be seen at all is told of the first page looked at.
+    """
+    if not indices:
+        return
+    swatch = seen_swatch(bench.order.ink)
+    if WHITE[0] - swatch.darkest < FAINT:
+        yield indices[0], "can't be judged by sight: the ink's alternate is all but invisible"
+        return
+    with closing(pdfium.PdfDocument(bench.file.data)) as document:
+        for index in indices:
+            with closing(document[index]) as page:
+                for fault in _page_faults(bench, index, page, swatch):
+                    yield index, fault
+
+
+def _page_faults(bench: Bench, index: int, page: pdfium.PdfPage, swatch: Swatch) -> Iterator[str]:
+    """One page: boxes as pdfium reads them, then its picture."""
+    width, height = bench.order.trim
+    for box in (page.get_mediabox(fallback_ok=False), page.get_trimbox(fallback_ok=False)):
+        if box is None or any(
+            abs(a - b) > BOX_SLACK for a, b in zip(box, (0, 0, width, height), strict=True)
+        ):
+            yield "isn't of the ordered size as another reader sees it"
+            return
+    wide, high, channels = _picture(page)
+    for value, channel in zip(swatch.values, channels, strict=True):
+        if channel.translate(None, bytes(range(max(0, value - 2), 256))):
+            yield "shows another colour than the plate's ink"
+    yield from _ink_faults(bench, index, channels[swatch.channel], (wide, high), swatch)
+
+
+def _picture(page: pdfium.PdfPage) -> tuple[int, int, tuple[bytes, bytes, bytes]]:
+    """Width, height and the blue, green and red channel at 72 dpi."""
+    bitmap = page.render(scale=1, prefer_bgrx=True)
+    with closing(bitmap):
+        raw = bytes(bitmap.buffer)
+        wide, high = bitmap.width, bitmap.height
+    return wide, high, (raw[0::4], raw[1::4], raw[2::4])
+
+
+def _ink_faults(
+    bench: Bench, index: int, seen: bytes, size: tuple[int, int], swatch: Swatch
+) -> Iterator[str]:
+    """Where the ink is and how much of it there is."""
+    wide, high = size
+    placed = bench.expected(index)
+    ink = seen.translate(None, WHITE)
+    if placed is None or not ink:
+        yield "looks blank"
+        return
+    ready = [(line, bench.lines.line(line.text)) for line in placed.lines]
+    upem = bench.lines.units_per_em
+    bounds = _pixel_bounds(seen, wide, high)
+    boxes = [ink_box(line, words, upem) for line, words in ready]
+    if not _around([bench.setting.room], EDGE).holds(bounds):
+        yield "shows ink outside its room"
+    elif not _around(boxes, EDGE).holds(bounds):
+        yield "shows ink where none of its lines stands"
+    wanted = sum(words.area * (line.size / upem) ** 2 for line, words in ready)
+    width, height = bench.order.trim
+    pixel = (width / wide) * (height / high)
+    covered = (255 * len(ink) - sum(ink)) / (255 - swatch.darkest) * pixel
+    if not AREA_LOW * wanted <= covered <= AREA_HIGH * wanted:
+        yield f"shows {covered:.0f} square points of ink where its letters cover {wanted:.0f}"
+
+
+def _pixel_bounds(seen: bytes, wide: int, high: int) -> Box:
+    """The rectangle of pixels that aren't paper, in points from the lower left corner."""
+    first = (len(seen) - len(seen.lstrip(WHITE))) // wide
+    last = (len(seen.rstrip(WHITE)) - 1) // wide
+    rows = [seen[row * wide : (row + 1) * wide] for row in range(first, last + 1)]
+    left = min(wide - len(row.lstrip(WHITE)) for row in rows)
+    right = max(len(row.rstrip(WHITE)) for row in rows)
+    return Box(left, high - last - 1, right - left, last + 1 - first)
+
+
+def _around(boxes: Sequence[Box], edge: float) -> Box:
+    """The rectangle around all boxes, out to whole pixels, and an edge more."""
+    left = math.floor(min(box.left for box in boxes)) - edge
+    bottom = math.floor(min(box.bottom for box in boxes)) - edge
+    right = math.ceil(max(box.right for box in boxes)) + edge
+    top = math.ceil(max(box.top for box in boxes)) + edge
+    return Box(left, bottom, right - left, top - bottom)
+
+
+def seen_swatch(ink: Ink) -> Swatch:
+    """How pdfium shows a full square of the ink, on a page made for that alone."""
+    with pikepdf.new() as made, io.BytesIO() as stream:
+        made.add_blank_page(page_size=(8, 8))
+        page = made.pages[0]
+        operator = CHANNELS.get(ink.channel or "")
+        if operator is None:
+            operator = b"%.4f %.4f %.4f %.4f k" % ink.alternate
+        page.Contents = made.make_stream(operator + b" 0 0 8 8 re f")
+        made.save(stream)
+        drawn = stream.getvalue()
+    with closing(pdfium.PdfDocument(drawn)) as document, closing(document[0]) as shown:
+        wide, high, channels = _picture(shown)
+    middle = (high // 2) * wide + wide // 2
+    values = (channels[0][middle], channels[1][middle], channels[2][middle])
+    return Swatch(values.index(min(values)), values)

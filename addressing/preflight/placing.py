@@ -1,0 +1,53 @@
+"""Where the ink of a page falls: inside its room, in line with its zone, evenly led."""
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from addressing.preflight.lines import DrawnLine
+from addressing.records.pages import SetLine, Setting
+from addressing.records.shelf import Box
+
+ROOM_SLACK = 0.02
+"""Points: places are written to a thousandth, sizes to eight decimals."""
+ALIGN_SLACK = 0.06
+"""Points (0.02 mm)."""
+LEADING_SLACK = 0.003
+"""Points: two baselines, each written to a thousandth."""
+
+Placed = Sequence[tuple[SetLine, DrawnLine]]
+
+
+def ink_box(line: SetLine, drawn: DrawnLine, units_per_em: int) -> Box:
+    """The bounds of a line's ink on the page, in points."""
+    scale = line.size / units_per_em
+    return Box(
+        line.x + drawn.left * scale,
+        line.y + drawn.bottom * scale,
+        (drawn.right - drawn.left) * scale,
+        (drawn.top - drawn.bottom) * scale,
+    )
+
+
+def place_faults(placed: Placed, setting: Setting, units_per_em: int) -> Iterator[str]:
+    """What lies where it may not, or out of line with the rest of the page."""
+    align, room = setting.zone.align, setting.room
+    for number, (line, drawn) in enumerate(placed, start=1):
+        ink = ink_box(line, drawn, units_per_em)
+        if not room.holds(ink, ROOM_SLACK):
+            yield f"has ink of line {number} outside the room that it may use"
+        if align == "centre":
+            aside = (ink.left + ink.right - room.left - room.right) / 2
+        else:
+            aside = ink.left - room.left
+        if abs(aside) > ALIGN_SLACK:
+            yield f"has line {number} {abs(aside):.2f} pt out of line"
+    yield from _leading_faults([line for line, _ in placed], setting)
+
+
+def _leading_faults(lines: list[SetLine], setting: Setting) -> Iterator[str]:
+    """Baselines go down by equal steps: the set's leading, in proportion when set smaller."""
+    for number, (upper, lower) in enumerate(pairwise(lines), start=1):
+        step = upper.y - lower.y
+        wanted = setting.leading * lower.size / setting.size
+        if abs(step - wanted) > LEADING_SLACK and abs(step - setting.leading) > LEADING_SLACK:
+            yield f"has lines {number} and {number + 1} {step:.2f} pt apart, not {wanted:.2f}"

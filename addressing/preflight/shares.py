@@ -1,0 +1,89 @@
+"""Pages judged in one process or two; a share is what one of them found out."""
+
+import multiprocessing
+import threading
+from collections.abc import Sequence
+from dataclasses import dataclass
+from multiprocessing.connection import Connection
+
+from addressing.preflight.pages import Bench, Bodies, judge_page
+from addressing.preflight.pixels import pixel_faults, sample
+
+SPLIT_ABOVE = 2000
+"""Plates of more pages are judged by two processes."""
+NOTED = 2000
+"""Faulty pages that are kept in a share; the rest is counted."""
+
+
+@dataclass(frozen=True, slots=True)
+class FaultyPage:
+    """A page (index from 0), its faults, and what it draws if that isn't what it should carry."""
+
+    index: int
+    wrong: tuple[str, ...]
+    bodies: Bodies | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """What was read of a range of pages."""
+
+    contents: tuple[int, ...]
+    lines: int
+    letters: int
+    seen: int
+    used: frozenset[int]
+    faulty: tuple[FaultyPage, ...]
+    unlisted: int = 0
+    """Faulty pages beyond those listed."""
+
+
+def judge_share(bench: Bench, indices: Sequence[int]) -> Share:
+    """Judge some pages; their pixels only if all of them are right by structure."""
+    contents: list[int] = []
+    faulty: list[FaultyPage] = []
+    lines = letters = unlisted = 0
+    for index in indices:
+        reading = judge_page(bench, index)
+        contents.append(reading.contents)
+        lines += reading.lines
+        letters += reading.letters
+        if reading.wrong and len(faulty) < NOTED:
+            faulty.append(FaultyPage(index, reading.wrong, reading.bodies))
+        elif reading.wrong:
+            unlisted += 1
+    looked = [n for n in sample(len(bench.skeleton.pages)) if n in indices] if not faulty else []
+    faulty.extend(FaultyPage(index, (fault,)) for index, fault in pixel_faults(bench, looked))
+    used = frozenset(bench.lines.used)
+    return Share(tuple(contents), lines, letters, len(looked), used, tuple(faulty), unlisted)
+
+
+def judge_shares(bench: Bench) -> list[Share]:
+    """Judge all pages, the second half of a large plate in a second process.
+
+    Raises:
+        EOFError: the second process ended without an answer.
+    """
+    pages = len(bench.skeleton.pages)
+    if pages <= SPLIT_ABOVE or multiprocessing.current_process().daemon:
+        return [judge_share(bench, range(pages))]
+    # A fork inherits what was read; beside other threads only a fresh process is safe.
+    alone = threading.active_count() == 1
+    fork = alone and "fork" in multiprocessing.get_all_start_methods()
+    context = multiprocessing.get_context("fork") if fork else multiprocessing.get_context("spawn")
+    receiver, sender = context.Pipe(duplex=False)
+    half = pages // 2
+    second = context.Process(target=_answer, args=(sender, bench, range(half, pages)))
+    second.start()
+    sender.close()
+    try:
+        return [judge_share(bench, range(half)), receiver.recv()]
+    finally:
+        receiver.close()
+        second.join()
+
+
+def _answer(sender: Connection, bench: Bench, indices: range) -> None:
+    """What the second process does."""
+    sender.send(judge_share(bench, indices))
+    sender.close()

@@ -1,0 +1,224 @@
+"""What holds a plate together: catalogue, page tree, shared resources, the one ink.
+
+Every dictionary has exactly the keys that DEVELOPERS.md lists, so a crop box, a rotation, a script
+or a layer is refused because it is not in the list, not because anyone thought of it.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from addressing.preflight.container import Container
+from addressing.preflight.values import Objection, Ref, Value, read_dict, read_value, words_of
+from addressing.records.plates import PlateOrder
+from addressing.records.shelf import Ink
+
+BRANCH = 200
+"""The most pages that one branch of the tree may carry."""
+COLOUR_SLACK = 0.0005
+"""The alternate's numbers carry three decimals at least."""
+CHANNELS = {"cyan": b"1 0 0 0 k", "magenta": b"0 1 0 0 k", "yellow": b"0 0 1 0 k"}
+CHANNELS["black"] = b"0 0 0 1 k"
+PROCESS_NAMES = frozenset({"All", "None", "Cyan", "Magenta", "Yellow", "Black"})
+"""Names that a Separation may not have if it is to be an ink of its own (ISO 32000-1, 8.6.6.4)."""
+_FORM = re.compile(r"g([0-9]{1,5})")
+
+
+@dataclass(frozen=True, slots=True)
+class Skeleton:
+    """The numbers of a plate's objects, and how each page stream must begin.
+
+    `pages[i]` is the object of page i + 1, `parents[i]` its branch. `forms` maps a glyph to its
+    drawing. `used` are all objects but the pages' content streams.
+    """
+
+    pages: tuple[int, ...]
+    parents: tuple[int, ...]
+    resources: int
+    forms: dict[int, int]
+    opening: bytes
+    used: tuple[int, ...]
+
+
+def read_skeleton(file: Container, order: PlateOrder) -> tuple[Skeleton, tuple[str, ...]]:
+    """Walk from the trailer to the last page and to every letter.
+
+    Returns:
+        The skeleton, and what was found wrong on the way.
+
+    Raises:
+        Objection: the walk can't go on.
+    """
+    faults: list[str] = []
+    root, info = _trailer(file, faults)
+    catalogue = _dict(file, root, "the catalogue", {"Type", "Pages"}, faults)
+    if catalogue.get("Type") != "Catalog":
+        faults.append("The catalogue isn't marked as one.")
+    faults.extend(_info_faults(_dict(file, info, "the plate's information", None, faults), order))
+    top = _ref(catalogue, "Pages", "the catalogue")
+    branches, pages, parents = _tree(file, top, faults)
+    resources = _ref(read_dict(file.plain(pages[0])), "Resources", "page 1")
+    shared = read_dict(file.plain(resources))
+    forms = _forms(shared)
+    ink = _ink_object(file, shared, order.ink, faults)
+    used = (root, info, top, *branches, *pages, resources, *ink, *forms.values())
+    opening = b"/Ink cs 1 scn\n" if order.ink.channel is None else _channel(order.ink)
+    return Skeleton(pages, parents, resources, forms, opening, used), tuple(faults)
+
+
+def _channel(ink: Ink) -> bytes:
+    """How a page begins whose ink stands in a process slot."""
+    operator = CHANNELS.get(ink.channel or "")
+    if operator is None:
+        raise Objection(f"The order asks for a channel that doesn't exist: {ink.channel}.")
+    return operator + b"\n"
+
+
+def _trailer(file: Container, faults: list[str]) -> tuple[int, int]:
+    """The catalogue and the information; size and seal are judged on the way."""
+    trailer = file.trailer
+    faults.extend(key_faults(trailer, {"Size", "Root", "Info", "ID"}, "the trailer"))
+    if trailer.get("Size") != file.count + 1:
+        faults.append("The trailer states another number of objects than the file's table.")
+    if not file.sealed:
+        faults.append("The file was changed after it was written: its ID isn't that of its bytes.")
+    return _ref(trailer, "Root", "the trailer"), _ref(trailer, "Info", "the trailer")
+
+
+def key_faults(found: dict[str, Value], wanted: set[str], what: str) -> Iterator[str]:
+    """Sentences on keys that must not be there, and on those that must."""
+    if extra := sorted(found.keys() - wanted):
+        yield f"There is something in {what} that no plate may hold: {', '.join(extra)}."
+    if missing := sorted(wanted - found.keys()):
+        yield f"Something is missing in {what}: {', '.join(missing)}."
+
+
+def _dict(
+    file: Container, number: int, what: str, keys: set[str] | None, faults: list[str]
+) -> dict[str, Value]:
+    """A dictionary, judged by its keys when they are given."""
+    found = read_dict(file.plain(number))
+    if keys is not None:
+        faults.extend(key_faults(found, keys, what))
+    return found
+
+
+def _ref(found: dict[str, Value], key: str, what: str) -> int:
+    """The object that a key refers to."""
+    value = found.get(key)
+    if not isinstance(value, Ref):
+        raise Objection(f"{key} in {what} doesn't lead anywhere.")
+    return value.number
+
+
+def _info_faults(info: dict[str, Value], order: PlateOrder) -> Iterator[str]:
+    """The plate's own name and maker, and nothing that could name a guest or a day."""
+    yield from key_faults(info, {"Title", "Producer", "Trapped"}, "the plate's information")
+    if words_of(info.get("Title", 0.0)) != order.name:
+        yield f"The plate's title isn't {order.name}."
+    if words_of(info.get("Producer", 0.0)) != f"addressing {order.version}":
+        yield f"The plate wasn't written by addressing {order.version}."
+    if info.get("Trapped") != "False":
+        yield "The plate must say that it isn't trapped."
+
+
+def _tree(
+    file: Container, top: int, faults: list[str]
+) -> tuple[tuple[int, ...], tuple[int, ...], tuple[int, ...]]:
+    """Branches, pages and each page's branch, in order of print."""
+    root = _dict(file, top, "the page tree", {"Type", "Kids", "Count"}, faults)
+    branches = _kids(root, "the page tree")
+    pages: list[int] = []
+    parents: list[int] = []
+    for place, branch in enumerate(branches, start=1):
+        what = f"branch {place} of the page tree"
+        found = _dict(file, branch, what, {"Type", "Parent", "Kids", "Count"}, faults)
+        kids = _kids(found, what)
+        if found.get("Parent") != Ref(top) or found.get("Type") != "Pages":
+            faults.append(f"Something in {what} is wrong: its type or its parent.")
+        if found.get("Count") != len(kids) or not 0 < len(kids) <= BRANCH:
+            faults.append(f"Something in {what} is wrong: its count of pages.")
+        pages.extend(kids)
+        parents.extend([branch] * len(kids))
+    if not pages:
+        raise Objection("The plate has no page.")
+    if root.get("Count") != len(pages) or root.get("Type") != "Pages":
+        faults.append("The page tree states another number of pages than it has.")
+    return branches, tuple(pages), tuple(parents)
+
+
+def _kids(found: dict[str, Value], what: str) -> tuple[int, ...]:
+    """The objects below one of the page tree."""
+    kids = found.get("Kids")
+    if not isinstance(kids, tuple):
+        raise Objection(f"Kids in {what} isn't a list.")
+    return tuple(_ref({"Kids": kid}, "Kids", what) for kid in kids)
+
+
+def _forms(shared: dict[str, Value]) -> dict[int, int]:
+    """The drawing of each glyph, by the glyph's number."""
+    named = shared.get("XObject")
+    if not isinstance(named, dict):
+        raise Objection("The plate has no letters.")
+    forms: dict[int, int] = {}
+    for name in named:
+        match = _FORM.fullmatch(name)
+        if match is None or name != f"g{int(match[1])}":
+            raise Objection(f"The plate holds a drawing that isn't a letter: {name}.")
+        forms[int(match[1])] = _ref(named, name, "the plate's letters")
+    return forms
+
+
+def _ink_object(
+    file: Container, shared: dict[str, Value], ink: Ink, faults: list[str]
+) -> tuple[int, ...]:
+    """The object of the spot ink (none for a process slot); its name, alternate and function."""
+    if ink.channel is not None:
+        faults.extend(key_faults(shared, {"XObject"}, "the plate's resources"))
+        return ()
+    faults.extend(key_faults(shared, {"XObject", "ColorSpace"}, "the plate's resources"))
+    spaces = shared.get("ColorSpace")
+    if not isinstance(spaces, dict):
+        raise Objection("The plate has no ink.")
+    faults.extend(key_faults(spaces, {"Ink"}, "the plate's inks"))
+    number = _ref(spaces, "Ink", "the plate's inks")
+    faults.extend(_ink_faults(read_value(file.plain(number)), ink))
+    return (number,)
+
+
+def _ink_faults(value: Value, ink: Ink) -> Iterator[str]:
+    """Hold a Separation against the ink of the order."""
+    if not isinstance(value, tuple) or len(value) != 4 or value[0] != "Separation":  # noqa: PLR2004
+        yield f"The plate's ink isn't a spot ink; {ink.spot} was ordered."
+        return
+    if value[1] != ink.spot:
+        yield f"The plate's ink is named {value[1]!s}; {ink.spot} was ordered."
+    if ink.spot in PROCESS_NAMES:
+        yield f"A spot ink can't be named {ink.spot}: a shop prints that on process plates."
+    if value[2] != "DeviceCMYK":
+        yield f"The alternate of {ink.spot} isn't in CMYK."
+    yield from _tint_faults(value[3], ink)
+
+
+def _tint_faults(function: Value, ink: Ink) -> Iterator[str]:
+    """The tint function: from no ink to the alternate, evenly."""
+    if not isinstance(function, dict):
+        yield f"The alternate of {ink.spot} isn't given."
+        return
+    exact = {"FunctionType": 2.0, "Domain": (0.0, 1.0), "C0": (0.0,) * 4, "N": 1.0}
+    yield from key_faults(function, {*exact, "C1"}, f"the alternate of {ink.spot}")
+    for key, wanted in exact.items():
+        if key in function and function[key] != wanted:
+            yield f"The alternate of {ink.spot} isn't even from 0 to 1 ({key})."
+    if not numbers_near(function.get("C1"), ink.alternate, COLOUR_SLACK):
+        yield f"The alternate of {ink.spot} is another colour than was ordered."
+
+
+def numbers_near(found: Value | None, wanted: tuple[float, ...], slack: float) -> bool:
+    """True when `found` is an array of as many numbers, each within `slack`."""
+    if not isinstance(found, tuple) or len(found) != len(wanted):
+        return False
+    return all(
+        isinstance(one, float) and abs(one - other) <= slack
+        for one, other in zip(found, wanted, strict=True)
+    )

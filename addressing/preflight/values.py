@@ -1,0 +1,151 @@
+"""The few kinds of PDF value that a plate may hold, read strictly.
+
+Numbers are floats, names are `str`, strings are `bytes`, arrays tuples, dictionaries dicts.
+Anything else (booleans, null, comments, a key given twice, nesting beyond need) is refused.
+"""
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+DEEPEST = 5
+"""Levels of nesting that are followed; the grammar needs four (the ink's function)."""
+
+
+class Objection(Exception):
+    """The judge can't read on: its sentence becomes a fault of the plate."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ref:
+    """A reference to another object, by its number."""
+
+    number: int
+
+
+Value = float | str | bytes | Ref | tuple["Value", ...] | dict[str, "Value"]
+
+_TOKEN = re.compile(
+    rb"[ \r\n]*(?:"
+    rb"(?P<mark><<|>>|\[|\])"
+    rb"|/(?P<name>[^\x00-\x20\x7f-\xff()<>\[\]{}/%]*)"
+    rb"|(?P<ref>[0-9]{1,10}) 0 R(?![^\s\[\]<>/()])"
+    rb"|(?P<number>-?(?:[0-9]{1,10}(?:\.[0-9]{0,10})?|\.[0-9]{1,10}))(?![^\s\[\]<>/()])"
+    rb"|\((?P<words>(?:[^()\\]|\\.){0,2000})\)"
+    rb"|<(?P<hex>(?:[0-9A-Fa-f]{2}){0,2000})>"
+    rb")",
+    re.DOTALL,
+)
+_HASHED = re.compile(rb"#([0-9A-Fa-f]{2})")
+_ESCAPED = re.compile(rb"\\(?:([0-7]{1,3})|(.))", re.DOTALL)
+_ESCAPES = {b"n": b"\n", b"r": b"\r", b"t": b"\t", b"b": b"\b", b"f": b"\f"}
+
+
+@lru_cache(maxsize=4096)
+def read_value(text: bytes) -> Value:
+    """The one value that `text` holds from its first byte to its last (blanks aside).
+
+    Treat what comes back as read-only: it is shared.
+
+    Raises:
+        Objection: there is no such value, or more than one.
+    """
+    value, end = _value(text, 0, 0)
+    if text[end:].strip(b" \r\n"):
+        raise Objection("An object of the file holds more than its one value.")
+    return value
+
+
+def read_dict(text: bytes) -> dict[str, Value]:
+    """As `read_value`, for a dictionary.
+
+    Raises:
+        Objection: the text is no dictionary.
+    """
+    value = read_value(text)
+    if not isinstance(value, dict):
+        raise Objection("An object of the file isn't of the kind that its place asks for.")
+    return value
+
+
+def _value(text: bytes, start: int, depth: int) -> tuple[Value, int]:
+    """One value from `start`, and where it ends."""
+    match = _TOKEN.match(text, start)
+    if match is None or depth > DEEPEST:
+        raise Objection("An object of the file holds something that no plate may hold.")
+    kind, end = match.lastgroup, match.end()
+    if kind == "mark":
+        return _nested(text, match["mark"], end, depth)
+    return _plain(kind, match), end
+
+
+def _plain(kind: str | None, match: re.Match[bytes]) -> Value:
+    """A value that holds no other."""
+    if kind == "name":
+        return name_of(match["name"])
+    if kind == "ref":
+        return Ref(int(match["ref"]))
+    if kind == "number":
+        return float(match["number"])
+    if kind == "hex":
+        return bytes.fromhex(match["hex"].decode("ascii"))
+    return _ESCAPED.sub(_unescaped, match["words"])
+
+
+def _nested(text: bytes, mark: bytes, start: int, depth: int) -> tuple[Value, int]:
+    """An array or a dictionary whose opening mark was just read."""
+    close = {b"<<": b">>", b"[": b"]"}.get(mark)
+    if close is None:
+        raise Objection("An object of the file closes what it never opened.")
+    items: list[Value] = []
+    while True:
+        match = _TOKEN.match(text, start)
+        if match is not None and match["mark"] == close:
+            break
+        item, start = _value(text, start, depth + 1)
+        items.append(item)
+    if mark == b"[":
+        return tuple(items), match.end()
+    return _paired(items), match.end()
+
+
+def _paired(items: list[Value]) -> dict[str, Value]:
+    """Keys and values; a key that is given twice would be read differently by different readers."""
+    paired: dict[str, Value] = {}
+    for key, value in zip(items[::2], items[1::2], strict=False):
+        if not isinstance(key, str) or key in paired:
+            raise Objection("A dictionary of the file has a key twice, or one that is no name.")
+        paired[key] = value
+    if len(items) % 2:
+        raise Objection("A dictionary of the file has a key without a value.")
+    return paired
+
+
+def name_of(raw: bytes) -> str:
+    """A name as people read it: `#20` is a blank, the bytes are UTF-8 (ISO 32000-1, 7.3.5).
+
+    Raises:
+        Objection: the bytes are no UTF-8.
+    """
+    try:
+        return _HASHED.sub(lambda found: bytes.fromhex(found[1].decode("ascii")), raw).decode()
+    except UnicodeDecodeError as error:
+        raise Objection("A name in the file can't be read (it isn't UTF-8).") from error
+
+
+def words_of(raw: Value) -> str | None:
+    """A text string as people read it: UTF-16 with its mark, else ASCII; None for anything else."""
+    if not isinstance(raw, bytes):
+        return None
+    try:
+        return raw.decode("utf-16") if raw.startswith(b"\xfe\xff") else raw.decode("ascii")
+    except UnicodeDecodeError:
+        return None
+
+
+def _unescaped(found: re.Match[bytes]) -> bytes:
+    """What a backslash in a literal string stands for (ISO 32000-1, table 3)."""
+    octal, single = found.groups()
+    if octal is not None:
+        return bytes([int(octal, 8) & 0xFF])
+    return _ESCAPES.get(single, b"" if single in b"\r\n" else single)
