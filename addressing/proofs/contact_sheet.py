@@ -1,0 +1,37 @@
+"""The client's proof, sheet by sheet."""
+
+from pathlib import Path
+
+from addressing.proofs.approval import approval_blocks
+from addressing.proofs.cover import cover_blocks
+from addressing.proofs.flow import Imprint, sheet_for, write_sheets
+from addressing.proofs.ready import ready_blocks
+from addressing.proofs.waiting import waiting_blocks
+from addressing.proofs.words import mark
+from addressing.records.proofs import ProofJob, ProofSet
+
+
+def contact_sheet(path: Path, job: ProofJob, sets: tuple[ProofSet, ...]) -> int:
+    """Write the client's proof to `path` (a working name) and return its number of sheets.
+
+    First what the job is and the static pieces, then the households that wait, then every other
+    one with each of its pieces, then the sheet to sign. Every finding stands there once: with its
+    household, or with the list's. The same arguments give the same bytes; the file's properties
+    name nobody.
+
+    Raises:
+        OSError: the place can't be written.
+    """
+    sheet = sheet_for(job.country)
+    blocks = [
+        *cover_blocks(job, sets, sheet),
+        *waiting_blocks(job, sets, sheet),
+        *ready_blocks(job, sets, sheet),
+        *approval_blocks(job, sets, sheet),
+    ]
+    imprint = Imprint(
+        title=f"Proof {mark(job)}",
+        producer=f"addressing {job.version}",
+        footer=f"Proof no. {mark(job)}   ·   names and home addresses: for this job only",
+    )
+    return write_sheets(path, sheet, blocks, imprint)

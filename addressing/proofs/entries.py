@@ -1,0 +1,80 @@
+"""The households of a proof, each with its number, its pages and what was found."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from addressing.proofs.flow import Block, Pen, text_block
+from addressing.proofs.lettering import Cut, Style, shortened, width, wrap
+from addressing.proofs.look import ASIDE, CAPTION, GREY, NAME, SECTION
+from addressing.proofs.notices import Notice, by_household, notices
+from addressing.records.pages import Page
+from addressing.records.proofs import ProofHousehold, ProofJob, ProofSet
+
+NUMBER = 22.0
+"""Width of the column with a household's number, points."""
+KIND = Style(Cut.ITALIC, CAPTION.size, CAPTION.leading, GREY)
+
+Shown = tuple[ProofSet, Page]
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One household on the proof; `number` is its place in the list, from 1."""
+
+    number: int
+    household: ProofHousehold
+    shown: tuple[Shown, ...]
+    notices: tuple[Notice, ...]
+
+
+def entries(job: ProofJob, sets: tuple[ProofSet, ...], *, held: bool, room: float) -> list[Entry]:
+    """The held households, or all others, in the order of the list; notices as wide as `room`."""
+    pages = _pages_by_household(sets)
+    found = by_household(job)
+    return [
+        Entry(
+            number,
+            household,
+            tuple(pages.get(household.key, ())),
+            notices(found.get(household.key, ()), room),
+        )
+        for number, household in enumerate(job.households, start=1)
+        if household.held == held
+    ]
+
+
+def _pages_by_household(sets: tuple[ProofSet, ...]) -> dict[str, list[Shown]]:
+    pages: dict[str, list[Shown]] = {}
+    for shown, page in _all_pages(sets):
+        if page.household is not None:
+            pages.setdefault(page.household, []).append((shown, page))
+    return pages
+
+
+def _all_pages(sets: tuple[ProofSet, ...]) -> Iterator[Shown]:
+    return ((shown, page) for shown in sets for page in shown.pages)
+
+
+def section(title: str, remark: str, measure: float) -> list[Block]:
+    """A heading on a new sheet, with a remark under it; both stay with what follows."""
+
+    def draw(pen: Pen, left: float, top: float) -> None:
+        pen.words(left, top - SECTION.size, title, SECTION)
+
+    lines = wrap(remark, ASIDE, measure * 0.8)
+    return [
+        Block(SECTION.leading + 2, draw, keep=True, fresh=True),
+        text_block(lines, ASIDE, keep=True),
+        Block(16, lambda _pen, _left, _top: None, keep=True),
+    ]
+
+
+def draw_name(pen: Pen, entry: Entry, place: tuple[float, float], room: float, kind: str) -> None:
+    """The household's number, small and grey, its name, and the kind of piece at the far end."""
+    x, y = place
+    pen.words(x, y, str(entry.number), CAPTION)
+    taken = width(kind, KIND) + 8 if kind else 0
+    name = shortened(entry.household.name, NAME, room - NUMBER - taken)
+    pen.words(x + NUMBER, y, name, NAME)
+    if kind:
+        pen.words(x + room, y, kind, KIND, align="right")

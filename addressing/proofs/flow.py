@@ -1,0 +1,176 @@
+"""Blocks, one under another, onto sheets: laid out before anything is drawn.
+
+So the number of sheets is known when the first is drawn, and nothing is cut in two.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from reportlab.lib.pagesizes import A4, LETTER
+from reportlab.pdfgen.canvas import Canvas
+
+from addressing.proofs.lettering import Cut, Style, face, runs, width
+from addressing.proofs.look import FOOT, FOOTING, HAIRLINE, HEAD, MARGIN
+
+LETTER_COUNTRIES = frozenset({"US", "CA"})
+
+
+class Pen:
+    """Draws on a sheet; the origin is its lower left corner, lengths are points."""
+
+    def __init__(self, canvas: Canvas) -> None:
+        """Take the canvas that everything goes onto; `drawn` names the forms that it holds."""
+        self.canvas = canvas
+        self.drawn: set[str] = set()
+
+    def words(self, x: float, y: float, text: str, style: Style, align: str = "left") -> None:
+        """One line of words on the baseline `y`; `align` tells which end stands at `x`."""
+        if align != "left":
+            whole = width(text, style) - style.tracking
+            x -= whole if align == "right" else whole / 2
+        line = self.canvas.beginText(x, y)
+        line.setFillColorRGB(*style.colour)
+        line.setCharSpace(style.tracking)
+        for cut, run in runs(text, style.cut):
+            line.setFont(face(cut).fontName, style.size)
+            line.textOut(run)
+        line.setCharSpace(0)
+        self.canvas.drawText(line)
+
+    def rule(self, x: float, y: float, length: float, colour: Sequence[float] = HAIRLINE) -> None:
+        """A level hairline that begins at (x, y)."""
+        self.canvas.setLineWidth(0.5)
+        self.canvas.setStrokeColorRGB(*colour)
+        self.canvas.line(x, y, x + length, y)
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Something `height` points high that draws itself with its top at a given place.
+
+    `draw(pen, left, top)`. `keep` ties it to the block below; `fresh` begins a new sheet; `space`
+    says that it is white and falls away at the head of a sheet.
+    """
+
+    height: float
+    draw: Callable[[Pen, float, float], None]
+    keep: bool = False
+    fresh: bool = False
+    space: bool = False
+
+
+def gap(height: float) -> Block:
+    """White space; it falls away at the head of a sheet."""
+    return Block(height, lambda _pen, _left, _top: None, space=True)
+
+
+def text_block(
+    lines: Sequence[str], style: Style, *, indent: float = 0.0, keep: bool = False
+) -> Block:
+    """Lines of words, as they are."""
+
+    def draw(pen: Pen, left: float, top: float) -> None:
+        for number, line in enumerate(lines):
+            pen.words(left + indent, top - style.size - number * style.leading, line, style)
+
+    return Block(len(lines) * style.leading, draw, keep=keep)
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The paper that proofs are drawn on: width and height in points."""
+
+    width: float
+    height: float
+
+    @property
+    def measure(self) -> float:
+        """The width that blocks may fill."""
+        return self.width - 2 * MARGIN
+
+    @property
+    def depth(self) -> float:
+        """The height that blocks may fill."""
+        return self.height - HEAD - FOOTING
+
+
+def sheet_for(country: str) -> Sheet:
+    """US Letter where it is the custom, else ISO 216 A4."""
+    return Sheet(*(LETTER if country in LETTER_COUNTRIES else A4))
+
+
+def paginate(blocks: Iterable[Block], depth: float) -> tuple[tuple[Block, ...], ...]:
+    """The blocks, sheet by sheet. A block that is tied to the next moves on together with it.
+
+    A block that is higher than a sheet gets one of its own.
+    """
+    pages: list[tuple[Block, ...]] = []
+    page: list[Block] = []
+    for group in _groups(blocks):
+        height = sum(block.height for block in group)
+        used = sum(block.height for block in page)
+        if page and (group[0].fresh or used + height > depth):
+            pages.append(tuple(page))
+            page = []
+        if page or not group[0].space:
+            page.extend(group)
+    return (*pages, tuple(page)) if page else tuple(pages)
+
+
+def _groups(blocks: Iterable[Block]) -> Iterable[list[Block]]:
+    """Blocks that must stay together."""
+    group: list[Block] = []
+    for block in blocks:
+        group.append(block)
+        if not block.keep:
+            yield group
+            group = []
+    if group:
+        yield group
+
+
+@dataclass(frozen=True, slots=True)
+class Imprint:
+    """What the file says of itself, and the line at the foot of every sheet."""
+
+    title: str
+    producer: str
+    footer: str
+
+
+def write_sheets(path: Path, sheet: Sheet, blocks: Iterable[Block], imprint: Imprint) -> int:
+    """Draw the blocks into a PDF at `path` and return the number of sheets.
+
+    The same blocks give the same bytes. The first font is one of ours, so that no page carries a
+    font that isn't embedded.
+    """
+    pages = paginate(blocks, sheet.depth)
+    canvas = Canvas(
+        str(path),
+        pagesize=(sheet.width, sheet.height),
+        invariant=1,
+        pageCompression=1,
+        initialFontName=face(Cut.ROMAN).fontName,  # type: ignore[arg-type] # the stubs err
+    )
+    canvas.setTitle(imprint.title)
+    canvas.setAuthor("")
+    canvas.setSubject("")
+    canvas.setCreator(imprint.producer)
+    canvas.setProducer(imprint.producer)
+    pen = Pen(canvas)
+    for number, page in enumerate(pages, start=1):
+        _draw_page(pen, sheet, page, f"{number} / {len(pages)}", imprint.footer)
+        canvas.showPage()
+    canvas.save()
+    return len(pages)
+
+
+def _draw_page(pen: Pen, sheet: Sheet, page: Sequence[Block], folio: str, footer: str) -> None:
+    top = sheet.height - HEAD
+    for block in page:
+        block.draw(pen, MARGIN, top)
+        top -= block.height
+    pen.rule(MARGIN, FOOTING - 18, sheet.measure)
+    pen.words(MARGIN, FOOTING - 30, footer, FOOT)
+    pen.words(sheet.width - MARGIN, FOOTING - 30, folio, FOOT, align="right")

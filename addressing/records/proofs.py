@@ -1,0 +1,68 @@
+"""What the proof sheets are drawn from: a job's sets, households, findings and counts."""
+
+from dataclasses import dataclass
+
+from addressing.records.counts import PieceCount
+from addressing.records.findings import Finding
+from addressing.records.pages import Outlines, Page, Setting
+from addressing.records.plates import PlateFile
+from addressing.records.shelf import Press, Stock
+
+
+@dataclass(frozen=True, slots=True)
+class ProofSet:
+    """One kind of piece, set and placed, on its paper. `pages` follow `setting.pieces`."""
+
+    setting: Setting
+    pages: tuple[Page, ...]
+    outlines: Outlines
+    stock: Stock
+
+    @property
+    def static(self) -> bool:
+        """True when one page serves all households."""
+        return len(self.pages) == 1 and self.pages[0].household is None
+
+
+@dataclass(frozen=True, slots=True)
+class ProofHousehold:
+    """A household as the proof names it.
+
+    `lines` are the worded lines of a held household that no set has a page for; empty otherwise.
+    """
+
+    key: str
+    name: str
+    held: bool
+    lines: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ProofJob:
+    """The job as client and operator see it.
+
+    `title` is the hosts' name or None; `date` is ISO 8601 or None; `list_name` is the file's name
+    without folder. `households` come in the order of the list, held ones too: their place is the
+    number that they go by. `country` (ISO 3166-1 alpha-2) decides the size of the sheet.
+    """
+
+    title: str | None
+    date: str | None
+    list_name: str
+    list_sha256: str
+    docket_sha256: str | None
+    version: str
+    households: tuple[ProofHousehold, ...]
+    findings: tuple[Finding, ...]
+    counts: tuple[PieceCount, ...]
+    country: str = "US"
+
+
+@dataclass(frozen=True, slots=True)
+class PlateRun:
+    """What was made and where it is printed; `press` is None when the docket names neither."""
+
+    files: tuple[PlateFile, ...]
+    settings: tuple[Setting, ...]
+    press: Press | None = None
+    notes: tuple[str, ...] = ()
