@@ -26,6 +26,7 @@ def approval_blocks(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> 
 
     def heading(pen: Pen, left: float, top: float) -> None:
         pen.words(left, top - SECTION.size, "Approval", SECTION)
+        pen.bookmark("Approval")
 
     measure = sheet.measure * 0.8
     return [
@@ -50,8 +51,8 @@ def _covers(job: ProofJob) -> str:
     if not held:
         return "No household waits for an answer: this proof covers the whole list."
     return (
-        f"{many(len(held), 'household')} wait for an answer and are not covered: "
-        f"no. {', '.join(held)}. They come on a proof of their own."
+        f"Waiting for an answer and not covered: {many(len(held), 'household')}, "
+        f"no. {', '.join(held)}. A new proof will show them."
     )
 
 
@@ -65,7 +66,8 @@ def _mark_words(job: ProofJob) -> str:
 def _counts(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> Block:
     """One row for each kind: what is shown here, to be printed."""
     held = {household.key for household in job.households if household.held}
-    rows = []
+    ready = sum(not household.held for household in job.households)
+    rows = [("Households", f"{ready:,}", "")]
     for shown in sets:
         setting = shown.setting
         number = sum(page.household not in held for page in shown.pages)

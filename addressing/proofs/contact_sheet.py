@@ -21,7 +21,12 @@ def contact_sheet(path: Path, job: ProofJob, sets: tuple[ProofSet, ...]) -> int:
 
     Raises:
         OSError: the place can't be written.
+        ValueError: a page belongs to a household that the job doesn't know.
     """
+    strangers = _page_keys(sets) - {household.key for household in job.households}
+    if strangers:
+        message = f"pages of unknown households: {', '.join(sorted(strangers))}"
+        raise ValueError(message)
     sheet = sheet_for(job.country)
     blocks = [
         *cover_blocks(job, sets, sheet),
@@ -35,3 +40,7 @@ def contact_sheet(path: Path, job: ProofJob, sets: tuple[ProofSet, ...]) -> int:
         footer=f"Proof no. {mark(job)}   ·   names and home addresses: for this job only",
     )
     return write_sheets(path, sheet, blocks, imprint)
+
+
+def _page_keys(sets: tuple[ProofSet, ...]) -> set[str]:
+    return {page.household for shown in sets for page in shown.pages if page.household is not None}

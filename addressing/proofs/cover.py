@@ -102,7 +102,9 @@ def _draw_static(pen: Pen, job: ProofJob, shown: ProofSet, spot: Spot) -> None:
     count = next((one for one in job.counts if one.kind == shown.setting.kind), None)
     quantity = _quantity(count)
     pen.words(spot.x + across, spot.y - NAME.leading, quantity, KIND, align="right")
-    pen.words(spot.x, spot.y - 2 * NAME.leading, size_of(shown.setting.layout), CAPTION)
+    pen.words(
+        spot.x, spot.y - 2 * NAME.leading, size_of(shown.setting.layout, job.country), CAPTION
+    )
 
 
 def _quantity(count: PieceCount | None) -> str:

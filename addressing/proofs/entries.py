@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from addressing.proofs.flow import Block, Pen, text_block
 from addressing.proofs.lettering import Cut, Style, shortened, width, wrap
 from addressing.proofs.look import ASIDE, CAPTION, GREY, NAME, SECTION
-from addressing.proofs.notices import Notice, by_household, notices
+from addressing.proofs.notices import WORD, Notice, by_household, notices
 from addressing.records.pages import Page
 from addressing.records.proofs import ProofHousehold, ProofJob, ProofSet
 
-NUMBER = 22.0
-"""Width of the column with a household's number, points."""
+NUMBER = WORD
+"""A household's number stands in the column of the severity words below it."""
 KIND = Style(Cut.ITALIC, CAPTION.size, CAPTION.leading, GREY)
 
 Shown = tuple[ProofSet, Page]
@@ -60,6 +60,7 @@ def section(title: str, remark: str, measure: float) -> list[Block]:
 
     def draw(pen: Pen, left: float, top: float) -> None:
         pen.words(left, top - SECTION.size, title, SECTION)
+        pen.bookmark(title)
 
     lines = wrap(remark, ASIDE, measure * 0.8)
     return [

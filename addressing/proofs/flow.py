@@ -12,8 +12,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from addressing.proofs.lettering import Cut, Style, face, runs, width
 from addressing.proofs.look import FOOT, FOOTING, HAIRLINE, HEAD, MARGIN
-
-LETTER_COUNTRIES = frozenset({"US", "CA"})
+from addressing.proofs.words import LETTER_COUNTRIES
 
 
 class Pen:
@@ -37,6 +36,11 @@ class Pen:
             line.textOut(run)
         line.setCharSpace(0)
         self.canvas.drawText(line)
+
+    def bookmark(self, title: str) -> None:
+        """Let readers of the file jump to this sheet by its heading."""
+        self.canvas.bookmarkPage(title)
+        self.canvas.addOutlineEntry(title, title)
 
     def rule(self, x: float, y: float, length: float, colour: Sequence[float] = HAIRLINE) -> None:
         """A level hairline that begins at (x, y)."""
@@ -151,6 +155,7 @@ def write_sheets(path: Path, sheet: Sheet, blocks: Iterable[Block], imprint: Imp
         pagesize=(sheet.width, sheet.height),
         invariant=1,
         pageCompression=1,
+        lang="en-US",
         initialFontName=face(Cut.ROMAN).fontName,  # type: ignore[arg-type] # the stubs err
     )
     canvas.setTitle(imprint.title)

@@ -26,7 +26,7 @@ SEVERITY = {
     "note": Style(Cut.ITALIC, 8.5, 11, (0.33, 0.42, 0.36)),
 }
 
-MARGIN = 48.0
+MARGIN = 58.0
 """From the sheet's sides to type, points."""
 HEAD = 54.0
 FOOTING = 56.0

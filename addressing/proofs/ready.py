@@ -14,6 +14,7 @@ GUTTER = 18.0
 TALLEST = 166.0
 """Most height that an envelope gets, points: three rows a sheet."""
 CAPTION_ROOM = 17.0
+NOTHING = "no envelope"
 BETWEEN = 18.0
 
 
@@ -33,9 +34,7 @@ def ready_blocks(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> lis
     grid = Grid(across, scale_for(personal, across, TALLEST), sheet.depth)
     single = len(personal) < 2  # noqa: PLR2004 - two columns
     room = across if single else sheet.measure
-    ready = [
-        entry for entry in entries(job, sets, held=False, room=room) if entry.shown or entry.notices
-    ]
+    ready = entries(job, sets, held=False, room=room)
     if not ready:
         return []
     blocks = section(
@@ -88,7 +87,7 @@ def _entry_block(
             below -= height
             _draw_pair(pen, entry if number == 0 else None, pair, (left, below), grid)
         if not pairs:
-            draw_name(pen, entry, (left, top - NAME.size), grid.across, "")
+            draw_name(pen, entry, (left, top - NAME.size), grid.across, NOTHING)
             below -= CAPTION_ROOM
         below -= 3
         for one in first:

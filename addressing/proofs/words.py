@@ -7,10 +7,13 @@ from babel.dates import format_date
 
 from addressing.records.proofs import ProofJob
 from addressing.records.shelf import Layout
-from addressing.units import pt_to_mm
+from addressing.units import PT_PER_INCH, pt_to_mm
 
 MARK_LENGTH = 12
 """Hexadecimal digits of the proof's mark: 48 bits."""
+LETTER_COUNTRIES = frozenset({"US", "CA"})
+"""Where US Letter and inches are the custom."""
+EIGHTHS = ("", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞")
 
 
 def mark(job: ProofJob) -> str:
@@ -54,9 +57,23 @@ def many(number: int, one: str, more: str | None = None) -> str:
     return f"{number:,} {one if number == 1 else more or one + 's'}"
 
 
-def size_of(layout: Layout) -> str:
-    """The envelope's size in inches and millimetres."""
+def size_of(layout: Layout, country: str) -> str:
+    """The envelope's size: in inches and millimetres where inches are the custom, else in mm."""
     sides = (layout.width, layout.height)
-    inches = " × ".join(f"{side / 72:.2f}".rstrip("0").rstrip(".") for side in sides)
-    mm = " × ".join(f"{pt_to_mm(side):.1f}".removesuffix(".0") for side in sides)
-    return f"{inches} in. ({mm} mm)"
+    mm = " × ".join(f"{pt_to_mm(side):.1f}".removesuffix(".0") for side in sides) + " mm"
+    if country not in LETTER_COUNTRIES:
+        return mm
+    return " × ".join(inches(side) for side in sides) + f" in. ({mm})"
+
+
+def inches(points: float) -> str:
+    """A length in inches, as rulers divide them where it falls on an eighth.
+
+    >>> inches(369.0), inches(36.0), inches(360.0), inches(100.0)
+    ('5⅛', '½', '5', '1.39')
+    """
+    eighths = points / PT_PER_INCH * 8
+    if abs(eighths - round(eighths)) > 0.02:  # noqa: PLR2004 - 0.0025 in: no ruler shows it
+        return f"{points / PT_PER_INCH:.2f}"
+    whole, rest = divmod(round(eighths), 8)
+    return (str(whole) if whole or not rest else "") + EIGHTHS[rest]

@@ -1,0 +1,235 @@
+"""The operator's sheet: what is held back, which plates, how many, and how to run them."""
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+from addressing.proofs.cover import title_blocks
+from addressing.proofs.flow import Block, Imprint, Pen, Sheet, gap, sheet_for, write_sheets
+from addressing.proofs.lettering import wrap
+from addressing.proofs.look import ASIDE, BODY, CAPTION, FAINT, SECTION, SMALL
+from addressing.proofs.notices import by_household
+from addressing.proofs.ruled import Column, ruled
+from addressing.proofs.words import inches, kind_name, many, mark
+from addressing.records.pages import Setting
+from addressing.records.plates import PlateFile
+from addressing.records.proofs import PlateRun, ProofJob
+from addressing.records.shelf import Device, Shop
+from addressing.units import MM_PER_INCH, PT_PER_INCH, pt_to_mm
+
+INDENT = 18.0
+MANUAL = "Where the device's own manual says otherwise, the manual is right."
+PRIVACY = (
+    "The plates hold names and home addresses. Use them for this job only, keep them on this "
+    "machine, remove them when the job ends; tear or shred spoiled envelopes."
+)
+
+
+def job_sheet(path: Path, job: ProofJob, run: PlateRun) -> int:
+    """Write the operator's sheet to `path` (a working name); returns its number of sheets.
+
+    First the households that are held back, with their keys and why; then plates, counts, how the
+    sets are set, and the steps and cautions of the device or the notes of the shop. The same
+    arguments give the same bytes; the file's properties name nobody.
+
+    Raises:
+        OSError: the place can't be written.
+    """
+    sheet = sheet_for(job.country)
+    blocks = [
+        *title_blocks(job, "Job sheet", sheet),
+        *_held(job, sheet),
+        *_plates(job, run, sheet),
+        *_counts(job, sheet),
+        *_settings(run.settings, sheet),
+        *_press(run, sheet),
+    ]
+    imprint = Imprint(
+        title=f"Job sheet {mark(job)}",
+        producer=f"addressing {job.version}",
+        footer=f"Job sheet to proof no. {mark(job)}",
+    )
+    return write_sheets(path, sheet, blocks, imprint)
+
+
+def _heading(words: str) -> list[Block]:
+    def draw(pen: Pen, left: float, top: float) -> None:
+        pen.words(left, top - SECTION.size, words, SECTION)
+
+    return [gap(14), Block(SECTION.leading + 6, draw, keep=True)]
+
+
+def _paragraph(text: str, sheet: Sheet, *, keep: bool = False) -> Block:
+    lines = wrap(text, ASIDE, sheet.measure * 0.85)
+
+    def draw(pen: Pen, left: float, top: float) -> None:
+        for number, line in enumerate(lines):
+            pen.words(left, top - ASIDE.size - number * ASIDE.leading, line, ASIDE)
+
+    return Block(len(lines) * ASIDE.leading + 4, draw, keep=keep)
+
+
+def _held(job: ProofJob, sheet: Sheet) -> list[Block]:
+    """The households on no plate, each with everything that holds it."""
+    found = by_household(job)
+    rows = []
+    for number, household in enumerate(job.households, start=1):
+        if household.held:
+            why = [one.text for one in found.get(household.key, ()) if one.holds]
+            rows.append((str(number), household.name, household.key, " ".join(why)))
+    if not rows:
+        return [_paragraph("No household is held back: every one is on the plates.", sheet)]
+    columns = (
+        Column("No.", 0.7, right=True),
+        Column("Household", 4),
+        Column("Key", 2),
+        Column("Waits because", 6),
+    )
+    title = f"{many(len(rows), 'household')} held back, on no plate"
+    _, heading = _heading(title)
+    return [heading, *ruled(columns, rows, sheet.measure)]
+
+
+def _plates(job: ProofJob, run: PlateRun, sheet: Sheet) -> list[Block]:
+    """The files in the order of print."""
+    columns = (
+        Column("File", 4.6),
+        Column("Piece", 1.5),
+        Column("Ink", 2),
+        Column("Pages", 1.1, right=True),
+        Column("Copies", 1.3, right=True),
+        Column("Size", 4.2),
+    )
+    rows = [
+        (
+            one.path,
+            kind_name(one.kind),
+            one.ink,
+            f"{one.pages:,}",
+            f"{one.copies:,}",
+            _size(one, job.country),
+        )
+        for one in run.files
+    ]
+    if not rows:
+        return [*_heading("Plates"), _paragraph("No plate was made.", sheet)]
+    return [*_heading("Plates, in the order of print"), *ruled(columns, rows, sheet.measure)]
+
+
+def _size(plate: PlateFile, country: str) -> str:
+    """Width by height; with inches first where they are the custom."""
+    sides = (plate.width_mm, plate.height_mm)
+    mm = " × ".join(f"{side:.1f}".removesuffix(".0") for side in sides) + " mm"
+    if country != "US":
+        return mm
+    points = (side / MM_PER_INCH * PT_PER_INCH for side in sides)
+    return " × ".join(inches(side) for side in points) + f" in. ({mm})"
+
+
+def _counts(job: ProofJob, sheet: Sheet) -> list[Block]:
+    """Needed, overs, packs; held ones are counted in, since their envelopes will be wanted."""
+    heads = ("Needed", "of these held", "Overs", "Pack of", "Packs", "To order")
+    columns = (Column("Piece", 2.5), *(Column(head, 1.7, right=True) for head in heads))
+    rows = [
+        (
+            kind_name(one.kind),
+            *(
+                f"{number:,}"
+                for number in (one.needed, one.held, one.overs, one.pack, one.packs, one.to_order)
+            ),
+        )
+        for one in job.counts
+    ]
+    return [*_heading("Counts"), *ruled(columns, rows, sheet.measure)] if rows else []
+
+
+def _settings(settings: Sequence[Setting], sheet: Sheet) -> list[Block]:
+    """The face, size and layout of each kind, and pieces that are set out of the common run."""
+    if not settings:
+        return []
+    columns = (
+        Column("Piece", 2),
+        Column("Layout", 3),
+        Column("Face", 4),
+        Column("Size", 1.5, right=True),
+        Column("Ink stays from the edge", 3.5, right=True),
+    )
+    rows = [
+        (
+            kind_name(one.kind),
+            one.layout.title,
+            one.face.family,
+            f"{one.size:g} pt",
+            f"{pt_to_mm(_edge(one)):.1f} mm",
+        )
+        for one in settings
+    ]
+    apart = [
+        f"{kind_name(one.kind)}, {piece.name}: {piece.why}"
+        for one in settings
+        for piece in one.pieces
+        if piece.why
+    ]
+    more = [gap(8), *_points(apart, sheet, "–")] if apart else []
+    return [*_heading("Setting"), *ruled(columns, rows, sheet.measure), *more]
+
+
+def _edge(setting: Setting) -> float:
+    """The least distance between the room for ink and the envelope's edge, points."""
+    room, layout = setting.room, setting.layout
+    return min(room.left, room.bottom, layout.width - room.right, layout.height - room.top)
+
+
+def _press(run: PlateRun, sheet: Sheet) -> list[Block]:
+    """Steps, cautions and what comes after, as the device's or the shop's record has them."""
+    blocks: list[Block] = []
+    match run.press:
+        case Device() as device:
+            blocks += [*_heading(device.title), _paragraph(_load(device), sheet, keep=True)]
+            blocks += _list("Before the run", device.steps, sheet, numbered=True)
+            blocks += _list("Take care", device.cautions, sheet)
+            blocks += _list("After the run", device.after, sheet, numbered=True)
+        case Shop() as shop:
+            blocks += [*_heading(shop.title), *_list("For the shop", shop.notes, sheet)]
+        case None:
+            words = "The docket names neither a device nor a shop: no steps are given here."
+            blocks += [*_heading("Where to print"), _paragraph(words, sheet)]
+    return blocks + _list("Notes", (*run.notes, PRIVACY), sheet)
+
+
+def _load(device: Device) -> str:
+    return f"Feed at most {many(device.load, 'envelope')} at once. {MANUAL}"
+
+
+def _list(title: str, items: Iterable[str], sheet: Sheet, *, numbered: bool = False) -> list[Block]:
+    texts = tuple(items)
+    if not texts:
+        return []
+
+    def head(pen: Pen, left: float, top: float) -> None:
+        pen.words(left, top - BODY.size, title, BODY)
+
+    return [
+        gap(7),
+        Block(BODY.leading + 3, head, keep=True),
+        *_points(texts, sheet, "" if numbered else "–"),
+    ]
+
+
+def _points(texts: Sequence[str], sheet: Sheet, sign: str) -> list[Block]:
+    """Points with a sign, or with their number and a box to tick where the sign is empty."""
+    return [_point(text, sign or str(number), sheet) for number, text in enumerate(texts, start=1)]
+
+
+def _point(text: str, sign: str, sheet: Sheet) -> Block:
+    lines = wrap(text, SMALL, sheet.measure * 0.92 - INDENT)
+
+    def draw(pen: Pen, left: float, top: float) -> None:
+        pen.words(left, top - SMALL.size, sign, CAPTION)
+        for number, line in enumerate(lines):
+            pen.words(left + INDENT, top - SMALL.size - number * SMALL.leading, line, SMALL)
+        if sign.isdecimal():
+            pen.canvas.setLineWidth(0.5)
+            pen.canvas.setStrokeColorRGB(*FAINT)
+            pen.canvas.rect(left + sheet.measure - 8, top - SMALL.size - 0.5, 8, 8, fill=0)
+
+    return Block(len(lines) * SMALL.leading + 2.5, draw)
