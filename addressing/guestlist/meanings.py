@@ -1,0 +1,217 @@
+"""What a header means: synonyms in several languages, near spellings, numbered guests."""
+
+import re
+import unicodedata
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cache
+
+from rapidfuzz import fuzz, process
+
+from addressing.faults import Exit, Fault
+from addressing.tables import table
+from addressing.where import Where
+
+NEAR = 85.0
+MARGIN = 8.0
+EXACT = 100.0
+PINNED = 200.0
+SHORTEST_NEAR = 4
+"""Headers shorter than this are matched exactly or not at all."""
+
+PERSON_PARTS = frozenset({"name", "title", "given", "middle", "family", "suffix"})
+NUMBERED = PERSON_PARTS | {"children", "guest"}
+PLACE_PARTS = frozenset({"city", "region", "postcode", "country"})
+_GUESS = 55.0
+_SIGNS = frozenset({"qualifier", "person", "name-sign", "total-sign", "count-sign"})
+
+_CAMEL = re.compile(r"(?<=[a-zäöüéèñ])(?=[A-Z])|(?<=[A-Za-z])(?=\d)|(?<=\d)(?=[A-Za-z])")
+_WORDS = re.compile(r"[^\w]+|_+")
+_ROUND = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
+_PARTS = re.compile(r"[/|;,\n]| or ")
+_NUMBER = re.compile(r"\b([1-9])(?: (?:st|nd|rd|th))?\b")
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A header's meaning; `score` is 100 for an exact synonym, 200 for one from the docket.
+
+    `companion` is True for "Guest First Name" and the like, which is the first person's column
+    when it stands alone and the second's beside a plain "First Name".
+    """
+
+    meaning: str
+    ordinal: int = 1
+    rank: int = 1
+    score: float = EXACT
+    companion: bool = False
+
+
+def fold(text: str) -> str:
+    """A header without case, accents and punctuation; signs become words.
+
+    >>> fold("Straße & Nr."), fold("# invited"), fold("guest_2_FirstName"), fold("+1?")
+    ('strasse and nr', 'number invited', 'guest 2 first name', 'plus one')
+    """
+    text = text.replace("+1", " plus one ").replace("#", " number ").replace("&", " and ")
+    text = _CAMEL.sub(" ", text).replace("ß", "ss").casefold()
+    plain = unicodedata.normalize("NFKD", text)
+    kept = "".join(char for char in plain if not unicodedata.combining(char))
+    return " ".join(_WORDS.sub(" ", kept).split())
+
+
+@cache
+def meanings() -> frozenset[str]:
+    """Every meaning that a column can have."""
+    return frozenset(row["meaning"] for row in table("headers")) - _SIGNS
+
+
+@cache
+def signs(kind: str) -> dict[str, int]:
+    """The folded words of one kind of sign in the table, with their ordinal."""
+    return {
+        fold(word): int(row["ordinal"])
+        for row in table("headers")
+        if row["meaning"] == kind
+        for word in row["synonyms"].split(" | ")
+    }
+
+
+@cache
+def _synonyms() -> dict[str, Hit]:
+    return {
+        fold(word): Hit(row["meaning"], int(row["ordinal"]), int(row["rank"]))
+        for row in table("headers")
+        if row["meaning"] not in _SIGNS
+        for word in row["synonyms"].split(" | ")
+    }
+
+
+@cache
+def exact_meaning(header: str) -> Hit | None:
+    """The meaning of a header that the table knows, whole or in its parts; None else.
+
+    >>> exact_meaning("Guest 2 First Name"), exact_meaning("Apt/Suite").meaning
+    (Hit(meaning='given', ordinal=2, rank=1, score=100.0, companion=False), 'unit')
+    """
+    folded = fold(header)
+    if not folded:
+        return None
+    outside = fold(_ROUND.sub(" ", header))
+    for text in dict.fromkeys((folded, outside)):
+        hit = _synonyms().get(text) or _numbered(text) or _of_person(text) or _unqualified(text)
+        if hit is not None:
+            return hit
+    return _of_parts(header)
+
+
+@cache
+def meaning_of(header: str) -> Hit | None:
+    """The meaning of a header, near spellings included; None where two meanings are as near."""
+    hit = exact_meaning(header)
+    if hit is not None:
+        return hit
+    folded = fold(_ROUND.sub(" ", header))
+    if len(folded) < SHORTEST_NEAR:
+        return None
+    near = process.extract(
+        folded,
+        _synonyms().keys(),
+        scorer=fuzz.token_sort_ratio,
+        score_cutoff=NEAR - MARGIN,
+        limit=None,
+    )
+    best: dict[tuple[str, int], Hit] = {}
+    for word, score, _ in near:
+        found = _synonyms()[word]
+        best.setdefault((found.meaning, found.ordinal), replace(found, score=score))
+    ranked = sorted(best.values(), key=lambda found: -found.score)
+    if not ranked or ranked[0].score < NEAR:
+        return None
+    clear = len(ranked) == 1 or ranked[0].score - ranked[1].score >= MARGIN
+    return ranked[0] if clear else None
+
+
+def _numbered(text: str) -> Hit | None:
+    """Read the number: "guest 1" is a name, "first name 2" the second person's given name."""
+    match = _NUMBER.search(text)
+    if match is None:
+        return None
+    ordinal = int(match[1])
+    rest = " ".join((text[: match.start()] + " " + text[match.end() :]).split())
+    if rest in signs("person"):
+        return Hit("name", ordinal)
+    hit = _synonyms().get(rest) or _of_person(rest)
+    if hit is None or hit.meaning not in NUMBERED:
+        return None
+    return replace(hit, ordinal=ordinal, companion=False)
+
+
+def _of_person(text: str) -> Hit | None:
+    """Take the words for a person off: "spouse first name", "first name of guest"."""
+    for words in sorted(signs("person"), key=len, reverse=True):
+        for rest in _without(text, words):
+            hit = _synonyms().get(rest)
+            if hit is not None and hit.meaning in PERSON_PARTS:
+                ordinal = signs("person")[words]
+                return Hit(hit.meaning, ordinal, companion=ordinal == 1 and words == "guest")
+    return None
+
+
+def _without(text: str, words: str) -> tuple[str, ...]:
+    if text.startswith(f"{words} "):
+        return (text.removeprefix(f"{words} ").removeprefix("s "),)
+    if text.endswith(f" {words}"):
+        return (text.removesuffix(f" {words}").removesuffix(" of"),)
+    return ()
+
+
+def _unqualified(text: str) -> Hit | None:
+    """Take words off that say nothing of the meaning: "home city", "mailing zip code"."""
+    for word in signs("qualifier"):
+        for rest in _without(text, word):
+            hit = _synonyms().get(rest)
+            if hit is not None and hit.meaning != "ignore":
+                return hit
+    return None
+
+
+def _of_parts(header: str) -> Hit | None:
+    """Both sides of a slash mean the same, or are parts of one place line."""
+    parts = [fold(part) for part in _PARTS.split(_ROUND.sub(" ", header))]
+    hits = [_synonyms().get(part) for part in parts if part]
+    known = [hit for hit in hits if hit is not None]
+    if len(hits) < 2 or len(known) < len(hits):  # noqa: PLR2004 - two sides
+        return None
+    found = {hit.meaning for hit in known}
+    if len(found) == 1:
+        return known[0]
+    return Hit("place") if found <= PLACE_PARTS else None
+
+
+def read_pins(pinned: Mapping[str, str], file: str) -> dict[str, Hit]:
+    """The docket's columns: folded header → meaning. "partner_given" is the second's "given".
+
+    Raises:
+        Fault: exit 3, `column-meaning-unknown`.
+    """
+    return {fold(header): _pin(header, meaning, file) for header, meaning in pinned.items()}
+
+
+def _pin(header: str, meaning: str, file: str) -> Hit:
+    words = meaning.strip().casefold().replace("-", "_").replace(" ", "_")
+    part = words.removeprefix("partner_")
+    if part in PERSON_PARTS:
+        return Hit(part, 2 if part != words else 1, score=PINNED)
+    if words in meanings():
+        return Hit(words, score=PINNED)
+    known = sorted(meanings() | {f"partner_{name}" for name in PERSON_PARTS})
+    near = process.extract(words, known, scorer=fuzz.ratio, limit=1, score_cutoff=_GUESS)
+    guess = f"Did you mean “{near[0][0]}”? " if near else ""
+    raise Fault(
+        Exit.INPUT,
+        "column-meaning-unknown",
+        f"The docket says that the column “{header}” means “{meaning}”, which is no meaning.",
+        f"{guess}Choose one of: {', '.join(known)}.",
+        Where(file, None, f"docket:columns.{header}"),
+    )
