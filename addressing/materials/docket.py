@@ -73,9 +73,7 @@ class WordingEntry(Entry):
 class PiecesEntry(Entry):
     """Which pieces are made."""
 
-    make: list[PieceKind] = Field(
-        default_factory=lambda: ["outer", "inner", "return", "reply"], min_length=1
-    )
+    make: list[PieceKind] = Field(default=["outer", "inner", "return", "reply"], min_length=1)
 
 
 class PieceEntry(Entry):

@@ -52,7 +52,7 @@ def face_sources(folder: Path) -> dict[str, Path]:
     """
     if not folder.is_dir():
         return {}
-    entries = sorted(folder.iterdir())
+    entries = sorted(path for path in folder.iterdir() if path.is_file())
     fonts = {slug(p.stem): p for p in reversed(entries) if p.suffix.casefold() in FONT_SUFFIXES}
     return fonts | {p.stem: p for p in entries if p.suffix == ".toml"}
 

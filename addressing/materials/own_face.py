@@ -4,12 +4,11 @@ It promises that the tables which setting and judging need are there and can be 
 font's own flag allows. It doesn't promise that the outlines are beautiful, or whole.
 """
 
+import io
 import struct
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
-
-from fontTools.ttLib import TTFont
 
 from addressing.faults import Exit, Fault
 from addressing.where import Where
@@ -28,6 +27,10 @@ MOST_CHARACTERS = 0x110000
 
 FSTYPE_WORDS = ((0x0002, "restricted"), (0x0004, "preview-and-print"), (0x0008, "editable"))
 """OpenType 1.9, OS/2, fsType: bits of the usage permission."""
+
+
+BITMAPS_ONLY = 0x0200
+"""The same table: outlines may not be embedded, and outlines are all that we draw."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,8 +90,12 @@ def damaged(path: Path, why: str) -> Fault:
 
 
 def _opened(path: Path) -> FaceFacts:
+    # Only here: a job that asks for no face, or a docket alone, needn't wait for it (29 ms).
+    from fontTools.ttLib import TTFont  # noqa: PLC0415 - see above
+
     try:
-        with TTFont(path, lazy=True) as font:
+        # From memory: fontTools leaves a file open when it can't make sense of it.
+        with TTFont(io.BytesIO(path.read_bytes()), lazy=True) as font:
             return _facts(path, font)
     except Fault:
         raise
@@ -140,6 +147,8 @@ def embedding_of(fs_type: int) -> str:
     >>> embedding_of(0), embedding_of(2), embedding_of(0x0108)
     ('installable', 'restricted', 'editable')
     """
+    if fs_type & BITMAPS_ONLY:
+        return "restricted"
     words = [word for bit, word in FSTYPE_WORDS if fs_type & bit]
     return words[-1] if words else "installable"
 

@@ -1,5 +1,6 @@
 """TOML that a person wrote: read, checked, and everything that is wrong with it told at once."""
 
+import math
 import re
 import tomllib
 from collections.abc import Iterable, Mapping, Sequence
@@ -157,18 +158,25 @@ def _validated(
 
 
 def wrong(source: Source, problems: Sequence[Problem]) -> Fault:
-    """The Fault that tells all problems of a file, each under its line, its key underlined."""
-    count = "one thing" if len(problems) == 1 else f"{len(problems)} things"
-    told = "\n".join(f"  {_told(source, each)}" for each in problems)
-    mends = " ".join(f"{key_name(each.loc)}: {each.mend}" for each in problems)
+    """The Fault that tells all problems of a file in its order, each key underlined."""
+    ordered = sorted(problems, key=lambda each: _line_number(source, each))
+    count = "one thing" if len(ordered) == 1 else f"{len(ordered)} things"
+    told = "\n".join(f"  {_told(source, each)}" for each in ordered)
+    mends = " ".join(f"{key_name(each.loc)}: {each.mend}" for each in ordered)
     prefix = "docket:" if source.kind == "docket" else ""
     return Fault(
         Exit.INPUT,
         f"{source.kind}-wrong",
         f"{source.path.name} has {count} to mend:\n{told}",
         mends,
-        Where(str(source.path), None, f"{prefix}{key_name(problems[0].loc)}"),
+        Where(str(source.path), None, f"{prefix}{key_name(ordered[0].loc)}"),
     )
+
+
+def _line_number(source: Source, problem: Problem) -> float:
+    """Where a problem stands in the file; what is missing stands nowhere and comes last."""
+    found = line_of(source.text, problem.loc)
+    return found[0] if found is not None else math.inf
 
 
 def key_name(loc: Loc) -> str:
@@ -238,7 +246,7 @@ NEEDED = {
 
 def _problem(model: type[Entry], error: Mapping[str, Any], prefix: Loc) -> Problem:
     """One pydantic error in our words."""
-    loc: Loc = (*prefix, *error["loc"])
+    loc: Loc = tuple(part for part in (*prefix, *error["loc"]) if part != "[key]")
     kind: str = error["type"]
     context: Mapping[str, Any] = error.get("ctx", {})
     if kind == "missing":

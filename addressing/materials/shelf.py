@@ -149,7 +149,9 @@ def _tables(
 
 
 def _toml_files(folder: Path) -> dict[str, Path]:
-    return {path.stem: path for path in sorted(folder.glob("*.toml"))} if folder.is_dir() else {}
+    if not folder.is_dir():
+        return {}
+    return {path.stem: path for path in sorted(folder.glob("*.toml")) if path.is_file()}
 
 
 def _own_files(beside: Path | None, name: str) -> dict[str, Path]:
