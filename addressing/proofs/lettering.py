@@ -88,7 +88,8 @@ def width(text: str, style: Style) -> float:
 def wrap(text: str, style: Style, room: float) -> tuple[str, ...]:
     """The words in lines no wider than `room` points; a longer word is broken where it must be.
 
-    Any white space counts as one blank; no words give no line.
+    Any white space counts as one blank; no words give no line. A single character that is wider
+    than the room still gets its line.
     """
     lines: list[str] = []
     for word in text.split():
