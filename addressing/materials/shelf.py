@@ -4,7 +4,7 @@ A user's own lie beside the docket (else the list): folders `layouts/`, `fonts/`
 `shops/` with one file each, and `inks.toml`, `stocks.toml` with one table each.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from importlib.resources import files
 from pathlib import Path
@@ -16,6 +16,7 @@ from addressing.materials.layouts import read_layout
 from addressing.materials.nearest import unknown
 from addressing.materials.presses import read_device, read_devices, read_shop, read_shops
 from addressing.records.shelf import Device, Face, Ink, Layout, Press, Shop, Stock
+from addressing.where import Where
 
 Thing = TypeVar("Thing", Ink, Stock, Device, Shop)
 
@@ -25,7 +26,8 @@ class Shelf:
     """What a job may use. Each listing gives keys in order; names are found whatever their case.
 
     A key that is unknown is a Fault with exit 3 and the code `layout-unknown`, `face-unknown` and
-    so on; a file that is wrong is a Fault of its reader.
+    so on, at `where` (such as "docket:piece[1].layout"); a file that is wrong is a Fault of its
+    reader.
     """
 
     beside: Path | None
@@ -35,19 +37,19 @@ class Shelf:
         """The keys of all layouts."""
         return tuple(sorted(self._layout_paths()))
 
-    def layout(self, key: str) -> Layout:
+    def layout(self, key: str, where: Where | None = None) -> Layout:
         """The layout of that name."""
         paths = self._layout_paths()
-        return read_layout(paths[_found("layout", key, paths)])
+        return read_layout(paths[_found("layout", key, paths, where)])
 
     def faces(self) -> tuple[str, ...]:
         """The keys of all faces; no font is opened."""
         return tuple(sorted(self._face_paths()))
 
-    def face(self, key: str) -> Face:
+    def face(self, key: str, where: Where | None = None) -> Face:
         """The face of that name, its file looked over once."""
         paths = self._face_paths()
-        name = _found("face", key, paths)
+        name = _found("face", key, paths, where)
         if name not in self._faces:
             self._faces[name] = read_face(name, paths[name])
         return self._faces[name]
@@ -56,38 +58,38 @@ class Shelf:
         """The keys of all inks."""
         return tuple(self._inks())
 
-    def ink(self, key: str) -> Ink:
+    def ink(self, key: str, where: Where | None = None) -> Ink:
         """The ink of that name, before a device or shop has its say (presses.ink_for)."""
         inks = self._inks()
-        return inks[_found("ink", key, inks)]
+        return inks[_found("ink", key, inks, where)]
 
     def stocks(self) -> tuple[str, ...]:
         """The keys of all papers."""
         return tuple(self._stocks())
 
-    def stock(self, key: str) -> Stock:
+    def stock(self, key: str, where: Where | None = None) -> Stock:
         """The paper of that name."""
         stocks = self._stocks()
-        return stocks[_found("stock", key, stocks)]
+        return stocks[_found("stock", key, stocks, where)]
 
     def devices(self) -> tuple[str, ...]:
         """The keys of all devices."""
         return (*dict.fromkeys((*_own_files(self.beside, "devices"), *_packaged_devices())),)
 
-    def device(self, key: str) -> Device:
+    def device(self, key: str, where: Where | None = None) -> Device:
         """The device of that name."""
         own = _own_files(self.beside, "devices")
-        name = _found("device", key, self.devices())
+        name = _found("device", key, self.devices(), where)
         return read_device(own[name]) if name in own else _packaged_devices()[name]
 
     def shops(self) -> tuple[str, ...]:
         """The keys of all shops."""
         return (*dict.fromkeys((*_own_files(self.beside, "shops"), *_packaged_shops())),)
 
-    def shop(self, key: str) -> Shop:
+    def shop(self, key: str, where: Where | None = None) -> Shop:
         """The shop of that name."""
         own = _own_files(self.beside, "shops")
-        name = _found("shop", key, self.shops())
+        name = _found("shop", key, self.shops(), where)
         return read_shop(own[name]) if name in own else _packaged_shops()[name]
 
     def press(self, device: str | None, shop: str | None) -> Press | None:
@@ -158,12 +160,12 @@ def _own_files(beside: Path | None, name: str) -> dict[str, Path]:
     return _toml_files(beside / name) if beside is not None else {}
 
 
-def _found(kind: str, key: str, known: Mapping[str, object] | Iterable[str]) -> str:
+def _found(kind: str, key: str, known: Iterable[str], where: Where | None) -> str:
     """The known key that `key` means; an exact one before one in other capitals."""
     names = tuple(known)
     if key in names:
         return key
     folded = [name for name in names if name.casefold() == key.strip().casefold()]
     if not folded:
-        raise unknown(kind, key, names)
+        raise unknown(kind, key, names, where)
     return folded[0]

@@ -9,6 +9,7 @@ from addressing.faults import Exit, Fault
 from addressing.materials.nearest import any_of, did_you_mean
 from addressing.materials.shelf import Shelf, open_shelf, package_folder
 from addressing.records.docket import Docket
+from addressing.where import Where
 
 LISTS: dict[str, tuple[Callable[[Shelf], tuple[str, ...]], Callable[[Shelf, str], object]]] = {
     "layout": (Shelf.layouts, Shelf.layout),
@@ -40,6 +41,13 @@ def test_an_unknown_name_is_answered_with_near_ones(kind: str) -> None:
         take(shelf, f"{key}x")
     assert (caught.value.exit, caught.value.code) == (Exit.INPUT, f"{kind}-unknown")
     assert key in caught.value.mend
+
+
+def test_an_unknown_name_is_told_where_it_was_asked_for() -> None:
+    where = Where("docket.toml", None, "docket:piece[1].layout")
+    with pytest.raises(Fault) as caught:
+        open_shelf(None).layout("a77", where)
+    assert caught.value.where == where
 
 
 @pytest.mark.parametrize("name", ["../layouts/a7", "/etc/passwd", "", "a7.toml", "a\0b"])
