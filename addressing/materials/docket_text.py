@@ -139,5 +139,10 @@ def _overs(overs: Overs) -> str:
 def _columns(columns: tuple[tuple[str, str], ...]) -> str:
     remark = "what a column of the list means, where its header doesn't tell"
     if not columns:
-        return f"{'[columns]':<{WIDTH}}  # {remark}\n" + _row('"Invitees"', None, "", "name")
+        return f"{'[columns]':<{WIDTH}}  # {remark}\n" + _row(
+            '"Invitees"',
+            None,
+            "or household, given, family, street, city, postcode, ignore …",
+            "name",
+        )
     return _table("columns", [(_value(header), what, "", None) for header, what in columns], remark)

@@ -4,7 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from addressing.faults import Fault
@@ -82,6 +82,7 @@ def path(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return tmp_path_factory.mktemp("law") / "docket.toml"
 
 
+@settings(deadline=None)
 @given(docket=dockets())
 def test_a_docket_that_was_written_is_read_as_the_same(docket: Docket, path: Path) -> None:
     path.write_text(docket_text(docket), encoding="utf-8", newline="\n")
@@ -89,6 +90,7 @@ def test_a_docket_that_was_written_is_read_as_the_same(docket: Docket, path: Pat
     assert replace(read, path=None, sha256=None) == docket
 
 
+@settings(deadline=None)
 @given(docket=dockets())
 def test_writing_what_was_read_gives_the_same_text(docket: Docket, path: Path) -> None:
     text = docket_text(docket)
@@ -109,6 +111,7 @@ HEADS = st.sampled_from(WORDS_OF_HEADS.split())
 LINES = st.lists(HEADS | st.builds("{} = {}".format, KEYS, VALUES) | WORDS, max_size=12)
 
 
+@settings(deadline=None)
 @given(lines=LINES)
 def test_whatever_stands_in_a_file_it_is_read_or_refused(lines: list[str], path: Path) -> None:
     path.write_text("\n".join(lines), encoding="utf-8", newline="\n")
