@@ -16,14 +16,15 @@ class Drawer:
         """Every page begins with the ink; the outlines say which glyphs are blank."""
         self._opening = laying_on(ink)
         self._outlines = outlines
-        self._inked: dict[int, bool] = {}
+        self._used: set[int] = set()
+        self._blank: set[int] = set()
         self._operators: dict[tuple[int, int, int], str] = {}
         self._lines: dict[str, tuple[ShapedLine, bytes]] = {}
         self._scales: dict[float, str] = {}
 
     def used(self) -> list[int]:
         """The glyphs that were drawn so far, in order of number."""
-        return sorted(glyph for glyph, inked in self._inked.items() if inked)
+        return sorted(self._used)
 
     def page(self, page: Page) -> bytes:
         """The content stream of a page, not yet compressed."""
@@ -51,21 +52,25 @@ class Drawer:
         return drawn
 
     def _glyphs(self, line: ShapedLine) -> list[str]:
-        operators, inked = self._operators, self._inked
+        operators, blank = self._operators, self._blank
         drawn = []
         at_x = at_y = 0
         for glyph, x, y in zip(line.glyphs, line.xs, line.ys, strict=True):
-            if inked[glyph] if glyph in inked else self._has_ink(glyph):
-                key = (x - at_x, y - at_y, glyph)
-                operator = operators.get(key)
-                if operator is None:
-                    operator = f"1 0 0 1 {key[0]} {key[1]} cm /g{glyph} Do\n"
-                    operators[key] = operator
-                drawn.append(operator)
-                at_x, at_y = x, y
+            if glyph in blank:
+                continue
+            key = (x - at_x, y - at_y, glyph)
+            try:
+                drawn.append(operators[key])
+            except KeyError:
+                if not self._has_ink(glyph):
+                    continue
+                operators[key] = f"1 0 0 1 {key[0]} {key[1]} cm /g{glyph} Do\n"
+                drawn.append(operators[key])
+            at_x, at_y = x, y
         return drawn
 
     def _has_ink(self, glyph: int) -> bool:
+        """Look a glyph up that was not drawn at this distance before."""
         inked = bool(self._outlines.glyphs[glyph])
-        self._inked[glyph] = inked
+        (self._used if inked else self._blank).add(glyph)
         return inked

@@ -9,7 +9,6 @@ from addressing.records.pages import SetPiece, Setting
 from addressing.records.pieces import Piece
 from addressing.records.shelf import Face, Ink, Layout, Zone
 from addressing.typesetting import complaints
-from addressing.typesetting.direction import is_mixed
 from addressing.typesetting.measuring import Gauge
 from addressing.typesetting.placing import place
 from addressing.typesetting.room import room_for
@@ -75,24 +74,22 @@ def fit(
 def _measure(pieces: Sequence[Piece], gauge: Gauge, findings: list[Finding]) -> list[Measured]:
     measured = []
     for piece in pieces:
-        complaint = _unsound(piece, gauge)
-        if complaint is not None:
+        limit = gauge.limit([text for text, _ in worded(piece, 0)])
+        complaint = _flaw(piece, gauge) if gauge.flawed else None
+        if complaint is None:
+            measured.append(Measured(piece, limit))
+        else:
             findings.append(complaint)
-            continue
-        texts = [text for text, _ in worded(piece, 0)]
-        measured.append(Measured(piece, gauge.limit(texts)))
     return measured
 
 
-def _unsound(piece: Piece, gauge: Gauge) -> Finding | None:
-    typeface = gauge.typeface
-    for wording in piece.wordings:
-        for line in wording.lines:
-            if is_mixed(line.text):
-                return complaints.mixed_direction(piece, line)
-            lost = typeface.without_ink(typeface.shape(line.text))
-            if lost:
-                return complaints.glyph_missing(piece, line, lost, typeface.face)
+def _flaw(piece: Piece, gauge: Gauge) -> Finding | None:
+    for line in piece.wordings[0].lines:
+        lost = gauge.flawed.get(line.text)
+        if lost:
+            return complaints.glyph_missing(piece, line, lost, gauge.typeface.face)
+        if lost is not None:
+            return complaints.mixed_direction(piece, line)
     return None
 
 

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 import uharfbuzz as hb
 
 from addressing.records.shelf import Box
+from addressing.typesetting.direction import is_mixed
 from addressing.typesetting.outlines import Bounds
 from addressing.typesetting.typeface import Typeface
 
@@ -28,6 +29,8 @@ class Gauge:
         self.typeface = typeface
         self.room = room
         self._known: dict[str, Bounds] = {}
+        self.flawed: dict[str, tuple[str, ...]] = {}
+        """Lines that can't be set: the characters without ink; none when directions are mixed."""
         self.capital = self._capital()
         inks = [self._letter(letter) for letter in TALL + DEEP]
         self.above = max(ink[3] for ink in inks)
@@ -54,11 +57,18 @@ class Gauge:
         try:
             return self._known[text]
         except KeyError:
-            line = self.typeface.shape(text)
-            em = self.typeface.units_per_em
-            found = (line.left / em, line.bottom / em, line.right / em, line.top / em)
-            self._known[text] = found
-            return found
+            return self._measure(text)
+
+    def _measure(self, text: str) -> Bounds:
+        typeface = self.typeface
+        left, bottom, right, top = typeface.packed(text).ink
+        lost = typeface.without_ink(text)
+        if lost or is_mixed(text):
+            self.flawed[text] = lost
+        em = typeface.units_per_em
+        found = (left / em, bottom / em, right / em, top / em)
+        self._known[text] = found
+        return found
 
     def width_limit(self, text: str) -> float:
         """The largest size (pt) at which a line is no wider than the room."""

@@ -17,20 +17,19 @@ from addressing.typesetting.outlines import Bounds
 from addressing.typesetting.taking import SLACK, Taken
 
 
-def block_leading(inks: Sequence[Bounds], gauge: Gauge, size: float, leading: float) -> float:
-    """The set's leading (pt), or the size's own where a smaller block must be closer to fit."""
-    top, bottom = extent(inks, size, leading)
-    return leading if top - bottom <= gauge.room.height + SLACK else size * gauge.leading
-
-
-def first_baseline(
+def baseline_and_leading(
     inks: Sequence[Bounds], gauge: Gauge, valign: str, size: float, leading: float
-) -> float:
-    """The height (pt) of the first baseline above the envelope's lower edge.
+) -> tuple[float, float]:
+    """The height (pt) of the first baseline above the envelope's lower edge, and the leading.
 
-    Moved off the rule only as far as it takes to keep all ink in the room.
+    The leading is the set's, or the size's own where a smaller block must be closer to fit. The
+    baseline is moved off the rule only as far as it takes to keep all ink in the room.
     """
     room = gauge.room
+    top, bottom = extent(inks, size, leading)
+    if top - bottom > room.height + SLACK:
+        leading = size * gauge.leading
+        top, bottom = extent(inks, size, leading)
     depth = (len(inks) - 1) * leading
     if valign == "top":
         baseline = room.top - gauge.above * size
@@ -38,8 +37,7 @@ def first_baseline(
         baseline = room.bottom + depth - gauge.below * size
     else:
         baseline = room.bottom + (room.height + depth - gauge.capital * size) / 2
-    top, bottom = extent(inks, size, leading)
-    return max(min(baseline, room.top - top), room.bottom - bottom)
+    return max(min(baseline, room.top - top), room.bottom - bottom), leading
 
 
 def line_start(ink: Bounds, room: Box, align: str, size: float) -> float:
@@ -60,8 +58,7 @@ def place(
     align, valign = how
     size, leading = sizes
     inks = [gauge.ink(text) for text, _ in taken.parts]
-    leading = block_leading(inks, gauge, size, leading)
-    baseline = first_baseline(inks, gauge, valign, size, leading)
+    baseline, leading = baseline_and_leading(inks, gauge, valign, size, leading)
     lines = piece.wordings[taken.wording].lines
     return tuple(
         SetLine(

@@ -53,7 +53,10 @@ def take(piece: Piece, gauge: Gauge, size: float) -> Taken | None:
 
 
 def _fits(parts: tuple[tuple[str, int], ...], gauge: Gauge, size: float) -> bool:
-    return gauge.limit([text for text, _ in parts]) >= size - SLACK
+    """Whether lines fit; words that can't be set at all never do."""
+    texts = [text for text, _ in parts]
+    fits = gauge.limit(texts) >= size - SLACK
+    return fits and (not gauge.flawed or gauge.flawed.keys().isdisjoint(texts))
 
 
 def _take_broken(piece: Piece, number: int, gauge: Gauge, size: float) -> Taken | None:
