@@ -85,7 +85,8 @@ def _search_grid(search: _Search, grid: Grid, *, alone: bool) -> None:
             search.findings.append(_not_read(grid))
         return
     places = [start, *_later_headers(grid, start)]
-    if not any(_take_segment(search, grid, place, end) for place, end in _segments(grid, places)):
+    taken = [_take_segment(search, grid, place, end) for place, end in _segments(grid, places)]
+    if not any(taken):
         search.findings.append(_not_read(grid))
 
 
@@ -106,7 +107,8 @@ def _take_segment(search: _Search, grid: Grid, place: int, end: int) -> bool:
     if not {column.meaning for column in columns} & NAMES:
         if place != _header_place(grid, search.pins):
             search.unused.extend(
-                UnusedRow(grid.sheet, row.number, "below a header without names") for row in rows
+                UnusedRow(grid.sheet, row.number, "part of a table without names")
+                for row in (header, *rows)
             )
         return False
     _take(search, table, findings)

@@ -20,8 +20,9 @@ SHORTEST_NEAR = 4
 """Headers shorter than this are matched exactly or not at all."""
 
 PERSON_PARTS = frozenset({"name", "title", "given", "middle", "family", "suffix"})
-NUMBERED = PERSON_PARTS | {"children", "guest"}
+NUMBERED = PERSON_PARTS | {"children", "guest", "ignore", "notes"}
 PLACE_PARTS = frozenset({"city", "region", "postcode", "country"})
+ADDRESS_PARTS = PLACE_PARTS | {"address", "street", "street2", "house_number", "unit", "place"}
 _GUESS = 55.0
 _SIGNS = frozenset({"qualifier", "person", "name-sign", "total-sign", "count-sign"})
 
@@ -152,9 +153,11 @@ def _of_person(text: str) -> Hit | None:
     for words in sorted(signs("person"), key=len, reverse=True):
         for rest in _without(text, words):
             hit = _synonyms().get(rest)
+            ordinal = signs("person")[words]
             if hit is not None and hit.meaning in PERSON_PARTS:
-                ordinal = signs("person")[words]
                 return Hit(hit.meaning, ordinal, companion=ordinal == 1 and words == "guest")
+            if hit is not None and hit.meaning in ADDRESS_PARTS and ordinal == 1:
+                return hit
     return None
 
 
@@ -170,8 +173,8 @@ def _unqualified(text: str) -> Hit | None:
     """Take words off that say nothing of the meaning: "home city", "mailing zip code"."""
     for word in signs("qualifier"):
         for rest in _without(text, word):
-            hit = _synonyms().get(rest)
-            if hit is not None and hit.meaning != "ignore":
+            hit = _synonyms().get(rest) or _unqualified(rest)
+            if hit is not None and hit.meaning in ADDRESS_PARTS:
                 return hit
     return None
 

@@ -146,18 +146,20 @@ def _latin_words(text: str) -> str:
 def _latin_word(word: str) -> str:
     """Replace Cyrillic and Greek letters that stand among Latin ones and look the same.
 
-    At least one Latin letter must be one that the other alphabets haven't got; else the word
-    could be meant either way and stays.
+    At least one Latin letter must be one that the other alphabet hasn't got; else the word could
+    be meant either way and stays.
     """
     twins = lookup("lookalikes", "character", "latin")
     if not any(char in twins for char in word):
         return word
     rest = [char for char in word if char not in twins]
-    telling = [char for char in rest if char not in twins.values()]
-    if not telling or not all(_is_latin(char) for char in rest):
+    alphabets = {_alphabet(char) for char in word if char in twins}
+    shared = {latin for char, latin in twins.items() if _alphabet(char) in alphabets}
+    telling = [char for char in rest if char not in shared]
+    if not telling or not all(_alphabet(char) == "LATIN" for char in rest):
         return word
     return "".join(twins.get(char, char) for char in word)
 
 
-def _is_latin(char: str) -> bool:
-    return unicodedata.name(char, "").startswith("LATIN ")
+def _alphabet(char: str) -> str:
+    return unicodedata.name(char, "").partition(" ")[0]

@@ -1,0 +1,64 @@
+"""Lists made for the tests: workbooks and texts with invented guests."""
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+import openpyxl
+import pytest
+from openpyxl.workbook import Workbook
+
+from addressing.guestlist.grid import Grid
+from addressing.guestlist.opening import open_list
+from addressing.guestlist.textfile import read_textfile
+from addressing.guestlist.workbook import read_workbook
+
+Rows = Sequence[Sequence[object]]
+MakeBook = Callable[..., Path]
+ReadRows = Callable[..., tuple[Grid, ...]]
+
+
+@pytest.fixture
+def make_book(tmp_path: Path) -> MakeBook:
+    """Write rows into one sheet; `change` may alter the workbook before it is saved."""
+
+    def make(
+        rows: Rows,
+        change: Callable[[Workbook], object] | None = None,
+        *,
+        sheet: str = "Guests",
+        name: str = "list.xlsx",
+    ) -> Path:
+        book = openpyxl.Workbook()
+        page = book.worksheets[0]
+        page.title = sheet
+        for row in rows:
+            page.append(list(row))
+        if change is not None:
+            change(book)
+        path = tmp_path / name
+        book.save(path)
+        return path
+
+    return make
+
+
+@pytest.fixture
+def grids_of(make_book: MakeBook) -> ReadRows:
+    """The grids of a workbook made from rows."""
+
+    def read(rows: Rows, change: Callable[[Workbook], object] | None = None) -> tuple[Grid, ...]:
+        return read_workbook(open_list(make_book(rows, change)))[0]
+
+    return read
+
+
+@pytest.fixture
+def read_text(tmp_path: Path) -> Callable[[bytes], Grid]:
+    """The grid of a text file made from bytes."""
+
+    def read(data: bytes) -> Grid:
+        path = tmp_path / "list.csv"
+        path.write_bytes(data)
+        return read_textfile(open_list(path))[0][0]
+
+    return read

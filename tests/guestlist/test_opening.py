@@ -1,0 +1,236 @@
+"""What is let in, what is refused, and in which words; hostile files are made here."""
+
+import hashlib
+import io
+import zipfile
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from addressing.faults import Exit, Fault
+from addressing.guestlist.opening import open_list
+from addressing.guestlist.textfile import read_textfile
+from addressing.guestlist.workbook import read_workbook
+
+MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+TYPES = (
+    '<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types">'
+    '<Default Extension="xml" ContentType="application/xml"/>'
+    '<Default Extension="rels" '
+    'ContentType="application/vnd.openxmlformats-package.relationships+xml"/>'
+    '<Override PartName="/xl/workbook.xml" ContentType="application/'
+    'vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"/></Types>'
+)
+
+
+def book_with(path: Path, parts: dict[str, bytes | str]) -> Path:
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name, data in {
+            "[Content_Types].xml": TYPES,
+            "xl/workbook.xml": "<w/>",
+            **parts,
+        }.items():
+            archive.writestr(name, data)
+    return path
+
+
+def sheet_xml(inside: str, before: str = "") -> str:
+    return f'<?xml version="1.0"?>{before}<worksheet xmlns="{MAIN}">{inside}</worksheet>'
+
+
+def refused(path: Path) -> Fault:
+    with pytest.raises(Fault) as caught:
+        open_list(path)
+    assert caught.value.exit is Exit.INPUT
+    assert caught.value.text.endswith(".")
+    assert caught.value.mend.endswith(".")
+    return caught.value
+
+
+def outcome(path: Path) -> Exit:
+    """The exit code that reading a file ends with; anything but a Fault goes through."""
+    try:
+        opened = open_list(path)
+        (read_workbook if opened.kind == "workbook" else read_textfile)(opened)
+    except Fault as fault:
+        return fault.exit
+    return Exit.DONE
+
+
+def test_a_workbook_is_known_by_its_bytes_and_not_by_its_name(
+    make_book: Callable[..., Path],
+) -> None:
+    path = make_book([["Name"], ["Tobias Penhew"]], name="list.csv")
+    before = path.read_bytes()
+    opened = open_list(path)
+    assert opened.kind == "workbook"
+    assert opened.sha256 == hashlib.sha256(before).hexdigest()
+    assert path.read_bytes() == before
+
+
+def test_a_missing_file_and_a_folder_are_list_missing(tmp_path: Path) -> None:
+    assert refused(tmp_path / "none.xlsx").code == "list-missing"
+    assert refused(tmp_path).code == "list-missing"
+
+
+def test_an_empty_file_is_list_empty(tmp_path: Path) -> None:
+    path = tmp_path / "empty.csv"
+    path.touch()
+    assert refused(path).code == "list-empty"
+
+
+@pytest.mark.parametrize(
+    ("data", "word"),
+    [
+        (b"%PDF-1.7\n", "PDF"),
+        (b"\x89PNG\r\n\x1a\n", "PNG"),
+        (b"\xff\xd8\xff\xe0", "JPEG"),
+        (b"{\\rtf1 x}", "RTF"),
+        (b"<html><table><tr><td>Name", "web page"),
+        (b"\xef\xbb\xbf<?xml version='1.0'?>", "web page"),
+        (b"BEGIN:VCARD\r\n", "address book"),
+        (b"ab\x00\x01\x02", "neither"),
+    ],
+)
+def test_another_kind_of_file_is_named_for_what_it_is(
+    tmp_path: Path, data: bytes, word: str
+) -> None:
+    path = tmp_path / "list.xlsx"
+    path.write_bytes(data)
+    fault = refused(path)
+    assert fault.code == "list-not-a-spreadsheet"
+    assert word in fault.text
+
+
+@pytest.mark.parametrize(
+    ("part", "word"),
+    [
+        ("word/document.xml", "Word"),
+        ("content.xml", "OpenDocument"),
+        ("Index/Document.iwa", "Numbers"),
+        ("xl/workbook.bin", "xlsb"),
+        ("letter.txt", "compressed folder"),
+    ],
+)
+def test_a_zip_that_is_no_workbook_is_named_too(tmp_path: Path, part: str, word: str) -> None:
+    path = tmp_path / "list.xlsx"
+    with zipfile.ZipFile(path, "w") as archive:
+        archive.writestr(part, "x")
+    fault = refused(path)
+    assert fault.code == "list-not-a-spreadsheet"
+    assert word in fault.text
+
+
+@pytest.mark.parametrize(
+    ("stream", "code", "word"),
+    [
+        ("EncryptedPackage", "list-password", "without a password"),
+        ("Workbook", "list-old-format", ".xlsx"),
+        ("WordDocument", "list-not-a-spreadsheet", ".xlsx"),
+    ],
+)
+def test_an_old_container_is_told_apart_by_its_streams(
+    tmp_path: Path, stream: str, code: str, word: str
+) -> None:
+    # Header and directory as in [MS-CFB] 2.2 and 2.6.1: stream names are UTF-16.
+    path = tmp_path / "list.xlsx"
+    path.write_bytes(b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(504) + stream.encode("utf-16-le"))
+    fault = refused(path)
+    assert fault.code == code
+    assert word in fault.mend
+
+
+def test_a_bomb_is_refused_before_it_unpacks(tmp_path: Path) -> None:
+    path = book_with(
+        tmp_path / "list.xlsx", {"xl/worksheets/sheet1.xml": b"<a>" + bytes(12_000_000)}
+    )
+    assert refused(path).code == "list-too-large"
+
+
+def test_too_many_parts_are_refused(tmp_path: Path) -> None:
+    path = book_with(tmp_path / "list.xlsx", {f"xl/p{n}": "" for n in range(5_001)})
+    assert refused(path).code == "list-too-large"
+
+
+@pytest.mark.parametrize(
+    "inside",
+    [
+        '<row r="1"><c r="A1"/></row><row r="1048576"><c r="XFD1048576"/></row>',
+        '<sheetData/><mergeCells><mergeCell ref="A1:XFD1048576"/></mergeCells>',
+        '<sheetData/><hyperlinks><hyperlink ref="A1:XFD1048576"/></hyperlinks>',
+        '<sheetData><row r="1048576"><c/><c/></row></sheetData>',
+        "<mergeCells>" + '<mergeCell ref="A1:J99999"/>' * 3 + "</mergeCells>",
+    ],
+    ids=["far-cell", "merge-of-all", "link-on-all", "far-row", "stacked-merges"],
+)
+def test_a_sheet_that_reaches_too_far_is_refused(tmp_path: Path, inside: str) -> None:
+    path = book_with(tmp_path / "list.xlsx", {"xl/worksheets/sheet1.xml": sheet_xml(inside)})
+    fault = refused(path)
+    assert fault.code == "list-too-large"
+    assert "Delete" in fault.mend
+
+
+@pytest.mark.parametrize(
+    "before",
+    [
+        '<!DOCTYPE w [<!ENTITY a "ha"><!ENTITY b "&a;&a;&a;&a;"><!ENTITY c "&b;&b;&b;">]>',
+        '<!DOCTYPE w [<!ENTITY a SYSTEM "file:///etc/hostname">]>',
+        "<!DOCTYPE w>",
+    ],
+    ids=["laughs", "external", "doctype"],
+)
+def test_entities_and_document_types_are_refused(tmp_path: Path, before: str) -> None:
+    xml = sheet_xml("<a/>", before)
+    path = book_with(tmp_path / "list.xlsx", {"xl/worksheets/sheet1.xml": xml})
+    assert refused(path).code == "list-damaged"
+    hidden = book_with(tmp_path / "other.xlsx", {"xl/media/sheet1.png": sheet_xml("<a/>", before)})
+    assert open_list(hidden).kind == "workbook"
+
+
+def test_deep_nesting_is_refused(tmp_path: Path) -> None:
+    path = book_with(tmp_path / "list.xlsx", {"xl/deep.xml": "<a>" * 5_000})
+    assert refused(path).code == "list-damaged"
+
+
+def test_a_zip_cut_short_is_damaged(tmp_path: Path, make_book: Callable[..., Path]) -> None:
+    whole = make_book([["Name"], ["Tobias Penhew"]]).read_bytes()
+    path = tmp_path / "cut.xlsx"
+    path.write_bytes(whole[: len(whole) // 2])
+    assert refused(path).code == "list-damaged"
+
+
+def test_a_zip_with_a_password_is_list_password(tmp_path: Path) -> None:
+    path = book_with(tmp_path / "list.xlsx", {"a.xml": "<a/>"})
+    data = bytearray(path.read_bytes())
+    at = data.rindex(b"PK\x01\x02")
+    data[at + 8] |= 1  # general purpose bit 0: encrypted (APPNOTE 4.4.4)
+    path.write_bytes(data)
+    assert refused(path).code == "list-password"
+
+
+@given(st.binary(max_size=400))
+def test_no_bytes_make_reading_raise_anything_but_a_fault(
+    tmp_path_factory: pytest.TempPathFactory, data: bytes
+) -> None:
+    path = tmp_path_factory.getbasetemp() / "random"
+    path.write_bytes(data)
+    assert outcome(path) in {Exit.DONE, Exit.INPUT}
+
+
+@given(st.data())
+def test_no_damage_to_a_workbook_raises_anything_but_a_fault(
+    tmp_path_factory: pytest.TempPathFactory, data: st.DataObject
+) -> None:
+    target = io.BytesIO()
+    with zipfile.ZipFile(target, "w") as archive:
+        archive.writestr("[Content_Types].xml", TYPES)
+        archive.writestr("xl/workbook.xml", f'<workbook xmlns="{MAIN}"><sheets/></workbook>')
+    whole = bytearray(target.getvalue())
+    for _ in range(data.draw(st.integers(1, 6))):
+        whole[data.draw(st.integers(0, len(whole) - 1))] = data.draw(st.integers(0, 255))
+    path = tmp_path_factory.getbasetemp() / "hurt.xlsx"
+    path.write_bytes(whole)
+    assert outcome(path) in {Exit.DONE, Exit.INPUT}
