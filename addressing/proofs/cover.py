@@ -6,7 +6,7 @@ from addressing.proofs.flow import Block, Pen, Sheet, gap, text_block
 from addressing.proofs.lettering import wrap
 from addressing.proofs.look import BODY, CAPTION, FIGURE, KICKER, NAME, SECTION, SUBTITLE, TITLE
 from addressing.proofs.notices import by_household, notice_blocks, notices
-from addressing.proofs.words import kind_name, long_date, many, mark, size_of
+from addressing.proofs.words import kind_name, long_date, many, mark, size_words
 from addressing.records.counts import PieceCount
 from addressing.records.proofs import ProofJob, ProofSet
 
@@ -97,13 +97,17 @@ def _draw_static(pen: Pen, job: ProofJob, shown: ProofSet, spot: Spot) -> None:
     draw_envelope(pen, spot, shown, shown.pages[0], paint)
     if shown.setting.zone.kind == "return":
         draw_flap(pen, spot, shown.setting.layout, paint)
-    across = shown.setting.layout.width * spot.scale
+    layout = shown.setting.layout
+    across = layout.width * spot.scale
     pen.words(spot.x, spot.y - NAME.leading, kind_name(shown.setting.kind), NAME)
     count = next((one for one in job.counts if one.kind == shown.setting.kind), None)
     quantity = _quantity(count)
     pen.words(spot.x + across, spot.y - NAME.leading, quantity, KIND, align="right")
     pen.words(
-        spot.x, spot.y - 2 * NAME.leading, size_of(shown.setting.layout, job.country), CAPTION
+        spot.x,
+        spot.y - 2 * NAME.leading,
+        size_words(layout.width, layout.height, job.country),
+        CAPTION,
     )
 
 

@@ -5,13 +5,15 @@ from dataclasses import dataclass
 
 from addressing.proofs.flow import Pen
 from addressing.proofs.lettering import Cut, Style, runs, width
-from addressing.proofs.look import FAINT, HAIRLINE, INK
+from addressing.proofs.look import FAINT, INK
 from addressing.records.pages import Page, Segment
 from addressing.records.proofs import ProofSet
 from addressing.records.shelf import Layout
 
 Colour = tuple[float, float, float]
 WHITE: Colour = (1.0, 1.0, 1.0)
+SHADE = 0.86
+"""The edge is the paper's colour, this much darker: seen on white stock, quiet on dark."""
 POINTED = frozenset({"pointed", "euro"})
 
 
@@ -41,8 +43,8 @@ GHOST = Paint(paper=WHITE, ink=FAINT, edge=FAINT, dashed=True)
 def paint_of(shown: ProofSet) -> Paint:
     """The real colours: the stock's, and the ink's on the screen."""
     paper = shown.stock.screen
-    pale = min(paper) > 0.9  # noqa: PLR2004 - white stock on a white sheet needs a firmer edge
-    return Paint(paper=paper, ink=shown.setting.ink.screen, edge=FAINT if pale else HAIRLINE)
+    edge = (paper[0] * SHADE, paper[1] * SHADE, paper[2] * SHADE)
+    return Paint(paper=paper, ink=shown.setting.ink.screen, edge=edge)
 
 
 def draw_envelope(pen: Pen, spot: Spot, shown: ProofSet, page: Page, paint: Paint) -> None:

@@ -1,6 +1,7 @@
 """The operator's sheet: what is held back, which plates, how many, and how to run them."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from addressing.proofs.cover import title_blocks
@@ -9,12 +10,11 @@ from addressing.proofs.lettering import wrap
 from addressing.proofs.look import ASIDE, BODY, CAPTION, FAINT, SECTION, SMALL
 from addressing.proofs.notices import by_household
 from addressing.proofs.ruled import Column, ruled
-from addressing.proofs.words import inches, kind_name, many, mark
+from addressing.proofs.words import kind_name, many, mark, size_words
 from addressing.records.pages import Setting
-from addressing.records.plates import PlateFile
 from addressing.records.proofs import PlateRun, ProofJob
 from addressing.records.shelf import Device, Shop
-from addressing.units import MM_PER_INCH, PT_PER_INCH, pt_to_mm
+from addressing.units import mm_to_pt, pt_to_mm
 
 INDENT = 18.0
 MANUAL = "Where the device's own manual says otherwise, the manual is right."
@@ -106,23 +106,13 @@ def _plates(job: ProofJob, run: PlateRun, sheet: Sheet) -> list[Block]:
             one.ink,
             f"{one.pages:,}",
             f"{one.copies:,}",
-            _size(one, job.country),
+            size_words(mm_to_pt(one.width_mm), mm_to_pt(one.height_mm), job.country),
         )
         for one in run.files
     ]
     if not rows:
         return [*_heading("Plates"), _paragraph("No plate was made.", sheet)]
     return [*_heading("Plates, in the order of print"), *ruled(columns, rows, sheet.measure)]
-
-
-def _size(plate: PlateFile, country: str) -> str:
-    """Width by height; with inches first where they are the custom."""
-    sides = (plate.width_mm, plate.height_mm)
-    mm = " × ".join(f"{side:.1f}".removesuffix(".0") for side in sides) + " mm"
-    if country != "US":
-        return mm
-    points = (side / MM_PER_INCH * PT_PER_INCH for side in sides)
-    return " × ".join(inches(side) for side in points) + f" in. ({mm})"
 
 
 def _counts(job: ProofJob, sheet: Sheet) -> list[Block]:
@@ -208,11 +198,10 @@ def _list(title: str, items: Iterable[str], sheet: Sheet, *, numbered: bool = Fa
     def head(pen: Pen, left: float, top: float) -> None:
         pen.words(left, top - BODY.size, title, BODY)
 
-    return [
-        gap(7),
-        Block(BODY.leading + 3, head, keep=True),
-        *_points(texts, sheet, "" if numbered else "–"),
-    ]
+    first, *others = _points(texts, sheet, "" if numbered else "–")
+    if others:
+        first = replace(first, keep=True)  # no point alone at the foot of a sheet
+    return [gap(7), Block(BODY.leading + 3, head, keep=True), first, *others]
 
 
 def _points(texts: Sequence[str], sheet: Sheet, sign: str) -> list[Block]:

@@ -1,12 +1,12 @@
 """The part of the proof with the households that wait for an answer."""
 
-from addressing.proofs.entries import KIND, Entry, draw_name, entries, section
+from addressing.proofs.entries import KIND, NUMBER, Entry, draw_name, entries, section
 from addressing.proofs.envelope import GHOST, Spot, draw_envelope, scale_for
 from addressing.proofs.flow import Block, Pen, Sheet, gap
-from addressing.proofs.lettering import Cut, Style, shortened
+from addressing.proofs.lettering import Cut, Style, shortened, wrap
 from addressing.proofs.look import FAINT, NAME, SMALL
 from addressing.proofs.notices import notice_blocks, split_by_height
-from addressing.proofs.words import many
+from addressing.proofs.words import kind_name, many
 from addressing.records.proofs import ProofJob, ProofSet
 
 ACROSS = 198.0
@@ -36,7 +36,9 @@ def waiting_blocks(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> l
 
 
 def _entry_blocks(entry: Entry, room: float, depth: float) -> list[Block]:
-    first, rest = split_by_height(entry.notices, depth - TEXT_HEAD - 80)
+    others = _other_pieces(entry, room)
+    head = TEXT_HEAD + len(others) * KIND.leading
+    first, rest = split_by_height(entry.notices, depth - head - 80)
     scale = scale_for(tuple(shown for shown, _ in entry.shown[:1]), ACROSS, TALLEST)
     picture = _picture_height(entry, scale)
 
@@ -44,14 +46,26 @@ def _entry_blocks(entry: Entry, room: float, depth: float) -> list[Block]:
         _draw_picture(pen, entry, Spot(left, top - picture, scale))
         column = left + ACROSS + GUTTER
         draw_name(pen, entry, (column, top - NAME.size), room, "")
-        below = top - TEXT_HEAD
+        for number, line in enumerate(others):
+            y = top - NAME.leading - KIND.size - number * KIND.leading
+            pen.words(column + NUMBER, y, line, KIND)
+        below = top - head
         for one in first:
             one.draw(pen, column, below)
             below -= one.height
 
-    text = TEXT_HEAD + sum(one.height for one in first)
+    text = head + sum(one.height for one in first)
     more = notice_blocks(rest, indent=ACROSS + GUTTER)
     return [Block(max(picture, text), draw), *more, gap(BETWEEN)]
+
+
+def _other_pieces(entry: Entry, room: float) -> tuple[str, ...]:
+    """What the pieces that aren't pictured say, in lines that fit beside the picture."""
+    said = (
+        f"{kind_name(shown.setting.kind)}: {' / '.join(line.text for line, *_ in page.lines)}"
+        for shown, page in entry.shown[1:]
+    )
+    return tuple(line for words in said for line in wrap(words, KIND, room - NUMBER))
 
 
 def _picture_height(entry: Entry, scale: float) -> float:

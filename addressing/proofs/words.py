@@ -6,7 +6,6 @@ from datetime import date
 from babel.dates import format_date
 
 from addressing.records.proofs import ProofJob
-from addressing.records.shelf import Layout
 from addressing.units import PT_PER_INCH, pt_to_mm
 
 MARK_LENGTH = 12
@@ -57,10 +56,10 @@ def many(number: int, one: str, more: str | None = None) -> str:
     return f"{number:,} {one if number == 1 else more or one + 's'}"
 
 
-def size_of(layout: Layout, country: str) -> str:
-    """The envelope's size: in inches and millimetres where inches are the custom, else in mm."""
-    sides = (layout.width, layout.height)
-    mm = " × ".join(f"{pt_to_mm(side):.1f}".removesuffix(".0") for side in sides) + " mm"
+def size_words(width: float, height: float, country: str) -> str:
+    """A size, given in points: inches and millimetres where inches are the custom, else mm."""
+    sides = (width, height)
+    mm = " × ".join(f"{pt_to_mm(side):.2f}".rstrip("0").rstrip(".") for side in sides) + " mm"
     if country not in LETTER_COUNTRIES:
         return mm
     return " × ".join(inches(side) for side in sides) + f" in. ({mm})"

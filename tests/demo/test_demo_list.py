@@ -10,6 +10,8 @@ import openpyxl
 import pytest
 import zipcodes
 
+from addressing.materials.docket import read_docket
+
 TOP = Path(__file__).resolve().parents[2]
 MEANT_TO_DISAGREE = {"97201"}  # Portland in the wrong state
 
@@ -63,3 +65,10 @@ def test_the_list_has_its_hidden_struck_merged_and_remarked_rows() -> None:
     ]
     lost = [sheet.cell(row, 8) for row in rows if isinstance(sheet.cell(row, 8).value, int)]
     assert {cell.number_format for cell in lost} == {"General", "00000"}
+
+
+def test_the_demo_docket_is_read_and_chooses_every_piece_that_it_makes() -> None:
+    docket = read_docket(TOP / "demo_docket.toml")
+    assert {choice.kind for choice in docket.pieces} >= set(docket.make)
+    assert docket.hosts is not None
+    assert docket.date == "2025-03-10"

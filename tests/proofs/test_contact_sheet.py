@@ -91,6 +91,11 @@ def test_those_that_wait_come_before_those_to_be_printed(proof: Path) -> None:
     assert "Penhew" not in pages[waiting]
 
 
+def test_the_inner_of_a_household_that_waits_is_told_in_words(proof: Path) -> None:
+    (waiting,) = (page for page in texts(proof) if "Waiting for an answer" in page[:40])
+    assert "Inner: Cormac Ó Dálaighin" in waiting
+
+
 def test_the_last_sheet_is_the_one_to_sign(proof: Path, job: ProofJob) -> None:
     last = texts(proof)[-1]
     for words in (
