@@ -8,7 +8,6 @@ from addressing.preflight.container import read_container
 from addressing.preflight.forms import form_faults
 from addressing.preflight.lines import Lines
 from addressing.preflight.pages import Bench, Bodies
-from addressing.preflight.reopening import reopening_faults
 from addressing.preflight.shares import FaultyPage, Share, judge_shares
 from addressing.preflight.skeleton import read_skeleton
 from addressing.preflight.values import Objection
@@ -70,9 +69,10 @@ def _judged(
     yield from wrong
     by_household = {piece.household: piece for piece in pieces if piece.kind == order.kind}
     bench = Bench(file, skeleton, order, setting, by_household, Lines(setting.face))
-    yield from reopening_faults(path, file, skeleton)
     yield from _order_faults(bench)
-    shares = judge_shares(bench)
+    shares = judge_shares(bench, path)
+    for share in shares:
+        yield from share.file
     counted["pages"] = len(skeleton.pages)
     counted["lines"] = sum(share.lines for share in shares)
     counted["letters"] = sum(share.letters for share in shares)

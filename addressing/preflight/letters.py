@@ -3,6 +3,8 @@
 The plate's letters were drawn by another library, so that equal outlines mean something.
 """
 
+import hashlib
+import io
 from dataclasses import dataclass
 from typing import Any
 
@@ -58,14 +60,14 @@ class _Tracer(BasePen):  # type: ignore[misc]  # fontTools has no types
 class Letters:
     """A face's letters at its place on the axes, each read once."""
 
-    def __init__(self, face: Face) -> None:
-        """Open the face.
+    def __init__(self, face: Face, data: bytes) -> None:
+        """Open the face from the bytes of its file.
 
         Raises:
             Objection: the file is no font that can be drawn from.
         """
         try:
-            font = TTFont(face.path, fontNumber=face.index, lazy=True)
+            font = TTFont(io.BytesIO(data), fontNumber=face.index, lazy=True)
             self.units_per_em = int(font["head"].unitsPerEm)
             self._glyphs = font.getGlyphSet(location=dict(face.axes) or None)
             self._names: list[str] = font.getGlyphOrder()
@@ -89,6 +91,21 @@ class Letters:
             self._glyphs[self._names[glyph]].draw(tracer)
             known = self._read[glyph] = measured(closed(tracer.steps))
         return known
+
+
+def face_data(face: Face) -> bytes:
+    """The bytes of the face's file, which must be the ones that were chosen.
+
+    Raises:
+        Objection: the file can't be read, or is another one than the face's digest says.
+    """
+    try:
+        data = face.path.read_bytes()
+    except OSError as error:
+        raise Objection(f"The file of the face {face.key} can't be read.") from error
+    if face.sha256 and hashlib.sha256(data).hexdigest() != face.sha256:
+        raise Objection(f"The file of the face {face.key} was changed since it was chosen.")
+    return data
 
 
 def closed(steps: list[Segment]) -> tuple[Segment, ...]:

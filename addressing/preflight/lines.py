@@ -5,7 +5,7 @@ from functools import lru_cache
 
 import uharfbuzz as hb
 
-from addressing.preflight.letters import Letters
+from addressing.preflight.letters import Letters, face_data
 from addressing.records.shelf import Face
 
 KEPT = 8192
@@ -32,8 +32,37 @@ class DrawnLine:
     area: float
 
 
+class _Shapes(dict[int, tuple[float, float, float, float, float] | None]):
+    """Bounds and area of each glyph that was asked for; None for a blank."""
+
+    def __init__(self, letters: Letters) -> None:
+        super().__init__()
+        self._letters = letters
+
+    def __missing__(self, glyph: int) -> tuple[float, float, float, float, float] | None:
+        letter = self._letters.letter(glyph)
+        bounds = (letter.left, letter.bottom, letter.right, letter.top, letter.area)
+        self[glyph] = found = bounds if letter.outline else None
+        return found
+
+
+class _Operators(dict[tuple[int, int, int], bytes]):
+    """How a plate draws a glyph, a step from the one before; `used` gathers the glyphs."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.used: set[int] = set()
+
+    def __missing__(self, key: tuple[int, int, int]) -> bytes:
+        if len(self) >= PLACED:
+            self.clear()
+        self[key] = drawn = b"1 0 0 1 %d %d cm /g%d Do\n" % key
+        self.used.add(key[2])
+        return drawn
+
+
 class Lines:
-    """Shapes the words of one face; `used` gathers every glyph that was asked for."""
+    """Shapes the words of one face."""
 
     def __init__(self, face: Face) -> None:
         """Open the face in both libraries.
@@ -41,21 +70,27 @@ class Lines:
         Raises:
             Objection: the face can't be read.
         """
+        data = face_data(face)
         self.face = face
-        self.letters = Letters(face)
+        self.letters = Letters(face, data)
         self.units_per_em = self.letters.units_per_em
-        self.used: set[int] = set()
         self._features = dict(face.features)
-        self._font = hb.Font(hb.Face(hb.Blob.from_file_path(str(face.path)), face.index))
+        self._font = hb.Font(hb.Face(hb.Blob(data), face.index))
         self._font.scale = (self.units_per_em, self.units_per_em)
         if face.axes:
             self._font.set_variations(dict(face.axes))
-        self._placed: dict[tuple[int, int, int], bytes] = {}
+        self._shapes = _Shapes(self.letters)
+        self._operators = _Operators()
         self.line = lru_cache(maxsize=KEPT)(self._line)
 
     def __reduce__(self) -> tuple[type["Lines"], tuple[Face]]:
         """A second process opens the face by itself."""
         return (Lines, (self.face,))
+
+    @property
+    def used(self) -> frozenset[int]:
+        """Every glyph with ink that was asked for so far."""
+        return frozenset(self._operators.used)
 
     def _shape(self, text: str) -> tuple[list[int], list[tuple[int, int, int, int]]]:
         """Glyphs and their (x offset, y offset, x advance, y advance)."""
@@ -69,41 +104,26 @@ class Lines:
     def _line(self, text: str) -> DrawnLine:
         """Shape, place glyph behind glyph, skip the blanks, and take the bounds."""
         glyphs, places = self._shape(text)
+        shapes, operators = self._shapes, self._operators
         pen_x = pen_y = last_x = last_y = 0
-        drawn: list[bytes] = []
-        boxes: list[tuple[float, float, float, float]] = []
+        lefts, bottoms, rights, tops = [], [], [], []
         area = 0.0
+        drawn: list[bytes] = []
         for glyph, (shift_x, shift_y, advance_x, advance_y) in zip(glyphs, places, strict=True):
-            letter = self.letters.letter(glyph)
-            if letter.outline:
+            shape = shapes[glyph]
+            if shape is not None:
                 x, y = pen_x + shift_x, pen_y + shift_y
-                drawn.append(self._operators(x - last_x, y - last_y, glyph))
-                boxes.append((x + letter.left, y + letter.bottom, x + letter.right, y + letter.top))
-                area += letter.area
+                drawn.append(operators[x - last_x, y - last_y, glyph])
+                left, bottom, right, top, ink = shape
+                lefts.append(x + left)
+                bottoms.append(y + bottom)
+                rights.append(x + right)
+                tops.append(y + top)
+                area += ink
                 last_x, last_y = x, y
             pen_x += advance_x
             pen_y += advance_y
-        bounds = _union(boxes)
+        if not drawn:
+            return DrawnLine(b"", 0, 0 in glyphs, 0.0, 0.0, 0.0, 0.0, 0.0)
+        bounds = min(lefts), min(bottoms), max(rights), max(tops)
         return DrawnLine(b"".join(drawn), len(drawn), 0 in glyphs, *bounds, area)
-
-    def _operators(self, step_x: int, step_y: int, glyph: int) -> bytes:
-        """How a plate draws one glyph, a step from the one before."""
-        key = (step_x, step_y, glyph)
-        known = self._placed.get(key)
-        if known is None:
-            if len(self._placed) >= PLACED:
-                self._placed.clear()
-            known = b"1 0 0 1 %d %d cm /g%d Do\n" % key
-            self._placed[key] = known
-            self.used.add(glyph)
-        return known
-
-
-def _union(
-    boxes: list[tuple[float, float, float, float]],
-) -> tuple[float, float, float, float]:
-    """The bounds of all boxes; all zero when there is none."""
-    if not boxes:
-        return (0.0, 0.0, 0.0, 0.0)
-    lefts, bottoms, rights, tops = zip(*boxes, strict=True)
-    return min(lefts), min(bottoms), max(rights), max(tops)

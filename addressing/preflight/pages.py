@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import zip_longest
 
 from addressing.preflight.container import Container
@@ -98,17 +99,22 @@ def _framed(bench: Bench, index: int) -> tuple[int, tuple[str, ...]]:
     if found is None:
         raise Objection("it has no drawing.")
     rest = text[: found.start()] + text[found.end() :]
+    skeleton = bench.skeleton
+    right = _frame_fits(rest, skeleton.parents[index], skeleton.resources, bench.order.trim)
+    return int(found[1]), () if right else tuple(_frame_faults(bench, index))
+
+
+@lru_cache(maxsize=64)
+def _frame_fits(rest: bytes, parent: int, resources: int, trim: tuple[float, float]) -> bool:
+    """True for a right page dictionary without its contents (alike on all pages of a branch)."""
     keys = read_dict(rest)
-    trim, skeleton = bench.order.trim, bench.skeleton
-    right = (
+    return (
         keys.keys() == _PAGE_KEYS
         and keys["Type"] == "Page"
-        and keys["Parent"] == Ref(skeleton.parents[index])
-        and keys["Resources"] == Ref(skeleton.resources)
+        and keys["Parent"] == Ref(parent)
+        and keys["Resources"] == Ref(resources)
         and all(numbers_near(keys[box], (0.0, 0.0, *trim), BOX_SLACK) for box in _BOXES)
     )
-    wrong = () if right else tuple(_frame_faults(bench, index))
-    return int(found[1]), wrong
 
 
 def _frame_faults(bench: Bench, index: int) -> Iterator[str]:

@@ -31,14 +31,16 @@ def ink_box(line: SetLine, drawn: DrawnLine, units_per_em: int) -> Box:
 def place_faults(placed: Placed, setting: Setting, units_per_em: int) -> Iterator[str]:
     """What lies where it may not, or out of line with the rest of the page."""
     align, room = setting.zone.align, setting.room
+    low, high = room.bottom - ROOM_SLACK, room.top + ROOM_SLACK
+    first, last = room.left - ROOM_SLACK, room.right + ROOM_SLACK
     for number, (line, drawn) in enumerate(placed, start=1):
-        ink = ink_box(line, drawn, units_per_em)
-        if not room.holds(ink, ROOM_SLACK):
+        scale = line.size / units_per_em
+        left, right = line.x + drawn.left * scale, line.x + drawn.right * scale
+        bottom, top = line.y + drawn.bottom * scale, line.y + drawn.top * scale
+        if left < first or right > last or bottom < low or top > high:
             yield f"has ink of line {number} outside the room that it may use"
-        if align == "centre":
-            aside = (ink.left + ink.right - room.left - room.right) / 2
-        else:
-            aside = ink.left - room.left
+        centred = (left + right - first - last) / 2
+        aside = centred if align == "centre" else left - room.left
         if abs(aside) > ALIGN_SLACK:
             yield f"has line {number} {abs(aside):.2f} pt out of line"
     yield from _leading_faults([line for line, _ in placed], setting)

@@ -3,14 +3,18 @@
 import multiprocessing
 import threading
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from multiprocessing.connection import Connection
+from pathlib import Path
 
 from addressing.preflight.pages import Bench, Bodies, judge_page
 from addressing.preflight.pixels import pixel_faults, sample
+from addressing.preflight.reopening import reopening_faults
 
 SPLIT_ABOVE = 2000
 """Plates of more pages are judged by two processes."""
+FIRST = 0.45
+"""The part of a large plate that falls to the first process, which opens it by pikepdf as well."""
 NOTED = 2000
 """Faulty pages that are kept in a share; the rest is counted."""
 
@@ -36,6 +40,8 @@ class Share:
     faulty: tuple[FaultyPage, ...]
     unlisted: int = 0
     """Faulty pages beyond those listed."""
+    file: tuple[str, ...] = ()
+    """Faults of the file as a whole."""
 
 
 def judge_share(bench: Bench, indices: Sequence[int]) -> Share:
@@ -54,33 +60,40 @@ def judge_share(bench: Bench, indices: Sequence[int]) -> Share:
             unlisted += 1
     looked = [n for n in sample(len(bench.skeleton.pages)) if n in indices] if not faulty else []
     faulty.extend(FaultyPage(index, (fault,)) for index, fault in pixel_faults(bench, looked))
-    used = frozenset(bench.lines.used)
-    return Share(tuple(contents), lines, letters, len(looked), used, tuple(faulty), unlisted)
+    return Share(
+        tuple(contents), lines, letters, len(looked), bench.lines.used, tuple(faulty), unlisted
+    )
 
 
-def judge_shares(bench: Bench) -> list[Share]:
-    """Judge all pages, the second half of a large plate in a second process.
+def judge_shares(bench: Bench, path: Path) -> list[Share]:
+    """Open the plate by pikepdf and judge all pages, part of a large plate in a second process.
 
     Raises:
         EOFError: the second process ended without an answer.
     """
     pages = len(bench.skeleton.pages)
     if pages <= SPLIT_ABOVE or multiprocessing.current_process().daemon:
-        return [judge_share(bench, range(pages))]
+        return [_first(bench, path, range(pages))]
     # A fork inherits what was read; beside other threads only a fresh process is safe.
     alone = threading.active_count() == 1
     fork = alone and "fork" in multiprocessing.get_all_start_methods()
     context = multiprocessing.get_context("fork") if fork else multiprocessing.get_context("spawn")
     receiver, sender = context.Pipe(duplex=False)
-    half = pages // 2
-    second = context.Process(target=_answer, args=(sender, bench, range(half, pages)))
+    part = int(pages * FIRST)
+    second = context.Process(target=_answer, args=(sender, bench, range(part, pages)))
     second.start()
     sender.close()
     try:
-        return [judge_share(bench, range(half)), receiver.recv()]
+        return [_first(bench, path, range(part)), receiver.recv()]
     finally:
         receiver.close()
         second.join()
+
+
+def _first(bench: Bench, path: Path, indices: range) -> Share:
+    """The first share, and what pikepdf sees."""
+    file = tuple(reopening_faults(path, bench.file, bench.skeleton))
+    return replace(judge_share(bench, indices), file=file)
 
 
 def _answer(sender: Connection, bench: Bench, indices: range) -> None:

@@ -5,14 +5,14 @@ hurt plate is an otherwise whole file.
 """
 
 import hashlib
+import io
 import zlib
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-import pytest
 import uharfbuzz as hb
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
@@ -35,7 +35,8 @@ STREETS = ("14 Larkmoor Lane", "2 Hollin Row", "77 Vesper Street", "9 Amberley C
 def face_of(package: str, file: str, **axes: float) -> Face:
     """A face from the font package of that name."""
     path = Path(str(files(package) / "files" / file))
-    return Face(package, package, path, "", axes=tuple(axes.items()), features=(("kern", 1),))
+    digest = hashlib.sha256(path.read_bytes()).hexdigest()
+    return Face(package, package, path, digest, axes=tuple(axes.items()), features=(("kern", 1),))
 
 
 @dataclass
@@ -84,8 +85,8 @@ class Draft:
             out += b"%d 0 obj\n" % number
             if number in self.streams:
                 packed = zlib.compress(self.streams[number], 6)
-                text = text.replace(b">>", b" /Length %d /Filter /FlateDecode >>" % len(packed))
-                out += text + b"\nstream\n" + packed + b"\nendstream"
+                length = b" /Length %d /Filter /FlateDecode >>" % len(packed)
+                out += text.replace(b">>", length) + b"\nstream\n" + packed + b"\nendstream"
             else:
                 out += text
             out += b"\nendobj\n"
@@ -106,14 +107,15 @@ class Compositor:
     """Sets and draws lines of one face, centred by ink."""
 
     def __init__(self, face: Face) -> None:
-        font = TTFont(face.path, lazy=True)
+        data = face.path.read_bytes()
+        font = TTFont(io.BytesIO(data), lazy=True)
         self._names = font.getGlyphOrder()
         self._glyphs = font.getGlyphSet(location=dict(face.axes) or None)
         self.face = face
         self.upem = int(font["head"].unitsPerEm)
-        self.font = hb.Font(hb.Face(hb.Blob.from_file_path(str(face.path))))
+        self.font = hb.Font(hb.Face(hb.Blob(data)))
         self.font.set_variations(dict(face.axes))
-        self._boxes: dict[int, Any] = {}
+        self._boxes: dict[int, tuple[float, ...]] = {}
         self._pens = hb.DrawFuncs()
         self._pens.set_move_to_func(lambda x, y, out: out.append((x, y, "m")))
         self._pens.set_line_to_func(lambda x, y, out: out.append((x, y, "l")))
@@ -121,12 +123,12 @@ class Compositor:
         self._pens.set_quadratic_to_func(_raised)
         self._pens.set_close_path_func(lambda out: out.append(("h",)))
 
-    def box(self, glyph: int) -> Any:
-        """Exact bounds of a glyph, None for a blank."""
+    def box(self, glyph: int) -> tuple[float, ...]:
+        """Exact bounds of a glyph, empty for a blank."""
         if glyph not in self._boxes:
             pen = BoundsPen(self._glyphs)
             self._glyphs[self._names[glyph]].draw(pen)
-            self._boxes[glyph] = pen.bounds
+            self._boxes[glyph] = pen.bounds or ()
         return self._boxes[glyph]
 
     def shape(self, text: str) -> list[tuple[int, int, int]]:
@@ -137,7 +139,7 @@ class Compositor:
         hb.shape(self.font, buffer, dict(self.face.features))
         placed, pen = [], 0
         for info, place in zip(buffer.glyph_infos, buffer.glyph_positions, strict=True):
-            if self.box(info.codepoint) is not None:
+            if self.box(info.codepoint):
                 placed.append((info.codepoint, pen + place.x_offset, place.y_offset))
             pen += place.x_advance
         return placed
@@ -227,11 +229,11 @@ def drafted(order: PlateOrder, setting: Setting, compositor: Compositor) -> Draf
     draft = Draft()
     draft.root = draft.add(b"<< /Type /Catalog /Pages 3 0 R >>")
     title = order.name.encode(), order.version.encode()
-    draft.info = draft.add(
-        b"<< /Title (%s) /Producer (addressing %s) /Trapped /False >>" % title
-    )
+    draft.info = draft.add(b"<< /Title (%s) /Producer (addressing %s) /Trapped /False >>" % title)
     draft.tree = draft.add(b"")
-    glyphs = sorted({g for p in setting.pieces for s in p.lines for g, *_ in compositor.shape(s.text)})
+    glyphs = sorted(
+        {g for p in setting.pieces for s in p.lines for g, *_ in compositor.shape(s.text)}
+    )
     draft.forms = {glyph: draft.add(*compositor.form(glyph)) for glyph in glyphs}
     listed = b" ".join(b"/g%d %d 0 R" % pair for pair in draft.forms.items())
     spaces, opening = b"", _CHANNELS.get(order.ink.channel or "", b"")
@@ -291,22 +293,3 @@ def job_of(count: int, *, face: Face = GREAT_VIBES, ink: Ink = WHITE, size: floa
     households = tuple(piece.household for piece in pieces)
     order = PlateOrder("01-outer-white", "outer", ink, TRIM, households, 1, "0.1.0")
     return Job(order, setting, pieces, drafted(order, setting, compositor), compositor)
-
-
-@pytest.fixture
-def make_job() -> Callable[..., Job]:
-    """`make_job(count, face=…, ink=…, size=…)`."""
-    return job_of
-
-
-@pytest.fixture
-def job() -> Iterator[Job]:
-    """A right job of twenty households in a static face."""
-    made = job_of(20)
-    yield replace(made)
-
-
-@pytest.fixture
-def faces() -> dict[str, Face]:
-    """A static face and a variable one."""
-    return {"static": GREAT_VIBES, "variable": CORMORANT}
