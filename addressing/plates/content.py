@@ -52,25 +52,30 @@ class Drawer:
         return drawn
 
     def _glyphs(self, line: ShapedLine) -> list[str]:
+        """One operator line for each glyph with ink; what was drawn before is looked up."""
         operators, blank = self._operators, self._blank
         drawn = []
         at_x = at_y = 0
         for glyph, x, y in zip(line.glyphs, line.xs, line.ys, strict=True):
             if glyph in blank:
                 continue
-            key = (x - at_x, y - at_y, glyph)
-            try:
-                drawn.append(operators[key])
-            except KeyError:
-                if not self._has_ink(glyph):
+            place = x - at_x, y - at_y, glyph
+            operator = operators.get(place)
+            if operator is None:
+                operator = self._operator(place)
+                if not operator:
                     continue
-                operators[key] = f"1 0 0 1 {key[0]} {key[1]} cm /g{glyph} Do\n"
-                drawn.append(operators[key])
-            at_x, at_y = x, y
+            drawn.append(operator)
+            at_x = x
+            at_y = y
         return drawn
 
-    def _has_ink(self, glyph: int) -> bool:
-        """Look a glyph up that was not drawn at this distance before."""
-        inked = bool(self._outlines.glyphs[glyph])
-        (self._used if inked else self._blank).add(glyph)
-        return inked
+    def _operator(self, place: tuple[int, int, int]) -> str:
+        """Draw a glyph at a distance that is new; "" for a blank, which is not drawn."""
+        dx, dy, glyph = place
+        if not self._outlines.glyphs[glyph]:
+            self._blank.add(glyph)
+            return ""
+        self._used.add(glyph)
+        written = self._operators[place] = f"1 0 0 1 {dx} {dy} cm /g{glyph} Do\n"
+        return written

@@ -1,6 +1,7 @@
 """The gauge: how large words can be in the room, in closed form from the bounds of their ink."""
 
 from collections.abc import Sequence
+from math import inf
 
 import uharfbuzz as hb
 
@@ -73,16 +74,22 @@ class Gauge:
     def width_limit(self, text: str) -> float:
         """The largest size (pt) at which a line is no wider than the room."""
         left, _, right, _ = self.ink(text)
-        return self.room.width / (right - left) if right > left else float("inf")
+        return self.room.width / (right - left) if right > left else inf
 
     def limit(self, texts: Sequence[str]) -> float:
         """The largest size (pt) at which a block fits the room, its leading growing with it."""
-        inks = [self.ink(text) for text in texts]
-        widest = max(right - left for left, _, right, _ in inks)
-        top, bottom = extent(inks, 1.0, self.leading)
-        tall = top - bottom
-        width = self.room.width / widest if widest > 0 else float("inf")
-        return min(width, self.room.height / tall) if tall > 0 else width
+        widest = tallest = 0.0
+        highest, lowest = -inf, inf
+        sunk = 0.0
+        for text in texts:
+            left, bottom, right, top = self.ink(text)
+            widest = max(widest, right - left)
+            highest = max(highest, top - sunk)
+            lowest = min(lowest, bottom - sunk)
+            sunk += self.leading
+            tallest = highest - lowest
+        width = self.room.width / widest if widest > 0 else inf
+        return min(width, self.room.height / tallest) if tallest > 0 else width
 
 
 def extent(inks: Sequence[Bounds], size: float, leading: float) -> tuple[float, float]:

@@ -57,10 +57,11 @@ class Typeface:
                 self.odd_blanks.add(glyph)
             return found
 
-    def buffer(self, text: str) -> Any:  # noqa: ANN401 - the library has no types
-        """Words in HarfBuzz's hands, one character a cluster, script and direction as they are."""
+    def buffer(self, text: str, level: int = 0) -> Any:  # noqa: ANN401 - the library has no types
+        """Words in HarfBuzz's hands; at cluster level 1 each character is told apart."""
         buffer = hb.Buffer()
-        buffer.cluster_level = hb.BufferClusterLevel.MONOTONE_CHARACTERS
+        if level:
+            buffer.cluster_level = hb.BufferClusterLevel(level)
         buffer.add_str(text)
         buffer.language = LANGUAGE
         buffer.guess_segment_properties()
@@ -98,7 +99,7 @@ class Typeface:
 
     def _search(self, text: str) -> tuple[str, ...]:
         groups: dict[int, list[int]] = {}
-        for info in self.buffer(text).glyph_infos:
+        for info in self.buffer(text, level=1).glyph_infos:
             groups.setdefault(info.cluster, []).append(info.codepoint)
         starts = sorted(groups)
         lost: list[str] = []
