@@ -8,6 +8,7 @@ from addressing.preflight.container import read_container
 from addressing.preflight.forms import form_faults
 from addressing.preflight.lines import Lines
 from addressing.preflight.pages import Bench, Bodies
+from addressing.preflight.placing import alignment
 from addressing.preflight.shares import FaultyPage, Share, judge_shares
 from addressing.preflight.skeleton import read_skeleton
 from addressing.preflight.values import Objection
@@ -68,7 +69,10 @@ def _judged(
     skeleton, wrong = read_skeleton(file, order)
     yield from wrong
     by_household = {piece.household: piece for piece in pieces if piece.kind == order.kind}
-    bench = Bench(file, skeleton, order, setting, by_household, Lines(setting.face))
+    lines = Lines(setting.face)
+    first = [(one, lines.line(one.text)) for placed in setting.pieces[:1] for one in placed.lines]
+    align = alignment(first, setting, lines.units_per_em)
+    bench = Bench(file, skeleton, order, setting, by_household, lines, align)
     yield from _order_faults(bench)
     shares = judge_shares(bench, path)
     for share in shares:

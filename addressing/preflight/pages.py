@@ -44,6 +44,8 @@ class Bench:
     setting: Setting
     pieces: Mapping[str | None, Piece]
     lines: Lines
+    align: str
+    """How every line stands in the room: "centre" or "left"."""
 
     def expected(self, index: int) -> SetPiece | None:
         """The piece that should stand on the page of this index (from 0)."""
@@ -192,4 +194,4 @@ def _set_faults(
         yield "carries a piece that was never worded"
     else:
         yield from word_faults(piece, placed)
-    yield from place_faults(ready, bench.setting, bench.lines.units_per_em)
+    yield from place_faults(ready, bench.setting, bench.align, bench.lines.units_per_em)

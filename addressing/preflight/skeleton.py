@@ -15,8 +15,8 @@ from addressing.records.shelf import Ink
 
 BRANCH = 200
 """The most pages that one branch of the tree may carry."""
-COLOUR_SLACK = 0.0005
-"""The alternate's numbers carry three decimals at least."""
+COLOUR_SLACK = 0.0006
+"""The alternate's numbers are written to a thousandth at least."""
 CHANNELS = {"cyan": b"1 0 0 0 k", "magenta": b"0 1 0 0 k", "yellow": b"0 0 1 0 k"}
 CHANNELS["black"] = b"0 0 0 1 k"
 PROCESS_NAMES = frozenset({"All", "None", "Cyan", "Magenta", "Yellow", "Black"})
