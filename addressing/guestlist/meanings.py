@@ -24,7 +24,9 @@ NUMBERED = PERSON_PARTS | {"children", "guest", "ignore", "notes"}
 PLACE_PARTS = frozenset({"city", "region", "postcode", "country"})
 ADDRESS_PARTS = PLACE_PARTS | {"address", "street", "street2", "house_number", "unit", "place"}
 _GUESS = 55.0
-_SIGNS = frozenset({"qualifier", "person", "name-sign", "total-sign", "count-sign"})
+_SIGNS = frozenset(
+    {"qualifier", "person", "name-sign", "total-sign", "count-sign", "heading-sign", "mark-sign"}
+)
 
 _CAMEL = re.compile(r"(?<=[a-zäöüéèñ])(?=[A-Z])|(?<=[A-Za-z])(?=\d)|(?<=\d)(?=[A-Za-z])")
 _WORDS = re.compile(r"[^\w]+|_+")

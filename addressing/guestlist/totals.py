@@ -3,28 +3,51 @@
 import re
 from collections.abc import Sequence
 
-from addressing.guestlist.grid import Cell, Column, Row
+from addressing.guestlist.claims import ADDRESSES
+from addressing.guestlist.grid import Cell, Column, Merge, Row
 from addressing.guestlist.meanings import fold, signs
 
-_COUNTED = re.compile(r"(?:=|about |ca )?\d+ ?([^\d]*)")
 _SUMS = re.compile(r"=\s*(?:SUM|COUNT|COUNTA|COUNTIF|SUBTOTAL|SUMIF|AGGREGATE)\b", re.IGNORECASE)
-_COUNTS = frozenset({"invited_count", "children", "guest", "ignore", "notes", "household", None})
+_COUNTS = frozenset({"invited_count", "ignore", "notes", "wave", "side", "by_hand"})
+_MAYBE_COUNTS = frozenset({"children", "guest", "household"})
+_WIDE = 3
 
 
-def why_no_guest(row: Row, columns: Sequence[Column]) -> str | None:
+def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -> str | None:
     """Why a row holds no guest, or None when it may hold one."""
     cells = row.filled
+    addressed = any(column.meaning in ADDRESSES for column in columns)
+    if len(cells) == 1 and addressed and _is_heading(row, cells[0], merges):
+        return "a heading"
     if all(cell.kind == "boolean" for cell in cells):
         return "check boxes only"
     if all(_is_count(cell) for cell in cells):
         return "counts only" if not any(map(_is_total, cells)) else "a total"
     meanings = {column.index: column.meaning for column in columns}
-    used = {
-        meanings.get(index)
+    telling = any(
+        _tells(cell, meanings.get(index))
         for index, cell in enumerate(row.cells)
-        if cell is not None and cell.filled and cell.kind != "boolean"
-    }
-    return None if used - _COUNTS or None in used else "nothing but counts and marks"
+        if cell is not None and cell.filled
+    )
+    return None if telling else "nothing but counts and marks"
+
+
+def _tells(cell: Cell, meaning: str | None) -> bool:
+    """True when a cell may say who is invited, or where."""
+    if cell.kind == "boolean" or meaning in _COUNTS:
+        return False
+    if meaning in _MAYBE_COUNTS:
+        return not _is_count(cell) and fold(cell.text) not in signs("mark-sign")
+    return True
+
+
+def _is_heading(row: Row, cell: Cell, merges: Sequence[Merge]) -> bool:
+    """True for a lone text across the columns, or one that only says whose guests follow."""
+    across = any(
+        merge.top == row.number and merge.right - merge.left + 1 >= _WIDE for merge in merges
+    )
+    words = fold(cell.text).split()
+    return across or all(word in signs("heading-sign") for word in words)
 
 
 def _is_count(cell: Cell) -> bool:
@@ -38,8 +61,11 @@ def _is_count(cell: Cell) -> bool:
 
 def _counts(text: str) -> bool:
     """True for "134 guests" and "52"; a house number is followed by other words."""
-    match = _COUNTED.fullmatch(text)
-    return match is not None and (not match[1] or match[1] in signs("count-sign"))
+    words = text.split()
+    if not any(word.isdecimal() for word in words):
+        return False
+    known = signs("count-sign").keys() | signs("total-sign").keys()
+    return all(word.isdecimal() or word in known for word in words)
 
 
 def _is_total(cell: Cell) -> bool:

@@ -1,0 +1,131 @@
+"""Where a header stands, above a table and further down, and what it says for each column."""
+
+from collections.abc import Mapping
+
+from addressing.guestlist.contents import kind_of
+from addressing.guestlist.grid import Cell, Grid, Row
+from addressing.guestlist.meanings import Hit, exact_meaning, fold, meaning_of
+
+LOOKED_AT = 20
+"""Non-empty rows from the top among which the header is looked for."""
+_DATA = frozenset({"postcode", "street", "address", "place", "email", "phone"})
+_ENOUGH = 2
+_MOSTLY = 0.6
+_NEARLY_ALL = 0.75
+
+
+def header_place(grid: Grid, pins: Mapping[str, Hit]) -> int | None:
+    """The index of the row with most known headers among the first ones; None without any."""
+    best, best_score = None, 0.0
+    for place, row in enumerate(grid.rows[:LOOKED_AT]):
+        score = _header_score(row, pins)
+        if score > best_score:
+            best, best_score = place, score
+    return best
+
+
+def _header_score(row: Row, pins: Mapping[str, Hit]) -> float:
+    """How much a row looks like a header: known words, less whatever looks like an address."""
+    cells = [cell for cell in row.cells if cell is not None and cell.text]
+    if not cells:
+        return 0.0
+    hits = sum(_header_weight(cell, pins) for cell in cells)
+    data = sum(kind_of(cell) in _DATA for cell in cells)
+    names = sum(not _header_weight(cell, pins) and kind_of(cell) == "name" for cell in cells)
+    if hits < _ENOUGH and hits < len(cells) / _ENOUGH:
+        return 0.0
+    return hits - _ENOUGH * data - names
+
+
+def looks_like_data(row: Row) -> bool:
+    """An address beside something else: more than a title says."""
+    kinds = [kind_of(cell) for cell in row.filled]
+    return len(kinds) > _ENOUGH and sum(kind in _DATA for kind in kinds) >= _ENOUGH
+
+
+def _header_weight(cell: Cell, pins: Mapping[str, Hit]) -> float:
+    if cell.kind != "text":
+        return 0.0
+    if fold(cell.text) in pins:
+        return 3.0
+    if exact_meaning(cell.text) is not None:
+        return 1.0
+    return _NEARLY_ALL if meaning_of(cell.text) is not None else 0.0
+
+
+def later_headers(grid: Grid, start: int) -> list[int]:
+    """Rows further down that begin another table; a repeat of the same header begins none."""
+    places = []
+    current = {index: fold(text) for index, text in enumerate(header_texts(grid, start)) if text}
+    for place in range(start + 1, len(grid.rows)):
+        row = grid.rows[place]
+        if not _is_header(row) or repeats(row, current):
+            continue
+        places.append(place)
+        current = {index: fold(text) for index, text in enumerate(header_texts(grid, place))}
+    return places
+
+
+def _is_header(row: Row) -> bool:
+    """Inside a list only a row of nothing but known headers begins a new table."""
+    cells = row.filled
+    if len(cells) < _ENOUGH or any(cell.kind != "text" for cell in cells):
+        return False
+    hits = {hit.meaning for cell in cells if (hit := exact_meaning(cell.text)) is not None}
+    known = sum(exact_meaning(cell.text) is not None for cell in cells)
+    return len(hits) >= _ENOUGH and known >= len(cells) * _NEARLY_ALL
+
+
+def header_texts(grid: Grid, place: int) -> list[str]:
+    """The header of each column from A; an upper header over several columns is joined to it."""
+    row = grid.rows[place]
+    lower = [cell.text if cell is not None else "" for cell in row.cells]
+    upper = _upper_texts(grid, place)
+    width = max(len(lower), max(upper, default=-1) + 1)
+    lower += [""] * (width - len(lower))
+    return [_joined(upper.get(index, ""), text) for index, text in enumerate(lower)]
+
+
+def _joined(upper: str, lower: str) -> str:
+    """Join two headers where the upper one tells more than the lower alone."""
+    if not upper or not lower or upper == lower:
+        return lower or upper
+    both = f"{upper} {lower}"
+    alone, joined = exact_meaning(lower), exact_meaning(both)
+    if joined is not None and (alone is None or joined.meaning == alone.meaning):
+        return both
+    return lower if alone is not None else both
+
+
+def _upper_texts(grid: Grid, place: int) -> dict[int, str]:
+    """The row just above the header, when it is a header too and no title: two texts or more."""
+    if place == 0 or grid.rows[place - 1].number != grid.rows[place].number - 1:
+        return {}
+    above = grid.rows[place - 1]
+    if len(above.filled) < _ENOUGH or any(kind_of(cell) in _DATA for cell in above.filled):
+        return {}
+    spans = {
+        merge.left: merge.right
+        for merge in grid.merges
+        if merge.top <= above.number <= merge.bottom and merge.right > merge.left
+    }
+    known = sum(exact_meaning(cell.text) is not None for cell in above.filled)
+    if not spans and known < len(above.filled) * _MOSTLY:
+        return {}
+    texts: dict[int, str] = {}
+    for index, cell in enumerate(above.cells):
+        if cell is not None and cell.text:
+            for covered in range(index, spans.get(index, index) + 1):
+                texts[covered] = cell.text
+    return texts
+
+
+def repeats(row: Row, header: Mapping[int, str]) -> bool:
+    """A row that says what the header says (a page's header printed again)."""
+    own = {
+        index: fold(cell.text)
+        for index, cell in enumerate(row.cells)
+        if cell is not None and cell.filled
+    }
+    same = sum(header.get(index) == text for index, text in own.items())
+    return len(own) >= min(_ENOUGH, len(header)) > 0 and same >= max(1, len(own) * _MOSTLY)

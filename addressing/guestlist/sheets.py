@@ -1,0 +1,108 @@
+"""What is said about whole sheets: hidden ones, ones without guests, ones that repeat others."""
+
+from collections.abc import Iterable, Sequence
+
+from addressing.guestlist.claims import ADDRESSES
+from addressing.guestlist.grid import Grid, Row, Table
+from addressing.guestlist.meanings import fold
+from addressing.records.findings import Finding, Severity
+from addressing.where import Where
+
+_NAMED = ("name", "given", "family")
+_REPEATED = 0.6
+_SHOWN = 5
+_NO_NAMES = 'If it holds guests, name its columns in the docket: [columns] "Your header" = "name".'
+
+
+def hidden_sheet(grid: Grid) -> Finding:
+    """The question about a hidden sheet, whose rows are not used."""
+    return Finding(
+        Severity.ASK,
+        "sheet-hidden",
+        Where(grid.file, grid.sheet),
+        f"The sheet “{grid.sheet}” is hidden and holds {len(grid.rows)} rows; it isn't used.",
+        "Show the sheet and save the list if its guests are invited; else say so.",
+    )
+
+
+def not_read(grid: Grid) -> Finding:
+    """The note that a sheet has no column of names."""
+    name = f"The sheet “{grid.sheet}”" if grid.sheet else grid.file
+    return Finding(
+        Severity.NOTE,
+        "sheet-not-read",
+        Where(grid.file, grid.sheet),
+        f"{name} has no column of names, so it isn't read.",
+        _NO_NAMES,
+    )
+
+
+def rows_above(rows: Sequence[Row]) -> Finding:
+    """The question about rows above the header that look like guests."""
+    first = rows[0]
+    cells = [row.filled[0].where for row in rows]
+    return Finding(
+        Severity.ASK,
+        "rows-above-header",
+        cells[0],
+        f"Above the header, row {first.number} seems to hold an address; it isn't used.",
+        "Move guests that stand above the header below it.",
+        also=tuple(cells[1:]),
+    )
+
+
+def without_repeats(tables: Sequence[Table]) -> tuple[list[Table], list[Finding]]:
+    """Leave out sheets that only list again, without addresses, those who stand on other sheets.
+
+    A seating plan or a list of gifts is such a sheet. Names on it that stand nowhere else are
+    asked about.
+    """
+    addressed = [table for table in tables if _has_address(table)]
+    known = {name for table in addressed for name in _names(table)}
+    kept: list[Table] = []
+    findings: list[Finding] = []
+    for table in tables:
+        names = [] if table in addressed else list(_names(table))
+        new = [name for name in names if name not in known]
+        if names and len(new) <= len(names) * (1 - _REPEATED):
+            findings.append(_repeats(table, new))
+        else:
+            kept.append(table)
+    return kept, findings
+
+
+def _has_address(table: Table) -> bool:
+    return any(column.meaning in ADDRESSES for column in table.columns)
+
+
+def _names(table: Table) -> Iterable[str]:
+    """Each row's first person, with the words in order, so that "Penhew, Tobias" is found too."""
+    places = [c.index for part in _NAMED if (c := table.column(part)) is not None]
+    for row in table.rows:
+        texts = [cell.text for place in places if (cell := row.cell(place)) is not None]
+        words = sorted(fold(" ".join(texts)).split())
+        if words:
+            yield " ".join(words)
+
+
+def _repeats(table: Table, new: list[str]) -> Finding:
+    where = Where(table.file, table.sheet)
+    text = f"The sheet “{table.sheet}” names guests of the other sheets again; it isn't read."
+    if not new:
+        return Finding(Severity.NOTE, "sheet-not-read", where, text, "Nothing need be done.")
+    words = set(new[:_SHOWN])
+    rows = [row for row in table.rows if _row_words(table, row) in words]
+    shown = ", ".join(row.filled[0].text for row in rows)
+    return Finding(
+        Severity.ASK,
+        "sheet-not-read",
+        where,
+        f"{text} {len(new)} stand only there: {shown}.",
+        "If they are invited, put them with their addresses on the other sheet.",
+        also=tuple(row.filled[0].where for row in rows),
+    )
+
+
+def _row_words(table: Table, row: Row) -> str:
+    one = Table(table.file, table.sheet, table.header_row, table.columns, (row,))
+    return next(iter(_names(one)), "")
