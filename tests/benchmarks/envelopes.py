@@ -17,15 +17,101 @@ FONT = Path(
 )
 
 GIVEN = (
-    "Tobias Agnes Quentin Ottilie Jasper Marigold Rowan Beatrix Ephraim Linnea Caspian Dorothea"
-    " Ambrose Wilhelmina Leopold Saskia Barnaby Xenia Percival Yolanda Florian Henrietta Ignatius"
-    " Isolde Montague Nerys Oberon Petronella Roderick Seraphina Thaddeus Ursula Vivian Winifred"
-    " Zachary Clementine Godfrey Hester Julius Katarina"
-).split()
-BEGINNING = "Wex Far Pen Lark Rother Bram Quill Fen Hol Mer Ash Thorn Gar Ling Stan Bar".split()
-ENDING = "combe renby hew moor ingham bury stead wick worth ley ford field haven croft".split()
-STREET = "Larkmoor Greywhistle Quay Orchard Tannery Millrace Foxglove Harbour Chapel Juniper".split()
-SORT = "Lane Street Avenue Road Terrace Boulevard".split()
+    "Tobias",
+    "Agnes",
+    "Quentin",
+    "Ottilie",
+    "Jasper",
+    "Marigold",
+    "Rowan",
+    "Beatrix",
+    "Ephraim",
+    "Linnea",
+    "Caspian",
+    "Dorothea",
+    "Ambrose",
+    "Wilhelmina",
+    "Leopold",
+    "Saskia",
+    "Barnaby",
+    "Xenia",
+    "Percival",
+    "Yolanda",
+    "Florian",
+    "Henrietta",
+    "Ignatius",
+    "Isolde",
+    "Montague",
+    "Nerys",
+    "Oberon",
+    "Petronella",
+    "Roderick",
+    "Seraphina",
+    "Thaddeus",
+    "Ursula",
+    "Vivian",
+    "Winifred",
+    "Zachary",
+    "Clementine",
+    "Godfrey",
+    "Hester",
+    "Julius",
+    "Katarina",
+)
+BEGINNING = (
+    "Wex",
+    "Far",
+    "Pen",
+    "Lark",
+    "Rother",
+    "Bram",
+    "Quill",
+    "Fen",
+    "Hol",
+    "Mer",
+    "Ash",
+    "Thorn",
+    "Gar",
+    "Ling",
+    "Stan",
+    "Bar",
+)
+ENDING = (
+    "combe",
+    "renby",
+    "hew",
+    "moor",
+    "ingham",
+    "bury",
+    "stead",
+    "wick",
+    "worth",
+    "ley",
+    "ford",
+    "field",
+    "haven",
+    "croft",
+)
+STREET = (
+    "Larkmoor",
+    "Greywhistle",
+    "Quay",
+    "Orchard",
+    "Tannery",
+    "Millrace",
+    "Foxglove",
+    "Harbour",
+    "Chapel",
+    "Juniper",
+)
+SORT = (
+    "Lane",
+    "Street",
+    "Avenue",
+    "Road",
+    "Terrace",
+    "Boulevard",
+)
 
 
 def envelopes(count: int) -> Iterator[tuple[str, str, str, str]]:

@@ -40,7 +40,7 @@ def typst(count: int, out: Path) -> None:
     (folder / "envelopes.json").write_text(json.dumps(list(envelopes(count))))
     source = folder / "envelopes.typ"
     source.write_text(
-        f'#set page(width: {WIDTH}pt, height: {HEIGHT}pt, margin: 0pt)\n'
+        f"#set page(width: {WIDTH}pt, height: {HEIGHT}pt, margin: 0pt)\n"
         f'#set text(font: "Great Vibes", size: {SIZE}pt, top-edge: {LEADING}pt, bottom-edge: 0pt)\n'
         "#set par(leading: 0pt)\n"
         '#for lines in json("envelopes.json") {\n'

@@ -1,0 +1,251 @@
+"""Fitting with the ruler face: at 24 pt a letter is 12 pt wide, so sums are done in the head.
+
+The room is 240 by 120 pt: twenty letters at 24 pt.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import pytest
+
+from addressing.faults import Exit, Fault
+from addressing.records.docket import PieceChoice
+from addressing.records.findings import Finding, Severity
+from addressing.records.pages import Setting
+from addressing.records.pieces import Line, Piece, Role, Wording
+from addressing.records.shelf import Box, Face, Ink, Layout, Zone
+from addressing.typesetting import fit
+from addressing.where import Where
+
+CHOICE = PieceChoice("outer", "trial", "ruler", "White", "deep-green", largest=24.0)
+CELL = Where("list.csv", None, "C14")
+
+
+def piece(*texts: str, key: str = "h-a", breaks: tuple[int, ...] = ()) -> Piece:
+    lines = tuple(
+        Line(text, Role.NAME, (CELL,), breaks if number == 0 else ())
+        for number, text in enumerate(texts)
+    )
+    return Piece("outer", key, texts[0].title(), (Wording(lines),))
+
+
+def letters(count: int) -> str:
+    return "ABCDEFGHIJKLMNOPQRSTUVWXYZABCDEFGHIJKLMNOPQRSTUVWXYZ"[:count]
+
+
+class Trial:
+    """One face, layout and ink; `choice` may differ."""
+
+    def __init__(self, face: Face, layout: Layout, ink: Ink) -> None:
+        self.face, self.layout, self.ink = face, layout, ink
+
+    def __call__(
+        self, pieces: Sequence[Piece], choice: PieceChoice = CHOICE, margin: float = 0.0
+    ) -> tuple[Setting, tuple[Finding, ...]]:
+        return fit(pieces, choice, self.layout, self.face, self.ink, margin)
+
+
+@pytest.fixture
+def trial(ruler: Face, envelope: Layout, white: Ink) -> Trial:
+    return Trial(ruler, envelope, white)
+
+
+def test_twenty_letters_fill_the_room_at_24_pt(trial: Trial) -> None:
+    setting, findings = trial([piece(letters(20))])
+    assert (setting.size, findings) == (24.0, ())
+    assert setting.pieces[0].lines[0].x == 141.0
+
+
+def test_the_size_of_the_set_is_the_largest_quarter_point_at_which_the_lines_fit(
+    trial: Trial,
+) -> None:
+    setting, _ = trial([piece(letters(21)), piece(letters(3))])
+    assert setting.size == 22.75  # 240 / 10.5 = 22.86
+    assert {line.size for one in setting.pieces for line in one.lines} == {22.75}
+
+
+def test_a_size_in_the_docket_is_the_size(trial: Trial) -> None:
+    setting, _ = trial([piece(letters(5))], replace(CHOICE, size=17.3))
+    assert setting.size == 17.3
+
+
+def test_three_broken_of_seventy_beat_a_smaller_size_for_all(trial: Trial) -> None:
+    long = [piece(f"{letters(14)} {letters(13)}", key=f"h-{n}", breaks=(15,)) for n in range(3)]
+    short = [piece(letters(20), key=f"h-s{n}") for n in range(67)]
+    setting, findings = trial(long + short)
+    assert (setting.size, findings) == (24.0, ())  # whole, all would be at 17 pt
+    assert [line.text for line in setting.pieces[0].lines] == [letters(14), letters(13)]
+    assert setting.pieces[0].why.startswith("Line broken: ")
+    assert [line.source for line in setting.pieces[0].lines] == [0, 0]
+
+
+def test_half_the_set_is_not_broken_for_the_sake_of_size(trial: Trial) -> None:
+    long = [piece(f"{letters(11)} {letters(11)}", key=f"h-{n}", breaks=(12,)) for n in range(35)]
+    short = [piece(letters(20), key=f"h-s{n}") for n in range(35)]
+    setting, _ = trial(long + short)
+    assert setting.size == 20.75  # 240 / 11.5 = 20.87
+    assert all(len(one.lines) == 1 for one in setting.pieces)
+
+
+def test_one_of_many_is_set_smaller_and_says_so(trial: Trial) -> None:
+    long = piece(letters(23), key="h-long")
+    setting, findings = trial([long, *(piece(letters(20)) for _ in range(60))])
+    assert setting.size == 24.0
+    assert setting.pieces[0].lines[0].size == 20.75
+    (note,) = findings
+    assert (note.severity, note.code, note.household) == (Severity.NOTE, "size-stepped", "h-long")
+    assert note.text == (
+        f"Set 3.25 pt smaller: “{letters(23)}” is 97.4 mm wide at 24 pt, the room is 84.7 mm."
+    )
+    assert (note.where, setting.pieces[0].why) == (CELL, note.text)
+
+
+def test_no_piece_is_ever_more_than_15_per_cent_smaller(trial: Trial) -> None:
+    short = [piece(letters(20)) for _ in range(300)]
+    setting, findings = trial([piece(letters(40), key="h-long"), *short])
+    (stop,) = findings
+    assert (stop.severity, stop.code, stop.household) == (Severity.STOP, "line-too-wide", "h-long")
+    assert "169.3 mm wide at 24 pt, the room is 84.7 mm" in stop.text
+    assert "size in the docket" in stop.mend
+    assert len(setting.pieces) == 300
+    said = float(stop.mend.split(" pt")[0].split()[-1])
+    again, findings = trial([piece(letters(40), key="h-long"), *short], replace(CHOICE, size=said))
+    assert len(again.pieces) == 301, "the mend doesn't mend"
+
+
+def test_a_small_set_gives_way_before_a_household_is_held_back(trial: Trial) -> None:
+    setting, findings = trial([piece(letters(26)), *(piece(letters(20)) for _ in range(9))])
+    assert len(setting.pieces) == 10
+    assert all(finding.severity is Severity.NOTE for finding in findings)
+
+
+def test_a_line_too_wide_at_the_smallest_size_is_a_stop_that_says_what_would_help(
+    trial: Trial,
+) -> None:
+    setting, findings = trial([piece(letters(40))], replace(CHOICE, smallest=20.0))
+    assert setting.pieces == ()
+    assert findings[0].mend.startswith("Shorten the line")
+
+
+def test_lines_too_many_for_the_room_are_a_stop(trial: Trial) -> None:
+    setting, findings = trial([piece(*("ABC",) * 12)], replace(CHOICE, smallest=12.0))
+    assert (setting.pieces, findings[0].code) == ((), "block-too-tall")
+    assert "12 lines are too tall" in findings[0].text
+
+
+def test_the_first_wording_that_fits_is_taken_before_a_line_is_broken(trial: Trial) -> None:
+    whole = Line(f"{letters(12)} {letters(12)}", Role.NAME, (CELL,), (13,))
+    other = Wording((Line(letters(18), Role.NAME, (CELL,)),), "The state is abbreviated.")
+    one = Piece("outer", "h-w", "W", (Wording((whole,)), other))
+    setting, _ = trial([one], replace(CHOICE, size=24.0))
+    assert setting.pieces[0].wording == 1
+    assert setting.pieces[0].why.startswith("Another wording: ")
+    assert setting.pieces[0].why.endswith("The state is abbreviated.")
+
+
+def test_the_best_break_whose_parts_fit_is_taken(trial: Trial) -> None:
+    text = f"{letters(4)} {letters(21)} {letters(9)} {letters(5)}"
+    setting, _ = trial([piece(text, breaks=(5, 37, 27))], replace(CHOICE, size=20.0))
+    # 24 letters fit at 20 pt: after the first (5) 36 remain, before the second (37) stand 36.
+    texts = [line.text for line in setting.pieces[0].lines]
+    assert texts == [letters(4), letters(21), f"{letters(9)} {letters(5)}"]
+
+
+def test_a_hyphen_before_a_break_stays(trial: Trial) -> None:
+    setting, _ = trial([piece("WEXCOMBEWEX-FARRENBYFAR", breaks=(12,))], replace(CHOICE, size=24.0))
+    assert [line.text for line in setting.pieces[0].lines] == ["WEXCOMBEWEX-", "FARRENBYFAR"]
+
+
+def test_equal_numbers_of_lines_stand_on_equal_baselines_whatever_their_letters(
+    trial: Trial,
+) -> None:
+    setting, _ = trial([piece("NAME", "STREET"), piece("xex", "gypq"), piece("A", "B", "C")])
+    first, second, third = ([line.y for line in one.lines] for one in setting.pieces)
+    assert first == second
+    # One line more moves the block by half a leading.
+    assert third[0] - first[0] == pytest.approx(setting.leading / 2, abs=0.001)
+    # The optical middle, from capitals' height to last baseline, is the middle of the room.
+    assert (first[0] + 0.7 * setting.size + first[-1]) / 2 == pytest.approx(189, abs=0.001)
+
+
+@pytest.mark.parametrize(("valign", "edge"), [("top", 249.0), ("bottom", 129.0)])
+def test_a_block_at_an_edge_keeps_one_baseline_for_all(
+    trial: Trial, valign: str, edge: float
+) -> None:
+    zone = replace(trial.layout.zones[0], valign=valign, align="left")
+    trial.layout = replace(trial.layout, zones=(zone,))
+    setting, _ = trial([piece("NAME", "STREET"), piece("xex", "xex")])
+    first, second = setting.pieces
+    assert [line.y for line in first.lines] == [line.y for line in second.lines]
+    assert {line.x for line in first.lines} == {141.0}
+    nearest = first.lines[0].y + 0.7 * 24 if valign == "top" else first.lines[-1].y - 0.2 * 24
+    assert nearest == pytest.approx(edge, abs=0.001)
+
+
+def test_the_docket_can_set_lines_flush_left(trial: Trial) -> None:
+    setting, _ = trial([piece("NAME", "LONGER")], replace(CHOICE, align="left"))
+    assert {line.x for line in setting.pieces[0].lines} == {141.0}
+
+
+def test_the_room_is_what_the_press_can_print_of_the_zone(trial: Trial) -> None:
+    setting, _ = trial([piece("A")], margin=150.0)
+    assert setting.room == Box(150, 150, 222, 78)
+
+
+def test_posted_pieces_keep_off_the_clear_areas_and_others_do_not(trial: Trial) -> None:
+    trial.layout = replace(trial.layout, clear=(("bar code", Box(180, 0, 342, 150)),))
+    outer, _ = trial([piece("A")])
+    inner, _ = trial([piece("A")], replace(CHOICE, kind="inner"))
+    assert outer.room == Box(141, 150, 240, 99)
+    assert inner.room == Box(141, 129, 240, 120)
+
+
+def test_a_layout_without_the_zone_or_without_room_stops_the_program(trial: Trial) -> None:
+    with pytest.raises(Fault, match="no zone for the reply") as caught:
+        trial([piece("A")], replace(CHOICE, kind="reply"))
+    assert caught.value.exit is Exit.INPUT
+    with pytest.raises(Fault, match="leaves no room"):
+        trial([piece("A")], margin=200.0)
+
+
+def test_a_missing_glyph_stops_the_household_and_names_the_character(trial: Trial) -> None:
+    setting, findings = trial([piece("STANISŁAW", key="h-st"), piece("TOBIAS", key="h-to")])
+    assert [one.household for one in setting.pieces] == ["h-to"]
+    (stop,) = findings
+    assert (stop.severity, stop.code, stop.where) == (Severity.STOP, "glyph-missing", CELL)
+    assert "“Ł” (LATIN CAPITAL LETTER L WITH STROKE) for “STANISŁAW”" in stop.text
+
+
+@pytest.mark.parametrize("hidden", ["\u200b", "\u00ad", "\ufeff"])
+def test_a_character_that_prints_nothing_never_vanishes_in_silence(
+    trial: Trial, hidden: str
+) -> None:
+    setting, findings = trial([piece(f"TOB{hidden}IAS")])
+    assert (setting.pieces, findings[0].code) == ((), "glyph-missing")
+
+
+def test_an_alternative_with_a_missing_glyph_is_passed_over(trial: Trial) -> None:
+    first = Wording((Line(letters(30), Role.NAME, (CELL,)),))
+    flawed = Wording((Line("Ł", Role.NAME, (CELL,)),))
+    last = Wording((Line("FITS", Role.NAME, (CELL,)),))
+    one = Piece("outer", "h-a", "A", (first, flawed, last))
+    setting, findings = trial([one], replace(CHOICE, size=24.0))
+    assert (setting.pieces[0].wording, findings) == (2, ())
+
+
+def test_a_static_piece_has_no_household(trial: Trial) -> None:
+    line = Line("LARKMOOR", Role.STREET, (Where("docket.toml", None, "docket:hosts.street"),))
+    setting, _ = trial([Piece("outer", None, "the hosts", (Wording((line,)),))])
+    assert setting.pieces[0].household is None
+
+
+def test_no_pieces_make_an_empty_setting(trial: Trial) -> None:
+    setting, findings = trial([])
+    assert (setting.pieces, findings, setting.size) == ((), (), 24.0)
+
+
+def test_the_zone_may_be_another_than_the_first(trial: Trial) -> None:
+    zone = Zone("reply", Box(50, 50, 100, 100), "left", "top")
+    trial.layout = replace(trial.layout, zones=(*trial.layout.zones, zone))
+    setting, _ = trial([piece("A")], replace(CHOICE, kind="reply"))
+    assert setting.zone == zone
