@@ -22,7 +22,7 @@ _KEYS = {"Type", "Subtype", "BBox", "Length", "Filter"}
 
 def form_faults(file: Container, number: int, glyph: int, letters: Letters) -> Iterator[str]:
     """Everything that is wrong with one letter's drawing."""
-    what = f"the drawing of letter {glyph}"
+    what = f"The drawing of letter {glyph}"
     try:
         keys, drawing = file.stream(number)
         outline = read_outline(drawing, what)
@@ -32,9 +32,9 @@ def form_faults(file: Container, number: int, glyph: int, letters: Letters) -> I
         return
     yield from key_faults(keys, _KEYS, what)
     if keys.get("Type") != "XObject" or keys.get("Subtype") != "Form":
-        yield f"Something in {what} is wrong: its type."
+        yield f"{what} is wrong in its type."
     if not _held(keys.get("BBox"), outline):
-        yield f"The frame of {what} cuts into it."
+        yield f"{what} has a frame that cuts it off, or that isn't in whole units."
     slack = VARIABLE_SLACK if letters.variable else STATIC_SLACK
     worst = furthest(closed(list(outline)), wanted.outline)
     if worst is None:
@@ -51,7 +51,7 @@ def read_outline(drawing: bytes, what: str) -> tuple[Segment, ...]:
     """
     tokens = drawing.split()
     if not tokens or tokens.pop() != b"f":
-        raise Objection(f"In {what} the outline isn't filled once, at its end, without holes.")
+        raise Objection(f"{what} isn't one outline filled once, at its end (nonzero).")
     steps: list[Segment] = []
     numbers: list[float] = []
     for token in tokens:
@@ -60,11 +60,11 @@ def read_outline(drawing: bytes, what: str) -> tuple[Segment, ...]:
             continue
         opens = not steps or steps[-1][0] == "h"
         if _OPERATORS.get(token) != len(numbers) or opens != (token == b"m"):
-            raise Objection(f"In {what} there is more than an outline.")
+            raise Objection(f"{what} holds more than an outline.")
         steps.append((token.decode("ascii"), tuple(numbers)))
         numbers = []
     if numbers or not steps or steps[-1][0] != "h":
-        raise Objection(f"In {what} the outline isn't closed.")
+        raise Objection(f"{what} isn't closed.")
     return tuple(steps)
 
 

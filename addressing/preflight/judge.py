@@ -66,13 +66,19 @@ def _judged(
 ) -> Iterator[str]:
     """All faults, the farthest-reaching first."""
     file = read_container(path, len(order.households))
-    skeleton, wrong = read_skeleton(file, order)
-    yield from wrong
+    skeleton, skew = read_skeleton(file, order)
     by_household = {piece.household: piece for piece in pieces if piece.kind == order.kind}
     lines = Lines(setting.face)
+    letters = [
+        fault
+        for glyph, number in skeleton.forms.items()
+        for fault in form_faults(file, number, glyph, lines.letters)
+    ]
     first = [(one, lines.line(one.text)) for placed in setting.pieces[:1] for one in placed.lines]
     align = alignment(first, setting, lines.units_per_em)
-    bench = Bench(file, skeleton, order, setting, by_household, lines, align)
+    sound = file.sealed and not skew and not letters
+    bench = Bench(file, skeleton, order, setting, by_household, lines, align, sound)
+    yield from skew
     yield from _order_faults(bench)
     shares = judge_shares(bench, path)
     for share in shares:
@@ -83,8 +89,7 @@ def _judged(
     counted["forms"] = len(skeleton.forms)
     counted["pages seen as pixels"] = sum(share.seen for share in shares)
     yield from _use_faults(bench, shares)
-    for glyph, number in skeleton.forms.items():
-        yield from form_faults(file, number, glyph, bench.lines.letters)
+    yield from letters
     yield from _page_faults(bench, shares)
 
 
@@ -113,14 +118,19 @@ def _use_faults(bench: Bench, shares: Sequence[Share]) -> Iterator[str]:
         uses.update(share.contents)
     idle = [n for n in range(1, bench.file.count + 1) if n not in uses]
     if idle:
-        yield f"{len(idle)} objects of the file belong to no page (the first is {idle[0]})."
-    if twice := [number for number, times in uses.items() if times > 1 and number]:
-        yield f"{len(twice)} objects of the file are used twice (the first is {min(twice)})."
+        yield f"Something in the file belongs to no page: {_objects(idle)}."
+    if twice := sorted(number for number, times in uses.items() if times > 1 and number):
+        yield f"Something in the file is used twice: {_objects(twice)}."
     asked = frozenset().union(*(share.used for share in shares))
     if unasked := sorted(skeleton.forms.keys() - asked):
         yield f"The plate holds letters that no line uses: {_some(unasked)}."
     if lacking := sorted(asked - skeleton.forms.keys()):
         yield f"The plate lacks letters that its lines use: {_some(lacking)}."
+
+
+def _objects(numbers: list[int]) -> str:
+    """Objects of the file by their numbers."""
+    return f"object{'s' if len(numbers) > 1 else ''} {_some(numbers)}"
 
 
 def _some(numbers: list[int]) -> str:

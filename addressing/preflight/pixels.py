@@ -23,8 +23,13 @@ SAMPLE = 100
 """Of larger plates so many pages are seen: the first, the last, and evenly spaced between."""
 EDGE = 1.0
 """Pixels (points, at 72 dpi) by which anti-aliasing may overstep."""
-AREA_LOW, AREA_HIGH = 0.80, 1.10
-"""The seen area as a share of the letters' areas."""
+LESS, MORE, STEPS = 0.15, 0.02, 2.0
+"""How far the seen area may differ from the letters' areas: shares of it, and grey steps a pixel.
+
+Letters that overlap cover less than their sum; pdfium rounds each pixel towards the ink. Over six
+faces from 6 to 24 pt and four inks the seen area was 0.2 % less at most, and never more than 1 %
+and 1.5 steps above. The rest is room for faces whose strokes overlap much.
+"""
 FAINT = 24
 """Grey steps between paper and ink below which nothing can be judged by sight."""
 WHITE = b"\xff"
@@ -121,8 +126,10 @@ def _ink_faults(
     wanted = sum(words.area * (line.size / upem) ** 2 for line, words in ready)
     width, height = bench.order.trim
     pixel = (width / wide) * (height / high)
-    covered = (255 * len(ink) - sum(ink)) / (255 - swatch.darkest) * pixel
-    if not AREA_LOW * wanted <= covered <= AREA_HIGH * wanted:
+    contrast = 255 - swatch.darkest
+    covered = (255 * len(ink) - sum(ink)) / contrast * pixel
+    over = MORE * wanted + STEPS * len(ink) * pixel / contrast
+    if not -LESS * wanted <= covered - wanted <= over:
         yield f"shows {covered:.0f} square points of ink where its letters cover {wanted:.0f}"
 
 

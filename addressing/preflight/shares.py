@@ -58,7 +58,11 @@ def judge_share(bench: Bench, indices: Sequence[int]) -> Share:
             faulty.append(FaultyPage(index, reading.wrong, reading.bodies))
         elif reading.wrong:
             unlisted += 1
-    looked = [n for n in sample(len(bench.skeleton.pages)) if n in indices] if not faulty else []
+    looked = (
+        [n for n in sample(len(bench.skeleton.pages)) if n in indices]
+        if bench.sound and not faulty
+        else []
+    )
     faulty.extend(FaultyPage(index, (fault,)) for index, fault in pixel_faults(bench, looked))
     return Share(
         tuple(contents), lines, letters, len(looked), bench.lines.used, tuple(faulty), unlisted
@@ -92,7 +96,7 @@ def judge_shares(bench: Bench, path: Path) -> list[Share]:
 
 def _first(bench: Bench, path: Path, indices: range) -> Share:
     """The first share, and what pikepdf sees."""
-    file = tuple(reopening_faults(path, bench.file, bench.skeleton))
+    file = tuple(reopening_faults(path, bench.file, bench.skeleton)) if bench.sound else ()
     return replace(judge_share(bench, indices), file=file)
 
 

@@ -51,10 +51,10 @@ def read_skeleton(file: Container, order: PlateOrder) -> tuple[Skeleton, tuple[s
     """
     faults: list[str] = []
     root, info = _trailer(file, faults)
-    catalogue = _dict(file, root, "the catalogue", {"Type", "Pages"}, faults)
+    catalogue = _dict(file, root, "The catalogue", {"Type", "Pages"}, faults)
     if catalogue.get("Type") != "Catalog":
         faults.append("The catalogue isn't marked as one.")
-    faults.extend(_info_faults(_dict(file, info, "the plate's information", None, faults), order))
+    faults.extend(_info_faults(_dict(file, info, "The plate's information", None, faults), order))
     top = _ref(catalogue, "Pages", "the catalogue")
     branches, pages, parents = _tree(file, top, faults)
     resources = _ref(read_dict(file.plain(pages[0])), "Resources", "page 1")
@@ -77,7 +77,7 @@ def _channel(ink: Ink) -> bytes:
 def _trailer(file: Container, faults: list[str]) -> tuple[int, int]:
     """The catalogue and the information; size and seal are judged on the way."""
     trailer = file.trailer
-    faults.extend(key_faults(trailer, {"Size", "Root", "Info", "ID"}, "the trailer"))
+    faults.extend(key_faults(trailer, {"Size", "Root", "Info", "ID"}, "The trailer"))
     if trailer.get("Size") != file.count + 1:
         faults.append("The trailer states another number of objects than the file's table.")
     if not file.sealed:
@@ -86,11 +86,11 @@ def _trailer(file: Container, faults: list[str]) -> tuple[int, int]:
 
 
 def key_faults(found: dict[str, Value], wanted: set[str], what: str) -> Iterator[str]:
-    """Sentences on keys that must not be there, and on those that must."""
+    """Sentences on keys that must not be there, and on those that must; `what` begins them."""
     if extra := sorted(found.keys() - wanted):
-        yield f"There is something in {what} that no plate may hold: {', '.join(extra)}."
+        yield f"{what} holds what no plate may hold: {', '.join(extra)}."
     if missing := sorted(wanted - found.keys()):
-        yield f"Something is missing in {what}: {', '.join(missing)}."
+        yield f"{what} lacks what every plate has: {', '.join(missing)}."
 
 
 def _dict(
@@ -113,7 +113,7 @@ def _ref(found: dict[str, Value], key: str, what: str) -> int:
 
 def _info_faults(info: dict[str, Value], order: PlateOrder) -> Iterator[str]:
     """The plate's own name and maker, and nothing that could name a guest or a day."""
-    yield from key_faults(info, {"Title", "Producer", "Trapped"}, "the plate's information")
+    yield from key_faults(info, {"Title", "Producer", "Trapped"}, "The plate's information")
     if words_of(info.get("Title", 0.0)) != order.name:
         yield f"The plate's title isn't {order.name}."
     if words_of(info.get("Producer", 0.0)) != f"addressing {order.version}":
@@ -126,18 +126,18 @@ def _tree(
     file: Container, top: int, faults: list[str]
 ) -> tuple[tuple[int, ...], tuple[int, ...], tuple[int, ...]]:
     """Branches, pages and each page's branch, in order of print."""
-    root = _dict(file, top, "the page tree", {"Type", "Kids", "Count"}, faults)
+    root = _dict(file, top, "The page tree", {"Type", "Kids", "Count"}, faults)
     branches = _kids(root, "the page tree")
     pages: list[int] = []
     parents: list[int] = []
     for place, branch in enumerate(branches, start=1):
-        what = f"branch {place} of the page tree"
+        what = f"Branch {place} of the page tree"
         found = _dict(file, branch, what, {"Type", "Parent", "Kids", "Count"}, faults)
         kids = _kids(found, what)
         if found.get("Parent") != Ref(top) or found.get("Type") != "Pages":
-            faults.append(f"Something in {what} is wrong: its type or its parent.")
+            faults.append(f"{what} is wrong in its type or its parent.")
         if found.get("Count") != len(kids) or not 0 < len(kids) <= BRANCH:
-            faults.append(f"Something in {what} is wrong: its count of pages.")
+            faults.append(f"{what} is wrong in its count of pages.")
         pages.extend(kids)
         parents.extend([branch] * len(kids))
     if not pages:
@@ -174,13 +174,13 @@ def _ink_object(
 ) -> tuple[int, ...]:
     """The object of the spot ink (none for a process slot); its name, alternate and function."""
     if ink.channel is not None:
-        faults.extend(key_faults(shared, {"XObject"}, "the plate's resources"))
+        faults.extend(key_faults(shared, {"XObject"}, "The plate's list of parts"))
         return ()
-    faults.extend(key_faults(shared, {"XObject", "ColorSpace"}, "the plate's resources"))
+    faults.extend(key_faults(shared, {"XObject", "ColorSpace"}, "The plate's list of parts"))
     spaces = shared.get("ColorSpace")
     if not isinstance(spaces, dict):
         raise Objection("The plate has no ink.")
-    faults.extend(key_faults(spaces, {"Ink"}, "the plate's inks"))
+    faults.extend(key_faults(spaces, {"Ink"}, "The plate's list of inks"))
     number = _ref(spaces, "Ink", "the plate's inks")
     faults.extend(_ink_faults(read_value(file.plain(number)), ink))
     return (number,)
@@ -206,7 +206,7 @@ def _tint_faults(function: Value, ink: Ink) -> Iterator[str]:
         yield f"The alternate of {ink.spot} isn't given."
         return
     exact = {"FunctionType": 2.0, "Domain": (0.0, 1.0), "C0": (0.0,) * 4, "N": 1.0}
-    yield from key_faults(function, {*exact, "C1"}, f"the alternate of {ink.spot}")
+    yield from key_faults(function, {*exact, "C1"}, f"The alternate of {ink.spot}")
     for key, wanted in exact.items():
         if key in function and function[key] != wanted:
             yield f"The alternate of {ink.spot} isn't even from 0 to 1 ({key})."
