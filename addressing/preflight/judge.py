@@ -44,7 +44,7 @@ def judge_plate(
         faults.append(str(objection))
     except Exception as error:  # noqa: BLE001  # any bytes at all get a verdict
         faults.append(f"The plate couldn't be judged to its end ({type(error).__name__}).")
-    if not faults and not (counted["letters"] and counted["pages seen as pixels"]):
+    if not faults and not (counted["glyphs"] and counted["pages seen as pixels"]):
         faults.append("Nothing on the plate could be judged.")
     return Verdict(order.name, _listed(faults), tuple(counted.items()))
 
@@ -85,7 +85,7 @@ def _judged(
         yield from share.file
     counted["pages"] = len(skeleton.pages)
     counted["lines"] = sum(share.lines for share in shares)
-    counted["letters"] = sum(share.letters for share in shares)
+    counted["glyphs"] = sum(share.letters for share in shares)
     counted["forms"] = len(skeleton.forms)
     counted["pages seen as pixels"] = sum(share.seen for share in shares)
     yield from _use_faults(bench, shares)

@@ -89,6 +89,9 @@ def judge_shares(bench: Bench, path: Path) -> list[Share]:
     sender.close()
     try:
         return [_first(bench, path, range(part)), receiver.recv()]
+    except BaseException:
+        second.kill()
+        raise
     finally:
         receiver.close()
         second.join()

@@ -151,7 +151,7 @@ def test_a_right_plate_is_proved_and_counted(job: "Job", tmp_path: Path) -> None
     assert counted == {
         "pages": 20,
         "lines": 60,
-        "letters": drawn,
+        "glyphs": drawn,
         "forms": len(job.draft.forms),
         "pages seen as pixels": 20,
     }
