@@ -18,7 +18,7 @@ class Drawer:
         self._outlines = outlines
         self._used: set[int] = set()
         self._blank: set[int] = set()
-        self._operators: dict[tuple[int, int, int], str] = {}
+        self._operators: dict[tuple[int, int, int], bytes] = {}
         self._lines: dict[str, tuple[ShapedLine, bytes]] = {}
         self._scales: dict[float, str] = {}
 
@@ -45,13 +45,13 @@ class Drawer:
         known = self._lines.get(line.text)
         if known is not None and known[0] is line:
             return known[1]
-        drawn = "".join(self._glyphs(line)).encode("ascii")
+        drawn = b"".join(self._glyphs(line))
         if len(self._lines) >= LINES_KEPT:
             self._lines.pop(next(iter(self._lines)))
         self._lines[line.text] = (line, drawn)
         return drawn
 
-    def _glyphs(self, line: ShapedLine) -> list[str]:
+    def _glyphs(self, line: ShapedLine) -> list[bytes]:
         """One operator line for each glyph with ink; what was drawn before is looked up."""
         operators, blank = self._operators, self._blank
         drawn = []
@@ -70,12 +70,12 @@ class Drawer:
             at_y = y
         return drawn
 
-    def _operator(self, place: tuple[int, int, int]) -> str:
-        """Draw a glyph at a distance that is new; "" for a blank, which is not drawn."""
+    def _operator(self, place: tuple[int, int, int]) -> bytes:
+        """Draw a glyph at a distance that is new; b"" for a blank, which is not drawn."""
         dx, dy, glyph = place
         if not self._outlines.glyphs[glyph]:
             self._blank.add(glyph)
-            return ""
+            return b""
         self._used.add(glyph)
-        written = self._operators[place] = f"1 0 0 1 {dx} {dy} cm /g{glyph} Do\n"
+        written = self._operators[place] = b"1 0 0 1 %d %d cm /g%d Do\n" % (dx, dy, glyph)
         return written

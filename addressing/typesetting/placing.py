@@ -60,7 +60,7 @@ def place(
     inks = [gauge.ink(text) for text, _ in taken.parts]
     baseline, leading = baseline_and_leading(inks, gauge, valign, size, leading)
     lines = piece.wordings[taken.wording].lines
-    return tuple(
+    placed = [
         SetLine(
             text,
             lines[source].role,
@@ -70,4 +70,5 @@ def place(
             size,
         )
         for number, ((text, source), ink) in enumerate(zip(taken.parts, inks, strict=True))
-    )
+    ]
+    return tuple(placed)

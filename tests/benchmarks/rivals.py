@@ -8,6 +8,7 @@ Run by plates.py: `python rivals.py WHO COUNT OUT`. What each needs is named in 
 # mypy: ignore-errors
 
 import json
+import os
 import sys
 from pathlib import Path
 
@@ -69,6 +70,11 @@ def fpdf2(count: int, out: Path) -> None:
 
 def pango(count: int, out: Path) -> None:
     """Pango and cairo, which shape. Needs pangocairocffi, and the two libraries on the system."""
+    config = out.parent / "fonts.conf"
+    config.write_text(
+        f"<fontconfig><dir>{FONT.parent}</dir><cachedir>{out.parent}</cachedir></fontconfig>"
+    )
+    os.environ["FONTCONFIG_FILE"] = str(config)
     import cairocffi
     import pangocairocffi
     import pangocffi
@@ -78,7 +84,10 @@ def pango(count: int, out: Path) -> None:
     layout = pangocairocffi.create_layout(context)
     layout.width = pangocffi.units_from_double(WIDTH)
     layout.alignment = pangocffi.Alignment.CENTER
-    layout.font_description = pangocffi.FontDescription.from_string(f"Great Vibes {SIZE * 0.75}")
+    face = pangocffi.FontDescription()
+    face.family = "Great Vibes"
+    face.set_absolute_size(pangocffi.units_from_double(SIZE))
+    layout.font_description = face
     for lines in envelopes(count):
         for number, line in enumerate(lines):
             layout.text = line
