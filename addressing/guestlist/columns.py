@@ -26,6 +26,7 @@ _CLASHES = {
     "family": {"street", "address", "postcode", "email"},
     "address": {"postcode", "region", "email"},
 }
+_PEOPLE_OR_PLACES = frozenset({"name", "street", "address", "place"})
 _WORTH_TELLING = frozenset({"name", "street", "address", "place", "postcode", "region", "word"})
 
 
@@ -109,8 +110,9 @@ def _call(draft: Draft) -> str:
 def _unknown(grid: Grid, header_row: int, drafts: list[Draft]) -> Finding:
     places = [_where(grid, header_row, draft) for draft in drafts]
     names = ", ".join(_call(draft) for draft in drafts)
+    telling = any(leading(draft.shares) in _PEOPLE_OR_PLACES for draft in drafts)
     return Finding(
-        Severity.NOTE,
+        Severity.ASK if telling else Severity.NOTE,
         "column-unknown",
         places[0],
         f"Not used, because their headers say nothing that is known: {names}.",

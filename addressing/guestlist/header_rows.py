@@ -1,7 +1,10 @@
 """Where a header stands, above a table and further down, and what it says for each column."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from itertools import pairwise
 
+from addressing.guestlist.claims import ADDRESSES, NAMES
 from addressing.guestlist.contents import kind_of
 from addressing.guestlist.grid import Cell, Grid, Row
 from addressing.guestlist.meanings import Hit, exact_meaning, fold, meaning_of
@@ -129,3 +132,32 @@ def repeats(row: Row, header: Mapping[int, str]) -> bool:
     }
     same = sum(header.get(index) == text for index, text in own.items())
     return len(own) >= min(_ENOUGH, len(header)) > 0 and same >= max(1, len(own) * _MOSTLY)
+
+
+def side_by_side(headers: Sequence[str], rows: Sequence[Row]) -> list[range]:
+    """The columns of each table in the same rows: parted by an empty column, each with names.
+
+    One range over everything when there is one table only, as nearly always.
+    """
+    width = max([len(headers), *(len(row.cells) for row in rows)], default=0)
+    used = {index for index, text in enumerate(headers) if text}
+    used.update(i for row in rows for i, cell in enumerate(row.cells) if cell is not None)
+    edges = [*(index for index in sorted(used) if index - 1 not in used), width]
+    whole = [a for a, b in pairwise(edges) if _is_whole(headers[a:b])]
+    if len(whole) < _ENOUGH:
+        return [range(width)]
+    return [range(a, b) for a, b in pairwise([0, *whole[1:], width])]
+
+
+def _is_whole(headers: Sequence[str]) -> bool:
+    """True when the headers alone name guests and addresses."""
+    found = {hit.meaning for text in headers if (hit := exact_meaning(text)) is not None}
+    return bool(found & NAMES) and bool(found & ADDRESSES)
+
+
+def cut(row: Row, columns: range) -> Row | None:
+    """The part of a row that lies in some columns; None when nothing is filled there."""
+    cells = tuple(cell if index in columns else None for index, cell in enumerate(row.cells))
+    part = replace(row, cells=cells)
+    struck = all(cell.wholly_struck for cell in part.filled)
+    return replace(part, struck=struck) if part.filled else None

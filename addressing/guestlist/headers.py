@@ -14,11 +14,13 @@ from addressing.guestlist.columns import read_columns
 from addressing.guestlist.grid import Grid, Row, Table
 from addressing.guestlist.header_rows import (
     LOOKED_AT,
+    cut,
     header_place,
     header_texts,
     later_headers,
     looks_like_data,
     repeats,
+    side_by_side,
 )
 from addressing.guestlist.meanings import Hit, fold, read_pins
 from addressing.guestlist.sheets import (
@@ -110,14 +112,33 @@ def _segments(grid: Grid, places: list[int]) -> list[tuple[int, int]]:
 
 def _take_segment(search: _Search, grid: Grid, place: int, end: int) -> bool:
     """Read one header and the rows below it; False when it has no column of names."""
-    header = grid.rows[place]
     headers = header_texts(grid, place)
     search.headers.update(fold(text) for text in headers if text)
     rows = list(grid.rows[place + 1 : end])
     if end < len(grid.rows):
         rows = _without_title(search, grid, rows)
+    parts = side_by_side(headers, rows)
+    if len(parts) == 1:
+        return _take_part(search, grid, place, headers, rows)
+    taken = [
+        _take_part(
+            search,
+            grid,
+            place,
+            [text if index in columns else "" for index, text in enumerate(headers)],
+            [part for row in rows if (part := cut(row, columns)) is not None],
+        )
+        for columns in parts
+    ]
+    return any(taken)
+
+
+def _take_part(
+    search: _Search, grid: Grid, place: int, headers: Sequence[str], rows: Sequence[Row]
+) -> bool:
+    """Read the columns under their headers and keep the table, if it has a column of names."""
+    header = grid.rows[place]
     columns, findings = read_columns(grid, header.number, headers, rows, search.pins)
-    table = Table(grid.file, grid.sheet, header.number, columns, tuple(rows))
     if not {column.meaning for column in columns} & NAMES:
         if place != header_place(grid, search.pins):
             search.unused.extend(
@@ -125,6 +146,7 @@ def _take_segment(search: _Search, grid: Grid, place: int, end: int) -> bool:
                 for row in (header, *rows)
             )
         return False
+    table = Table(grid.file, grid.sheet, header.number, columns, tuple(rows))
     _take(search, grid, table, findings)
     return True
 

@@ -4,7 +4,7 @@ import re
 import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, lru_cache
 
 from rapidfuzz import fuzz, process
 
@@ -50,6 +50,7 @@ class Hit:
     companion: bool = False
 
 
+@lru_cache(maxsize=16_384)
 def fold(text: str) -> str:
     """A header without case, accents and punctuation; signs become words.
 
@@ -58,9 +59,10 @@ def fold(text: str) -> str:
     """
     text = text.replace("+1", " plus one ").replace("#", " number ").replace("&", " and ")
     text = _CAMEL.sub(" ", text).replace("ß", "ss").casefold()
-    plain = unicodedata.normalize("NFKD", text)
-    kept = "".join(char for char in plain if not unicodedata.combining(char))
-    return " ".join(_WORDS.sub(" ", kept).split())
+    if not text.isascii():
+        plain = unicodedata.normalize("NFKD", text)
+        text = "".join(char for char in plain if not unicodedata.combining(char))
+    return " ".join(_WORDS.sub(" ", text).split())
 
 
 @cache

@@ -29,8 +29,9 @@ MAX_MERGES = 20_000
 MAX_DEPTH = 200
 
 _BLOCK = 1 << 18
-_ROW_DIGITS = 7
-_CELL = re.compile(r"([A-Za-z]{1,3})([0-9]{1,7})")
+_CORNER = re.compile(r"([A-Za-z]{0,3})([0-9]*)")
+_LAST_ROW, _LAST_COLUMN = 1_048_576, 16_384
+_LONGEST_LIST = 50_000
 _RANGED = {"mergeCell", "hyperlink", "comment"}
 
 _OTHER_KINDS = (
@@ -237,6 +238,8 @@ class _Measure:
         if self.depth > MAX_DEPTH:
             raise damaged(self.path)
         name = tag.rpartition("}")[2]
+        if len(attributes.get("sqref", "")) > _LONGEST_LIST:
+            raise damaged(self.path)
         if name == "c":
             self._cell(attributes.get("r", ""))
         elif name == "row":
@@ -250,26 +253,26 @@ class _Measure:
         self.depth -= 1
 
     def _row(self, number: str) -> None:
-        self.row = (
-            int(number) if number.isdecimal() and len(number) <= _ROW_DIGITS else self.row + 1
-        )
+        self.row = int(float(number)) if number else self.row + 1
         self.column = 0
 
     def _cell(self, name: str) -> None:
         self.cells += 1
         self.column += 1
-        match = _CELL.fullmatch(name)
-        if match:
+        match = _CORNER.fullmatch(name)
+        if match and match[1] and match[2]:
             self.column, self.row = _column_number(match[1]), int(match[2])
         self._reach(self.row, self.column)
 
     def _range(self, reference: str) -> None:
-        corners = [_CELL.fullmatch(c) for c in reference.replace("$", "").split(":")]
-        places = [(int(c[2]), _column_number(c[1])) for c in corners if c]
-        if not places:
+        corners = [_CORNER.fullmatch(c) for c in reference.replace("$", "").split(":")]
+        known = [corner for corner in corners if corner and corner[0]]
+        if not known:
             return
         self.ranges += 1
-        rows, columns = [p[0] for p in places], [p[1] for p in places]
+        # "A:C" is whole columns, "2:5" whole rows.
+        rows = [int(c[2]) if c[2] else end for c in known for end in (1, _LAST_ROW)]
+        columns = [_column_number(c[1]) if c[1] else e for c in known for e in (1, _LAST_COLUMN)]
         self.covered += (max(rows) - min(rows) + 1) * (max(columns) - min(columns) + 1)
         self._reach(max(rows), max(columns))
 

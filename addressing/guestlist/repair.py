@@ -31,6 +31,8 @@ _BLANKS = re.compile("[ \t\u00a0\u1680\u2000-\u200a\u202f\u205f\u2800\u3000\u316
 _WORD = re.compile(r"[^\W\d_]+")
 _JOINERS = "\u200c\u200d"
 _PLAIN = re.compile("[ -~\n]*")
+_TIDY = re.compile("[!-~]+(?: [!-~]+)*")
+"""Printed ASCII with single blanks: nothing to repair, as in nearly every cell."""
 _MAX_ROUNDS = 8
 
 _MOJIBAKE = ftfy.TextFixerConfig(
@@ -60,6 +62,8 @@ def repair_text(text: str, where: Where) -> tuple[str, tuple[Repair, ...]]:
     >>> repair_text(" Penhew\u00a0 Lane ", Where("list.csv", None, "B2"))[0]
     'Penhew Lane'
     """
+    if _TIDY.fullmatch(text):
+        return text, ()
     now, reasons = text, list[str]()
     for _ in range(_MAX_ROUNDS):
         before = now

@@ -91,15 +91,17 @@ def _repeats(table: Table, new: list[str]) -> Finding:
     if not new:
         return Finding(Severity.NOTE, "sheet-not-read", where, text, "Nothing need be done.")
     words = set(new[:_SHOWN])
+    places = [c.index for part in _NAMED if (c := table.column(part)) is not None]
     rows = [row for row in table.rows if _row_words(table, row) in words]
-    shown = ", ".join(row.filled[0].text for row in rows)
+    cells = [[cell for i in places if (cell := row.cell(i)) is not None] for row in rows]
+    shown = ", ".join(" ".join(cell.text for cell in row) for row in cells)
     return Finding(
         Severity.ASK,
         "sheet-not-read",
         where,
         f"{text} {len(new)} stand only there: {shown}.",
         "If they are invited, put them with their addresses on the other sheet.",
-        also=tuple(row.filled[0].where for row in rows),
+        also=tuple(row[0].where for row in cells),
     )
 
 

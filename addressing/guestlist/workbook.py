@@ -6,6 +6,7 @@ formats, formulas without a stored value: each is kept beside its cell.
 
 import contextlib
 import io
+import math
 import re
 import warnings
 from collections.abc import Iterator
@@ -32,6 +33,7 @@ from addressing.where import Where
 _ESCAPED = re.compile(r"_x(000[0-9A-F]|001[0-9A-F])_")
 _THREAD = re.compile(r"\[Threaded comment\].*?\nComment:\s*", re.DOTALL)
 _FORMULA = "f"
+_MAX_COLUMNS = 16_384
 
 
 @dataclass(slots=True)
@@ -148,7 +150,7 @@ def _hidden_columns(sheet: Worksheet) -> frozenset[int]:
     hidden: set[int] = set()
     for dimension in sheet.column_dimensions.values():
         if dimension.hidden and dimension.min and dimension.max:
-            hidden.update(range(dimension.min - 1, dimension.max))
+            hidden.update(range(dimension.min - 1, min(dimension.max, _MAX_COLUMNS)))
     return frozenset(hidden)
 
 
@@ -205,7 +207,9 @@ def _value(cell: SheetCell, look: SheetCell, where: Where, repairs: list[Repair]
         return _rich(value, look, where, repairs)
     if cell.data_type == "e":
         return Cell("", where, "error", shown=str(value))
-    text, kind, shown = _plain(value, str(cell.number_format))
+    if isinstance(value, float) and not math.isfinite(value):
+        return Cell("", where, "error", shown=str(value))
+    text, kind, shown = (value, "text", None) if isinstance(value, str) else _plain(value, cell)
     text, mended = repair_text(_ESCAPED.sub(_unescape, text), where)
     if not text:
         return None
@@ -213,8 +217,9 @@ def _value(cell: SheetCell, look: SheetCell, where: Where, repairs: list[Repair]
     return Cell(text, where, kind, (text,) if _is_struck(look) else (), None, shown)
 
 
-def _plain(value: object, number_format: str) -> tuple[str, str, str | None]:
+def _plain(value: object, cell: SheetCell) -> tuple[str, str, str | None]:
     """Text, kind, and what the format shows where that differs."""
+    number_format = str(cell.number_format)
     if isinstance(value, bool):
         return ("TRUE" if value else "FALSE"), "boolean", None
     if isinstance(value, int | float):
@@ -252,7 +257,7 @@ def _run(part: str | TextBlock, *, base: bool) -> tuple[str, bool]:
 
 
 def _is_struck(cell: SheetCell) -> bool:
-    return bool(cell.font.strike)
+    return cell.has_style and bool(cell.font.strike)
 
 
 def _unescape(match: re.Match[str]) -> str:
