@@ -88,3 +88,53 @@ def sha256_of(path: Path) -> str:
         for block in iter(lambda: stream.read(1 << 20), b""):
             digest.update(block)
     return digest.hexdigest()
+
+
+class Together:
+    """Files that get their final names together, or none of them does.
+
+    Use as a context: `working(final)` lends a working name; on leaving without an error all are
+    flushed and renamed in the order in which they were lent, else all are removed.
+    """
+
+    def __init__(self) -> None:
+        """Nothing is lent yet."""
+        self._lent: list[tuple[Path, Path]] = []
+
+    def working(self, final: Path) -> Path:
+        """A working name beside `final`.
+
+        Raises:
+            Fault: the place can't be written (exit 4).
+        """
+        try:
+            handle, name = tempfile.mkstemp(
+                dir=final.parent, prefix=f".{final.stem}-", suffix=f"{final.suffix}.part"
+            )
+            os.close(handle)
+        except OSError as error:
+            raise write_fault(final, error) from error
+        self._lent.append((Path(name), final))
+        return Path(name)
+
+    @property
+    def lent(self) -> tuple[tuple[Path, Path], ...]:
+        """(working name, final name) of every file so far."""
+        return tuple(self._lent)
+
+    def __enter__(self) -> "Together":
+        """Begin."""
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, *_: object) -> None:
+        """Settle all, or remove all; a file that can't be renamed stops the rest."""
+        try:
+            if kind is None:
+                for working, final in self._lent:
+                    try:
+                        settle(working, final)
+                    except OSError as error:
+                        raise write_fault(final, error) from error
+        finally:
+            for working, _final in self._lent:
+                working.unlink(missing_ok=True)

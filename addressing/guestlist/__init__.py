@@ -3,3 +3,7 @@
 In: a spreadsheet or text file, and what the docket says of its columns. Out: a GuestList and the
 findings. Never changes a name or the meaning of an address; never writes to the client's file.
 """
+
+from addressing.guestlist.read import read_list
+
+__all__ = ["read_list"]

@@ -1,7 +1,8 @@
-"""A workbook's look, made plain: for workbooks whose styles part a reader refuses.
+"""A workbook's look, made plain: for workbooks that a reader refuses for what a list needn't have.
 
-Fonts (for their strikes), number formats and the cells' choice among them are kept; fills,
-borders and named styles, in which exports go wrong, are dropped. The client's file isn't touched.
+Fonts (for their strikes), number formats and the cells' choice among them are kept, and cells,
+merges, hidden rows, notes. Fills, borders, named styles, rules for input, filters, pivot tables,
+drawings and named ranges, in which exports go wrong, are dropped. The client's file isn't touched.
 """
 
 import io
@@ -15,6 +16,18 @@ _PART = "xl/styles.xml"
 _SPACE = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 _STYLE_USED = re.compile(rb'\bs(?:tyle)?="(\d{1,6})"')
 _MAX_STYLES = 65_536
+_NEEDLESS = (
+    b"dataValidations conditionalFormatting extLst autoFilter sheetViews pageSetup pageMargins "
+    b"printOptions headerFooter customSheetViews rowBreaks colBreaks scenarios sheetProtection "
+    b"tableParts drawing definedNames pivotCaches externalReferences calcPr workbookProtection"
+).split()
+_NEEDLESS_PART = re.compile(
+    b"|".join(rb"<%s\b[^>]*/>|<%s\b.*?</%s>" % (name, name, name) for name in _NEEDLESS), re.DOTALL
+)
+_NEEDLESS_LINK = re.compile(
+    rb'<Relationship\b[^>]*Type="[^"]*/(?:pivotTable|pivotCacheDefinition|drawing|table|'
+    rb'externalLink|image|chart)"[^>]*?(?:/>|></Relationship>)'
+)
 
 
 def without_odd_styles(data: bytes) -> tuple[bytes, bool]:
@@ -29,9 +42,18 @@ def without_odd_styles(data: bytes) -> tuple[bytes, bool]:
         styles, kept = _plain_styles(source, min(most, _MAX_STYLES) + 1)
         for entry in source.infolist():
             if entry.filename != _PART:
-                copy.writestr(entry.filename, source.read(entry))
+                copy.writestr(entry.filename, _needed(entry.filename, source.read(entry)))
         copy.writestr(_PART, styles)
     return target.getvalue(), kept
+
+
+def _needed(name: str, part: bytes) -> bytes:
+    """A part without what a list needn't have."""
+    if name.endswith(".rels"):
+        return _NEEDLESS_LINK.sub(b"", part)
+    if name.endswith(".xml") and ("sheet" in name.lower() or name == "xl/workbook.xml"):
+        return _NEEDLESS_PART.sub(b"", part)
+    return part
 
 
 def _most_used(source: zipfile.ZipFile, name: str) -> int:

@@ -3,3 +3,7 @@
 In: households and the docket's choices. Out: pieces, each with its wordings, best first. Never
 measures type, never reads the client's file.
 """
+
+from addressing.wording.word import word_hosts, word_list
+
+__all__ = ["word_hosts", "word_list"]

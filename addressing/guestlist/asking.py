@@ -1,0 +1,57 @@
+"""Findings made by their code: severity and whether the household waits come from the table."""
+
+from dataclasses import replace
+from functools import cache
+
+from addressing.guestlist.parts import Doubt
+from addressing.guestlist.written import Trouble
+from addressing.records.findings import Finding, Severity
+from addressing.tables import table
+from addressing.where import Where
+
+
+@cache
+def _kinds() -> dict[str, dict[str, str]]:
+    return {row["code"]: row for row in table("findings")}
+
+
+def finding(code: str, where: Where, text: str, mend: str) -> Finding:
+    """A finding of a known code, not yet given to a household.
+
+    >>> finding("zip-missing", Where("list.csv"), "No ZIP.", "What is it?").holds
+    True
+    """
+    kind = _kinds()[code]
+    return Finding(
+        Severity(kind["severity"]), code, where, text, mend, holds=kind["holds"] == "yes"
+    )
+
+
+def from_trouble(trouble: Trouble, where: Where) -> Finding:
+    """The finding for what is wrong with an address; `where` is the row's own cell."""
+    place = trouble.cited.cells[0] if trouble.cited and trouble.cited.cells else where
+    return finding(trouble.code, place, trouble.text, trouble.mend)
+
+
+_MENDS = {
+    "name-order-doubtful": "Which of them is the family name?",
+    "name-doubtful": "How should the name stand on the envelope?",
+    "surname-missing": "What is the family name?",
+    "children-assumed": "Are they children? Else give them a title or a row of their own.",
+}
+_TEXTS = {
+    "name-order-doubtful": "“{}”: read as family name first.",
+    "name-doubtful": "“{}” can't be read as a name.",
+    "surname-missing": "{} stands without a family name and is set as listed.",
+    "children-assumed": "{}: read as the children of the couple.",
+}
+
+
+def from_doubt(doubt: Doubt, where: Where) -> Finding:
+    """The finding for a doubt about a cell of names."""
+    return finding(doubt.code, where, _TEXTS[doubt.code].format(doubt.text), _MENDS[doubt.code])
+
+
+def given_to(findings: tuple[Finding, ...], household: str) -> tuple[Finding, ...]:
+    """The same findings with the household's key."""
+    return tuple(replace(found, household=household) for found in findings)

@@ -1,0 +1,24 @@
+"""Words made comparable: case, accents, points and apostrophes fall away. Never printed."""
+
+import re
+import unicodedata
+
+_UNDRAWN = re.compile(r"[.'’‘`´]")
+_BREAKS = re.compile(r"[^0-9a-z]+")
+_LETTERS = str.maketrans({"ß": "ss", "ø": "o", "æ": "ae", "œ": "oe", "ł": "l", "đ": "d", "ð": "d"})
+
+
+def fold(text: str) -> str:
+    """Text for comparing: lower case, no accents or points, other marks as single blanks.
+
+    >>> fold("O’Farrelly-Müller, Jr."), fold("M.D.")
+    ('ofarrelly muller jr', 'md')
+    """
+    plain = unicodedata.normalize("NFKD", text.casefold().translate(_LETTERS))
+    plain = "".join(mark for mark in plain if not unicodedata.combining(mark))
+    return _BREAKS.sub(" ", _UNDRAWN.sub("", plain)).strip() or _bare(text)
+
+
+def _bare(text: str) -> str:
+    """Names outside the Latin script keep their own letters."""
+    return " ".join(text.casefold().split())

@@ -1,0 +1,131 @@
+"""One person's words: title, given names, family name with its particles, suffix, credentials."""
+
+from dataclasses import dataclass
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.vocabulary import LONGEST_TITLE, SUFFIXES, Title, titles, words
+
+GLUE = "\u2060"
+"""Stands for a blank inside a family name that a column of its own keeps together."""
+
+LEAST_NAMES_BEFORE_LETTERS = 2
+"""Without a comma, letters count as a credential only behind a given and a family name."""
+
+
+@dataclass(frozen=True, slots=True)
+class NameParts:
+    """One part of a name cell, between two connecting words.
+
+    `titles` are those that stand before the names; `names` are the words left.
+    """
+
+    titles: tuple[Title | str, ...] = ()
+    names: tuple[str, ...] = ()
+    suffix: str | None = None
+    credentials: tuple[str, ...] = ()
+    nickname: str | None = None
+    age: int | None = None
+
+
+def take_titles(tokens: list[str]) -> tuple[tuple[Title | str, ...], list[str]]:
+    """Take the titles off the front; the longest form wins ("The Right Reverend").
+
+    A title that is also a name ("Dean Penhew") counts as one only before two or more words.
+    """
+    taken: list[Title | str] = []
+    while tokens:
+        match = _longest_title(tokens, bool(taken))
+        if match is None:
+            break
+        title, length = match
+        taken.append(title)
+        tokens = tokens[length:]
+    return tuple(taken), tokens
+
+
+def _longest_title(tokens: list[str], follows_title: bool) -> tuple[Title, int] | None:
+    for length in range(min(LONGEST_TITLE, len(tokens)), 0, -1):
+        title = titles().get(fold(" ".join(tokens[:length])))
+        if title is None:
+            continue
+        left = len(tokens) - length
+        if title.also_a_name and not follows_title and left == 1:
+            continue
+        return title, length
+    return None
+
+
+def take_endings(
+    tokens: list[str], after_comma: bool
+) -> tuple[list[str], str | None, tuple[str, ...]]:
+    """Take suffix and credentials off the end: (words left, suffix, credentials).
+
+    `after_comma` says that the words stood behind a comma, where letters such as MA can hardly be
+    a name.
+    """
+    suffix: str | None = None
+    credentials: list[str] = []
+    while tokens:
+        word = fold(tokens[-1])
+        if word in words("suffix") and (after_comma or len(tokens) > 1):
+            suffix = SUFFIXES.get(_suffix_word(word), tokens[-1].strip(","))
+        elif word in words("credential") and _is_credential(tokens, after_comma):
+            credentials.insert(0, tokens[-1])
+        else:
+            break
+        tokens = tokens[:-1]
+    return tokens, suffix, tuple(credentials)
+
+
+def _suffix_word(word: str) -> str:
+    return {"junior": "jr", "senior": "sr"}.get(word, word)
+
+
+def _is_credential(tokens: list[str], after_comma: bool) -> bool:
+    """Behind a comma, or in capitals or with points behind a given and a family name."""
+    if after_comma:
+        return True
+    marked = tokens[-1].isupper() or "." in tokens[-1] or not tokens[-1].istitle()
+    return marked and len(tokens) > LEAST_NAMES_BEFORE_LETTERS
+
+
+def split_family(names: tuple[str, ...]) -> tuple[str | None, str | None]:
+    """(given, family) of two or more words: the last word is the family name, with its particles.
+
+    >>> split_family(("Ludo", "van", "der", "Larkmoor"))
+    ('Ludo', 'van der Larkmoor')
+    >>> split_family(("Van", "Penhew"))
+    ('Van', 'Penhew')
+    """
+    if not names:
+        return None, None
+    if len(names) == 1:
+        return names[0], None
+    start = len(names) - 1
+    if start > 1 and names[start - 1] in ("y", "e", "i"):
+        start -= 2  # Iberian double family names: "Ortega y Larkmoor"
+    while (
+        start > 1
+        and fold(names[start - 1]) in words("particle")
+        and not _is_initial(names[start - 1])
+    ):
+        start -= 1
+    return _ungluing(names[:start]), _ungluing(names[start:])
+
+
+def _is_initial(word: str) -> bool:
+    """O. is an initial, Ó a particle."""
+    return len(word.rstrip(".")) == 1 and word.isascii()
+
+
+def _ungluing(names: tuple[str, ...]) -> str | None:
+    return " ".join(names).replace(GLUE, " ") or None
+
+
+def combined_title(found: tuple[Title | str, ...]) -> str | None:
+    """Several titles of one person as one: "The Reverend" and "Dr." are The Reverend Doctor."""
+    written = [title if isinstance(title, str) else title.canonical for title in found]
+    if not written:
+        return None
+    whole = titles().get(fold(" ".join(written)))
+    return whole.canonical if whole else " ".join(written)

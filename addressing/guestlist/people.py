@@ -1,0 +1,81 @@
+"""A cell of names becomes people: who stands in it, joined how, and what is in doubt.
+
+The cell is cleared of remarks, cut at what joins people, each part read by itself, then titles and
+family names are shared as lists do ("Mr. and Mrs. Tobias Wexcombe", "Linnet and Corwin Wexcombe").
+"""
+
+import re
+from dataclasses import dataclass
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.names import GLUE, take_titles
+from addressing.guestlist.parts import Doubt, cut, without_counts
+from addressing.guestlist.remarks import clear_remarks
+from addressing.guestlist.sharing import share
+from addressing.guestlist.vocabulary import words
+from addressing.records.guests import Person
+
+_FAMILY_LABEL = re.compile(
+    rf"^(?:the\s+)?(?:[\w'’.\-{GLUE}]+\s+){{1,4}}(?:family|fam\.?)$"
+    rf"|^(?:the\s+)?(?:family|familie|famille|familia)\s+[\w'’.\- {GLUE}]+$"
+    rf"|^the\s+[\w'’\-{GLUE}]+s$",
+    re.IGNORECASE,
+)
+_ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]")
+_LEAST_COMPANY = 3
+"""Words from which on a weak company word ("Choir") names a company and not a person."""
+
+
+@dataclass(frozen=True, slots=True)
+class CellReading:
+    """What a cell of names says; people have no cells yet."""
+
+    people: tuple[Person, ...] = ()
+    label: str | None = None
+    family: str | None = None
+    remarks: tuple[str, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
+
+
+def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
+    """The people in one cell of names.
+
+    `family_first` says that this column writes "Wexcombe, Tobias"; without it such a cell is read so
+    too, but asked about. None says that no cell of this column is ever read so (children).
+
+    >>> [(p.title, p.given, p.family) for p in read_people("Mr. & Mrs. Tobias Wexcombe").people]
+    [('Mr.', 'Tobias', 'Wexcombe'), ('Mrs.', None, 'Wexcombe')]
+    """
+    cleared = clear_remarks(text)
+    label = _label(cleared.text)
+    if label is not None:
+        family = label if _FAMILY_LABEL.match(cleared.text) else None
+        return CellReading(label=label, family=family, remarks=cleared.remarks)
+    parts, order = cut(cleared.text, family_first=family_first)
+    family = next((part.family_word for part in parts if part.family_word), None)
+    people, shared = share(tuple(part for part in parts if not part.family_word))
+    doubts = (*order, *shared, *_oddities(cleared.text, people))
+    return CellReading(people, None, family, cleared.remarks, doubts)
+
+
+def _label(text: str) -> str | None:
+    """A household that names nobody: a family, a company, a society; else None."""
+    plain = text.replace(GLUE, " ")
+    titled, rest = take_titles(text.split())
+    if titled or not rest:
+        return None
+    if _FAMILY_LABEL.match(text):
+        return plain
+    folded = [fold(word) for word in rest]
+    if len(folded) > 1 and any(word in words("company") for word in folded):
+        return plain
+    weak = len(folded) >= _LEAST_COMPANY and any(word in words("company-weak") for word in folded)
+    return plain if weak and (folded[0] == "the" or "of" in folded) else None
+
+
+def _oddities(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
+    """Marks that no name has, and cells that name nobody."""
+    plain = " ".join(without_counts(text).split())
+    if _ODD.search(plain) or (plain and not people):
+        return (Doubt("name-doubtful", plain),)
+    return ()

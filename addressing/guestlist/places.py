@@ -1,0 +1,119 @@
+"""States, ZIP codes and towns of the United States, from packaged open data.
+
+ZIP codes with their towns come from the package zipcodes (data in part GeoNames, CC BY 4.0); where a
+code isn't in it, the first three digits tell the state (data/zip3.tsv). That a house stands at an
+address isn't checked: delivery-point data is licensed.
+"""
+
+import re
+from functools import cache
+
+import zipcodes
+
+from addressing.guestlist.folding import fold
+from addressing.tables import lookup, table
+
+MILITARY_TOWNS = frozenset(("apo", "fpo", "dpo"))
+MILITARY_STATES = frozenset(("AA", "AE", "AP"))
+_LIKE = (("saint ", "st "), ("fort ", "ft "), ("mount ", "mt "), ("sainte ", "ste "))
+
+
+@cache
+def _states() -> dict[str, str]:
+    """Every written form of a state, folded, to its code (Publication 28, Appendix B, and custom)."""
+    known: dict[str, str] = {}
+    for row in table("states"):
+        others = row["other_forms_seen"].replace(";", ",").split(",")
+        forms = (row["code"], row["name"], row["traditional_abbreviation"], *others)
+        for form in forms:
+            if form.strip():
+                known.setdefault(fold(form), row["code"])
+    known["d c"] = "DC"
+    return known
+
+
+def state_code(text: str) -> str | None:
+    """The two-letter code for a state as people write it, or None.
+
+    >>> state_code("Mass."), state_code("n.y."), state_code("Narnia")
+    ('MA', 'NY', None)
+    """
+    return _states().get(fold(text))
+
+
+def state_name(code: str) -> str | None:
+    """The state's name in full."""
+    return lookup("states", "code", "name").get(code)
+
+
+def fold_town(name: str) -> str:
+    """A town's name for comparing: Saint and St, Fort and Ft, Mount and Mt are the same."""
+    folded = re.sub(r"\bd c$", "dc", fold(name)) + " "
+    for long, short in _LIKE:
+        folded = re.sub(rf"\b{long}", short, folded)
+    return folded.replace(" ", "")
+
+
+@cache
+def _zips() -> dict[str, tuple[str, tuple[str, ...]]]:
+    """ZIP to (state, its towns as written: the main one first)."""
+    book: dict[str, tuple[str, tuple[str, ...]]] = {}
+    for row in zipcodes.list_all():
+        towns = (row["city"], *row["acceptable_cities"], *row["unacceptable_cities"])
+        book[row["zip_code"]] = (row["state"], towns)
+    return book
+
+
+@cache
+def _zips_of_state() -> dict[str, tuple[str, ...]]:
+    codes: dict[str, list[str]] = {}
+    for code, (state, _) in _zips().items():
+        codes.setdefault(state, []).append(code)
+    return {state: tuple(found) for state, found in codes.items()}
+
+
+@cache
+def _towns(state: str) -> dict[str, tuple[str, ...]]:
+    """Folded town to its ZIPs, in one state (made when first asked: a list knows few states)."""
+    towns: dict[str, list[str]] = {}
+    for code in _zips_of_state().get(state, ()):
+        for name in {fold_town(name) for name in _zips()[code][1]}:
+            towns.setdefault(name, []).append(code)
+    return {town: tuple(codes) for town, codes in towns.items()}
+
+
+def zip_state(zip_code: str) -> str | None:
+    """The state in which a ZIP lies; None where no state has that prefix."""
+    known = _zips().get(zip_code[:5])
+    if known is not None:
+        return known[0]
+    return lookup("zip3", "prefix", "state").get(zip_code[:3]) or None
+
+
+def zip_in_state(zip_code: str, state: str) -> bool:
+    """True when the ZIP's prefix serves the state; some serve two."""
+    if zip_state(zip_code) == state:
+        return True
+    several = lookup("zip3", "prefix", "all_states").get(zip_code[:3], "")
+    return state in re.split(r"[^A-Z]+", several)
+
+
+def zip_towns(zip_code: str) -> tuple[str, ...]:
+    """The towns of a ZIP, the main one first; empty when the code isn't known."""
+    return _zips().get(zip_code[:5], ("", ()))[1]
+
+
+def town_in_zip(town: str, zip_code: str) -> bool:
+    """True when the town is one of the ZIP's."""
+    wanted = fold_town(town)
+    return any(fold_town(name) == wanted for name in zip_towns(zip_code))
+
+
+def town_zips(town: str, state: str) -> tuple[str, ...]:
+    """The ZIPs of a town in a state; empty when the data doesn't know the town."""
+    return _towns(state).get(fold_town(town), ())
+
+
+def is_town(name: str, state: str) -> bool:
+    """True when the data knows a town of that name in the state."""
+    return fold_town(name) in _towns(state)

@@ -1,0 +1,176 @@
+"""The door of the room: a client's file becomes a GuestList and its findings."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from addressing.guestlist.asking import finding, given_to
+from addressing.guestlist.duplicates import letters, probable_duplicates
+from addressing.guestlist.gathering import Group, gather, household_of
+from addressing.guestlist.grid import Grid, Table
+from addressing.guestlist.headers import find_tables
+from addressing.guestlist.keys import with_keys
+from addressing.guestlist.opening import OpenedList, open_list
+from addressing.guestlist.parts import cut
+from addressing.guestlist.repair import repair_codes
+from addressing.guestlist.rows import RowReading, read_row
+from addressing.guestlist.textfile import read_textfile
+from addressing.guestlist.unsaid import about_people
+from addressing.guestlist.workbook import read_workbook
+from addressing.records.findings import Finding
+from addressing.records.guests import ColumnReading, GuestList, Household, Repair, UnusedRow
+
+_SURE_ORDER = 2
+"""So many cells that can only be read with the family name first vouch for the whole column."""
+_SHOWN = 3
+"""Cells that a note on repairs names; the log has them all."""
+
+
+@dataclass(slots=True)
+class _Merged:
+    """Households with the findings of each, and the rows that were left out as equal."""
+
+    households: list[Household] = field(default_factory=list)
+    findings: list[tuple[Finding, ...]] = field(default_factory=list)
+    unused: list[UnusedRow] = field(default_factory=list)
+
+
+def read_list(path: Path, columns: Mapping[str, str]) -> tuple[GuestList, tuple[Finding, ...]]:
+    """Read a spreadsheet or text file of guests.
+
+    `columns` is the docket's header → meaning. Findings come in the order of the households, those
+    about the whole list first.
+
+    Raises:
+        Fault: the file is missing, unreadable, empty, or has no names (exit 3).
+    """
+    opened = open_list(path)
+    grids, reading_findings, repairs = _grids(opened)
+    tables, unused, table_findings = find_tables(grids, columns)
+    readings = [reading for table in tables for reading in _read_table(table)]
+    merged = _merge([household_of(group) for group in _groups(tables, readings)])
+    households = with_keys(merged.households)
+    own = [
+        given_to(found + about_people(household), household.key)
+        for household, found in zip(households, merged.findings, strict=True)
+    ]
+    doubles = _duplicates(households)
+    findings = (
+        *reading_findings,
+        *table_findings,
+        *_repairs_noted(repairs),
+        *(found for group in own for found in group),
+        *doubles,
+    )
+    guest_list = GuestList(
+        file=opened.path.name,
+        sha256=opened.sha256,
+        households=households,
+        rows=sum(len(table.rows) for table in tables) + len(unused),
+        unused=(*unused, *merged.unused),
+        columns=tuple(_columns(tables)),
+        repairs=(*repairs, *(repair for reading in readings for repair in reading.repairs)),
+    )
+    return guest_list, findings
+
+
+def _grids(
+    opened: OpenedList,
+) -> tuple[tuple[Grid, ...], tuple[Finding, ...], tuple[Repair, ...]]:
+    return read_textfile(opened) if opened.kind == "text" else read_workbook(opened)
+
+
+def _read_table(table: Table) -> list[RowReading]:
+    order = _family_first(table)
+    return [read_row(table, row, family_first=order) for row in table.rows]
+
+
+def _family_first(table: Table) -> bool:
+    """True when cells that allow no other reading put the family name first."""
+    column = table.column("name")
+    if column is None:
+        return False
+    sure = 0
+    for row in table.rows:
+        cell = row.cell(column.index)
+        if cell is not None and "," in cell.text:
+            sure += _surely_turned(cell.text)
+    return sure >= _SURE_ORDER
+
+
+def _surely_turned(text: str) -> bool:
+    plain, _ = cut(text, family_first=None)
+    turned, doubts = cut(text, family_first=False)
+    return plain != turned and not doubts
+
+
+def _groups(tables: Sequence[Table], readings: Sequence[RowReading]) -> list[Group]:
+    return [
+        group
+        for table in tables
+        for group in gather([reading for reading in readings if reading.table is table])
+    ]
+
+
+def _merge(found: Iterable[tuple[Household, tuple[Finding, ...]]]) -> _Merged:
+    """Leave out a household that is equal to an earlier one to the letter."""
+    merged = _Merged()
+    known: dict[object, int] = {}
+    for household, findings in found:
+        twin = known.setdefault(letters(household), len(merged.households))
+        if twin < len(merged.households):
+            _leave_out(merged, household, twin)
+            continue
+        merged.households.append(household)
+        merged.findings.append(findings)
+    return merged
+
+
+def _leave_out(merged: _Merged, household: Household, twin: int) -> None:
+    first = merged.households[twin].rows[0]
+    for where in household.rows:
+        row = int("".join(mark for mark in where.cell or "" if mark.isdigit()))
+        merged.unused.append(UnusedRow(where.sheet, row, f"the same to the letter as {first}"))
+    text = f"Equal to {first}; used once."
+    merged.findings[twin] += (
+        finding("duplicate-merged", household.rows[0], text, "Nothing to do."),
+    )
+
+
+def _duplicates(households: Sequence[Household]) -> tuple[Finding, ...]:
+    """A question to each of two households that are perhaps one."""
+    found: list[Finding] = []
+    for one, other, why in probable_duplicates(households):
+        pair = households[one], households[other]
+        for mine, theirs in (pair, pair[::-1]):
+            text = f"{why} The other: {theirs.name}, {theirs.rows[0]}."
+            asked = finding("duplicate-probable", mine.rows[0], text, "One household or two?")
+            found.append(replace(asked, household=mine.key, also=theirs.rows))
+    return tuple(found)
+
+
+def _repairs_noted(repairs: Sequence[Repair]) -> tuple[Finding, ...]:
+    """One note for each kind of repair, with the first cells; each repair is in the list's log."""
+    by_code: dict[str, list[Repair]] = {}
+    for repair in repairs:
+        for code in repair_codes(repair):
+            by_code.setdefault(code, []).append(repair)
+    return tuple(_repair_note(code, made) for code, made in by_code.items())
+
+
+def _repair_note(code: str, made: list[Repair]) -> Finding:
+    cells = ", ".join(str(repair.where) for repair in made[:_SHOWN])
+    more = f" and {len(made) - _SHOWN} more" if len(made) > _SHOWN else ""
+    why = made[0].why.split("; ")[0]
+    return finding(
+        code, made[0].where, f"{why[:1].upper()}{why[1:]} in {cells}{more}.", "Nothing to do."
+    )
+
+
+def _columns(tables: Sequence[Table]) -> Iterable[ColumnReading]:
+    for table in tables:
+        for column in table.columns:
+            meaning = column.meaning or "not used"
+            if column.ordinal > 1:
+                meaning = f"{meaning} {column.ordinal}"
+            yield ColumnReading(table.sheet, column.letters, column.header, meaning, column.how)

@@ -1,0 +1,94 @@
+"""What stands in brackets, quotes or behind a dash in a cell of names: taken out and understood.
+
+A nickname, an age, a companion or children go on as words of the name; all else is a remark.
+"""
+
+import re
+from dataclasses import dataclass
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.vocabulary import titles, words
+
+NICKNAME = "\u2039{}\u203a"
+AGE = "\u2039#{}\u203a"
+
+_BRACKETS = re.compile(r"\s*[(\[{]([^()\[\]{}]*)[)\]}]")
+_QUOTES = re.compile(r"(?<=\s)[\"“”„«‘']([^\"“”„«»‘’']{1,20})[\"“”»’'](?=[\s,]|$)")
+_DASH = re.compile(r"\s+[-–—]{1,2}\s+")
+_AGE = re.compile(r"^(?:aged?|age:)?\s*(\d{1,2})\s*(?:yrs?|years?|y\.?o\.?|years? old)?\.?$", re.I)
+_BARE_AGE = re.compile(r"(?<=[A-Za-zÀ-ÿ])\s+(?:aged?\s+)?(\d{1,2})(?=\s*(?:,|;|&|and\b|\+|$|\n))")
+_NICKNAME = re.compile(r"^[A-ZÀ-Ý][\w'’.-]*$")
+_ALSO_INVITED = re.compile(r"^(?:\+|&|and\b|plus\b|w/|with\b)", re.I)
+
+
+@dataclass(frozen=True, slots=True)
+class Cleared:
+    """A cell's words without its remarks; nicknames and ages are marked in `text`."""
+
+    text: str
+    remarks: tuple[str, ...]
+
+
+def clear_remarks(text: str) -> Cleared:
+    """Take the remarks out of a cell of names.
+
+    >>> clear_remarks("Tobias (Toby) Wexcombe - usher").remarks
+    ('usher',)
+    """
+    remarks: list[str] = []
+    text = _BRACKETS.sub(lambda found: _bracket(found, remarks), text)
+    text = _QUOTES.sub(lambda found: NICKNAME.format(found[1].strip()), text)
+    text = _BARE_AGE.sub(lambda found: AGE.format(found[1]), text)
+    text = _after_dash(text, remarks)
+    return Cleared(" ".join(text.split(" ")).strip(), tuple(remarks))
+
+
+def _bracket(found: re.Match[str], remarks: list[str]) -> str:
+    """What a bracket means: an age, more guests, a nickname; else it is a remark."""
+    inside = found[1].strip()
+    age = _AGE.match(inside)
+    if age:
+        return AGE.format(age[1])
+    if _invites(inside):
+        joined = inside if _ALSO_INVITED.match(inside) else f"and {inside}"
+        return f" {joined}"
+    if fold(inside) in titles():
+        return f" {inside}"
+    if _NICKNAME.match(inside) and not is_marker(inside) and found.start() > 0:
+        return f" {NICKNAME.format(inside)}"
+    if inside:
+        remarks.append(inside)
+    return ""
+
+
+def _invites(inside: str) -> bool:
+    """True for "+1", "and guest", "2 kids": people who are asked too."""
+    folded = [word for word in re.split(r"[^0-9a-z]+", fold(inside)) if word]
+    if re.fullmatch(r"\+\s*\d{1,2}", inside):
+        return True
+    known = words("guest") | words("children") | words("family") | {"and", "plus", "one", "s"}
+    return bool(folded) and all(word in known or word.isdigit() for word in folded)
+
+
+def _after_dash(text: str, remarks: list[str]) -> str:
+    """A remark behind a dash begins with a small letter, or is a marker; else it is left alone."""
+    head, *rest = _DASH.split(text)
+    kept = head
+    for part in rest:
+        if part[:1].islower() or is_marker(part):
+            remarks.append(part.strip())
+        else:
+            kept = f"{kept} - {part}"
+    return kept
+
+
+def begins_with_marker(remark: str) -> bool:
+    """True when a note opens with a marker ("declined, sadly"), not when it only holds one."""
+    folded = fold(remark)
+    return any(re.match(rf"{re.escape(marker)}\b", folded) for marker in words("marker"))
+
+
+def is_marker(remark: str) -> bool:
+    """True when a remark says that someone may be out: declined, deceased, divorced."""
+    folded = fold(remark)
+    return any(re.search(rf"\b{re.escape(marker)}\b", folded) for marker in words("marker"))

@@ -1,0 +1,188 @@
+"""The name cells of a row, read together: columns of one name are one person, a cell may hold more."""
+
+from dataclasses import dataclass, replace
+
+from addressing.guestlist.companions import read_children, read_companion
+from addressing.guestlist.folding import fold
+from addressing.guestlist.grid import Cell, Row, Table
+from addressing.guestlist.names import GLUE, combined_title, take_endings, take_titles
+from addressing.guestlist.people import CellReading, read_people
+from addressing.guestlist.vocabulary import words
+from addressing.records.guests import Cited, Kind, Person
+
+_NAME_MEANINGS = ("title", "given", "middle", "family", "suffix")
+_JOINTS = ("&", "+", "/", ";", "\n")
+
+
+@dataclass(frozen=True, slots=True)
+class RowPeople:
+    """Everybody a row names, and what its cells left in doubt: (cell, reading) for each cell."""
+
+    people: tuple[Person, ...] = ()
+    label: Cited | None = None
+    family: Cited | None = None
+    readings: tuple[tuple[Cell, CellReading], ...] = ()
+
+
+def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
+    """The people of a row, in the order of its columns: named, companions, children."""
+    readings: list[tuple[Cell, CellReading]] = []
+    people: list[Person] = []
+    for ordinal in sorted(
+        {column.ordinal for column in table.columns if column.meaning in ("name", *_NAME_MEANINGS)}
+    ):
+        cells = _cells(table, row, ordinal)
+        if cells:
+            reading = _read_columns(cells, family_first=family_first)
+            places = tuple(cell.where for cell in cells.values())
+            people.extend(replace(person, cells=places) for person in reading.people)
+            readings.append((next(iter(cells.values())), reading))
+    for meaning, read in (("guest", read_companion), ("children", read_children)):
+        for cell in _column_cells(table, row, meaning):
+            reading = read(cell.text)
+            people.extend(
+                replace(person, cells=(cell.where,), joined=False) for person in reading.people
+            )
+            readings.append((cell, reading))
+    return RowPeople(_settle(people), _label(readings), _family(readings), tuple(readings))
+
+
+def _column_cells(table: Table, row: Row, meaning: str) -> list[Cell]:
+    found = (row.cell(column.index) for column in table.columns if column.meaning == meaning)
+    return [cell for cell in found if cell is not None and cell.text]
+
+
+def _cells(table: Table, row: Row, ordinal: int) -> dict[str, Cell]:
+    cells: dict[str, Cell] = {}
+    for meaning in ("name", *_NAME_MEANINGS):
+        column = table.column(meaning, ordinal)
+        cell = row.cell(column.index) if column else None
+        if cell is not None and cell.text:
+            cells[meaning] = cell
+    if set(cells) == {"title"}:
+        return {}
+    return cells
+
+
+def _read_columns(cells: dict[str, Cell], *, family_first: bool) -> CellReading:
+    """One cell of whole names, or columns of parts; parts with a joint in them are read as a cell."""
+    text = {meaning: cell.text for meaning, cell in cells.items()}
+    if "name" in text and "given" not in text:
+        return _name_with_columns(text, family_first=family_first)
+    if "given" not in text:
+        return _read_parts(text)
+    if "family" not in text or _has_joint(text["given"]) or _has_joint(text.get("title", "")):
+        return _composed(text)
+    return _read_parts(text)
+
+
+def _name_with_columns(text: dict[str, str], *, family_first: bool) -> CellReading:
+    """A cell of whole names, with a title, family name or suffix in columns beside it."""
+    name = text["name"]
+    titled = take_titles(name.split())[0]
+    if "title" in text and not titled:
+        name = f"{text['title']} {name}"
+    if "family" in text and not f" {fold(name)} ".endswith(f" {fold(text['family'])} "):
+        name = f"{name} {text['family'].replace(' ', GLUE)}"
+    if "suffix" in text:
+        name = f"{name}, {text['suffix']}"
+    return read_people(name, family_first=family_first)
+
+
+def _has_joint(text: str) -> bool:
+    return any(joint in text for joint in _JOINTS) or any(
+        fold(word) in words("and") for word in text.split()
+    )
+
+
+def _composed(text: dict[str, str]) -> CellReading:
+    """Columns with several people in them, read as if they stood in one cell."""
+    families = [part.strip() for part in _split(text.get("family", ""))]
+    givens = [part.strip() for part in _split(text["given"])]
+    titles = [part.strip() for part in _split(text.get("title", ""))]
+    if len(families) > 1 and len(families) == len(givens):
+        titles += [""] * (len(givens) - len(titles))
+        pairs = zip(titles, givens, families, strict=False)
+        return read_people(
+            " and ".join(" ".join(part for part in pair if part) for pair in pairs),
+            family_first=None,
+        )
+    family = text.get("family", "").replace(" ", GLUE)
+    middle = text.get("middle", "")
+    whole = " ".join(
+        part for part in (text.get("title", ""), text["given"], middle, family) if part
+    )
+    if "suffix" in text:
+        whole = f"{whole}, {text['suffix']}"
+    return read_people(whole, family_first=None)
+
+
+def _split(text: str) -> list[str]:
+    for joint in _JOINTS:
+        text = text.replace(joint, " and ")
+    parts: list[str] = [""]
+    for word in text.split():
+        if fold(word) in words("and"):
+            parts.append("")
+        else:
+            parts[-1] = f"{parts[-1]} {word}".strip()
+    return [part for part in parts if part]
+
+
+def _read_parts(text: dict[str, str]) -> CellReading:
+    """One person in columns of parts; remarks in the cells are kept as such."""
+    given = (
+        read_people(text.get("given", ""), family_first=None) if "given" in text else CellReading()
+    )
+    first = given.people[0] if given.people else Person()
+    family, suffix, credentials = _family_cell(text.get("family", ""))
+    titles = take_titles(text["title"].split())[0] if "title" in text else ()
+    title = combined_title(titles) or text.get("title")
+    names = " ".join(part for part in (_all_given(first), text.get("middle", "")) if part)
+    person = Person(
+        title=title or first.title,
+        given=names or None,
+        family=family or None,
+        suffix=_suffix(text.get("suffix")) or suffix or first.suffix,
+        credentials=(*first.credentials, *credentials),
+        nickname=first.nickname,
+        age=first.age,
+        kind=Kind.CHILD if title == "Master" or first.kind is Kind.CHILD else Kind.NAMED,
+    )
+    return replace(given, people=(person, *given.people[1:]), label=None)
+
+
+def _all_given(person: Person) -> str:
+    """Two words in a column of given names are both given ("Mary Ann")."""
+    return " ".join(part for part in (person.given, person.family) if part)
+
+
+def _family_cell(text: str) -> tuple[str, str | None, tuple[str, ...]]:
+    words_left, suffix, credentials = take_endings(
+        text.replace(",", " ").split(), after_comma="," in text
+    )
+    return " ".join(words_left), suffix, credentials
+
+
+def _suffix(text: str | None) -> str | None:
+    return take_endings([text], after_comma=True)[1] or text if text else None
+
+
+def _settle(people: list[Person]) -> tuple[Person, ...]:
+    """Children and companions without a family name take it where the named ones share one."""
+    named = {fold(p.family) for p in people if p.kind is Kind.NAMED and p.family}
+    family = next((p.family for p in people if p.kind is Kind.NAMED and p.family), None)
+    if len(named) != 1:
+        return tuple(people)
+    return tuple(
+        replace(p, family=family) if p.kind is Kind.CHILD and p.given and not p.family else p
+        for p in people
+    )
+
+
+def _label(readings: list[tuple[Cell, CellReading]]) -> Cited | None:
+    return next((Cited(r.label, (cell.where,)) for cell, r in readings if r.label), None)
+
+
+def _family(readings: list[tuple[Cell, CellReading]]) -> Cited | None:
+    return next((Cited(r.family, (cell.where,)) for cell, r in readings if r.family), None)

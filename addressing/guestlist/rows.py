@@ -1,0 +1,238 @@
+"""One row of a table, read: its people, its address, and everything about it that is in doubt."""
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from addressing.guestlist.addresses import read_address
+from addressing.guestlist.asking import finding, from_doubt, from_trouble
+from addressing.guestlist.folding import fold
+from addressing.guestlist.grid import Cell, Row, Table
+from addressing.guestlist.people import CellReading
+from addressing.guestlist.remarks import begins_with_marker, is_marker
+from addressing.guestlist.row_address import cells_of, says_as_above, written_address
+from addressing.guestlist.row_people import RowPeople, read_row_people
+from addressing.records.findings import Finding
+from addressing.records.guests import Address, Cited, Kind, Person, Repair
+from addressing.where import Where
+
+_NAMES = ("name", "title", "given", "middle", "family", "suffix", "guest", "children")
+_PLACES = (
+    "address",
+    "house_number",
+    "street",
+    "street2",
+    "unit",
+    "extra",
+    "city",
+    "region",
+    "postcode",
+    "place",
+    "country",
+)
+_PRINTED = (*_NAMES, *_PLACES)
+_BY_HAND = frozenset(
+    (
+        "yes",
+        "y",
+        "x",
+        "true",
+        "by hand",
+        "hand",
+        "hand deliver",
+        "hand delivery",
+        "in person",
+        "ja",
+        "oui",
+        "si",
+        "1",
+    )
+)
+
+
+@dataclass(frozen=True, slots=True)
+class RowReading:
+    """What a row says. `door` is its address made comparable, "" without one."""
+
+    table: Table
+    row: Row
+    where: Where
+    people: tuple[Person, ...]
+    label: Cited | None
+    family: Cited | None
+    address: Address | None
+    as_above: bool
+    household: Cited | None
+    by_hand: bool
+    findings: tuple[Finding, ...]
+    repairs: tuple[Repair, ...]
+
+    @property
+    def named(self) -> bool:
+        """True when the row names somebody or something."""
+        return bool(self.people or self.label)
+
+
+def read_row(table: Table, row: Row, *, family_first: bool) -> RowReading:
+    """Read one row; `family_first` says that the name column writes "Wexcombe, Tobias"."""
+    where = _where(table, row)
+    who = read_row_people(table, row, family_first=family_first)
+    as_above = says_as_above(table, row)
+    names = _folded_names(who)
+    if as_above:
+        address, troubles, remarks = None, (), ()
+    else:
+        address, troubles, remarks = read_address(written_address(table, row), names)
+    by_hand = any(fold(cell.text) in _BY_HAND for cell in cells_of(table, row, "by_hand"))
+    household = next(iter(cells_of(table, row, "household")), None)
+    findings = (
+        *_hidden(table, row, where),
+        *_cells(table, row, shared_cells(table)),
+        *_doubts(who),
+        *(from_trouble(trouble, where) for trouble in troubles),
+        *_remarks(table, row, where, remarks, who),
+        *_count(table, row, who, where),
+    )
+    repairs = tuple(
+        Repair(_first(trouble.cited, where), *trouble.repair, trouble.text)
+        for trouble in troubles
+        if trouble.repair
+    )
+    cited = Cited(household.text, (household.where,)) if household else None
+    return RowReading(
+        table, row, where, who.people, who.label, who.family, address, as_above, cited, by_hand,
+        findings, repairs,
+    )  # fmt: skip
+
+
+def _where(table: Table, row: Row) -> Where:
+    """The row's name cell, else its first filled one."""
+    for meaning in _NAMES:
+        for cell in cells_of(table, row, meaning):
+            if not cell.spread:
+                return cell.where
+    return row.filled[0].where
+
+
+def _first(cited: Cited | None, where: Where) -> Where:
+    return cited.cells[0] if cited and cited.cells else where
+
+
+def _folded_names(who: RowPeople) -> frozenset[str]:
+    names = (name for p in who.people for name in (p.given, p.family) if name)
+    label = who.label.text if who.label else ""
+    return frozenset(word for name in (*names, label) for word in fold(name).split())
+
+
+def _hidden(table: Table, row: Row, where: Where) -> list[Finding]:
+    """A struck or hidden row, and hidden columns that would print: nobody is printed unasked."""
+    found: list[Finding] = []
+    if row.struck:
+        text = "The whole row is struck through."
+        found.append(finding("row-struck", where, text, "Is this household still invited?"))
+    if row.hidden:
+        text = f"Row {row.number} is hidden."
+        found.append(finding("row-hidden", where, text, "Is this household still invited?"))
+    for column in table.columns:
+        cell = row.cell(column.index)
+        if column.hidden and column.meaning in _PRINTED and cell is not None and cell.text:
+            text = f"“{cell.text}” stands in the hidden column {column.letters} ({column.header})."
+            found.append(finding("column-hidden", cell.where, text, "Is it still right?"))
+    return found
+
+
+@lru_cache(maxsize=8)
+def shared_cells(table: Table) -> frozenset[Where]:
+    """The cells of a table that are merged over several of its rows."""
+    return frozenset(
+        cell.where for row in table.rows for cell in row.cells if cell is not None and cell.spread
+    )
+
+
+def _cells(table: Table, row: Row, shared: frozenset[Where]) -> list[Finding]:
+    """What single cells that would print hide: strikes, merges, formulas, dates, comments."""
+    found: list[Finding] = []
+    for column in table.columns:
+        cell = row.cell(column.index)
+        if cell is None:
+            continue
+        if column.meaning in _PRINTED:
+            found.extend(_cell(cell, row, shared))
+        if cell.note:
+            code = "marker-in-list" if is_marker(cell.note) else "cell-note"
+            found.append(
+                finding(
+                    code, cell.where, f"The comment says: {cell.note}", "Does it change anything?"
+                )
+            )
+    return found
+
+
+def _cell(cell: Cell, row: Row, shared: frozenset[Where]) -> list[Finding]:
+    found: list[Finding] = []
+    if cell.struck and not row.struck:
+        words = ", ".join(cell.struck)
+        text = f"“{words}” is struck through."
+        found.append(finding("row-struck", cell.where, text, "Is it out, or still to be printed?"))
+    if cell.spread or cell.where in shared:
+        text = f"“{cell.text}” is one cell for several rows."
+        found.append(finding("cells-merged", cell.where, text, "Does it hold for each of them?"))
+    if cell.kind in ("formula", "error"):
+        text = f"{cell.shown or 'The formula'} has no value stored in the file."
+        mend = "Open the list in your spreadsheet program, save it, and read it again."
+        found.append(finding("formula-no-value", cell.where, text, mend))
+    if cell.kind == "date":
+        text = (
+            f"A date stands here ({cell.text}); it may have been typed as {cell.shown or 'words'}."
+        )
+        found.append(finding("date-for-text", cell.where, text, "What should stand here?"))
+    return found
+
+
+def _doubts(who: RowPeople) -> list[Finding]:
+    return [
+        from_doubt(doubt, cell.where) for cell, reading in who.readings for doubt in reading.doubts
+    ]
+
+
+def _remarks(
+    table: Table, row: Row, where: Where, in_address: tuple[str, ...], who: RowPeople
+) -> list[Finding]:
+    """Remarks in the cells and the notes column; one that says "declined" holds the household."""
+    found = [_remark(cell.where, text, whole=False) for cell, text in _in_names(who.readings)]
+    found += [_remark(where, text, whole=False) for text in in_address]
+    found += [_remark(cell.where, cell.text, whole=True) for cell in cells_of(table, row, "notes")]
+    return found
+
+
+def _in_names(readings: tuple[tuple[Cell, CellReading], ...]) -> list[tuple[Cell, str]]:
+    return [(cell, remark) for cell, reading in readings for remark in reading.remarks]
+
+
+def _remark(where: Where, text: str, *, whole: bool) -> Finding:
+    """In a notes column only a marker at the front counts: "kids not invited" is a remark."""
+    marked = begins_with_marker(text) if whole else is_marker(text)
+    if marked:
+        return finding(
+            "marker-in-list", where, f"The list says: {text}", "Is everybody here still invited?"
+        )
+    return finding(
+        "remark", where, f"The list says: {text}", "Worth reading before the proof is signed."
+    )
+
+
+def _count(table: Table, row: Row, who: RowPeople, where: Where) -> list[Finding]:
+    """The number invited, where the list gives one, against the people read."""
+    cell = next(iter(cells_of(table, row, "invited_count")), None)
+    if cell is None or not re.fullmatch(r"\d{1,2}", cell.text) or who.label is not None:
+        return []
+    wanted, read = int(cell.text), len(who.people)
+    if wanted == read or (wanted > read and who.family is not None) or wanted == 0:
+        return []
+    text = f"The list counts {wanted}, {read} {'is' if read == 1 else 'are'} named or meant."
+    return [finding("count-differs", cell.where, text, "Who is missing or too many?")]
+
+
+def is_single(reading: RowReading) -> bool:
+    """True for a row that names exactly one person."""
+    return sum(1 for person in reading.people if person.kind is not Kind.GUEST) == 1

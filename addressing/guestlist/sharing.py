@@ -1,0 +1,185 @@
+"""Parts of a cell become people: titles and family names are shared as lists share them."""
+
+from dataclasses import replace
+from itertools import groupby
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.names import GLUE, NameParts, combined_title, split_family
+from addressing.guestlist.parts import Doubt, Part
+from addressing.guestlist.vocabulary import Title
+from addressing.records.guests import Kind, Person
+
+OF_AGE = 18
+"""From this age a person is no child (newspaper etiquette column: Mr. from 18)."""
+
+
+def share(parts: tuple[Part, ...]) -> tuple[tuple[Person, ...], tuple[Doubt, ...]]:
+    """People from the parts of one cell, in order, with what is in doubt about them."""
+    spread = _spread_titles(_double_plurals(parts))
+    families = _families(spread)
+    doubts: list[Doubt] = []
+    people: list[Person] = []
+    and_list = any(part.joint == "and" for part in spread)
+    for place, part in enumerate(spread):
+        joined = part.joint == "and" or (part.joint == "," and and_list)
+        people.extend(_people(part, families[place], joined=joined))
+    return _children_and_partners(tuple(people), spread, doubts), tuple(doubts)
+
+
+def _double_plurals(parts: tuple[Part, ...]) -> list[Part]:
+    """ "The Doctors Wexcombe" are two; a plural before several names is a title for each."""
+    doubled: list[Part] = []
+    plural: Title | None = None
+    for part in parts:
+        own = next((t for t in part.names.titles if isinstance(t, Title) and t.plural), None)
+        names = part.names
+        if own is not None:
+            plural = replace(own, plural=False)
+            names = replace(names, titles=(plural,))
+        elif plural is not None and not names.titles and part.kind is Kind.NAMED:
+            names = replace(names, titles=(plural,))
+        doubled.append(replace(part, names=names))
+        if own is not None and len(names.names) == 1 and part is parts[-1]:
+            doubled.append(replace(part, names=names, joint="and"))
+    return doubled
+
+
+def _spread_titles(parts: list[Part]) -> tuple[Part, ...]:
+    """Give the names behind "Mr. and Mrs." to the first title, or one name to each title.
+
+    A part that has only a title takes the family name of the part behind it.
+    """
+    spread = list(parts)
+    place = 0
+    while place < len(spread):
+        end = place
+        while end + 1 < len(spread) and _only_title(spread[end]) and spread[end + 1].names.titles:
+            end += 1
+        if end > place:
+            _settle_titles(spread, place, end)
+        place = end + 1
+    return tuple(spread)
+
+
+def _only_title(part: Part) -> bool:
+    return bool(part.names.titles) and not part.names.names
+
+
+def _settle_titles(spread: list[Part], first: int, last: int) -> None:
+    """The titles from `first` to `last` meet the names behind the last of them."""
+    titles = [spread[i].names.titles for i in range(first, last + 1)]
+    carrier = spread[last]
+    following = last + 1
+    untitled = (
+        following < len(spread)
+        and spread[following].joint == "and"
+        and spread[following].kind is Kind.NAMED
+        and not spread[following].names.titles
+    )
+    if untitled and last == first + 1 and len(spread[following].names.names) > 1:
+        spread[first] = replace(
+            carrier, names=replace(carrier.names, titles=titles[0]), joint=spread[first].joint
+        )
+        spread[last] = replace(
+            spread[following], names=replace(spread[following].names, titles=titles[1])
+        )
+        del spread[following]
+        return
+    alone = len(carrier.names.names) == 1
+    joint = spread[first].joint
+    spread[first] = replace(carrier, names=replace(carrier.names, titles=titles[0]), joint=joint)
+    for offset in range(1, last - first + 1):
+        family = carrier.names.names if alone else _family_words(carrier.names)
+        bare = NameParts(titles=titles[offset], names=family)
+        spread[first + offset] = replace(carrier, names=bare, joint="and")
+
+
+def _family_words(names: NameParts) -> tuple[str, ...]:
+    family = split_family(names.names)[1]
+    return (family.replace(" ", GLUE),) if family else ()
+
+
+def _families(parts: tuple[Part, ...]) -> list[str | None]:
+    """For each part the family name that the parts behind it lend, or None."""
+    lent: list[str | None] = [None] * len(parts)
+    carried: str | None = None
+    for place in range(len(parts) - 1, -1, -1):
+        part = parts[place]
+        lent[place] = carried
+        if part.kind is not Kind.GUEST and part.names.names:
+            given, family = split_family(part.names.names)
+            if family is not None and given is not None:
+                carried = family
+            elif part.names.titles and carried is None and len(part.names.names) == 1:
+                carried = None
+        if part.joint not in ("and", ","):
+            carried = None
+    return lent
+
+
+def _people(part: Part, lent: str | None, *, joined: bool) -> list[Person]:
+    if part.kind is Kind.GUEST or (part.kind is Kind.CHILD and not part.names.names):
+        return [Person(kind=part.kind, joined=joined) for _ in range(part.count)]
+    names = part.names
+    given, family = _given_and_family(names, lent)
+    kind = part.kind
+    if (names.age is not None and names.age < OF_AGE) or combined_title(names.titles) == "Master":
+        kind = Kind.CHILD
+    person = Person(
+        title=combined_title(names.titles),
+        given=given,
+        family=family,
+        suffix=names.suffix,
+        credentials=names.credentials,
+        nickname=names.nickname,
+        age=names.age,
+        kind=kind,
+        joined=joined,
+    )
+    return [person] if given or family or names.titles else []
+
+
+def _given_and_family(names: NameParts, lent: str | None) -> tuple[str | None, str | None]:
+    given, family = split_family(names.names)
+    if family is not None or given is None:
+        return given, family
+    given = given.replace(GLUE, " ")
+    if not names.titles:
+        return given, lent
+    if any(isinstance(title, Title) and title.group == "kin" for title in names.titles):
+        return given, lent
+    if GLUE in names.names[0] or lent is None or fold(lent) == fold(given):
+        return None, given
+    return given, lent
+
+
+def _children_and_partners(
+    people: tuple[Person, ...], parts: tuple[Part, ...], doubts: list[Doubt]
+) -> tuple[Person, ...]:
+    """Names that trail behind a full name: children of a couple, or a partner without a surname."""
+    whole = [i for i, person in enumerate(people) if person.family]
+    if not whole or any(person.kind is Kind.GUEST for person in people[: whole[-1]]):
+        return people
+    trailing = [
+        i
+        for i in range(whole[-1] + 1, len(people))
+        if people[i].given and not people[i].family and not people[i].title
+    ]
+    if not trailing:
+        return people
+    adults = [i for i in whole if people[i].kind is Kind.NAMED]
+    lines = {family for family, _ in groupby(people[i].family for i in adults)}
+    if len(adults) > 1 or len(trailing) > 1:
+        family = people[whole[-1]].family if len(lines) == 1 else None
+        if any(people[i].age is None and people[i].kind is Kind.NAMED for i in trailing):
+            doubts.append(
+                Doubt("children-assumed", ", ".join(str(people[i].given) for i in trailing))
+            )
+        settled = {i: replace(people[i], family=family, kind=Kind.CHILD) for i in trailing}
+        return tuple(settled.get(i, person) for i, person in enumerate(people))
+    alone = people[trailing[0]]
+    if alone.kind is Kind.CHILD:
+        child = replace(alone, family=people[whole[-1]].family)
+        return tuple(child if i == trailing[0] else person for i, person in enumerate(people))
+    doubts.append(Doubt("surname-missing", str(alone.given)))
+    return people

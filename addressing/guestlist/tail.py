@@ -1,0 +1,182 @@
+"""The end of a US address: country, ZIP, state and town, cut off from the right.
+
+The town is the hard part where no comma stands before it. The ZIP's own list of towns tells first,
+then the state's towns, then the words behind the street's suffix.
+"""
+
+import re
+from dataclasses import dataclass
+
+from addressing.guestlist.countries import country_code
+from addressing.guestlist.dwellings import (
+    Segment,
+    direction_words,
+    kind_of,
+    split_unit,
+    suffix_words,
+    unit_then_town,
+)
+from addressing.guestlist.folding import fold
+from addressing.guestlist.places import fold_town, is_town, state_code, zip_towns
+
+_ZIP = re.compile(r"[\s,.\-]*(?<![\w\-])(\d{5})(?:\s*[-–]\s*(\d{4})|(\d{4}))?[\s.,]*$")
+_SHORT_ZIP = re.compile(r"[\s,.]+(\d{3,4})[\s.,]*$")
+_LONGEST_STATE = 4
+_LONGEST_TOWN = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Tail:
+    """What was cut off, and the text that is left. `town_by` says how the town was found.
+
+    `town_by` is "comma", "zip", "state", "suffix" or "" when there is none.
+    """
+
+    rest: str
+    city: str | None = None
+    region: str | None = None
+    postcode: str | None = None
+    town_by: str = ""
+
+
+def cut_country(text: str) -> tuple[str, str | None]:
+    """(text, country as written) of an address whose last line or part names a country.
+
+    A name that is also a state's (Georgia) is left where it stands.
+    """
+    stripped = text.rstrip(" ,.\n")
+    found = re.search(r"(?:^|[\n,])\s*([^\n,]+)$", stripped)
+    last = found[1].strip() if found else ""
+    if last and len(last) > 1 and state_code(last) is None and country_code(last) is not None:
+        if len(last) == 2 and last.upper() not in ("US", "UK"):  # noqa: PLR2004 - a code, not a name
+            return text, None
+        return stripped[: found.start() if found else 0].rstrip(" ,\n"), last
+    glued = re.search(r"(?<=\d)\s+(U\.?S\.?A?\.?|United States(?: of America)?)$", text.strip())
+    if glued:
+        return text.strip()[: glued.start()], glued[1]
+    return text, None
+
+
+def cut_tail(text: str) -> Tail:
+    """Cut ZIP, state and town off the end of a US address.
+
+    >>> cut_tail("14 Larkmoor Lane, Allston MA 02134")
+    Tail(rest='14 Larkmoor Lane', city='Allston', region='MA', postcode='02134', town_by='comma')
+    """
+    text = text.strip(" ,.\n")
+    before, postcode = _cut_zip(text)
+    before, region = _cut_state(before, sure=postcode is not None)
+    if region is None and postcode is None:
+        return Tail(text)
+    if postcode is None:
+        moved, postcode = _cut_zip(before)
+        before = moved if postcode else before
+    if region is None and postcode is not None and len(postcode) < 5:  # noqa: PLR2004 - no ZIP then
+        return Tail(text)
+    rest, city, how = _cut_town(before.rstrip(" ,.\n"), region, postcode)
+    return Tail(rest, city, region, postcode, how)
+
+
+def _cut_zip(text: str) -> tuple[str, str | None]:
+    found = _ZIP.search(text)
+    if found and found.start() > 0:
+        more = found[2] or found[3]
+        return text[: found.start()], f"{found[1]}-{more}" if more else found[1]
+    short = _SHORT_ZIP.search(text)
+    if short and _cut_state(text[: short.start()], sure=True)[1] is not None:
+        return text[: short.start()], short[1]
+    return text, None
+
+
+def _cut_state(text: str, *, sure: bool) -> tuple[str, str | None]:
+    """Cut a state off the end; without a ZIP behind it it must stand apart or be in capitals."""
+    words = list(re.finditer(r"[^\s,]+", text))
+    for length in range(min(_LONGEST_STATE, len(words)), 0, -1):
+        start = words[-length].start()
+        written = text[start:].strip(" ,.")
+        if "\n" in written or state_code(written) is None or start == 0:
+            continue
+        apart = text[:start].rstrip(" ").endswith((",", "\n"))
+        capitals = len(written) == 2 and written.isupper()  # noqa: PLR2004 - a code
+        is_suffix = fold(written) in suffix_words()
+        if sure or apart or (capitals and not is_suffix):
+            return text[:start].rstrip(), written
+    return text, None
+
+
+def _cut_town(text: str, region: str | None, zip_code: str | None) -> tuple[str, str | None, str]:
+    cut = max(text.rfind(","), text.rfind("\n"))
+    last = text[cut + 1 :].strip()
+    before = text[: cut + 1].rstrip(" ,\n") if cut >= 0 else ""
+    split = unit_then_town(last)
+    if split is not None:
+        return f"{before}, {split[0]}".strip(" ,"), split[1], "comma"
+    if _is_plain(last, region, zip_code):
+        return before, last, "comma"
+    found = _town_by_list(last, region, zip_code) or _town_by_suffix(last)
+    if found is None:
+        return text, None, ""
+    street, town, how = found
+    return f"{before}\n{street}".strip("\n") if before else street, town, how
+
+
+def _is_plain(segment: str, region: str | None, zip_code: str | None) -> bool:
+    """True when a whole segment can be a town: no digits, no unit, not a street by its form."""
+    if _known(segment, region, zip_code):
+        return True
+    if any(ch.isdigit() for ch in segment) or kind_of(segment) not in (Segment.WORDS,):
+        return False
+    return not re.match(r"(?:c/o|attn)\b", segment, re.I)
+
+
+def _known(town: str, region: str | None, zip_code: str | None) -> str:
+    """ "zip" when the ZIP has the town, "state" when the state has it, else ""."""
+    if zip_code and fold_town(town) in {fold_town(name) for name in zip_towns(zip_code)}:
+        return "zip"
+    code = state_code(region) if region else None
+    return "state" if code and is_town(town, code) else ""
+
+
+def _town_by_list(
+    segment: str, region: str | None, zip_code: str | None
+) -> tuple[str, str, str] | None:
+    """The longest run of words at the end that the ZIP, else the state, knows as a town."""
+    words = segment.split()
+    for wanted in ("zip", "state"):
+        for length in range(min(_LONGEST_TOWN, len(words) - 1), 0, -1):
+            town = " ".join(words[-length:])
+            street = " ".join(words[:-length])
+            if _known(town, region, zip_code) == wanted and _can_end_street(street, wanted):
+                return street, town, wanted
+    return None
+
+
+def _can_end_street(street: str, how: str) -> bool:
+    """A street must have a number and a name left; by the state's list also a suffix or a unit."""
+    if kind_of(street) not in (Segment.STREET, Segment.BOX):
+        return kind_of(split_unit(street)[0]) is Segment.STREET
+    if len(street.split()) < 2:  # noqa: PLR2004 - a number and a name
+        return False
+    return how == "zip" or _ends_well(street)
+
+
+def _ends_well(street: str) -> bool:
+    last = fold(split_unit(street)[0].split()[-1])
+    unit = split_unit(street)[1] is not None
+    return unit or last in suffix_words() | direction_words() or kind_of(street) is Segment.BOX
+
+
+def _town_by_suffix(segment: str) -> tuple[str, str, str] | None:
+    """The words behind the street's last suffix, its unit or its box."""
+    words = segment.split()
+    for place in range(len(words) - 1, 0, -1):
+        street, town = " ".join(words[:place]), " ".join(words[place:])
+        if any(ch.isdigit() for ch in town):
+            return None
+        plain = split_unit(street)
+        ends = fold(plain[0].split()[-1]) in suffix_words() or plain[1] is not None
+        if kind_of(plain[0]) is Segment.BOX or (
+            ends and kind_of(plain[0]) is Segment.STREET and len(plain[0].split()) > 2  # noqa: PLR2004
+        ):
+            return street, town, "suffix"
+    return None

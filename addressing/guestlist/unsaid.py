@@ -1,0 +1,70 @@
+"""What a household doesn't say of itself: no name, no address, no title, nameless companions."""
+
+from addressing.guestlist.asking import finding
+from addressing.records.findings import Finding
+from addressing.records.guests import Household, Kind, Person
+from addressing.where import Where
+
+MADE_FROM_DEGREE = frozenset(("md", "dds", "dmd", "dvm", "do"))
+"""Degrees from which the title Doctor follows; no other degree makes a title."""
+
+
+def about_people(household: Household) -> tuple[Finding, ...]:
+    """The findings that need the whole household, not one cell."""
+    where = household.rows[0]
+    found: list[Finding] = []
+    if not household.people and household.label is None:
+        text = (
+            "The row has an address and no name." if household.address else "The row has no name."
+        )
+        found.append(finding("name-missing", where, text, "Who lives there?"))
+    found.extend(_address(household, where))
+    found.extend(_titles(household, where))
+    found.extend(_unnamed(household, where))
+    return tuple(found)
+
+
+def _address(household: Household, where: Where) -> list[Finding]:
+    if household.by_hand:
+        return [finding("by-hand", where, "Given by hand: no address is owed.", "Nothing to do.")]
+    if household.address is None:
+        mend = "Where should it go? If it is given by hand, say so in a column of its own."
+        return [finding("address-missing", where, "The household has no address.", mend)]
+    return []
+
+
+def _titles(household: Household, where: Where) -> list[Finding]:
+    without = [p for p in household.people if p.kind is Kind.NAMED and _lacks_title(p)]
+    if not without:
+        return []
+    names = ", ".join(" ".join(n for n in (p.given, p.family) if n) for p in without)
+    place = without[0].cells[0] if without[0].cells else where
+    text = f"{names}: no title is given."
+    return [
+        finding(
+            "title-missing", place, text, "Which titles? Without an answer the name stands alone."
+        )
+    ]
+
+
+def _lacks_title(person: Person) -> bool:
+    letters = {credential.replace(".", "").casefold() for credential in person.credentials}
+    return person.title is None and not letters & MADE_FROM_DEGREE
+
+
+def _unnamed(household: Household, where: Where) -> list[Finding]:
+    found: list[Finding] = []
+    guests = [p for p in household.people if p.kind is Kind.GUEST and p.given is None]
+    children = [p for p in household.people if p.kind is Kind.CHILD and p.given is None]
+    if guests:
+        count = "A companion is" if len(guests) == 1 else f"{len(guests)} companions are"
+        place = guests[0].cells[0] if guests[0].cells else where
+        text = f"{count} invited without a name."
+        mend = "What is the name? Without an answer “and Guest” is set."
+        found.append(finding("guest-unnamed", place, text, mend))
+    if household.family is not None or children:
+        said = household.family.text if household.family else f"{len(children)} children"
+        place = household.family.cells[0] if household.family and household.family.cells else where
+        text = f"“{said}” names nobody."
+        found.append(finding("family-unnamed", place, text, "Who is invited by name?"))
+    return found

@@ -1,0 +1,56 @@
+"""The words that name cells are read by: titles, suffixes, credentials, particles, guest words."""
+
+from dataclasses import dataclass
+from functools import cache
+
+from addressing.guestlist.folding import fold
+from addressing.tables import table
+
+LONGEST_TITLE = 3
+"""Words in the longest title ("The Right Reverend")."""
+
+
+@dataclass(frozen=True, slots=True)
+class Title:
+    """A title as the table knows it; `count` is 2 for a plural ("Doctors")."""
+
+    canonical: str
+    group: str
+    also_a_name: bool
+    plural: bool = False
+
+
+@cache
+def titles() -> dict[str, Title]:
+    """Every written form, folded, to its title."""
+    known: dict[str, Title] = {}
+    for row in table("titles"):
+        title = Title(row["canonical"], row["group"], row["also_a_name"] == "yes")
+        for form in row["forms"].split("|"):
+            known[fold(form)] = title
+        for form in _plurals(row):
+            known.setdefault(
+                form, Title(title.canonical, title.group, also_a_name=False, plural=True)
+            )
+    return known
+
+
+def _plurals(row: dict[str, str]) -> list[str]:
+    """The folded plural forms: the table's own, with and without The, and "Drs."."""
+    if not row["plural"]:
+        return []
+    plural = fold(row["plural"])
+    short = [f"{form}s" for form in row["forms"].split("|") if len(form) <= 4 and " " not in form]
+    keep = [form for form in short if form not in ("mrs", "mss", "misss", "ms")]
+    return [plural, f"the {plural}", *keep, *(f"the {form}" for form in keep)]
+
+
+@cache
+def words(kind: str) -> frozenset[str]:
+    """The folded words of one kind in `name_words.tsv`."""
+    found = (row["word"] for row in table("name_words") if row["kind"] == kind)
+    return frozenset(fold(word) if word.isalnum() else word for word in found)
+
+
+SUFFIXES = {"jr": "Jr.", "sr": "Sr.", "ii": "II", "iii": "III", "iv": "IV"}
+"""Generational suffixes as they are printed; any other is kept as listed."""

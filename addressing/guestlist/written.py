@@ -1,0 +1,47 @@
+"""An address as the list gives it, before it is understood: words by column, each with its cell."""
+
+from dataclasses import dataclass
+
+from addressing.records.guests import Cited
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """The address cells of one row. `lines` are the street cells in order, or the one-cell address."""
+
+    lines: tuple[Cited, ...] = ()
+    unit: Cited | None = None
+    extra: Cited | None = None
+    city: Cited | None = None
+    region: Cited | None = None
+    postcode: Cited | None = None
+    country: Cited | None = None
+    zip_shown: str | None = None
+    """The ZIP as the cell's number format shows it ("02116"), where that differs."""
+    zip_number: bool = False
+    """True when the ZIP cell holds a number, so that zeros in front were lost."""
+
+    @property
+    def empty(self) -> bool:
+        """True when the row gives no address at all."""
+        return not (self.lines or self.city or self.postcode or self.unit or self.extra)
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """What is wrong or doubtful with an address, before its household has a key.
+
+    `code` is the finding's; `repair` (was, now) is set where something was mended.
+    """
+
+    code: str
+    text: str
+    mend: str
+    cited: Cited | None = None
+    repair: tuple[str, str] | None = None
+
+
+def joined(lines: tuple[Cited, ...], mark: str = "\n") -> Cited:
+    """Several cited words as one, with all their cells, each once."""
+    cells = tuple(dict.fromkeys(cell for line in lines for cell in line.cells))
+    return Cited(mark.join(line.text for line in lines), cells)

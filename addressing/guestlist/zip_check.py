@@ -1,0 +1,198 @@
+"""ZIP, town and state held against each other: lost zeros restored where proved, else asked."""
+
+import re
+from dataclasses import replace
+
+from addressing.guestlist.places import (
+    MILITARY_STATES,
+    fold_town,
+    is_town,
+    state_code,
+    state_name,
+    town_in_zip,
+    town_zips,
+    zip_in_state,
+    zip_state,
+    zip_towns,
+)
+from addressing.guestlist.written import Trouble, Written
+from addressing.records.guests import Address, Cited
+
+ZIP_DIGITS = 5
+FULL_ZIP_DIGITS = 9
+_AREA = 3
+"""Digits of a ZIP that name its area (Publication 28, appendix on prefixes)."""
+_FEW = 4
+"""No more ZIP codes than this are offered as mends."""
+
+
+def check_zip(address: Address, written: Written) -> tuple[Address, tuple[Trouble, ...]]:
+    """The address with its ZIP mended where that is proved, and what is missing or disagrees."""
+    address, repairs = _restore(address, written)
+    address, filled = _fill_state(address)
+    return address, (*repairs, *filled, *_missing(address), *_disagreements(address))
+
+
+def _restore(address: Address, written: Written) -> tuple[Address, tuple[Trouble, ...]]:
+    """Give a ZIP its zeros back where the state proves them; tidy the +4."""
+    cited = address.postcode
+    if cited is None:
+        return address, ()
+    now = _tidy(cited.text, written)
+    if now is None or not re.fullmatch(r"\d{5}(?:-\d{4})?", now):
+        text = f"“{cited.text}” is no ZIP code."
+        return address, (Trouble("zip-doubtful", text, f"What is the ZIP{_of(address)}?", cited),)
+    if now == cited.text:
+        return address, ()
+    padded = len(re.sub(r"\D", "", cited.text)) in (3, 4, 7, 8)
+    if padded and not _proved(address, now):
+        text = f"“{cited.text}” lacks a digit; {now} would lie in {_state_of(now)}."
+        return address, (Trouble("zip-doubtful", text, f"What is the ZIP{_of(address)}?", cited),)
+    code = "zip-zero-restored" if padded else "zip-tidied"
+    text = f"{cited.text} is written {now}" + (", the zero in front was lost." if padded else ".")
+    mended = Trouble(code, text, "Nothing to do.", cited, (cited.text, now))
+    return replace(address, postcode=Cited(now, cited.cells)), (mended,)
+
+
+def _tidy(text: str, written: Written) -> str | None:
+    """The ZIP with its zeros, as the digits and the cell's number format give it."""
+    if written.zip_shown and re.fullmatch(r"\d{5}(?:-\d{4})?", written.zip_shown):
+        return written.zip_shown
+    digits = re.sub(r"[\s\-–.]", "", text)
+    if not digits.isdigit() or not digits.isascii():
+        return None
+    if len(digits) <= ZIP_DIGITS:
+        return digits.zfill(ZIP_DIGITS) if len(digits) > 2 else None  # noqa: PLR2004 - 005 at least
+    if len(digits) in (FULL_ZIP_DIGITS - 2, FULL_ZIP_DIGITS - 1, FULL_ZIP_DIGITS):
+        full = digits.zfill(FULL_ZIP_DIGITS)
+        return f"{full[:ZIP_DIGITS]}-{full[ZIP_DIGITS:]}"
+    return None
+
+
+def _proved(address: Address, zip_code: str) -> bool:
+    """The state, or without one the town, says that the padded ZIP is right."""
+    if address.region is not None:
+        return zip_in_state(zip_code, address.region.text)
+    return address.city is not None and town_in_zip(address.city.text, zip_code)
+
+
+def _of(address: Address) -> str:
+    parts = [cited.text for cited in (address.city, address.region) if cited]
+    return f" of {', '.join(parts)}" if parts else ""
+
+
+def _state_of(zip_code: str) -> str:
+    code = zip_state(zip_code)
+    return state_name(code) or code if code else "no state"
+
+
+def _fill_state(address: Address) -> tuple[Address, tuple[Trouble, ...]]:
+    """A state that isn't written is taken from the ZIP where the ZIP has the town."""
+    if address.region is not None or address.postcode is None or address.city is None:
+        return address, ()
+    state = zip_state(address.postcode.text)
+    if state is None or not town_in_zip(address.city.text, address.postcode.text):
+        return address, ()
+    text = f"The state isn't written; {address.postcode.text} {address.city.text} lies in {state}."
+    filled = replace(address, region=Cited(state, address.postcode.cells))
+    return filled, (
+        Trouble("state-from-zip", text, "Nothing to do.", address.postcode, ("", state)),
+    )
+
+
+def _missing(address: Address) -> tuple[Trouble, ...]:
+    """Parts without which no envelope arrives."""
+    troubles: list[Trouble] = []
+    where = address.street or address.city or address.postcode
+    gaps = [
+        name
+        for name, cited in (
+            ("street", address.street),
+            ("town", address.city),
+            ("state", address.region),
+        )
+        if cited is None
+    ]
+    if gaps:
+        text = f"The address has no {' and no '.join(gaps)}."
+        troubles.append(Trouble("address-incomplete", text, _mend_gap(address, gaps), where))
+    elif (
+        address.street is not None
+        and not re.search(r"\d", address.street.text)
+        and not _worded(address)
+    ):
+        text = f"“{address.street.text}” has no house number."
+        mend = "Is the address complete without one?"
+        troubles.append(Trouble("address-incomplete", text, mend, address.street))
+    if address.postcode is None and address.street is not None:
+        troubles.append(_zip_missing(address, where))
+    return tuple(troubles)
+
+
+def _worded(address: Address) -> bool:
+    words = (
+        "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen"
+    )
+    words += " sixteen seventeen eighteen nineteen twenty"
+    first = address.street.text.split()[0].casefold() if address.street else ""
+    return first in words.split()
+
+
+def _mend_gap(address: Address, gaps: list[str]) -> str:
+    if gaps == ["town"] and address.postcode is not None and zip_towns(address.postcode.text):
+        return f"Is the town {zip_towns(address.postcode.text)[0]}, which {address.postcode.text} serves?"
+    return "What is the whole address?"
+
+
+def _zip_missing(address: Address, where: Cited | None) -> Trouble:
+    codes: tuple[str, ...] = ()
+    if address.city is not None and address.region is not None:
+        codes = town_zips(address.city.text, address.region.text)
+    mend = f"What is the ZIP{_of(address)}?"
+    if 0 < len(codes) <= _FEW:
+        mend = f"Is it {' or '.join(codes)}?"
+    elif codes:
+        mend = f"What is the ZIP{_of(address)} ({codes[0]} to {codes[-1]})?"
+    return Trouble("zip-missing", "The address has no ZIP code.", mend, where)
+
+
+def _disagreements(address: Address) -> tuple[Trouble, ...]:
+    region, postcode, city = address.region, address.postcode, address.city
+    if region is None or postcode is None or not re.fullmatch(r"\d{5}(?:-\d{4})?", postcode.text):
+        return ()
+    if state_code(region.text) is None:
+        text = f"“{region.text}” is no state of the United States."
+        return (Trouble("address-doubtful", text, "Which state or country is meant?", region),)
+    if not zip_in_state(postcode.text, region.text):
+        return (_not_in_state(address, region, postcode),)
+    if city is None or region.text in MILITARY_STATES or town_in_zip(city.text, postcode.text):
+        return ()
+    return (_not_in_town(city, region, postcode),)
+
+
+def _not_in_state(address: Address, region: Cited, postcode: Cited) -> Trouble:
+    place = zip_towns(postcode.text)
+    lies = f"{place[0]}, {_state_of(postcode.text)}" if place else _state_of(postcode.text)
+    text = f"{postcode.text} lies in {lies}; the row says {state_name(region.text)}."
+    codes = town_zips(address.city.text, region.text) if address.city else ()
+    offered = f", or {_range(codes)} for {address.city.text}" if codes and address.city else ""
+    mend = f"Which is right: {postcode.text} ({lies}){offered}?"
+    return Trouble("zip-not-in-state", text, mend, postcode)
+
+
+def _range(codes: tuple[str, ...]) -> str:
+    return codes[0] if len(codes) == 1 else f"{codes[0]} to {codes[-1]}"
+
+
+def _not_in_town(city: Cited, region: Cited, postcode: Cited) -> Trouble:
+    """A town that the ZIP doesn't serve: near by it is worth a note, elsewhere a question."""
+    towns = zip_towns(postcode.text)
+    if not is_town(city.text, region.text) or not towns:
+        text = f"{city.text}, {region.text} {postcode.text}: the town isn't in the open ZIP data."
+        return Trouble("town-not-listed", text, "Worth a second look; nothing waits on it.", city)
+    codes = town_zips(city.text, region.text)
+    text = f"{postcode.text} serves {towns[0]}, not {city.text} ({_range(codes)})."
+    near = any(code[:_AREA] == postcode.text[:_AREA] for code in codes)
+    if near or fold_town(towns[0]) in fold_town(city.text):
+        return Trouble("town-near-zip", text, "Worth a second look; nothing waits on it.", city)
+    return Trouble("zip-not-in-town", text, "Which is right, the ZIP or the town?", postcode)

@@ -1,0 +1,161 @@
+"""The main job: proved plates, proof sheet, counts, job sheet and manifest in the job's folder."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from addressing.estimating import counts_tsv
+from addressing.faults import Exit, Fault
+from addressing.files import Together, make_folder, sha256_of
+from addressing.job.counting import count_job
+from addressing.job.manifest import NotPlate, manifest_text, old_files
+from addressing.job.proofs import job_of, proof_sets
+from addressing.job.reading import Reading, SetKind
+from addressing.plates import write_plate
+from addressing.preflight import judge_plate
+from addressing.proofs import contact_sheet, job_sheet
+from addressing.records.counts import PieceCount
+from addressing.records.pages import Setting
+from addressing.records.plates import PlateFile, PlateOrder, Verdict
+from addressing.records.proofs import PlateRun
+from addressing.typesetting import stream
+from addressing.units import pt_to_mm
+from addressing.version import VERSION
+from addressing.where import Where
+
+Tell = Callable[[str], None]
+"""Called with a short sentence when a step begins; the command line shows it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What was written: plates with their verdicts, the counts, and all files by path."""
+
+    folder: Path
+    plates: tuple[PlateFile, ...]
+    verdicts: tuple[Verdict, ...]
+    counts: tuple[PieceCount, ...]
+    proof_sheets: int
+
+
+def make_plates(reading: Reading, folder: Path, tell: Tell) -> Made:
+    """Write everything under working names, judge the plates, then settle all names together.
+
+    Raises:
+        Fault: a file can't be written (exit 4); a plate failed its proof (exit 5).
+    """
+    make_folder(folder)
+    make_folder(folder / "plates")
+    counts = count_job(reading)
+    before = old_files(folder)
+    with Together() as together:
+        plates, verdicts = _plates(reading, folder, together, counts, tell)
+        tell("Drawing the proof sheet")
+        sheets = _proofs(reading, folder, together, plates, counts)
+        together.working(folder / "counts.tsv").write_text(
+            counts_tsv(counts), encoding="utf-8", newline="\n"
+        )
+        others = _others(together)
+        text = manifest_text(reading, plates, others)
+        together.working(folder / "manifest.json").write_text(text, encoding="utf-8", newline="\n")
+    _remove(folder, before - {plate.path for plate in plates} - {other.path for other in others})
+    return Made(folder, plates, verdicts, counts, sheets)
+
+
+def _others(together: Together) -> tuple[NotPlate, ...]:
+    """The files beside the plates, with their fingerprints."""
+    kinds = {"proof.pdf": "proof", "job-sheet.pdf": "job-sheet", "counts.tsv": "counts"}
+    return tuple(
+        NotPlate(final.name, sha256_of(working), kinds[final.name])
+        for working, final in together.lent
+        if final.name in kinds
+    )
+
+
+def _remove(folder: Path, stale: set[str]) -> None:
+    """Take away what the manifest of an earlier run named and this run didn't make."""
+    for name in stale:
+        (folder / name).unlink(missing_ok=True)
+
+
+def _plates(
+    reading: Reading, folder: Path, together: Together, counts: tuple[PieceCount, ...], tell: Tell
+) -> tuple[tuple[PlateFile, ...], tuple[Verdict, ...]]:
+    plates: list[PlateFile] = []
+    verdicts: list[Verdict] = []
+    for number, kind in enumerate(reading.kinds, start=1):
+        setting = to_print(kind.setting, reading.held)
+        if not setting.pieces:
+            continue
+        order = _order(number, kind, setting, counts)
+        final = folder / "plates" / f"{order.name}.pdf"
+        working = together.working(final)
+        tell(f"Writing and proving {order.name} ({len(setting.pieces)})")
+        pages, outlines = stream(setting)
+        write_plate(working, order, pages, outlines)
+        verdicts.append(_judged(working, order, setting, kind))
+        plates.append(_file(order, sha256_of(working)))
+    return tuple(plates), tuple(verdicts)
+
+
+def to_print(setting: Setting, held: frozenset[str]) -> Setting:
+    """The setting without the households that wait."""
+    pieces = tuple(p for p in setting.pieces if p.household is None or p.household not in held)
+    return replace(setting, pieces=pieces)
+
+
+def _order(
+    number: int, kind: SetKind, setting: Setting, counts: tuple[PieceCount, ...]
+) -> PlateOrder:
+    count = next(count for count in counts if count.kind == kind.kind)
+    ink = "-".join(setting.ink.spot.lower().split())
+    return PlateOrder(
+        name=f"{number:02d}-{kind.kind}-{ink}",
+        kind=kind.kind,
+        ink=setting.ink,
+        trim=(setting.layout.width, setting.layout.height),
+        households=tuple(piece.household for piece in setting.pieces),
+        copies=count.needed + count.overs if kind.static else 1,
+        version=VERSION,
+    )
+
+
+def _judged(working: Path, order: PlateOrder, setting: Setting, kind: SetKind) -> Verdict:
+    verdict = judge_plate(working, order, setting, kind.pieces)
+    if not verdict.proved:
+        raise Fault(
+            Exit.PREFLIGHT,
+            "plate-not-proved",
+            f"The plate {order.name} failed its proof: {' '.join(verdict.faults[:3])}",
+            "No file was changed. Run again; if it comes back, this is a fault of the program.",
+            Where(f"{order.name}.pdf"),
+        )
+    return verdict
+
+
+def _file(order: PlateOrder, sha256: str) -> PlateFile:
+    return PlateFile(
+        path=f"plates/{order.name}.pdf",
+        sha256=sha256,
+        kind=order.kind,
+        ink=order.ink.spot,
+        pages=len(order.households),
+        copies=order.copies,
+        width_mm=round(pt_to_mm(order.trim[0]), 3),
+        height_mm=round(pt_to_mm(order.trim[1]), 3),
+        households=tuple(key for key in order.households if key is not None),
+    )
+
+
+def _proofs(
+    reading: Reading,
+    folder: Path,
+    together: Together,
+    plates: tuple[PlateFile, ...],
+    counts: tuple[PieceCount, ...],
+) -> int:
+    job = job_of(reading, counts)
+    sheets = contact_sheet(together.working(folder / "proof.pdf"), job, proof_sets(reading))
+    run = PlateRun(plates, tuple(kind.setting for kind in reading.kinds), reading.press)
+    job_sheet(together.working(folder / "job-sheet.pdf"), job, run)
+    return sheets

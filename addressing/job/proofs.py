@@ -1,0 +1,45 @@
+"""What the proof sheets need, put together from a reading."""
+
+from addressing.job.reading import Reading
+from addressing.records.counts import PieceCount
+from addressing.records.proofs import ProofHousehold, ProofJob, ProofSet
+from addressing.typesetting import stream
+from addressing.version import VERSION
+
+
+def job_of(reading: Reading, counts: tuple[PieceCount, ...]) -> ProofJob:
+    """The job as client and operator see it: every household, every finding."""
+    docket, guests = reading.docket, reading.guest_list
+    hosts = docket.hosts
+    return ProofJob(
+        title=hosts.name if hosts else None,
+        date=docket.date,
+        list_name=guests.file,
+        list_sha256=guests.sha256,
+        docket_sha256=docket.sha256,
+        version=VERSION,
+        households=tuple(
+            ProofHousehold(home.key, home.name, home.key in reading.held, _lines(reading, home.key))
+            for home in guests.households
+        ),
+        findings=reading.findings,
+        counts=counts,
+        country=hosts.country if hosts else "US",
+    )
+
+
+def _lines(reading: Reading, key: str) -> tuple[str, ...]:
+    """The worded lines of a held household's first piece, for where no page shows it."""
+    if key not in reading.held:
+        return ()
+    piece = next(piece for piece in reading.pieces if piece.household == key)
+    return tuple(line.text for line in piece.wordings[0].lines)
+
+
+def proof_sets(reading: Reading) -> tuple[ProofSet, ...]:
+    """Every kind with its pages, those that wait too."""
+    sets: list[ProofSet] = []
+    for kind in reading.kinds:
+        pages, outlines = stream(kind.setting)
+        sets.append(ProofSet(kind.setting, tuple(pages), outlines, kind.stock))
+    return tuple(sets)

@@ -1,0 +1,115 @@
+"""From the list to set pieces: read, worded, fitted. Nothing is written."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from addressing.guestlist import read_list
+from addressing.materials.docket import read_docket
+from addressing.materials.presses import check_feed, ink_for
+from addressing.materials.shelf import Shelf, open_shelf
+from addressing.records.docket import Docket, PieceChoice
+from addressing.records.findings import Finding, Severity, held_households
+from addressing.records.guests import GuestList
+from addressing.records.pages import Setting
+from addressing.records.pieces import Piece
+from addressing.records.shelf import Ink, Press, Stock
+from addressing.typesetting import fit
+from addressing.where import Where
+from addressing.wording import word_hosts, word_list
+
+
+@dataclass(frozen=True, slots=True)
+class SetKind:
+    """One kind of piece of the job: as worded, as set, on its paper.
+
+    `setting` holds every piece that could be set, held ones too.
+    """
+
+    kind: str
+    pieces: tuple[Piece, ...]
+    setting: Setting
+    stock: Stock
+
+    @property
+    def static(self) -> bool:
+        """True when one page serves all households."""
+        return len(self.pieces) == 1 and self.pieces[0].household is None
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A list, read, worded and set by a docket; `held` are the keys that wait."""
+
+    docket: Docket
+    guest_list: GuestList
+    pieces: tuple[Piece, ...]
+    kinds: tuple[SetKind, ...]
+    findings: tuple[Finding, ...]
+    held: frozenset[str]
+    press: Press | None
+
+    def findings_of(self, key: str | None) -> tuple[Finding, ...]:
+        """The findings of a household, or with None those of the whole list."""
+        return tuple(found for found in self.findings if found.household == key)
+
+
+def read_job(list_path: Path, docket_path: Path | None, date: str | None) -> Reading:
+    """Read a list by a docket (None: the defaults), word it and set it.
+
+    Raises:
+        Fault: list, docket, layout, face, ink, device or shop (exit 3).
+    """
+    docket = read_docket(docket_path) if docket_path else Docket()
+    docket = replace(docket, date=date) if date else docket
+    shelf = open_shelf((docket_path or list_path).parent)
+    guest_list, found = read_list(list_path, dict(docket.columns))
+    pieces, wording_found = word_list(guest_list, docket)
+    hosts, hosts_found = word_hosts(docket)
+    press = shelf.press(docket.device, docket.shop)
+    kinds, setting_found = _set_all((*pieces, *hosts), docket, shelf, press)
+    findings = (*found, *wording_found, *hosts_found, *setting_found, *_light_on_dark(kinds))
+    return Reading(
+        docket, guest_list, (*pieces, *hosts), kinds, findings, held_households(findings), press
+    )
+
+
+def _set_all(
+    pieces: Sequence[Piece], docket: Docket, shelf: Shelf, press: Press | None
+) -> tuple[tuple[SetKind, ...], tuple[Finding, ...]]:
+    kinds: list[SetKind] = []
+    findings: list[Finding] = []
+    for kind in docket.make:
+        own = tuple(piece for piece in pieces if piece.kind == kind)
+        choice = docket.piece(kind)
+        if own and choice is not None:
+            set_kind, found = _set(own, choice, shelf, press)
+            kinds.append(set_kind)
+            findings.extend(found)
+    return tuple(kinds), tuple(findings)
+
+
+def _set(
+    pieces: tuple[Piece, ...], choice: PieceChoice, shelf: Shelf, press: Press | None
+) -> tuple[SetKind, tuple[Finding, ...]]:
+    layout, face = shelf.layout(choice.layout), shelf.face(choice.face)
+    check_feed(press, layout)
+    ink = ink_for(press, shelf.ink(choice.ink))
+    setting, findings = fit(pieces, choice, layout, face, ink, press.margin if press else 0.0)
+    return SetKind(choice.kind, pieces, setting, shelf.stock(choice.stock)), findings
+
+
+def _light_on_dark(kinds: Sequence[SetKind]) -> tuple[Finding, ...]:
+    """One note for the job: light ink on dark paper can't be read by machines."""
+    posted = [kind for kind in kinds if kind.kind in ("outer", "reply")]
+    if not any(_luminance(kind.setting.ink) > _luminance(kind.stock) for kind in posted):
+        return ()
+    text = "The ink is lighter than the envelope: such mail is sorted by hand."
+    mend = "Ask at the counter before stamps are bought; a plain label or a darker ink avoids it."
+    return (Finding(Severity.NOTE, "light-on-dark", Where("docket", None, "docket:piece"), text, mend),)
+
+
+def _luminance(seen: Ink | Stock) -> float:
+    """Relative luminance of a screen colour, without the curve: enough to order two colours."""
+    red, green, blue = seen.screen
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue

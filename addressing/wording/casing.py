@@ -1,0 +1,57 @@
+"""Names typed all in capitals or all in small letters, set as names are: a matter of style.
+
+A mixed-case name is never touched. What capitals hide (McKay or Mckay, van or Van) is asked about.
+"""
+
+import re
+
+_NUMERALS = frozenset(("II", "III", "IV", "VI", "VII", "VIII"))
+_UNSURE = re.compile(r"^(?:MC|MAC|O['’]|D['’]|L['’]|VAN|VON|DE|DER|DEN|DI|DA|DU|LA|LE|ST\.?)", re.I)
+_SMALL = frozenset(
+    ("van", "von", "der", "den", "de", "di", "da", "du", "del", "la", "le", "y", "and", "of", "the")
+)
+_LEAST = 2
+"""Letters from which on a word without small ones counts as typed in capitals."""
+
+
+def is_single_case(text: str) -> bool:
+    """True when a text has letters and all of them are capitals, or all small."""
+    letters = [mark for mark in text if mark.isalpha()]
+    longest = max((len(word) for word in re.findall(r"[^\W\d_]+", text)), default=0)
+    if longest <= _LEAST:
+        return False
+    capitals = all(not mark.islower() for mark in letters)
+    return capitals or all(not mark.isupper() for mark in letters)
+
+
+def recase(text: str) -> str:
+    """A name in capitals and small letters: "BARNABY O'FARRELLY III" is Barnaby O'Farrelly III.
+
+    >>> recase("LUDO VAN DER LARKMOOR-MCKAY")
+    'Ludo van der Larkmoor-McKay'
+    """
+    words = text.split(" ")
+    return " ".join(_word(word, first=place == 0) for place, word in enumerate(words))
+
+
+def is_unsure(text: str) -> bool:
+    """True when a name in one case hides where its capitals stand."""
+    return any(_UNSURE.match(word) for word in re.split(r"[ \-]", text))
+
+
+def _word(word: str, *, first: bool) -> str:
+    if word.upper() in _NUMERALS:
+        return word.upper()
+    if word.casefold() in _SMALL and not first:
+        return word.casefold()
+    return "-".join(_part(part) for part in word.split("-"))
+
+
+def _part(part: str) -> str:
+    low = part.casefold() if part.isupper() else part
+    plain = low[:1].upper() + low[1:]
+    if re.match(r"^[ODLodl]['’]\w", low):
+        return low[0].upper() + low[1] + low[2:3].upper() + low[3:]
+    if re.match(r"^mc\w{2}", low):
+        return "Mc" + low[2:3].upper() + low[3:]
+    return plain

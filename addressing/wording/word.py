@@ -1,0 +1,159 @@
+"""The door of the room: households and hosts become pieces with ranked wordings."""
+
+from dataclasses import replace
+
+from addressing.records.docket import Docket, Hosts
+from addressing.records.findings import Finding, Severity
+from addressing.records.guests import Address, Cited, GuestList, Household
+from addressing.records.pieces import Line, Piece, Role, Wording
+from addressing.where import Where
+from addressing.wording.address_lines import address_lines
+from addressing.wording.casing import is_single_case, is_unsure
+from addressing.wording.name_lines import (
+    FORMAL_INNER,
+    RELAXED_INNER,
+    RELAXED_OUTER,
+    NameStyle,
+    formal_outer_style,
+    inner_names,
+    name_breaks,
+    outer_names,
+)
+from addressing.wording.streets import postal_text
+
+STATIC = ("return", "reply")
+"""Pieces that are the same for all: one page and a quantity."""
+
+
+def word_list(
+    guest_list: GuestList, docket: Docket
+) -> tuple[tuple[Piece, ...], tuple[Finding, ...]]:
+    """The pieces of every household, held ones too, in the list's order, kind by kind; and findings.
+
+    Names typed in one case are set as names are; where that hides something, it is asked.
+    """
+    kinds = [kind for kind in docket.make if kind not in STATIC]
+    pieces = [
+        _piece(kind, household, docket) for kind in kinds for household in guest_list.households
+    ]
+    findings = [found for household in guest_list.households for found in _recased(household)]
+    return tuple(pieces), tuple(findings)
+
+
+def word_hosts(docket: Docket) -> tuple[tuple[Piece, ...], tuple[Finding, ...]]:
+    """The static pieces; without hosts there are none, and a note says so."""
+    kinds = [kind for kind in docket.make if kind in STATIC]
+    if not kinds:
+        return (), ()
+    hosts = docket.hosts
+    if hosts is None or not hosts.street:
+        note = Finding(
+            Severity.NOTE,
+            "hosts-missing",
+            Where(docket.path or "docket", None, "docket:hosts"),
+            f"The docket names no hosts, so {' and '.join(kinds)} aren't made.",
+            "Write the hosts' name and address into the docket under [hosts].",
+        )
+        return (), (note,)
+    return tuple(_static(kind, hosts, docket) for kind in kinds), ()
+
+
+def _piece(kind: str, household: Household, docket: Docket) -> Piece:
+    inner = kind == "inner"
+    names = _names(household, docket, inner=inner)
+    wordings = (Wording(names),) if inner else _with_address(names, household, docket)
+    return Piece(kind, household.key, household.name, wordings)
+
+
+def _names(household: Household, docket: Docket, *, inner: bool) -> tuple[Line, ...]:
+    style = _style(docket, inner=inner)
+    if inner:
+        lines = inner_names(household, style)
+    else:
+        lines = outer_names(household, style, with_inner="inner" in docket.make)
+    if docket.wording.style != "postal":
+        return lines
+    return tuple(_postal_name(line) for line in lines)
+
+
+def _style(docket: Docket, *, inner: bool) -> NameStyle:
+    if docket.wording.style == "relaxed":
+        return RELAXED_INNER if inner else RELAXED_OUTER
+    if inner:
+        return FORMAL_INNER
+    return formal_outer_style(traditional=docket.wording.couple == "traditional")
+
+
+def _postal_name(line: Line) -> Line:
+    text = postal_text(line.text)
+    breaks = tuple(place + 1 for place in range(len(text)) if text.startswith(" AND ", place))
+    return replace(line, text=text, breaks=breaks[::-1])
+
+
+def _with_address(
+    names: tuple[Line, ...], household: Household, docket: Docket
+) -> tuple[Wording, ...]:
+    if household.address is None:
+        return (Wording(names),)
+    home = docket.hosts.country if docket.hosts else "US"
+    postal = docket.wording.style == "postal"
+    inline, apart = address_lines(household.address, home, postal=postal)
+    first = Wording((*names, *inline))
+    if apart is None:
+        return (first,)
+    return (first, Wording((*names, *apart), "the unit stands on a line of its own"))
+
+
+def _static(kind: str, hosts: Hosts, docket: Docket) -> Piece:
+    """The return address bears no names (handbook of forms of address); the reply is sent to them."""
+    address = Address(
+        street=_cited("street", hosts.street),
+        unit=_cited("unit", hosts.unit),
+        city=_cited("city", hosts.city),
+        region=_cited("region", hosts.region),
+        postcode=_cited("postcode", hosts.postcode),
+        country=_cited("country", hosts.country),
+    )
+    postal = docket.wording.style == "postal"
+    inline, apart = address_lines(address, hosts.country, postal=postal)
+    names: tuple[Line, ...] = ()
+    if kind == "reply" and hosts.name:
+        text = postal_text(hosts.name) if postal else hosts.name
+        names = (Line(text, Role.NAME, _cell("name"), name_breaks(text)),)
+    wordings = [Wording((*names, *inline))]
+    if apart is not None:
+        wordings.append(Wording((*names, *apart), "the unit stands on a line of its own"))
+    return Piece(kind, None, hosts.name or "the hosts", tuple(wordings))
+
+
+def _cell(key: str) -> tuple[Where, ...]:
+    return (Where("docket", None, f"docket:hosts.{key}"),)
+
+
+def _cited(key: str, text: str | None) -> Cited | None:
+    return Cited(text, _cell(key)) if text else None
+
+
+def _recased(household: Household) -> tuple[Finding, ...]:
+    """One question for a household whose names are typed in one case and hide their capitals."""
+    texts = [
+        (name, person.cells)
+        for person in household.people
+        for name in (person.given, person.family)
+        if name and is_single_case(name)
+    ]
+    if not texts:
+        return ()
+    unsure = [text for text, _ in texts if is_unsure(text)]
+    shown = ", ".join(unsure or [text for text, _ in texts])
+    cells = texts[0][1] or household.rows
+    return (
+        Finding(
+            Severity.ASK,
+            "capitals-recased",
+            cells[0],
+            f"{shown}: typed in one case, set with capitals as names have them.",
+            "How are the names written?",
+            household.key,
+        ),
+    )
