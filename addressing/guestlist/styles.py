@@ -10,7 +10,7 @@ import re
 import zipfile
 from xml.etree.ElementTree import Element, ParseError, SubElement, tostring
 
-from defusedxml.ElementTree import fromstring
+from defusedxml.ElementTree import DefusedXMLParser, fromstring
 
 _PART = "xl/styles.xml"
 _SPACE = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
@@ -47,11 +47,19 @@ def without_odd_styles(data: bytes) -> tuple[bytes, bool]:
     return target.getvalue(), kept
 
 
+class _Silent:
+    """A listener that builds nothing: the parser alone tells whether a part is whole."""
+
+
 def _needed(name: str, part: bytes) -> bytes:
     """A part without what a list needn't have."""
     if name.endswith(".rels"):
         return _NEEDLESS_LINK.sub(b"", part)
     if name.endswith(".xml") and ("sheet" in name.lower() or name == "xl/workbook.xml"):
+        # Whatever opens must close, or the search for its end would run through the part each time.
+        parser = DefusedXMLParser(target=_Silent(), forbid_dtd=True)
+        parser.feed(part)
+        parser.close()
         return _NEEDLESS_PART.sub(b"", part)
     return part
 

@@ -50,7 +50,7 @@ def one_table(*rows: list[str], pinned: Mapping[str, str] | None = None) -> Tabl
     return found
 
 
-# The 44 headers of a survey of shared lists; common practice, no source.
+# Headers as people write them; common practice, no source.
 @pytest.mark.parametrize(
     ("header", "meaning", "ordinal"),
     [

@@ -163,8 +163,22 @@ def test_too_many_parts_are_refused(tmp_path: Path) -> None:
         '<sheetData/><hyperlinks><hyperlink ref="A1:XFD1048576"/></hyperlinks>',
         '<sheetData><row r="1048576"><c/><c/></row></sheetData>',
         "<mergeCells>" + '<mergeCell ref="A1:J99999"/>' * 3 + "</mergeCells>",
+        '<row r="9e9"><c/></row>',
+        '<mergeCells><mergeCell ref="A:C"/></mergeCells>',
+        '<mergeCells><mergeCell ref="$2:$900"/></mergeCells>',
+        '<row r="999"><c r="XFD999"/></row>',
     ],
-    ids=["far-cell", "merge-of-all", "link-on-all", "far-row", "stacked-merges"],
+    ids=[
+        "far-cell",
+        "merge-of-all",
+        "link-on-all",
+        "far-row",
+        "stacked-merges",
+        "row-as-power",
+        "merged-columns",
+        "merged-rows",
+        "many-columns",
+    ],
 )
 def test_a_sheet_that_reaches_too_far_is_refused(tmp_path: Path, inside: str) -> None:
     path = book_with(tmp_path / "list.xlsx", {"xl/worksheets/sheet1.xml": sheet_xml(inside)})

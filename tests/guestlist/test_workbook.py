@@ -200,6 +200,56 @@ def test_odd_styles_do_not_hide_the_strikes(make_book: Callable[..., Path]) -> N
     assert cell_at(grid, 1, 1).shown == "02116"
 
 
+@pytest.mark.parametrize(
+    ("part", "old", "new"),
+    [
+        (
+            "xl/worksheets/sheet1.xml",
+            b"</sheetData>",
+            (
+                b'</sheetData><dataValidations count="1"><dataValidation type="odd" sqref="A1"/>'
+                b"</dataValidations>"
+            ),
+        ),
+        (
+            "xl/worksheets/sheet1.xml",
+            b"<pageMargins",
+            b'<pageSetup orientation="odd"/><pageMargins',
+        ),
+        (
+            "xl/workbook.xml",
+            b"</sheets>",
+            b'</sheets><definedNames><definedName odd="1">x</definedName></definedNames>',
+        ),
+    ],
+    ids=["input rule", "page", "named range"],
+)
+def test_an_odd_part_that_a_list_need_not_have_hides_nothing(
+    make_book: Callable[..., Path], part: str, old: bytes, new: bytes
+) -> None:
+    def style(book: Workbook) -> None:
+        book.worksheets[0]["A1"].font = Font(strike=True)
+        book.worksheets[0].merge_cells("B1:B2")
+        book.worksheets[0].row_dimensions[2].hidden = True
+        book.worksheets[0]["A2"].comment = Comment("new", "")
+
+    path = make_book([["Tobias", "12 Larkmoor Lane"], ["Bea"]], style)
+    odd = path.with_name("odd.xlsx")
+    with zipfile.ZipFile(path) as source, zipfile.ZipFile(odd, "w") as target:
+        for name in source.namelist():
+            data = source.read(name)
+            assert name != part or old in data
+            target.writestr(name, data.replace(old, new) if name == part else data)
+    with pytest.raises((TypeError, ValueError)):
+        openpyxl.load_workbook(odd)
+    (grid,), findings, _ = read_workbook(open_list(odd))
+    assert findings == ()
+    assert cell_at(grid, 1, 0).wholly_struck
+    assert cell_at(grid, 2, 1).spread
+    assert cell_at(grid, 2, 0).note == "new"
+    assert grid.rows[1].hidden
+
+
 def test_styles_that_cannot_be_read_are_asked_about(make_book: Callable[..., Path]) -> None:
     path = make_book([["Tobias"]])
     odd = path.with_name("odd.xlsx")
