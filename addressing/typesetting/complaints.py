@@ -54,6 +54,20 @@ def glyph_missing(piece: Piece, line: Line, lost: Sequence[str], face: Face) -> 
     )
 
 
+def nothing_to_set(piece: Piece) -> Finding:
+    """The preferred wording of a piece holds no words."""
+    where, also = cells_of(piece)
+    return Finding(
+        Severity.STOP,
+        "name-missing",
+        where,
+        f"There is nothing to print on the {piece.kind} piece of {piece.name}.",
+        "Put a name in the list.",
+        piece.household,
+        also=also,
+    )
+
+
 def mixed_direction(piece: Piece, line: Line) -> Finding:
     """A line holds words that are read in both directions."""
     where, also = cells_of(piece, line)

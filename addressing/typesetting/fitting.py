@@ -74,8 +74,11 @@ def fit(
 def _measure(pieces: Sequence[Piece], gauge: Gauge, findings: list[Finding]) -> list[Measured]:
     measured = []
     for piece in pieces:
-        limit = gauge.limit([text for text, _ in worded(piece, 0)])
+        texts = [text for text, _ in worded(piece, 0)]
+        limit = gauge.limit(texts)
         complaint = _flaw(piece, gauge) if gauge.flawed else None
+        if not texts:
+            complaint = complaints.nothing_to_set(piece)
         if complaint is None:
             measured.append(Measured(piece, limit))
         else:

@@ -5,7 +5,7 @@ The set is measured first and drawn afterwards; packed, a line need not be shape
 
 import struct
 from array import array
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import accumulate
 from math import inf
 from operator import add
@@ -20,10 +20,34 @@ NOWHERE: Bounds = (inf, inf, -inf, -inf)
 _NO_INK: Bounds = (0.0, 0.0, 0.0, 0.0)
 
 
+class Edges(dict[int, Bounds]):
+    """The bounds of every glyph's ink, found when first asked for; a blank's count nowhere."""
+
+    def __init__(self, find: Callable[[int], Bounds | None], blank: int | None) -> None:
+        """`find` gives a glyph's bounds; `blank` is the glyph that stands between words."""
+        self._find = find
+        self._blank = blank
+        self._odd = {0}
+
+    def __missing__(self, glyph: int) -> Bounds:
+        """Find the bounds of a glyph that was not met before."""
+        ink = self._find(glyph)
+        if ink is None and glyph != self._blank:
+            self._odd.add(glyph)
+        found = self[glyph] = NOWHERE if ink is None else ink
+        return found
+
+    def blanks(self, glyphs: Sequence[int]) -> int:
+        """How many glyphs are blanks between words; -1 when one is missing or oddly blank."""
+        return glyphs.count(self._blank) if self._odd.isdisjoint(glyphs) else -1
+
+
 class Packed(NamedTuple):
     """A line in font units: glyph numbers (16 bits each), places (32 bits), advance, ink.
 
-    `ys` is empty when every glyph stands on the baseline.
+    `ys` is empty when every glyph stands on the baseline. `blanks` counts the blanks between
+    words; it is -1 when a glyph is missing or is blank otherwise, so that the characters must be
+    looked at one by one.
     """
 
     glyphs: bytes
@@ -31,9 +55,10 @@ class Packed(NamedTuple):
     ys: bytes
     advance: int
     ink: Bounds
+    blanks: int
 
 
-def pack(infos: Iterable[Any], places: Sequence[Any], edges: Mapping[int, Bounds]) -> Packed:
+def pack(infos: Iterable[Any], places: Sequence[Any], edges: Edges) -> Packed:
     """Pack what HarfBuzz answered; `edges` are the bounds of each glyph's ink, or NOWHERE.
 
     One pass over the glyphs: this is the hottest place of typesetting. Comparisons stand where
@@ -63,12 +88,11 @@ def pack(infos: Iterable[Any], places: Sequence[Any], edges: Mapping[int, Bounds
             top = ink_top
         pen += advance
     ink = (left, bottom, right, top) if left <= right else _NO_INK
-    return Packed(array("H", glyphs).tobytes(), array("i", xs).tobytes(), b"", pen, ink)
+    numbers, places_packed = array("H", glyphs).tobytes(), array("i", xs).tobytes()
+    return Packed(numbers, places_packed, b"", pen, ink, edges.blanks(glyphs))
 
 
-def _pack_raised(
-    infos: Iterable[Any], places: Sequence[Any], edges: Mapping[int, Bounds]
-) -> Packed:
+def _pack_raised(infos: Iterable[Any], places: Sequence[Any], edges: Edges) -> Packed:
     """The same for a line with glyphs off the baseline (marks set by anchors)."""
     glyphs = [info.codepoint for info in infos]
     x_offsets, y_offsets, x_advances, y_advances = zip(
@@ -90,12 +114,8 @@ def _pack_raised(
         array("i", ys).tobytes(),
         advance,
         ink if ink[0] <= ink[2] else _NO_INK,
+        edges.blanks(glyphs),
     )
-
-
-def glyphs_of(packed: Packed) -> tuple[int, ...]:
-    """The numbers of a line's glyphs, in the order of drawing."""
-    return struct.unpack(f"{len(packed.glyphs) // 2}H", packed.glyphs)
 
 
 def unpack(text: str, packed: Packed) -> ShapedLine:

@@ -10,7 +10,7 @@ from addressing.records.pages import ShapedLine
 from addressing.records.shelf import Face
 from addressing.typesetting.fontfile import read_font
 from addressing.typesetting.outlines import Bounds, GlyphOutlines, ink_bounds
-from addressing.typesetting.packing import NOWHERE, Packed, glyphs_of, pack, unpack
+from addressing.typesetting.packing import Edges, Packed, pack, unpack
 
 LINES_KEPT = 4096
 """Shaped lines kept as records, so that towns and countries are one record wherever they recur."""
@@ -39,23 +39,13 @@ class Typeface:
         self.units_per_em: int = opened.upem
         self.outlines = GlyphOutlines(self.font, opened.glyph_count)
         self._features: dict[str, bool | int] = {"kern": True, **dict(face.features)}
-        self._edges = _Edges(self)
+        self._edges = Edges(self.bounds, self.font.get_nominal_glyph(0x20))
         self._packed: dict[str, Packed] = {}
-        self._bounds: dict[int, Bounds | None] = {}
-        self.blank = self.font.get_nominal_glyph(0x20)
-        self.odd_blanks: set[int] = set()
-        """Glyphs without ink that were met, other than the blank between words."""
         self.shape = functools.lru_cache(LINES_KEPT)(self._unpacked)
 
     def bounds(self, glyph: int) -> Bounds | None:
         """The exact bounds of a glyph's ink; None for a blank."""
-        try:
-            return self._bounds[glyph]
-        except KeyError:
-            found = self._bounds[glyph] = ink_bounds(self.outlines[glyph])
-            if found is None and glyph != self.blank:
-                self.odd_blanks.add(glyph)
-            return found
+        return ink_bounds(self.outlines[glyph])
 
     def buffer(self, text: str, level: int = 0) -> Any:  # noqa: ANN401 - the library has no types
         """Words in HarfBuzz's hands; at cluster level 1 each character is told apart."""
@@ -88,14 +78,7 @@ class Typeface:
         That is a character that the face doesn't have, or a visible one whose drawing is empty.
         A line whose blanks are all between words is cleared by its glyphs alone.
         """
-        glyphs = glyphs_of(self.packed(text))
-        if (
-            0 not in glyphs
-            and self.odd_blanks.isdisjoint(glyphs)
-            and glyphs.count(self.blank) == text.count(" ")
-        ):
-            return ()
-        return self._search(text)
+        return () if self.packed(text).blanks == text.count(" ") else self._search(text)
 
     def _search(self, text: str) -> tuple[str, ...]:
         groups: dict[int, list[int]] = {}
@@ -109,17 +92,6 @@ class Typeface:
                 lost += [character for character in words if _has_ink(character)]
         unknown = [c for c in lost if self.font.get_nominal_glyph(ord(c)) in (None, 0)]
         return tuple(dict.fromkeys(unknown or lost))
-
-
-class _Edges(dict[int, Bounds]):
-    """The bounds of every glyph's ink, found when first asked for; a blank's count nowhere."""
-
-    def __init__(self, typeface: Typeface) -> None:
-        self._typeface = typeface
-
-    def __missing__(self, glyph: int) -> Bounds:
-        found = self[glyph] = self._typeface.bounds(glyph) or NOWHERE
-        return found
 
 
 _JOINERS = "\u200c\u200d"

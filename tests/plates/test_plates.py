@@ -4,6 +4,7 @@ import hashlib
 import re
 import subprocess
 import sys
+import tracemalloc
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -338,3 +339,17 @@ def test_a_folder_that_is_not_there_is_a_fault(white: Ink, envelope: Layout) -> 
     with pytest.raises(Fault) as caught:
         write_plate(Path("/nowhere/p.pdf"), order_of(envelope, white, 2), *by_hand(2))
     assert caught.value.exit is Exit.WRITE
+
+
+def test_memory_does_not_grow_with_the_pages(white: Ink, envelope: Layout, tmp_path: Path) -> None:
+    def peak(count: int) -> int:
+        order = order_of(envelope, white, count)
+        tracemalloc.start()
+        try:
+            write_plate(tmp_path / "many.pdf", order, *by_hand(count))
+            return tracemalloc.get_traced_memory()[1]
+        finally:
+            tracemalloc.stop()
+
+    # Places in the file are 8 bytes an object, two objects a page; lists of two hundred besides.
+    assert peak(4000) - peak(400) < 3600 * 40

@@ -249,3 +249,47 @@ def test_the_zone_may_be_another_than_the_first(trial: Trial) -> None:
     trial.layout = replace(trial.layout, zones=(*trial.layout.zones, zone))
     setting, _ = trial([piece("A")], replace(CHOICE, kind="reply"))
     assert setting.zone == zone
+
+
+def test_size_is_worth_less_once_the_set_is_large_enough(trial: Trial) -> None:
+    # Of ten, three are 20 letters (24 pt) whole, or 14 and 5 broken. From 12 pt to 15 pt it is
+    # worth breaking three of ten; from 24 pt to 30 pt, above 3/4 of the largest, it is not.
+    long = f"{letters(14)} {letters(5)}"
+    listed = [piece(long, key=f"h-{n}", breaks=(15,)) for n in range(3)]
+    listed += [piece(letters(14), key=f"h-s{n}") for n in range(7)]
+    small, _ = trial(listed, replace(CHOICE, largest=60.0))
+    large, _ = trial(listed, replace(CHOICE, largest=30.0))
+    assert (small.size, large.size) == (34.25, 24.0)
+
+
+def test_a_set_of_one_is_not_broken_while_it_can_stand_whole(trial: Trial) -> None:
+    setting, _ = trial([piece(f"{letters(15)} {letters(14)}", breaks=(16,))])
+    assert (setting.size, len(setting.pieces[0].lines)) == (16.0, 1)
+
+
+def test_a_set_of_one_is_broken_before_it_is_held_back(trial: Trial) -> None:
+    one = piece(f"{letters(15)} {letters(14)}", breaks=(16,))
+    setting, findings = trial([one], replace(CHOICE, smallest=17.0))
+    assert (setting.size, len(setting.pieces[0].lines), findings) == (24.0, 2, ())
+
+
+def test_a_smaller_block_keeps_the_leading_of_the_set_where_it_fits(trial: Trial) -> None:
+    listed = [piece(letters(23), "LANE", key="h-long"), *(piece(letters(20), "LANE"),) * 60]
+    setting, _ = trial(listed)
+    first, second = setting.pieces[0].lines
+    assert first.size < setting.size
+    assert first.y - second.y == pytest.approx(setting.leading, abs=0.001)
+
+
+def test_lines_without_words_take_no_room(trial: Trial) -> None:
+    setting, _ = trial([piece("NAME", " ", "LANE")])
+    assert [(line.text, line.source) for line in setting.pieces[0].lines] == [
+        ("NAME", 0),
+        ("LANE", 2),
+    ]
+
+
+def test_a_piece_without_words_is_held_back(trial: Trial) -> None:
+    setting, findings = trial([piece(" ", key="h-none"), piece("TOBIAS", key="h-to")])
+    assert [one.household for one in setting.pieces] == ["h-to"]
+    assert (findings[0].code, findings[0].household) == ("name-missing", "h-none")
