@@ -1,17 +1,26 @@
 """A line's words shaped again by HarfBuzz, and what a plate must therefore draw."""
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 
 import uharfbuzz as hb
 
 from addressing.preflight.letters import Letters, face_data
+from addressing.preflight.values import Objection
 from addressing.records.shelf import Face
 
 KEPT = 8192
 """Lines that are remembered: towns and countries come again and again."""
 PLACED = 65536
 """Placed glyphs that are remembered, likewise bounded."""
+
+_Ink = tuple[float, float, float, float, float]
+"""Left, bottom, right, top and area of a glyph's ink."""
+_Step = tuple[int, int, int, int, int, _Ink | None]
+"""A glyph, its shift (x, y), its advance (x, y), its ink; None for a blank."""
+_TOLD = re.compile(r"([0-9]+)(?:@(-?[0-9]+),(-?[0-9]+))?(?:\+(-?[0-9]+)(?:,(-?[0-9]+))?)?")
+_PLAINLY = hb.BufferSerializeFlags.NO_GLYPH_NAMES | hb.BufferSerializeFlags.NO_CLUSTERS
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,18 +41,25 @@ class DrawnLine:
     area: float
 
 
-class _Shapes(dict[int, tuple[float, float, float, float, float] | None]):
-    """Bounds and area of each glyph that was asked for; None for a blank."""
+class _Steps(dict[str, _Step]):
+    """What HarfBuzz writes of a glyph (`12@3,0+500`), read once for each that differs."""
 
     def __init__(self, letters: Letters) -> None:
         super().__init__()
         self._letters = letters
 
-    def __missing__(self, glyph: int) -> tuple[float, float, float, float, float] | None:
+    def __missing__(self, told: str) -> _Step:
+        match = _TOLD.fullmatch(told)
+        if match is None:
+            raise Objection("The face can't be shaped.")
+        glyph, shift_x, shift_y, advance_x, advance_y = (int(n or 0) for n in match.groups())
         letter = self._letters.letter(glyph)
         bounds = (letter.left, letter.bottom, letter.right, letter.top, letter.area)
-        self[glyph] = found = bounds if letter.outline else None
-        return found
+        if len(self) >= PLACED:
+            self.clear()
+        ink = bounds if letter.outline else None
+        self[told] = step = (glyph, shift_x, shift_y, advance_x, advance_y, ink)
+        return step
 
 
 class _Operators(dict[tuple[int, int, int], bytes]):
@@ -79,7 +95,7 @@ class Lines:
         self._font.scale = (self.units_per_em, self.units_per_em)
         if face.axes:
             self._font.set_variations(dict(face.axes))
-        self._shapes = _Shapes(self.letters)
+        self._steps = _Steps(self.letters)
         self._operators = _Operators()
         self.line = lru_cache(maxsize=KEPT)(self._line)
 
@@ -92,38 +108,39 @@ class Lines:
         """Every glyph with ink that was asked for so far."""
         return frozenset(self._operators.used)
 
-    def _shape(self, text: str) -> tuple[list[int], list[tuple[int, int, int, int]]]:
-        """Glyphs and their (x offset, y offset, x advance, y advance)."""
+    def _shape(self, text: str) -> list[str]:
+        """The glyphs of a line as HarfBuzz writes them (faster than asking for each)."""
         buffer = hb.Buffer()
         buffer.add_str(text)
         buffer.guess_segment_properties()
         hb.shape(self._font, buffer, self._features)
-        glyphs = [info.codepoint for info in buffer.glyph_infos]
-        return glyphs, [place.position for place in buffer.glyph_positions]
+        told: str = buffer.serialize(self._font, flags=_PLAINLY)
+        return told[1:-1].split("|") if len(told) > len("[]") else []
 
     def _line(self, text: str) -> DrawnLine:
-        """Shape, place glyph behind glyph, skip the blanks, and take the bounds."""
-        glyphs, places = self._shape(text)
-        shapes, operators = self._shapes, self._operators
+        """Place glyph behind glyph, skip the blanks, and take the bounds."""
+        steps, operators = self._steps, self._operators
         pen_x = pen_y = last_x = last_y = 0
         lefts, bottoms, rights, tops = [], [], [], []
         area = 0.0
+        missing = False
         drawn: list[bytes] = []
-        for glyph, (shift_x, shift_y, advance_x, advance_y) in zip(glyphs, places, strict=True):
-            shape = shapes[glyph]
-            if shape is not None:
+        for told in self._shape(text):
+            glyph, shift_x, shift_y, advance_x, advance_y, ink = steps[told]
+            missing = missing or not glyph
+            if ink is not None:
                 x, y = pen_x + shift_x, pen_y + shift_y
                 drawn.append(operators[x - last_x, y - last_y, glyph])
-                left, bottom, right, top, ink = shape
+                left, bottom, right, top, covered = ink
                 lefts.append(x + left)
                 bottoms.append(y + bottom)
                 rights.append(x + right)
                 tops.append(y + top)
-                area += ink
+                area += covered
                 last_x, last_y = x, y
             pen_x += advance_x
             pen_y += advance_y
         if not drawn:
-            return DrawnLine(b"", 0, 0 in glyphs, 0.0, 0.0, 0.0, 0.0, 0.0)
+            return DrawnLine(b"", 0, missing, 0.0, 0.0, 0.0, 0.0, 0.0)
         bounds = min(lefts), min(bottoms), max(rights), max(tops)
-        return DrawnLine(b"".join(drawn), len(drawn), 0 in glyphs, *bounds, area)
+        return DrawnLine(b"".join(drawn), len(drawn), missing, *bounds, area)

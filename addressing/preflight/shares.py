@@ -13,7 +13,7 @@ from addressing.preflight.reopening import reopening_faults
 
 SPLIT_ABOVE = 2000
 """Plates of more pages are judged by two processes."""
-FIRST = 0.45
+FIRST = 0.49
 """The part of a large plate that falls to the first process, which opens it by pikepdf as well."""
 NOTED = 2000
 """Faulty pages that are kept in a share; the rest is counted."""
