@@ -16,7 +16,7 @@ class Exit(IntEnum):
     """Done, but some households were held back."""
     OPTIONS = 2
     INPUT = 3
-    """The list, docket, layout or face is missing, unreadable, empty, or names something unknown."""
+    """List, docket, layout or face is missing, unreadable, empty, or names something unknown."""
     WRITE = 4
     PREFLIGHT = 5
     """A plate failed its proof: nothing got its final name."""

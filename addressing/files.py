@@ -9,6 +9,7 @@ import os
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Self
 
 from addressing.faults import Exit, Fault
 from addressing.where import Where
@@ -122,7 +123,7 @@ class Together:
         """(working name, final name) of every file so far."""
         return tuple(self._lent)
 
-    def __enter__(self) -> "Together":
+    def __enter__(self) -> Self:
         """Begin."""
         return self
 

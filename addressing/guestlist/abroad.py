@@ -13,7 +13,7 @@ from addressing.guestlist.written import Trouble, Written, joined
 from addressing.records.guests import Address, Cited
 from addressing.tables import lookup
 
-_CARE = re.compile(r"^(?:c/o|attn\.?:?)\s", re.I)
+_CARE = re.compile(r"^(?:c/o|attn\.?:?)\s", re.IGNORECASE)
 _DOUBT_FOUND = 0.03
 _DOUBT_NO_POSTCODE = 0.1
 _DOUBT_NO_TOWN = 0.5
@@ -77,10 +77,9 @@ def _from_lines(written: Written, country: str) -> tuple[Written, float]:
     """Find postcode, town and region in a one-cell address, from the end."""
     whole = joined(written.lines)
     parts = [part.strip() for part in re.split(r"[\n,]", whole.text) if part.strip()]
-    codes = [code for cited in (written.postcode,) if cited for code in (cited.text,)]
     place = next((i for i in range(len(parts) - 1, -1, -1) if _code_in(parts[i], country)), None)
     if place is None:
-        return _without_postcode(written, whole, parts, country, bool(codes))
+        return _without_postcode(written, whole, parts, country)
     code, rest = _code_in(parts[place], country) or ("", "")
     behind = parts[place + 1 :]
     before = parts[:place]
@@ -104,14 +103,15 @@ def _from_lines(written: Written, country: str) -> tuple[Written, float]:
 
 
 def _without_postcode(
-    written: Written, whole: Cited, parts: list[str], country: str, has_code: bool
+    written: Written, whole: Cited, parts: list[str], country: str
 ) -> tuple[Written, float]:
     """The last part is the town, or a region behind the town."""
     if len(parts) < 2:  # noqa: PLR2004 - a street and a town
         return written, _DOUBT_NO_TOWN
     region = None
     if len(parts) > 2 and (  # noqa: PLR2004 - street, town and region
-        fold(parts[-1]) in region_codes(country) or re.match(r"(?:co\.?|county)\s", parts[-1], re.I)
+        fold(parts[-1]) in region_codes(country)
+        or re.match(r"(?:co\.?|county)\s", parts[-1], re.IGNORECASE)
     ):
         region = parts.pop()
     city = parts.pop()
@@ -121,7 +121,7 @@ def _without_postcode(
         city=Cited(city, whole.cells),
         region=written.region or (Cited(region, whole.cells) if region else None),
     )
-    needs = has_postcodes(country) and not has_code
+    needs = has_postcodes(country) and written.postcode is None
     return found, _DOUBT_NO_POSTCODE if needs else _DOUBT_FOUND
 
 
@@ -129,9 +129,9 @@ def _street_lines(parts: list[str], whole: Cited) -> tuple[Cited, ...]:
     """A unit with no words of its own stays on the line of its street."""
     lines: list[str] = []
     for part in parts:
-        if lines and kind_of(part) in (Segment.UNIT, Segment.BARE_UNIT):
-            lines[-1] = f"{lines[-1]}, {part}"
-        elif lines and kind_of(lines[-1]) in (Segment.UNIT, Segment.BARE_UNIT) and len(lines) == 1:
+        if (lines and kind_of(part) in (Segment.UNIT, Segment.BARE_UNIT)) or (
+            lines and kind_of(lines[-1]) in (Segment.UNIT, Segment.BARE_UNIT) and len(lines) == 1
+        ):
             lines[-1] = f"{lines[-1]}, {part}"
         else:
             lines.append(part)

@@ -15,7 +15,7 @@ from addressing.records.guests import Address, Cited
 
 _REMARK = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]]\s*")
 _CODE_IN_TEXT = {
-    "CA": re.compile(r"\b[ABCEGHJ-NPRSTVXY]\d[A-Z]\s?\d[A-Z]\d\b", re.I),
+    "CA": re.compile(r"\b[ABCEGHJ-NPRSTVXY]\d[A-Z]\s?\d[A-Z]\d\b", re.IGNORECASE),
     "GB": re.compile(r"\b[A-Z]{1,2}\d[A-Z\d]?\s?\d[ABD-HJLNP-UW-Z]{2}\b"),
 }
 """Postcodes that no other country writes so, for an address that names no country."""

@@ -14,8 +14,10 @@ _NO = frozenset(
 _YES = frozenset(
     ("yes", "y", "x", "true", "1", "ja", "oui", "si", "ok", "allowed", "plus one", "1 guest")
 )
-_YES_NAMED = re.compile(r"^(?:yes|y|x|ja|oui|si)\b\s*[-–—:,(]+\s*(?P<name>[^)]+)\)?$", re.I)
-_NO_CHILDREN = re.compile(r"^not (?:invited|coming)$", re.I)
+_YES_NAMED = re.compile(
+    r"^(?:yes|y|x|ja|oui|si)\b\s*[-–—:,(]+\s*(?P<name>[^)]+)\)?$", re.IGNORECASE
+)
+_NO_CHILDREN = re.compile(r"^not (?:invited|coming)$", re.IGNORECASE)
 _NUMBER = re.compile(r"^\+?\s*(\d{1,2})$")
 
 
@@ -55,7 +57,7 @@ def read_children(text: str) -> CellReading:
     if fold(text) in _YES:
         return CellReading(family=text)
     reading = read_people(
-        re.sub(r"^\s*(?:kids?|children)\s*:\s*", "", text, flags=re.I), family_first=None
+        re.sub(r"^\s*(?:kids?|children)\s*:\s*", "", text, flags=re.IGNORECASE), family_first=None
     )
     return replace(reading, people=tuple(_as_child(person) for person in reading.people))
 

@@ -3,7 +3,7 @@
 import re
 from functools import cache
 
-from addressing.guestlist.dwellings import kind_of, Segment
+from addressing.guestlist.dwellings import Segment, kind_of
 from addressing.guestlist.folding import fold
 from addressing.records.guests import Address
 from addressing.tables import table
@@ -25,8 +25,8 @@ def door(address: Address | None) -> str:
     """A comparable form of street, unit and postcode (else town); "" without a street.
 
     >>> from addressing.records.guests import Cited
-    >>> one = Address(street=Cited("14 Larkmoor Lane"), unit=Cited("Apt. 3"), postcode=Cited("02134"))
-    >>> two = Address(street=Cited("14 Larkmoor Ln."), unit=Cited("#3"), postcode=Cited("02134-1000"))
+    >>> one = Address(Cited("14 Larkmoor Lane"), Cited("Apt. 3"), postcode=Cited("02134"))
+    >>> two = Address(Cited("14 Larkmoor Ln."), Cited("#3"), postcode=Cited("02134-1000"))
     >>> door(one) == door(two)
     True
     """

@@ -80,8 +80,7 @@ def _nominated(households: Sequence[Household]) -> Iterable[tuple[list[int], boo
 
 
 def _name_keys(person: Person) -> Iterable[str]:
-    """Keys under which a namesake elsewhere is found: the full name, and given name and the
-    family name's first letters."""
+    """The key under which a namesake elsewhere is found: given name, start of the family name."""
     if person.kind is not Kind.NAMED or not person.given or not person.family:
         return
     given, family = fold(person.given).split(), fold(person.family).replace(" ", "")
@@ -115,13 +114,11 @@ def _named(household: Household) -> list[Person]:
 
 def _same_person(one: Person, other: Person, *, same_door: bool) -> str:
     """Why two people are perhaps one, or "" when a field says that they are not."""
-    if (one.suffix or "") != (other.suffix or "") and one.suffix and other.suffix:
+    if one.suffix != other.suffix and one.suffix and other.suffix:
         return ""
-    if not (one.family and other.family):
+    if not (one.family and other.family and one.given and other.given):
         return ""
     families = fold(one.family).replace(" ", ""), fold(other.family).replace(" ", "")
-    if not one.given or not other.given:
-        return ""
     givens = fold(one.given), fold(other.given)
     if families[0] == families[1] and givens[0] == givens[1]:
         if one.suffix != other.suffix and same_door:

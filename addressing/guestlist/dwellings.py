@@ -74,7 +74,7 @@ def _unit_patterns() -> tuple[re.Pattern[str], re.Pattern[str]]:
         rf"|{loose}\b\.?\s*(?:#\s*)?\d[\w\-]*)"
     )
     tail = rf"^(?P<street>.*?\S)[\s,]+(?P<unit>{tail_one}(?:[\s,]+{tail_one})*)$"
-    return re.compile(several, re.I), re.compile(tail, re.I)
+    return re.compile(several, re.IGNORECASE), re.compile(tail, re.IGNORECASE)
 
 
 _BOX = re.compile(
@@ -84,21 +84,23 @@ _BOX = re.compile(
     r"\s*#?\s*\d+[\w]*(?:[\s,]+box\s+#?[\w\-]+)?$"
     r"|^(?:psc|cmr|unit|ship|uss)\s+[\w\s\-]*?,?\s*(?:box\s+[\w\-]+)$"
     r"|^(?:psc|cmr)\s+\d+$",
-    re.I,
+    re.IGNORECASE,
 )
-_CARE = re.compile(r"^(?:c/o|c\.o\.|care\s+of|attn\.?:?|attention:?)\s*\S", re.I)
+_CARE = re.compile(r"^(?:c/o|c\.o\.|care\s+of|attn\.?:?|attention:?)\s*\S", re.IGNORECASE)
 _NUMBER_WORDS = (
     r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen"
     r"|sixteen|seventeen|eighteen|nineteen|twenty)"
 )
 _HOUSE_NUMBER = re.compile(
     rf"^(?:[NSEW]\.?\d+[NSEW]?\d*|\d[\d\-]*[A-Za-z]?(?:\s+\d/\d)?(?:\.\d+)?|{_NUMBER_WORDS})\s+\S",
-    re.I,
+    re.IGNORECASE,
 )
-_BARE = re.compile(r"^(?:\d{1,4}[A-Za-z]?|[A-Za-z]-?\d{1,4}|\d{1,3}-\d{1,4}|PH\s?-?\w{0,3})$", re.I)
+_BARE = re.compile(
+    r"^(?:\d{1,4}[A-Za-z]?|[A-Za-z]-?\d{1,4}|\d{1,3}-\d{1,4}|PH\s?-?\w{0,3})$", re.IGNORECASE
+)
 _NUMBERED_ROAD = re.compile(
     r"^(?:(?:us|state|county|[A-Z]{2})\s+)?(?:highway|hwy|route|rte|road|interstate|county\s+road)\s+\d",
-    re.I,
+    re.IGNORECASE,
 )
 
 
@@ -133,7 +135,7 @@ def split_unit(street: str) -> tuple[str, str | None]:
     if tail and kind_of(tail["street"]) is Segment.STREET and len(tail["street"].split()) > 1:
         return tail["street"].rstrip(" ,"), tail["unit"].strip()
     head = re.match(
-        rf"^(?P<unit>{_unit_patterns()[0].pattern})[\s,]+(?P<street>\d.*)$", street, re.I
+        rf"^(?P<unit>{_unit_patterns()[0].pattern})[\s,]+(?P<street>\d.*)$", street, re.IGNORECASE
     )
     if head and kind_of(head["street"]) is Segment.STREET:
         return head["street"], head["unit"].strip(" ,")
@@ -145,7 +147,7 @@ def unit_then_town(segment: str) -> tuple[str, str] | None:
     found = re.match(
         rf"^(?P<unit>{_unit_patterns()[0].pattern})[\s,]+(?P<rest>[A-Za-z][A-Za-z .'’\-]+)$",
         segment,
-        re.I,
+        re.IGNORECASE,
     )
     return (found["unit"].strip(" ,"), found["rest"]) if found else None
 

@@ -3,7 +3,7 @@
 import re
 import unicodedata
 
-_UNDRAWN = re.compile(r"[.'’‘`´]")
+_UNDRAWN = re.compile("[.'’\u2018`\u00b4]")
 _BREAKS = re.compile(r"[^0-9a-z]+")
 _LETTERS = str.maketrans({"ß": "ss", "ø": "o", "æ": "ae", "œ": "oe", "ł": "l", "đ": "d", "ð": "d"})
 

@@ -35,7 +35,7 @@ def gather(readings: Sequence[RowReading]) -> tuple[Group, ...]:
 
 
 def _as_above(readings: Sequence[RowReading]) -> list[RowReading]:
-    """ "Same as above" takes the address of the row above."""
+    """A row that says "same as above" takes the address of the row above."""
     filled: list[RowReading] = []
     for reading in readings:
         above = filled[-1].address if filled else None
@@ -58,7 +58,7 @@ def _row_a_guest(readings: Sequence[RowReading]) -> bool:
 
 
 def _by_column(readings: Sequence[RowReading]) -> tuple[Group, ...]:
-    """Rows with the same household name or number are one, if their addresses don't speak against."""
+    """Rows with one household name or number are one, if their addresses don't speak against it."""
     groups: dict[tuple[str, str], list[RowReading]] = {}
     for place, reading in enumerate(readings):
         name = fold(reading.household.text) if reading.household else f"row {place}"

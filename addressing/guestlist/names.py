@@ -34,7 +34,7 @@ def take_titles(tokens: list[str]) -> tuple[tuple[Title | str, ...], list[str]]:
     """
     taken: list[Title | str] = []
     while tokens:
-        match = _longest_title(tokens, bool(taken))
+        match = _longest_title(tokens, follows_title=bool(taken))
         if match is None:
             break
         title, length = match
@@ -43,7 +43,7 @@ def take_titles(tokens: list[str]) -> tuple[tuple[Title | str, ...], list[str]]:
     return tuple(taken), tokens
 
 
-def _longest_title(tokens: list[str], follows_title: bool) -> tuple[Title, int] | None:
+def _longest_title(tokens: list[str], *, follows_title: bool) -> tuple[Title, int] | None:
     for length in range(min(LONGEST_TITLE, len(tokens)), 0, -1):
         title = titles().get(fold(" ".join(tokens[:length])))
         if title is None:
@@ -56,7 +56,7 @@ def _longest_title(tokens: list[str], follows_title: bool) -> tuple[Title, int] 
 
 
 def take_endings(
-    tokens: list[str], after_comma: bool
+    tokens: list[str], *, after_comma: bool
 ) -> tuple[list[str], str | None, tuple[str, ...]]:
     """Take suffix and credentials off the end: (words left, suffix, credentials).
 
@@ -69,7 +69,7 @@ def take_endings(
         word = fold(tokens[-1])
         if word in words("suffix") and (after_comma or len(tokens) > 1):
             suffix = SUFFIXES.get(_suffix_word(word), tokens[-1].strip(","))
-        elif word in words("credential") and _is_credential(tokens, after_comma):
+        elif word in words("credential") and _is_credential(tokens, after_comma=after_comma):
             credentials.insert(0, tokens[-1])
         else:
             break
@@ -81,7 +81,7 @@ def _suffix_word(word: str) -> str:
     return {"junior": "jr", "senior": "sr"}.get(word, word)
 
 
-def _is_credential(tokens: list[str], after_comma: bool) -> bool:
+def _is_credential(tokens: list[str], *, after_comma: bool) -> bool:
     """Behind a comma, or in capitals or with points behind a given and a family name."""
     if after_comma:
         return True

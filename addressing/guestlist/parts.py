@@ -17,7 +17,7 @@ _PLUS = re.compile(
     r"(?:&|\band\b|,)?\s*(?:\+|\bplus\b)[\s-]*(\d{1,2}|one|two|three)\b(?![\w'])(?:\s+guests?\b)?",
     re.IGNORECASE,
 )
-_TOKEN = re.compile(r"‹[^›]*›|\bw/|[&+/;,\n]|[^\s&+/;,‹›]+")
+_TOKEN = re.compile(r"⟨[^⟩]*⟩|\bw/|[&+/;,\n]|[^\s&+/;,⟨⟩]+")
 _NUMBERS = {"a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5}
 _MARKS = ("&", "+", "/", ";", ",", "\n", "w/")
 _ARTICLES = frozenset(("the", "a", "his", "her", "their", "our", "s"))
@@ -49,7 +49,7 @@ class Part:
 def cut(text: str, *, family_first: bool | None) -> tuple[tuple[Part, ...], tuple[Doubt, ...]]:
     """The parts of a cell, and whether the order of names in it is in doubt."""
     text = _COUNTED.sub(_counted, text)
-    text = _PLUS.sub(lambda found: f" ‹+{_number(found[1])}› ", text)
+    text = _PLUS.sub(lambda found: f" ⟨+{_number(found[1])}⟩ ", text)
     tokens = _TOKEN.findall(text)
     if family_first is None:
         return _gather(tokens), ()
@@ -59,7 +59,7 @@ def cut(text: str, *, family_first: bool | None) -> tuple[tuple[Part, ...], tupl
 
 def without_counts(text: str) -> str:
     """The text without "+2", "3 kids" and marked nicknames, for a look at what is left."""
-    return re.sub(r"‹[^›]*›", "", _PLUS.sub("", _COUNTED.sub("", text)))
+    return re.sub(r"⟨[^⟩]*⟩", "", _PLUS.sub("", _COUNTED.sub("", text)))
 
 
 def _number(word: str) -> int:
@@ -68,7 +68,7 @@ def _number(word: str) -> int:
 
 def _counted(found: re.Match[str]) -> str:
     sign = "+" if fold(found[2]).startswith("guest") else "*"
-    return f" ‹{sign}{_number(found[1])}› "
+    return f" ⟨{sign}{_number(found[1])}⟩ "
 
 
 def _turn_family_first(tokens: list[str], *, trusted: bool) -> tuple[list[str], tuple[Doubt, ...]]:
@@ -95,7 +95,7 @@ def _bare_list(tail: list[str]) -> bool:
     return (
         bool(tail)
         and all(
-            _joins(token) != (place % 2 == 0) or token.startswith("‹")
+            _joins(token) != (place % 2 == 0) or token.startswith("⟨")
             for place, token in enumerate(tail)
         )
         and not take_titles(list(tail))[0]
@@ -107,7 +107,7 @@ def _behind(tail: list[str], family: str) -> list[str]:
     end = len(tail)
     group = words("guest") | words("family") | words("children") | words("and")
     while end > 1 and (
-        tail[end - 1].startswith(("‹+", "‹*"))
+        tail[end - 1].startswith(("⟨+", "⟨*"))
         or tail[end - 1] in _MARKS
         or fold(tail[end - 1]) in group
     ):
@@ -124,12 +124,8 @@ def _looks_like_family(head: list[str]) -> bool:
 
 def _is_ending(tokens: list[str]) -> bool:
     """True when the words behind a comma, up to the next joint, are a suffix or credentials."""
-    here: list[str] = []
-    for token in tokens:
-        if _joins(token) and token != ",":
-            break
-        if token != ",":
-            here.append(token)
+    upto = next((i for i, word in enumerate(tokens) if _joins(word) and word != ","), len(tokens))
+    here = [word for word in tokens[:upto] if word.strip(",")]
     return bool(here) and not take_endings(here, after_comma=True)[0]
 
 
@@ -142,28 +138,28 @@ def _gather(tokens: list[str]) -> tuple[Part, ...]:
     parts: list[Part] = []
     joint = ""
     current: list[str] = []
-    for token in [*tokens, ""]:
-        if token and not _joins(token):
-            current.append(token)
+    for word in [*tokens, ""]:
+        if word and not _joins(word):
+            current.append(word)
             continue
         if current:
             _add(parts, current, joint)
             joint, current = "", []
-        joint = _joint(token, joint)
+        joint = _joint(word, joint)
     return tuple(parts)
 
 
-def _joint(token: str, before: str) -> str:
+def _joint(word: str, before: str) -> str:
     """The joint of the next part; "and" wins over the comma before it."""
-    if token in ("/", ";", ",", "\n"):
-        return before or token
-    return "and" if token else before
+    if word in ("/", ";", ",", "\n"):
+        return before or word
+    return "and" if word else before
 
 
 def _add(parts: list[Part], tokens: list[str], joint: str) -> None:
     """One part's tokens become a Part, or the ending of the one before."""
-    counted = [token for token in tokens if token.startswith(("‹+", "‹*"))]
-    tokens = [token for token in tokens if not token.startswith(("‹+", "‹*"))]
+    counted = [token for token in tokens if token.startswith(("⟨+", "⟨*"))]
+    tokens = [token for token in tokens if not token.startswith(("⟨+", "⟨*"))]
     if tokens and joint == "," and parts and _is_ending(tokens):
         _hang_ending(parts, tokens)
     elif tokens:
@@ -186,8 +182,8 @@ def _hang_ending(parts: list[Part], tokens: list[str]) -> None:
 
 
 def _part(tokens: list[str], joint: str) -> Part:
-    marks = [token for token in tokens if token.startswith("‹")]
-    plain = [token for token in tokens if not token.startswith("‹")]
+    marks = [token for token in tokens if token.startswith("⟨")]
+    plain = [token for token in tokens if not token.startswith("⟨")]
     folded = [fold(word) for word in plain]
     group = _group_kind([word for word in folded if word not in _ARTICLES])
     if group is not None:
@@ -196,8 +192,8 @@ def _part(tokens: list[str], joint: str) -> Part:
     kind, plain = _relation(plain)
     found, rest = take_titles(plain)
     rest, suffix, credentials = take_endings(rest, after_comma=False)
-    age = next((int(mark[2:-1]) for mark in marks if mark.startswith("‹#")), None)
-    nickname = next((mark[1:-1] for mark in marks if not mark.startswith("‹#")), None)
+    age = next((int(mark[2:-1]) for mark in marks if mark.startswith("⟨#")), None)
+    nickname = next((mark[1:-1] for mark in marks if not mark.startswith("⟨#")), None)
     return Part(NameParts(found, tuple(rest), suffix, credentials, nickname, age), joint, kind)
 
 

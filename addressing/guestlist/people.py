@@ -40,8 +40,8 @@ class CellReading:
 def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     """The people in one cell of names.
 
-    `family_first` says that this column writes "Wexcombe, Tobias"; without it such a cell is read so
-    too, but asked about. None says that no cell of this column is ever read so (children).
+    `family_first` says that this column writes "Wexcombe, Tobias"; without it such a cell is
+    read so too, but asked about. None says that no cell of this column is ever read so (children).
 
     >>> [(p.title, p.given, p.family) for p in read_people("Mr. & Mrs. Tobias Wexcombe").people]
     [('Mr.', 'Tobias', 'Wexcombe'), ('Mrs.', None, 'Wexcombe')]

@@ -1,8 +1,8 @@
 """States, ZIP codes and towns of the United States, from packaged open data.
 
-ZIP codes with their towns come from the package zipcodes (data in part GeoNames, CC BY 4.0); where a
-code isn't in it, the first three digits tell the state (data/zip3.tsv). That a house stands at an
-address isn't checked: delivery-point data is licensed.
+ZIP codes with their towns come from the package zipcodes (data in part GeoNames, CC BY 4.0);
+where a code isn't in it, the first three digits tell the state (data/zip3.tsv). That a house stands
+at an address isn't checked: delivery-point data is licensed.
 """
 
 import re
@@ -20,7 +20,7 @@ _LIKE = (("saint ", "st "), ("fort ", "ft "), ("mount ", "mt "), ("sainte ", "st
 
 @cache
 def _states() -> dict[str, str]:
-    """Every written form of a state, folded, to its code (Publication 28, Appendix B, and custom)."""
+    """Every written form of a state, folded, to its code (Publication 28, Appendix B; custom)."""
     known: dict[str, str] = {}
     for row in table("states"):
         others = row["other_forms_seen"].replace(";", ",").split(",")
@@ -58,7 +58,7 @@ def fold_town(name: str) -> str:
 def _zips() -> dict[str, tuple[str, tuple[str, ...]]]:
     """ZIP to (state, its towns as written: the main one first)."""
     book: dict[str, tuple[str, tuple[str, ...]]] = {}
-    for row in zipcodes.list_all():
+    for row in zipcodes.list_all():  # type: ignore[no-untyped-call]
         towns = (row["city"], *row["acceptable_cities"], *row["unacceptable_cities"])
         book[row["zip_code"]] = (row["state"], towns)
     return book

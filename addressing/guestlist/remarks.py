@@ -9,16 +9,18 @@ from dataclasses import dataclass
 from addressing.guestlist.folding import fold
 from addressing.guestlist.vocabulary import titles, words
 
-NICKNAME = "\u2039{}\u203a"
-AGE = "\u2039#{}\u203a"
+NICKNAME = "⟨{}⟩"
+AGE = "⟨#{}⟩"
 
 _BRACKETS = re.compile(r"\s*[(\[{]([^()\[\]{}]*)[)\]}]")
-_QUOTES = re.compile(r"(?<=\s)[\"“”„«‘']([^\"“”„«»‘’']{1,20})[\"“”»’'](?=[\s,]|$)")
+_QUOTES = re.compile("(?<=\\s)[\"“”„«\u2018']([^\"“”„«»\u2018’']{1,20})[\"“”»’'](?=[\\s,]|$)")
 _DASH = re.compile(r"\s+[-–—]{1,2}\s+")
-_AGE = re.compile(r"^(?:aged?|age:)?\s*(\d{1,2})\s*(?:yrs?|years?|y\.?o\.?|years? old)?\.?$", re.I)
+_AGE = re.compile(
+    r"^(?:aged?|age:)?\s*(\d{1,2})\s*(?:yrs?|years?|y\.?o\.?|years? old)?\.?$", re.IGNORECASE
+)
 _BARE_AGE = re.compile(r"(?<=[A-Za-zÀ-ÿ])\s+(?:aged?\s+)?(\d{1,2})(?=\s*(?:,|;|&|and\b|\+|$|\n))")
 _NICKNAME = re.compile(r"^[A-ZÀ-Ý][\w'’.-]*$")
-_ALSO_INVITED = re.compile(r"^(?:\+|&|and\b|plus\b|w/|with\b)", re.I)
+_ALSO_INVITED = re.compile(r"^(?:\+|&|and\b|plus\b|w/|with\b)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""The name cells of a row, read together: columns of one name are one person, a cell may hold more."""
+"""The name cells of a row, read together: parts in columns, or several people in one cell."""
 
 from dataclasses import dataclass, replace
 
@@ -65,7 +65,7 @@ def _cells(table: Table, row: Row, ordinal: int) -> dict[str, Cell]:
 
 
 def _read_columns(cells: dict[str, Cell], *, family_first: bool) -> CellReading:
-    """One cell of whole names, or columns of parts; parts with a joint in them are read as a cell."""
+    """One cell of whole names, or columns of parts; parts with a joint are read as a cell."""
     text = {meaning: cell.text for meaning, cell in cells.items()}
     if "name" in text and "given" not in text:
         return _name_with_columns(text, family_first=family_first)

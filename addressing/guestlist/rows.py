@@ -12,6 +12,7 @@ from addressing.guestlist.people import CellReading
 from addressing.guestlist.remarks import begins_with_marker, is_marker
 from addressing.guestlist.row_address import cells_of, says_as_above, written_address
 from addressing.guestlist.row_people import RowPeople, read_row_people
+from addressing.guestlist.written import Trouble
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Kind, Person, Repair
 from addressing.where import Where
@@ -31,6 +32,7 @@ _PLACES = (
     "country",
 )
 _PRINTED = (*_NAMES, *_PLACES)
+_NO_ADDRESS: tuple[Address | None, tuple[Trouble, ...], tuple[str, ...]] = (None, (), ())
 _BY_HAND = frozenset(
     (
         "yes",
@@ -80,7 +82,7 @@ def read_row(table: Table, row: Row, *, family_first: bool) -> RowReading:
     as_above = says_as_above(table, row)
     names = _folded_names(who)
     if as_above:
-        address, troubles, remarks = None, (), ()
+        address, troubles, remarks = _NO_ADDRESS
     else:
         address, troubles, remarks = read_address(written_address(table, row), names)
     by_hand = any(fold(cell.text) in _BY_HAND for cell in cells_of(table, row, "by_hand"))
@@ -91,10 +93,10 @@ def read_row(table: Table, row: Row, *, family_first: bool) -> RowReading:
         *_doubts(who),
         *(from_trouble(trouble, where) for trouble in troubles),
         *_remarks(table, row, where, remarks, who),
-        *_count(table, row, who, where),
+        *_count(table, row, who),
     )
     repairs = tuple(
-        Repair(_first(trouble.cited, where), *trouble.repair, trouble.text)
+        Repair(_first(trouble.cited, where), trouble.repair[0], trouble.repair[1], trouble.text)
         for trouble in troubles
         if trouble.repair
     )
@@ -162,7 +164,10 @@ def _cells(table: Table, row: Row, shared: frozenset[Where]) -> list[Finding]:
             code = "marker-in-list" if is_marker(cell.note) else "cell-note"
             found.append(
                 finding(
-                    code, cell.where, f"The comment says: {cell.note}", "Does it change anything?"
+                    code,
+                    cell.where,
+                    f"The comment says: “{cell.note}”.",
+                    "Does it change anything?",
                 )
             )
     return found
@@ -211,17 +216,18 @@ def _in_names(readings: tuple[tuple[Cell, CellReading], ...]) -> list[tuple[Cell
 
 def _remark(where: Where, text: str, *, whole: bool) -> Finding:
     """In a notes column only a marker at the front counts: "kids not invited" is a remark."""
-    marked = begins_with_marker(text) if whole else is_marker(text)
+    of_children = fold(text).startswith(("kid", "child"))
+    marked = begins_with_marker(text) if whole or of_children else is_marker(text)
     if marked:
         return finding(
-            "marker-in-list", where, f"The list says: {text}", "Is everybody here still invited?"
+            "marker-in-list", where, f"The list says: “{text}”.", "Is everybody here still invited?"
         )
     return finding(
-        "remark", where, f"The list says: {text}", "Worth reading before the proof is signed."
+        "remark", where, f"The list says: “{text}”.", "Worth reading before the proof is signed."
     )
 
 
-def _count(table: Table, row: Row, who: RowPeople, where: Where) -> list[Finding]:
+def _count(table: Table, row: Row, who: RowPeople) -> list[Finding]:
     """The number invited, where the list gives one, against the people read."""
     cell = next(iter(cells_of(table, row, "invited_count")), None)
     if cell is None or not re.fullmatch(r"\d{1,2}", cell.text) or who.label is not None:

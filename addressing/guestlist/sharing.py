@@ -23,11 +23,11 @@ def share(parts: tuple[Part, ...]) -> tuple[tuple[Person, ...], tuple[Doubt, ...
     for place, part in enumerate(spread):
         joined = part.joint == "and" or (part.joint == "," and and_list)
         people.extend(_people(part, families[place], joined=joined))
-    return _children_and_partners(tuple(people), spread, doubts), tuple(doubts)
+    return _children_and_partners(tuple(people), doubts), tuple(doubts)
 
 
 def _double_plurals(parts: tuple[Part, ...]) -> list[Part]:
-    """ "The Doctors Wexcombe" are two; a plural before several names is a title for each."""
+    """Two for "The Doctors Wexcombe"; a plural before several names is a title for each."""
     doubled: list[Part] = []
     plural: Title | None = None
     for part in parts:
@@ -153,9 +153,7 @@ def _given_and_family(names: NameParts, lent: str | None) -> tuple[str | None, s
     return given, lent
 
 
-def _children_and_partners(
-    people: tuple[Person, ...], parts: tuple[Part, ...], doubts: list[Doubt]
-) -> tuple[Person, ...]:
+def _children_and_partners(people: tuple[Person, ...], doubts: list[Doubt]) -> tuple[Person, ...]:
     """Names that trail behind a full name: children of a couple, or a partner without a surname."""
     whole = [i for i, person in enumerate(people) if person.family]
     if not whole or any(person.kind is Kind.GUEST for person in people[: whole[-1]]):

@@ -124,13 +124,13 @@ def _is_plain(segment: str, region: str | None, zip_code: str | None) -> bool:
     """True when a whole segment can be a town: no digits, no unit, not a street by its form."""
     if _known(segment, region, zip_code):
         return True
-    if any(ch.isdigit() for ch in segment) or kind_of(segment) not in (Segment.WORDS,):
+    if any(ch.isdigit() for ch in segment) or kind_of(segment) is not Segment.WORDS:
         return False
-    return not re.match(r"(?:c/o|attn)\b", segment, re.I)
+    return not re.match(r"(?:c/o|attn)\b", segment, re.IGNORECASE)
 
 
 def _known(town: str, region: str | None, zip_code: str | None) -> str:
-    """ "zip" when the ZIP has the town, "state" when the state has it, else ""."""
+    """Who knows the town: "zip", else "state", else ""."""
     if zip_code and fold_town(town) in {fold_town(name) for name in zip_towns(zip_code)}:
         return "zip"
     code = state_code(region) if region else None

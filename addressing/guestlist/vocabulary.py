@@ -40,8 +40,8 @@ def _plurals(row: dict[str, str]) -> list[str]:
     if not row["plural"]:
         return []
     plural = fold(row["plural"])
-    short = [f"{form}s" for form in row["forms"].split("|") if len(form) <= 4 and " " not in form]
-    keep = [form for form in short if form not in ("mrs", "mss", "misss", "ms")]
+    short = [f"{form}s" for form in row["forms"].split("|") if len(form) <= _SHORT]
+    keep = [form for form in short if form not in ("mrs", "mrss", "mss", "misss", "ms")]
     return [plural, f"the {plural}", *keep, *(f"the {form}" for form in keep)]
 
 
@@ -51,6 +51,9 @@ def words(kind: str) -> frozenset[str]:
     found = (row["word"] for row in table("name_words") if row["kind"] == kind)
     return frozenset(fold(word) if word.isalnum() else word for word in found)
 
+
+_SHORT = 4
+"""Letters of an abbreviated title that may take an s ("Drs.")."""
 
 SUFFIXES = {"jr": "Jr.", "sr": "Sr.", "ii": "II", "iii": "III", "iv": "IV"}
 """Generational suffixes as they are printed; any other is kept as listed."""

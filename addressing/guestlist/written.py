@@ -7,7 +7,7 @@ from addressing.records.guests import Cited
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """The address cells of one row. `lines` are the street cells in order, or the one-cell address."""
+    """The address cells of one row. `lines` are the street cells in order, or the one cell."""
 
     lines: tuple[Cited, ...] = ()
     unit: Cited | None = None

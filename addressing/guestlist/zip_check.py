@@ -139,8 +139,9 @@ def _worded(address: Address) -> bool:
 
 
 def _mend_gap(address: Address, gaps: list[str]) -> str:
-    if gaps == ["town"] and address.postcode is not None and zip_towns(address.postcode.text):
-        return f"Is the town {zip_towns(address.postcode.text)[0]}, which {address.postcode.text} serves?"
+    towns = zip_towns(address.postcode.text) if address.postcode else ()
+    if gaps == ["town"] and towns and address.postcode:
+        return f"Is the town {towns[0]}, which {address.postcode.text} serves?"
     return "What is the whole address?"
 
 

@@ -23,8 +23,8 @@ from addressing.units import pt_to_mm
 from addressing.version import VERSION
 from addressing.where import Where
 
-Tell = Callable[[str], None]
-"""Called with a short sentence when a step begins; the command line shows it."""
+Tell = Callable[[str, int], None]
+"""Called when a step is done, with what it was and how many pieces it did; a terminal shows it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +50,8 @@ def make_plates(reading: Reading, folder: Path, tell: Tell) -> Made:
     before = old_files(folder)
     with Together() as together:
         plates, verdicts = _plates(reading, folder, together, counts, tell)
-        tell("Drawing the proof sheet")
         sheets = _proofs(reading, folder, together, plates, counts)
+        tell("Proof sheet", len(reading.guest_list.households))
         together.working(folder / "counts.tsv").write_text(
             counts_tsv(counts), encoding="utf-8", newline="\n"
         )
@@ -60,6 +60,27 @@ def make_plates(reading: Reading, folder: Path, tell: Tell) -> Made:
         together.working(folder / "manifest.json").write_text(text, encoding="utf-8", newline="\n")
     _remove(folder, before - {plate.path for plate in plates} - {other.path for other in others})
     return Made(folder, plates, verdicts, counts, sheets)
+
+
+def steps(reading: Reading) -> int:
+    """How many pieces the whole job goes through, for a bar."""
+    return sum(len(kind.setting.pieces) for kind in reading.kinds) + len(
+        reading.guest_list.households
+    )
+
+
+def draw_proof(reading: Reading, folder: Path) -> tuple[Path, int]:
+    """The proof sheet alone: (its path, its number of sheets).
+
+    Raises:
+        Fault: it can't be written (exit 4).
+    """
+    make_folder(folder)
+    final = folder / "proof.pdf"
+    with Together() as together:
+        job = job_of(reading, count_job(reading))
+        sheets = contact_sheet(together.working(final), job, proof_sets(reading))
+    return final, sheets
 
 
 def _others(together: Together) -> tuple[NotPlate, ...]:
@@ -90,11 +111,11 @@ def _plates(
         order = _order(number, kind, setting, counts)
         final = folder / "plates" / f"{order.name}.pdf"
         working = together.working(final)
-        tell(f"Writing and proving {order.name} ({len(setting.pieces)})")
         pages, outlines = stream(setting)
         write_plate(working, order, pages, outlines)
         verdicts.append(_judged(working, order, setting, kind))
         plates.append(_file(order, sha256_of(working)))
+        tell(f"{kind.kind} proved", len(kind.setting.pieces))
     return tuple(plates), tuple(verdicts)
 
 

@@ -106,7 +106,9 @@ def _light_on_dark(kinds: Sequence[SetKind]) -> tuple[Finding, ...]:
         return ()
     text = "The ink is lighter than the envelope: such mail is sorted by hand."
     mend = "Ask at the counter before stamps are bought; a plain label or a darker ink avoids it."
-    return (Finding(Severity.NOTE, "light-on-dark", Where("docket", None, "docket:piece"), text, mend),)
+    return (
+        Finding(Severity.NOTE, "light-on-dark", Where("docket", None, "docket:piece"), text, mend),
+    )
 
 
 def _luminance(seen: Ink | Stock) -> float:

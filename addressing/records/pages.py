@@ -12,7 +12,7 @@ from addressing.records.pieces import Role
 from addressing.records.shelf import Box, Face, Ink, Layout, Zone
 
 Segment = tuple[str, tuple[float, ...]]
-"""One step of an outline, font units: ("m", (x, y)), ("l", (x, y)), ("c", six numbers), ("h", ())."""
+"""One step of an outline in font units: "m" or "l" and (x, y), "c" and six numbers, "h" and ()."""
 
 
 @dataclass(frozen=True, slots=True)

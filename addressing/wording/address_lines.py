@@ -4,6 +4,7 @@ United States by Publication 28; abroad by the country's own form, the country l
 """
 
 import re
+from collections.abc import Callable
 from functools import cache
 
 from babel import Locale
@@ -63,8 +64,8 @@ def _extras(address: Address, *, postal: bool) -> tuple[Line, ...]:
 
 
 def _care(text: str) -> str:
-    """ "c/o" is written out: in care of."""
-    return re.sub(r"^c/o\s+", "in care of ", text, flags=re.I)
+    """In care of, for "c/o"."""
+    return re.sub(r"^c/o\s+", "in care of ", text, flags=re.IGNORECASE)
 
 
 def _streets(address: Address, *, american: bool, postal: bool) -> tuple[Line, ...]:
@@ -77,7 +78,7 @@ def _streets(address: Address, *, american: bool, postal: bool) -> tuple[Line, .
     )
 
 
-def _writer(*, american: bool, postal: bool):  # type: ignore[no-untyped-def]
+def _writer(*, american: bool, postal: bool) -> Callable[[str], str]:
     if american:
         return street_in_short if postal else street_in_full
     return str.upper if postal else str
@@ -117,7 +118,7 @@ def _place(address: Address, *, american: bool, postal: bool) -> tuple[Line, ...
 
 
 def _american_place(address: Address, *, postal: bool) -> tuple[Line, ...]:
-    """ "Boston, Massachusetts 02116"; in postal style BOSTON MA 02116; one space before the ZIP."""
+    """As in "Boston, Massachusetts 02116", postal BOSTON MA 02116; one space before the ZIP."""
     cells = tuple(
         dict.fromkeys(
             cell for c in (address.city, address.region, address.postcode) if c for cell in c.cells

@@ -6,7 +6,9 @@ A mixed-case name is never touched. What capitals hide (McKay or Mckay, van or V
 import re
 
 _NUMERALS = frozenset(("II", "III", "IV", "VI", "VII", "VIII"))
-_UNSURE = re.compile(r"^(?:MC|MAC|O['’]|D['’]|L['’]|VAN|VON|DE|DER|DEN|DI|DA|DU|LA|LE|ST\.?)", re.I)
+_UNSURE = re.compile(
+    r"^(?:MC|MAC|O['’]|D['’]|L['’]|VAN|VON|DE|DER|DEN|DI|DA|DU|LA|LE|ST\.?)", re.IGNORECASE
+)
 _SMALL = frozenset(
     ("van", "von", "der", "den", "de", "di", "da", "du", "del", "la", "le", "y", "and", "of", "the")
 )

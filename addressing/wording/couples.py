@@ -62,7 +62,7 @@ def _husband_and_wife(one: Person, other: Person) -> tuple[Person | None, Person
 
 
 def _with_wife(husband: Person, wife: Person) -> str:
-    """ "Doctor and Mrs. Tobias Wexcombe"; The Honorable wants a full name directly behind it."""
+    """As in "Doctor and Mrs. Tobias Wexcombe"; The Honorable wants a full name behind it."""
     names = " ".join(part for part in (given(husband), family(husband)) if part)
     if title_of(husband) == "The Honorable":
         return f"{formal(husband)} and Mrs. {family(wife)}"

@@ -139,7 +139,7 @@ def cells_of(people: Sequence[Person]) -> tuple[Where, ...]:
 
 
 def name_breaks(text: str) -> tuple[int, ...]:
-    """Where a line of names may break: before "and", last first; behind The Honorable, The Reverend.
+    """Where a line of names may break: before "and", last first; behind The Honorable and its like.
 
     A title is never parted from a name but there ("and" begins the new line: etiquette guides).
     """
@@ -210,6 +210,6 @@ def _children(household: Household, children: list[Person]) -> Line:
 
 
 def _listing(names: Sequence[str], last: str, people: Sequence[Person]) -> Line:
-    """ "Linnet, Corwin and Bram"; a break may fall behind a comma or before "and"."""
+    """As in "Linnet, Corwin and Bram"; a break may fall behind a comma or before "and"."""
     text = f"{', '.join(names)} and {last}" if names else last
     return Line(text, Role.NAME, cells_of(people), name_breaks(text))

@@ -1,4 +1,4 @@
-"""One person as etiquette names them: on the outer envelope in full, on the inner by title and surname."""
+"""One person as etiquette names them: the outer in full, the inner by title and surname."""
 
 from functools import cache
 

@@ -17,20 +17,23 @@ from addressing.wording.words import (
     unit_words,
 )
 
-_BOX = re.compile(r"^(?P<box>.*?\bbox|p\.?o\.?b\.?)\s*#?\s*(?P<number>[\w\-]+)$", re.I)
+_BOX = re.compile(r"^(?P<box>.*?\bbox|p\.?o\.?b\.?)\s*#?\s*(?P<number>[\w\-]+)$", re.IGNORECASE)
 _ROUTE = re.compile(
-    r"^(?P<route>[A-Za-z. ]+?)\s*#?\s*0*(?P<number>\d+\w*)(?:[\s,]+(?:box|bzn)\s+#?(?P<box>[\w\-]+))?$",
-    re.I,
+    r"^(?P<route>[A-Za-z. ]+?)\s*#?\s*0*(?P<number>\d+\w*)"
+    r"(?:[\s,]+(?:box|bzn)\s+#?(?P<box>[\w\-]+))?$",
+    re.IGNORECASE,
 )
 _UNIT = re.compile(r"^(?P<word>[A-Za-z]+)\.?\s*#?\s*(?P<value>[\w\-/]*)$")
-_MILITARY = re.compile(r"^(?:psc|cmr|unit|ship|uss)\b.*\bbox\b|^(?:psc|cmr)\s+\d", re.I)
+_MILITARY = re.compile(r"^(?:psc|cmr|unit|ship|uss)\b.*\bbox\b|^(?:psc|cmr)\s+\d", re.IGNORECASE)
 
 
 def street_in_full(street: str) -> str:
     """One line of a street, written out for a formal envelope.
 
-    >>> street_in_full("520 W. Marlpit St."), street_in_full("P.O. Box 12"), street_in_full("14 N St")
-    ('520 West Marlpit Street', 'Post Office Box 12', '14 N Street')
+    >>> street_in_full("520 W. Marlpit St."), street_in_full("P.O. Box 12")
+    ('520 West Marlpit Street', 'Post Office Box 12')
+    >>> street_in_full("14 N St")
+    '14 N Street'
     """
     if _MILITARY.match(street):
         return street
@@ -89,7 +92,7 @@ def _numbered(words: list[str]) -> int:
 
 
 def _directions(words: list[str]) -> tuple[int | None, int | None]:
-    """Places of the directions before and behind the street's name, where a name is left between."""
+    """Places of the directions before and behind the street's name; a name is left between."""
     start = _numbered(words)
     known = direction_in_full()
     end = len(words) - 1
@@ -155,7 +158,7 @@ def _route(street: str, *, formal: bool) -> str | None:
 
 
 def unit_in_full(unit: str) -> str:
-    """ "Apt. 3" is Apartment 3; what has no designator stays as given.
+    """Apartment 3 for "Apt. 3"; what has no designator stays as given.
 
     >>> unit_in_full("Apt. 2R"), unit_in_full("#4B"), unit_in_full("Bldg 2, Apt 5")
     ('Apartment 2R', '#4B', 'Building 2, Apartment 5')
@@ -175,7 +178,7 @@ def _units(unit: str) -> list[str]:
 
 
 def _two(part: str) -> list[str]:
-    """ "Bldg 2 Apt 5" is two units."""
+    """Two units of "Bldg 2 Apt 5"."""
     words = part.split()
     for place in range(1, len(words)):
         if plain(words[place]) in unit_words() and plain(words[0]) in unit_words():
@@ -192,7 +195,7 @@ def _unit(part: str, *, formal: bool) -> str:
 
 
 def _floor(part: str, *, formal: bool) -> str:
-    """ "2nd Fl" is 2nd Floor."""
+    """2nd Floor for "2nd Fl"."""
     words = part.split()
     pair = unit_words().get(plain(words[-1])) if words else None
     if pair is None or len(words) < 2:  # noqa: PLR2004 - a number and a designator

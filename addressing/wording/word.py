@@ -28,7 +28,7 @@ STATIC = ("return", "reply")
 def word_list(
     guest_list: GuestList, docket: Docket
 ) -> tuple[tuple[Piece, ...], tuple[Finding, ...]]:
-    """The pieces of every household, held ones too, in the list's order, kind by kind; and findings.
+    """The pieces of every household, held ones too, kind by kind in the list's order; and findings.
 
     Names typed in one case are set as names are; where that hides something, it is asked.
     """
@@ -105,7 +105,7 @@ def _with_address(
 
 
 def _static(kind: str, hosts: Hosts, docket: Docket) -> Piece:
-    """The return address bears no names (handbook of forms of address); the reply is sent to them."""
+    """The return address bears no names (handbook of forms of address); the reply does."""
     address = Address(
         street=_cited("street", hosts.street),
         unit=_cited("unit", hosts.unit),
@@ -145,7 +145,7 @@ def _recased(household: Household) -> tuple[Finding, ...]:
     if not texts:
         return ()
     unsure = [text for text, _ in texts if is_unsure(text)]
-    shown = ", ".join(unsure or [text for text, _ in texts])
+    shown = ", ".join(dict.fromkeys(unsure or [text for text, _ in texts]))
     cells = texts[0][1] or household.rows
     return (
         Finding(

@@ -1,4 +1,4 @@
-"""The words of addresses in full and in short: suffixes, directions, units (Publication 28, B and C)."""
+"""The words of addresses in full and in short (Publication 28, appendices B and C)."""
 
 import re
 from functools import cache
@@ -39,7 +39,7 @@ def suffix_in_short() -> dict[str, str]:
 
 @cache
 def direction_in_full() -> dict[str, str]:
-    """ "NW", "NORTHWEST" to "Northwest"."""
+    """From "NW", "NORTHWEST" to "Northwest"."""
     return {
         form.upper(): row["direction"]
         for row in table("directionals")
@@ -49,7 +49,7 @@ def direction_in_full() -> dict[str, str]:
 
 @cache
 def direction_in_short() -> dict[str, str]:
-    """ "NORTHWEST" to "NW"."""
+    """From "NORTHWEST" to "NW"."""
     return {
         form.upper(): row["abbreviation"]
         for row in table("directionals")

@@ -1,0 +1,32 @@
+"""`addressing check`: how clean the list is."""
+
+from pathlib import Path
+
+import click
+
+from addressing.cli.options import docket_option, json_option, list_argument
+from addressing.faults import Exit
+
+
+@click.command()
+@list_argument
+@docket_option
+@json_option
+def check(list_path: Path, docket_path: Path | None, *, as_json: bool) -> int:
+    """Read a guest list and say what is in doubt. Writes nothing."""
+    from addressing.cli.speaking import heading, say, say_findings, say_json, say_list
+    from addressing.job.answers import check_answer
+    from addressing.job.reading import read_job
+
+    reading = read_job(list_path, docket_path, None)
+    if as_json:
+        say_json(check_answer(reading))
+    else:
+        say_list(reading)
+        heading("Columns as they were read")
+        for column in reading.guest_list.columns:
+            sheet = f"{column.sheet}!" if column.sheet else ""
+            header = column.header or "(no header)"
+            say(f"  {sheet}{column.letters:<3} {header:<28} {column.meaning}")
+        say_findings(reading, every=True)
+    return int(Exit.HELD if reading.held else Exit.DONE)

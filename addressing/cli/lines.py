@@ -1,0 +1,42 @@
+"""`addressing lines`: the wording of every piece."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from addressing.cli.options import docket_option, json_option, list_argument
+from addressing.faults import Exit
+
+if TYPE_CHECKING:
+    from addressing.job.reading import Reading
+
+
+@click.command()
+@list_argument
+@docket_option
+@json_option
+def lines(list_path: Path, docket_path: Path | None, *, as_json: bool) -> int:
+    """Show the wording of every piece. Writes nothing."""
+    from addressing.cli.speaking import say_json
+    from addressing.job.answers import lines_answer
+    from addressing.job.reading import read_job
+
+    reading = read_job(list_path, docket_path, None)
+    if as_json:
+        say_json(lines_answer(reading))
+    else:
+        _say(reading)
+    return int(Exit.HELD if reading.held else Exit.DONE)
+
+
+def _say(reading: "Reading") -> None:
+    from addressing.cli.speaking import heading, say
+
+    for number, household in enumerate(reading.guest_list.households, start=1):
+        waits = "  waiting for an answer" if household.key in reading.held else ""
+        heading(f"{number}  {household.name}  {household.key}{waits}")
+        for piece in reading.pieces:
+            if piece.household == household.key:
+                for place, line in enumerate(piece.wordings[0].lines):
+                    say(f"  {piece.kind if place == 0 else '':<8}{line.text}")

@@ -1,0 +1,55 @@
+"""The options that several commands share."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import click
+
+Command = Callable[..., Any]
+
+
+def list_argument(command: Command) -> Command:
+    """LIST: the client's file. Whether it can be read is said by the room that reads it."""
+    return click.argument("list_path", metavar="LIST", type=click.Path(path_type=Path))(command)
+
+
+def docket_option(command: Command) -> Command:
+    """--docket D."""
+    return click.option(
+        "--docket",
+        "docket_path",
+        metavar="DOCKET",
+        type=click.Path(path_type=Path),
+        help="The job's choices, a TOML file (addressing docket writes one to start from).",
+    )(command)
+
+
+def date_option(command: Command) -> Command:
+    """--date."""
+    return click.option(
+        "--date", metavar="YYYY-MM-DD", help="The date printed on proof and job sheet."
+    )(command)
+
+
+def json_option(command: Command) -> Command:
+    """--json."""
+    return click.option(
+        "--json", "as_json", is_flag=True, help="Answer with one JSON object, for programs."
+    )(command)
+
+
+def to_option(command: Command) -> Command:
+    """--to DIR."""
+    return click.option(
+        "--to",
+        "folder",
+        metavar="DIR",
+        type=click.Path(path_type=Path),
+        help="The job's folder. Default: the list's name and -job, in this folder.",
+    )(command)
+
+
+def folder_for(list_path: Path, folder: Path | None) -> Path:
+    """The job's folder: as asked, else beside where the command runs."""
+    return folder or Path(f"{list_path.stem}-job")

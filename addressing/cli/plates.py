@@ -1,0 +1,76 @@
+"""`addressing plates`: the main job, from the list to proved plates."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from addressing.cli.options import (
+    date_option,
+    docket_option,
+    folder_for,
+    json_option,
+    list_argument,
+    to_option,
+)
+from addressing.faults import Exit
+
+if TYPE_CHECKING:
+    from addressing.job.plates import Made
+
+
+@click.command()
+@list_argument
+@docket_option
+@to_option
+@date_option
+@json_option
+@click.option("--all-or-none", is_flag=True, help="Write nothing while a household is held back.")
+def plates(
+    list_path: Path,
+    docket_path: Path | None,
+    folder: Path | None,
+    date: str | None,
+    *,
+    as_json: bool,
+    all_or_none: bool,
+) -> int:
+    """Make proved plates, the proof sheet, the counts and the job sheet."""
+    from addressing.cli.speaking import progress, say, say_findings, say_json, say_list
+    from addressing.job.answers import made_answer
+    from addressing.job.plates import make_plates, steps
+    from addressing.job.reading import read_job
+
+    reading = read_job(list_path, docket_path, date)
+    if not as_json:
+        say_list(reading)
+        say_findings(reading)
+    if reading.held and all_or_none:
+        if as_json:
+            say_json(made_answer(reading, None))
+        else:
+            say("\nNothing was written: --all-or-none, and households are held back.")
+        return int(Exit.HELD)
+    with progress("Plates", steps(reading)) as tell:
+        made = make_plates(reading, folder_for(list_path, folder), tell)
+    if as_json:
+        say_json(made_answer(reading, made))
+    else:
+        _say_made(made)
+    return int(Exit.HELD if reading.held else Exit.DONE)
+
+
+def _say_made(made: "Made") -> None:
+    from addressing.cli.speaking import heading, say
+
+    heading(f"Written to {made.folder}")
+    for plate, verdict in zip(made.plates, made.verdicts, strict=True):
+        counted = dict(verdict.counted)
+        many = (
+            f"{plate.pages} envelopes" if plate.households else f"one page, {plate.copies} copies"
+        )
+        read = f"{counted['lines']} lines and {counted['glyphs']} letters re-read"
+        say(f"  {plate.path:<32} {plate.ink}, {many}; proved: {read}")
+    say(f"  {'proof.pdf':<32} {made.proof_sheets} sheets to read and sign")
+    say(f"  {'job-sheet.pdf':<32} for whoever stands at the device")
+    say(f"  {'counts.tsv':<32} what to order, overs and packs")

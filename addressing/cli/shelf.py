@@ -1,0 +1,96 @@
+"""`addressing faces`, `layouts`, `devices`, `shops`: what is on the shelf."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from addressing.cli.options import json_option
+from addressing.units import pt_to_mm
+
+if TYPE_CHECKING:
+    from addressing.materials.shelf import Shelf
+
+
+@click.command()
+@json_option
+def faces(*, as_json: bool) -> None:
+    """Show the faces on the shelf, a user's own first."""
+    shelf = _shelf()
+    rows = [shelf.face(key) for key in shelf.faces()]
+    _answer(
+        "faces",
+        [
+            {"key": f.key, "family": f.family, "licence": f.licence, "embedding": f.embedding}
+            for f in rows
+        ],
+        as_json=as_json,
+    )
+
+
+@click.command()
+@json_option
+def layouts(*, as_json: bool) -> None:
+    """Show the envelopes on the shelf, a user's own first."""
+    shelf = _shelf()
+    rows = [shelf.layout(key) for key in shelf.layouts()]
+    _answer(
+        "layouts",
+        [
+            {
+                "key": layout.key,
+                "title": layout.title,
+                "width_mm": round(pt_to_mm(layout.width), 2),
+                "height_mm": round(pt_to_mm(layout.height), 2),
+                "pieces": ", ".join(zone.kind for zone in layout.zones),
+            }
+            for layout in rows
+        ],
+        as_json=as_json,
+    )
+
+
+@click.command()
+@json_option
+def devices(*, as_json: bool) -> None:
+    """Show the home devices on the shelf, a user's own first."""
+    shelf = _shelf()
+    rows = [shelf.device(key) for key in shelf.devices()]
+    _answer(
+        "devices",
+        [{"key": d.key, "title": d.title, "inks": ", ".join(d.inks), "load": d.load} for d in rows],
+        as_json=as_json,
+    )
+
+
+@click.command()
+@json_option
+def shops(*, as_json: bool) -> None:
+    """Show the print shops on the shelf, a user's own first."""
+    shelf = _shelf()
+    rows = [shelf.shop(key) for key in shelf.shops()]
+    _answer(
+        "shops",
+        [
+            {"key": s.key, "title": s.title, "inks": ", ".join(name for name, _ in s.inks)}
+            for s in rows
+        ],
+        as_json=as_json,
+    )
+
+
+def _shelf() -> "Shelf":
+    from addressing.materials.shelf import open_shelf
+
+    return open_shelf(Path())
+
+
+def _answer(name: str, rows: list[dict[str, object]], *, as_json: bool) -> None:
+    from addressing.cli.speaking import say, say_json
+
+    if as_json:
+        say_json({name: rows})
+        return
+    widths = {key: max(len(str(row[key])) for row in rows) for key in rows[0]} if rows else {}
+    for row in rows:
+        say("  ".join(f"{row[key]!s:<{width}}" for key, width in widths.items()).rstrip())

@@ -1,0 +1,113 @@
+"""How answers are said to a person: short, calm, colour only on a terminal (click sees to that)."""
+
+import json
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+
+import click
+
+from addressing.faults import Fault
+from addressing.job.answers import Answer, fault_answer
+from addressing.job.reading import Reading
+from addressing.records.findings import Finding, Severity
+from addressing.tables import lookup
+
+_SHOWN = 6
+"""So many households are named under one heading; check and the proof have them all."""
+_COLOURS = {Severity.STOP: "red", Severity.ASK: "yellow", Severity.NOTE: "blue"}
+
+
+def say(text: str = "") -> None:
+    """One line of the answer."""
+    click.echo(text)
+
+
+def say_json(answer: Answer) -> None:
+    """The one JSON object on standard output."""
+    click.echo(json.dumps(answer, ensure_ascii=False, indent=1))
+
+
+def say_fault(fault: Fault, *, as_json: bool) -> None:
+    """What stopped the work, where, and how to mend it; for programs as the last line."""
+    where = f" ({fault.where})" if fault.where else ""
+    click.secho(f"{fault.text}{where}", fg="red", err=True)
+    click.echo(fault.mend, err=True)
+    if as_json:
+        click.echo(json.dumps(fault_answer(fault), ensure_ascii=False), err=True)
+
+
+def heading(text: str) -> None:
+    """A heading of the answer."""
+    say()
+    click.secho(text, bold=True)
+
+
+def say_list(reading: Reading) -> None:
+    """Rows, households, guests, envelopes in one line."""
+    guests = reading.guest_list
+    people = sum(len(household.people) for household in guests.households)
+    envelopes = sum(1 for piece in reading.pieces if piece.household is not None)
+    unused = f" ({_number(len(guests.unused), 'row')} not used)" if guests.unused else ""
+    say(
+        f"{guests.file}: {_number(guests.rows, 'row')}{unused}, "
+        f"{_number(len(guests.households), 'household')}, {_number(people, 'guest')}, "
+        f"{_number(envelopes, 'envelope')}."
+    )
+
+
+def _number(count: int, word: str) -> str:
+    return f"{count} {word}" if count == 1 else f"{count} {word}s"
+
+
+def say_findings(reading: Reading, *, every: bool = False) -> None:
+    """What stopped, what to ask, what to know; one heading a kind, unless `every` is wanted."""
+    holding = [found for found in reading.findings if found.holds]
+    asking = [f for f in reading.findings if f.severity is Severity.ASK and not f.holds]
+    notes = [f for f in reading.findings if f.severity is Severity.NOTE]
+    if holding:
+        heading(f"Held back until answered: {_number(len(reading.held), 'household')}")
+        _say_kinds(reading, holding, every=True)
+    if asking:
+        heading("To ask, nothing waits on it")
+        _say_kinds(reading, asking, every=every)
+    if notes:
+        heading("Worth knowing")
+        _say_kinds(reading, notes, every=every)
+
+
+def _say_kinds(reading: Reading, findings: list[Finding], *, every: bool) -> None:
+    """One question for all that have it, then each cell with its own words."""
+    names = {household.key: household.name for household in reading.guest_list.households}
+    titles = lookup("findings", "code", "title")
+    kinds: dict[str, list[Finding]] = {}
+    for found in findings:
+        kinds.setdefault(found.code, []).append(found)
+    for code, same in kinds.items():
+        mark = click.style(f"{same[0].severity.value:<5}", fg=_COLOURS[same[0].severity])
+        count = f" ({len(same)})" if len(same) > 1 else ""
+        say(f"  {mark}{titles.get(code, code)}{count}  {click.style(code, dim=True)}")
+        shown = same if every else same[:_SHOWN] if len(same) <= _SHOWN else []
+        for found in shown:
+            who = names.get(found.household or "", "")
+            place = f"{found.where}  {who}".strip()
+            say(f"       {place}: {found.text} {_mend(found)}".rstrip())
+
+
+def _mend(found: Finding) -> str:
+    return "" if found.severity is Severity.NOTE else found.mend
+
+
+@contextmanager
+def progress(label: str, length: int) -> Iterator[Callable[[str, int], None]]:
+    """A bar on a terminal, nothing when piped. The callable takes a step's name and its share."""
+    if not sys.stderr.isatty():
+        yield lambda _step, _done: None
+        return
+    with click.progressbar(length=length, label=label, file=sys.stderr) as bar:
+
+        def tell(step: str, done: int) -> None:
+            bar.label = f"{step:<28}"
+            bar.update(done)
+
+        yield tell

@@ -1,0 +1,186 @@
+"""What the commands answer, as plain data: the contracts that scripts rely on. Unknown is None."""
+
+from typing import Any
+
+from addressing.faults import Fault
+from addressing.job.counting import count_job, wanted_pieces
+from addressing.job.plates import Made
+from addressing.job.reading import Reading
+from addressing.records.findings import Finding
+from addressing.records.guests import Address, Cited, Household, Person
+from addressing.records.pieces import Piece
+
+Answer = dict[str, Any]
+"""One JSON object."""
+
+
+def check_answer(reading: Reading) -> Answer:
+    """`check --json`: how clean the list is. `rows` = `rows_used` + the rows not used."""
+    guests = reading.guest_list
+    wanted, held = wanted_pieces(reading)
+    return {
+        "list": guests.file,
+        "rows": guests.rows,
+        "rows_used": guests.rows - len(guests.unused),
+        "rows_not_used": [
+            {"sheet": row.sheet, "row": row.row, "why": row.why} for row in guests.unused
+        ],
+        "households": len(guests.households),
+        "guests": sum(len(household.people) for household in guests.households),
+        "pieces": wanted,
+        "held": held,
+        "households_held": len(reading.held),
+        "columns": [
+            {
+                "sheet": column.sheet,
+                "column": column.letters,
+                "header": column.header,
+                "meaning": column.meaning,
+                "how": column.how or None,
+            }
+            for column in guests.columns
+        ],
+        "repairs": [
+            {"cell": str(repair.where), "was": repair.was, "now": repair.now, "why": repair.why}
+            for repair in guests.repairs
+        ],
+        "findings": [finding_answer(found) for found in reading.findings],
+    }
+
+
+def finding_answer(found: Finding) -> Answer:
+    """One finding, every field of its own."""
+    return {
+        "severity": found.severity.value,
+        "code": found.code,
+        "file": found.where.file,
+        "sheet": found.where.sheet,
+        "cell": found.where.cell,
+        "household": found.household,
+        "text": found.text,
+        "mend": found.mend,
+        "holds": found.holds,
+        "also": [str(where) for where in found.also],
+    }
+
+
+def lines_answer(reading: Reading) -> Answer:
+    """`lines --json`: the wording of every piece, held households too."""
+    by_key: dict[str | None, list[Piece]] = {}
+    for piece in reading.pieces:
+        by_key.setdefault(piece.household, []).append(piece)
+    return {
+        "households": [
+            _household(reading, household, by_key.get(household.key, []))
+            for household in reading.guest_list.households
+        ],
+        "job_pieces": [_piece(piece, held=False) for piece in by_key.get(None, [])],
+    }
+
+
+def _household(reading: Reading, household: Household, pieces: list[Piece]) -> Answer:
+    held = household.key in reading.held
+    return {
+        "key": household.key,
+        "held": held,
+        "people": [_person(person) for person in household.people],
+        "label": household.label.text if household.label else None,
+        "address": _address(household.address),
+        "pieces": [_piece(piece, held=held) for piece in pieces],
+        "findings": [
+            {"severity": found.severity.value, "code": found.code}
+            for found in reading.findings_of(household.key)
+        ],
+    }
+
+
+def _person(person: Person) -> Answer:
+    return {
+        "title": person.title,
+        "given": person.given,
+        "family": person.family,
+        "suffix": person.suffix,
+        "credentials": list(person.credentials),
+        "nickname": person.nickname,
+        "age": person.age,
+        "kind": person.kind.value,
+        "from": [str(cell) for cell in person.cells],
+    }
+
+
+def _address(address: Address | None) -> Answer | None:
+    if address is None:
+        return None
+    fields = ("street", "unit", "recipient_extra", "city", "region", "postcode", "country")
+    return {**{name: _text(getattr(address, name)) for name in fields}, "doubt": address.doubt}
+
+
+def _text(cited: Cited | None) -> str | None:
+    return cited.text or None if cited else None
+
+
+def _piece(piece: Piece, *, held: bool) -> Answer:
+    """The first wording: what etiquette prefers, before any line is broken to fit."""
+    return {
+        "kind": piece.kind,
+        "held": held,
+        "lines": [
+            {"text": line.text, "role": line.role.value, "from": [str(cell) for cell in line.cells]}
+            for line in piece.wordings[0].lines
+        ],
+    }
+
+
+def tally_answer(reading: Reading) -> Answer:
+    """`tally --json`: needed, overs and packs by kind."""
+    return {
+        "pieces": {
+            count.kind: {
+                "needed": count.needed,
+                "held": count.held,
+                "overs": count.overs,
+                "packs": count.packs,
+                "pack": count.pack,
+                "to_order": count.to_order,
+            }
+            for count in count_job(reading)
+        }
+    }
+
+
+def made_answer(reading: Reading, made: Made | None) -> Answer:
+    """`plates --json`: what was written and proved; `made` is None when nothing was."""
+    return {
+        "folder": str(made.folder) if made else None,
+        "plates": [
+            {
+                "path": plate.path,
+                "kind": plate.kind,
+                "ink": plate.ink,
+                "pages": plate.pages,
+                "copies": plate.copies,
+                "counted": dict(verdict.counted),
+            }
+            for plate, verdict in zip(made.plates, made.verdicts, strict=True)
+        ]
+        if made
+        else [],
+        "held": [h.key for h in reading.guest_list.households if h.key in reading.held],
+        "check": check_answer(reading),
+    }
+
+
+def fault_answer(fault: Fault) -> Answer:
+    """A fault as programs read it."""
+    where = fault.where
+    return {
+        "fault": {
+            "exit": int(fault.exit),
+            "code": fault.code,
+            "file": where.file if where else None,
+            "sheet": where.sheet if where else None,
+            "cell": where.cell if where else None,
+            "text": fault.text,
+            "mend": fault.mend,
+        }
+    }
