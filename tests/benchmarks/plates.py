@@ -10,6 +10,8 @@ interpreter of a throwaway environment for the rivals; those that can't be impor
     /tmp/rivals/bin/pip install reportlab typst fpdf2 uharfbuzz pangocairocffi
     /tmp/rivals/bin/pip install fontpkg-great-vibes==1.103
 
+CPU is processor time: typst works on several cores at once, the rest on one.
+
 "plates" is typesetting (measured, one size chosen for the set, ink-centred) and the file; "and
 proof" adds the judge. The others draw the same lines at a fixed 24 pt.
 """
@@ -38,8 +40,8 @@ SLOW = {"fpdf2, shaped"}
 """Run at the smallest count only."""
 
 
-def run(command: list[str], out: Path) -> tuple[float, float, int] | None:
-    """Seconds, peak megabytes and bytes of the file of one process; None when it fails."""
+def run(command: list[str], out: Path) -> tuple[float, float, float, int] | None:
+    """Seconds, processor seconds, peak megabytes, bytes of one process's file; None if it fails."""
     out.unlink(missing_ok=True)
     started = time.perf_counter()
     process = subprocess.Popen([*command, str(out)], stderr=subprocess.PIPE)
@@ -52,7 +54,12 @@ def run(command: list[str], out: Path) -> tuple[float, float, int] | None:
         last = errors.decode(errors="replace").strip().splitlines()[-1:] or ["no file"]
         print(f"  left out: {' '.join(command[1:3])}: {last[0]}", file=sys.stderr)
         return None
-    return seconds, usage.ru_maxrss / 1024, out.stat().st_size
+    return (
+        seconds,
+        usage.ru_utime + usage.ru_stime,
+        usage.ru_maxrss / 1024,
+        out.stat().st_size,
+    )
 
 
 def commands(count: int, rivals: str, *, slow: bool) -> dict[str, list[str]]:
@@ -70,7 +77,7 @@ def commands(count: int, rivals: str, *, slow: bool) -> dict[str, list[str]]:
 def compare(count: int, rounds: int, rivals: str, *, slow: bool) -> None:
     """Run everyone in turns and print the table for one count."""
     table = commands(count, rivals, slow=slow)
-    runs: dict[str, list[tuple[float, float, int]]] = {who: [] for who in table}
+    runs: dict[str, list[tuple[float, float, float, int]]] = {who: [] for who in table}
     with tempfile.TemporaryDirectory() as folder:
         for _ in range(rounds):
             for who in list(table):
@@ -79,16 +86,19 @@ def compare(count: int, rounds: int, rivals: str, *, slow: bool) -> None:
                     del table[who]
                     continue
                 runs[who].append(measured)
-    print(f"\n{count} envelopes   seconds (least-most)   a second    MB   bytes each   of typst")
+    print(
+        f"\n{count} envelopes    seconds (least-most)    CPU  a second     MB bytes each  of typst"
+    )
     seconds = {who: statistics.median(r[0] for r in runs[who]) for who in table}
     for who in table:
         times = [r[0] for r in runs[who]]
-        memory = statistics.median(r[1] for r in runs[who])
+        processor = statistics.median(r[1] for r in runs[who])
+        memory = statistics.median(r[2] for r in runs[who])
         ratio = f"{seconds[who] / seconds['typst']:.2f}" if "typst" in seconds else "-"
         print(
             f"{who:18} {seconds[who]:6.2f} ({min(times):.2f}-{max(times):.2f})"
-            f" {count / seconds[who]:12.0f} {memory:6.0f} {runs[who][0][2] / count:9.0f}"
-            f" {ratio:>10}"
+            f" {processor:8.2f} {count / seconds[who]:9.0f} {memory:7.0f}"
+            f" {runs[who][0][3] / count:10.0f} {ratio:>10}"
         )
 
 
