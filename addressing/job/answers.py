@@ -1,14 +1,16 @@
 """What the commands answer, as plain data: the contracts that scripts rely on. Unknown is None."""
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from addressing.faults import Fault
 from addressing.job.counting import count_job, wanted_pieces
-from addressing.job.plates import Made
 from addressing.job.reading import Reading
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Household, Person
 from addressing.records.pieces import Piece
+
+if TYPE_CHECKING:
+    from addressing.job.plates import Made
 
 Answer = dict[str, Any]
 """One JSON object."""
@@ -148,7 +150,7 @@ def tally_answer(reading: Reading) -> Answer:
     }
 
 
-def made_answer(reading: Reading, made: Made | None) -> Answer:
+def made_answer(reading: Reading, made: "Made | None") -> Answer:
     """`plates --json`: what was written and proved; `made` is None when nothing was."""
     return {
         "folder": str(made.folder) if made else None,

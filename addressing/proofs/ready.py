@@ -11,7 +11,7 @@ from addressing.proofs.words import kind_name
 from addressing.records.proofs import ProofJob, ProofSet
 
 GUTTER = 18.0
-TALLEST = 166.0
+TALLEST = 146.0
 """Most height that an envelope gets, points: three rows a sheet."""
 CAPTION_ROOM = 17.0
 NOTHING = "no envelope"
