@@ -23,11 +23,6 @@ class Taken:
     broken: tuple[str, ...] = ()
     """The lines, whole, that had to be broken."""
 
-    @property
-    def plain(self) -> bool:
-        """True for the preferred wording with every line whole."""
-        return self.wording == 0 and not self.broken
-
 
 def worded(piece: Piece, number: int) -> tuple[tuple[str, int], ...]:
     """The lines of a wording as they stand; lines without words fall away."""

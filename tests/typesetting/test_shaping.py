@@ -7,8 +7,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.basePen import BasePen
 from fontTools.pens.boundsPen import BoundsPen
+from fontTools.pens.t2CharStringPen import T2CharStringPen
 from fontTools.ttLib import TTFont
 
 from addressing.faults import Exit, Fault
@@ -158,3 +160,39 @@ def test_a_missing_or_changed_font_file_stops_the_program(ruler: Face, tmp_path:
     assert caught.value.exit is Exit.INPUT
     with pytest.raises(Fault, match="has changed"):
         shape_line(replace(ruler, sha256="0" * 64), "A")
+
+
+@pytest.fixture
+def postscript(tmp_path: Path) -> Face:
+    """A font with PostScript outlines: A is an arch, B a glyph that exists and draws nothing."""
+    arch, empty = T2CharStringPen(600, None), T2CharStringPen(600, None)
+    arch.moveTo((0, 0))
+    arch.curveTo((0, 800), (500, 800), (500, 0))
+    arch.closePath()
+    blank = T2CharStringPen(250, None)
+    names = [".notdef", "space", "A", "B"]
+    drawn = {".notdef": arch, "space": blank, "A": arch, "B": empty}
+    builder = FontBuilder(1000, isTTF=False)
+    builder.setupGlyphOrder(names)
+    builder.setupCharacterMap({0x20: "space", 0x41: "A", 0x42: "B"})
+    strings = {name: pen.getCharString() for name, pen in drawn.items()}
+    builder.setupCFF("Arch", {}, strings, {})
+    builder.setupHorizontalMetrics(dict.fromkeys(names, (600, 0)))
+    builder.setupHorizontalHeader(ascent=800, descent=-200)
+    builder.setupOS2()
+    builder.setupPost()
+    path = tmp_path / "arch.otf"
+    builder.save(path)
+    return Face("arch", "Arch", path, hashlib.sha256(path.read_bytes()).hexdigest())
+
+
+def test_a_font_with_postscript_outlines_is_set_by_its_curves(postscript: Face) -> None:
+    line = shape_line(postscript, "AA")
+    # The arch of a cubic with both controls at 800 stands 3/4 of that high.
+    assert (line.left, line.bottom, line.right, line.top) == (0, 0, 1100, 600)
+
+
+def test_a_visible_character_whose_outline_is_empty_is_found(postscript: Face) -> None:
+    typeface = open_typeface(postscript)
+    assert typeface.without_ink("A A") == ()
+    assert typeface.without_ink("A B") == ("B",)
