@@ -34,13 +34,13 @@ def from_trouble(trouble: Trouble, where: Where) -> Finding:
 
 
 _MENDS = {
-    "name-order-doubtful": "Which of them is the family name?",
+    "name-order-doubtful": "Which word is the family name?",
     "name-doubtful": "How should the name stand on the envelope?",
     "surname-missing": "What is the family name?",
     "children-assumed": "Are they children? Else give them a title or a row of their own.",
 }
 _TEXTS = {
-    "name-order-doubtful": "“{}”: read as family name first.",
+    "name-order-doubtful": "“{}”: does the family name stand first?",
     "name-doubtful": "“{}” can't be read as a name.",
     "surname-missing": "{} stands without a family name and is set as listed.",
     "children-assumed": "{}: read as the children of the couple.",

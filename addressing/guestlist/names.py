@@ -67,7 +67,10 @@ def take_endings(
     credentials: list[str] = []
     while tokens:
         word = fold(tokens[-1])
-        if word in words("suffix") and (after_comma or len(tokens) > 1):
+        if fold(" ".join(tokens[-2:])) in words("credential") and after_comma:
+            credentials.insert(0, " ".join(tokens[-2:]))  # "US Navy"
+            tokens = tokens[:-1]
+        elif word in words("suffix") and (after_comma or len(tokens) > 1):
             suffix = SUFFIXES.get(_suffix_word(word), tokens[-1].strip(","))
         elif word in words("credential") and _is_credential(tokens, after_comma=after_comma):
             credentials.insert(0, tokens[-1])
@@ -107,14 +110,14 @@ def split_family(names: tuple[str, ...]) -> tuple[str | None, str | None]:
     while (
         start > 1
         and fold(names[start - 1]) in words("particle")
-        and not _is_initial(names[start - 1])
+        and not is_initial(names[start - 1])
     ):
         start -= 1
     return _ungluing(names[:start]), _ungluing(names[start:])
 
 
-def _is_initial(word: str) -> bool:
-    """O. is an initial, Ó a particle."""
+def is_initial(word: str) -> bool:
+    """True for one letter, with or without a point; O. is an initial, Ó a particle."""
     return len(word.rstrip(".")) == 1 and word.isascii()
 
 

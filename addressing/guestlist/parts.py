@@ -14,9 +14,13 @@ _COUNTED = re.compile(
     re.IGNORECASE,
 )
 _PLUS = re.compile(
-    r"(?:&|\band\b|,)?\s*(?:\+|\bplus\b)[\s-]*(\d{1,2}|one|two|three)\b(?![\w'])(?:\s+guests?\b)?",
+    r"(?:&|\band\b|,)?\s*(?:(?<!⟨)\+|\bplus\b)[\s-]*(\d{1,2}|one|two|three)\b(?![\w'])"
+    r"(?:\s+guests?\b)?",
     re.IGNORECASE,
 )
+_Y_FAMILY = re.compile(r"\by\s+(?=familia\b)", re.IGNORECASE)
+"""Elsewhere y parts nobody: it stands inside family names ("Ruiz y Larkmoor")."""
+_MONSIEUR = re.compile(r"\bM\.?(?=\s*(?:et|&|and|\+)\s*(?:Mme|Mlle|Madame)\b)")
 _TOKEN = re.compile(r"⟨[^⟩]*⟩|\bw/|[&+/;,\n]|[^\s&+/;,⟨⟩]+")
 _NUMBERS = {"a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5}
 _MARKS = ("&", "+", "/", ";", ",", "\n", "w/")
@@ -48,6 +52,7 @@ class Part:
 
 def cut(text: str, *, family_first: bool | None) -> tuple[tuple[Part, ...], tuple[Doubt, ...]]:
     """The parts of a cell, and whether the order of names in it is in doubt."""
+    text = _MONSIEUR.sub("Monsieur", _Y_FAMILY.sub("& ", text))
     text = _COUNTED.sub(_counted, text)
     text = _PLUS.sub(lambda found: f" ⟨+{_number(found[1])}⟩ ", text)
     tokens = _TOKEN.findall(text)
@@ -85,9 +90,24 @@ def _turn_family_first(tokens: list[str], *, trusted: bool) -> tuple[list[str], 
         if not _is_ending(tail[second + 1 :]):
             return tokens, ()
         tail, ending = tail[:second], tail[second:]
-    sure = trusted or not _bare_list(tail)
     doubt = Doubt("name-order-doubtful", f"{' '.join(head)}, {' '.join(tail)}")
+    if _ends_in_full_name(tail):
+        # "Linnet, Sorrel and Corwin Wexcombe" lists three; "Wexcombe, Tobias and Odile Ann" two.
+        return (_behind(tail, GLUE.join(head)) + ending if trusted else tokens), (doubt,)
+    sure = trusted or not _bare_list(tail)
     return [*_behind(tail, GLUE.join(head)), *ending], () if sure else (doubt,)
+
+
+def _ends_in_full_name(tail: list[str]) -> bool:
+    """True for single names, joined, of which only the last has a second one behind it."""
+    joints = [place for place, token in enumerate(tail) if _joins(token)]
+    last = tail[joints[-1] + 1 :] if joints else []
+    if len(last) != 2 or last[1].startswith("⟨") or len(last[1].rstrip(".")) == 1:  # noqa: PLR2004
+        return False
+    group = words("guest") | words("family") | words("children")
+    if any(fold(word) in group for word in last) or take_titles(list(last))[0]:
+        return False
+    return _bare_list(tail[: joints[-1]])
 
 
 def _bare_list(tail: list[str]) -> bool:
@@ -189,12 +209,23 @@ def _part(tokens: list[str], joint: str) -> Part:
     if group is not None:
         is_family = group is Kind.CHILD
         return Part(NameParts(), joint, group, 1, " ".join(plain) if is_family else None)
+    if _is_guest_of(folded, plain):
+        return Part(NameParts(), joint, Kind.GUEST)
     kind, plain = _relation(plain)
     found, rest = take_titles(plain)
     rest, suffix, credentials = take_endings(rest, after_comma=False)
     age = next((int(mark[2:-1]) for mark in marks if mark.startswith("⟨#")), None)
     nickname = next((mark[1:-1] for mark in marks if not mark.startswith("⟨#")), None)
     return Part(NameParts(found, tuple(rest), suffix, credentials, nickname, age), joint, kind)
+
+
+def _is_guest_of(folded: list[str], plain: list[str]) -> bool:
+    """True for "Guest of Bram Penhew", "Bram's plus one", "Plus One (Bram)"."""
+    guest = words("guest")
+    of = len(folded) > 1 and folded[0] in guest and folded[1] in ("of", "for")
+    owner = plain[-2] if len(plain) > 1 else ""
+    theirs = folded[-1] in guest and owner.endswith(("'s", "’s", "s'", "s’"))
+    return of or theirs
 
 
 def _group_kind(folded: list[str]) -> Kind | None:

@@ -49,7 +49,7 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     cleared = clear_remarks(text)
     label = _label(cleared.text)
     if label is not None:
-        family = label if _FAMILY_LABEL.match(cleared.text) else None
+        family = label if _is_family(cleared.text) else None
         return CellReading(label=label, family=family, remarks=cleared.remarks)
     parts, order = cut(cleared.text, family_first=family_first)
     family = next((part.family_word for part in parts if part.family_word), None)
@@ -64,13 +64,21 @@ def _label(text: str) -> str | None:
     titled, rest = take_titles(text.split())
     if titled or not rest:
         return None
-    if _FAMILY_LABEL.match(text):
+    if _is_family(text):
         return plain
     folded = [fold(word) for word in rest]
     if len(folded) > 1 and any(word in words("company") for word in folded):
         return plain
     weak = len(folded) >= _LEAST_COMPANY and any(word in words("company-weak") for word in folded)
     return plain if weak and (folded[0] == "the" or "of" in folded) else None
+
+
+def _is_family(text: str) -> bool:
+    """True for "The Wexcombe Family"; "Tobias Wexcombe and Family" names somebody."""
+    if not _FAMILY_LABEL.match(text):
+        return False
+    *_, before, last = ["", *text.split()]
+    return fold(last) not in words("family") or fold(before) not in words("and")
 
 
 def _oddities(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:

@@ -56,6 +56,8 @@ def _bracket(found: re.Match[str], remarks: list[str]) -> str:
         return f" {joined}"
     if fold(inside) in titles():
         return f" {inside}"
+    if fold(inside) in words("suffix") | words("credential") and found.start() > 0:
+        return f", {inside}"
     if _NICKNAME.match(inside) and not is_marker(inside) and found.start() > 0:
         return f" {NICKNAME.format(inside)}"
     if inside:

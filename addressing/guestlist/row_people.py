@@ -11,6 +11,8 @@ from addressing.guestlist.vocabulary import words
 from addressing.records.guests import Cited, Kind, Person
 
 _NAME_MEANINGS = ("title", "given", "middle", "family", "suffix")
+_PARTNER = 2
+"""The ordinal of the partner's columns."""
 _JOINTS = ("&", "+", "/", ";", "\n")
 
 
@@ -35,7 +37,8 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
         if cells:
             reading = _read_columns(cells, family_first=family_first)
             places = tuple(cell.where for cell in cells.values())
-            people.extend(replace(person, cells=places) for person in reading.people)
+            found = [replace(person, cells=places) for person in reading.people]
+            people.extend(_partners(people, found) if ordinal == _PARTNER else found)
             readings.append((next(iter(cells.values())), reading))
     for meaning, read in (("guest", read_companion), ("children", read_children)):
         for cell in _column_cells(table, row, meaning):
@@ -45,6 +48,14 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
             )
             readings.append((cell, reading))
     return RowPeople(_settle(people), _label(readings), _family(readings), tuple(readings))
+
+
+def _partners(before: list[Person], found: list[Person]) -> list[Person]:
+    """A partner of the same family name belongs to the person before: one line for both."""
+    if not before or not found or not before[-1].family:
+        return found
+    same = found[0].family is not None and fold(found[0].family) == fold(before[-1].family)
+    return [replace(found[0], joined=same), *found[1:]]
 
 
 def _column_cells(table: Table, row: Row, meaning: str) -> list[Cell]:
@@ -135,6 +146,8 @@ def _read_parts(text: dict[str, str]) -> CellReading:
         read_people(text.get("given", ""), family_first=None) if "given" in text else CellReading()
     )
     first = given.people[0] if given.people else Person()
+    if first.kind is Kind.GUEST:
+        return given
     family, suffix, credentials = _family_cell(text.get("family", ""))
     titles = take_titles(text["title"].split())[0] if "title" in text else ()
     title = combined_title(titles) or text.get("title")

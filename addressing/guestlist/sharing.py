@@ -4,7 +4,13 @@ from dataclasses import replace
 from itertools import groupby
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.names import GLUE, NameParts, combined_title, split_family
+from addressing.guestlist.names import (
+    GLUE,
+    NameParts,
+    combined_title,
+    is_initial,
+    split_family,
+)
 from addressing.guestlist.parts import Doubt, Part
 from addressing.guestlist.vocabulary import Title
 from addressing.records.guests import Kind, Person
@@ -109,7 +115,7 @@ def _families(parts: tuple[Part, ...]) -> list[str | None]:
         if part.kind is not Kind.GUEST and part.names.names:
             given, family = split_family(part.names.names)
             if family is not None and given is not None:
-                carried = family
+                carried = carried if carried and is_initial(family) else family
             elif part.names.titles and carried is None and len(part.names.names) == 1:
                 carried = None
         if part.joint not in ("and", ","):
@@ -141,6 +147,8 @@ def _people(part: Part, lent: str | None, *, joined: bool) -> list[Person]:
 
 def _given_and_family(names: NameParts, lent: str | None) -> tuple[str | None, str | None]:
     given, family = split_family(names.names)
+    if family is not None and lent is not None and is_initial(family):
+        return f"{given} {family}", lent  # "Tobias A. and Odile M. Wexcombe"
     if family is not None or given is None:
         return given, family
     given = given.replace(GLUE, " ")

@@ -41,7 +41,8 @@ class Person:
     kind: Kind = Kind.NAMED
     cells: tuple[Where, ...] = ()
     joined: bool = False
-    """True when the list joins this person to the one before in the same cell ("… and …")."""
+    """True when the list joins this person to the one before ("… and …" in one cell), or has the
+    two as partners of one family name in columns of their own."""
 
 
 @dataclass(frozen=True, slots=True)

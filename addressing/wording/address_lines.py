@@ -12,7 +12,6 @@ from babel import Locale
 from addressing.records.guests import Address, Cited
 from addressing.records.pieces import Line, Role
 from addressing.tables import lookup
-from addressing.where import Where
 from addressing.wording.casing import is_single_case, recase
 from addressing.wording.streets import (
     postal_text,
@@ -146,8 +145,8 @@ def _country(address: Address, home: str) -> tuple[Line, ...]:
     code = address.country.text if address.country else None
     if code is None or code == home or (home in _AT_HOME and code in _AT_HOME):
         return ()
-    cells: tuple[Where, ...] = address.country.cells if address.country else ()
     fallback = address.postcode or address.city
+    cells = address.country.cells if address.country else ()
     name = _english().get(code, code).upper()
     return (Line(name, Role.COUNTRY, cells or (fallback.cells if fallback else ())),)
 

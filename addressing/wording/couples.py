@@ -61,6 +61,11 @@ def _husband_and_wife(one: Person, other: Person) -> tuple[Person | None, Person
     return None, None
 
 
+def is_married_pair(one: Person, other: Person) -> bool:
+    """True for two of one family, one of them Mrs., the other written by a man's title or rank."""
+    return share_family(one, other) and _husband_and_wife(one, other)[0] is not None
+
+
 def _with_wife(husband: Person, wife: Person) -> str:
     """As in "Doctor and Mrs. Tobias Wexcombe"; The Honorable wants a full name behind it."""
     names = " ".join(part for part in (given(husband), family(husband)) if part)

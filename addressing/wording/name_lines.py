@@ -14,6 +14,7 @@ from addressing.wording.couples import (
     formal_couple,
     formal_couple_inner,
     in_order,
+    is_married_pair,
     share_family,
 )
 from addressing.wording.persons import cased, family, formal, formal_inner, full_name, given, is_kin
@@ -85,10 +86,10 @@ def _adults(household: Household, style: NameStyle) -> tuple[Line, ...]:
 
 
 def _parties(people: Sequence[Person]) -> list[tuple[Person, ...]]:
-    """Runs of people whom the list joins."""
+    """Runs of people whom the list joins; husband and wife by title belong together as well."""
     parties: list[list[Person]] = []
     for person in people:
-        if person.joined and parties:
+        if parties and (person.joined or is_married_pair(parties[-1][-1], person)):
             parties[-1].append(person)
         else:
             parties.append([person])
