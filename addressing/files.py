@@ -51,29 +51,45 @@ def working_file(final: Path) -> Iterator[Path]:
     Raises:
         Fault: the place can't be written (exit 4).
     """
+    working = _lend(final)
     try:
-        handle, name = tempfile.mkstemp(
-            dir=final.parent, prefix=f".{final.stem}-", suffix=f"{final.suffix}.part"
-        )
-        os.close(handle)
-    except OSError as error:
-        raise write_fault(final, error) from error
-    working = Path(name)
-    try:
-        yield working
-        settle(working, final)
-    except OSError as error:
-        raise write_fault(final, error) from error
+        with _writing(final):
+            yield working
+            settle(working, final)
     finally:
         working.unlink(missing_ok=True)
 
 
+def _lend(final: Path) -> Path:
+    """An empty file with a working name beside `final`."""
+    with _writing(final):
+        handle, name = tempfile.mkstemp(
+            dir=final.parent, prefix=f".{final.stem}-", suffix=f"{final.suffix}.part"
+        )
+        os.close(handle)
+    return Path(name)
+
+
+@contextlib.contextmanager
+def _writing(final: Path) -> Iterator[None]:
+    """Turn what the system refuses into the Fault for that place."""
+    try:
+        yield
+    except OSError as error:
+        raise write_fault(final, error) from error
+
+
 def settle(working: Path, final: Path) -> None:
     """Flush a finished working file to the disk and give it its final name."""
+    flush(working)
+    working.replace(final)
+
+
+def flush(working: Path) -> None:
+    """Make sure that a finished working file is on the disk, readable for all."""
     with working.open("rb+") as stream:
         os.fsync(stream.fileno())
     working.chmod(0o644)
-    working.replace(final)
 
 
 def write_text(final: Path, text: str) -> None:
@@ -95,7 +111,8 @@ class Together:
     """Files that get their final names together, or none of them does.
 
     Use as a context: `working(final)` lends a working name; on leaving without an error all are
-    flushed and renamed in the order in which they were lent, else all are removed.
+    flushed, and only then renamed in the order in which they were lent; else all are removed. What
+    the system refuses on the way (a full disk) is a Fault with exit 4.
     """
 
     def __init__(self) -> None:
@@ -108,15 +125,9 @@ class Together:
         Raises:
             Fault: the place can't be written (exit 4).
         """
-        try:
-            handle, name = tempfile.mkstemp(
-                dir=final.parent, prefix=f".{final.stem}-", suffix=f"{final.suffix}.part"
-            )
-            os.close(handle)
-        except OSError as error:
-            raise write_fault(final, error) from error
-        self._lent.append((Path(name), final))
-        return Path(name)
+        working = _lend(final)
+        self._lent.append((working, final))
+        return working
 
     @property
     def lent(self) -> tuple[tuple[Path, Path], ...]:
@@ -127,15 +138,30 @@ class Together:
         """Begin."""
         return self
 
-    def __exit__(self, kind: type[BaseException] | None, *_: object) -> None:
-        """Settle all, or remove all; a file that can't be renamed stops the rest."""
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: object
+    ) -> None:
+        """Settle all, or remove all; a file that can't be renamed stops the rest.
+
+        Raises:
+            Fault: a file can't be written, flushed or renamed (exit 4).
+        """
+        del kind, trace
         try:
-            if kind is None:
+            if isinstance(error, OSError):
+                raise write_fault(self._refused(error), error) from error
+            if error is None:
                 for working, final in self._lent:
-                    try:
-                        settle(working, final)
-                    except OSError as error:
-                        raise write_fault(final, error) from error
+                    with _writing(final):
+                        flush(working)
+                for working, final in self._lent:
+                    with _writing(final):
+                        working.replace(final)
         finally:
             for working, _final in self._lent:
                 working.unlink(missing_ok=True)
+
+    def _refused(self, error: OSError) -> Path:
+        """The final name of the file that an error speaks of; a full disk names none."""
+        finals = {str(working): final for working, final in self._lent}
+        return finals.get(str(error.filename), self._lent[-1][1] if self._lent else Path())

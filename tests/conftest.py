@@ -1,9 +1,13 @@
 """What all tests share: a ruler face, an envelope, an ink, a face of the shelf, Ghostscript."""
 
+import csv
 import hashlib
 import os
 import shutil
 import string
+import subprocess
+import sys
+from collections.abc import Callable, Sequence
 from importlib.resources import files
 from pathlib import Path
 
@@ -11,7 +15,11 @@ import pytest
 from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 
+from addressing.cli import main
 from addressing.records.shelf import Box, Face, Ink, Layout, Zone
+
+Ran = subprocess.CompletedProcess[str]
+"""What a run of the command left: returncode, stdout, stderr."""
 
 HIGH, LOW, DEEP = 700, 500, -200
 """The ruler face: capitals and figures 700 units high, small letters 500, gjpqy 200 down."""
@@ -111,3 +119,61 @@ def ghostscript() -> str:
             pytest.fail(missing)
         pytest.skip(missing)
     return found
+
+
+@pytest.fixture
+def addressing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> Callable[..., Ran]:
+    """Run the command inside this process, in the test's own folder."""
+    monkeypatch.chdir(tmp_path)
+
+    def run(*arguments: str | Path) -> Ran:
+        given = [str(argument) for argument in arguments]
+        capsys.readouterr()
+        with pytest.raises(SystemExit) as left:
+            main(given)
+        said = capsys.readouterr()
+        assert isinstance(left.value.code, int)
+        return Ran(given, left.value.code, said.out, said.err)
+
+    return run
+
+
+@pytest.fixture
+def spawn(tmp_path: Path) -> Callable[..., Ran]:
+    """Run the command as a process of its own, in the test's own folder."""
+
+    def run(*arguments: str | Path, environment: dict[str, str] | None = None) -> Ran:
+        return subprocess.run(  # noqa: S603 - our own command
+            [sys.executable, "-m", "addressing", *map(str, arguments)],
+            cwd=tmp_path,
+            env={**os.environ, **(environment or {})},  # noqa: TID251 - a child inherits it
+            capture_output=True,
+            encoding="utf-8",
+            check=False,
+        )
+
+    return run
+
+
+@pytest.fixture
+def write_list(tmp_path: Path) -> Callable[..., Path]:
+    """Write a list as text: header and rows, by default three households without any doubt."""
+
+    def write(rows: Sequence[Sequence[str]] = CLEAN, name: str = "guests.csv") -> Path:
+        path = tmp_path / name
+        with path.open("w", encoding="utf-8", newline="") as stream:
+            csv.writer(stream, lineterminator="\n").writerows([HEADER, *rows])
+        return path
+
+    return write
+
+
+HEADER = ("Name", "Street", "City", "State", "ZIP")
+CLEAN = (
+    ("Mr. and Mrs. Tobias Penhew", "14 Larkmoor Lane", "Litchfield", "CT", "06759"),
+    ("Ms. Ottoline Grayling", "431 Weathervane Drive", "Bar Harbor", "ME", "04609"),
+    ("Dr. Ingrid Halvorsby", "1440 Birchbark Trail", "Duluth", "MN", "55802"),
+)
+"""Invented guests in towns whose ZIP codes are right."""

@@ -1,0 +1,183 @@
+"""No half-written file ever has a final name."""
+# ruff: noqa: PT012 - what is raised inside a context is the point
+
+import errno
+import hashlib
+import os
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from addressing.faults import Exit, Fault
+from addressing.files import (
+    Together,
+    make_folder,
+    sha256_of,
+    working_file,
+    write_fault,
+    write_text,
+)
+
+FULL = OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+
+def refuse(*_: object, **__: object) -> object:
+    raise OSError(FULL.errno, FULL.strerror)
+
+
+def names_in(folder: Path) -> set[str]:
+    return {path.name for path in folder.iterdir()}
+
+
+def test_a_text_is_written_whole_with_line_feeds(tmp_path: Path) -> None:
+    write_text(tmp_path / "note.txt", "Øne\ntwo\n")
+    assert (tmp_path / "note.txt").read_bytes() == "Øne\ntwo\n".encode()
+    assert names_in(tmp_path) == {"note.txt"}
+
+
+def test_a_written_file_can_be_read_by_everybody(tmp_path: Path) -> None:
+    write_text(tmp_path / "note.txt", "words")
+    assert (tmp_path / "note.txt").stat().st_mode & 0o777 == 0o644
+
+
+def test_the_old_file_stays_whole_until_the_new_one_is_finished(tmp_path: Path) -> None:
+    final = tmp_path / "note.txt"
+    final.write_text("old")
+    with working_file(final) as working:
+        working.write_text("new")
+        assert working.parent == final.parent
+        assert final.read_text() == "old"
+    assert final.read_text() == "new"
+
+
+def test_an_error_inside_leaves_the_old_file_and_no_working_file(tmp_path: Path) -> None:
+    final = tmp_path / "note.txt"
+    final.write_text("old")
+    with pytest.raises(KeyError), working_file(final) as working:
+        working.write_text("half")
+        raise KeyError
+    assert final.read_text() == "old"
+    assert names_in(tmp_path) == {"note.txt"}
+
+
+@pytest.mark.parametrize("refused", ["os.fsync", "pathlib.Path.replace", "tempfile.mkstemp"])
+def test_a_full_disk_is_told_with_the_place_and_leaves_nothing_behind(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, refused: str
+) -> None:
+    monkeypatch.setattr(refused, refuse)
+    with pytest.raises(Fault) as raised:
+        write_text(tmp_path / "note.txt", "words")
+    fault = raised.value
+    assert (fault.exit, fault.code) == (Exit.WRITE, "cannot-write")
+    assert os.strerror(errno.ENOSPC) in fault.text
+    assert "note.txt" in fault.text
+    assert "--to" in fault.mend
+    assert fault.where is not None
+    assert fault.where.file.endswith("note.txt")
+    assert names_in(tmp_path) == set()
+
+
+def test_files_get_their_final_names_together(tmp_path: Path) -> None:
+    with Together() as together:
+        for name in ("one.txt", "two.txt"):
+            together.working(tmp_path / name).write_text(name)
+        assert [final.name for _working, final in together.lent] == ["one.txt", "two.txt"]
+        assert not names_in(tmp_path) & {"one.txt", "two.txt"}
+    assert names_in(tmp_path) == {"one.txt", "two.txt"}
+
+
+def test_an_error_inside_gives_no_file_its_final_name(tmp_path: Path) -> None:
+    with pytest.raises(KeyError), Together() as together:
+        together.working(tmp_path / "one.txt").write_text("one")
+        together.working(tmp_path / "two.txt").write_text("half")
+        raise KeyError
+    assert names_in(tmp_path) == set()
+
+
+def test_a_fault_inside_comes_out_as_it_is(tmp_path: Path) -> None:
+    fault = Fault(Exit.PREFLIGHT, "plate-not-proved", "It failed.", "Run again.")
+    with pytest.raises(Fault) as raised, Together() as together:
+        together.working(tmp_path / "one.txt").write_text("one")
+        raise fault
+    assert raised.value is fault
+    assert names_in(tmp_path) == set()
+
+
+def test_a_disk_that_fills_while_a_file_is_written_is_a_fault_with_its_name(
+    tmp_path: Path,
+) -> None:
+    with pytest.raises(Fault) as raised, Together() as together:
+        together.working(tmp_path / "one.txt").write_text("one")
+        together.working(tmp_path / "two.txt")
+        raise OSError(FULL.errno, FULL.strerror)
+    assert (raised.value.exit, raised.value.code) == (Exit.WRITE, "cannot-write")
+    assert "two.txt" in raised.value.text
+    assert names_in(tmp_path) == set()
+
+
+def test_an_error_that_names_a_working_file_is_told_with_its_final_name(tmp_path: Path) -> None:
+    with pytest.raises(Fault) as raised, Together() as together:
+        first = together.working(tmp_path / "one.txt")
+        together.working(tmp_path / "two.txt")
+        raise OSError(FULL.errno, FULL.strerror, str(first))
+    assert raised.value.text.startswith(str(tmp_path / "one.txt"))
+
+
+def test_a_disk_that_fills_while_files_are_flushed_keeps_every_old_file(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("os.fsync", after(1, os.fsync))
+    (tmp_path / "one.txt").write_text("old")
+    with pytest.raises(Fault) as raised, Together() as together:
+        for name in ("one.txt", "two.txt", "three.txt"):
+            together.working(tmp_path / name).write_text("new")
+    assert raised.value.exit == Exit.WRITE
+    assert (tmp_path / "one.txt").read_text() == "old"
+    assert names_in(tmp_path) == {"one.txt"}
+
+
+def after(count: int, real: Callable[[int], None]) -> Callable[[int], None]:
+    """The real function `count` times, then a full disk."""
+    calls: list[int] = []
+
+    def act(handle: int) -> None:
+        calls.append(handle)
+        if len(calls) > count:
+            refuse()
+        real(handle)
+
+    return act
+
+
+def test_a_folder_is_made_with_those_above_it(tmp_path: Path) -> None:
+    make_folder(tmp_path / "a" / "b")
+    make_folder(tmp_path / "a" / "b")
+    assert names_in(tmp_path / "a" / "b") == set()
+
+
+def test_a_file_where_a_folder_should_be_is_a_fault(tmp_path: Path) -> None:
+    (tmp_path / "a").write_text("a file")
+    with pytest.raises(Fault) as raised:
+        make_folder(tmp_path / "a" / "b")
+    assert (raised.value.exit, raised.value.code) == (Exit.WRITE, "cannot-write")
+    assert (tmp_path / "a").read_text() == "a file"
+
+
+def test_a_folder_that_takes_no_file_is_a_fault(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(tempfile, "NamedTemporaryFile", refuse)
+    with pytest.raises(Fault, match="can't be written"):
+        make_folder(tmp_path)
+
+
+def test_a_refusal_without_a_number_is_still_told() -> None:
+    assert write_fault(Path("plates"), OSError("odd")).text == "plates can't be written: odd."
+
+
+def test_the_fingerprint_is_of_the_bytes(tmp_path: Path) -> None:
+    data = bytes(range(256)) * 9000  # more than one block
+    (tmp_path / "data").write_bytes(data)
+    assert sha256_of(tmp_path / "data") == hashlib.sha256(data).hexdigest()
