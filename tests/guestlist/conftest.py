@@ -11,6 +11,7 @@ from addressing.guestlist.grid import Grid
 from addressing.guestlist.opening import open_list
 from addressing.guestlist.textfile import read_textfile
 from addressing.guestlist.workbook import read_workbook
+from addressing.records.guests import Kind, Person
 
 Rows = Sequence[Sequence[object]]
 MakeBook = Callable[..., Path]
@@ -62,3 +63,32 @@ def read_text(tmp_path: Path) -> Callable[[bytes], Grid]:
         return read_textfile(open_list(path))[0][0]
 
     return read
+
+
+Brief = Callable[[Sequence[Person]], str]
+
+
+def _person(person: Person) -> str:
+    words = [f"{person.title or '-'}/{person.given or '-'}/{person.family or '-'}"]
+    if (person.title, person.given, person.family) == (None, None, None):
+        words = []
+    if person.suffix:
+        words[0] += f"/{person.suffix}"
+    words += person.credentials
+    words += [f"“{person.nickname}”"] if person.nickname else []
+    words += [str(person.age)] if person.age is not None else []
+    words += [person.kind.value] if person.kind is not Kind.NAMED else []
+    return " ".join(words)
+
+
+@pytest.fixture(scope="session")
+def brief() -> Brief:
+    """People in one line, as the tables of the tests write them."""
+
+    def write(people: Sequence[Person]) -> str:
+        line = ""
+        for person in people:
+            line += (" & " if person.joined else " ; ") * bool(line) + _person(person)
+        return line
+
+    return write

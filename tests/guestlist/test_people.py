@@ -1,0 +1,128 @@
+"""A cell of names gives the people whom a reader of the list sees in it, by table."""
+
+import csv
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+import pytest
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people import CellReading, read_people
+from addressing.guestlist.remarks import is_marker
+from addressing.records.guests import Kind, Person
+from addressing.tables import table
+
+Brief = Callable[[Sequence[Person]], str]
+
+
+def cells() -> list[dict[str, str]]:
+    path = Path(__file__).with_name("name_cells.tsv")
+    lines = [line for line in path.read_text("utf-8").splitlines() if not line.startswith("#")]
+    rows = csv.DictReader(lines, delimiter="\t", quoting=csv.QUOTE_NONE, restval="")
+    return [{key: value.replace("\\n", "\n") for key, value in row.items()} for row in rows]
+
+
+@pytest.mark.parametrize("row", cells(), ids=lambda row: f"{row['rule']}: {row['cell']!a}")
+def test_a_cell_names_these_people(row: dict[str, str], brief: Brief) -> None:
+    read = read_people(row["cell"])
+    assert brief(read.people) == row["people"]
+    assert (read.label or "") == row["label"]
+    assert (read.family or "") == row["family"]
+    assert [doubt.code for doubt in read.doubts] == [row["doubt"]] * bool(row["doubt"])
+
+
+def test_a_column_that_puts_the_family_first_is_not_asked_about(brief: Brief) -> None:
+    read = read_people("Wexcombe, Tobias", family_first=True)
+    assert brief(read.people) == "-/Tobias/Wexcombe"
+    assert read.doubts == ()
+
+
+def test_a_column_of_children_is_never_turned_round(brief: Brief) -> None:
+    read = read_people("Linnet, Corwin", family_first=None)
+    assert brief(read.people) == "-/Linnet/- ; -/Corwin/-"
+
+
+# ------------------------------------------------ the table of words: each example, each counter
+
+
+def _joins(read: CellReading, _: str) -> bool:
+    return [p.given for p in read.people] == ["Tobias", "Odile"] and read.people[1].joined
+
+
+def _guest(read: CellReading, _: str) -> bool:
+    return bool(read.people) and all(person.kind is Kind.GUEST for person in read.people)
+
+
+def _family(read: CellReading, _: str) -> bool:
+    return read.family is not None and read.label is None and not read.people
+
+
+def _children(read: CellReading, _: str) -> bool:
+    unnamed = bool(read.people) and all(p.kind is Kind.CHILD and not p.given for p in read.people)
+    return unnamed or (read.family is not None and not read.people)
+
+
+def _suffix(read: CellReading, _: str) -> bool:
+    return [(p.family, bool(p.suffix)) for p in read.people] == [("Wexcombe", True)]
+
+
+def _credential(read: CellReading, _: str) -> bool:
+    return len(read.people) == 1 and bool(read.people[0].credentials)
+
+
+def _particle(read: CellReading, word: str) -> bool:
+    family = read.people[0].family or ""
+    return len(read.people) == 1 and word in fold(family).split() and family.endswith("Larkmoor")
+
+
+def _company(read: CellReading, _: str) -> bool:
+    return read.label is not None and not read.people
+
+
+def _marker(read: CellReading, _: str) -> bool:
+    return any(is_marker(remark) for remark in read.remarks)
+
+
+CHECKS = {
+    "and": _joins,
+    "guest": _guest,
+    "family": _family,
+    "children": _children,
+    "suffix": _suffix,
+    "credential": _credential,
+    "particle": _particle,
+    "company": _company,
+    "company-weak": _company,
+    "marker": _marker,
+}
+
+
+def _behind_a_name(kind: str, text: str) -> str:
+    """A word for a companion or children stands behind the name of the one who is asked."""
+    return text if kind not in ("guest", "family", "children") else f"Tobias Wexcombe {text}"
+
+
+def _others(read: CellReading, kind: str) -> CellReading:
+    """The same reading without the one in front."""
+    if kind not in ("guest", "family", "children"):
+        return read
+    return CellReading(read.people[1:], read.label, read.family, read.remarks, read.doubts)
+
+
+@pytest.mark.parametrize(
+    "row", table("name_words"), ids=lambda row: f"{row['kind']}: {row['example']!a}"
+)
+def test_the_example_of_a_word_is_read_as_its_kind(row: dict[str, str]) -> None:
+    read = _others(read_people(_behind_a_name(row["kind"], row["example"])), row["kind"])
+    assert CHECKS[row["kind"]](read, row["word"]), read
+
+
+@pytest.mark.parametrize(
+    "row",
+    [row for row in table("name_words") if row["counter_example"]],
+    ids=lambda row: f"{row['kind']}: {row['counter_example']!a}",
+)
+def test_the_counter_example_of_a_word_is_not_read_as_its_kind(row: dict[str, str]) -> None:
+    read = read_people(row["counter_example"])
+    assert not CHECKS[row["kind"]](read, row["word"]), read
+    assert not read.doubts
