@@ -26,14 +26,19 @@ def is_single_case(text: str) -> bool:
     return capitals or all(not mark.isupper() for mark in letters)
 
 
-def recase(text: str) -> str:
+def recase(text: str, *, particle_first: bool = False) -> str:
     """A name in capitals and small letters: "BARNABY O'FARRELLY III" is Barnaby O'Farrelly III.
+
+    With `particle_first` the first of several words may be a particle: "VAN DER LARKMOOR" alone.
 
     >>> recase("LUDO VAN DER LARKMOOR-MCKAY")
     'Ludo van der Larkmoor-McKay'
     """
     words = text.split(" ")
-    return " ".join(_word(word, first=place == 0) for place, word in enumerate(words))
+    particle = particle_first and len(words) > 1
+    return " ".join(
+        _word(word, first=place == 0 and not particle) for place, word in enumerate(words)
+    )
 
 
 def is_unsure(text: str) -> bool:

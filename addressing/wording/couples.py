@@ -75,12 +75,17 @@ def _with_wife(husband: Person, wife: Person) -> str:
 
 
 def _same_title(one: Person, other: Person) -> str:
-    """Two doctors: "Doctors Odile and Tobias Wexcombe"; two of a civil title in full, each."""
+    """Two doctors: "Doctors Odile and Tobias Wexcombe"; spouses of a civil title in full, each."""
     if not (one.given or other.given):
         return f"The {plural(one)} {family(one)}"
-    if rank(one) < CIVIL and one.given and other.given and not (one.suffix or other.suffix):
+    if _takes_plural(one) and one.given and other.given and not (one.suffix or other.suffix):
         return f"{plural(one)} {given(one)} and {given(other)} {family(one)}"
     return f"{formal(one)} and {formal(other)}"
+
+
+def _takes_plural(person: Person) -> bool:
+    """Ranks and doctors, and Misses, who can only be sisters; Messrs. might be father and son."""
+    return rank(person) < CIVIL or title_of(person) == "Miss"
 
 
 def formal_couple_inner(one: Person, other: Person) -> str:
@@ -95,7 +100,7 @@ def formal_couple_inner(one: Person, other: Person) -> str:
         title_of(one) is not None
         and title_of(one) == title_of(other)
         and plural(one)
-        and rank(one) < CIVIL
+        and _takes_plural(one)
     ):
         return f"The {plural(one)} {family(one)}"
     if title_of(one) is None and title_of(other) is None:

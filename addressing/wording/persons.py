@@ -71,7 +71,8 @@ def cased(text: str | None) -> str | None:
 
 def family(person: Person) -> str | None:
     """The family name as it is set."""
-    return cased(person.family)
+    name = person.family
+    return recase(name, particle_first=True) if name and is_single_case(name) else name
 
 
 def given(person: Person) -> str | None:
