@@ -110,7 +110,7 @@ def _others(read: CellReading, kind: str) -> CellReading:
 
 
 @pytest.mark.parametrize(
-    "row", table("name_words"), ids=lambda row: f"{row['kind']}: {row['example']!a}"
+    "row", table("name_words"), ids=lambda row: f"{row['kind']} {row['word']}: {row['example']!a}"
 )
 def test_the_example_of_a_word_is_read_as_its_kind(row: dict[str, str]) -> None:
     read = _others(read_people(_behind_a_name(row["kind"], row["example"])), row["kind"])
@@ -120,7 +120,7 @@ def test_the_example_of_a_word_is_read_as_its_kind(row: dict[str, str]) -> None:
 @pytest.mark.parametrize(
     "row",
     [row for row in table("name_words") if row["counter_example"]],
-    ids=lambda row: f"{row['kind']}: {row['counter_example']!a}",
+    ids=lambda row: f"{row['kind']} {row['word']}: {row['counter_example']!a}",
 )
 def test_the_counter_example_of_a_word_is_not_read_as_its_kind(row: dict[str, str]) -> None:
     read = read_people(row["counter_example"])
