@@ -7,13 +7,17 @@ import re
 from dataclasses import replace
 
 from addressing.guestlist.countries import has_postcodes, is_postcode, region_codes
-from addressing.guestlist.dwellings import Segment, kind_of
+from addressing.guestlist.dwellings import Segment, kind_of, split_unit
 from addressing.guestlist.folding import fold
 from addressing.guestlist.written import Trouble, Written, joined
 from addressing.records.guests import Address, Cited
 from addressing.tables import lookup
 
 _CARE = re.compile(r"^(?:c/o|attn\.?:?)\s", re.IGNORECASE)
+_FIRST_UNIT = re.compile(
+    r"^(?P<unit>(?:flat|apartment|apt\.?|unit|suite)\s+[\w\-]+)\s*,?\s+(?P<street>\d.*)$",
+    re.IGNORECASE,
+)
 _DOUBT_FOUND = 0.03
 _DOUBT_NO_POSTCODE = 0.1
 _DOUBT_NO_TOWN = 0.5
@@ -28,9 +32,10 @@ def read_abroad(written: Written, country: str) -> tuple[Address, tuple[Trouble,
         written, doubt = _from_lines(written, country)
     postcode = _mend(written.postcode, country)
     extras, streets = _care_apart(written.lines)
+    unit, streets = (written.unit, streets) if written.unit else _unit_apart(streets, country)
     address = Address(
         street=joined(streets) if streets else None,
-        unit=written.unit,
+        unit=unit,
         recipient_extra=joined(extras) if extras else written.extra,
         city=written.city,
         region=_region(written.region, country),
@@ -39,6 +44,20 @@ def read_abroad(written: Written, country: str) -> tuple[Address, tuple[Trouble,
         doubt=doubt,
     )
     return address, _troubles(address, country)
+
+
+def _unit_apart(streets: tuple[Cited, ...], country: str) -> tuple[Cited | None, tuple[Cited, ...]]:
+    """(unit, streets) where the country's lines have a unit before or behind the street."""
+    place = lookup("place_forms", "country", "unit").get(country)
+    for number, line in enumerate(streets):
+        found = _FIRST_UNIT.match(line.text) if place == "first" else None
+        street, unit = split_unit(line.text) if place == "behind" else (line.text, None)
+        if found:
+            street, unit = found["street"], found["unit"]
+        if unit:
+            kept = (*streets[:number], Cited(street, line.cells), *streets[number + 1 :])
+            return Cited(unit, line.cells), kept
+    return None, streets
 
 
 def _region(region: Cited | None, country: str) -> Cited | None:

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from addressing.guestlist.abroad import read_abroad
 from addressing.guestlist.countries import country_code, is_postcode, region_codes
+from addressing.guestlist.dwellings import unit_before
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places import state_code
 from addressing.guestlist.tail import cut_country, cut_tail
@@ -121,5 +122,5 @@ def _looks_american(written: Written, text: str) -> bool:
         return state_code(written.region.text) is not None
     if written.postcode is not None:
         return bool(re.fullmatch(r"\d{3,5}(?:-\d{4})?|\d{7,9}", written.postcode.text))
-    tail = cut_tail(text if not written.lines else written.lines[-1].text)
+    tail = cut_tail(unit_before(text if not written.lines else written.lines[-1].text))
     return tail.region is not None or tail.postcode is not None

@@ -16,6 +16,9 @@ from addressing.records.guests import Household, Kind, Person
 
 _NEAR = 85
 _LONG_ENOUGH = 5
+_LIKE = 75
+_SHORT_FORM = 3
+"""The shortest given name that counts as a short form of another ("Tom")."""
 _MANY = 12
 """More households than this under one key are a building or a common name, not duplicates."""
 
@@ -135,6 +138,15 @@ def _near_elsewhere(givens: tuple[str, str], families: tuple[str, str]) -> str:
     return "Nearly the same name stands on both rows." if givens[0] == givens[1] and near else ""
 
 
+def _near_given(one: str, other: str) -> bool:
+    """One spelling of a given name or a short form of it: Stefan and Stephan, Matt and Matthias."""
+    shorter = min(len(one), len(other))
+    if shorter < _SHORT_FORM:
+        return False
+    like = fuzz.ratio(one, other) >= (_NEAR if shorter == _SHORT_FORM else _LIKE)
+    return like or one.startswith(other) or other.startswith(one)
+
+
 def _near_at_door(givens: tuple[str, str], families: tuple[str, str]) -> str:
     same_family = fuzz.ratio(*families) >= _NEAR
     first = givens[0].split()[0], givens[1].split()[0]
@@ -143,6 +155,6 @@ def _near_at_door(givens: tuple[str, str], families: tuple[str, str]) -> str:
         return ""
     if initial and first[0][0] == first[1][0]:
         return "The same family and initial at the same door."
-    if first[0] == first[1] or (fuzz.ratio(*givens) >= _NEAR and min(map(len, givens)) > 2):  # noqa: PLR2004
+    if first[0] == first[1] or _near_given(*first) or fuzz.ratio(*givens) >= _NEAR:
         return "Nearly the same name at the same door."
     return ""

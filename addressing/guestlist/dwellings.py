@@ -81,7 +81,7 @@ _BOX = re.compile(
     r"^(?:p\.?\s*o\.?|post\s+office|u\.?s\.?\s*p\.?o\.?)?\s*\bbox\s+#?\s*[\w\-]+$"
     r"|^p\.?\s*o\.?\s*b\.?\s+#?\d[\w\-]*$"
     r"|^(?:r\.?\s*r\.?|rural\s+route|rfd|r\.?f\.?d\.?|h\.?c\.?|highway\s+contract(?:\s+route)?|star\s+route)"
-    r"\s*#?\s*\d+[\w]*(?:[\s,]+box\s+#?[\w\-]+)?$"
+    r"\s*#?\s*\d+[\w]*(?:[\s,]+box\s+#?\s*[\w\-]+)?$"
     r"|^(?:psc|cmr|unit|ship|uss)\s+[\w\s\-]*?,?\s*(?:box\s+[\w\-]+)$"
     r"|^(?:psc|cmr)\s+\d+$",
     re.IGNORECASE,
@@ -150,6 +150,20 @@ def unit_then_town(segment: str) -> tuple[str, str] | None:
         re.IGNORECASE,
     )
     return (found["unit"].strip(" ,"), found["rest"]) if found else None
+
+
+def unit_before(text: str) -> str:
+    """A unit that stands behind the ZIP goes to the front, where a unit may stand.
+
+    >>> unit_before("14 Larkmoor Lane, Boston, MA 02116 Apt 4")
+    'Apt 4, 14 Larkmoor Lane, Boston, MA 02116'
+    """
+    found = re.match(
+        rf"^(?P<rest>.*\b\d{{5}}(?:-\d{{4}})?)[\s,]+(?P<unit>{_unit_patterns()[0].pattern})$",
+        text.strip(),
+        re.IGNORECASE | re.DOTALL,
+    )
+    return f"{found['unit']}, {found['rest']}" if found else text
 
 
 @cache

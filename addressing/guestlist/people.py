@@ -54,7 +54,7 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     parts, order = cut(cleared.text, family_first=family_first)
     family = next((part.family_word for part in parts if part.family_word), None)
     people, shared = share(tuple(part for part in parts if not part.family_word))
-    doubts = (*order, *shared, *_oddities(cleared.text, people))
+    doubts = (*order, *shared, *_oddities(cleared.text, people), *_asked(cleared.remarks))
     return CellReading(people, None, family, cleared.remarks, doubts)
 
 
@@ -79,6 +79,11 @@ def _is_family(text: str) -> bool:
         return False
     *_, before, last = ["", *text.split()]
     return fold(last) not in words("family") or fold(before) not in words("and")
+
+
+def _asked(remarks: tuple[str, ...]) -> tuple[Doubt, ...]:
+    """A remark with a question mark in a cell of names is the client's own doubt."""
+    return tuple(Doubt("name-doubtful", remark) for remark in remarks if "?" in remark)
 
 
 def _oddities(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:

@@ -86,6 +86,12 @@ def _after_dash(text: str, remarks: list[str]) -> str:
     return kept
 
 
+def doubts_address(remark: str) -> bool:
+    """True when a note says that the address isn't the right one (yet)."""
+    folded = fold(remark)
+    return any(re.search(rf"\b{re.escape(word)}\b", folded) for word in words("address-marker"))
+
+
 def begins_with_marker(remark: str) -> bool:
     """True when a note opens with a marker ("declined, sadly"), not when it only holds one."""
     folded = fold(remark)

@@ -7,10 +7,14 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.names import GLUE, combined_title, take_endings, take_titles
 from addressing.guestlist.people import CellReading, read_people
+from addressing.guestlist.sharing import OF_AGE
 from addressing.guestlist.vocabulary import words
 from addressing.records.guests import Cited, Kind, Person
 
 _NAME_MEANINGS = ("title", "given", "middle", "family", "suffix")
+_CHILD_WORDS = frozenset(
+    ("child", "kid", "infant", "toddler", "baby", "kind", "enfant", "c", "teen", "minor")
+)
 _PARTNER = 2
 """The ordinal of the partner's columns."""
 _JOINTS = ("&", "+", "/", ";", "\n")
@@ -47,7 +51,20 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
                 replace(person, cells=(cell.where,), joined=False) for person in reading.people
             )
             readings.append((cell, reading))
+    people = _aged(table, row, people)
     return RowPeople(_settle(people), _label(readings), _family(readings), tuple(readings))
+
+
+def _aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
+    """In a row with one person, a column of ages or of "adult" and "child" says what it is."""
+    if len(people) != 1 or people[0].kind is not Kind.NAMED:
+        return people
+    groups = [fold(cell.text) for cell in _column_cells(table, row, "age_group")]
+    ages = [cell.text for cell in _column_cells(table, row, "age") if cell.text.isdigit()]
+    age = int(ages[0]) if ages else people[0].age
+    child = any(group in _CHILD_WORDS for group in groups) or (age is not None and age < OF_AGE)
+    kind = Kind.CHILD if child else Kind.NAMED
+    return [replace(people[0], age=age, kind=kind)]
 
 
 def _partners(before: list[Person], found: list[Person]) -> list[Person]:

@@ -9,7 +9,7 @@ from addressing.guestlist.asking import finding, from_doubt, from_trouble
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.people import CellReading
-from addressing.guestlist.remarks import begins_with_marker, is_marker
+from addressing.guestlist.remarks import begins_with_marker, doubts_address, is_marker
 from addressing.guestlist.row_address import cells_of, says_as_above, written_address
 from addressing.guestlist.row_people import RowPeople, read_row_people
 from addressing.guestlist.written import Trouble
@@ -218,6 +218,9 @@ def _remark(where: Where, text: str, *, whole: bool) -> Finding:
     """In a notes column only a marker at the front counts: "kids not invited" is a remark."""
     of_children = fold(text).startswith(("kid", "child"))
     marked = begins_with_marker(text) if whole or of_children else is_marker(text)
+    if doubts_address(text):
+        mend = "Is the address in the list the right one?"
+        return finding("address-doubtful", where, f"The list says: “{text}”.", mend)
     if marked:
         return finding(
             "marker-in-list", where, f"The list says: “{text}”.", "Is everybody here still invited?"

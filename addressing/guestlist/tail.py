@@ -6,8 +6,9 @@ then the state's towns, then the words behind the street's suffix.
 
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 
-from addressing.guestlist.countries import country_code
+from addressing.guestlist.countries import country_code, is_postcode
 from addressing.guestlist.dwellings import (
     Segment,
     direction_words,
@@ -21,6 +22,7 @@ from addressing.guestlist.places import fold_town, is_town, state_code, zip_town
 
 _ZIP = re.compile(r"[\s,.\-]*(?<![\w\-])(\d{5})(?:\s*[-–]\s*(\d{4})|(\d{4}))?[\s.,]*$")
 _SHORT_ZIP = re.compile(r"[\s,.]+(\d{3,4})[\s.,]*$")
+_LONGEST_COUNTRY = 4
 _LONGEST_STATE = 4
 _LONGEST_TOWN = 4
 
@@ -51,10 +53,29 @@ def cut_country(text: str) -> tuple[str, str | None]:
         if len(last) == 2 and last.upper() not in ("US", "UK"):  # noqa: PLR2004 - a code, not a name
             return text, None
         return stripped[: found.start() if found else 0].rstrip(" ,\n"), last
-    glued = re.search(r"(?<=\d)\s+(U\.?S\.?A?\.?|United States(?: of America)?)$", text.strip())
-    if glued:
-        return text.strip()[: glued.start()], glued[1]
-    return text, None
+    return _cut_glued(stripped) or (text, None)
+
+
+def _cut_glued(text: str) -> tuple[str, str] | None:
+    """A country with no comma before it: behind the ZIP, or where a postcode of its own stands."""
+    words = text.split(" ")
+    for length in range(min(_LONGEST_COUNTRY, len(words) - 1), 0, -1):
+        named, before = " ".join(words[-length:]), words[:-length]
+        code = country_code(named)
+        if code is None or state_code(named) is not None or "\n" in named:
+            continue
+        if len(named) == 2 and named.upper() not in ("US", "UK"):  # noqa: PLR2004 - a code
+            continue
+        if any(_has_code(part, code) for part in re.split(r"[\n,]", " ".join(before))):
+            return " ".join(before).rstrip(" ,"), named
+    return None
+
+
+def _has_code(part: str, country: str) -> bool:
+    """True when a part of an address holds a postcode of the country, as one or two words."""
+    words = part.split()
+    pairs = (f"{one} {two}" for one, two in pairwise(words))
+    return any(is_postcode(text, country) for text in (*words, *pairs))
 
 
 def cut_tail(text: str) -> Tail:

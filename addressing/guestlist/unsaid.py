@@ -20,6 +20,7 @@ def about_people(household: Household) -> tuple[Finding, ...]:
         found.append(finding("name-missing", where, text, "Who lives there?"))
     found.extend(_address(household, where))
     found.extend(_titles(household, where))
+    found.extend(_two_ways(household, where))
     found.extend(_unnamed(household, where))
     return tuple(found)
 
@@ -44,6 +45,20 @@ def _titles(household: Household, where: Where) -> list[Finding]:
         finding(
             "title-missing", place, text, "Which titles? Without an answer the name stands alone."
         )
+    ]
+
+
+def _two_ways(household: Household, where: Where) -> list[Finding]:
+    """Sr. before a name is Sister in one tongue and Señor in another."""
+    return [
+        finding(
+            "title-doubtful",
+            person.cells[0] if person.cells else where,
+            f"“{person.title}” before {person.given or person.family} can be read in two ways.",
+            "Is it Sister or Señor? Without an answer it is set as listed.",
+        )
+        for person in household.people
+        if person.title == "Sr."
     ]
 
 

@@ -5,11 +5,11 @@ reading (a trained model) cuts the town elsewhere, raises the doubt.
 """
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import usaddress
 
-from addressing.guestlist.dwellings import Segment, kind_of, split_unit
+from addressing.guestlist.dwellings import Segment, kind_of, split_unit, unit_before
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places import fold_town, state_code, town_in_zip
 from addressing.guestlist.tail import Tail, cut_tail
@@ -79,12 +79,13 @@ def _one(own: Cited | None, found: list[Cited], mark: str = ", ") -> Cited | Non
 
 def _settle_tail(written: Written) -> tuple[Written, Tail | None, float]:
     """Town, state and ZIP from their columns, else from the end of the street text."""
+    written = _town_and_state(written)
     if written.city is not None and (written.region is not None or written.postcode is not None):
         return _without_repeats(written), None, _column_doubt(written)
     if not written.lines:
         return written, None, 0.0
     whole = joined(written.lines)
-    text = "\n".join(line.text for line in written.lines)
+    text = unit_before("\n".join(line.text for line in written.lines))
     given = [cited.text for cited in (written.city, written.region, written.postcode) if cited]
     tail = cut_tail(", ".join([text, *given]))
     lines = _keep_lines(written.lines, tail.rest)
@@ -108,6 +109,17 @@ def _settle_tail(written: Written) -> tuple[Written, Tail | None, float]:
     return settled, tail, _tail_doubt(tail)
 
 
+def _town_and_state(written: Written) -> Written:
+    """A column of towns may hold "Brooklyn, NY" where there is no column for the state."""
+    if written.city is None or written.region is not None or "," not in written.city.text:
+        return written
+    town, _, state = written.city.text.rpartition(",")
+    if state_code(state) is None:
+        return written
+    cells = written.city.cells
+    return replace(written, city=Cited(town.strip(), cells), region=Cited(state.strip(), cells))
+
+
 def _column_doubt(written: Written) -> float:
     """Columns of their own leave little doubt, unless a town holds a digit."""
     town = written.city.text if written.city else ""
@@ -127,7 +139,8 @@ def _tail_doubt(tail: Tail) -> float:
 
 def _keep_lines(lines: tuple[Cited, ...], rest: str) -> tuple[Cited, ...]:
     """The text that is left, each line with the cell that it came from."""
-    if len(lines) == 1:
+    if len(lines) == 1 or not rest.startswith(lines[0].text):
+        lines = (joined(lines),)
         return (Cited(rest, lines[0].cells),) if rest else ()
     kept: list[Cited] = []
     for line in lines:

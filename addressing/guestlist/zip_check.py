@@ -3,6 +3,8 @@
 import re
 from dataclasses import replace
 
+from rapidfuzz import fuzz
+
 from addressing.guestlist.places import (
     MILITARY_STATES,
     fold_town,
@@ -22,6 +24,8 @@ ZIP_DIGITS = 5
 FULL_ZIP_DIGITS = 9
 _AREA = 3
 """Digits of a ZIP that name its area (Publication 28, appendix on prefixes)."""
+_NEAR = 85
+"""From this likeness (of 100) on, an unknown town is taken for a misspelt one and asked about."""
 _FEW = 4
 """No more ZIP codes than this are offered as mends."""
 
@@ -185,15 +189,25 @@ def _range(codes: tuple[str, ...]) -> str:
     return codes[0] if len(codes) == 1 else f"{codes[0]} to {codes[-1]}"
 
 
+def _nearly(city: str, towns: tuple[str, ...]) -> str:
+    """The ZIP's town that is spelled nearly like the one written, or ""."""
+    wanted = fold_town(city)
+    return next((town for town in towns if fuzz.ratio(wanted, fold_town(town)) >= _NEAR), "")
+
+
 def _not_in_town(city: Cited, region: Cited, postcode: Cited) -> Trouble:
     """A town that the ZIP doesn't serve: near by it is worth a note, elsewhere a question."""
     towns = zip_towns(postcode.text)
+    near = _nearly(city.text, towns) if not is_town(city.text, region.text) else ""
+    if near:
+        text = f"{city.text}, {region.text} {postcode.text}: the ZIP serves {near}."
+        return Trouble("town-misspelt", text, f"Is {near} meant?", city)
     if not is_town(city.text, region.text) or not towns:
         text = f"{city.text}, {region.text} {postcode.text}: the town isn't in the open ZIP data."
         return Trouble("town-not-listed", text, "Worth a second look; nothing waits on it.", city)
     codes = town_zips(city.text, region.text)
     text = f"{postcode.text} serves {towns[0]}, not {city.text} ({_range(codes)})."
-    near = any(code[:_AREA] == postcode.text[:_AREA] for code in codes)
-    if near or fold_town(towns[0]) in fold_town(city.text):
+    beside = any(code[:_AREA] == postcode.text[:_AREA] for code in codes)
+    if beside or fold_town(towns[0]) in fold_town(city.text):
         return Trouble("town-near-zip", text, "Worth a second look; nothing waits on it.", city)
     return Trouble("zip-not-in-town", text, "Which is right, the ZIP or the town?", postcode)

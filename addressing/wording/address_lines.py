@@ -41,10 +41,27 @@ def address_lines(
         return (*head, *streets, *unit, *tail), None
     own = _unit_line(address, american=american, postal=postal)
     mark = " " if postal else ", "
+    if _unit_first(address):
+        return (*head, *_before(own, streets, mark), *tail), None
     last = streets[-1]
     cells = tuple(dict.fromkeys((*last.cells, *own.cells)))
     inline = Line(f"{last.text}{mark}{own.text}", Role.STREET, cells)
     return (*head, *streets[:-1], inline, *tail), (*head, *streets, own, *tail)
+
+
+def _unit_first(address: Address) -> bool:
+    """True in countries that write the flat before the house: Flat 3, 14 Larkmoor Road."""
+    country = address.country.text if address.country else ""
+    return lookup("place_forms", "country", "unit").get(country) == "first"
+
+
+def _before(unit: Line, streets: tuple[Line, ...], mark: str) -> tuple[Line, ...]:
+    """The street lines with the unit before the first that begins with a number, else the first."""
+    place = next((i for i, line in enumerate(streets) if line.text[:1].isdigit()), 0)
+    street = streets[place]
+    cells = tuple(dict.fromkeys((*unit.cells, *street.cells)))
+    joint = Line(f"{unit.text}{mark}{street.text}", Role.STREET, cells)
+    return (*streets[:place], joint, *streets[place + 1 :])
 
 
 def _cased(text: str) -> str:
@@ -129,11 +146,17 @@ def _american_place(address: Address, *, postal: bool) -> tuple[Line, ...]:
     if not postal and code not in _MILITARY:
         region = _state_names().get(code, code)
         comma = "," if city and region else ""
-        city = _cased(city)
+        city = _town(_cased(city))
     postcode = address.postcode.text if address.postcode else ""
     text = " ".join(part for part in (f"{city}{comma}", region, postcode) if part)
     text = postal_text(text) if postal else text
     return (Line(text, Role.PLACE, cells),) if text else ()
+
+
+def _town(city: str) -> str:
+    """Fort and Mount are written out; St. stays as the town's own name may have it."""
+    city = re.sub(r"^Ft\.? ", "Fort ", city)
+    return re.sub(r"^Mt\.? ", "Mount ", city)
 
 
 def _state_names() -> dict[str, str]:

@@ -79,10 +79,17 @@ def _adults(household: Household, style: NameStyle) -> tuple[Line, ...]:
     if household.label is not None:
         text = cased(household.label.text) or ""
         return (Line(text, Role.NAME, household.label.cells),)
-    named = [p for p in household.people if p.kind is Kind.NAMED]
+    named = _by_rank([p for p in household.people if p.kind is Kind.NAMED])
     if not named:
         named = [p for p in household.people if p.kind is Kind.CHILD and p.given]
     return tuple(line for party in _parties(named) for line in _party(party, style))
+
+
+def _by_rank(people: list[Person]) -> list[Person]:
+    """On lines of their own, too, rank or doctorate stands before a partner of the name without."""
+    if len(people) != _PAIR or people[1].joined or not share_family(*people):
+        return people
+    return list(in_order(tuple(people)))
 
 
 def _parties(people: Sequence[Person]) -> list[tuple[Person, ...]]:

@@ -8,7 +8,7 @@ import pytest
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people import CellReading, read_people
-from addressing.guestlist.remarks import is_marker
+from addressing.guestlist.remarks import doubts_address, is_marker
 from addressing.records.guests import Kind, Person
 from addressing.tables import table
 
@@ -79,6 +79,10 @@ def _company(read: CellReading, _: str) -> bool:
     return read.label is not None and not read.people
 
 
+def _address_marker(read: CellReading, _: str) -> bool:
+    return any(doubts_address(remark) for remark in read.remarks)
+
+
 def _marker(read: CellReading, _: str) -> bool:
     return any(is_marker(remark) for remark in read.remarks)
 
@@ -94,6 +98,7 @@ CHECKS = {
     "company": _company,
     "company-weak": _company,
     "marker": _marker,
+    "address-marker": _address_marker,
 }
 
 
