@@ -82,8 +82,8 @@ _BOX = re.compile(
     r"|^p\.?\s*o\.?\s*b\.?\s+#?\d[\w\-]*$"
     r"|^(?:r\.?\s*r\.?|rural\s+route|rfd|r\.?f\.?d\.?|h\.?c\.?|highway\s+contract(?:\s+route)?|star\s+route)"
     r"\s*#?\s*\d+[\w]*(?:[\s,]+box\s+#?\s*[\w\-]+)?$"
-    r"|^(?:psc|cmr|unit|ship|uss)\s+[\w\s\-]*?,?\s*(?:box\s+[\w\-]+)$"
-    r"|^(?:psc|cmr)\s+\d+$",
+    r"|^(?:psc|cmr|cpr|opc|upr|unit|ship|uss)\s+[\w\s\-]*?,?\s*(?:box\s+[\w\-]+)$"
+    r"|^(?:psc|cmr|cpr|opc|upr)\s+\d+$",
     re.IGNORECASE,
 )
 _CARE = re.compile(r"^(?:c/o|c\.o\.|care\s+of|attn\.?:?|attention:?)\s*\S", re.IGNORECASE)

@@ -215,7 +215,7 @@ def _segments(text: str) -> list[str]:
         if (
             merged
             and re.match(r"^box\s", part, re.IGNORECASE)
-            and re.match(r"^(?:psc|cmr|unit|rr|r\.r\.|hc|rural route)\b", merged[-1], re.IGNORECASE)
+            and re.match(r"^(?:psc|cmr|cpr|opc|upr|unit|rr|r\.r\.|hc|rural route)\b", merged[-1], re.IGNORECASE)
         ):
             merged[-1] = f"{merged[-1]} {part}"
         elif part:

@@ -20,11 +20,11 @@ from addressing.wording.words import (
 _BOX = re.compile(r"^(?P<box>.*?\bbox|p\.?o\.?b\.?)\s*#?\s*(?P<number>[\w\-]+)$", re.IGNORECASE)
 _ROUTE = re.compile(
     r"^(?P<route>[A-Za-z. ]+?)\s*#?\s*0*(?P<number>\d+\w*)"
-    r"(?:[\s,]+(?:box|bzn)\s+#?(?P<box>[\w\-]+))?$",
+    r"(?:[\s,]+(?:box|bzn)\s+#?\s*(?P<box>[\w\-]+))?$",
     re.IGNORECASE,
 )
 _UNIT = re.compile(r"^(?P<word>[A-Za-z]+)\.?\s*#?\s*(?P<value>[\w\-/]*)$")
-_MILITARY = re.compile(r"^(?:psc|cmr|unit|ship|uss)\b.*\bbox\b|^(?:psc|cmr)\s+\d", re.IGNORECASE)
+_MILITARY = re.compile(r"^(?:psc|cmr|cpr|opc|upr|unit|ship|uss)\b.*\bbox\b|^(?:psc|cmr|cpr|opc|upr)\s+\d", re.IGNORECASE)
 
 
 def street_in_full(street: str) -> str:
