@@ -79,7 +79,14 @@ def find_tables(grids: Sequence[Grid], pinned: Mapping[str, str]) -> Found:
         mend = "Ask for the list again: it may not have been copied whole."
         text = f"{file} has a header and no guests below it."
         raise Fault(Exit.INPUT, "list-empty", text, mend, Where(file, table.sheet))
-    unused = tuple(row for row in search.unused if row.sheet in {t.sheet for t in tables})
+    sheets = {table.sheet for table in tables}
+    again = [
+        UnusedRow(table.sheet, number, "part of a table that names guests again")
+        for table in search.tables
+        if table not in tables and table.sheet in sheets
+        for number in (table.header_row, *(row.number for row in table.rows))
+    ]
+    unused = (*(row for row in search.unused if row.sheet in sheets), *again)
     return tuple(tables), unused, (*search.findings, *repeats)
 
 
