@@ -28,6 +28,7 @@ _DOUBT_BARE_UNIT = 0.06
 _DOUBT_EXTRA = 0.03
 ASK_FROM = 0.2
 """From this doubt on the client is asked."""
+_BEFORE_BOX = re.compile(r"^(?:psc|cmr|cpr|opc|upr|unit|rr|r\.r\.|hc|rural route)\b", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -212,11 +213,7 @@ def _segments(text: str) -> list[str]:
     parts = re.split(r"\s*[\n,;]\s*", text)
     merged: list[str] = []
     for part in (part.strip(" .") if part.endswith("..") else part.strip() for part in parts):
-        if (
-            merged
-            and re.match(r"^box\s", part, re.IGNORECASE)
-            and re.match(r"^(?:psc|cmr|cpr|opc|upr|unit|rr|r\.r\.|hc|rural route)\b", merged[-1], re.IGNORECASE)
-        ):
+        if merged and re.match(r"^box\s", part, re.IGNORECASE) and _BEFORE_BOX.match(merged[-1]):
             merged[-1] = f"{merged[-1]} {part}"
         elif part:
             merged.append(part)

@@ -24,7 +24,10 @@ _ROUTE = re.compile(
     re.IGNORECASE,
 )
 _UNIT = re.compile(r"^(?P<word>[A-Za-z]+)\.?\s*#?\s*(?P<value>[\w\-/]*)$")
-_MILITARY = re.compile(r"^(?:psc|cmr|cpr|opc|upr|unit|ship|uss)\b.*\bbox\b|^(?:psc|cmr|cpr|opc|upr)\s+\d", re.IGNORECASE)
+_MILITARY = re.compile(
+    r"^(?:psc|cmr|cpr|opc|upr|unit|ship|uss)\b.*\bbox\b|^(?:psc|cmr|cpr|opc|upr)\s+\d",
+    re.IGNORECASE,
+)
 
 
 def street_in_full(street: str) -> str:

@@ -14,15 +14,12 @@ from addressing.wording.address_lines import address_lines
 from addressing.wording.streets import street_in_short, unit_in_short
 
 NUMBERED = "numbered roads aren't put into the standard form of appendix F, but for HWY, RT, RTE"
+NUMBERS = (
+    130, 133, 136, 138, 140, 142, 146, 147, 150, 151, 152, 153, 161, 163, 166, 167, 170, 171, 175,
+    176, 178,
+)  # fmt: skip
 NOT_YET = {
-    **dict.fromkeys(
-        (
-            "p28-130 p28-133 p28-136 p28-138 p28-140 p28-142 p28-146 p28-147 p28-150 p28-151"
-            " p28-152 p28-153 p28-161 p28-163 p28-166 p28-167 p28-170 p28-171 p28-175 p28-176"
-            " p28-178"
-        ).split(),
-        NUMBERED,
-    ),
+    **{f"p28-{number}": NUMBERED for number in NUMBERS},
     "p28-075": "a route whose box follows # is kept as given",
 }
 
