@@ -7,7 +7,7 @@ import contextlib
 import hashlib
 import os
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Self
 
@@ -92,6 +92,21 @@ def flush(working: Path) -> None:
     working.chmod(0o644)
 
 
+def same_as_any(path: Path, others: Iterable[Path]) -> bool:
+    """True when a path leads to the same file as one of the others, whatever it is called."""
+    return path.exists() and any(other.exists() and path.samefile(other) for other in others)
+
+
+def remove(path: Path) -> None:
+    """Take a file away.
+
+    Raises:
+        Fault: it can't be taken away (exit 4).
+    """
+    with _writing(path):
+        path.unlink(missing_ok=True)
+
+
 def write_text(final: Path, text: str) -> None:
     """Write a whole text file safely, as UTF-8 with line feeds."""
     with working_file(final) as working:
@@ -115,16 +130,25 @@ class Together:
     the system refuses on the way (a full disk) is a Fault with exit 4.
     """
 
-    def __init__(self) -> None:
-        """Nothing is lent yet."""
+    def __init__(self, kept: tuple[Path, ...] = ()) -> None:
+        """Nothing is lent yet; `kept` are files that no result may replace (the client's list)."""
         self._lent: list[tuple[Path, Path]] = []
+        self._kept = kept
 
     def working(self, final: Path) -> Path:
         """A working name beside `final`.
 
         Raises:
-            Fault: the place can't be written (exit 4).
+            Fault: the place can't be written, or a file lies there that is to be kept (exit 4).
         """
+        if same_as_any(final, self._kept):
+            raise Fault(
+                Exit.WRITE,
+                "would-overwrite",
+                f"{final} is one of the files that the job is made from.",
+                "Choose another folder with --to, or give that file another name.",
+                Where(str(final)),
+            )
         working = _lend(final)
         self._lent.append((working, final))
         return working

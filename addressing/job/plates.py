@@ -6,7 +6,7 @@ from pathlib import Path
 
 from addressing.estimating import counts_tsv
 from addressing.faults import Exit, Fault
-from addressing.files import Together, make_folder, sha256_of
+from addressing.files import Together, make_folder, remove, same_as_any, sha256_of
 from addressing.job.counting import count_job
 from addressing.job.manifest import NotPlate, manifest_text, old_files
 from addressing.job.proofs import job_of, proof_sets
@@ -48,7 +48,7 @@ def make_plates(reading: Reading, folder: Path, tell: Tell) -> Made:
     make_folder(folder / "plates")
     counts = count_job(reading)
     before = old_files(folder)
-    with Together() as together:
+    with Together(reading.sources) as together:
         plates, verdicts = _plates(reading, folder, together, counts, tell)
         sheets = _proofs(reading, folder, together, plates, counts)
         tell("Proof sheet", len(reading.guest_list.households))
@@ -58,7 +58,8 @@ def make_plates(reading: Reading, folder: Path, tell: Tell) -> Made:
         others = _others(together)
         text = manifest_text(reading, plates, others)
         together.working(folder / "manifest.json").write_text(text, encoding="utf-8", newline="\n")
-    _remove(folder, before - {plate.path for plate in plates} - {other.path for other in others})
+    made = {*(plate.path for plate in plates), *(other.path for other in others)}
+    _remove(folder, before - made, reading.sources)
     return Made(folder, plates, verdicts, counts, sheets)
 
 
@@ -77,7 +78,7 @@ def draw_proof(reading: Reading, folder: Path) -> tuple[Path, int]:
     """
     make_folder(folder)
     final = folder / "proof.pdf"
-    with Together() as together:
+    with Together(reading.sources) as together:
         job = job_of(reading, count_job(reading))
         sheets = contact_sheet(together.working(final), job, proof_sets(reading))
     return final, sheets
@@ -93,10 +94,11 @@ def _others(together: Together) -> tuple[NotPlate, ...]:
     )
 
 
-def _remove(folder: Path, stale: set[str]) -> None:
+def _remove(folder: Path, stale: set[str], sources: tuple[Path, ...]) -> None:
     """Take away what the manifest of an earlier run named and this run didn't make."""
-    for name in stale:
-        (folder / name).unlink(missing_ok=True)
+    for path in (folder / name for name in stale):
+        if path.is_file() and not same_as_any(path, sources):
+            remove(path)
 
 
 def _plates(

@@ -48,6 +48,8 @@ class Reading:
     findings: tuple[Finding, ...]
     held: frozenset[str]
     press: Press | None
+    sources: tuple[Path, ...] = ()
+    """The list and the docket, which no result may ever overwrite."""
 
     def findings_of(self, key: str | None) -> tuple[Finding, ...]:
         """The findings of a household, or with None those of the whole list."""
@@ -68,9 +70,17 @@ def read_job(list_path: Path, docket_path: Path | None, date: str | None) -> Rea
     hosts, hosts_found = word_hosts(docket)
     press = shelf.press(docket.device, docket.shop)
     kinds, setting_found = _set_all((*pieces, *hosts), docket, shelf, press)
-    findings = (*found, *wording_found, *hosts_found, *setting_found, *_light_on_dark(kinds))
+    dark = _light_on_dark(kinds, docket)
+    findings = (*found, *wording_found, *hosts_found, *setting_found, *dark)
     return Reading(
-        docket, guest_list, (*pieces, *hosts), kinds, findings, held_households(findings), press
+        docket=docket,
+        guest_list=guest_list,
+        pieces=(*pieces, *hosts),
+        kinds=kinds,
+        findings=findings,
+        held=held_households(findings),
+        press=press,
+        sources=tuple(path for path in (list_path, docket_path) if path is not None),
     )
 
 
@@ -99,16 +109,15 @@ def _set(
     return SetKind(choice.kind, pieces, setting, shelf.stock(choice.stock)), findings
 
 
-def _light_on_dark(kinds: Sequence[SetKind]) -> tuple[Finding, ...]:
+def _light_on_dark(kinds: Sequence[SetKind], docket: Docket) -> tuple[Finding, ...]:
     """One note for the job: light ink on dark paper can't be read by machines."""
     posted = [kind for kind in kinds if kind.kind in ("outer", "reply")]
     if not any(_luminance(kind.setting.ink) > _luminance(kind.stock) for kind in posted):
         return ()
     text = "The ink is lighter than the envelope: such mail is sorted by hand."
     mend = "Ask at the counter before stamps are bought; a plain label or a darker ink avoids it."
-    return (
-        Finding(Severity.NOTE, "light-on-dark", Where("docket", None, "docket:piece"), text, mend),
-    )
+    where = Where(docket.path or "docket", None, "docket:piece")
+    return (Finding(Severity.NOTE, "light-on-dark", where, text, mend),)
 
 
 def _luminance(seen: Ink | Stock) -> float:
