@@ -47,11 +47,17 @@ def state_name(code: str) -> str | None:
 
 
 def fold_town(name: str) -> str:
-    """A town's name for comparing: Saint and St, Fort and Ft, Mount and Mt are the same."""
+    """A town's name for comparing: Saint and St, Fort and Ft, N. and North are the same."""
     folded = re.sub(r"\bd c$", "dc", fold(name)) + " "
     for long, short in _LIKE:
         folded = re.sub(rf"\b{long}", short, folded)
-    return folded.replace(" ", "")
+    first, _, rest = folded.partition(" ")
+    return (_directions().get(first, first) + rest if rest else folded).replace(" ", "")
+
+
+@cache
+def _directions() -> dict[str, str]:
+    return {fold(row["abbreviation"]): fold(row["direction"]) for row in table("directionals")}
 
 
 @cache

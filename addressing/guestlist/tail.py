@@ -132,6 +132,9 @@ def _cut_town(text: str, region: str | None, zip_code: str | None) -> tuple[str,
     split = unit_then_town(last)
     if split is not None:
         return f"{before}, {split[0]}".strip(" ,"), split[1], "comma"
+    moved = _direction_first(last, region, zip_code) if before else None
+    if moved is not None:
+        return f"{before} {moved[0]}", moved[1], "comma"
     if _is_plain(last, region, zip_code):
         return before, last, "comma"
     found = _town_by_list(last, region, zip_code) or _town_by_suffix(last)
@@ -139,6 +142,19 @@ def _cut_town(text: str, region: str | None, zip_code: str | None) -> tuple[str,
         return text, None, ""
     street, town, how = found
     return f"{before}\n{street}".strip("\n") if before else street, town, how
+
+
+def _direction_first(
+    segment: str, region: str | None, zip_code: str | None
+) -> tuple[str, str] | None:
+    """("NW", "Millhaven") where the comma stands before the street's direction, or None.
+
+    N. Charleston is a town as well, when the ZIP or the state knows North Charleston.
+    """
+    first, _, town = segment.partition(" ")
+    if fold(first) not in direction_words() or not _known(town, region, zip_code):
+        return None
+    return None if _known(segment, region, zip_code) else (first, town)
 
 
 def _is_plain(segment: str, region: str | None, zip_code: str | None) -> bool:
