@@ -54,7 +54,6 @@ def test_a_street_line_is_printed_as_in_the_publication(row: dict[str, str]) -> 
     assert in_postal_style(row["given"]) == row["standard"]
 
 
-NOT_READ = dict.fromkeys(("p28-090", "p28-091"), "a private mailbox behind a box is asked about")
 WHOLE = [
     row
     for row in examples()
@@ -64,19 +63,7 @@ WHOLE = [
 ]
 
 
-@pytest.mark.parametrize(
-    "row",
-    [
-        pytest.param(
-            row,
-            id=f"{row['id']}: {row['given']}",
-            marks=[pytest.mark.xfail(strict=True, reason=NOT_READ[row["id"]])]
-            if row["id"] in NOT_READ
-            else [],
-        )
-        for row in WHOLE
-    ],
-)
+@pytest.mark.parametrize("row", WHOLE, ids=lambda row: f"{row['id']}: {row['given']}")
 def test_a_whole_address_in_one_cell_is_read_and_printed_so(row: dict[str, str]) -> None:
     cell = Cited(f"{row['given']}, Litchfield, CT 06759")
     address, troubles, _ = read_address(Written(lines=(cell,)), frozenset())
