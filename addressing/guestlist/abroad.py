@@ -50,6 +50,8 @@ def _unit_apart(streets: tuple[Cited, ...], country: str) -> tuple[Cited | None,
     """(unit, streets) where the country's lines have a unit before or behind the street."""
     place = lookup("place_forms", "country", "unit").get(country)
     for number, line in enumerate(streets):
+        if place and number > 0 and kind_of(line.text) is Segment.UNIT:
+            return line, (*streets[:number], *streets[number + 1 :])
         found = _FIRST_UNIT.match(line.text) if place == "first" else None
         street, unit = split_unit(line.text) if place == "behind" else (line.text, None)
         if found:

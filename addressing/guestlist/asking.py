@@ -37,11 +37,13 @@ _MENDS = {
     "name-order-doubtful": "Which word is the family name?",
     "name-doubtful": "How should the name stand on the envelope?",
     "surname-missing": "What is the family name?",
+    "partner-family-assumed": "Is it the same family name?",
     "children-assumed": "Are they children? Else give them a title or a row of their own.",
 }
 _TEXTS = {
     "name-order-doubtful": "“{}”: does the family name stand first?",
     "name-doubtful": "“{}” can't be read as a name.",
+    "partner-family-assumed": "{}: the partner's family name is empty and taken to be the same.",
     "surname-missing": "{} stands without a family name and is set as listed.",
     "children-assumed": "{}: read as the children of the couple.",
 }

@@ -152,6 +152,16 @@ def unit_then_town(segment: str) -> tuple[str, str] | None:
     return (found["unit"].strip(" ,"), found["rest"]) if found else None
 
 
+def unit_name(word: str) -> str | None:
+    """The designator in full for a word of a header: Apartment for "apt"; None for other words."""
+    for row in table("units"):
+        name = row["designator"]
+        forms = {name.lower(), row["approved_abbreviation"].lower(), *_EXTRA_FORMS.get(name, ())}
+        if word in forms and name.isalpha():
+            return row["spelled_out"]
+    return None
+
+
 def unit_before(text: str) -> str:
     """A unit that stands behind the ZIP goes to the front, where a unit may stand.
 

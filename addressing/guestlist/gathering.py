@@ -8,7 +8,7 @@ from addressing.guestlist.doors import door
 from addressing.guestlist.folding import fold
 from addressing.guestlist.rows import RowReading, is_single
 from addressing.records.findings import Finding
-from addressing.records.guests import Household, Person
+from addressing.records.guests import Household, Kind, Person
 
 _GUEST_ROWS = 0.85
 """From this share of rows with one person on, a list is taken to have a row for each guest."""
@@ -31,7 +31,7 @@ def gather(readings: Sequence[RowReading]) -> tuple[Group, ...]:
         return _by_column(readings)
     if _row_a_guest(readings):
         return _by_door(readings)
-    return tuple(Group((reading,)) for reading in readings)
+    return _neighbours(readings)
 
 
 def _as_above(readings: Sequence[RowReading]) -> list[RowReading]:
@@ -55,6 +55,33 @@ def _row_a_guest(readings: Sequence[RowReading]) -> bool:
         return False
     doors = [door(reading.address) for reading in named]
     return len(set(doors)) < len(doors)
+
+
+def _neighbours(readings: Sequence[RowReading]) -> tuple[Group, ...]:
+    """A row a household; only two rows of one person each, at one door, are taken together."""
+    groups: list[Group] = []
+    for reading in readings:
+        above = groups[-1].rows if groups else ()
+        if len(above) == 1 and _share_envelope(above[0], reading):
+            text = f"{above[0].where} and {reading.where} have one address: one envelope for both."
+            asked = finding("same-door", reading.where, text, "Or an envelope for each?")
+            groups[-1] = Group((above[0], reading), (asked,))
+        else:
+            groups.append(Group((reading,)))
+    return tuple(groups)
+
+
+def _share_envelope(one: RowReading, other: RowReading) -> bool:
+    """Two adults, one a row, at one door; not namesakes (father and son), nobody else with them."""
+    if door(one.address) != door(other.address) or not door(one.address):
+        return False
+    people = (*one.people, *other.people)
+    if len(one.people) != 1 or len(other.people) != 1 or one.label or other.label:
+        return False
+    if any(p.kind is not Kind.NAMED or p.suffix or not p.given for p in people):
+        return False
+    first, second = (fold(p.given or "").split()[0] for p in people)
+    return first[0] != second[0]
 
 
 def _by_column(readings: Sequence[RowReading]) -> tuple[Group, ...]:

@@ -57,6 +57,7 @@ def fold(text: str) -> str:
     >>> fold("Straße & Nr."), fold("# invited"), fold("guest_2_FirstName"), fold("+1?")
     ('strasse and nr', 'number invited', 'guest 2 first name', 'plus one')
     """
+    text = " plus one " if text.strip() == "+" else text
     text = text.replace("+1", " plus one ").replace("#", " number ").replace("&", " and ")
     text = _CAMEL.sub(" ", text).replace("ß", "ss").casefold()
     if not text.isascii():

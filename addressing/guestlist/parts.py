@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.names import GLUE, NameParts, take_endings, take_titles
+from addressing.guestlist.turning import is_ending, joins, turn
 from addressing.guestlist.vocabulary import words
 from addressing.records.guests import Kind
 
@@ -21,9 +22,11 @@ _PLUS = re.compile(
 _Y_FAMILY = re.compile(r"\by\s+(?=familia\b)", re.IGNORECASE)
 """Elsewhere y parts nobody: it stands inside family names ("Ruiz y Larkmoor")."""
 _MONSIEUR = re.compile(r"\bM\.?(?=\s*(?:et|&|and|\+)\s*(?:Mme|Mlle|Madame)\b)")
+_NAMED_KIDS = re.compile(
+    r"\b(?:\d|one|two|three|four|five)\s+(?:kids?|children)\s*[:(–-]\s*", re.IGNORECASE
+)
 _TOKEN = re.compile(r"⟨[^⟩]*⟩|\bw/|[&+/;,\n]|[^\s&+/;,⟨⟩]+")
 _NUMBERS = {"a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5}
-_MARKS = ("&", "+", "/", ";", ",", "\n", "w/")
 _ARTICLES = frozenset(("the", "a", "his", "her", "their", "our", "s"))
 
 
@@ -53,13 +56,15 @@ class Part:
 def cut(text: str, *, family_first: bool | None) -> tuple[tuple[Part, ...], tuple[Doubt, ...]]:
     """The parts of a cell, and whether the order of names in it is in doubt."""
     text = _MONSIEUR.sub("Monsieur", _Y_FAMILY.sub("& ", text))
+    text = _NAMED_KIDS.sub("kids ", text)
     text = _COUNTED.sub(_counted, text)
     text = _PLUS.sub(lambda found: f" ⟨+{_number(found[1])}⟩ ", text)
     tokens = _TOKEN.findall(text)
     if family_first is None:
         return _gather(tokens), ()
-    tokens, doubts = _turn_family_first(tokens, trusted=family_first)
-    return _gather(tokens), doubts
+    turned = turn(tokens, trusted=family_first)
+    doubt = Doubt("name-order-doubtful", text.replace(GLUE, " "))
+    return _gather(list(turned.tokens)), (doubt,) if turned.doubtful else ()
 
 
 def without_counts(text: str) -> str:
@@ -76,90 +81,13 @@ def _counted(found: re.Match[str]) -> str:
     return f" ⟨{sign}{_number(found[1])}⟩ "
 
 
-def _turn_family_first(tokens: list[str], *, trusted: bool) -> tuple[list[str], tuple[Doubt, ...]]:
-    """Turn "Wexcombe, Mr. Tobias and Odile" round: the family name goes behind the given ones."""
-    if "," not in tokens:
-        return tokens, ()
-    comma = tokens.index(",")
-    head, tail = tokens[:comma], tokens[comma + 1 :]
-    if not _looks_like_family(head) or not tail or _is_ending(tail):
-        return tokens, ()
-    ending: list[str] = []
-    if "," in tail:
-        second = tail.index(",")
-        if not _is_ending(tail[second + 1 :]):
-            return tokens, ()
-        tail, ending = tail[:second], tail[second:]
-    doubt = Doubt("name-order-doubtful", f"{' '.join(head)}, {' '.join(tail)}")
-    if _ends_in_full_name(tail):
-        # "Linnet, Sorrel and Corwin Wexcombe" lists three; "Wexcombe, Tobias and Odile Ann" two.
-        return (_behind(tail, GLUE.join(head)) + ending if trusted else tokens), (doubt,)
-    sure = trusted or not _bare_list(tail)
-    return [*_behind(tail, GLUE.join(head)), *ending], () if sure else (doubt,)
-
-
-def _ends_in_full_name(tail: list[str]) -> bool:
-    """True for single names, joined, of which only the last has a second one behind it."""
-    joints = [place for place, token in enumerate(tail) if _joins(token)]
-    last = tail[joints[-1] + 1 :] if joints else []
-    if len(last) != 2 or last[1].startswith("⟨") or len(last[1].rstrip(".")) == 1:  # noqa: PLR2004
-        return False
-    group = words("guest") | words("family") | words("children")
-    if any(fold(word) in group for word in last) or take_titles(list(last))[0]:
-        return False
-    return _bare_list(tail[: joints[-1]])
-
-
-def _bare_list(tail: list[str]) -> bool:
-    """True for single words joined by "and": given names behind a family name, or a plain list."""
-    return (
-        bool(tail)
-        and all(
-            _joins(token) != (place % 2 == 0) or token.startswith("⟨")
-            for place, token in enumerate(tail)
-        )
-        and not take_titles(list(tail))[0]
-    )
-
-
-def _behind(tail: list[str], family: str) -> list[str]:
-    """Put the family name behind the last given name, before "and Guest", "+1", "& kids"."""
-    end = len(tail)
-    group = words("guest") | words("family") | words("children") | words("and")
-    while end > 1 and (
-        tail[end - 1].startswith(("⟨+", "⟨*"))
-        or tail[end - 1] in _MARKS
-        or fold(tail[end - 1]) in group
-    ):
-        end -= 1
-    return [*tail[:end], family, *tail[end:]]
-
-
-def _looks_like_family(head: list[str]) -> bool:
-    """One word, or particles and one word: a family name before a comma."""
-    if not head or any(_joins(token) for token in head) or take_titles(list(head))[0]:
-        return False
-    return len(head) == 1 or all(fold(word) in words("particle") for word in head[:-1])
-
-
-def _is_ending(tokens: list[str]) -> bool:
-    """True when the words behind a comma, up to the next joint, are a suffix or credentials."""
-    upto = next((i for i, word in enumerate(tokens) if _joins(word) and word != ","), len(tokens))
-    here = [word for word in tokens[:upto] if word.strip(",")]
-    return bool(here) and not take_endings(here, after_comma=True)[0]
-
-
-def _joins(token: str) -> bool:
-    return token in _MARKS or (fold(token) in words("and") and len(token.strip(".")) > 1)
-
-
 def _gather(tokens: list[str]) -> tuple[Part, ...]:
     """Cut the tokens at their joints; suffixes behind a comma go to the part before."""
     parts: list[Part] = []
     joint = ""
     current: list[str] = []
     for word in [*tokens, ""]:
-        if word and not _joins(word):
+        if word and not joins(word):
             current.append(word)
             continue
         if current:
@@ -180,13 +108,21 @@ def _add(parts: list[Part], tokens: list[str], joint: str) -> None:
     """One part's tokens become a Part, or the ending of the one before."""
     counted = [token for token in tokens if token.startswith(("⟨+", "⟨*"))]
     tokens = [token for token in tokens if not token.startswith(("⟨+", "⟨*"))]
-    if tokens and joint == "," and parts and _is_ending(tokens):
+    if tokens and joint == "," and parts and is_ending(tokens):
         _hang_ending(parts, tokens)
     elif tokens:
-        parts.append(_part(tokens, joint))
+        parts.append(_among_children(_part(tokens, joint), parts))
     for token in counted:
         kind = Kind.GUEST if token[1] == "+" else Kind.CHILD
         parts.append(Part(NameParts(), "and", kind, int(token[2:-1])))
+
+
+def _among_children(part: Part, before: list[Part]) -> Part:
+    """Names that go on behind "kids Ned" are children too."""
+    last = before[-1] if before else None
+    follows = last is not None and last.kind is Kind.CHILD and bool(last.names.names)
+    alone = len(part.names.names) == 1 and not part.names.titles
+    return replace(part, kind=Kind.CHILD) if follows and alone else part
 
 
 def _hang_ending(parts: list[Part], tokens: list[str]) -> None:

@@ -21,6 +21,7 @@ _FAMILY_LABEL = re.compile(
     rf"|^the\s+[\w'’\-{GLUE}]+s$",
     re.IGNORECASE,
 )
+_ARTICLE_BEHIND = re.compile(r"^(.+\bfamily),\s*the$", re.IGNORECASE)
 _ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]")
 _LEAST_COMPANY = 3
 """Words from which on a weak company word ("Choir") names a company and not a person."""
@@ -46,7 +47,7 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     >>> [(p.title, p.given, p.family) for p in read_people("Mr. & Mrs. Tobias Wexcombe").people]
     [('Mr.', 'Tobias', 'Wexcombe'), ('Mrs.', None, 'Wexcombe')]
     """
-    cleared = clear_remarks(text)
+    cleared = clear_remarks(_ARTICLE_BEHIND.sub(r"The \1", text))
     label = _label(cleared.text)
     if label is not None:
         family = label if _is_family(cleared.text) else None
@@ -79,6 +80,11 @@ def _is_family(text: str) -> bool:
         return False
     *_, before, last = ["", *text.split()]
     return fold(last) not in words("family") or fold(before) not in words("and")
+
+
+def oddities(text: str) -> tuple[Doubt, ...]:
+    """The doubt about a part of a name in a cell of its own that holds marks no name has."""
+    return (Doubt("name-doubtful", text),) if _ODD.search(text) else ()
 
 
 def _asked(remarks: tuple[str, ...]) -> tuple[Doubt, ...]:

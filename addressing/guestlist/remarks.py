@@ -19,6 +19,7 @@ _AGE = re.compile(
     r"^(?:aged?|age:)?\s*(\d{1,2})\s*(?:yrs?|years?|y\.?o\.?|years? old)?\.?$", re.IGNORECASE
 )
 _BARE_AGE = re.compile(r"(?<=[A-Za-zÀ-ÿ])\s+(?:aged?\s+)?(\d{1,2})(?=\s*(?:,|;|&|and\b|\+|$|\n))")
+_DASHED_AGE = re.compile(r"\s*[-–—:]\s*(\d{1,2})(?=\s*(?:,|;|&|and\b|\+|$|\n))")
 _NICKNAME = re.compile(r"^[A-ZÀ-Ý][\w'’.-]*$")
 _ALSO_INVITED = re.compile(r"^(?:\+|&|and\b|plus\b|w/|with\b)", re.IGNORECASE)
 
@@ -40,6 +41,7 @@ def clear_remarks(text: str) -> Cleared:
     remarks: list[str] = []
     text = _BRACKETS.sub(lambda found: _bracket(found, remarks), text)
     text = _QUOTES.sub(lambda found: NICKNAME.format(found[1].strip()), text)
+    text = _DASHED_AGE.sub(lambda found: AGE.format(found[1]), text)
     text = _BARE_AGE.sub(lambda found: AGE.format(found[1]), text)
     text = _after_dash(text, remarks)
     return Cleared(" ".join(text.split(" ")).strip(), tuple(remarks))

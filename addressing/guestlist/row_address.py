@@ -1,7 +1,9 @@
 """The address cells of a row, put together as the list writes them."""
 
 import re
+from dataclasses import replace
 
+from addressing.guestlist.dwellings import unit_name
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.tail import cut_tail
@@ -45,6 +47,7 @@ def written_address(table: Table, row: Row) -> Written:
     written = Written(
         lines=lines,
         unit=_unit(_first(table, row, "unit")),
+        unit_word=_unit_word(table),
         extra=_first(table, row, "extra"),
         city=_first(table, row, "city"),
         region=_first(table, row, "region"),
@@ -74,6 +77,14 @@ def _unit(cited: Cited | None) -> Cited | None:
     return cited
 
 
+def _unit_word(table: Table) -> str | None:
+    """Apartment, where the header of the units says so and nothing else."""
+    column = table.column("unit")
+    said = fold(column.header).split() if column else []
+    named = {unit_name(word) for word in said} - {None}
+    return named.pop() if len(named) == 1 else None
+
+
 def _lines(table: Table, row: Row) -> tuple[Cited, ...]:
     lines: list[Cited] = []
     for meaning, ordinal in _STREETS:
@@ -95,27 +106,14 @@ def _with_place(written: Written, place: Cited) -> Written:
     """Cut "Millhaven, NY 13601" into its parts; what can't be cut stays a line of the address."""
     tail = cut_tail(place.text)
     if tail.city is None or tail.rest:
-        return Written(
-            (*written.lines, place),
-            written.unit,
-            written.extra,
-            written.city,
-            written.region,
-            written.postcode,
-            written.country,
-        )
+        return replace(written, lines=(*written.lines, place))
     cite = [
         Cited(text, place.cells) if text else None
         for text in (tail.city, tail.region, tail.postcode)
     ]
-    return Written(
-        written.lines,
-        written.unit,
-        written.extra,
-        cite[0] or written.city,
-        cite[1] or written.region,
-        cite[2] or written.postcode,
-        written.country,
-        written.zip_shown,
-        written.zip_number,
+    return replace(
+        written,
+        city=cite[0] or written.city,
+        region=cite[1] or written.region,
+        postcode=cite[2] or written.postcode,
     )

@@ -1,12 +1,14 @@
 """The name cells of a row, read together: parts in columns, or several people in one cell."""
 
+import re
 from dataclasses import dataclass, replace
 
 from addressing.guestlist.companions import read_children, read_companion
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.names import GLUE, combined_title, take_endings, take_titles
-from addressing.guestlist.people import CellReading, read_people
+from addressing.guestlist.parts import Doubt
+from addressing.guestlist.people import CellReading, oddities, read_people
 from addressing.guestlist.sharing import OF_AGE
 from addressing.guestlist.vocabulary import words
 from addressing.records.guests import Cited, Kind, Person
@@ -42,7 +44,10 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
             reading = _read_columns(cells, family_first=family_first)
             places = tuple(cell.where for cell in cells.values())
             found = [replace(person, cells=places) for person in reading.people]
-            people.extend(_partners(people, found) if ordinal == _PARTNER else found)
+            if ordinal == _PARTNER:
+                reading = _asked_for_family(reading)
+                found = _partners(people, found)
+            people.extend(found)
             readings.append((next(iter(cells.values())), reading))
     for meaning, read in (("guest", read_companion), ("children", read_children)):
         for cell in _column_cells(table, row, meaning):
@@ -51,8 +56,19 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
                 replace(person, cells=(cell.where,), joined=False) for person in reading.people
             )
             readings.append((cell, reading))
-    people = _aged(table, row, people)
+    people = _aged(table, row, people) + _counted_guests(table, row, people)
     return RowPeople(_settle(people), _label(readings), _family(readings), tuple(readings))
+
+
+def _asked_for_family(reading: CellReading) -> CellReading:
+    """A partner's empty family name is taken to be the same; without Mrs. that is asked."""
+    person = next(iter(reading.people), None)
+    if person is None or person.kind is not Kind.NAMED or person.family or not person.given:
+        return reading
+    if person.title == "Mrs.":
+        return reading
+    doubt = Doubt("partner-family-assumed", person.given)
+    return replace(reading, doubts=(*reading.doubts, doubt))
 
 
 def _aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
@@ -67,12 +83,26 @@ def _aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
     return [replace(people[0], age=age, kind=kind)]
 
 
+def _counted_guests(table: Table, row: Row, people: list[Person]) -> list[Person]:
+    """A number invited of "1+1" is one by name and one companion."""
+    if any(person.kind is Kind.GUEST for person in people):
+        return []
+    for cell in _column_cells(table, row, "invited_count"):
+        found = re.fullmatch(r"(\d)\s*\+\s*(\d)", cell.text)
+        if found and int(found[1]) == len(people):
+            return [Person(kind=Kind.GUEST, cells=(cell.where,)) for _ in range(int(found[2]))]
+    return []
+
+
 def _partners(before: list[Person], found: list[Person]) -> list[Person]:
-    """A partner of the same family name belongs to the person before: one line for both."""
+    """A partner of the same family name, or with none, belongs to the person before."""
     if not before or not found or not before[-1].family:
         return found
-    same = found[0].family is not None and fold(found[0].family) == fold(before[-1].family)
-    return [replace(found[0], joined=same), *found[1:]]
+    partner = found[0]
+    if partner.given and not partner.family and partner.kind is Kind.NAMED:
+        partner = replace(partner, family=before[-1].family)
+    same = partner.family is not None and fold(partner.family) == fold(before[-1].family)
+    return [replace(partner, joined=same), *found[1:]]
 
 
 def _column_cells(table: Table, row: Row, meaning: str) -> list[Cell]:
@@ -99,7 +129,9 @@ def _read_columns(cells: dict[str, Cell], *, family_first: bool) -> CellReading:
         return _name_with_columns(text, family_first=family_first)
     if "given" not in text:
         return _read_parts(text)
-    if "family" not in text or _has_joint(text["given"]) or _has_joint(text.get("title", "")):
+    joint = _has_joint(text["given"]) or _has_joint(text.get("title", ""))
+    whole = "family" not in text and len(text["given"].split()) > 1
+    if joint or whole:
         return _composed(text)
     return _read_parts(text)
 
@@ -179,7 +211,10 @@ def _read_parts(text: dict[str, str]) -> CellReading:
         age=first.age,
         kind=Kind.CHILD if title == "Master" or first.kind is Kind.CHILD else Kind.NAMED,
     )
-    return replace(given, people=(person, *given.people[1:]), label=None)
+    odd = tuple(doubt for key in ("middle", "family") for doubt in oddities(text.get(key, "")))
+    return replace(
+        given, people=(person, *given.people[1:]), label=None, doubts=(*given.doubts, *odd)
+    )
 
 
 def _all_given(person: Person) -> str:

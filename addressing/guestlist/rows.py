@@ -162,6 +162,7 @@ def _cells(table: Table, row: Row, shared: frozenset[Where]) -> list[Finding]:
             found.extend(_cell(cell, row, shared))
         if cell.note:
             code = "marker-in-list" if is_marker(cell.note) else "cell-note"
+            code = "address-doubtful" if doubts_address(cell.note) else code
             found.append(
                 finding(
                     code,

@@ -1,6 +1,8 @@
 """What a household doesn't say of itself: no name, no address, no title, nameless companions."""
 
 from addressing.guestlist.asking import finding
+from addressing.guestlist.folding import fold
+from addressing.guestlist.vocabulary import titles
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind, Person
 from addressing.where import Where
@@ -21,6 +23,7 @@ def about_people(household: Household) -> tuple[Finding, ...]:
     found.extend(_address(household, where))
     found.extend(_titles(household, where))
     found.extend(_two_ways(household, where))
+    found.extend(_kin_alone(household, where))
     found.extend(_unnamed(household, where))
     return tuple(found)
 
@@ -60,6 +63,21 @@ def _two_ways(household: Household, where: Where) -> list[Finding]:
         for person in household.people
         if person.title == "Sr."
     ]
+
+
+def _kin_alone(household: Household, where: Where) -> list[Finding]:
+    """Aunt Jo without a family name: the postman doesn't know her as an aunt."""
+    named = [p for p in household.people if p.kind is Kind.NAMED]
+    if not named or any(p.family for p in named) or not any(_is_kin(p) for p in named):
+        return []
+    names = " and ".join(f"{p.title or ''} {p.given or ''}".strip() for p in named)
+    text = f"{names}: no family name is given."
+    return [finding("name-doubtful", where, text, "How should the name stand on the envelope?")]
+
+
+def _is_kin(person: Person) -> bool:
+    known = titles().get(fold(person.title)) if person.title else None
+    return known is not None and known.group == "kin"
 
 
 def _lacks_title(person: Person) -> bool:

@@ -63,6 +63,7 @@ def read_us(written: Written, names: frozenset[str]) -> tuple[Address, tuple[Tro
         postcode=postcode,
         country=written.country,
         doubt=round(doubt, 3),
+        unit_word=written.unit_word,
     )
     return address, _troubles(address, sorted_out)
 
@@ -96,16 +97,12 @@ def _settle_tail(written: Written) -> tuple[Written, Tail | None, float]:
             return column
         return column if column and fold(column.text) == fold(value) else Cited(value, whole.cells)
 
-    settled = Written(
+    settled = replace(
+        written,
         lines=lines,
-        unit=written.unit,
-        extra=written.extra,
         city=cite(tail.city, written.city),
         region=cite(tail.region, written.region),
         postcode=cite(tail.postcode, written.postcode),
-        country=written.country,
-        zip_shown=written.zip_shown,
-        zip_number=written.zip_number,
     )
     return settled, tail, _tail_doubt(tail)
 
@@ -171,17 +168,7 @@ def _without_repeats(written: Written) -> Written:
     if not same or not all(same) or tail.city is None:
         return written
     lines = (*written.lines[:-1], *((Cited(tail.rest, last.cells),) if tail.rest else ()))
-    return Written(
-        lines,
-        written.unit,
-        written.extra,
-        written.city,
-        written.region,
-        written.postcode,
-        written.country,
-        written.zip_shown,
-        written.zip_number,
-    )
+    return replace(written, lines=lines)
 
 
 def _same_place(found: str, column: str | None) -> bool:
@@ -198,8 +185,8 @@ def _sort(written: Written, names: frozenset[str]) -> _Sorted:
     for line in written.lines:
         for text in _segments(line.text):
             _place(found, Cited(text, line.cells), names)
-    if not found.streets and found.leftovers:
-        found.streets, found.leftovers = found.leftovers, []
+    if not found.streets:
+        _street_of_rest(found)
     if (
         written.unit is None
         and len(found.units) == 1
@@ -207,6 +194,18 @@ def _sort(written: Written, names: frozenset[str]) -> _Sorted:
     ):
         found.doubt = max(found.doubt, _DOUBT_BARE_UNIT)
     return found
+
+
+def _street_of_rest(found: _Sorted) -> None:
+    """Without a part that looks like a street, what holds a number, else what is left, is it."""
+    numbered = [part for part in found.extras if re.search(r"\d", part.text)]
+    care = [part for part in numbered if kind_of(part.text) is Segment.EXTRA]
+    numbered = [part for part in numbered if part not in care]
+    if numbered:
+        found.streets = numbered[-1:]
+        found.extras.remove(numbered[-1])
+    else:
+        found.streets, found.leftovers = found.leftovers, []
 
 
 def _segments(text: str) -> list[str]:

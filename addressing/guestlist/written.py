@@ -18,6 +18,8 @@ class Written:
     country: Cited | None = None
     zip_shown: str | None = None
     """The ZIP as the cell's number format shows it ("02116"), where that differs."""
+    unit_word: str | None = None
+    """The designator that the header of the unit's column gives, "Apartment"; None if several."""
     zip_number: bool = False
     """True when the ZIP cell holds a number, so that zeros in front were lost."""
 

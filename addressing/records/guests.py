@@ -62,6 +62,8 @@ class Address:
     postcode: Cited | None = None
     country: Cited | None = None
     doubt: float = 0.0
+    unit_word: str | None = None
+    """What the header calls a unit that stands in its cell without a designator ("Apartment")."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -102,6 +102,9 @@ def _writer(*, american: bool, postal: bool) -> Callable[[str], str]:
 
 def _unit_line(address: Address, *, american: bool, postal: bool) -> Line:
     unit = address.unit or Cited("")
+    bare = re.fullmatch(r"#?\s*([\w\-]+)", unit.text)
+    if address.unit_word and bare and re.match(r"\d|[A-Za-z]\d|[A-Za-z]$", bare[1]):
+        unit = Cited(f"{address.unit_word} {bare[1]}", unit.cells)
     if american:
         text = unit_in_short(unit.text) if postal else unit_in_full(unit.text)
     else:

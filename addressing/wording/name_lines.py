@@ -86,8 +86,8 @@ def _adults(household: Household, style: NameStyle) -> tuple[Line, ...]:
 
 
 def _by_rank(people: list[Person]) -> list[Person]:
-    """On lines of their own, too, rank or doctorate stands before a partner of the name without."""
-    if len(people) != _PAIR or people[1].joined or not share_family(*people):
+    """On lines of their own, too, rank or doctorate stands before a partner without."""
+    if len(people) != _PAIR or people[1].joined:
         return people
     return list(in_order(tuple(people)))
 
