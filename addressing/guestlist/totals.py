@@ -19,6 +19,8 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
     addressed = any(column.meaning in ADDRESSES for column in columns)
     if len(cells) == 1 and addressed and _is_heading(row, cells[0], merges):
         return "a heading"
+    if _is_sum_line(cells):
+        return "a total"
     if all(cell.kind == "boolean" for cell in cells):
         return "check boxes only"
     if all(_is_count(cell) for cell in cells):
@@ -30,6 +32,14 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
         if cell is not None and cell.filled
     )
     return None if telling else "nothing but counts and marks"
+
+
+def _is_sum_line(cells: Sequence[Cell]) -> bool:
+    """True for words that open with "Total" or "Subtotal" and nothing but numbers beside them."""
+    first, rest = cells[0], cells[1:]
+    opens = fold(first.text).split()[:1] in (["total"], ["totals"], ["subtotal"], ["subtotals"])
+    numbers = all(cell.kind in {"number", "formula"} or cell.text.isdecimal() for cell in rest)
+    return opens and bool(rest) and numbers
 
 
 def _tells(cell: Cell, meaning: str | None) -> bool:
