@@ -53,8 +53,8 @@ def _row_a_guest(readings: Sequence[RowReading]) -> bool:
     single = sum(is_single(reading) for reading in named)
     if not named or single < _GUEST_ROWS * len(named):
         return False
-    doors = [door(reading.address) for reading in named]
-    return len(set(doors)) < len(doors)
+    different = {(door(reading.address), reading.people[0].given) for reading in named}
+    return len({here for here, _ in different}) < len(different)
 
 
 def _neighbours(readings: Sequence[RowReading]) -> tuple[Group, ...]:
