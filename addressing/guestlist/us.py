@@ -198,14 +198,13 @@ def _sort(written: Written, names: frozenset[str]) -> _Sorted:
 
 def _street_of_rest(found: _Sorted) -> None:
     """Without a part that looks like a street, what holds a number, else what is left, is it."""
-    numbered = [part for part in found.extras if re.search(r"\d", part.text)]
-    care = [part for part in numbered if kind_of(part.text) is Segment.EXTRA]
-    numbered = [part for part in numbered if part not in care]
-    if numbered:
-        found.streets = numbered[-1:]
-        found.extras.remove(numbered[-1])
-    else:
+    words = [part for part in found.extras if kind_of(part.text) is not Segment.EXTRA]
+    numbered = [part for part in words if re.search(r"\d", part.text)]
+    if not numbered and found.leftovers:
         found.streets, found.leftovers = found.leftovers, []
+    elif words:  # "Larkmoor House" or "Larkmoor Lane" alone: a street without a number
+        found.streets = (numbered or words)[-1:]
+        found.extras.remove(found.streets[0])
 
 
 def _segments(text: str) -> list[str]:
