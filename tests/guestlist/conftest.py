@@ -1,17 +1,19 @@
 """Lists made for the tests: workbooks and texts with invented guests."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 import openpyxl
 import pytest
 from openpyxl.workbook import Workbook
 
+from addressing.guestlist import read_list
 from addressing.guestlist.grid import Grid
 from addressing.guestlist.opening import open_list
 from addressing.guestlist.textfile import read_textfile
 from addressing.guestlist.workbook import read_workbook
-from addressing.records.guests import Kind, Person
+from addressing.records.findings import Finding
+from addressing.records.guests import GuestList, Kind, Person
 
 Rows = Sequence[Sequence[object]]
 MakeBook = Callable[..., Path]
@@ -92,3 +94,20 @@ def brief() -> Brief:
         return line
 
     return write
+
+
+Reading = tuple[GuestList, tuple[Finding, ...]]
+
+
+@pytest.fixture
+def read_rows(make_book: MakeBook) -> Callable[..., Reading]:
+    """Read a workbook made from rows, the header first."""
+
+    def read(
+        rows: Rows,
+        change: Callable[[Workbook], object] | None = None,
+        columns: Mapping[str, str] | None = None,
+    ) -> Reading:
+        return read_list(make_book(rows, change), columns or {})
+
+    return read

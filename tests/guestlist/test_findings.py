@@ -1,0 +1,260 @@
+"""Each code that the reading of a list can give: a list that has it, and one just beside it."""
+
+import datetime as dt
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import pytest
+from openpyxl.cell.rich_text import CellRichText, TextBlock
+from openpyxl.cell.text import InlineFont
+from openpyxl.comments import Comment
+from openpyxl.styles import Font
+from openpyxl.workbook import Workbook
+
+from addressing.records.findings import Finding, Severity, held_households
+from addressing.records.guests import GuestList
+from addressing.tables import lookup, table
+
+Row = Sequence[object]
+Change = Callable[[Workbook], object]
+ReadRows = Callable[..., tuple[GuestList, tuple[Finding, ...]]]
+
+HEADER = ("Name", "Street", "City", "State", "ZIP")
+PENHEW = ("Mr. Tobias Penhew", "14 Larkmoor Lane", "Litchfield", "CT", "06759")
+GRAYLING = ("Ms. Ottoline Grayling", "431 Weathervane Drive", "Bar Harbor", "ME", "04609")
+HALVORSBY = ("Dr. Ingrid Halvorsby", "1440 Birchbark Trail", "Duluth", "MN", "55802")
+CLEAN: tuple[Row, ...] = (HEADER, PENHEW, GRAYLING, HALVORSBY)
+PAIRS: tuple[Row, ...] = (
+    HEADER,
+    ("Mr. and Mrs. Tobias Penhew", *PENHEW[1:]),
+    ("Mr. and Mrs. Alaric Grayling", *GRAYLING[1:]),
+    ("Dr. and Mrs. Ludo Halvorsby", *HALVORSBY[1:]),
+)
+MORE: tuple[Row, ...] = (("Mr. Corwin Ruddock", "9 Birchbark Trail", "Duluth", "MN", "55802"),)
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """Rows that give a code at `cell`, and rows beside them that don't."""
+
+    code: str
+    rows: Sequence[Row]
+    cell: str | None
+    beside: Sequence[Row] = CLEAN
+    change: Change | None = None
+    beside_change: Change | None = None
+
+
+def named(name: str) -> Row:
+    """One clean household of that name."""
+    return (name, *PENHEW[1:])
+
+
+def at(street: str = "14 Larkmoor Lane", *place: str) -> Row:
+    """Mr. Penhew at an address."""
+    return (PENHEW[0], street, *(place or PENHEW[2:]))
+
+
+def with_column(header: str, text: object, *, rest: object = None) -> tuple[Row, ...]:
+    """The clean list with one column more; `text` stands in the first row."""
+    return ((*HEADER, header), (*PENHEW, text), (*GRAYLING, rest), (*HALVORSBY, rest))
+
+
+def first(row: Row) -> tuple[Row, ...]:
+    """The clean list with another first row."""
+    return (HEADER, row, GRAYLING, HALVORSBY)
+
+
+def abroad(postcode: str, country: str) -> tuple[Row, ...]:
+    """The clean list with its first household abroad."""
+    row = (PENHEW[0], "14 Larkmoor Road", "Ottawa", "ON", postcode, country)
+    return ((*HEADER, "Country"), row, (*GRAYLING, None), (*HALVORSBY, None))
+
+
+def strike(book: Workbook) -> None:
+    for cell in book.worksheets[0][2]:
+        cell.font = Font(strike=True)
+
+
+def strike_a_word(book: Workbook) -> None:
+    words = (TextBlock(InlineFont(strike=True), "Mr. Tobias Penhew"), " and Ms. Linnet Ashgrove")
+    book.worksheets[0]["A2"] = CellRichText(*words)
+
+
+def hide_row(book: Workbook) -> None:
+    book.worksheets[0].row_dimensions[2].hidden = True
+
+
+def hide_column(book: Workbook) -> None:
+    book.worksheets[0].column_dimensions["B"].hidden = True
+
+
+def hide_notes(book: Workbook) -> None:
+    book.worksheets[0].column_dimensions["F"].hidden = True
+
+
+def merge(book: Workbook) -> None:
+    book.worksheets[0].merge_cells("B2:B3")
+
+
+def comment(text: str) -> Change:
+    def change(book: Workbook) -> None:
+        book.worksheets[0]["A2"].comment = Comment(text, "")
+
+    return change
+
+
+def more_sheets(*, hidden: bool, rows: Sequence[Row]) -> Change:
+    def change(book: Workbook) -> None:
+        page = book.create_sheet("More")
+        page.sheet_state = "hidden" if hidden else "visible"
+        for row in rows:
+            page.append(list(row))
+
+    return change
+
+
+DATE = dt.datetime(2026, 12, 3)  # noqa: DTZ001 - a cell has no zone
+CASES = (
+    Case("name-missing", first((None, *PENHEW[1:])), "B2"),
+    Case("address-missing", first((PENHEW[0], None, None, None, None)), "A2"),
+    Case("address-incomplete", first(at("14 Larkmoor Lane", "", "CT", "06759")), "B2"),
+    Case("address-incomplete", first(at("Larkmoor Lane")), "B2", first(at("Nine Larkmoor Lane"))),
+    Case(
+        "address-doubtful",
+        first(at("14 Larkmoor Lane, P.O. Box 12")),
+        "B2",
+        first(at("14 Larkmoor Lane, Apt. 12")),
+    ),
+    Case("zip-missing", first(at("14 Larkmoor Lane", "Litchfield", "CT", "")), "B2"),
+    Case("zip-doubtful", first(at("14 Larkmoor Lane", "Litchfield", "CT", "6O759")), "E2"),
+    Case("zip-doubtful", first(at("14 Larkmoor Lane", "Duluth", "MN", "5580")), "E2"),
+    Case("zip-not-in-state", first(at("14 Larkmoor Lane", "Litchfield", "ME", "06759")), "E2"),
+    Case("zip-not-in-town", first(at("14 Larkmoor Lane", "Boston", "MA", "01201")), "E2"),
+    Case("town-misspelt", first(at("14 Larkmoor Lane", "Lichfield", "CT", "06759")), "C2"),
+    Case("postcode-doubtful", abroad("K1A 0BI", "Canada"), "E2", abroad("K1A 0B1", "Canada")),
+    Case("zip-missing", abroad("", "Canada"), "B2", abroad("K1A 0B1", "Canada")),
+    Case("country-unknown", abroad("K1A 0B1", "Larkmoor"), "F2", abroad("K1A 0B1", "Canada")),
+    Case("duplicate-probable", (*CLEAN, ("Mr. Tobias Penhew", *GRAYLING[1:])), "A2"),
+    Case("row-struck", CLEAN, "A2", change=strike),
+    Case("row-struck", CLEAN, "A2", change=strike_a_word),
+    Case("row-hidden", CLEAN, "A2", change=hide_row),
+    Case(
+        "column-hidden",
+        CLEAN,
+        "B2",
+        with_column("Notes", "usher"),
+        hide_column,
+        hide_notes,
+    ),
+    Case("cells-merged", CLEAN, "B2", change=merge),
+    Case("formula-no-value", first(at("=A9&B9")), "B2"),
+    Case("date-for-text", first((PENHEW[0], DATE, *PENHEW[2:])), "B2"),
+    Case("marker-in-list", with_column("Notes", "Declined"), "F2", with_column("Notes", "usher")),
+    Case("marker-in-list", first(named("Mr. Tobias Penhew (deceased)")), "A2"),
+    Case("marker-in-list", CLEAN, "A2", change=comment("divorced"), beside_change=comment("usher")),
+    Case("name-doubtful", first(named("Mr. Tobias Penhew?")), "A2"),
+    Case("name-order-doubtful", first(named("Penhew, Tobias")), "A2", first(named("Penhew, Mr. T."))),
+    Case("surname-missing", first(named("Tobias Penhew & Odile")), "A2"),
+    Case(
+        "children-assumed",
+        first(named("Tobias and Odile Penhew, Linnet and Bram")),
+        "A2",
+        first(named("Tobias and Odile Penhew, Linnet (7) and Bram (4)")),
+    ),
+    Case("count-differs", with_column("Number Invited", 3, rest=1), "F2",
+         with_column("Number Invited", 1, rest=1)),
+    Case("title-missing", first(named("Tobias Penhew")), "A2", first(named("Tobias Penhew, M.D."))),
+    Case("guest-unnamed", first(named("Mr. Tobias Penhew and Guest")), "A2",
+         first(named("Mr. Tobias Guest"))),
+    Case("family-unnamed", first(named("Mr. Tobias Penhew and Family")), "A2"),
+    Case("family-unnamed", with_column("Children", 2), "A2", with_column("Children", "Linnet")),
+    Case("zip-zero-restored", first(at("14 Larkmoor Lane", "Litchfield", "CT", "6759")), "E2"),
+    Case("zip-tidied", first(at("14 Larkmoor Lane", "Litchfield", "CT", "067591234")), "E2",
+         first(at("14 Larkmoor Lane", "Litchfield", "CT", "06759-1234"))),
+    Case("state-from-zip", first(at("14 Larkmoor Lane", "Litchfield", "", "06759")), "E2"),
+    Case("address-as-above", (*CLEAN, ("Ms. Linnet Ashgrove", "same as above", "", "", "")), "A5",
+         (*CLEAN, ("Ms. Linnet Ashgrove", "16 Larkmoor Lane", *PENHEW[2:]))),
+    Case("town-not-listed", first(at("14 Larkmoor Lane", "Wexcombe Mills", "CT", "06759")), "C2"),
+    Case("town-near-zip", first(at("14 Larkmoor Lane", "Torrington", "CT", "06759")), "C2"),
+    Case("duplicate-merged", (*PAIRS, PAIRS[1]), "A5", PAIRS),
+    Case("same-door", (*PAIRS, *MORE, ("Ms. Linnet Ashgrove", *MORE[0][1:])), "A6", (*PAIRS, *MORE)),
+    Case("cell-note", CLEAN, "A2", change=comment("an usher")),
+    Case("remark", with_column("Notes", "vegetarian"), "F2"),
+    Case("remark", first(at("14 Larkmoor Lane (ring twice)")), "A2"),
+    Case("by-hand", with_column("By hand", "yes"), "A2", with_column("By hand", "no")),
+    Case("spaces-mended", first(named("Mr.  Tobias Penhew ")), "A2"),
+    Case("invisible-removed", first(named("Mr. Tobias\u200b Penhew")), "A2"),
+    Case("encoding-mended", first(named("Mr. JosÃ© Penhew")), "A2", first(named("Mr. José Penhew"))),
+    Case("accents-joined", first(named("Mr. Zoe\u0308 Penhew")), "A2"),
+    Case("lookalike-mended", first(named("Ms. \u0410nnika Penhew")), "A2"),
+    Case("column-unknown", with_column("Zorblex", "seven of them"), "F1",
+         with_column("Notes", "seven of them")),
+    Case("sheet-hidden", CLEAN, None, CLEAN,
+         more_sheets(hidden=True, rows=(HEADER, at("16 Larkmoor Lane"))),
+         more_sheets(hidden=False, rows=(HEADER, ("Ms. Linnet Ashgrove", "16 Larkmoor Lane",
+                                                  *PENHEW[2:])))),
+    Case("sheet-not-read", CLEAN, None, CLEAN,
+         more_sheets(hidden=False, rows=(("Cake", "Price"), ("Lemon", 120)))),
+)  # fmt: skip
+IDS = [f"{case.code} {number}" for number, case in enumerate(CASES, start=1)]
+ELSEWHERE = {
+    "glyph-missing": "typesetting",
+    "line-too-wide": "typesetting",
+    "block-too-tall": "typesetting",
+    "mixed-direction": "typesetting",
+    "size-stepped": "typesetting",
+    "capitals-recased": "wording",
+    "hosts-missing": "wording",
+    "preview-and-print": "materials",
+    "light-on-dark": "job",
+    "column-doubtful": "test_headers.py",
+    "rows-above-header": "test_headers.py",
+    "encoding-doubtful": "test_textfile.py",
+    "styles-not-read": "test_workbook.py",
+    "household-doubtful": "test_households.py",
+    "household-assumed": "test_households.py",
+    "partner-family-assumed": "test_households.py",
+    "title-doubtful": "test_households.py",
+}
+"""Codes that another room gives, or that another file expects."""
+
+
+@pytest.mark.parametrize("case", CASES, ids=IDS)
+def test_a_list_that_has_it_gives_the_code_at_its_cell(case: Case, read_rows: ReadRows) -> None:
+    _, findings = read_rows(case.rows, case.change)
+    found = [finding for finding in findings if finding.code == case.code]
+    assert found, [finding.code for finding in findings]
+    assert found[0].where.cell == case.cell
+    assert found[0].text
+    assert found[0].mend
+
+
+@pytest.mark.parametrize("case", CASES, ids=IDS)
+def test_a_list_just_beside_it_does_not(case: Case, read_rows: ReadRows) -> None:
+    _, findings = read_rows(case.beside, case.beside_change)
+    assert case.code not in {finding.code for finding in findings}
+
+
+@pytest.mark.parametrize("case", CASES, ids=IDS)
+def test_severity_and_waiting_are_those_of_the_table(case: Case, read_rows: ReadRows) -> None:
+    guest_list, findings = read_rows(case.rows, case.change)
+    kinds = {row["code"]: row for row in table("findings")}
+    keys = {household.key for household in guest_list.households}
+    for finding in findings:
+        kind = kinds[finding.code]
+        assert finding.severity == Severity(kind["severity"])
+        assert finding.holds == (kind["holds"] == "yes")
+        assert finding.household is None or finding.household in keys
+    assert held_households(findings) <= keys
+
+
+def test_the_clean_list_has_no_findings(read_rows: ReadRows) -> None:
+    guest_list, findings = read_rows(CLEAN)
+    assert findings == ()
+    assert len(guest_list.households) == 3
+
+
+def test_every_code_of_the_table_is_expected_somewhere() -> None:
+    codes = set(lookup("findings", "code", "severity"))
+    assert codes == {case.code for case in CASES} | set(ELSEWHERE)
