@@ -128,7 +128,8 @@ def _read_columns(cells: dict[str, Cell], *, family_first: bool) -> CellReading:
     if "name" in text and "given" not in text:
         return _name_with_columns(text, family_first=family_first)
     if "given" not in text:
-        return _read_parts(text)
+        alone = read_people(text.get("family", ""), family_first=None)
+        return alone if alone.label and len(text) == 1 else _read_parts(text)
     joint = _has_joint(text["given"]) or _has_joint(text.get("title", ""))
     whole = "family" not in text and len(text["given"].split()) > 1
     if joint or whole:
