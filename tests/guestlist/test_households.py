@@ -1,0 +1,370 @@
+"""Rows become households: split columns, a row a guest, shared cells, doubles, keys."""
+
+from collections.abc import Callable, Sequence
+
+import pytest
+from openpyxl.workbook import Workbook
+
+from addressing.records.findings import Finding
+from addressing.records.guests import GuestList, Household, Person
+
+Brief = Callable[[Sequence[Person]], str]
+Reading = tuple[GuestList, tuple[Finding, ...]]
+ReadRows = Callable[..., Reading]
+
+PLACES = ("Street", "City", "State", "ZIP")
+HERE = ("14 Larkmoor Lane", "Litchfield", "CT", "06759")
+THERE = ("431 Weathervane Drive", "Bar Harbor", "ME", "04609")
+FAR = ("1440 Birchbark Trail", "Duluth", "MN", "55802")
+NONE = (None, None, None, None)
+COUPLES = (("Mr. and Mrs. Alaric Grayling", *THERE), ("Dr. and Mrs. Ludo Halvorsby", *FAR))
+"""Two rows that make a list of households, not of guests."""
+
+
+def codes(findings: Sequence[Finding]) -> list[str]:
+    return [finding.code for finding in findings]
+
+
+def pairs(findings: Sequence[Finding]) -> set[str | None]:
+    """The keys of the households that are perhaps one with another."""
+    return {finding.household for finding in findings if finding.code == "duplicate-probable"}
+
+
+# ---------------------------------------------------------------- columns of one row
+
+
+@pytest.mark.parametrize(
+    ("header", "row", "people"),
+    [
+        (
+            ("Title", "First Name", "Last Name"),
+            ("Mr.", "Tobias", "Wexcombe"),
+            "Mr./Tobias/Wexcombe",
+        ),
+        (
+            ("Title", "First Name", "Middle Name", "Last Name", "Suffix"),
+            ("Dr", "Tobias", "Arden", "van der Larkmoor", "Jr"),
+            "Dr./Tobias Arden/van der Larkmoor/Jr.",
+        ),
+        (("First Name", "Last Name"), ("Mary Ann", "Wexcombe"), "-/Mary Ann/Wexcombe"),
+        (("First Name", "Last Name"), ("Ortega", "Ruiz Larkmoor"), "-/Ortega/Ruiz Larkmoor"),
+        (
+            ("First Name", "Last Name"),
+            ("Tobias & Odile", "Wexcombe"),
+            "-/Tobias/Wexcombe & -/Odile/Wexcombe",
+        ),
+        (
+            ("Title", "First Name", "Last Name"),
+            ("Mr. & Mrs.", "Tobias", "Wexcombe"),
+            "Mr./Tobias/Wexcombe & Mrs./-/Wexcombe",
+        ),
+        (
+            ("Title", "First Name", "Last Name"),
+            ("Mr. & Mrs.", "Tobias & Odile", "Wexcombe"),
+            "Mr./Tobias/Wexcombe & Mrs./Odile/Wexcombe",
+        ),
+        (
+            ("First Name", "Last Name"),
+            ("Tobias & Odile", "Wexcombe & Farrenby"),
+            "-/Tobias/Wexcombe & -/Odile/Farrenby",
+        ),
+        (("First Name", "Last Name"), ("", "The Wexcombe Family"), ""),
+        (
+            ("Name", "Partner"),
+            ("Mr. Tobias Wexcombe", "Ms. Odile Farrenby"),
+            "Mr./Tobias/Wexcombe ; Ms./Odile/Farrenby",
+        ),
+        (
+            ("Title", "First Name", "Last Name", "Partner Title", "Partner First Name",
+             "Partner Last Name"),
+            ("Mr.", "Tobias", "Wexcombe", "Ms.", "Odile", "Farrenby"),
+            "Mr./Tobias/Wexcombe ; Ms./Odile/Farrenby",
+        ),
+        (("Name", "Plus One"), ("Mr. Tobias Wexcombe", "yes"), "Mr./Tobias/Wexcombe ; guest"),
+        (("Name", "Plus One"), ("Mr. Tobias Wexcombe", "no"), "Mr./Tobias/Wexcombe"),
+        (("Name", "Plus One"), ("Mr. Tobias Wexcombe", 2), "Mr./Tobias/Wexcombe ; guest ; guest"),
+        (
+            ("Name", "Plus One"),
+            ("Mr. Tobias Wexcombe", "Ms. Odile Farrenby"),
+            "Mr./Tobias/Wexcombe ; Ms./Odile/Farrenby",
+        ),
+        (
+            ("Name", "Children"),
+            ("Mr. and Mrs. Tobias Wexcombe", "Linnet (9), Bram (4)"),
+            "Mr./Tobias/Wexcombe & Mrs./-/Wexcombe ; -/Linnet/Wexcombe 9 child"
+            " ; -/Bram/Wexcombe 4 child",
+        ),
+        (
+            ("Name", "Children"),
+            ("Ms. Odile Farrenby and Mr. Tobias Wexcombe", "Linnet"),
+            "Ms./Odile/Farrenby & Mr./Tobias/Wexcombe ; -/Linnet/- child",
+        ),
+        (
+            ("Name", "Number of Children"),
+            ("Mr. and Mrs. Tobias Wexcombe", 2),
+            "Mr./Tobias/Wexcombe & Mrs./-/Wexcombe ; child ; child",
+        ),
+        (("Name", "Children"), ("Mr. Tobias Wexcombe", "none"), "Mr./Tobias/Wexcombe"),
+    ],
+)  # fmt: skip
+def test_columns_of_a_row_name_these_people(
+    header: Sequence[str], row: Sequence[object], people: str, read_rows: ReadRows, brief: Brief
+) -> None:
+    guest_list, _ = read_rows([(*header, *PLACES), (*row, *HERE)])
+    (household,) = guest_list.households
+    assert brief(household.people) == people
+
+
+def test_a_person_carries_the_cells_of_its_columns(read_rows: ReadRows) -> None:
+    header = ("Title", "First Name", "Last Name", "Plus One", *PLACES)
+    guest_list, _ = read_rows([header, ("Mr.", "Tobias", "Wexcombe", "yes", *HERE)])
+    tobias, guest = guest_list.households[0].people
+    assert {where.cell for where in tobias.cells} == {"A2", "B2", "C2"}
+    assert {where.cell for where in guest.cells} == {"D2"}
+
+
+def test_a_partner_without_a_family_name_is_asked_about(read_rows: ReadRows, brief: Brief) -> None:
+    header = ("First Name", "Last Name", "Partner First Name", "Partner Last Name", *PLACES)
+    guest_list, findings = read_rows([header, ("Tobias", "Wexcombe", "Odile", None, *HERE)])
+    assert brief(guest_list.households[0].people) == "-/Tobias/Wexcombe & -/Odile/Wexcombe"
+    assert "partner-family-assumed" in codes(findings)
+    _, findings = read_rows([header, ("Tobias", "Wexcombe", "Odile", "Farrenby", *HERE)])
+    assert "partner-family-assumed" not in codes(findings)
+
+
+def test_sr_before_a_name_is_asked_about(read_rows: ReadRows) -> None:
+    _, findings = read_rows([("Name", *PLACES), ("Sr. Odile Penhew", *HERE)])
+    assert "title-doubtful" in codes(findings)
+    _, findings = read_rows([("Name", *PLACES), ("Sister Odile Penhew", *HERE)])
+    assert "title-doubtful" not in codes(findings)
+
+
+def test_a_column_that_is_surely_family_first_vouches_for_the_others(
+    read_rows: ReadRows, brief: Brief
+) -> None:
+    rows = [("Wexcombe, Mr. Tobias", *HERE), ("Grayling, Mr. and Mrs. Alaric", *THERE)]
+    doubtful = ("Halvorsby, Ludo", *FAR)
+    guest_list, findings = read_rows([("Name", *PLACES), *rows, doubtful])
+    assert brief(guest_list.households[2].people) == "-/Ludo/Halvorsby"
+    assert "name-order-doubtful" not in codes(findings)
+    _, findings = read_rows([("Name", *PLACES), *COUPLES, doubtful])
+    assert "name-order-doubtful" in codes(findings)
+
+
+# ---------------------------------------------------------------- rows of one household
+
+
+def test_a_row_a_guest_is_gathered_by_the_door(read_rows: ReadRows, brief: Brief) -> None:
+    rows = [
+        ("Mr. Tobias Wexcombe", *HERE),
+        ("Mrs. Odile Wexcombe", *HERE),
+        ("Ms. Linnet Ashgrove", *THERE),
+        ("Mr. Bram Ashgrove", "431 Weathervane Dr.", *THERE[1:]),
+    ]
+    guest_list, _ = read_rows([("Name", *PLACES), *rows])
+    one, other = guest_list.households
+    assert brief(one.people) == "Mr./Tobias/Wexcombe ; Mrs./Odile/Wexcombe"
+    assert brief(other.people) == "Ms./Linnet/Ashgrove ; Mr./Bram/Ashgrove"
+    assert [where.cell for where in other.rows] == ["A4", "A5"]
+
+
+def test_a_row_without_an_address_belongs_to_its_family_above_and_is_asked(
+    read_rows: ReadRows, brief: Brief
+) -> None:
+    rows = [
+        ("Mr. Tobias Wexcombe", *HERE),
+        ("Mrs. Odile Wexcombe", *HERE),
+        ("Miss Linnet Wexcombe", *NONE),
+        ("Ms. Ysolde Penhew", *THERE),
+    ]
+    guest_list, findings = read_rows([("Name", *PLACES), *rows])
+    assert brief(guest_list.households[0].people) == (
+        "Mr./Tobias/Wexcombe ; Mrs./Odile/Wexcombe ; Miss/Linnet/Wexcombe"
+    )
+    assert "household-assumed" in codes(findings)
+    _, findings = read_rows([("Name", *PLACES), *rows[:2], rows[3]])
+    assert "household-assumed" not in codes(findings)
+
+
+def test_a_stranger_without_an_address_does_not_move_in_with_those_above(
+    read_rows: ReadRows,
+) -> None:
+    rows = [
+        ("Mr. Tobias Wexcombe", *HERE),
+        ("Mrs. Odile Wexcombe", *HERE),
+        ("Ms. Ysolde Penhew", *NONE),
+    ]
+    guest_list, findings = read_rows([("Name", *PLACES), *rows])
+    assert len(guest_list.households) == 2
+    assert "address-missing" in codes(findings)
+
+
+def test_a_household_column_gathers_rows_in_any_place(read_rows: ReadRows, brief: Brief) -> None:
+    rows = [
+        ("A", "Mr. Tobias Wexcombe", *HERE),
+        ("B", "Ms. Ysolde Penhew", *THERE),
+        ("A", "Mrs. Odile Wexcombe", *NONE),
+    ]
+    guest_list, findings = read_rows([("Household", "Name", *PLACES), *rows])
+    one, other = guest_list.households
+    assert brief(one.people) == "Mr./Tobias/Wexcombe ; Mrs./Odile/Wexcombe"
+    assert brief(other.people) == "Ms./Ysolde/Penhew"
+    assert "household-doubtful" not in codes(findings)
+
+
+def test_a_household_at_two_addresses_is_parted_and_asked_about(read_rows: ReadRows) -> None:
+    rows = [
+        ("A", "Mr. Tobias Wexcombe", *HERE),
+        ("A", "Mrs. Odile Wexcombe", *THERE),
+        ("B", "Ms. Ysolde Penhew", *FAR),
+    ]
+    guest_list, findings = read_rows([("Household", "Name", *PLACES), *rows])
+    assert len(guest_list.households) == 3
+    asked = [finding for finding in findings if finding.code == "household-doubtful"]
+    assert {f.household for f in asked} == {h.key for h in guest_list.households[:2]}
+
+
+@pytest.mark.parametrize("words", ["same as above", "Same", "ditto", '"', "〃"])
+def test_same_as_above_takes_the_address_of_the_row_above(words: str, read_rows: ReadRows) -> None:
+    rows = [*COUPLES, ("Mr. and Mrs. Tobias Wexcombe", words, None, None, None)]
+    guest_list, findings = read_rows([("Name", *PLACES), *rows])
+    wexcombe = guest_list.households[-1]
+    assert wexcombe.address == guest_list.households[-2].address
+    assert "address-as-above" in codes(findings)
+
+
+def test_same_as_above_in_the_first_row_has_no_address(read_rows: ReadRows) -> None:
+    _, findings = read_rows(
+        [("Name", *PLACES), ("Mr. and Mrs. Tobias Wexcombe", "same", None, None, None), *COUPLES]
+    )
+    assert "address-missing" in codes(findings)
+
+
+def test_a_merged_address_serves_its_rows_and_is_asked_about_for_each(
+    read_rows: ReadRows,
+) -> None:
+    rows = [("Mr. and Mrs. Tobias Wexcombe", *HERE), ("Ms. Ysolde Penhew", *NONE), *COUPLES]
+
+    def merge(book: Workbook) -> None:
+        for letter in "BCDE":
+            book.worksheets[0].merge_cells(f"{letter}2:{letter}3")
+
+    guest_list, findings = read_rows([("Name", *PLACES), *rows], merge)
+    one, other = guest_list.households[:2]
+    assert other.address is not None
+    assert other.address.street == one.address.street if one.address else None
+    merged = {finding.household for finding in findings if finding.code == "cells-merged"}
+    assert merged == {one.key, other.key}
+
+
+# ---------------------------------------------------------------- doubles
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "why"),
+    [
+        (("Mr. and Mrs. Tobias Wexcombe", *HERE), ("Tobias Wexcombe & Guest", *THERE), "same name"),
+        (("Mr. and Mrs. T. Wexcombe", *HERE), ("Tobias & Odile Wexcombe", *HERE), "initial"),
+        (("Tobias & Odile Wexcombe", *HERE), ("Tobias & Odile Wexcomb", *HERE), "typing error"),
+        (("Tobias & Odile Wexcombe", *HERE), ("Tobias & Odile Wexcomb", *THERE), "typing error"),
+        (("The Wexcombe Family", *HERE), ("Tobias & Odile Wexcombe", *HERE), "family at a door"),
+        (("José & Odile Wexcombe", *HERE), ("Jose & Odile Wexcombe", *HERE), "accent"),
+        (
+            ("Tobias & Odile O’Farrelly", *HERE),
+            ("Tobias & Odile OFarrelly", "14 Larkmoor Ln", *HERE[1:]),
+            "apostrophe",
+        ),
+    ],
+)
+def test_two_rows_that_are_perhaps_one_are_asked_about(
+    one: Sequence[str], other: Sequence[str], why: str, read_rows: ReadRows
+) -> None:
+    guest_list, findings = read_rows([("Name", *PLACES), one, *COUPLES, other])
+    assert pairs(findings) == {guest_list.households[0].key, guest_list.households[-1].key}, why
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "why"),
+    [
+        (
+            ("Mr. and Mrs. Tobias Wexcombe, Sr.", *HERE),
+            ("Mr. and Mrs. Tobias Wexcombe, Jr.", *HERE),
+            "father and son",
+        ),
+        (
+            ("Mr. and Mrs. Tobias Wexcombe", *HERE),
+            ("Mr. and Mrs. Tobias Wexcombe III", *HERE),
+            "father and son",
+        ),
+        (("Tobias Wexcombe & Guest", *HERE), ("Odile Wexcombe & Guest", *HERE), "siblings"),
+        (("Ada Wexcombe & Guest", *HERE), ("Ida Wexcombe & Guest", *HERE), "siblings, one letter"),
+        (
+            ("Tobias & Odile Wexcombe", "16 Quince Road", *HERE[1:]),
+            ("Corwin & Linnet Wexcombe", "61 Quince Road", *HERE[1:]),
+            "neighbours",
+        ),
+        (
+            ("Tobias & Odile Penhew", "14 Larkmoor Lane, Apt. 3", *HERE[1:]),
+            ("Corwin & Linnet Penhew", "14 Larkmoor Lane, Apt. 4", *HERE[1:]),
+            "two flats",
+        ),
+        (("Tobias & Odile Wexcombe", *HERE), ("Corwin & Linnet Penhew", *HERE), "one house"),
+    ],
+)
+def test_two_rows_that_a_field_tells_apart_are_not_asked_about(
+    one: Sequence[str], other: Sequence[str], why: str, read_rows: ReadRows
+) -> None:
+    guest_list, findings = read_rows([("Name", *PLACES), one, *COUPLES, other])
+    assert pairs(findings) == set(), why
+    assert len(guest_list.households) == 4
+
+
+def test_a_row_equal_to_the_letter_is_used_once_and_accounted_for(read_rows: ReadRows) -> None:
+    rows = [*COUPLES, COUPLES[0]]
+    guest_list, findings = read_rows([("Name", *PLACES), *rows])
+    assert len(guest_list.households) == 2
+    assert [(row.row, row.sheet) for row in guest_list.unused] == [(4, "Guests")]
+    assert codes(findings).count("duplicate-merged") == 1
+
+
+# ---------------------------------------------------------------- keys
+
+
+def key_of(guest_list: GuestList, name: str) -> str:
+    (found,) = [h.key for h in guest_list.households if h.name == name]
+    return found
+
+
+def test_a_key_has_its_form(read_rows: ReadRows) -> None:
+    guest_list, _ = read_rows([("Name", *PLACES), *COUPLES])
+    for household in guest_list.households:
+        head, _, digest = household.key.partition("-")
+        assert head == "h"
+        assert len(digest) == 8
+        assert set(digest) <= set("abcdefghijklmnopqrstuvwxyz234567")
+
+
+def test_twins_have_keys_of_their_own_in_either_order(read_rows: ReadRows) -> None:
+    one = ("Mr. and Mrs. Tobias Wexcombe", *HERE)
+    other = ("Mr. and Mrs. Tobias Wexcombe", "9 Quince Road", *HERE[1:])
+    first, _ = read_rows([("Name", *PLACES), one, other, *COUPLES])
+    second, _ = read_rows([("Name", *PLACES), other, *COUPLES, one])
+
+    def by_street(read: GuestList) -> dict[str, str]:
+        return {h.address.street.text: h.key for h in read.households if h.address
+                and h.address.street}  # fmt: skip
+
+    assert by_street(first) == by_street(second)
+    assert len(set(by_street(first).values())) == 4
+
+
+def test_a_key_does_not_change_with_case_accents_or_the_address_line(
+    read_rows: ReadRows,
+) -> None:
+    def key(name: str, street: str) -> str:
+        guest_list, _ = read_rows([("Name", *PLACES), (name, street, *HERE[1:])])
+        household: Household = guest_list.households[0]
+        return household.key
+
+    assert key("Mr. Zoë Wexcombe", HERE[0]) == key("MR. ZOE WEXCOMBE", "14 Larkmoor Ln.")
+    assert key("Mr. Zoë Wexcombe", HERE[0]) != key("Mr. Zora Wexcombe", HERE[0])
