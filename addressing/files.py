@@ -174,6 +174,8 @@ class Together:
         try:
             if isinstance(error, OSError):
                 raise write_fault(self._refused(error), error) from error
+            if isinstance(error, Fault) and error.exit is Exit.WRITE:
+                raise self._by_final_name(error) from error
             if error is None:
                 for working, final in self._lent:
                     with _writing(final):
@@ -189,3 +191,11 @@ class Together:
         """The final name of the file that an error speaks of; a full disk names none."""
         finals = {str(working): final for working, final in self._lent}
         return finals.get(str(error.filename), self._lent[-1][1] if self._lent else Path())
+
+    def _by_final_name(self, fault: Fault) -> Fault:
+        """A room's own fault, told with the final name: working names say nothing to a person."""
+        for working, final in self._lent:
+            if fault.where == Where(str(working)):
+                text = fault.text.replace(str(working), str(final))
+                return Fault(fault.exit, fault.code, text, fault.mend, Where(str(final)))
+        return fault

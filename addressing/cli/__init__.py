@@ -1,5 +1,6 @@
 """The command line: arguments in, job called, answer printed. Faults become words here."""
 
+import io
 import json
 import sys
 from typing import NoReturn
@@ -28,6 +29,9 @@ for command in COMMANDS:
 def main(arguments: list[str] | None = None) -> NoReturn:
     """Run the command and leave with its exit code (faults.Exit)."""
     arguments = sys.argv[1:] if arguments is None else arguments
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a terminal may lack a guest's letter
     sys.exit(_run(arguments))
 
 

@@ -1,5 +1,6 @@
 """The options that several commands share."""
 
+import datetime as dt
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -28,8 +29,22 @@ def docket_option(command: Command) -> Command:
 def date_option(command: Command) -> Command:
     """--date."""
     return click.option(
-        "--date", metavar="YYYY-MM-DD", help="The date printed on proof and job sheet."
+        "--date",
+        metavar="YYYY-MM-DD",
+        callback=_day,
+        help="The date printed on proof and job sheet.",
     )(command)
+
+
+def _day(_context: click.Context, _option: click.Parameter, value: str | None) -> str | None:
+    """A day of the calendar in the order of ISO 8601; anything else is a wrong option."""
+    try:
+        right = value is None or dt.date.fromisoformat(value).isoformat() == value
+    except ValueError:
+        right = False
+    if not right:
+        raise click.BadParameter("write it as year, month, day: 2026-05-30.")
+    return value
 
 
 def json_option(command: Command) -> Command:

@@ -1,17 +1,22 @@
-"""How answers are said to a person: short, calm, colour only on a terminal (click sees to that)."""
+"""How answers are said to a person: short, calm, colour only on a terminal (click sees to that).
+
+Nothing heavy is imported here: help and faults needn't wait for the rooms.
+"""
 
 import json
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from addressing.faults import Fault
-from addressing.job.answers import Answer, fault_answer
-from addressing.job.reading import Reading
 from addressing.records.findings import Finding, Severity
 from addressing.tables import lookup
+
+if TYPE_CHECKING:
+    from addressing.job.reading import Reading
 
 _SHOWN = 6
 """So many households are named under one heading; check and the proof have them all."""
@@ -23,9 +28,9 @@ def say(text: str = "") -> None:
     click.echo(text)
 
 
-def say_json(answer: Answer) -> None:
-    """The one JSON object on standard output."""
-    click.echo(json.dumps(answer, ensure_ascii=False, indent=1))
+def say_json(answer: dict[str, Any]) -> None:
+    """The one JSON object on standard output, in UTF-8 whatever the terminal speaks."""
+    click.echo(json.dumps(answer, ensure_ascii=False, indent=1).encode())
 
 
 def say_fault(fault: Fault, *, as_json: bool) -> None:
@@ -34,7 +39,23 @@ def say_fault(fault: Fault, *, as_json: bool) -> None:
     click.secho(f"{fault.text}{where}", fg="red", err=True)
     click.echo(fault.mend, err=True)
     if as_json:
-        click.echo(json.dumps(fault_answer(fault), ensure_ascii=False), err=True)
+        click.echo(json.dumps(fault_answer(fault), ensure_ascii=False).encode(), err=True)
+
+
+def fault_answer(fault: Fault) -> dict[str, Any]:
+    """A fault as programs read it."""
+    where = fault.where
+    return {
+        "fault": {
+            "exit": int(fault.exit),
+            "code": fault.code,
+            "file": where.file if where else None,
+            "sheet": where.sheet if where else None,
+            "cell": where.cell if where else None,
+            "text": fault.text,
+            "mend": fault.mend,
+        }
+    }
 
 
 def heading(text: str) -> None:
@@ -43,7 +64,7 @@ def heading(text: str) -> None:
     click.secho(text, bold=True)
 
 
-def say_list(reading: Reading) -> None:
+def say_list(reading: "Reading") -> None:
     """Rows, households, guests, envelopes in one line."""
     guests = reading.guest_list
     people = sum(len(household.people) for household in guests.households)
@@ -60,7 +81,7 @@ def _number(count: int, word: str) -> str:
     return f"{count} {word}" if count == 1 else f"{count} {word}s"
 
 
-def say_findings(reading: Reading, *, every: bool = False) -> None:
+def say_findings(reading: "Reading", *, every: bool = False) -> None:
     """What stopped, what to ask, what to know; one heading a kind, unless `every` is wanted."""
     holding = [found for found in reading.findings if found.holds]
     asking = [f for f in reading.findings if f.severity is Severity.ASK and not f.holds]
@@ -76,7 +97,7 @@ def say_findings(reading: Reading, *, every: bool = False) -> None:
         _say_kinds(reading, notes, every=every)
 
 
-def _say_kinds(reading: Reading, findings: list[Finding], *, every: bool) -> None:
+def _say_kinds(reading: "Reading", findings: list[Finding], *, every: bool) -> None:
     """One question for all that have it, then each cell with its own words."""
     names = {household.key: household.name for household in reading.guest_list.households}
     titles = lookup("findings", "code", "title")

@@ -2,7 +2,6 @@
 
 from typing import TYPE_CHECKING, Any
 
-from addressing.faults import Fault
 from addressing.job.counting import count_job, wanted_pieces
 from addressing.job.reading import Reading
 from addressing.records.findings import Finding
@@ -169,20 +168,4 @@ def made_answer(reading: Reading, made: "Made | None") -> Answer:
         else [],
         "held": [h.key for h in reading.guest_list.households if h.key in reading.held],
         "check": check_answer(reading),
-    }
-
-
-def fault_answer(fault: Fault) -> Answer:
-    """A fault as programs read it."""
-    where = fault.where
-    return {
-        "fault": {
-            "exit": int(fault.exit),
-            "code": fault.code,
-            "file": where.file if where else None,
-            "sheet": where.sheet if where else None,
-            "cell": where.cell if where else None,
-            "text": fault.text,
-            "mend": fault.mend,
-        }
     }
