@@ -14,10 +14,9 @@ from addressing.records.guests import Address, Cited
 from addressing.tables import lookup
 
 _CARE = re.compile(r"^(?:c/o|attn\.?:?)\s", re.IGNORECASE)
-_FIRST_UNIT = re.compile(
-    r"^(?P<unit>(?:flat|apartment|apt\.?|unit|suite)\s+[\w\-]+)\s*,?\s+(?P<street>\d.*)$",
-    re.IGNORECASE,
-)
+_FLAT = r"(?:flat|apartment|apt\.?|unit|suite)\s+[\w\-]+"
+_FIRST_UNIT = re.compile(rf"^(?P<unit>{_FLAT})\s*,?\s+(?P<street>\d.*)$", re.IGNORECASE)
+_ONLY_UNIT = re.compile(_FLAT, re.IGNORECASE)
 _DOUBT_FOUND = 0.03
 _DOUBT_NO_POSTCODE = 0.1
 _DOUBT_NO_TOWN = 0.5
@@ -50,7 +49,8 @@ def _unit_apart(streets: tuple[Cited, ...], country: str) -> tuple[Cited | None,
     """(unit, streets) where the country's lines have a unit before or behind the street."""
     place = lookup("place_forms", "country", "unit").get(country)
     for number, line in enumerate(streets):
-        if place and number > 0 and kind_of(line.text) is Segment.UNIT:
+        alone = _ONLY_UNIT.fullmatch(line.text) or (number and kind_of(line.text) is Segment.UNIT)
+        if place and len(streets) > 1 and alone:
             return line, (*streets[:number], *streets[number + 1 :])
         found = _FIRST_UNIT.match(line.text) if place == "first" else None
         street, unit = split_unit(line.text) if place == "behind" else (line.text, None)

@@ -71,7 +71,7 @@ def _unit_patterns() -> tuple[re.Pattern[str], re.Pattern[str]]:
     several = rf"{one}(?:[\s,]+{one})*"
     tail_one = (
         rf"(?:{sure}\b\.?\s*{_SHORT}|#\s*[\w\-/]+|{_ORDINAL}\s+(?:floor|fl|flr)\b\.?"
-        rf"|{loose}\b\.?\s*(?:#\s*)?\d[\w\-]*)"
+        rf"|{loose}\b\.?\s*(?:#\s*)?\d[\w\-]*|PH(?:\s?-?\d+\w?)?)"
     )
     tail = rf"^(?P<street>.*?\S)[\s,]+(?P<unit>{tail_one}(?:[\s,]+{tail_one})*)$"
     return re.compile(several, re.IGNORECASE), re.compile(tail, re.IGNORECASE)

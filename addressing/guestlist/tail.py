@@ -20,7 +20,9 @@ from addressing.guestlist.dwellings import (
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places import fold_town, is_town, state_code, zip_towns
 
-_ZIP = re.compile(r"[\s,.\-]*(?<![\w\-])(\d{5})(?:\s*[-–]\s*(\d{4})|(\d{4}))?[\s.,]*$")
+_ZIP = re.compile(
+    r"[\s,.\-]*(?:(?<![\w\-])|(?<=\b[A-Za-z]{2}))(\d{5})(?:\s*[-–]\s*(\d{4})|(\d{4}))?[\s.,]*$"
+)
 _SHORT_ZIP = re.compile(r"[\s,.]+(\d{3,4})[\s.,]*$")
 _LONGEST_COUNTRY = 4
 _LONGEST_STATE = 4
