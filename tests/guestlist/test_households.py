@@ -91,8 +91,8 @@ def pairs(findings: Sequence[Finding]) -> set[str | None]:
         (
             ("Name", "Children"),
             ("Mr. and Mrs. Tobias Wexcombe", "Linnet (9), Bram (4)"),
-            "Mr./Tobias/Wexcombe & Mrs./-/Wexcombe ; -/Linnet/Wexcombe 9 child"
-            " ; -/Bram/Wexcombe 4 child",
+            ("Mr./Tobias/Wexcombe & Mrs./-/Wexcombe ; -/Linnet/Wexcombe 9 child"
+            " ; -/Bram/Wexcombe 4 child"),
         ),
         (
             ("Name", "Children"),
