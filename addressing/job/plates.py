@@ -8,17 +8,17 @@ from addressing.estimating import counts_tsv
 from addressing.faults import Exit, Fault
 from addressing.files import Together, make_folder, remove, same_as_any, sha256_of
 from addressing.job.counting import count_job
+from addressing.job.drawing import draw_setting
 from addressing.job.manifest import NotPlate, manifest_text, old_files
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading, SetKind
-from addressing.plates import write_plate
+from addressing.plates import bind_plate
 from addressing.preflight import judge_plate
 from addressing.proofs import contact_sheet, job_sheet
 from addressing.records.counts import PieceCount
 from addressing.records.pages import Setting
 from addressing.records.plates import PlateFile, PlateOrder, Verdict
 from addressing.records.proofs import PlateRun
-from addressing.typesetting import stream
 from addressing.units import pt_to_mm
 from addressing.version import VERSION
 from addressing.where import Where
@@ -113,8 +113,8 @@ def _plates(
         order = _order(number, kind, setting, counts)
         final = folder / "plates" / f"{order.name}.pdf"
         working = together.working(final)
-        pages, outlines = stream(setting)
-        write_plate(working, order, pages, outlines)
+        sheaves, outlines = draw_setting(setting)
+        bind_plate(working, order, sheaves, outlines)
         verdicts.append(_judged(working, order, setting, kind))
         plates.append(_file(order, sha256_of(working)))
         tell(f"{kind.kind} proved", len(kind.setting.pieces))

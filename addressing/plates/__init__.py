@@ -1,9 +1,11 @@
 """From pages to one PDF for each ink, object by object.
 
 In: pages, their outlines, and the order that says what the plate must be. Out: a file under a
-working name. Decides nothing about place or wording; never judges its own work.
+working name; drawing the pages and binding them are two doors, or one. Decides nothing about place
+or wording; never judges its own work.
 """
 
-from addressing.plates.plate import write_plate
+from addressing.plates.drawing import Sheaf, draw_pages
+from addressing.plates.plate import bind_plate, write_plate
 
-__all__ = ["write_plate"]
+__all__ = ["Sheaf", "bind_plate", "draw_pages", "write_plate"]

@@ -22,9 +22,9 @@ class Drawer:
         self._lines: dict[str, tuple[ShapedLine, bytes]] = {}
         self._scales: dict[float, str] = {}
 
-    def used(self) -> list[int]:
-        """The glyphs that were drawn so far, in order of number."""
-        return sorted(self._used)
+    def used(self) -> frozenset[int]:
+        """The glyphs that were drawn so far."""
+        return frozenset(self._used)
 
     def page(self, page: Page) -> bytes:
         """The content stream of a page, not yet compressed."""

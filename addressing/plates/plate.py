@@ -1,11 +1,12 @@
-"""The door: pages in, one PDF that carries one ink out, by the grammar in DEVELOPERS.md."""
+"""The second door: sheaves in, one PDF of one ink out, by the grammar in DEVELOPERS.md."""
 
-from collections.abc import Iterable
+import zlib
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.files import write_fault
-from addressing.plates.content import Drawer
+from addressing.plates.drawing import LEVEL, Sheaf, draw_pages
 from addressing.plates.glyphs import form_box, form_operators
 from addressing.plates.inks import separation
 from addressing.plates.numbers import number, string
@@ -18,7 +19,16 @@ BRANCH = 200
 
 
 def write_plate(path: Path, order: PlateOrder, pages: Iterable[Page], outlines: Outlines) -> None:
-    """Write a plate to `path` (a working name), page by page as the pages come.
+    """Draw pages and bind them into a plate at `path` (a working name), as the pages come.
+
+    Raises:
+        Fault: as for `bind_plate`.
+    """
+    bind_plate(path, order, draw_pages(pages, order.ink, outlines), outlines)
+
+
+def bind_plate(path: Path, order: PlateOrder, sheaves: Iterable[Sheaf], outlines: Outlines) -> None:
+    """Write a plate to `path` (a working name), sheaf by sheaf as they come.
 
     The same order, pages and outlines give the same bytes. Memory does not grow with the pages
     but by 16 bytes each.
@@ -29,7 +39,7 @@ def write_plate(path: Path, order: PlateOrder, pages: Iterable[Page], outlines: 
     """
     try:
         with ObjectWriter(path) as writer:
-            _Plate(order, outlines, writer).write(pages)
+            _Plate(order, outlines, writer).write(sheaves)
     except OSError as error:
         raise write_fault(path, error) from error
 
@@ -41,7 +51,7 @@ class _Plate:
         self._order = order
         self._outlines = outlines
         self._writer = writer
-        self._drawer = Drawer(order.ink, outlines)
+        self._glyphs: set[int] = set()
         self._tree = writer.reserve()
         self._resources = writer.reserve()
         self._branches: list[tuple[int, int]] = []
@@ -51,9 +61,9 @@ class _Plate:
             f"/MediaBox {box} /BleedBox {box} /TrimBox {box} /Resources {self._resources} 0 R"
         )
 
-    def write(self, pages: Iterable[Page]) -> None:
-        count = self._write_pages(pages)
-        self._write_tree(count)
+    def write(self, sheaves: Iterable[Sheaf]) -> None:
+        self._write_pages(self._contents(sheaves))
+        self._write_tree()
         self._write_resources()
         order = self._order
         root = self._writer.put(f"<< /Type /Catalog /Pages {self._tree} 0 R >>")
@@ -63,29 +73,37 @@ class _Plate:
         )
         self._writer.finish(root, info)
 
-    def _write_pages(self, pages: Iterable[Page]) -> int:
+    def _contents(self, sheaves: Iterable[Sheaf]) -> Iterator[bytes]:
+        """The pages one by one, each seen to be the one that was ordered."""
         households = self._order.households
+        count = 0
+        for sheaf in sheaves:
+            for household, content in zip(sheaf.households, sheaf.contents, strict=True):
+                if count >= len(households) or household != households[count]:
+                    raise self._not_as_ordered(count + 1)
+                yield content
+                count += 1
+            self._glyphs |= sheaf.glyphs
+        if count != len(households):
+            raise self._not_as_ordered(count)
+
+    def _write_pages(self, contents: Iterable[bytes]) -> None:
         kids: list[int] = []
-        branch = count = 0
-        for count, page in enumerate(pages, 1):
-            if count > len(households) or page.household != households[count - 1]:
-                raise self._not_as_ordered(count)
+        branch = 0
+        for content in contents:
             if not kids:
                 branch = self._writer.reserve()
-            kids.append(self._write_page(page, branch))
+            kids.append(self._write_page(content, branch))
             if len(kids) == BRANCH:
                 self._close_branch(branch, kids)
                 kids = []
         if kids:
             self._close_branch(branch, kids)
-        if count != len(households):
-            raise self._not_as_ordered(count)
-        return count
 
-    def _write_page(self, page: Page, branch: int) -> int:
-        content = self._writer.put_stream("", self._drawer.page(page))
+    def _write_page(self, content: bytes, branch: int) -> int:
+        stream = self._writer.put_stream("", content)
         return self._writer.put(
-            f"<< /Type /Page /Parent {branch} 0 R {self._page_entries} /Contents {content} 0 R >>"
+            f"<< /Type /Page /Parent {branch} 0 R {self._page_entries} /Contents {stream} 0 R >>"
         )
 
     def _close_branch(self, branch: int, kids: list[int]) -> None:
@@ -96,17 +114,19 @@ class _Plate:
         )
         self._branches.append((branch, len(kids)))
 
-    def _write_tree(self, count: int) -> None:
+    def _write_tree(self) -> None:
+        count = sum(pages for _, pages in self._branches)
         kids = _references(branch for branch, _ in self._branches)
         self._writer.put(f"<< /Type /Pages /Kids [{kids}] /Count {count} >>", self._tree)
 
     def _write_resources(self) -> None:
         forms = []
-        for glyph in self._drawer.used():
+        for glyph in sorted(self._glyphs):
             outline = self._outlines.glyphs[glyph]
             box = " ".join(str(edge) for edge in form_box(outline))
             entries = f"/Type /XObject /Subtype /Form /BBox [{box}] "
-            form = self._writer.put_stream(entries, form_operators(outline))
+            drawing = zlib.compress(form_operators(outline), LEVEL)
+            form = self._writer.put_stream(entries, drawing)
             forms.append(f"/g{glyph} {form} 0 R")
         spaces = ""
         if self._order.ink.channel is None:

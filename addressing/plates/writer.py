@@ -1,7 +1,6 @@
 """Objects written straight to a file as they come; only their places are kept."""
 
 import hashlib
-import zlib
 from array import array
 from pathlib import Path
 from types import TracebackType
@@ -9,9 +8,6 @@ from typing import Self
 
 HEADER = b"%PDF-1.6\n%\xe2\xe3\xcf\xd3\n"
 """The version, and four bytes that tell transfer programs that the file is binary."""
-
-LEVEL = 6
-"""Deflate's middle way: level 9 saves 2 % more for 1.4 times the time (measured)."""
 
 _ENTRY = b"%010d 00000 n \n"
 
@@ -56,9 +52,8 @@ class ObjectWriter:
         """Write an object, under a reserved number or the next; its number."""
         return self._object(body.encode("ascii"), reserved)
 
-    def put_stream(self, entries: str, data: bytes) -> int:
+    def put_stream(self, entries: str, packed: bytes) -> int:
         """Write a deflated stream; `entries` are the dictionary's own, before Length and Filter."""
-        packed = zlib.compress(data, LEVEL)
         head = f"<< {entries}/Length {len(packed)} /Filter /FlateDecode >>\nstream\n"
         return self._object(head.encode("ascii") + packed + b"\nendstream", None)
 

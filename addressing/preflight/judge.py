@@ -4,11 +4,11 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from addressing.faults import Fault
 from addressing.preflight.container import read_container
 from addressing.preflight.forms import form_faults
 from addressing.preflight.lines import Lines
 from addressing.preflight.pages import Bench, Bodies
-from addressing.preflight.placing import alignment
 from addressing.preflight.shares import FaultyPage, Share, judge_shares
 from addressing.preflight.skeleton import read_skeleton
 from addressing.preflight.values import Objection
@@ -35,6 +35,9 @@ def judge_plate(
     Returns:
         The verdict: whatever the bytes are, never an error. Faults name the page and the
         household's key, never a guest.
+
+    Raises:
+        Fault: the second process ended before its work was done (exit 70).
     """
     faults: list[str] = []
     counted: Counter[str] = Counter()
@@ -42,6 +45,8 @@ def judge_plate(
         faults.extend(_judged(path, order, setting, pieces, counted))
     except Objection as objection:
         faults.append(str(objection))
+    except Fault:
+        raise  # not of the plate's making
     except Exception as error:  # noqa: BLE001  # any bytes at all get a verdict
         faults.append(f"The plate couldn't be judged to its end ({type(error).__name__}).")
     if not faults and not (counted["glyphs"] and counted["pages seen as pixels"]):
@@ -74,10 +79,8 @@ def _judged(
         for glyph, number in skeleton.forms.items()
         for fault in form_faults(file, number, glyph, lines.letters)
     ]
-    first = [(one, lines.line(one.text)) for placed in setting.pieces[:1] for one in placed.lines]
-    align = alignment(first, setting, lines.units_per_em)
     sound = file.sealed and not skew and not letters
-    bench = Bench(file, skeleton, order, setting, by_household, lines, align, sound)
+    bench = Bench(file, skeleton, order, setting, by_household, lines, sound)
     yield from skew
     yield from _order_faults(bench)
     shares = judge_shares(bench, path)

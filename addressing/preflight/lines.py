@@ -15,6 +15,9 @@ KEPT = 8192
 PLACED = 65536
 """Placed glyphs that are remembered, likewise bounded."""
 
+LANGUAGE = "en"
+"""The sender's language, said outright: left to itself HarfBuzz asks the machine's locale."""
+
 _Ink = tuple[float, float, float, float, float]
 """Left, bottom, right, top and area of a glyph's ink."""
 _Step = tuple[int, int, int, int, int, _Ink | None]
@@ -99,10 +102,6 @@ class Lines:
         self._operators = _Operators()
         self.line = lru_cache(maxsize=KEPT)(self._line)
 
-    def __reduce__(self) -> tuple[type["Lines"], tuple[Face]]:
-        """A second process opens the face by itself."""
-        return (Lines, (self.face,))
-
     @property
     def used(self) -> frozenset[int]:
         """Every glyph with ink that was asked for so far."""
@@ -112,6 +111,7 @@ class Lines:
         """The glyphs of a line as HarfBuzz writes them (faster than asking for each)."""
         buffer = hb.Buffer()
         buffer.add_str(text)
+        buffer.language = LANGUAGE
         buffer.guess_segment_properties()
         hb.shape(self._font, buffer, self._features)
         told: str = buffer.serialize(self._font, flags=_PLAINLY)

@@ -36,7 +36,7 @@ Bodies = tuple[bytes, ...]
 
 @dataclass(frozen=True, slots=True)
 class Bench:
-    """What every page is held against; it crosses to a second process whole."""
+    """What every page is held against."""
 
     file: Container
     skeleton: Skeleton
@@ -44,8 +44,6 @@ class Bench:
     setting: Setting
     pieces: Mapping[str | None, Piece]
     lines: Lines
-    align: str
-    """How every line stands in the room: "centre" or "left"."""
     sound: bool
     """True when nothing is wrong so far: only then do other libraries' readers open the file."""
 
@@ -196,4 +194,4 @@ def _set_faults(
         yield "carries a piece that was never worded"
     else:
         yield from word_faults(piece, placed)
-    yield from place_faults(ready, bench.setting, bench.align, bench.lines.units_per_em)
+    yield from place_faults(ready, bench.setting, bench.lines.units_per_em)

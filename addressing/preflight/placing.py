@@ -28,32 +28,9 @@ def ink_box(line: SetLine, drawn: DrawnLine, units_per_em: int) -> Box:
     )
 
 
-def alignment(placed: Placed, setting: Setting, units_per_em: int) -> str:
-    """How the set stands: as its zone says, unless the docket chose the other way for all of it.
-
-    The first page tells (`placed` are its lines); every other page must then agree with it.
-    """
-    zone = setting.zone.align
-    other = "left" if zone == "centre" else "centre"
-    for align in (zone, other):
-        if all(
-            abs(_aside(ink_box(line, drawn, units_per_em), setting.room, align)) <= ALIGN_SLACK
-            for line, drawn in placed
-        ):
-            return align
-    return zone
-
-
-def _aside(ink: Box, room: Box, align: str) -> float:
-    """How far ink is out of line, in points."""
-    if align == "centre":
-        return (ink.left + ink.right - room.left - room.right) / 2
-    return ink.left - room.left
-
-
-def place_faults(placed: Placed, setting: Setting, align: str, units_per_em: int) -> Iterator[str]:
+def place_faults(placed: Placed, setting: Setting, units_per_em: int) -> Iterator[str]:
     """What lies where it may not, or out of line with the rest of the page."""
-    room = setting.room
+    room, align = setting.room, setting.zone.align
     low, high = room.bottom - ROOM_SLACK, room.top + ROOM_SLACK
     first, last = room.left - ROOM_SLACK, room.right + ROOM_SLACK
     for number, (line, drawn) in enumerate(placed, start=1):

@@ -1,12 +1,10 @@
 """Pages judged in one process or two; a share is what one of them found out."""
 
-import multiprocessing
-import threading
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from multiprocessing.connection import Connection
 from pathlib import Path
 
+from addressing.hands import Hand
 from addressing.preflight.pages import Bench, Bodies, judge_page
 from addressing.preflight.pixels import pixel_faults, sample
 from addressing.preflight.reopening import reopening_faults
@@ -73,37 +71,17 @@ def judge_shares(bench: Bench, path: Path) -> list[Share]:
     """Open the plate by pikepdf and judge all pages, part of a large plate in a second process.
 
     Raises:
-        EOFError: the second process ended without an answer.
+        Fault: the second process ended without an answer (exit 70).
     """
     pages = len(bench.skeleton.pages)
-    if pages <= SPLIT_ABOVE or multiprocessing.current_process().daemon:
+    if pages <= SPLIT_ABOVE:
         return [_first(bench, path, range(pages))]
-    # A fork inherits what was read; beside other threads only a fresh process is safe.
-    alone = threading.active_count() == 1
-    fork = alone and "fork" in multiprocessing.get_all_start_methods()
-    context = multiprocessing.get_context("fork") if fork else multiprocessing.get_context("spawn")
-    receiver, sender = context.Pipe(duplex=False)
     part = int(pages * FIRST)
-    second = context.Process(target=_answer, args=(sender, bench, range(part, pages)))
-    second.start()
-    sender.close()
-    try:
-        return [_first(bench, path, range(part)), receiver.recv()]
-    except BaseException:
-        second.kill()
-        raise
-    finally:
-        receiver.close()
-        second.join()
+    with Hand(lambda: judge_share(bench, range(part, pages))) as other:
+        return [_first(bench, path, range(part)), other.answer()]
 
 
 def _first(bench: Bench, path: Path, indices: range) -> Share:
     """The first share, and what pikepdf sees."""
     file = tuple(reopening_faults(path, bench.file, bench.skeleton)) if bench.sound else ()
     return replace(judge_share(bench, indices), file=file)
-
-
-def _answer(sender: Connection, bench: Bench, indices: range) -> None:
-    """What the second process does."""
-    sender.send(judge_share(bench, indices))
-    sender.close()

@@ -1,7 +1,7 @@
 """The door in: a whole set of pieces measured, fitted and placed."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from addressing.records.docket import PieceChoice
 from addressing.records.findings import Finding
@@ -9,6 +9,7 @@ from addressing.records.pages import SetPiece, Setting
 from addressing.records.pieces import Piece
 from addressing.records.shelf import Face, Ink, Layout, Zone
 from addressing.typesetting import complaints
+from addressing.typesetting.ahead import shape_ahead
 from addressing.typesetting.measuring import Gauge
 from addressing.typesetting.placing import place
 from addressing.typesetting.room import room_for
@@ -31,7 +32,6 @@ class _Set:
 
     gauge: Gauge
     zone: Zone
-    align: str
     size: float
     leading: float
     smallest: float
@@ -57,12 +57,13 @@ def fit(
         Fault: the layout has no zone or no room for the kind, or the font can't be used (exit 3).
     """
     zone, room = room_for(layout, choice.kind, margin)
+    zone = replace(zone, align=choice.align or zone.align)
     gauge = Gauge(open_typeface(face), room)
     findings: list[Finding] = []
+    shape_ahead(gauge.typeface, (text for piece in pieces for text, _ in worded(piece, 0)))
     measured = _measure(pieces, gauge, findings)
     size = set_size(measured, gauge, choice)
-    align = choice.align or zone.align
-    whole = _Set(gauge, zone, align, size, round(size * gauge.leading, 3), choice.smallest)
+    whole = _Set(gauge, zone, size, round(size * gauge.leading, 3), choice.smallest)
     placed = [_set_piece(one, whole, findings) for one in measured]
     kept = tuple(piece for piece in placed if piece is not None)
     return (
@@ -115,7 +116,7 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding]) -> SetPiece 
         taken, size = smaller
         why = f"Set {complaints.points(whole.size - size)} smaller: {clause}."
         findings.append(complaints.stepped(piece, line, why))
-    how, sizes = (whole.align, whole.zone.valign), (size, whole.leading)
+    how, sizes = (whole.zone.align, whole.zone.valign), (size, whole.leading)
     lines = place(piece, taken, gauge, how, sizes)
     return SetPiece(piece.household, piece.name, taken.wording, lines, why)
 

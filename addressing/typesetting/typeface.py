@@ -2,6 +2,7 @@
 
 import functools
 import unicodedata
+from collections.abc import Iterable
 from typing import Any
 
 import uharfbuzz as hb
@@ -68,6 +69,15 @@ class Typeface:
             known = pack(buffer.glyph_infos, buffer.glyph_positions, self._edges)
             self._packed[text] = known
         return known
+
+    def unknown(self, texts: Iterable[str]) -> list[str]:
+        """Those lines that aren't kept, each once."""
+        return [text for text in dict.fromkeys(texts) if text not in self._packed]
+
+    def keep(self, texts: Iterable[str], packed: Iterable[tuple[Any, ...]]) -> None:
+        """Keep lines that were packed elsewhere; `packed` are their fields."""
+        for text, fields in zip(texts, packed, strict=True):
+            self._packed[text] = Packed(*fields)
 
     def _unpacked(self, text: str) -> ShapedLine:
         return unpack(text, self.packed(text))

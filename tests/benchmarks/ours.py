@@ -6,12 +6,14 @@ from pathlib import Path
 
 from envelopes import FONT, HEIGHT, WIDTH, envelopes
 
-from addressing.plates import write_plate
+from addressing.hands import steadily
+from addressing.job.drawing import draw_setting
+from addressing.plates import bind_plate
 from addressing.records.docket import PieceChoice
 from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Box, Face, Ink, Layout, Zone
-from addressing.typesetting import fit, stream
+from addressing.typesetting import fit
 
 ROLES = (Role.NAME, Role.STREET, Role.PLACE, Role.COUNTRY)
 
@@ -41,10 +43,10 @@ def main(how: str, count: int, out: Path) -> None:
     setting, findings = fit(listed, choice, layout, face, ink, 0.0)
     if len(setting.pieces) != count:
         sys.exit(f"held back: {findings[0].text}")
-    pages, outlines = stream(setting)
     households = tuple(piece.household for piece in setting.pieces)
     order = PlateOrder("01-outer-white", "outer", ink, (WIDTH, HEIGHT), households, 1, "0")
-    write_plate(out, order, pages, outlines)
+    sheaves, outlines = draw_setting(setting)
+    bind_plate(out, order, sheaves, outlines)
     if how == "proof":
         from addressing.preflight.judge import judge_plate  # noqa: PLC0415 - only when asked
 
@@ -54,4 +56,5 @@ def main(how: str, count: int, out: Path) -> None:
 
 
 if __name__ == "__main__":
-    main(sys.argv[1], int(sys.argv[2]), Path(sys.argv[3]))
+    with steadily():
+        main(sys.argv[1], int(sys.argv[2]), Path(sys.argv[3]))

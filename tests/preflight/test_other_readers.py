@@ -48,7 +48,7 @@ def bench_of(job: "Job", path: Path) -> Bench:
     skeleton, _ = read_skeleton(file, job.order)
     pieces = {piece.household: piece for piece in job.pieces}
     lines = Lines(job.setting.face)
-    return Bench(file, skeleton, job.order, job.setting, pieces, lines, "centre", sound=True)
+    return Bench(file, skeleton, job.order, job.setting, pieces, lines, sound=True)
 
 
 def add_a_rule_in_the_corner(drawn: bytes) -> bytes:

@@ -206,7 +206,7 @@ def test_two_processes_find_what_one_finds(
     assert right.proved
 
 
-def test_beside_another_thread_the_second_process_is_a_fresh_one(
+def test_beside_another_thread_all_is_judged_as_well(
     job: "Job", tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(shares, "SPLIT_ABOVE", 4)

@@ -1,0 +1,39 @@
+"""The first door: pages drawn, deflated and gathered in sheaves, ready to be bound into a plate.
+
+A drawn page names its glyphs by their own numbers and knows nothing of the file that it will stand
+in, so sheaves may be drawn anywhere, in any process, and are the same.
+"""
+
+import zlib
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import islice
+
+from addressing.plates.content import Drawer
+from addressing.records.pages import Outlines, Page
+from addressing.records.shelf import Ink
+
+SHEAF = 200
+"""Pages in a sheaf: few enough to keep memory flat."""
+
+LEVEL = 6
+"""Deflate's middle way: level 9 saves 2 % more for 1.4 times the time (measured)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheaf:
+    """Some pages in order: whose they are, their deflated contents, the glyphs that they draw."""
+
+    households: tuple[str | None, ...]
+    contents: tuple[bytes, ...]
+    glyphs: frozenset[int]
+
+
+def draw_pages(pages: Iterable[Page], ink: Ink, outlines: Outlines) -> Iterator[Sheaf]:
+    """Draw pages as they come, in one ink; `outlines` tell which glyphs are blank."""
+    drawer = Drawer(ink, outlines)
+    coming = iter(pages)
+    while sheaf := tuple(islice(coming, SHEAF)):
+        contents = tuple([zlib.compress(drawer.page(page), LEVEL) for page in sheaf])
+        households = tuple([page.household for page in sheaf])
+        yield Sheaf(households, contents, drawer.used())
