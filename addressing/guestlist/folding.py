@@ -4,15 +4,17 @@ import re
 import unicodedata
 
 _UNDRAWN = re.compile("[.'’\u2018`\u00b4]")
-_BREAKS = re.compile(r"[^0-9a-z]+")
+_BREAKS = re.compile(r"[\W_]+")
 _LETTERS = str.maketrans({"ß": "ss", "ø": "o", "æ": "ae", "œ": "oe", "ł": "l", "đ": "d", "ð": "d"})
 
 
 def fold(text: str) -> str:
     """Text for comparing: lower case, no accents or points, other marks as single blanks.
 
-    >>> fold("O’Farrelly-Müller, Jr."), fold("M.D.")
-    ('ofarrelly muller jr', 'md')
+    Letters of every script stay: "Ms. 林" is not "Ms.".
+
+    >>> fold("O’Farrelly-Müller, Jr."), fold("M.D."), fold("Ms. 林")
+    ('ofarrelly muller jr', 'md', 'ms 林')
     """
     plain = unicodedata.normalize("NFKD", text.casefold().translate(_LETTERS))
     plain = "".join(mark for mark in plain if not unicodedata.combining(mark))
@@ -20,5 +22,5 @@ def fold(text: str) -> str:
 
 
 def _bare(text: str) -> str:
-    """Names outside the Latin script keep their own letters."""
+    """Words of nothing but marks keep them."""
     return " ".join(text.casefold().split())
