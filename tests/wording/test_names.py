@@ -1,0 +1,119 @@
+"""What stands between list and line: casing, breaks, order, and whom an envelope names."""
+
+from collections.abc import Callable
+
+import pytest
+
+from addressing.records.docket import Docket
+from addressing.records.guests import GuestList, Household, Person
+from addressing.records.pieces import Line, Role
+from addressing.where import Where
+from addressing.wording import word_list
+from addressing.wording.casing import is_single_case, is_unsure, recase
+from addressing.wording.couples import in_order
+from addressing.wording.name_lines import name_breaks
+
+Worded = Callable[..., dict[str, tuple[Line, ...]]]
+PLACES = ("Street", "City", "State", "ZIP")
+PLACE = ("14 Larkmoor Lane", "Litchfield", "CT", "06759")
+
+
+@pytest.mark.parametrize(
+    ("typed", "name"),
+    [
+        ("WEXCOMBE", "Wexcombe"),
+        ("wexcombe", "Wexcombe"),
+        ("O'FARRELLY", "O'Farrelly"),
+        ("o’farrelly", "O’Farrelly"),
+        ("MCWHIRREN", "McWhirren"),
+        ("FARRENBY-WEXCOMBE", "Farrenby-Wexcombe"),
+        ("TOBIAS WEXCOMBE III", "Tobias Wexcombe III"),
+        ("LUDO VAN DER LARKMOOR", "Ludo van der Larkmoor"),
+        ("ØDEGÅRD", "Ødegård"),
+        ("T. J.", "T. J."),
+    ],
+)
+def test_a_name_in_one_case_is_set_as_names_are(typed: str, name: str) -> None:
+    assert recase(typed) == name
+
+
+def test_a_name_in_mixed_case_is_no_business_of_ours() -> None:
+    assert not is_single_case("MacWexcombe")
+    assert not is_single_case("deWexcombe")
+    assert not is_single_case("Wexcombe")
+    assert not is_single_case("TJ")
+    assert is_single_case("WEXCOMBE")
+    assert is_unsure("MACWEXCOMBE")
+    assert not is_unsure("WEXCOMBE")
+
+
+def test_capitals_are_asked_about_once_a_household() -> None:
+    people = (Person("Mr.", "TOBIAS", "MACWEXCOMBE"), Person("Mrs.", None, "MACWEXCOMBE"))
+    guest_list = GuestList("list", "", (Household("h-a", people, rows=(Where("list"),)),), 1)
+    pieces, findings = word_list(guest_list, Docket())
+    assert [(f.code, f.household, f.holds) for f in findings] == [
+        ("capitals-recased", "h-a", False)
+    ]
+    assert {piece.kind for piece in pieces} == {"outer", "inner"}
+
+
+@pytest.mark.parametrize(
+    ("text", "parts"),
+    [
+        (
+            "Ms. Odile Farrenby and Mr. Tobias Wexcombe",
+            ["Ms. Odile Farrenby", "and Mr. Tobias Wexcombe"],
+        ),
+        ("Mr. and Mrs. Tobias Wexcombe", ["Mr. and Mrs. Tobias Wexcombe"]),
+        ("Doctor and Mrs. Tobias Wexcombe", ["Doctor and Mrs. Tobias Wexcombe"]),
+        ("The Honorable Odile Wexcombe", ["The Honorable", "Odile Wexcombe"]),
+        ("Mr. Tobias Wexcombe, Jr.", ["Mr. Tobias Wexcombe, Jr."]),
+        ("Linnet, Corwin and Bram", ["Linnet, Corwin", "and Bram"]),
+    ],
+)
+def test_a_line_of_names_breaks_before_and_never_behind_a_title(
+    text: str, parts: list[str]
+) -> None:
+    breaks = name_breaks(text)[:1]
+    cut = [text] if not breaks else [text[: breaks[0]].rstrip(), text[breaks[0] :]]
+    assert cut == parts
+
+
+def test_rank_goes_before_a_spouse_without_and_two_ranks_stay_as_listed() -> None:
+    # Rank, then the list's order: common practice, no source.
+    mr, dr = Person("Mr.", "Tobias", "Wexcombe"), Person("Dr.", "Odile", "Wexcombe")
+    captain = Person("Captain", "Alaric", "Wexcombe")
+    colonel = Person("Colonel", "Ysolde", "Wexcombe")
+    assert in_order((mr, dr)) == (dr, mr)
+    assert in_order((dr, captain)) == (dr, captain)
+    assert in_order((captain, dr)) == (captain, dr)
+    assert in_order((captain, colonel)) == (colonel, captain)
+    assert in_order((mr, Person("Ms.", "Odile", "Farrenby"))) == (
+        mr,
+        Person("Ms.", "Odile", "Farrenby"),
+    )
+
+
+def test_every_name_line_says_the_cells_of_all_whom_it_names(worded: Worded) -> None:
+    found = worded(
+        ("Name", "Plus One", "Children", *PLACES),
+        ("Mr. and Mrs. Tobias Wexcombe", "yes", "Linnet and Bram", *PLACE),
+    )
+    names = [line for line in found["inner"] if line.role is Role.NAME]
+    assert [line.text for line in names] == [
+        "Mr. and Mrs. Wexcombe and Guest",
+        "Linnet and Bram",
+    ]
+    assert [[where.cell for where in line.cells] for line in names] == [["A2", "B2"], ["C2"]]
+
+
+def test_an_inner_bears_no_address(worded: Worded) -> None:
+    found = worded(("Name", *PLACES), ("Mr. Tobias Wexcombe", *PLACE))
+    assert {line.role for line in found["inner"]} == {Role.NAME}
+    assert {line.role for line in found["outer"]} == {Role.NAME, Role.STREET, Role.PLACE}
+
+
+def test_a_child_alone_is_addressed_as_the_grown_are(worded: Worded) -> None:
+    found = worded(("Name", *PLACES), ("Miss Linnet Wexcombe (9)", *PLACE))
+    assert found["outer"][0].text == "Miss Linnet Wexcombe"
+    assert [line.text for line in found["inner"]] == ["Miss Wexcombe"]
