@@ -160,7 +160,7 @@ def _is_guest_of(folded: list[str], plain: list[str]) -> bool:
     guest = words("guest")
     of = len(folded) > 1 and folded[0] in guest and folded[1] in ("of", "for")
     owner = plain[-2] if len(plain) > 1 else ""
-    theirs = folded[-1] in guest and owner.endswith(("'s", "’s", "s'", "s’"))
+    theirs = bool(folded) and folded[-1] in guest and owner.endswith(("'s", "’s", "s'", "s’"))
     return of or theirs
 
 

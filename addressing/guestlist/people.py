@@ -23,6 +23,7 @@ _FAMILY_LABEL = re.compile(
 )
 _ARTICLE_BEHIND = re.compile(r"^(.+\bfamily),\s*the$", re.IGNORECASE)
 _ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]")
+_MARKED = re.compile("⟨#?([^⟩]*)⟩")
 _LEAST_COMPANY = 3
 """Words from which on a weak company word ("Choir") names a company and not a person."""
 
@@ -48,10 +49,12 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     [('Mr.', 'Tobias', 'Wexcombe'), ('Mrs.', None, 'Wexcombe')]
     """
     cleared = clear_remarks(_ARTICLE_BEHIND.sub(r"The \1", text))
-    label = _label(cleared.text)
+    plain = " ".join(_MARKED.sub("", cleared.text).split())
+    label = _label(plain)
     if label is not None:
-        family = label if _is_family(cleared.text) else None
-        return CellReading(label=label, family=family, remarks=cleared.remarks)
+        family = label if _is_family(plain) else None
+        beside = tuple(_MARKED.findall(cleared.text))  # a family has no nickname and no age
+        return CellReading(label=label, family=family, remarks=(*cleared.remarks, *beside))
     parts, order = cut(cleared.text, family_first=family_first)
     family = next((part.family_word for part in parts if part.family_word), None)
     people, shared = share(tuple(part for part in parts if not part.family_word))
