@@ -1,0 +1,178 @@
+# ruff: noqa: INP001 - a script, run by its path
+"""Write the pages of docs/ that are made from the program itself.
+
+Run it from anywhere: docs/findings.md (every finding, with an example that the program really
+gave), docs/commands.md (every command's help) and docs/shelf.md (layouts, faces, inks, papers,
+devices, shops). A test makes them again and compares.
+"""
+
+import sys
+import tempfile
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+
+from click.testing import CliRunner
+
+from addressing.cli import addressing
+from addressing.cli.commands import COMMANDS
+from addressing.job.reading import read_job
+from addressing.materials.shelf import open_shelf
+from addressing.records.findings import Finding
+from addressing.records.shelf import Layout
+from addressing.tables import table
+from addressing.units import pt_to_mm
+
+HERE = Path(__file__).resolve().parent
+DOCS = HERE.parent / "docs"
+HELP_WIDTH = 88
+OPENING = """\
+What the program may say about a client's list. *holds*: the household waits for the answer. The
+indented words are an example, as the program gave them."""
+SHELF_OPENING = """\
+What a docket may name. A user's own, in folders `layouts/`, `fonts/`, `devices/` and `shops/`
+beside the docket, come before these."""
+SEVERITIES = (
+    ("stop", "The household is held back: it is on no plate."),
+    ("ask", "The client must say."),
+    ("note", "Worth knowing; nothing waits on it."),
+)
+
+
+def examples() -> dict[str, Finding]:
+    """One finding of each code, from the demo list and from the small lists beside this script."""
+    found: dict[str, Finding] = {}
+    demo = HERE.parent / "demo_guests.xlsx"
+    for each in read_job(demo, HERE.parent / "demo_docket.toml", None).findings:
+        found.setdefault(each.code, each)
+    lists = tomllib.loads((HERE / "finding_examples.toml").read_text("utf-8"))
+    with tempfile.TemporaryDirectory() as folder:
+        for code, content in lists.items():
+            path = Path(folder) / "list.csv"
+            path.write_text(content["list"], encoding="utf-8")
+            docket = Path(folder) / "docket.toml"
+            docket.write_text(content.get("docket", ""), encoding="utf-8")
+            findings = read_job(path, docket, None).findings
+            match = [each for each in findings if each.code == code]
+            if not match:
+                sys.exit(f"The example for {code} doesn't give it.")
+            found[code] = match[0]
+    return found
+
+
+def findings_page() -> str:
+    """docs/findings.md."""
+    shown = examples()
+    parts = [
+        "# Findings",
+        OPENING,
+    ]
+    for severity, meaning in SEVERITIES:
+        parts.append(f"## {severity}\n\n{meaning}")
+        parts += [
+            _finding(row, shown.get(row["code"]))
+            for row in table("findings")
+            if row["severity"] == severity
+        ]
+    return "\n\n".join(parts) + "\n"
+
+
+def _finding(row: dict[str, str], example: Finding | None) -> str:
+    holds = " · holds" if row["holds"] == "yes" else ""
+    text = f"### `{row['code']}`{holds}\n\n**{row['title']}.** {row['why']}"
+    if example is not None:
+        mend = f" {example.mend}" if row["severity"] != "note" else ""
+        text += f"\n\n> {example.where}: {example.text}{mend}"
+    return text
+
+
+def commands_page() -> str:
+    """docs/commands.md."""
+    parts = ["# Commands", _help()]
+    for command in COMMANDS:
+        parts += [f"## {command.name}", _help(str(command.name))]
+    return "\n\n".join(parts) + "\n"
+
+
+def _help(*command: str) -> str:
+    told = CliRunner().invoke(
+        addressing, [*command, "--help"], prog_name="addressing", terminal_width=HELP_WIDTH
+    )
+    return f"```text\n{told.output.rstrip()}\n```"
+
+
+def shelf_page() -> str:
+    """docs/shelf.md."""
+    shelf = open_shelf(None)
+    parts = [
+        "# The shelf",
+        SHELF_OPENING,
+        _section("Layouts", ("name", "title", "mm", "pieces"), map(_layout, _layouts())),
+        _section(
+            "Faces",
+            ("name", "family", "licence"),
+            ((f.key, f.family, f.licence) for f in map(shelf.face, shelf.faces())),
+        ),
+        _section(
+            "Inks",
+            ("name", "on the plate", "screen"),
+            ((ink.key, ink.spot, _screen(ink.screen)) for ink in map(shelf.ink, shelf.inks())),
+        ),
+        _section(
+            "Papers",
+            ("name", "title", "screen"),
+            ((s.key, s.title, _screen(s.screen)) for s in map(shelf.stock, shelf.stocks())),
+        ),
+        _section(
+            "Devices",
+            ("name", "title", "inks", "envelopes at once"),
+            (
+                (d.key, d.title, ", ".join(d.inks), str(d.load))
+                for d in map(shelf.device, shelf.devices())
+            ),
+        ),
+        _section(
+            "Shops",
+            ("name", "title", "inks"),
+            (
+                (s.key, s.title, ", ".join(f"{key} as “{name}”" for key, name in s.inks))
+                for s in map(shelf.shop, shelf.shops())
+            ),
+        ),
+    ]
+    return "\n\n".join(parts) + "\n"
+
+
+def _layouts() -> Iterator[Layout]:
+    shelf = open_shelf(None)
+    return map(shelf.layout, shelf.layouts())
+
+
+def _layout(layout: Layout) -> tuple[str, ...]:
+    size = " × ".join(f"{pt_to_mm(side):.6g}" for side in (layout.width, layout.height))
+    return layout.key, layout.title, size, ", ".join(zone.kind for zone in layout.zones)
+
+
+def _screen(colour: tuple[float, float, float]) -> str:
+    return "#" + "".join(f"{round(part * 255):02X}" for part in colour)
+
+
+def _section(title: str, heads: tuple[str, ...], rows: Iterator[tuple[str, ...]]) -> str:
+    lines = [heads, tuple("---" for _ in heads), *((f"`{row[0]}`", *row[1:]) for row in rows)]
+    body = "\n".join(f"| {' | '.join(cells)} |" for cells in lines)
+    return f"## {title}\n\n{body}"
+
+
+PAGES = {"findings.md": findings_page, "commands.md": commands_page, "shelf.md": shelf_page}
+
+
+def main() -> int:
+    """Write the pages."""
+    DOCS.mkdir(exist_ok=True)
+    for name, page in PAGES.items():
+        (DOCS / name).write_text(page(), encoding="utf-8", newline="\n")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
