@@ -1,7 +1,8 @@
+# ruff: noqa: INP001 - a script, run by its path
 """Draws one envelope of the demo list as the README's picture, docs/envelope.png.
 
-Run it from the top of the checkout with the project's Python. The picture is the proof's own drawing
-of what goes onto the plate, on the paper's colour, at 144 dots an inch.
+Run it from the top of the checkout with the project's Python. The picture is the proof's own
+drawing of what goes onto the plate, on the paper's colour, at 144 dots an inch.
 """
 
 import tempfile
