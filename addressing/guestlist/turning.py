@@ -129,7 +129,11 @@ def _is_initial(word: str) -> bool:
 
 def _looks_like_family(head: list[str]) -> bool:
     """One word, or particles and one word: a family name before a comma."""
-    if not head or any(joins(token) for token in head) or take_titles(list(head))[0]:
+    if (
+        not head
+        or any(joins(token) or token.startswith("⟨") for token in head)
+        or take_titles(list(head))[0]
+    ):
         return False
     return len(head) == 1 or all(fold(word) in words("particle") for word in head[:-1])
 
