@@ -3,27 +3,28 @@
 import re
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
+from math import inf
+from typing import NamedTuple
 
 import uharfbuzz as hb
 
-from addressing.preflight.letters import Letters, face_data
+from addressing.preflight.letters import Letter, Letters, face_data
 from addressing.preflight.values import Objection
 from addressing.records.shelf import Face
 
 KEPT = 8192
 """Lines that are remembered: towns and countries come again and again."""
-PLACED = 65536
-"""Placed glyphs that are remembered, likewise bounded."""
+WORDS_KEPT = 8192
+"""Shaped words that are remembered, likewise bounded."""
 
 LANGUAGE = "en"
 """The sender's language, said outright: left to itself HarfBuzz asks the machine's locale."""
 
-_Ink = tuple[float, float, float, float, float]
-"""Left, bottom, right, top and area of a glyph's ink."""
-_Step = tuple[int, int, int, int, int, _Ink | None]
-"""A glyph, its shift (x, y), its advance (x, y), its ink; None for a blank."""
 _TOLD = re.compile(r"([0-9]+)(?:@(-?[0-9]+),(-?[0-9]+))?(?:\+(-?[0-9]+)(?:,(-?[0-9]+))?)?")
 _PLAINLY = hb.BufferSerializeFlags.NO_GLYPH_NAMES | hb.BufferSerializeFlags.NO_CLUSTERS
+_DRAWN = b"1 0 0 1 %d %d cm /g%d Do\n"
+_Point = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,40 +45,83 @@ class DrawnLine:
     area: float
 
 
-class _Steps(dict[str, _Step]):
-    """What HarfBuzz writes of a glyph (`12@3,0+500`), read once for each that differs."""
+class _Word(NamedTuple):
+    """Glyphs that follow each other, as a plate draws them; places are from the pen's.
 
-    def __init__(self, letters: Letters) -> None:
-        super().__init__()
-        self._letters = letters
+    `first` is the first glyph with ink and `start` its place; `rest` draws those after it, the
+    last of them at `last`. A word without ink has `letters` 0.
+    """
 
-    def __missing__(self, told: str) -> _Step:
-        match = _TOLD.fullmatch(told)
-        if match is None:
-            raise Objection("The face can't be shaped.")
-        glyph, shift_x, shift_y, advance_x, advance_y = (int(n or 0) for n in match.groups())
-        letter = self._letters.letter(glyph)
-        bounds = (letter.left, letter.bottom, letter.right, letter.top, letter.area)
-        if len(self) >= PLACED:
-            self.clear()
-        ink = bounds if letter.outline else None
-        self[told] = step = (glyph, shift_x, shift_y, advance_x, advance_y, ink)
-        return step
+    first: int
+    start: _Point
+    rest: bytes
+    last: _Point
+    letters: int
+    missing: bool
+    bounds: tuple[float, float, float, float]
+    area: float
+    advance: int
+    rise: int
 
 
-class _Operators(dict[tuple[int, int, int], bytes]):
-    """How a plate draws a glyph, a step from the one before; `used` gathers the glyphs."""
+class _Words(dict[str, _Word]):
+    """What HarfBuzz writes of a word (`12@3,0+500|13+480`), read once for each that differs.
 
-    def __init__(self) -> None:
+    A word is what was shaped already, with the kerning that its line asks for, so that looking it
+    up takes nothing away from the proof.
+    """
+
+    def __init__(self, letters: Letters, blank: int | None) -> None:
+        """`blank` is the glyph between words."""
         super().__init__()
         self.used: set[int] = set()
+        self._letters = letters
+        self._between, self._cut = f"|{blank}+", f"\n{blank}+"
 
-    def __missing__(self, key: tuple[int, int, int]) -> bytes:
-        if len(self) >= PLACED:
+    def cut(self, told: str) -> list[str]:
+        """A line in words, each but the first with the blank before it."""
+        return told.replace(self._between, self._cut).split("\n")
+
+    def __missing__(self, told: str) -> _Word:
+        pen_x = pen_y = 0
+        missing = False
+        inked: list[tuple[int, _Point, Letter]] = []
+        for one in told.split("|"):
+            match = _TOLD.fullmatch(one)
+            if match is None:
+                raise Objection("The face can't be shaped.")
+            glyph, shift_x, shift_y, advance_x, advance_y = (int(n or 0) for n in match.groups())
+            missing = missing or not glyph
+            letter = self._letters.letter(glyph)
+            if letter.outline:
+                inked.append((glyph, (pen_x + shift_x, pen_y + shift_y), letter))
+            pen_x += advance_x
+            pen_y += advance_y
+        self.used.update(glyph for glyph, _, _ in inked)
+        if len(self) >= WORDS_KEPT:
             self.clear()
-        self[key] = drawn = b"1 0 0 1 %d %d cm /g%d Do\n" % key
-        self.used.add(key[2])
-        return drawn
+        word = self[told] = _joined(inked, missing, (pen_x, pen_y))
+        return word
+
+
+def _joined(inked: list[tuple[int, _Point, Letter]], missing: bool, pen: _Point) -> _Word:  # noqa: FBT001
+    """A word of its glyphs with ink."""
+    if not inked:
+        return _Word(0, (0, 0), b"", (0, 0), 0, missing, (inf, inf, -inf, -inf), 0.0, *pen)
+    rest = [
+        _DRAWN % (x - last_x, y - last_y, glyph)
+        for (_, (last_x, last_y), _), (glyph, (x, y), _) in pairwise(inked)
+    ]
+    bounds = (
+        min(x + letter.left for _, (x, _), letter in inked),
+        min(y + letter.bottom for _, (_, y), letter in inked),
+        max(x + letter.right for _, (x, _), letter in inked),
+        max(y + letter.top for _, (_, y), letter in inked),
+    )
+    area = sum(letter.area for *_, letter in inked)
+    first, start, _ = inked[0]
+    drawn = b"".join(rest)
+    return _Word(first, start, drawn, inked[-1][1], len(inked), missing, bounds, area, *pen)
 
 
 class Lines:
@@ -98,16 +142,15 @@ class Lines:
         self._font.scale = (self.units_per_em, self.units_per_em)
         if face.axes:
             self._font.set_variations(dict(face.axes))
-        self._steps = _Steps(self.letters)
-        self._operators = _Operators()
+        self._words = _Words(self.letters, self._font.get_nominal_glyph(0x20))
         self.line = lru_cache(maxsize=KEPT)(self._line)
 
     @property
     def used(self) -> frozenset[int]:
         """Every glyph with ink that was asked for so far."""
-        return frozenset(self._operators.used)
+        return frozenset(self._words.used)
 
-    def _shape(self, text: str) -> list[str]:
+    def _shape(self, text: str) -> str:
         """The glyphs of a line as HarfBuzz writes them (faster than asking for each)."""
         buffer = hb.Buffer()
         buffer.add_str(text)
@@ -115,32 +158,32 @@ class Lines:
         buffer.guess_segment_properties()
         hb.shape(self._font, buffer, self._features)
         told: str = buffer.serialize(self._font, flags=_PLAINLY)
-        return told[1:-1].split("|") if len(told) > len("[]") else []
+        return told[1:-1]
 
     def _line(self, text: str) -> DrawnLine:
-        """Place glyph behind glyph, skip the blanks, and take the bounds."""
-        steps, operators = self._steps, self._operators
-        pen_x = pen_y = last_x = last_y = 0
+        """Place word behind word, the first glyph of each from the last one before it."""
+        pen_x = pen_y = last_x = last_y = letters = 0
         lefts, bottoms, rights, tops = [], [], [], []
         area = 0.0
         missing = False
         drawn: list[bytes] = []
-        for told in self._shape(text):
-            glyph, shift_x, shift_y, advance_x, advance_y, ink = steps[told]
-            missing = missing or not glyph
-            if ink is not None:
-                x, y = pen_x + shift_x, pen_y + shift_y
-                drawn.append(operators[x - last_x, y - last_y, glyph])
-                left, bottom, right, top, covered = ink
-                lefts.append(x + left)
-                bottoms.append(y + bottom)
-                rights.append(x + right)
-                tops.append(y + top)
+        told = self._shape(text)
+        for part in self._words.cut(told) if told else ():
+            first, start, rest, last, many, lost, ink, covered, advance, rise = self._words[part]
+            missing = missing or lost
+            if many:
+                x, y = pen_x + start[0], pen_y + start[1]
+                drawn += (_DRAWN % (x - last_x, y - last_y, first), rest)
+                last_x, last_y = pen_x + last[0], pen_y + last[1]
+                lefts.append(pen_x + ink[0])
+                bottoms.append(pen_y + ink[1])
+                rights.append(pen_x + ink[2])
+                tops.append(pen_y + ink[3])
                 area += covered
-                last_x, last_y = x, y
-            pen_x += advance_x
-            pen_y += advance_y
-        if not drawn:
+                letters += many
+            pen_x += advance
+            pen_y += rise
+        if not letters:
             return DrawnLine(b"", 0, missing, 0.0, 0.0, 0.0, 0.0, 0.0)
         bounds = min(lefts), min(bottoms), max(rights), max(tops)
-        return DrawnLine(b"".join(drawn), len(drawn), missing, *bounds, area)
+        return DrawnLine(b"".join(drawn), letters, missing, *bounds, area)

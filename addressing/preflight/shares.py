@@ -9,8 +9,9 @@ from addressing.preflight.pages import Bench, Bodies, judge_page
 from addressing.preflight.pixels import pixel_faults, sample
 from addressing.preflight.reopening import reopening_faults
 
-SPLIT_ABOVE = 2000
-"""Plates of more pages are judged by two processes."""
+SPLIT_ABOVE = 20
+"""Plates of more pages are judged by two processes: a second one costs as much as the pixels of
+two or three pages (measured)."""
 FIRST = 0.49
 """The part of a large plate that falls to the first process, which opens it by pikepdf as well."""
 NOTED = 2000

@@ -1,132 +1,148 @@
 """Shaped lines, packed: what HarfBuzz placed, in a few hundred bytes and with its ink's bounds.
 
 The set is measured first and drawn afterwards; packed, a line need not be shaped twice.
+
+HarfBuzz writes a shaped line out in one call (`193+767|1324-12@3,0+428`: glyph, shift, advance).
+Where the face is blank the line is cut, and what stands between is looked up: "Lane" after
+"Larkmoor" is the same glyphs at the same distances in line after line. That is no cache by word,
+which would be wrong (kerning and context cross the blank): what is looked up was shaped already.
 """
 
-import struct
-from array import array
-from collections.abc import Callable, Iterable, Sequence
-from itertools import accumulate
+import re
+from collections.abc import Callable
 from math import inf
-from operator import add
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from addressing.records.pages import ShapedLine
 from addressing.typesetting.outlines import Bounds
 
-NOWHERE: Bounds = (inf, inf, -inf, -inf)
-"""The bounds of a blank: they count nowhere."""
+WORDS_KEPT = 8192
+"""Shaped words that are remembered (about 700 bytes each)."""
+
+_ODD = -(1 << 20)
+"""Stands for a glyph that is missing or oddly blank, in a count of blanks."""
 
 _NO_INK: Bounds = (0.0, 0.0, 0.0, 0.0)
+_TOLD = re.compile(r"([0-9]+)(?:@(-?[0-9]+),(-?[0-9]+))?(?:\+(-?[0-9]+)(?:,(-?[0-9]+))?)?")
 
 
-class Edges(dict[int, Bounds]):
-    """The bounds of every glyph's ink, found when first asked for; a blank's count nowhere."""
+class Word(NamedTuple):
+    """Glyphs that follow each other: numbers, places and ink from the pen, how far the pen goes.
+
+    `blanks` is 1 when the first is a blank between words, and never fits any count when a glyph is
+    missing or oddly blank.
+    """
+
+    glyphs: tuple[int, ...]
+    xs: tuple[int, ...]
+    ys: tuple[int, ...]
+    advance: int
+    rise: int
+    ink: Bounds
+    blanks: int
+
+
+class Words(dict[str, Word]):
+    """What HarfBuzz writes of a word, read when first met and remembered."""
 
     def __init__(self, find: Callable[[int], Bounds | None], blank: int | None) -> None:
-        """`find` gives a glyph's bounds; `blank` is the glyph that stands between words."""
+        """`find` gives the bounds of a glyph's ink; `blank` is what stands between words."""
         self._find = find
         self._blank = blank
-        self._odd = {0}
+        self._between = f"|{blank}+"
+        self._cut = f"\n{blank}+"
 
-    def __missing__(self, glyph: int) -> Bounds:
-        """Find the bounds of a glyph that was not met before."""
-        ink = self._find(glyph)
-        if ink is None and glyph != self._blank:
-            self._odd.add(glyph)
-        found = self[glyph] = NOWHERE if ink is None else ink
-        return found
+    def cut(self, told: str) -> list[str]:
+        """A line's words as HarfBuzz wrote them, each but the first with the blank before it."""
+        return told.replace(self._between, self._cut).split("\n")
 
-    def blanks(self, glyphs: Sequence[int]) -> int:
-        """How many glyphs are blanks between words; -1 when one is missing or oddly blank."""
-        return glyphs.count(self._blank) if self._odd.isdisjoint(glyphs) else -1
+    def __missing__(self, told: str) -> Word:
+        """Read what was not met before."""
+        glyphs, xs, ys, inks = [], [], [], []
+        pen = height = blanks = 0
+        for one in told.split("|"):
+            match = _TOLD.fullmatch(one)
+            if match is None:
+                raise ValueError(told)
+            glyph, shift, lift, advance, rise = (int(number or 0) for number in match.groups())
+            x, y = pen + shift, height + lift
+            glyphs.append(glyph)
+            xs.append(x)
+            ys.append(y)
+            ink = self._find(glyph)
+            if ink is not None:
+                inks.append((x + ink[0], y + ink[1], x + ink[2], y + ink[3]))
+            blanks += _ODD if not glyph or (ink is None and glyph != self._blank) else 0
+            blanks += glyph == self._blank
+            pen += advance
+            height += rise
+        if len(self) >= WORDS_KEPT:
+            self.clear()
+        places = tuple(glyphs), tuple(xs), tuple(ys)
+        word = self[told] = Word(*places, pen, height, _around(inks), blanks)
+        return word
+
+
+def _around(inks: list[Bounds]) -> Bounds:
+    """The bounds of all; those of nothing count nowhere."""
+    if not inks:
+        return (inf, inf, -inf, -inf)
+    lefts, bottoms, rights, tops = zip(*inks, strict=True)
+    return min(lefts), min(bottoms), max(rights), max(tops)
 
 
 class Packed(NamedTuple):
-    """A line in font units: glyph numbers (16 bits each), places (32 bits), advance, ink.
+    """A line in font units: as HarfBuzz wrote it, its advance, its ink.
 
-    `ys` is empty when every glyph stands on the baseline. `blanks` counts the blanks between
-    words; it is -1 when a glyph is missing or is blank otherwise, so that the characters must be
-    looked at one by one.
+    `blanks` counts the blanks between words; it is below 0 when a glyph is missing or is blank
+    otherwise, so that the characters must be looked at one by one.
     """
 
-    glyphs: bytes
-    xs: bytes
-    ys: bytes
+    told: str
     advance: int
     ink: Bounds
     blanks: int
 
 
-def pack(infos: Iterable[Any], places: Sequence[Any], edges: Edges) -> Packed:
-    """Pack what HarfBuzz answered; `edges` are the bounds of each glyph's ink, or NOWHERE.
+def pack(told: str, words: Words) -> Packed:
+    """Pack what HarfBuzz wrote of a line.
 
-    One pass over the glyphs: this is the hottest place of typesetting. Comparisons stand where
-    min and max would take half of the time.
+    This is the hottest place of typesetting. Comparisons stand where min and max would take half
+    of the time.
     """
-    glyphs: list[int] = []
-    xs: list[int] = []
-    pen = 0
+    if not told:
+        return Packed(told, 0, _NO_INK, 0)
+    pen = height = blanks = 0
     left = bottom = inf
     right = top = -inf
-    for info, place in zip(infos, places, strict=True):
-        x_offset, y_offset, advance, rise = place.position
-        if y_offset or rise:
-            return _pack_raised(infos, places, edges)
-        glyph = info.codepoint
-        x = pen + x_offset
-        glyphs.append(glyph)
-        xs.append(x)
-        ink_left, ink_bottom, ink_right, ink_top = edges[glyph]
-        if x + ink_left < left:  # noqa: PLR1730 - see above, and below
-            left = x + ink_left
-        if x + ink_right > right:  # noqa: PLR1730
-            right = x + ink_right
-        if ink_bottom < bottom:  # noqa: PLR1730
-            bottom = ink_bottom
-        if ink_top > top:  # noqa: PLR1730
-            top = ink_top
+    for part in words.cut(told):
+        _, _, _, advance, rise, ink, blank = words[part]
+        if pen + ink[0] < left:  # noqa: PLR1730 - see above, and below
+            left = pen + ink[0]
+        if pen + ink[2] > right:  # noqa: PLR1730
+            right = pen + ink[2]
+        if height + ink[1] < bottom:  # noqa: PLR1730
+            bottom = height + ink[1]
+        if height + ink[3] > top:  # noqa: PLR1730
+            top = height + ink[3]
         pen += advance
+        height += rise
+        blanks += blank
     ink = (left, bottom, right, top) if left <= right else _NO_INK
-    numbers, places_packed = array("H", glyphs).tobytes(), array("i", xs).tobytes()
-    return Packed(numbers, places_packed, b"", pen, ink, edges.blanks(glyphs))
+    return Packed(told, pen, ink, blanks)
 
 
-def _pack_raised(infos: Iterable[Any], places: Sequence[Any], edges: Edges) -> Packed:
-    """The same for a line with glyphs off the baseline (marks set by anchors)."""
-    glyphs = [info.codepoint for info in infos]
-    x_offsets, y_offsets, x_advances, y_advances = zip(
-        *(place.position for place in places), strict=True
-    )
-    *x_pens, advance = accumulate(x_advances, initial=0)
-    *y_pens, _ = accumulate(y_advances, initial=0)
-    xs, ys = list(map(add, x_pens, x_offsets)), list(map(add, y_pens, y_offsets))
-    inks = [edges[glyph] for glyph in glyphs]
-    ink = (
-        min(x + ink[0] for x, ink in zip(xs, inks, strict=True)),
-        min(y + ink[1] for y, ink in zip(ys, inks, strict=True)),
-        max(x + ink[2] for x, ink in zip(xs, inks, strict=True)),
-        max(y + ink[3] for y, ink in zip(ys, inks, strict=True)),
-    )
-    return Packed(
-        array("H", glyphs).tobytes(),
-        array("i", xs).tobytes(),
-        array("i", ys).tobytes(),
-        advance,
-        ink if ink[0] <= ink[2] else _NO_INK,
-        edges.blanks(glyphs),
-    )
-
-
-def unpack(text: str, packed: Packed) -> ShapedLine:
+def unpack(text: str, packed: Packed, words: Words) -> ShapedLine:
     """The line as a record."""
-    count = len(packed.glyphs) // 2
-    places = f"{count}i"
-    return ShapedLine(
-        text,
-        struct.unpack(f"{count}H", packed.glyphs),
-        struct.unpack(places, packed.xs),
-        struct.unpack(places, packed.ys) if packed.ys else (0,) * count,
-        packed.advance,
-        *packed.ink,
-    )
+    glyphs: list[int] = []
+    xs: list[int] = []
+    ys: list[int] = []
+    pen = height = 0
+    for part in words.cut(packed.told) if packed.told else ():
+        word = words[part]
+        glyphs += word.glyphs
+        xs += [pen + x for x in word.xs]
+        ys += [height + y for y in word.ys] if height else word.ys
+        pen += word.advance
+        height += word.rise
+    return ShapedLine(text, tuple(glyphs), tuple(xs), tuple(ys), packed.advance, *packed.ink)

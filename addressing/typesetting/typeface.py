@@ -11,7 +11,7 @@ from addressing.records.pages import ShapedLine
 from addressing.records.shelf import Face
 from addressing.typesetting.fontfile import read_font
 from addressing.typesetting.outlines import Bounds, GlyphOutlines, ink_bounds
-from addressing.typesetting.packing import Edges, Packed, pack, unpack
+from addressing.typesetting.packing import Packed, Words, pack, unpack
 
 LINES_KEPT = 4096
 """Shaped lines kept as records, so that towns and countries are one record wherever they recur."""
@@ -23,6 +23,8 @@ the blank (measured: widths of 630 of 5 000 lines differ in Great Vibes)."""
 
 LANGUAGE = "en"
 """The sender's language, said outright: left to itself HarfBuzz asks the machine's locale."""
+
+PLAINLY = hb.BufferSerializeFlags.NO_GLYPH_NAMES | hb.BufferSerializeFlags.NO_CLUSTERS
 
 FACES_OPEN = 8
 
@@ -40,11 +42,12 @@ class Typeface:
         self.units_per_em: int = opened.upem
         self.outlines = GlyphOutlines(self.font, opened.glyph_count)
         self._features: dict[str, bool | int] = {"kern": True, **dict(face.features)}
-        self._edges = Edges(self.bounds, self.font.get_nominal_glyph(0x20))
+        self.bounds = functools.cache(self._bounds)
+        self._words = Words(self.bounds, self.font.get_nominal_glyph(0x20))
         self._packed: dict[str, Packed] = {}
         self.shape = functools.lru_cache(LINES_KEPT)(self._unpacked)
 
-    def bounds(self, glyph: int) -> Bounds | None:
+    def _bounds(self, glyph: int) -> Bounds | None:
         """The exact bounds of a glyph's ink; None for a blank."""
         return ink_bounds(self.outlines[glyph])
 
@@ -65,9 +68,8 @@ class Typeface:
         if known is None:
             if len(self._packed) >= LINES_PACKED:
                 del self._packed[next(iter(self._packed))]
-            buffer = self.buffer(text)
-            known = pack(buffer.glyph_infos, buffer.glyph_positions, self._edges)
-            self._packed[text] = known
+            written = self.buffer(text).serialize(self.font, flags=PLAINLY)
+            known = self._packed[text] = pack(written[1:-1], self._words)
         return known
 
     def unknown(self, texts: Iterable[str]) -> list[str]:
@@ -80,7 +82,7 @@ class Typeface:
             self._packed[text] = Packed(*fields)
 
     def _unpacked(self, text: str) -> ShapedLine:
-        return unpack(text, self.packed(text))
+        return unpack(text, self.packed(text), self._words)
 
     def without_ink(self, text: str) -> tuple[str, ...]:
         """The characters of a line that would print nothing although they should.

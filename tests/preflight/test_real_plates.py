@@ -106,6 +106,10 @@ def test_a_plate_set_flush_left_is_proved(tmp_path: Path) -> None:
     choice = PieceChoice("outer", "a7", "playfair-500", "White", "deep-green", align="left")
     setting, _ = fit(pieces, choice, layout_of(), face_of("playfair-500"), WHITE, 14.17)
     assert made(tmp_path / "plate.pdf", setting, pieces).faults == ()
+    centred = replace(setting, zone=replace(setting.zone, align="centre"))
+    (first, *_) = judge_plate(tmp_path / "plate.pdf", order_of(setting), centred, pieces).faults
+    assert first.startswith("Page 1 (h-00000000) has line 1 ")
+    assert first.endswith(" pt out of line.")
 
 
 def test_a_plate_whose_zone_the_press_cuts_on_one_side_is_proved(tmp_path: Path) -> None:

@@ -184,6 +184,7 @@ def test_a_block_at_an_edge_keeps_one_baseline_for_all(
 
 def test_the_docket_can_set_lines_flush_left(trial: Trial) -> None:
     setting, _ = trial([piece("NAME", "LONGER")], replace(CHOICE, align="left"))
+    assert setting.zone == replace(trial.layout.zones[0], align="left")
     assert {line.x for line in setting.pieces[0].lines} == {141.0}
 
 
