@@ -22,7 +22,7 @@ _FAMILY_LABEL = re.compile(
     re.IGNORECASE,
 )
 _ARTICLE_BEHIND = re.compile(r"^(.+\bfamily),\s*the$", re.IGNORECASE)
-_ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]")
+_ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]|\bor\b")
 _MARKED = re.compile("⟨#?([^⟩]*)⟩")
 _LEAST_COMPANY = 3
 """Words from which on a weak company word ("Choir") names a company and not a person."""

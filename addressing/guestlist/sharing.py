@@ -91,18 +91,21 @@ def _settle_titles(spread: list[Part], first: int, last: int) -> None:
         )
         del spread[following]
         return
-    alone = len(carrier.names.names) == 1
+    family = _family_words(carrier.names)
+    if len(carrier.names.names) == 1:
+        carrier = replace(carrier, names=replace(carrier.names, names=family))
     joint = spread[first].joint
     spread[first] = replace(carrier, names=replace(carrier.names, titles=titles[0]), joint=joint)
     for offset in range(1, last - first + 1):
-        family = carrier.names.names if alone else _family_words(carrier.names)
         bare = NameParts(titles=titles[offset], names=family)
         spread[first + offset] = replace(carrier, names=bare, joint="and")
 
 
 def _family_words(names: NameParts) -> tuple[str, ...]:
-    family = split_family(names.names)[1]
-    return (family.replace(" ", GLUE),) if family else ()
+    """The family name, marked as one by the glue, so that no name behind it is lent to it."""
+    given, family = split_family(names.names)
+    words = family or given
+    return (GLUE + words.replace(" ", GLUE),) if words else ()
 
 
 def _families(parts: tuple[Part, ...]) -> list[str | None]:
@@ -151,7 +154,7 @@ def _given_and_family(names: NameParts, lent: str | None) -> tuple[str | None, s
         return f"{given} {family}", lent  # "Tobias A. and Odile M. Wexcombe"
     if family is not None or given is None:
         return given, family
-    given = given.replace(GLUE, " ")
+    given = given.replace(GLUE, " ").strip()
     if not names.titles:
         return given, lent
     if any(isinstance(title, Title) and title.group == "kin" for title in names.titles):
