@@ -249,7 +249,7 @@ def full(*_: object, **__: object) -> object:
 
 @pytest.mark.parametrize(
     "refused",
-    ["tempfile.mkstemp", "os.fsync", "pathlib.Path.replace", "addressing.job.plates.write_plate",
+    ["tempfile.mkstemp", "os.fsync", "pathlib.Path.replace", "addressing.job.plates.bind_plate",
      "addressing.job.plates.contact_sheet", "addressing.job.plates.job_sheet",
      "pathlib.Path.write_text"],
 )  # fmt: skip

@@ -70,15 +70,15 @@ def family_of(number: int) -> str:
     """A family name for each number, no two of them near each other."""
     parts = ("Um", "Pen", "Vale", "Sal", "Thorn", "Quin", "Lark", "Tew", "Ash", "Grey")
     ends = ("ber", "hew", "ridge", "low", "wick", "cote", "moor", "kes", "grove", "stone")
-    return parts[number // 100] + ends[number // 10 % 10] + parts[number % 10].lower()
+    return parts[number // 100 % 10] + ends[number // 10 % 10] + parts[number % 10].lower()
 
 
 def long_list(write_list: Write) -> Path:
-    """A list that takes some seconds."""
+    """A list that takes some seconds, and two processes."""
     given = ("Silas", "Odile", "Tobias", "Honoria", "Cyrus", "Lettice", "Rupert", "Agnes")
     rows = [
         (f"{given[number % 8]} {family_of(number)}", f"{number} Larkmoor Lane", *STREET[1:])
-        for number in range(1, 801)
+        for number in range(1, 1201)
     ]
     return write_list(rows)
 
@@ -90,10 +90,22 @@ def start(tmp_path: Path) -> subprocess.Popen[bytes]:
         cwd=tmp_path,
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
+        start_new_session=True,
     )
     while process.poll() is None and not list((tmp_path / "guests-job").rglob("*.part")):
         time.sleep(0.01)
     return process
+
+
+def nobody_left(group: int) -> bool:
+    """True when within five seconds no process of the group is left."""
+    for _ in range(100):
+        try:
+            os.killpg(group, 0)
+        except ProcessLookupError:
+            return True
+        time.sleep(0.05)
+    return False
 
 
 def test_killed_while_writing_no_plate_has_its_final_name(
@@ -103,6 +115,7 @@ def test_killed_while_writing_no_plate_has_its_final_name(
     process = start(tmp_path)
     process.kill()
     assert process.wait() == -signal.SIGKILL
+    assert nobody_left(process.pid)
     assert final_files(tmp_path / "guests-job") == {}
     assert addressing("plates", "guests.csv", "--json").returncode in {0, 1}
     plates = sorted((tmp_path / "guests-job" / "plates").glob("*.pdf"))
@@ -117,6 +130,7 @@ def test_interrupted_while_writing_it_leaves_with_130_and_no_file(
     process = start(tmp_path)
     process.send_signal(signal.SIGINT)
     assert process.wait() == 130
+    assert nobody_left(process.pid)
     assert [path for path in (tmp_path / "guests-job").rglob("*") if path.is_file()] == []
 
 
