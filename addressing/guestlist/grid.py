@@ -104,7 +104,7 @@ class Column:
     ordinal: int = 1
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)  # by identity: a hash of all cells a row is quadratic
 class Table:
     """A header and the rows below it. `header_row` is 0 where the table has no header."""
 
