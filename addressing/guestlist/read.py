@@ -22,6 +22,9 @@ from addressing.records.guests import ColumnReading, GuestList, Household, Repai
 
 _SURE_ORDER = 2
 """So many cells that can only be read with the family name first vouch for the whole column."""
+_HABIT = 3
+_MOST = 0.6
+"""So many cells, and this share of all, that can be read so, vouch for the column as well."""
 _SHOWN = 3
 """Cells that a note on repairs names; the log has them all."""
 
@@ -90,18 +93,21 @@ def _family_first(table: Table) -> bool:
     column = table.column("name")
     if column is None:
         return False
-    sure = 0
-    for row in table.rows:
-        cell = row.cell(column.index)
-        if cell is not None and "," in cell.text:
-            sure += _surely_turned(cell.text)
-    return sure >= _SURE_ORDER
+    texts = [cell.text for row in table.rows if (cell := row.cell(column.index)) and cell.text]
+    with_comma = [text for text in texts if "," in text]
+    sure = sum(_surely_turned(text) for text in with_comma)
+    if sure >= _SURE_ORDER:
+        return True
+    turned = sum(_can_be_turned(text) for text in with_comma)
+    return turned >= _HABIT and turned >= _MOST * len(texts)
 
 
 def _surely_turned(text: str) -> bool:
-    plain, _ = cut(text, family_first=None)
-    turned, doubts = cut(text, family_first=False)
-    return plain != turned and not doubts
+    return _can_be_turned(text) and not cut(text, family_first=False)[1]
+
+
+def _can_be_turned(text: str) -> bool:
+    return cut(text, family_first=None)[0] != cut(text, family_first=True)[0]
 
 
 def _groups(tables: Sequence[Table], readings: Sequence[RowReading]) -> list[Group]:

@@ -87,7 +87,8 @@ def _names(table: Table) -> Iterable[str]:
 
 def _repeats(table: Table, new: list[str]) -> Finding:
     where = Where(table.file, table.sheet)
-    text = f"The sheet “{table.sheet}” names guests of the other sheets again; it isn't read."
+    name = f"The sheet “{table.sheet}”" if table.sheet else f"A part of {table.file}"
+    text = f"{name} names guests of the rest again; it isn't read."
     if not new:
         return Finding(Severity.NOTE, "sheet-not-read", where, text, "Nothing need be done.")
     words = set(new[:_SHOWN])

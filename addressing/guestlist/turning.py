@@ -56,8 +56,16 @@ def turn(tokens: list[str], *, trusted: bool) -> Turned:
     if not trusted and _ends_in_full_name(tail):
         return Turned(tuple(tokens), doubtful=True)
     turned, doubtful = _behind_each(tail, GLUE.join(head))
-    unsure = not trusted and _bare_list(tail)
+    unsure = not trusted and (_bare_list(tail) or _may_be_two(head, tail))
     return Turned((*turned, *ending), doubtful or unsure)
+
+
+def _may_be_two(head: list[str], tail: list[str]) -> bool:
+    """True where "Tobias, Odile Wexcombe" may as well list two people of one name."""
+    first = _people(tail)[0][1]
+    names = _names_in(first)
+    titled = len(take_titles(list(first))[0]) > 0
+    return len(head) == 1 and not titled and len(names) > 1 and not _is_initial(names[-1])
 
 
 def _cut_ending(tail: list[str]) -> tuple[list[str], list[str]]:
