@@ -22,7 +22,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections import Counter
+from collections import defaultdict
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -51,7 +51,7 @@ def make_list(path: Path, count: int) -> None:
     pick = dice.choice
     towns = [
         town
-        for town in zipcodes.list_all()
+        for town in zipcodes.list_all()  # type: ignore[no-untyped-call]
         if town["active"] and town["zip_code_type"] == "STANDARD" and town["state"] != "PR"
     ]
     book = Workbook(write_only=True)
@@ -77,7 +77,7 @@ def inside(listed: Path, folder: Path, stage: str | None) -> None:
     from addressing.hands import steadily  # noqa: PLC0415 - importing is part of the time
     from addressing.job import plates, reading  # noqa: PLC0415
 
-    seconds: Counter[str] = Counter(imports=time.perf_counter() - started)
+    seconds = defaultdict(float, imports=time.perf_counter() - started)
     profile = cProfile.Profile()
     modules = {"reading": reading, "plates": plates}
     for name, (module, functions) in STAGES.items():
@@ -97,7 +97,7 @@ def inside(listed: Path, folder: Path, stage: str | None) -> None:
 
 
 def _timed(
-    act: Callable[..., Any], seconds: Counter[str], name: str, profile: cProfile.Profile | None
+    act: Callable[..., Any], seconds: dict[str, float], name: str, profile: cProfile.Profile | None
 ) -> Callable[..., Any]:
     """The same function, its time added to a stage."""
 
