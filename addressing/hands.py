@@ -40,7 +40,12 @@ class Hand(Generic[Answer]):
     def __enter__(self) -> Self:
         """Begin, if there is a hand free."""
         if self._worth and SEVERAL and threading.active_count() == 1:
-            self._fork()
+            try:
+                with _uninterrupted():
+                    self._fork()
+            except BaseException:
+                self._stop()
+                raise
         return self
 
     def __exit__(
@@ -50,6 +55,9 @@ class Hand(Generic[Answer]):
         trace: TracebackType | None,
     ) -> None:
         """Stop what is still at work, whatever happened; nothing is left behind."""
+        self._stop()
+
+    def _stop(self) -> None:
         if self._process:
             with contextlib.suppress(ProcessLookupError):
                 os.kill(self._process, signal.SIGKILL)
@@ -127,6 +135,19 @@ def _ended(how: int) -> Fault:
         f"The second of the program's two processes ended before its work was done ({why}).",
         "Nothing was changed. Close other programs if memory is short, and run again.",
     )
+
+
+@contextlib.contextmanager
+def _uninterrupted() -> Iterator[None]:
+    """Put Ctrl-C off: in the callbacks behind a fork Python would drop it (seen in `logging`).
+
+    The second process keeps it off for good: the first one ends it.
+    """
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 @contextlib.contextmanager
