@@ -7,6 +7,7 @@ from pathlib import Path
 from addressing.estimating import counts_tsv
 from addressing.faults import Exit, Fault
 from addressing.files import Together, make_folder, remove, same_as_any, sha256_of
+from addressing.hands import steadily
 from addressing.job.counting import count_job
 from addressing.job.drawing import draw_setting
 from addressing.job.manifest import NotPlate, manifest_text, old_files
@@ -101,6 +102,7 @@ def _remove(folder: Path, stale: set[str], sources: tuple[Path, ...]) -> None:
             remove(path)
 
 
+@steadily()
 def _plates(
     reading: Reading, folder: Path, together: Together, counts: tuple[PieceCount, ...], tell: Tell
 ) -> tuple[tuple[PlateFile, ...], tuple[Verdict, ...]]:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from addressing.hands import steadily
 from addressing.records.docket import PieceChoice
 from addressing.records.findings import Finding
 from addressing.records.pages import SetPiece, Setting
@@ -37,6 +38,7 @@ class _Set:
     smallest: float
 
 
+@steadily()
 def fit(
     pieces: Sequence[Piece],
     choice: PieceChoice,
@@ -60,7 +62,6 @@ def fit(
     zone = replace(zone, align=choice.align or zone.align)
     gauge = Gauge(open_typeface(face), room)
     findings: list[Finding] = []
-    shape_ahead(gauge.typeface, (text for piece in pieces for text, _ in worded(piece, 0)))
     measured = _measure(pieces, gauge, findings)
     size = set_size(measured, gauge, choice)
     whole = _Set(gauge, zone, size, round(size * gauge.leading, 3), choice.smallest)
@@ -74,14 +75,16 @@ def fit(
 
 def _measure(pieces: Sequence[Piece], gauge: Gauge, findings: list[Finding]) -> list[Measured]:
     measured = []
-    for piece in pieces:
-        texts = [text for text, _ in worded(piece, 0)]
+    preferred = [worded(piece, 0) for piece in pieces]
+    shape_ahead(gauge.typeface, (text for parts in preferred for text, _ in parts))
+    for piece, parts in zip(pieces, preferred, strict=True):
+        texts = [text for text, _ in parts]
         limit = gauge.limit(texts)
         complaint = _flaw(piece, gauge) if gauge.flawed else None
         if not texts:
             complaint = complaints.nothing_to_set(piece)
         if complaint is None:
-            measured.append(Measured(piece, limit))
+            measured.append(Measured(piece, parts, limit))
         else:
             findings.append(complaint)
     return measured
@@ -101,7 +104,7 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding]) -> SetPiece 
     piece, gauge, size = one.piece, whole.gauge, whole.size
     why = ""
     if one.limit >= size - SLACK:
-        taken: Taken | None = Taken(0, worded(piece, 0))
+        taken: Taken | None = Taken(0, one.parts)
     else:
         taken = take(piece, gauge, size)
         if taken is not None:

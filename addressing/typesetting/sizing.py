@@ -43,9 +43,10 @@ AMPLE, ABOVE_AMPLE = 0.75, 0.5
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """A piece and the largest size (pt) at which its preferred wording stands whole."""
+    """A piece, the lines of its preferred wording, and the largest size (pt) at which they fit."""
 
     piece: Piece
+    parts: tuple[tuple[str, int], ...]
     limit: float
 
 

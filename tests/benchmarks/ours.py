@@ -31,6 +31,7 @@ def pieces(count: int) -> list[Piece]:
     return made
 
 
+@steadily()  # as the job does
 def main(how: str, count: int, out: Path) -> None:
     """Fit, write, and with "proof" judge; nothing may be held back."""
     face = Face("great-vibes", "Great Vibes", FONT, hashlib.sha256(FONT.read_bytes()).hexdigest())
@@ -56,5 +57,4 @@ def main(how: str, count: int, out: Path) -> None:
 
 
 if __name__ == "__main__":
-    with steadily():
-        main(sys.argv[1], int(sys.argv[2]), Path(sys.argv[3]))
+    main(sys.argv[1], int(sys.argv[2]), Path(sys.argv[3]))

@@ -74,8 +74,7 @@ def make_list(path: Path, count: int) -> None:
 def inside(listed: Path, folder: Path, stage: str | None) -> None:
     """Do the job in this process and print the seconds of each stage, as JSON."""
     started = time.perf_counter()
-    from addressing.hands import steadily  # noqa: PLC0415 - importing is part of the time
-    from addressing.job import plates, reading  # noqa: PLC0415
+    from addressing.job import plates, reading  # noqa: PLC0415 - importing is part of the time
 
     seconds = defaultdict(float, imports=time.perf_counter() - started)
     profile = cProfile.Profile()
@@ -85,9 +84,8 @@ def inside(listed: Path, folder: Path, stage: str | None) -> None:
             act = getattr(modules[module], function)
             timed = _timed(act, seconds, name, profile if name == stage else None)
             setattr(modules[module], function, timed)
-    with steadily():
-        read = reading.read_job(listed, None, None)
-        plates.make_plates(read, folder, lambda _what, _count: None)
+    read = reading.read_job(listed, None, None)
+    plates.make_plates(read, folder, lambda _what, _count: None)
     seconds["whole"] = time.perf_counter() - started
     peaks = [resource.getrusage(who).ru_maxrss / 1024 for who in (0, resource.RUSAGE_CHILDREN)]
     held = len(read.held)
