@@ -4,6 +4,7 @@ One function for every room, so that no half-written file ever has a final name.
 """
 
 import contextlib
+import errno
 import hashlib
 import os
 import tempfile
@@ -13,6 +14,14 @@ from typing import Self
 
 from addressing.faults import Exit, Fault
 from addressing.where import Where
+
+try:
+    import fcntl
+except ImportError:  # no such locks on this system: two runs into one folder aren't told apart
+    fcntl = None  # type: ignore[assignment]
+
+PART = ".part"
+"""The ending of every working name."""
 
 
 def write_fault(path: Path, error: OSError) -> Fault:
@@ -42,6 +51,39 @@ def make_folder(path: Path) -> None:
 
 
 @contextlib.contextmanager
+def alone_in(folder: Path) -> Iterator[None]:
+    """Keep a second run out of a folder, and clear away what a killed run left under working names.
+
+    Raises:
+        Fault: another run is at work there (exit 4).
+    """
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        if fcntl is not None:
+            _lock(handle, folder)
+            for left in folder.rglob(f".*{PART}"):
+                remove(left)
+        yield
+    finally:
+        os.close(handle)
+
+
+def _lock(handle: int, folder: Path) -> None:
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError as error:
+        if error.errno not in (errno.EAGAIN, errno.EACCES):
+            return  # a file system without locks
+        raise Fault(
+            Exit.WRITE,
+            "folder-in-use",
+            f"Another run is writing into {folder}.",
+            "Wait until it is done, or choose another folder with --to.",
+            Where(str(folder)),
+        ) from error
+
+
+@contextlib.contextmanager
 def working_file(final: Path) -> Iterator[Path]:
     """Lend a working name beside `final`; on leaving without an error it takes the final name.
 
@@ -64,7 +106,7 @@ def _lend(final: Path) -> Path:
     """An empty file with a working name beside `final`."""
     with _writing(final):
         handle, name = tempfile.mkstemp(
-            dir=final.parent, prefix=f".{final.stem}-", suffix=f"{final.suffix}.part"
+            dir=final.parent, prefix=f".{final.stem}-", suffix=f"{final.suffix}{PART}"
         )
         os.close(handle)
     return Path(name)
@@ -130,10 +172,16 @@ class Together:
     the system refuses on the way (a full disk) is a Fault with exit 4.
     """
 
-    def __init__(self, kept: tuple[Path, ...] = ()) -> None:
-        """Nothing is lent yet; `kept` are files that no result may replace (the client's list)."""
+    def __init__(
+        self, kept: tuple[Path, ...] = (), replaceable: frozenset[Path] | None = None
+    ) -> None:
+        """Nothing is lent yet; `kept` are files that no result may replace (the client's list).
+
+        `replaceable` are the files of an earlier run; with it, any other file stays as it is.
+        """
         self._lent: list[tuple[Path, Path]] = []
         self._kept = kept
+        self._replaceable = replaceable
 
     def working(self, final: Path) -> Path:
         """A working name beside `final`.
@@ -147,6 +195,14 @@ class Together:
                 "would-overwrite",
                 f"{final} is one of the files that the job is made from.",
                 "Choose another folder with --to, or give that file another name.",
+                Where(str(final)),
+            )
+        if self._replaceable is not None and final.is_file() and final not in self._replaceable:
+            raise Fault(
+                Exit.WRITE,
+                "would-overwrite",
+                f"{final} is there already and isn't of an earlier run.",
+                "Choose another folder with --to, or move that file.",
                 Where(str(final)),
             )
         working = _lend(final)

@@ -44,11 +44,11 @@ def _run(arguments: list[str]) -> int:
         say_fault(fault, as_json="--json" in arguments)
         return int(fault.exit)
     except (Exception, KeyboardInterrupt) as error:  # noqa: BLE001 - the edge of the program
-        return int(_told(error))
+        return int(_told(error, as_json="--json" in arguments))
     return int(code) if isinstance(code, int) else int(Exit.DONE)
 
 
-def _told(error: BaseException) -> Exit:
+def _told(error: BaseException, *, as_json: bool) -> Exit:
     """Say what ended the command, and the exit code for it."""
     if isinstance(error, click.Abort | KeyboardInterrupt):
         click.echo("Stopped. Nothing was left half-written.", err=True)
@@ -58,17 +58,18 @@ def _told(error: BaseException) -> Exit:
         return Exit.OPTIONS
     if isinstance(error, BrokenPipeError):
         return Exit.DONE
-    _say_bug(error)
+    _say_bug(error, as_json=as_json)
     return Exit.INTERNAL
 
 
-def _say_bug(error: BaseException) -> None:
+def _say_bug(error: BaseException, *, as_json: bool) -> None:
     """Where it broke, without the message, which may hold a guest's name."""
     trace = error.__traceback__
     places = []
     while trace is not None:
         places.append(f"{trace.tb_frame.f_code.co_filename.rsplit('/', 1)[-1]}:{trace.tb_lineno}")
         trace = trace.tb_next
-    fact = {"error": type(error).__name__, "at": places[-4:]}
-    click.echo("This is a fault of the program, not of your list. Nothing was changed.", err=True)
-    click.echo(f"Please report: {json.dumps(fact)}", err=True)
+    fact = json.dumps({"error": type(error).__name__, "at": places[-4:]})
+    text = "This is a fault of the program, not of your list. Nothing was changed."
+    fault = Fault(Exit.INTERNAL, "program-fault", text, f"Please report: {fact}")
+    say_fault(fault, as_json=as_json)

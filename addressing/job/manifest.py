@@ -37,6 +37,29 @@ def manifest_text(
     return json.dumps(content, ensure_ascii=False, indent=1) + "\n"
 
 
+def with_proof(folder: Path, reading: Reading, proof: NotPlate) -> str:
+    """The folder's manifest with a new proof sheet in it; a first manifest where there is none."""
+    try:
+        content = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
+        files = [file for file in content["files"] if file["path"] != proof.path]
+    except (OSError, ValueError, KeyError, TypeError):
+        return manifest_text(reading, (), (proof,))
+    entry = json.loads(manifest_text(reading, (), (proof,)))["files"][0]
+    content["files"] = [*files, entry]
+    return json.dumps(content, ensure_ascii=False, indent=1) + "\n"
+
+
+def replaceable(folder: Path) -> frozenset[Path] | None:
+    """The files in the folder that a run may replace: the manifest and what it names.
+
+    None, for any, where a manifest is there and can't be read: the folder is a job's all the same.
+    """
+    named = old_files(folder)
+    if (folder / "manifest.json").exists() and not named:
+        return None
+    return frozenset(folder / name for name in (*named, "manifest.json"))
+
+
 def old_files(folder: Path) -> set[str]:
     """The paths that an earlier run's manifest names; only plain ones inside the folder."""
     try:

@@ -6,11 +6,11 @@ from pathlib import Path
 
 from addressing.estimating import counts_tsv
 from addressing.faults import Exit, Fault
-from addressing.files import Together, make_folder, remove, same_as_any, sha256_of
+from addressing.files import Together, alone_in, make_folder, remove, same_as_any, sha256_of
 from addressing.hands import steadily
 from addressing.job.counting import count_job
 from addressing.job.drawing import draw_setting
-from addressing.job.manifest import NotPlate, manifest_text, old_files
+from addressing.job.manifest import NotPlate, manifest_text, old_files, replaceable, with_proof
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading, SetKind
 from addressing.plates import bind_plate
@@ -47,9 +47,14 @@ def make_plates(reading: Reading, folder: Path, tell: Tell) -> Made:
     """
     make_folder(folder)
     make_folder(folder / "plates")
+    with alone_in(folder):
+        return _make(reading, folder, tell)
+
+
+def _make(reading: Reading, folder: Path, tell: Tell) -> Made:
     counts = count_job(reading)
     before = old_files(folder)
-    with Together(reading.sources) as together:
+    with Together(reading.sources, replaceable(folder)) as together:
         plates, verdicts = _plates(reading, folder, together, counts, tell)
         sheets = _proofs(reading, folder, together, plates, counts)
         tell("Proof sheet", len(reading.guest_list.households))
@@ -79,9 +84,13 @@ def draw_proof(reading: Reading, folder: Path) -> tuple[Path, int]:
     """
     make_folder(folder)
     final = folder / "proof.pdf"
-    with Together(reading.sources) as together:
+    with alone_in(folder), Together(reading.sources, replaceable(folder)) as together:
         job = job_of(reading, count_job(reading))
-        sheets = contact_sheet(together.working(final), job, proof_sets(reading))
+        working = together.working(final)
+        sheets = contact_sheet(working, job, proof_sets(reading))
+        proof = NotPlate(final.name, sha256_of(working), "proof")
+        text = with_proof(folder, reading, proof)
+        together.working(folder / "manifest.json").write_text(text, encoding="utf-8", newline="\n")
     return final, sheets
 
 

@@ -9,6 +9,8 @@ from typing import Any
 import pikepdf
 import pytest
 
+from addressing.files import alone_in, sha256_of
+
 Ran = subprocess.CompletedProcess[str]
 Run = Callable[..., Ran]
 Write = Callable[..., Path]
@@ -169,6 +171,57 @@ def test_a_manifest_that_names_a_folder_or_another_place_does_no_harm(
     assert Path("/etc/hostname").exists()
 
 
+@pytest.mark.parametrize("name", ["counts.tsv", "proof.pdf", "plates/01-outer-white.pdf"])
+def test_a_file_of_somebody_else_is_never_overwritten(
+    addressing: Run, write_list: Write, tmp_path: Path, name: str
+) -> None:
+    foreign = tmp_path / "guests-job" / name
+    foreign.parent.mkdir(parents=True)
+    foreign.write_text("not ours")
+    ran = addressing("plates", write_list(GUESTS), "--json")
+    assert ran.returncode == 4
+    assert json.loads(ran.stderr.splitlines()[-1])["fault"]["code"] == "would-overwrite"
+    assert foreign.read_text() == "not ours"
+    left = [path for path in (tmp_path / "guests-job").rglob("*") if path.is_file()]
+    assert left == [foreign]
+
+
+def test_what_a_killed_run_left_under_working_names_goes_with_the_next(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    left = tmp_path / "guests-job" / "plates" / ".01-outer-white-x1.pdf.part"
+    left.parent.mkdir(parents=True)
+    left.write_text("half")
+    assert addressing("plates", write_list(GUESTS)).returncode == 0
+    assert not left.exists()
+
+
+def test_a_second_run_into_a_folder_at_work_is_refused(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list(GUESTS)
+    folder = tmp_path / "guests-job"
+    folder.mkdir()
+    with alone_in(folder):
+        ran = addressing("plates", path, "--json")
+    assert ran.returncode == 4
+    assert json.loads(ran.stderr.splitlines()[-1])["fault"]["code"] == "folder-in-use"
+    assert addressing("plates", path).returncode == 0
+
+
+def test_a_new_proof_after_the_list_changed_keeps_the_manifest_true(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list(GUESTS)
+    addressing("plates", path)
+    path.write_text(path.read_text() + "Ms. Sorrel Quince,4 Larkmoor Lane,Litchfield,CT,06759\n")
+    assert addressing("proof", path).returncode == 0
+    folder = tmp_path / "guests-job"
+    files = json.loads((folder / "manifest.json").read_text())["files"]
+    (proof,) = (file for file in files if file["path"] == "proof.pdf")
+    assert proof["sha256"] == sha256_of(folder / "proof.pdf")
+
+
 def test_all_or_none_writes_nothing_while_somebody_waits(
     addressing: Run, write_list: Write, tmp_path: Path
 ) -> None:
@@ -273,7 +326,8 @@ def test_the_proof_alone_is_the_proof_of_the_whole_job(
     assert ran.returncode == 0
     answer = json.loads(ran.stdout)
     assert answer["sheets"] >= 1
-    assert [path.name for path in (tmp_path / "alone").iterdir()] == ["proof.pdf"]
+    names = sorted(path.name for path in (tmp_path / "alone").iterdir())
+    assert names == ["manifest.json", "proof.pdf"]
     alone = (tmp_path / "alone" / "proof.pdf").read_bytes()
     assert alone == (tmp_path / "whole" / "proof.pdf").read_bytes()
 
