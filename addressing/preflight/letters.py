@@ -32,6 +32,12 @@ class Letter:
     right: float = 0.0
     top: float = 0.0
     area: float = 0.0
+    edges: float = 0.0
+    """Width and height of a letter that is one level rectangle (a bare l, a dash), else 0: pdfium
+    rounds such out to whole pixels."""
+
+
+_ROUNDING = 1e-6
 
 
 class _Tracer(BasePen):  # type: ignore[misc]  # fontTools has no types
@@ -142,7 +148,11 @@ def measured(outline: tuple[Segment, ...]) -> Letter:
             area += (here[0] * end[1] - end[0] * here[1]) / 2
         here = end
     lefts, bottoms, rights, tops = zip(*boxes, strict=True)
-    return Letter(outline, min(lefts), min(bottoms), max(rights), max(tops), abs(area))
+    left, bottom, right, top = min(lefts), min(bottoms), max(rights), max(tops)
+    box = (right - left) * (top - bottom)
+    level = sum(kind == "m" for kind, _ in outline) == 1 and abs(abs(area) - box) < _ROUNDING * box
+    edges = right - left + top - bottom if level else 0.0
+    return Letter(outline, left, bottom, right, top, abs(area), edges)
 
 
 def _swept(start: Point, first: Point, second: Point, end: Point) -> float:

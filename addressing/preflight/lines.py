@@ -43,6 +43,7 @@ class DrawnLine:
     right: float
     top: float
     area: float
+    edges: float
 
 
 class _Word(NamedTuple):
@@ -60,6 +61,7 @@ class _Word(NamedTuple):
     missing: bool
     bounds: tuple[float, float, float, float]
     area: float
+    edges: float
     advance: int
     rise: int
 
@@ -107,7 +109,7 @@ class _Words(dict[str, _Word]):
 def _joined(inked: list[tuple[int, _Point, Letter]], missing: bool, pen: _Point) -> _Word:  # noqa: FBT001
     """A word of its glyphs with ink."""
     if not inked:
-        return _Word(0, (0, 0), b"", (0, 0), 0, missing, (inf, inf, -inf, -inf), 0.0, *pen)
+        return _Word(0, (0, 0), b"", (0, 0), 0, missing, (inf, inf, -inf, -inf), 0.0, 0.0, *pen)
     rest = [
         _DRAWN % (x - last_x, y - last_y, glyph)
         for (_, (last_x, last_y), _), (glyph, (x, y), _) in pairwise(inked)
@@ -119,9 +121,10 @@ def _joined(inked: list[tuple[int, _Point, Letter]], missing: bool, pen: _Point)
         max(y + letter.top for _, (_, y), letter in inked),
     )
     area = sum(letter.area for *_, letter in inked)
+    edges = sum(letter.edges for *_, letter in inked)
     first, start, _ = inked[0]
     drawn = b"".join(rest)
-    return _Word(first, start, drawn, inked[-1][1], len(inked), missing, bounds, area, *pen)
+    return _Word(first, start, drawn, inked[-1][1], len(inked), missing, bounds, area, edges, *pen)
 
 
 class Lines:
@@ -164,12 +167,14 @@ class Lines:
         """Place word behind word, the first glyph of each from the last one before it."""
         pen_x = pen_y = last_x = last_y = letters = 0
         lefts, bottoms, rights, tops = [], [], [], []
-        area = 0.0
+        area = edges = 0.0
         missing = False
         drawn: list[bytes] = []
         told = self._shape(text)
         for part in self._words.cut(told) if told else ():
-            first, start, rest, last, many, lost, ink, covered, advance, rise = self._words[part]
+            first, start, rest, last, many, lost, ink, covered, level, advance, rise = self._words[
+                part
+            ]
             missing = missing or lost
             if many:
                 x, y = pen_x + start[0], pen_y + start[1]
@@ -180,10 +185,11 @@ class Lines:
                 rights.append(pen_x + ink[2])
                 tops.append(pen_y + ink[3])
                 area += covered
+                edges += level
                 letters += many
             pen_x += advance
             pen_y += rise
         if not letters:
-            return DrawnLine(b"", 0, missing, 0.0, 0.0, 0.0, 0.0, 0.0)
+            return DrawnLine(b"", 0, missing, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
         bounds = min(lefts), min(bottoms), max(rights), max(tops)
-        return DrawnLine(b"".join(drawn), letters, missing, *bounds, area)
+        return DrawnLine(b"".join(drawn), letters, missing, *bounds, area, edges)

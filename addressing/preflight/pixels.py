@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import pikepdf
 import pypdfium2 as pdfium
 
+from addressing.preflight.lines import DrawnLine
 from addressing.preflight.pages import BOX_SLACK, Bench
 from addressing.preflight.placing import ink_box
 from addressing.preflight.skeleton import CHANNELS
@@ -23,13 +24,13 @@ SAMPLE = 100
 """Of larger plates so many pages are seen: the first, the last, and evenly spaced between."""
 EDGE = 1.0
 """Pixels (points, at 72 dpi) by which anti-aliasing may overstep."""
-LESS, MORE, STEPS = 0.15, 0.04, 6.0
+LESS, MORE, STEPS = 0.15, 0.02, 2.0
 """How far the seen area may differ from the letters' areas: shares of it, and grey steps a pixel.
 
 Letters that overlap cover less than their sum; pdfium rounds each pixel towards the ink. Over six
 faces from 6 to 24 pt and four inks the seen area was 0.2 % less at most, and never more than 1 %
-and 1.5 steps above; letters made of bars, whose edges fall within pixels, went to 5 % and 4 steps.
-The rest is room for faces whose strokes overlap much.
+and 1.5 steps above. The rest is room for faces whose strokes overlap much. A letter that is one
+level rectangle is rounded out to whole pixels: up to one more in width and in height.
 """
 FAINT = 24
 """Grey steps between paper and ink below which nothing can be judged by sight."""
@@ -130,8 +131,14 @@ def _ink_faults(
     contrast = 255 - swatch.darkest
     covered = (255 * len(ink) - sum(ink)) / contrast * pixel
     over = MORE * wanted + STEPS * len(ink) * pixel / contrast
+    over += sum(_rounded_out(line.size / upem, words) for line, words in ready)
     if not -LESS * wanted <= covered - wanted <= over:
         yield f"shows {covered:.0f} square points of ink where its letters cover {wanted:.0f}"
+
+
+def _rounded_out(scale: float, words: DrawnLine) -> float:
+    """Square points that pdfium may add to level rectangles; its pixel is a point."""
+    return words.edges * scale + words.letters if words.edges else 0.0
 
 
 def _pixel_bounds(seen: bytes, wide: int, high: int) -> Box:

@@ -101,6 +101,19 @@ def test_a_plate_as_it_is_made_is_proved(tmp_path: Path, key: str, ink: Ink) -> 
     assert counted["lines"] == sum(len(placed.lines) for placed in setting.pieces)
 
 
+@pytest.mark.parametrize("ink", [WHITE, BLACK_SLOT], ids=["spot", "channel"])
+@pytest.mark.parametrize("size", [6.0, 7.5, 9.25, 12.0, 19.75])
+def test_letters_made_of_bars_are_proved_at_small_sizes_too(
+    tmp_path: Path, ruler: Face, size: float, ink: Ink
+) -> None:
+    line = Line("Mr. Penhew", Role.NAME)
+    pieces = (Piece("outer", "h-00000001", "Household", (Wording((line,)),)),)
+    choice = PieceChoice("outer", "a7", "ruler", ink.key, "ivory", size=size, smallest=5.0)
+    setting, findings = fit(pieces, choice, layout_of(), ruler, ink, 0.0)
+    assert not findings
+    assert made(tmp_path / "plate.pdf", setting, pieces).faults == ()
+
+
 def test_a_plate_set_flush_left_is_proved(tmp_path: Path) -> None:
     pieces = tuple(worded(number) for number in range(12))
     choice = PieceChoice("outer", "a7", "playfair-500", "White", "deep-green", align="left")
