@@ -66,7 +66,8 @@ def draw_envelope(pen: Pen, spot: Spot, shown: ProofSet, page: Page, paint: Pain
         for glyph, gx, gy in zip(line.glyphs, line.xs, line.ys, strict=True):
             segments = shown.outlines.glyphs.get(glyph, ())
             if segments:
-                canvas.translate(gx - before[0], gy - before[1])
+                # As text: reportlab's translate formats six floats a glyph, a third of the time.
+                canvas.addLiteral(f"1 0 0 1 {gx - before[0]} {gy - before[1]} cm")
                 canvas.doForm(_form(pen, shown, glyph, segments))
                 before = (gx, gy)
         canvas.restoreState()
