@@ -29,4 +29,4 @@ def check(list_path: Path, docket_path: Path | None, *, as_json: bool) -> int:
             header = column.header or "(no header)"
             say(f"  {sheet}{column.letters:<3} {header:<28} {column.meaning}")
         say_findings(reading, every=True)
-    return int(Exit.HELD if reading.held else Exit.DONE)
+    return int(Exit.HELD if reading.waits else Exit.DONE)

@@ -27,7 +27,7 @@ def lines(list_path: Path, docket_path: Path | None, *, as_json: bool) -> int:
         say_json(lines_answer(reading))
     else:
         _say(reading)
-    return int(Exit.HELD if reading.held else Exit.DONE)
+    return int(Exit.HELD if reading.waits else Exit.DONE)
 
 
 def _say(reading: "Reading") -> None:

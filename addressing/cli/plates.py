@@ -45,7 +45,7 @@ def plates(
     if not as_json:
         say_list(reading)
         say_findings(reading)
-    if reading.held and all_or_none:
+    if reading.waits and all_or_none:
         if as_json:
             say_json(made_answer(reading, None))
         else:
@@ -57,7 +57,7 @@ def plates(
         say_json(made_answer(reading, made))
     else:
         _say_made(made)
-    return int(Exit.HELD if reading.held else Exit.DONE)
+    return int(Exit.HELD if reading.waits else Exit.DONE)
 
 
 def _say_made(made: "Made") -> None:

@@ -41,4 +41,4 @@ def proof(
     else:
         say_list(reading)
         say(f"{path}: {sheets} sheets.")
-    return int(Exit.HELD if reading.held else Exit.DONE)
+    return int(Exit.HELD if reading.waits else Exit.DONE)

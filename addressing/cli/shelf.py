@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from addressing.cli.options import json_option
+from addressing.faults import Fault
 from addressing.units import pt_to_mm
 
 if TYPE_CHECKING:
@@ -17,15 +18,26 @@ if TYPE_CHECKING:
 def faces(*, as_json: bool) -> None:
     """Show the faces on the shelf, a user's own first."""
     shelf = _shelf()
-    rows = [shelf.face(key) for key in shelf.faces()]
-    _answer(
-        "faces",
-        [
-            {"key": f.key, "family": f.family, "licence": f.licence, "embedding": f.embedding}
-            for f in rows
-        ],
-        as_json=as_json,
-    )
+    _answer("faces", [_face(shelf, key) for key in shelf.faces()], as_json=as_json)
+
+
+def _face(shelf: "Shelf", key: str) -> dict[str, object]:
+    """A face's row; one that can't be used says why and spoils no other."""
+    try:
+        face = shelf.face(key)
+    except Fault as fault:
+        return {
+            "key": key,
+            "family": f"can't be used: {fault.text}",
+            "licence": "",
+            "embedding": "",
+        }
+    return {
+        "key": face.key,
+        "family": face.family,
+        "licence": face.licence,
+        "embedding": face.embedding,
+    }
 
 
 @click.command()

@@ -35,7 +35,8 @@ def say_json(answer: dict[str, Any]) -> None:
 
 def say_fault(fault: Fault, *, as_json: bool) -> None:
     """What stopped the work, where, and how to mend it; for programs as the last line."""
-    where = f" ({fault.where})" if fault.where else ""
+    shown = str(fault.where) if fault.where else ""
+    where = f" ({shown})" if shown and shown not in fault.text else ""
     click.secho(f"{fault.text}{where}", fg="red", err=True)
     click.echo(fault.mend, err=True)
     if as_json:
@@ -73,8 +74,13 @@ def say_list(reading: "Reading") -> None:
     say(
         f"{guests.file}: {_number(guests.rows, 'row')}{unused}, "
         f"{_number(len(guests.households), 'household')}, {_number(people, 'guest')}, "
-        f"{_number(envelopes, 'envelope')}."
+        f"{_number(envelopes, 'envelope')}{_held_envelopes(reading)}."
     )
+
+
+def _held_envelopes(reading: "Reading") -> str:
+    held = sum(1 for piece in reading.pieces if piece.household in reading.held)
+    return f" ({held} of them held back)" if held else ""
 
 
 def _number(count: int, word: str) -> str:
@@ -90,7 +96,7 @@ def say_findings(reading: "Reading", *, every: bool = False) -> None:
         heading(f"Held back until answered: {_number(len(reading.held), 'household')}")
         _say_kinds(reading, holding, every=True)
     if asking:
-        heading("To ask, nothing waits on it")
+        heading("To ask; set as listed until it is answered")
         _say_kinds(reading, asking, every=every)
     if notes:
         heading("Worth knowing")

@@ -29,6 +29,7 @@ def read_abroad(written: Written, country: str) -> tuple[Address, tuple[Trouble,
     doubt = _DOUBT_FOUND
     if written.city is None and written.lines:
         written, doubt = _from_lines(written, country)
+    written = _city_without_code(written, country)
     postcode = _mend(written.postcode, country)
     extras, streets = _care_apart(written.lines)
     unit, streets = (written.unit, streets) if written.unit else _unit_apart(streets, country)
@@ -43,6 +44,16 @@ def read_abroad(written: Written, country: str) -> tuple[Address, tuple[Trouble,
         doubt=doubt,
     )
     return address, _troubles(address, country)
+
+
+def _city_without_code(written: Written, country: str) -> Written:
+    """A column of towns may hold "75007 Paris": the code goes to where codes stand."""
+    city = written.city
+    found = _code_in(city.text, country) if city else None
+    if city is None or found is None or not found[1]:
+        return written
+    code = written.postcode or Cited(found[0], city.cells)
+    return replace(written, city=Cited(found[1], city.cells), postcode=code)
 
 
 def _unit_apart(streets: tuple[Cited, ...], country: str) -> tuple[Cited | None, tuple[Cited, ...]]:

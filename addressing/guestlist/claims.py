@@ -10,7 +10,7 @@ from addressing.where import column_letters
 NAMES = frozenset({"name", "given", "family", "household"})
 ADDRESSES = frozenset({"address", "street", "city", "postcode", "place"})
 _PLACES = frozenset({"address", "street", "place", "region", "postcode"})
-_MANY = frozenset({"notes", "ignore", "extra", "children", "guest"})
+_MANY = frozenset({"notes", "ignore", "extra", "children", "guest", "reply"})
 """Meanings that several columns may share."""
 _BY_CONTENT = {
     "postcode": "postcode",

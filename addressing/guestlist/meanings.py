@@ -50,6 +50,10 @@ class Hit:
     companion: bool = False
 
 
+_MARK_HEADERS = {"+": " plus one ", "invited?": " invited y n "}
+"""Headers of which the mark is the meaning."""
+
+
 @lru_cache(maxsize=16_384)
 def fold(text: str) -> str:
     """A header without case, accents and punctuation; signs become words.
@@ -57,7 +61,7 @@ def fold(text: str) -> str:
     >>> fold("Straße & Nr."), fold("# invited"), fold("guest_2_FirstName"), fold("+1?")
     ('strasse and nr', 'number invited', 'guest 2 first name', 'plus one')
     """
-    text = " plus one " if text.strip() == "+" else text
+    text = _MARK_HEADERS.get(text.strip().casefold(), text)
     text = text.replace("+1", " plus one ").replace("#", " number ").replace("&", " and ")
     text = _CAMEL.sub(" ", text).replace("ß", "ss").casefold()
     if not text.isascii():

@@ -120,6 +120,11 @@ def _kind_of(path: Path, data: bytes) -> str:
         return "workbook"
     if data.startswith(b"\xd0\xcf\x11\xe0"):
         raise _old_office(path, data)
+    if path.suffix.casefold() == ".toml":
+        text = "is a docket or another TOML file, no guest list."
+        raise _fault(
+            path, "list-not-a-spreadsheet", text, "Name the list first, the docket behind --docket."
+        )
     start = data.removeprefix(b"\xef\xbb\xbf")[:512].lstrip()
     for magic, what in _OTHER_KINDS:
         if start.upper().startswith(magic.upper()):
@@ -164,6 +169,7 @@ def _guard_workbook(path: Path, data: bytes) -> None:
         NotImplementedError,
         RuntimeError,
         OverflowError,
+        LookupError,  # a part without a name, in zipfile
     ) as error:
         raise damaged(path) from error
 

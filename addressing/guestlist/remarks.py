@@ -67,6 +67,11 @@ def _bracket(found: re.Match[str], remarks: list[str]) -> str:
     return ""
 
 
+def _is_shout(part: str) -> bool:
+    """True for "VIP!": capitals only, or a call, is no name behind a dash."""
+    return part.rstrip().endswith("!") or (part.isupper() and len(part.split()) == 1)
+
+
 def _invites(inside: str) -> bool:
     """True for "+1", "and guest", "2 kids": people who are asked too."""
     folded = [word for word in re.split(r"[^0-9a-z]+", fold(inside)) if word]
@@ -81,7 +86,7 @@ def _after_dash(text: str, remarks: list[str]) -> str:
     head, *rest = _DASH.split(text)
     kept = head
     for part in rest:
-        if part[:1].islower() or is_marker(part):
+        if part[:1].islower() or is_marker(part) or _is_shout(part):
             remarks.append(part.strip())
         else:
             kept = f"{kept} - {part}"

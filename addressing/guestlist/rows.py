@@ -93,6 +93,7 @@ def read_row(table: Table, row: Row, *, family_first: bool) -> RowReading:
         *_doubts(who),
         *(from_trouble(trouble, where) for trouble in troubles),
         *_remarks(table, row, where, remarks, who),
+        *_replies(table, row),
         *_count(table, row, who),
     )
     repairs = tuple(
@@ -209,6 +210,21 @@ def _remarks(
     found += [_remark(where, text, whole=False) for text in in_address]
     found += [_remark(cell.where, cell.text, whole=True) for cell in cells_of(table, row, "notes")]
     return found
+
+
+_SAID_NO = frozenset(
+    ("no", "n", "nein", "non", "false", "0", "x no", "will not attend", "not attending")
+)
+
+
+def _replies(table: Table, row: Row) -> list[Finding]:
+    """A column of replies that says no, declined or not invited: nobody is printed unasked."""
+    mend = "Is everybody here still invited?"
+    return [
+        finding("marker-in-list", cell.where, f"The list says: “{cell.text}”.", mend)
+        for cell in cells_of(table, row, "reply")
+        if fold(cell.text) in _SAID_NO or is_marker(cell.text)
+    ]
 
 
 def _in_names(readings: tuple[tuple[Cell, CellReading], ...]) -> list[tuple[Cell, str]]:

@@ -43,7 +43,7 @@ def _titles(household: Household, where: Where) -> list[Finding]:
         return []
     names = ", ".join(" ".join(n for n in (p.given, p.family) if n) for p in without)
     place = without[0].cells[0] if without[0].cells else where
-    text = f"{names}: no title is given."
+    text = "No title is given." if len(without) == 1 else f"No title is given: {names}."
     return [
         finding(
             "title-missing", place, text, "Which titles? Without an answer the name stands alone."
@@ -82,7 +82,7 @@ def _is_kin(person: Person) -> bool:
 
 def _lacks_title(person: Person) -> bool:
     letters = {credential.replace(".", "").casefold() for credential in person.credentials}
-    return person.title is None and not letters & MADE_FROM_DEGREE
+    return (person.title is None or _is_kin(person)) and not letters & MADE_FROM_DEGREE
 
 
 def _unnamed(household: Household, where: Where) -> list[Finding]:

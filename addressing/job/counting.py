@@ -18,5 +18,6 @@ def wanted_pieces(reading: Reading) -> tuple[dict[str, int], dict[str, int]]:
     made = {piece.kind for piece in reading.pieces}
     kinds = [kind for kind in reading.docket.make if kind in made]
     wanted = dict.fromkeys(kinds, households)
-    held = {kind: 0 if kind in STATIC else len(reading.held) for kind in kinds}
+    of_hosts = households if reading.hosts_wait else 0
+    held = {kind: of_hosts if kind in STATIC else len(reading.held) for kind in kinds}
     return wanted, held

@@ -4,9 +4,11 @@ import json
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
+from addressing.faults import Exit, Fault
 from addressing.job.reading import Reading
 from addressing.records.plates import PlateFile
 from addressing.version import VERSION
+from addressing.where import Where
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +32,7 @@ def manifest_text(
     content = {
         "files": files,
         "held": [h.key for h in reading.guest_list.households if h.key in reading.held],
+        "list": reading.guest_list.file,
         "list_sha256": reading.guest_list.sha256,
         "docket_sha256": reading.docket.sha256,
         "version": VERSION,
@@ -47,6 +50,31 @@ def with_proof(folder: Path, reading: Reading, proof: NotPlate) -> str:
     entry = json.loads(manifest_text(reading, (), (proof,)))["files"][0]
     content["files"] = [*files, entry]
     return json.dumps(content, ensure_ascii=False, indent=1) + "\n"
+
+
+def refuse_other_job(folder: Path, reading: Reading) -> None:
+    """Keep one client's plates from taking the place of another's.
+
+    Raises:
+        Fault: the folder's manifest is of another list, and none of its households is on this one
+            (exit 4).
+    """
+    try:
+        content = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
+        known = {str(key) for file in content["files"] for key in file["households"]}
+        known |= {str(key) for key in content["held"]}
+        same_list = content["list"] == reading.guest_list.file
+    except (OSError, ValueError, KeyError, TypeError):
+        return
+    mine = {household.key for household in reading.guest_list.households}
+    if known and not same_list and not known & mine:
+        raise Fault(
+            Exit.WRITE,
+            "another-job",
+            f"{folder} holds the job of another list: none of its households is on this one.",
+            "Choose another folder with --to.",
+            Where(str(folder)),
+        )
 
 
 def replaceable(folder: Path) -> frozenset[Path] | None:

@@ -10,7 +10,14 @@ from addressing.files import Together, alone_in, make_folder, remove, same_as_an
 from addressing.hands import steadily
 from addressing.job.counting import count_job
 from addressing.job.drawing import draw_setting
-from addressing.job.manifest import NotPlate, manifest_text, old_files, replaceable, with_proof
+from addressing.job.manifest import (
+    NotPlate,
+    manifest_text,
+    old_files,
+    refuse_other_job,
+    replaceable,
+    with_proof,
+)
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading, SetKind
 from addressing.plates import bind_plate
@@ -48,6 +55,7 @@ def make_plates(reading: Reading, folder: Path, tell: Tell) -> Made:
     make_folder(folder)
     make_folder(folder / "plates")
     with alone_in(folder):
+        refuse_other_job(folder, reading)
         return _make(reading, folder, tell)
 
 
@@ -84,6 +92,7 @@ def draw_proof(reading: Reading, folder: Path) -> tuple[Path, int]:
     """
     make_folder(folder)
     final = folder / "proof.pdf"
+    refuse_other_job(folder, reading)
     with alone_in(folder), Together(reading.sources, replaceable(folder)) as together:
         job = job_of(reading, count_job(reading))
         working = together.working(final)
@@ -119,7 +128,7 @@ def _plates(
     verdicts: list[Verdict] = []
     for number, kind in enumerate(reading.kinds, start=1):
         setting = to_print(kind.setting, reading.held)
-        if not setting.pieces:
+        if not setting.pieces or (kind.static and reading.hosts_wait):
             continue
         order = _order(number, kind, setting, counts)
         final = folder / "plates" / f"{order.name}.pdf"

@@ -6,6 +6,9 @@ from addressing.records.proofs import ProofHousehold, ProofJob, ProofSet
 from addressing.typesetting import stream
 from addressing.version import VERSION
 
+_FOR_THE_DESIGNER = frozenset(("remark", "cell-note"))
+"""Notes that quote what the client's families wrote of guests: on no sheet that is handed round."""
+
 
 def job_of(reading: Reading, counts: tuple[PieceCount, ...]) -> ProofJob:
     """The job as client and operator see it: every household, every finding."""
@@ -22,7 +25,7 @@ def job_of(reading: Reading, counts: tuple[PieceCount, ...]) -> ProofJob:
             ProofHousehold(home.key, home.name, home.key in reading.held, _lines(reading, home.key))
             for home in guests.households
         ),
-        findings=reading.findings,
+        findings=tuple(found for found in reading.findings if found.code not in _FOR_THE_DESIGNER),
         counts=counts,
         country=hosts.country if hosts else "US",
     )

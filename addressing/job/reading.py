@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from addressing.guestlist import read_list
+from addressing.guestlist import check_hosts, read_list
 from addressing.materials.docket import read_docket
 from addressing.materials.presses import check_feed, ink_for
 from addressing.materials.shelf import Shelf, open_shelf
@@ -51,6 +51,19 @@ class Reading:
     sources: tuple[Path, ...] = ()
     """The list and the docket, which no result may ever overwrite."""
 
+    @property
+    def hosts_wait(self) -> bool:
+        """True when the hosts' own address is in doubt: return and reply are kept back."""
+        return any(
+            found.holds and (found.where.cell or "").startswith("docket:hosts")
+            for found in self.findings
+        )
+
+    @property
+    def waits(self) -> bool:
+        """True when anything is held back."""
+        return bool(self.held) or self.hosts_wait
+
     def findings_of(self, key: str | None) -> tuple[Finding, ...]:
         """The findings of a household, or with None those of the whole list."""
         return tuple(found for found in self.findings if found.household == key)
@@ -66,8 +79,12 @@ def read_job(list_path: Path, docket_path: Path | None, date: str | None) -> Rea
     docket = replace(docket, date=date) if date else docket
     shelf = open_shelf((docket_path or list_path).parent)
     guest_list, found = read_list(list_path, dict(docket.columns))
+    if docket.wording.style == "relaxed":  # it bears no titles, so none is asked for
+        found = tuple(each for each in found if each.code != "title-missing")
     pieces, wording_found = word_list(guest_list, docket)
     hosts, hosts_found = word_hosts(docket)
+    if hosts and docket.hosts:
+        hosts_found = (*hosts_found, *check_hosts(docket.hosts, Path(docket.path or "docket").name))
     press = shelf.press(docket.device, docket.shop)
     kinds, setting_found = _set_all((*pieces, *hosts), docket, shelf, press)
     dark = _light_on_dark(kinds, docket)

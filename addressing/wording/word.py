@@ -152,7 +152,7 @@ def _recased(household: Household) -> tuple[Finding, ...]:
             Severity.ASK,
             "capitals-recased",
             cells[0],
-            f"{shown}: typed in one case, set with capitals as names have them.",
+            f"Typed in one case ({shown}); set with capitals as names have them.",
             "How are the names written?",
             household.key,
         ),

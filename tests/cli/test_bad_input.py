@@ -102,7 +102,7 @@ def test_a_person_reads_the_same_words_without_the_object(addressing: Run) -> No
     ran = addressing("check", "gone.xlsx")
     assert (ran.returncode, ran.stdout) == (3, "")
     assert ran.stderr.splitlines() == [
-        "gone.xlsx is not there. (gone.xlsx)",
+        "gone.xlsx is not there.",
         "Check the name and the folder.",
     ]
 
