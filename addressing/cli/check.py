@@ -4,21 +4,22 @@ from pathlib import Path
 
 import click
 
-from addressing.cli.options import docket_option, json_option, list_argument
+from addressing.cli.options import docket_option, folder_for, json_option, list_argument, to_option
 from addressing.faults import Exit
 
 
 @click.command()
 @list_argument
 @docket_option
+@to_option
 @json_option
-def check(list_path: Path, docket_path: Path | None, *, as_json: bool) -> int:
+def check(list_path: Path, docket_path: Path | None, folder: Path | None, *, as_json: bool) -> int:
     """Read a guest list and say what is in doubt. Writes nothing."""
     from addressing.cli.speaking import heading, say, say_findings, say_json, say_list
     from addressing.job.answers import check_answer
     from addressing.job.reading import read_job
 
-    reading = read_job(list_path, docket_path, None)
+    reading = read_job(list_path, docket_path, None, folder_for(list_path, folder))
     if as_json:
         say_json(check_answer(reading))
     else:

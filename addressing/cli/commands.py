@@ -1,11 +1,17 @@
 """Every command, in the order of the work."""
 
+from addressing.cli.answer import answer
 from addressing.cli.check import check
+from addressing.cli.compare import compare
 from addressing.cli.docket import docket
 from addressing.cli.lines import lines
 from addressing.cli.plates import plates
 from addressing.cli.proof import proof
+from addressing.cli.questions import questions
 from addressing.cli.shelf import devices, faces, layouts, shops
 from addressing.cli.tally import tally
 
-COMMANDS = (plates, check, lines, proof, tally, docket, faces, layouts, devices, shops)
+COMMANDS = (
+    plates, check, questions, answer, compare, lines, proof, tally, docket, faces, layouts,
+    devices, shops,
+)  # fmt: skip

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from addressing.cli.options import docket_option, json_option, list_argument
+from addressing.cli.options import docket_option, folder_for, json_option, list_argument, to_option
 from addressing.faults import Exit
 
 if TYPE_CHECKING:
@@ -15,14 +15,15 @@ if TYPE_CHECKING:
 @click.command()
 @list_argument
 @docket_option
+@to_option
 @json_option
-def lines(list_path: Path, docket_path: Path | None, *, as_json: bool) -> int:
+def lines(list_path: Path, docket_path: Path | None, folder: Path | None, *, as_json: bool) -> int:
     """Show the wording of every piece. Writes nothing."""
     from addressing.cli.speaking import say_json
     from addressing.job.answers import lines_answer
     from addressing.job.reading import read_job
 
-    reading = read_job(list_path, docket_path, None)
+    reading = read_job(list_path, docket_path, None, folder_for(list_path, folder))
     if as_json:
         say_json(lines_answer(reading))
     else:

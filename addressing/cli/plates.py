@@ -41,7 +41,7 @@ def plates(
     from addressing.job.plates import make_plates, steps
     from addressing.job.reading import read_job
 
-    reading = read_job(list_path, docket_path, date)
+    reading = read_job(list_path, docket_path, date, folder_for(list_path, folder))
     if not as_json:
         say_list(reading)
         say_findings(reading)

@@ -34,7 +34,7 @@ def proof(
     from addressing.job.plates import draw_proof
     from addressing.job.reading import read_job
 
-    reading = read_job(list_path, docket_path, date)
+    reading = read_job(list_path, docket_path, date, folder_for(list_path, folder))
     path, sheets = draw_proof(reading, folder_for(list_path, folder))
     if as_json:
         say_json({"proof": str(path), "sheets": sheets, "held": sorted(reading.held)})

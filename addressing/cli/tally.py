@@ -4,21 +4,22 @@ from pathlib import Path
 
 import click
 
-from addressing.cli.options import docket_option, json_option, list_argument
+from addressing.cli.options import docket_option, folder_for, json_option, list_argument, to_option
 from addressing.faults import Exit
 
 
 @click.command()
 @list_argument
 @docket_option
+@to_option
 @json_option
-def tally(list_path: Path, docket_path: Path | None, *, as_json: bool) -> int:
+def tally(list_path: Path, docket_path: Path | None, folder: Path | None, *, as_json: bool) -> int:
     """Count the pieces: needed, overs, packs to order. Writes nothing."""
     from addressing.cli.speaking import say, say_json, say_list
     from addressing.job.answers import tally_answer
     from addressing.job.reading import read_job
 
-    reading = read_job(list_path, docket_path, None)
+    reading = read_job(list_path, docket_path, None, folder_for(list_path, folder))
     answer = tally_answer(reading)
     if as_json:
         say_json(answer)

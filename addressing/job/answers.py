@@ -7,6 +7,7 @@ from addressing.job.reading import Reading
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Household, Person
 from addressing.records.pieces import Piece
+from addressing.records.questions import Decision
 
 if TYPE_CHECKING:
     from addressing.job.plates import Made
@@ -45,7 +46,19 @@ def check_answer(reading: Reading) -> Answer:
             {"cell": str(repair.where), "was": repair.was, "now": repair.now, "why": repair.why}
             for repair in guests.repairs
         ],
+        "decisions": [decision_answer(decision) for decision in reading.decisions],
         "findings": [finding_answer(found) for found in reading.findings],
+    }
+
+
+def decision_answer(decision: Decision) -> Answer:
+    """One answer that is worked in, and where it was given."""
+    household = decision.ref.partition(":")[0]
+    return {
+        "question": decision.ref,
+        "household": household if household != "list" else None,
+        "answer": decision.answer,
+        "from": str(decision.where),
     }
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from addressing.guestlist import check_hosts, read_list
+from addressing.job.asking import decide
 from addressing.materials.docket import read_docket
 from addressing.materials.presses import check_feed, ink_for
 from addressing.materials.shelf import Shelf, open_shelf
@@ -13,6 +14,7 @@ from addressing.records.findings import Finding, Severity, held_households
 from addressing.records.guests import GuestList
 from addressing.records.pages import Setting
 from addressing.records.pieces import Piece
+from addressing.records.questions import Decision
 from addressing.records.shelf import Ink, Press, Stock
 from addressing.typesetting import fit
 from addressing.where import Where
@@ -50,6 +52,8 @@ class Reading:
     press: Press | None
     sources: tuple[Path, ...] = ()
     """The list and the docket, which no result may ever overwrite."""
+    decisions: tuple[Decision, ...] = ()
+    """The client's answers that are worked into the list."""
 
     @property
     def hosts_wait(self) -> bool:
@@ -69,26 +73,33 @@ class Reading:
         return tuple(found for found in self.findings if found.household == key)
 
 
-def read_job(list_path: Path, docket_path: Path | None, date: str | None) -> Reading:
+def read_job(
+    list_path: Path, docket_path: Path | None, date: str | None, folder: Path | None = None
+) -> Reading:
     """Read a list by a docket (None: the defaults), word it and set it.
 
+    The decisions that lie in `folder`, the job's, are worked in; None reads the cells alone.
+
     Raises:
-        Fault: list, docket, layout, face, ink, device or shop (exit 3).
+        Fault: list, docket, decisions, layout, face, ink, device or shop (exit 3).
     """
     docket = read_docket(docket_path) if docket_path else Docket()
     docket = replace(docket, date=date) if date else docket
     shelf = open_shelf((docket_path or list_path).parent)
     guest_list, found = read_list(list_path, dict(docket.columns))
+    decided = decide(guest_list, found, docket, folder)
+    guest_list, found = decided.guest_list, decided.findings
     if docket.wording.style == "relaxed":  # it bears no titles, so none is asked for
         found = tuple(each for each in found if each.code != "title-missing")
-    pieces, wording_found = word_list(guest_list, docket)
+    pieces, worded = word_list(guest_list, docket)
+    worded = tuple(each for each in worded if (each.household, each.code) not in decided.settled)
     hosts, hosts_found = word_hosts(docket)
     if hosts and docket.hosts:
         hosts_found = (*hosts_found, *check_hosts(docket.hosts, Path(docket.path or "docket").name))
     press = shelf.press(docket.device, docket.shop)
     kinds, setting_found = _set_all((*pieces, *hosts), docket, shelf, press)
     dark = _light_on_dark(kinds, docket)
-    findings = (*found, *wording_found, *hosts_found, *setting_found, *dark)
+    findings = (*found, *worded, *hosts_found, *setting_found, *dark)
     return Reading(
         docket=docket,
         guest_list=guest_list,
@@ -98,6 +109,7 @@ def read_job(list_path: Path, docket_path: Path | None, date: str | None) -> Rea
         held=held_households(findings),
         press=press,
         sources=tuple(path for path in (list_path, docket_path) if path is not None),
+        decisions=tuple(decision for _, decision in decided.taken),
     )
 
 

@@ -1,0 +1,68 @@
+"""`addressing answer`: the client's answers are read back and kept beside the job."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from addressing.cli.options import (
+    docket_option,
+    folder_for,
+    json_option,
+    list_argument,
+    to_option,
+)
+from addressing.cli.questions import question_answer
+from addressing.faults import Exit
+
+if TYPE_CHECKING:
+    from addressing.job.asking import Answered
+
+
+@click.command()
+@list_argument
+@click.argument("answers_path", metavar="ANSWERS", type=click.Path(path_type=Path))
+@docket_option
+@to_option
+@json_option
+def answer(
+    list_path: Path,
+    answers_path: Path,
+    docket_path: Path | None,
+    folder: Path | None,
+    *,
+    as_json: bool,
+) -> int:
+    """Read the filled workbook (or answers in TOML) and keep what was decided."""
+    from addressing.cli.speaking import say_json
+    from addressing.job.answers import decision_answer, finding_answer
+    from addressing.job.asking import keep_answers, list_as_read
+
+    listed = list_as_read(list_path, docket_path)
+    done = keep_answers(listed, answers_path, folder_for(list_path, folder))
+    if as_json:
+        say_json(
+            {
+                "decisions": str(done.path),
+                "applied": [decision_answer(decision) for _, decision in done.applied.taken],
+                "open": [question_answer(question) for question in done.open],
+                "findings": [finding_answer(found) for found in done.findings],
+            }
+        )
+    else:
+        _say(done)
+    return int(Exit.HELD if done.findings else Exit.DONE)
+
+
+def _say(done: "Answered") -> None:
+    from addressing.cli.speaking import heading, say
+
+    taken, given = {decision for _, decision in done.applied.taken}, set(done.given)
+    say(f"{len(taken & given)} of {len(given)} answers hold; {len(taken)} decisions are kept.")
+    say(f"  {done.path}")
+    if done.findings:
+        heading(f"Not taken ({len(done.findings)})")
+        for found in done.findings:
+            say(f"  {found.where}: {found.text} {found.mend}")
+    say()
+    say(f"Still open: {len(done.open)}." if done.open else "Nothing is open.")

@@ -1,0 +1,263 @@
+"""Questions out and answers in: what the client is asked, what was decided, kept beside the job."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from addressing.faults import Exit, Fault
+from addressing.files import Together, make_folder, write_text
+from addressing.guestlist import read_list
+from addressing.guestlist.addresses import read_address
+from addressing.guestlist.companions import read_children
+from addressing.guestlist.folding import fold
+from addressing.guestlist.grid import Grid
+from addressing.guestlist.opening import open_list
+from addressing.guestlist.people import CellReading, read_people
+from addressing.guestlist.tail import cut_country
+from addressing.guestlist.textfile import read_textfile
+from addressing.guestlist.vocabulary import titles
+from addressing.guestlist.workbook import read_workbook
+from addressing.guestlist.written import Written
+from addressing.materials.docket import read_docket
+from addressing.materials.reading import read_toml
+from addressing.questions.applying import apply
+from addressing.questions.asking import questions_for
+from addressing.questions.keeping import decisions_of, decisions_text, together
+from addressing.questions.letter import letter_text
+from addressing.questions.rows import SheetRow, answers_in
+from addressing.questions.sheets import sheets_for
+from addressing.questions.workbook import workbook_bytes
+from addressing.records.docket import Docket
+from addressing.records.findings import Finding
+from addressing.records.guests import Address, Cited, GuestList
+from addressing.records.questions import Applied, Decision, NamesRead, Question, Readers
+from addressing.tables import table
+from addressing.where import Where
+from addressing.wording import word_list
+
+DECISIONS = "decisions.toml"
+"""The file in the job's folder that keeps what was decided."""
+_LONGEST_TITLE = 4
+"""Words in a title; more are a name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """A list as it was read, before any answer, with all that is asked of it; and the docket."""
+
+    guest_list: GuestList
+    findings: tuple[Finding, ...]
+    docket: Docket
+    sources: tuple[Path, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """What came of an answers file: what holds now, what of it is new, what is still asked."""
+
+    path: Path
+    applied: Applied
+    given: tuple[Decision, ...]
+    open: tuple[Question, ...]
+    findings: tuple[Finding, ...]
+
+
+def decide(
+    guest_list: GuestList, findings: Sequence[Finding], docket: Docket, folder: Path | None
+) -> Applied:
+    """The list with what was decided in its job folder; without one, the list as it was read.
+
+    What wording asks is answered too; wording finds it again, so `settled` says that it is done.
+
+    Raises:
+        Fault: the decisions can't be read (exit 3).
+    """
+    decisions = kept_decisions(folder)
+    if not decisions:
+        return Applied(guest_list, tuple(findings))
+    worded = word_list(guest_list, docket)[1]
+    applied = apply(guest_list, (*findings, *worded), decisions, READERS)
+    rest = tuple(found for found in applied.findings if found not in worded)
+    return replace(applied, findings=rest)
+
+
+def list_as_read(list_path: Path, docket_path: Path | None) -> Listed:
+    """Read a list by a docket (None: the defaults), without any decision.
+
+    Raises:
+        Fault: list or docket (exit 3).
+    """
+    docket = read_docket(docket_path) if docket_path else Docket()
+    guest_list, findings = read_list(list_path, dict(docket.columns))
+    worded = word_list(guest_list, docket)[1]
+    sources = tuple(path for path in (list_path, docket_path) if path is not None)
+    return Listed(guest_list, (*findings, *worded), docket, sources)
+
+
+def kept_decisions(folder: Path | None) -> tuple[Decision, ...]:
+    """The decisions of a job's folder; none when nothing was decided there.
+
+    Raises:
+        Fault: the file is there and can't be read (exit 3).
+    """
+    path = folder / DECISIONS if folder is not None else None
+    if path is None or not path.exists():
+        return ()
+    return decisions_of(read_toml("decisions", path))
+
+
+def open_questions(listed: Listed, folder: Path | None) -> tuple[Question, ...]:
+    """What is still to be asked of a list, after what was decided in the job's folder.
+
+    Raises:
+        Fault: the decisions can't be read (exit 3).
+    """
+    decisions = kept_decisions(folder)
+    return _open(listed, apply(listed.guest_list, listed.findings, decisions, READERS))
+
+
+def _open(listed: Listed, applied: Applied) -> tuple[Question, ...]:
+    taken = {question.ref for question, _ in applied.taken}
+    left = frozenset(applied.findings)
+    return tuple(
+        question
+        for question in questions_for(listed.guest_list, listed.findings)
+        if question.ref not in taken
+        and any(found in left for found in question.covers)
+        and not (question.kind == "title" and listed.docket.wording.style == "relaxed")
+    )
+
+
+def write_questions(
+    listed: Listed, questions: Sequence[Question], folder: Path
+) -> tuple[Path, Path]:
+    """The workbook and the letter: (questions.xlsx, questions.txt) in the job's folder.
+
+    Raises:
+        Fault: they can't be written, or would overwrite the list (exit 4).
+    """
+    make_folder(folder)
+    book, letter = folder / "questions.xlsx", folder / "questions.txt"
+    with Together(listed.sources) as files:
+        files.working(book).write_bytes(workbook_bytes(sheets_for(listed.guest_list, questions)))
+        text = letter_text(questions).encode("utf-8", "replace")
+        files.working(letter).write_bytes(text)
+    return book, letter
+
+
+def read_answers(path: Path) -> tuple[tuple[Decision, ...], tuple[Finding, ...]]:
+    """The answers of a filled workbook, of a sheet saved as text, or of a designer's TOML.
+
+    Raises:
+        Fault: it can't be read, or holds no question (exit 3).
+    """
+    if path.suffix.lower() == ".toml":
+        return decisions_of(read_toml("answers", path)), ()
+    opened = open_list(path)
+    grids = read_textfile(opened)[0] if opened.kind == "text" else read_workbook(opened)[0]
+    decisions, findings, held = answers_in([_rows(grid) for grid in grids])
+    if not held:
+        raise Fault(
+            Exit.INPUT,
+            "answers-none",
+            f"{path.name} holds none of our questions.",
+            "Give the workbook that `addressing questions` wrote and the client filled in.",
+            Where(str(path)),
+        )
+    return decisions, findings
+
+
+def _rows(grid: Grid) -> list[SheetRow]:
+    """A grid as the answers' reader takes it; an answer's place names its file too."""
+
+    def where(cell: Where) -> Where:
+        sheet = f"{grid.file}!{grid.sheet}" if grid.sheet else grid.file
+        return Where(cell.file, sheet, cell.cell)
+
+    return [
+        tuple(
+            Cited(cell.text, (where(cell.where),)) if cell and not cell.spread else None
+            for cell in row.cells
+        )
+        for row in grid.rows
+    ]
+
+
+def keep_answers(listed: Listed, answers: Path, folder: Path) -> Answered:
+    """Check answers against the list, and keep those that hold beside the job.
+
+    What is stale, in conflict or not understood isn't kept; what was decided before stays, where
+    it isn't answered again and still applies.
+
+    Raises:
+        Fault: the answers can't be read (exit 3), the decisions can't be written (exit 4).
+    """
+    given, wrong = read_answers(answers)
+    decisions = together(kept_decisions(folder), given)
+    applied = apply(listed.guest_list, listed.findings, decisions, READERS)
+    make_folder(folder)
+    path = folder / DECISIONS
+    write_text(path, decisions_text(decision for _, decision in applied.taken))
+    found = (*wrong, *(each for each in applied.findings if each.code in _OF_ANSWERS))
+    return Answered(path, applied, given, _open(listed, applied), found)
+
+
+_OF_ANSWERS = frozenset(("answer-stale", "answer-conflict", "answer-not-understood"))
+
+
+def _names(text: str) -> NamesRead:
+    return _read(read_people(text))
+
+
+def _children(text: str) -> NamesRead:
+    return _read(read_children(text))
+
+
+def _read(reading: CellReading) -> NamesRead:
+    doubtful = any(doubt.code == "name-doubtful" for doubt in reading.doubts)
+    return NamesRead(reading.people, reading.label, doubtful)
+
+
+def _title(text: str) -> str | None:
+    """A title in the table's form, an unknown one as typed; None for what is none."""
+    known = titles().get(fold(text))
+    if known is not None:
+        return known.canonical
+    words = text.split()
+    plain = all(mark.isalpha() or mark in " .'’-" for mark in text)
+    return " ".join(words) if plain and 0 < len(words) <= _LONGEST_TITLE else None
+
+
+def _holding() -> frozenset[str]:
+    return frozenset(row["code"] for row in table("findings") if row["holds"] == "yes")
+
+
+def _address(fields: Mapping[str, Cited]) -> tuple[Address | None, tuple[str, ...]]:
+    """An address by its fields, read as the list is; "home" is the country if none is named."""
+    lines = fields.get("lines") or fields.get("street")
+    country = fields.get("country")
+    home = fields.get("home")
+    if lines is not None and home is not None and home.text != "US":
+        country = country or (None if cut_country(lines.text)[1] else home)
+    written = Written(
+        lines=_lines(lines),
+        unit=fields.get("unit"),
+        extra=fields.get("recipient_extra"),
+        city=fields.get("city"),
+        region=fields.get("region"),
+        postcode=fields.get("postcode"),
+        country=country,
+    )
+    address, troubles, _ = read_address(written, frozenset())
+    holding = _holding()
+    return address, tuple(each.text for each in troubles if each.code in holding)
+
+
+def _lines(cited: Cited | None) -> tuple[Cited, ...]:
+    if cited is None:
+        return ()
+    return tuple(Cited(line, cited.cells) for line in cited.text.split("\n") if line.strip())
+
+
+READERS = Readers(_names, _children, _title, _address)
+"""The list's own reading, for answers."""

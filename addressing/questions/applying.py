@@ -1,0 +1,318 @@
+"""Decisions are worked into the list: pure, and nothing changes but what was answered."""
+
+import itertools
+import re
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from addressing.questions.asking import mark_of, questions_for
+from addressing.questions.corrections import correction_for
+from addressing.questions.drafts import (
+    Draft,
+    name_companion,
+    name_family,
+    name_people,
+    set_address,
+    set_title,
+    struck_people,
+)
+from addressing.questions.kinds import PLACES
+from addressing.questions.understanding import Change, understood
+from addressing.records.findings import Finding, Severity
+from addressing.records.guests import GuestList, Household, Person, UnusedRow
+from addressing.records.questions import Applied, Decision, Question, Readers
+from addressing.where import Where
+
+_ORDER = {"names": 0, "everyone": 0, "title": 1, "companion": 1, "struck": 2, "family": 3}
+"""Names first: a title goes to the name as it was corrected."""
+_CHANGERS: Mapping[str, Callable[[Draft, Change, Readers], bool]] = {
+    "title": set_title,
+    "companion": name_companion,
+    "names": name_people,
+    "everyone": name_people,
+    "family": name_family,
+    "struck": struck_people,
+}
+
+
+@dataclass(slots=True)
+class _Work:
+    """A list being answered."""
+
+    guest_list: GuestList
+    readers: Readers
+    homes: dict[str, Household]
+    drafts: dict[str, Draft]
+    questions: tuple[Question, ...]
+    gone: dict[str, tuple[str | None, Decision]] = field(default_factory=dict)
+    """Households that are left out, each with the one that stands for it, if any does."""
+    splits: list[Change] = field(default_factory=list)
+    taken: list[Change] = field(default_factory=list)
+    open: list[Decision] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+
+    def refuse(self, code: str, decision: Decision, text: str, mend: str) -> None:
+        """An answer that doesn't hold: its question stays open."""
+        key = decision.ref.partition(":")[0]
+        household = key if key in self.homes else None
+        self.open.append(decision)
+        self.findings.append(Finding(Severity.ASK, code, decision.where, text, mend, household))
+
+
+def apply(
+    guest_list: GuestList,
+    findings: Sequence[Finding],
+    decisions: Sequence[Decision],
+    readers: Readers,
+) -> Applied:
+    """The list and its findings with the decisions in them.
+
+    A decision that is stale, in conflict or not understood changes nothing and becomes a finding.
+    """
+    homes = {home.key: home for home in guest_list.households}
+    work = _Work(
+        guest_list, readers, homes,
+        {key: Draft.of(home) for key, home in homes.items()},
+        questions_for(guest_list, findings),
+    )  # fmt: skip
+    for change in sorted(_changes(work, decisions), key=_rank):
+        _take(work, change)
+    _without_circles(work)
+    return _finish(work, findings)
+
+
+def _rank(change: Change) -> tuple[int, int]:
+    return _ORDER.get(change.question.kind, 4), -(change.question.person or 0)
+
+
+def _changes(work: _Work, decisions: Sequence[Decision]) -> list[Change]:
+    """The decisions that can be understood, each with its question."""
+    known = {question.ref: question for question in work.questions}
+    said: dict[str, set[str]] = {}
+    for decision in decisions:
+        said.setdefault(decision.ref, set()).add(decision.answer.strip())
+    changes: dict[str, Change] = {}
+    for decision in decisions:
+        if len(said[decision.ref]) > 1:
+            text = f"There is more than one answer to this question: “{decision.answer}”."
+            work.refuse("answer-conflict", decision, text, "Which one holds?")
+            continue
+        question = known.get(decision.ref) or correction_for(
+            decision.ref, work.homes, work.questions
+        )
+        change = _change(work, question, decision)
+        if change is not None:
+            changes.setdefault(decision.ref, change)
+    return list(changes.values())
+
+
+def _change(work: _Work, question: Question | None, decision: Decision) -> Change | None:
+    if question is None:
+        text = f"“{decision.answer}” answers a question that the list no longer asks."
+        work.refuse("answer-stale", decision, text, "Read it again, or take the answer away.")
+        return None
+    if decision.mark and decision.mark != mark_of(question.basis):
+        text = f"“{decision.answer}” was said of other words than the list has now."
+        work.refuse("answer-stale", decision, text, "Is it still so? Ask once more.")
+        return None
+    change = understood(question, decision)
+    if change is None:
+        _not_understood(work, decision)
+    return change
+
+
+def _not_understood(work: _Work, decision: Decision, why: str = "") -> None:
+    text = f"“{decision.answer}” can't be taken as an answer here. {why}".strip()
+    work.refuse("answer-not-understood", decision, text, "What is meant?")
+
+
+def _take(work: _Work, change: Change) -> None:
+    """Work one change in, or say why it doesn't hold."""
+    kind, effect = change.question.kind, change.effect
+    why: str | None = None
+    if effect == "drop":
+        work.gone[change.question.households[0]] = (None, change.decision)
+    elif effect in ("first", "second"):
+        _one_of(work, change)
+    elif effect == "split":
+        work.splits.append(change)
+    elif effect != "keep":
+        why = _change_words(work, change, kind)
+    if why is None:
+        work.taken.append(change)
+    else:
+        _not_understood(work, change.decision, why)
+
+
+def _change_words(work: _Work, change: Change, kind: str) -> str | None:
+    draft = work.drafts[change.question.households[0]]
+    if change.effect == "hand":
+        draft.by_hand = True
+        return None
+    if kind in PLACES:
+        return set_address(draft, change, work.readers)
+    return None if _CHANGERS[kind](draft, change, work.readers) else ""
+
+
+def _one_of(work: _Work, change: Change) -> None:
+    """One household stands for the others; the parts of one household bring their people along."""
+    keys = list(change.question.households)
+    kept = keys.pop(0 if change.effect == "first" else 1)
+    for key in keys:
+        work.gone.setdefault(key, (kept, change.decision))
+        if change.question.kind == "parts":
+            work.drafts[kept].extra += work.homes[key].people
+
+
+def _without_circles(work: _Work) -> None:
+    """Households that were each left out for another would all be lost: then none is."""
+    for start in list(work.gone):
+        seen: list[str] = []
+        key: str | None = start
+        while key is not None and key in work.gone and key not in seen:
+            seen.append(key)
+            key = work.gone[key][0]
+        if key is not None and key in seen:
+            circle = {work.gone[each][1] for each in seen[seen.index(key) :]}
+            for decision in sorted(circle, key=lambda each: each.ref):
+                text = f"“{decision.answer}”: with the other answers nobody of them would be left."
+                work.refuse("answer-conflict", decision, text, "Which household stays?")
+            work.gone = {k: kept for k, kept in work.gone.items() if kept[1] not in circle}
+            work.taken = [change for change in work.taken if change.decision not in circle]
+
+
+def _finish(work: _Work, findings: Sequence[Finding]) -> Applied:
+    settled = _settled(work)
+    moot = {found for q in work.questions if _moot(work, q) for found in q.covers}
+    answered = moot | {found for change in work.taken for found in change.question.covers}
+    answered -= _half_answered(work)
+    rest = [found for found in findings if found not in answered]
+    rest = [*_by_hand(work), *(f for f in rest if f.household not in work.gone)]
+    homes = [
+        work.drafts[home.key].household()
+        for home in work.guest_list.households
+        if home.key not in work.gone
+    ]
+    homes, rest = _split(work, homes, rest)
+    guest_list = replace(
+        work.guest_list,
+        households=tuple(homes),
+        unused=(*work.guest_list.unused, *_unused(work)),
+    )
+    return Applied(
+        guest_list,
+        (*rest, *work.findings),
+        settled,
+        tuple((change.question, change.decision) for change in work.taken),
+        tuple(work.open),
+    )
+
+
+def _half_answered(work: _Work) -> set[Finding]:
+    """Findings that another question, still open, stands for as well (the second of two titles)."""
+    taken = {change.question.ref for change in work.taken}
+    own = {
+        found for change in work.taken if not _of_person(change) for found in change.question.covers
+    }
+    return {
+        found
+        for question in work.questions
+        if question.ref not in taken and not _moot(work, question)
+        for found in question.covers
+        if found not in own
+    }
+
+
+def _of_person(change: Change) -> bool:
+    return change.question.person is not None
+
+
+def _moot(work: _Work, question: Question) -> bool:
+    """A question about a person that another answer has settled: the title came with the name."""
+    if question.person is None:
+        return False
+    draft = work.drafts[question.households[0]]
+    slot, was = draft.people[question.person], draft.home.people[question.person]
+    if question.kind == "title":
+        return all(person.title not in (None, was.title) for person in slot)
+    return all(person.given is not None for person in slot)
+
+
+def _settled(work: _Work) -> frozenset[tuple[str | None, str]]:
+    half = _half_answered(work)
+    return frozenset(
+        (found.household, found.code)
+        for change in work.taken
+        for found in change.question.covers
+        if found not in half
+    )
+
+
+def _by_hand(work: _Work) -> Iterable[Finding]:
+    for change in work.taken:
+        if change.effect == "hand":
+            yield Finding(
+                Severity.NOTE, "by-hand", change.decision.where,
+                "Given by hand, the client says: no address is owed.", "Nothing to do.",
+                change.question.household,
+            )  # fmt: skip
+
+
+def _row_of(where: Where) -> int:
+    return int(re.sub(r"\D", "", where.cell or "") or 0)
+
+
+def _unused(work: _Work) -> Iterable[UnusedRow]:
+    for key, (kept, decision) in work.gone.items():
+        why = f"left out by the answer {decision.where}"
+        if kept is not None:
+            why = f"one household with {work.homes[kept].rows[0]} by the answer {decision.where}"
+        for where in work.homes[key].rows:
+            yield UnusedRow(where.sheet, _row_of(where), why)
+
+
+def _split(
+    work: _Work, homes: list[Household], findings: list[Finding]
+) -> tuple[list[Household], list[Finding]]:
+    """A household of several rows becomes one for each row; the first keeps the key."""
+    asked = {change.question.households[0] for change in work.splits}
+    made: list[Household] = []
+    keys = set(work.homes)
+    for home in homes:
+        parts = _parts(home, keys) if home.key in asked else (home,)
+        made.extend(parts)
+        for part in parts[1:]:
+            findings = [
+                replace(found, household=part.key)
+                if found.household == home.key and _is_of(found.where, part)
+                else found
+                for found in findings
+            ]
+    return made, findings
+
+
+def _is_of(where: Where, home: Household) -> bool:
+    return (where.sheet, _row_of(where)) in {(row.sheet, _row_of(row)) for row in home.rows}
+
+
+def _parts(home: Household, keys: set[str]) -> tuple[Household, ...]:
+    """A household a row; who has no row of their own stays with the first."""
+    rows = [replace(home, rows=(row,)) for row in home.rows]
+    theirs = [tuple(p for p in home.people if p.cells and _is_of(p.cells[0], r)) for r in rows]
+    others = [(row, people) for row, people in zip(rows, theirs, strict=True) if people][1:]
+    away = {id(person) for _, people in others for person in people}
+    stay = tuple(person for person in home.people if id(person) not in away)
+    if not others or not stay:
+        return (home,)
+    taken = frozenset(row for part, _ in others for row in part.rows)
+    first = replace(home, people=stay, rows=tuple(r for r in home.rows if r not in taken))
+    return (first, *(_own(part, people, keys) for part, people in others))
+
+
+def _own(part: Household, people: tuple[Person, ...], keys: set[str]) -> Household:
+    """A household of its own, with a key that no other has."""
+    numbers = itertools.count(2)
+    key = next(key for n in numbers if (key := f"{part.key}-{n}") not in keys)
+    keys.add(key)
+    alone = (replace(people[0], joined=False), *people[1:])
+    return replace(part, key=key, people=alone, label=None, family=None)

@@ -1,0 +1,245 @@
+"""Findings become questions: as few as possible, each with what the list says."""
+
+import hashlib
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from addressing.questions.kinds import NAMES, PLACES, Asking, asking_for, asking_several, filled
+from addressing.questions.showing import address_shown, names_shown, person_shown
+from addressing.records.findings import Finding, Severity
+from addressing.records.guests import GuestList, Household, Kind, Person
+from addressing.records.questions import Choice, Question
+from addressing.where import Where
+
+_QUOTED = re.compile(r"“([^”]*)”")
+_ADDRESS_MEANINGS = frozenset(
+    ("address", "house_number", "street", "street2", "unit", "extra", "city", "region",
+     "postcode", "place", "country")
+)  # fmt: skip
+_EACH = frozenset(("title", "companion"))
+"""Kinds that are asked for each person."""
+_SEVERAL = frozenset(("pair", "parts"))
+"""Kinds that are about more than one household."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A finding with the way to ask it."""
+
+    finding: Finding
+    asking: Asking
+
+    @property
+    def matter(self) -> str:
+        """Findings of one household and one matter are asked together."""
+        if self.asking.kind in PLACES:
+            return "address"
+        return "names" if self.asking.kind in NAMES else self.asking.kind
+
+
+def mark_of(basis: str) -> str:
+    """The fingerprint of what a question was about: eight figures of the SHA-256."""
+    return hashlib.sha256(basis.encode("utf-8", "surrogatepass")).hexdigest()[:8]
+
+
+def questions_for(guest_list: GuestList, findings: Iterable[Finding]) -> tuple[Question, ...]:
+    """Everything that the client can answer, in the order of the findings.
+
+    Findings of one household and one matter are one question; a pair of households is asked of
+    once. Titles and companions are asked for each person.
+    """
+    meanings = {
+        (column.sheet, column.letters): column.meaning.partition(" ")[0]
+        for column in guest_list.columns
+    }
+    groups: dict[tuple[object, ...], list[_Asked]] = {}
+    for finding in findings:
+        asking = asking_for(finding, _about(finding, meanings)) if _is_open(finding) else None
+        if asking is not None:
+            asked = _Asked(finding, asking)
+            groups.setdefault(_group(asked), []).append(asked)
+    homes = {household.key: household for household in guest_list.households}
+    rows = {where: home.key for home in guest_list.households for where in home.rows}
+    made = (question for group in groups.values() for question in _questions(group, homes, rows))
+    return tuple({question.ref: question for question in made}.values())
+
+
+def _is_open(finding: Finding) -> bool:
+    return finding.severity is not Severity.NOTE
+
+
+def _about(finding: Finding, meanings: Mapping[tuple[str | None, str], str]) -> str:
+    """What the cell of a finding feeds: "names" or "address"."""
+    letters = re.match(r"[A-Z]*", finding.where.cell or "")
+    meaning = meanings.get((finding.where.sheet, letters[0] if letters else ""), "")
+    return "address" if meaning in _ADDRESS_MEANINGS else "names"
+
+
+def _group(asked: _Asked) -> tuple[object, ...]:
+    finding, kind = asked.finding, asked.asking.kind
+    if finding.household is None:
+        return (finding.code, finding.where, finding.text)
+    if kind in _SEVERAL:
+        return (kind, frozenset((finding.where, *finding.also)))
+    if kind == "struck":
+        return (finding.household, kind, finding.where)
+    return (finding.household, asked.matter)
+
+
+def _questions(
+    group: Sequence[_Asked], homes: Mapping[str, Household], rows: Mapping[Where, str]
+) -> Iterable[Question]:
+    first = group[0].finding
+    if first.household is None:
+        return [_of_list(group[0])]
+    home = homes.get(first.household)
+    if home is None:
+        return []
+    if group[0].asking.kind in _SEVERAL:
+        keys = _keys(group, rows)
+        return [_of_several(group, tuple(homes[key] for key in keys))] if len(keys) > 1 else []
+    if group[0].asking.kind in _EACH:
+        return _of_people(group, home)
+    return [_of_home(group, home)]
+
+
+def _keys(group: Sequence[_Asked], rows: Mapping[Where, str]) -> list[str]:
+    places = [where for asked in group for where in (asked.finding.where, *asked.finding.also)]
+    own = [asked.finding.household for asked in group if asked.finding.household]
+    return list(dict.fromkeys((*own, *(rows[where] for where in places if where in rows))))
+
+
+def _of_list(asked: _Asked) -> Question:
+    finding = asked.finding
+    ref = f"list:{finding.code}:{mark_of(f'{finding.where}{finding.text}')}"
+    return _question(ref, (asked,), "Your list", finding.text, ())
+
+
+def _of_several(group: Sequence[_Asked], homes: tuple[Household, ...]) -> Question:
+    ordered = sorted(homes, key=lambda home: home.key)
+    listed = "\n".join(
+        f"{number}. {_home_shown(home)} ({home.rows[0]})"
+        for number, home in enumerate(homes, start=1)
+    )
+    ref = f"{homes[0].key}:{group[0].finding.code}:{mark_of(' '.join(h.key for h in ordered))}"
+    who = " / ".join(dict.fromkeys(home.name for home in homes))
+    return _question(
+        ref, group, who, listed, homes, basis="\n".join(_home_shown(home) for home in homes)
+    )
+
+
+def _home_shown(home: Household) -> str:
+    return ", ".join(part for part in (names_shown(home), address_shown(home.address)) if part)
+
+
+def _of_people(group: Sequence[_Asked], home: Household) -> Iterable[Question]:
+    """One for each person that lacks a title, or for each companion without a name."""
+    finding = group[0].finding
+    companion = group[0].asking.kind == "companion"
+    named = [person_shown(person) for person in home.people if person.kind is Kind.NAMED]
+    guest = f"Guest of {' and '.join(named) or home.name}"
+    for place in _companions(home) if companion else _untitled(home, finding):
+        listed = guest if companion else person_shown(home.people[place])
+        ref = f"{home.key}:{finding.code}:{place + 1}"
+        yield _question(ref, group, home.name, listed, (home,), person=place)
+
+
+def _companions(home: Household) -> list[int]:
+    """The places of those who are invited without a name."""
+    return [
+        place
+        for place, person in enumerate(home.people)
+        if person.kind is Kind.GUEST and person.given is None
+    ]
+
+
+def _untitled(home: Household, finding: Finding) -> list[int]:
+    """The places of those whom the finding names; when it names nobody, all without a title.
+
+    "Aunt Jo" has a title of a kind and may be asked about, so nobody else is left to ask.
+    """
+    named = [place for place, person in enumerate(home.people) if person.kind is Kind.NAMED]
+    meant = [place for place in named if _is_named(home.people[place], finding.text)]
+    return meant or [place for place in named if home.people[place].title is None] or named
+
+
+def _is_named(person: Person, text: str) -> bool:
+    name = " ".join(part for part in (person.given, person.family) if part)
+    return bool(name) and re.search(rf"(?<!\w){re.escape(name)}(?!\w)", text) is not None
+
+
+def _of_home(group: Sequence[_Asked], home: Household) -> Question:
+    asking = _together(group)
+    about_place = asking.kind in PLACES
+    listed = address_shown(home.address) if about_place else names_shown(home)
+    quoted = sorted({_quoted(asked.finding) for asked in group})
+    ref = f"{home.key}:{group[0].finding.code}"
+    if asking.kind == "struck":
+        ref = f"{ref}:{mark_of(quoted[0])}"
+    merged = tuple(_Asked(asked.finding, asking) for asked in group)
+    shown = listed or ("(no address)" if about_place else "(no name)")
+    basis = "\n".join((listed, *quoted)) if asking.kind in ("invited", "struck") else listed
+    return _question(ref, merged, home.name, shown, (home,), basis=basis)
+
+
+def _together(group: Sequence[_Asked]) -> Asking:
+    """The question for all of a group: its own when all ask the same, else the one for several."""
+    first = group[0].asking
+    kinds = {asked.asking.kind for asked in group}
+    alike = {asked.finding.code for asked in group}
+    if len(alike) == 1 or not kinds & (PLACES | NAMES):
+        return first
+    if kinds & PLACES:
+        return _with_stops(asking_several("address"), group)
+    return _with_stops(asking_several("everyone" if "everyone" in kinds else "names"), group)
+
+
+def _with_stops(asking: Asking, group: Sequence[_Asked]) -> Asking:
+    """What stops a household can't stay as it is: its own answers are proposed instead."""
+    stop = next((a.asking for a in group if a.finding.severity is Severity.STOP), None)
+    if stop is None:
+        return asking
+    return Asking(asking.kind, asking.sheet, asking.question, stop.answers, stop.found)
+
+
+def _quoted(finding: Finding) -> str:
+    found = _QUOTED.search(finding.text)
+    return found[1] if found else ""
+
+
+def _question(  # noqa: PLR0913 - one record, put together at one place
+    ref: str,
+    group: Sequence[_Asked],
+    who: str,
+    listed: str,
+    homes: tuple[Household, ...],
+    *,
+    basis: str | None = None,
+    person: int | None = None,
+) -> Question:
+    finding, asking = group[0].finding, group[0].asking
+    quoted = next((said for asked in group if (said := _quoted(asked.finding))), "")
+    told = {"who": who, "quoted": quoted, "text": finding.text, **asking.found}
+    return Question(
+        ref=ref,
+        kind=asking.kind,
+        sheet=asking.sheet,
+        who=who,
+        text=filled(asking.question, told),
+        listed=listed,
+        basis=listed if basis is None else basis,
+        where=finding.where,
+        choices=_allowed(asking.choices(), group),
+        covers=tuple(asked.finding for asked in group),
+        households=tuple(home.key for home in homes),
+        person=person,
+        quoted=quoted,
+    )
+
+
+def _allowed(choices: tuple[Choice, ...], group: Sequence[_Asked]) -> tuple[Choice, ...]:
+    """A stop can't be answered with "as it stands"."""
+    if any(asked.finding.severity is Severity.STOP for asked in group):
+        return tuple(choice for choice in choices if choice.effect != "keep")
+    return choices

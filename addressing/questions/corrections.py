@@ -1,0 +1,55 @@
+"""What nobody asked: a designer's or client's own correction of a household, by its key."""
+
+from collections.abc import Iterable, Mapping
+
+from addressing.questions.kinds import NAMES, PLACES
+from addressing.questions.showing import address_shown, names_shown
+from addressing.records.guests import Household
+from addressing.records.questions import Choice, Question
+
+CORRECT = "correct"
+"""The middle of the ref of a correction: `h-abcdefgh:correct:street`."""
+CORRECTABLE = tuple(sorted(PLACES | NAMES | {"invited"}))
+"""What can be corrected."""
+_INVITED = (
+    Choice("Yes, still invited", "keep"),
+    Choice("No, leave them out", "drop"),
+    Choice("leave out", "drop"),
+)
+_ADDRESS = (Choice("Given by hand", "hand"),)
+
+
+def correction_for(
+    ref: str, homes: Mapping[str, Household], questions: Iterable[Question]
+) -> Question | None:
+    """The question that a correction answers; None when the ref is no correction of these homes.
+
+    It settles what was asked of the same matter: a whole address every doubt about the address.
+    """
+    key, _, rest = ref.partition(":")
+    word, _, kind = rest.partition(":")
+    home = homes.get(key)
+    if home is None or word != CORRECT or kind not in CORRECTABLE:
+        return None
+    choices = {"invited": _INVITED, "address": _ADDRESS}.get(kind, ())
+    listed = address_shown(home.address) if kind in PLACES else names_shown(home)
+    return Question(
+        ref=ref,
+        kind=kind,
+        sheet="",
+        who=home.name,
+        text="",
+        listed=listed,
+        basis=listed,
+        where=home.rows[0],
+        choices=choices,
+        covers=tuple(found for q in questions if _settles(kind, key, q) for found in q.covers),
+        households=(key,),
+    )
+
+
+def _settles(kind: str, key: str, question: Question) -> bool:
+    if question.household != key:
+        return False
+    whole = {"address": PLACES, "names": NAMES, "everyone": NAMES}.get(kind, frozenset((kind,)))
+    return question.kind in whole

@@ -1,0 +1,117 @@
+"""Decisions as text: `decisions.toml` beside the job, and answers that a designer writes by hand.
+
+[[answer]]
+question = "h-abcdefgh:zip-missing"     # as questions.xlsx and `questions --json` name it
+answer = "06759"
+
+[[answer]]                              # a correction that nobody asked for
+household = "h-abcdefgh"
+change = "street"
+answer = "14 Larkmoor Lane"
+"""
+
+import json
+from collections.abc import Iterable
+from typing import Annotated
+
+from pydantic import Field
+
+from addressing.materials.reading import Entry, Problem, Source, checked, wrong
+from addressing.questions.corrections import CORRECT, CORRECTABLE
+from addressing.records.questions import Decision
+from addressing.where import Where
+
+_OPENING = """\
+# What was decided about this list, by household. Written by `addressing answer`; it may be mended
+# by hand. A question that is taken away here is asked again.
+"""
+
+
+class AnswerEntry(Entry):
+    """One answer: to a question, or a correction of a household."""
+
+    answer: str
+    question: str | None = None
+    household: str | None = None
+    change: str | None = None
+    mark: str = ""
+    sure: bool = False
+    file: str | None = None
+    sheet: str | None = None
+    cell: str | None = None
+
+
+class AnswersEntry(Entry):
+    """The whole file."""
+
+    answer: Annotated[list[AnswerEntry], Field(default_factory=list)]
+
+
+def decisions_of(source: Source) -> tuple[Decision, ...]:
+    """The answers in a TOML file.
+
+    Raises:
+        Fault: exit 3, `<kind>-wrong`, with everything that is wrong in it.
+    """
+    entries = checked(AnswersEntry, source).answer
+    problems = [
+        Problem(("answer", place), *told)
+        for place, entry in enumerate(entries)
+        if (told := _wrong(entry))
+    ]
+    if problems:
+        raise wrong(source, problems)
+    name = source.path.name
+    return tuple(_decision(name, place, entry) for place, entry in enumerate(entries, start=1))
+
+
+def _wrong(entry: AnswerEntry) -> tuple[str, str] | None:
+    if (entry.question is None) == (entry.household is None):
+        return "it names no question and no household, or both.", "give one of the two."
+    if entry.question is None and entry.change not in CORRECTABLE:
+        return "what changes isn't said.", f"give change as one of {', '.join(CORRECTABLE)}."
+    return None
+
+
+def _decision(name: str, place: int, entry: AnswerEntry) -> Decision:
+    ref = entry.question or f"{entry.household}:{CORRECT}:{entry.change}"
+    file = entry.file or name
+    cell = entry.cell or (f"answer[{place}]" if entry.file is None else None)
+    where = Where(file, entry.sheet or file, cell)
+    return Decision(ref, entry.answer, where, entry.mark, entry.sure)
+
+
+def decisions_text(decisions: Iterable[Decision]) -> str:
+    """The decisions as TOML, in the order of their questions.
+
+    Reading the text gives the same decisions again.
+    """
+    ordered = sorted(decisions, key=lambda each: (each.ref, each.where))
+    return _OPENING + "".join(f"\n[[answer]]\n{_table(each)}" for each in ordered)
+
+
+def _table(decision: Decision) -> str:
+    where = decision.where
+    values = {
+        "question": decision.ref,
+        "answer": decision.answer,
+        "mark": decision.mark,
+        "file": where.file,
+        "sheet": where.sheet,
+        "cell": where.cell,
+    }
+    lines = [f"{key} = {_string(value)}\n" for key, value in values.items() if value is not None]
+    return "".join(lines) + ("sure = true\n" if decision.sure else "")
+
+
+def _string(text: str) -> str:
+    """A TOML basic string; JSON's escapes are TOML's, but for DEL."""
+    clean = text.encode("utf-8", "replace").decode("utf-8")
+    return json.dumps(clean, ensure_ascii=False).replace("\x7f", "\\u007f")
+
+
+def together(before: Iterable[Decision], after: Iterable[Decision]) -> tuple[Decision, ...]:
+    """Answering again replaces, question by question; what isn't answered again stays."""
+    new = tuple(after)
+    refs = {decision.ref for decision in new}
+    return (*(decision for decision in before if decision.ref not in refs), *new)

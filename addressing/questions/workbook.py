@@ -1,0 +1,177 @@
+"""The questions as a workbook: the same bytes each time, every cell plain text.
+
+Words of a list that begin with = + - or @ must not become formulas, and control characters would
+stop the library: each cell is typed as text and cleaned.
+"""
+
+import io
+import re
+import zipfile
+from collections.abc import Sequence
+
+from openpyxl import Workbook
+from openpyxl.cell.cell import Cell, MergedCell
+from openpyxl.styles import Alignment, Border, Font, PatternFill, Side
+from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.datavalidation import DataValidation
+from openpyxl.worksheet.properties import PageSetupProperties
+from openpyxl.worksheet.worksheet import Worksheet
+
+from addressing.questions.sheets import ANSWER, CHANGES, OWN, REF, Sheet
+
+LONGEST = 32_767
+"""Characters that a cell may hold (Microsoft, Excel specifications and limits)."""
+_NOT_WRITTEN = re.compile("[\x00-\x08\x0b-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
+_ESCAPE = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
+_CHOICES = "Choices"
+_DATE = (1980, 1, 1, 0, 0, 0)
+_STAMP = re.compile(rb"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ")
+_INK, _SOFT, _LINE = "FF2F3B34", "FF6B756F", "FFD5DDD8"
+_HEAD = PatternFill("solid", fgColor="FFE9EEEB")
+_OPEN = PatternFill("solid", fgColor="FFF1F8EC")
+_RULE = Border(bottom=Side("thin", color=_LINE))
+_HEADER_ROW = 2
+_LINE_HEIGHT = 15.0
+"""Points that one line of a cell takes."""
+
+
+def workbook_bytes(sheets: Sequence[Sheet]) -> bytes:
+    """The workbook as a file's bytes; equal sheets give equal bytes."""
+    book = Workbook()
+    for unasked in book.worksheets:
+        book.remove(unasked)
+    choices = _Choices()
+    for sheet in sheets:
+        _fill(book.create_sheet(sheet.name), sheet, choices)
+    choices.write(book.create_sheet(_CHOICES))
+    stream = io.BytesIO()
+    book.save(stream)
+    return _timeless(stream.getvalue())
+
+
+def plain(text: str) -> str:
+    r"""Text that a cell can hold: no control characters, and not too long.
+
+    >>> plain("Wex\x07combe")
+    'Wexcombe'
+    """
+    return _ESCAPE.sub("_x005F_", _NOT_WRITTEN.sub("", text.replace("\r", "\n")))[:LONGEST]
+
+
+class _Choices:
+    """The proposed answers on a hidden sheet: a comma in an answer would part a plain list."""
+
+    def __init__(self) -> None:
+        self._rows: dict[tuple[str, ...], int] = {}
+
+    def area(self, texts: tuple[str, ...]) -> str:
+        row = self._rows.setdefault(texts, len(self._rows) + 1)
+        return f"{_CHOICES}!$A${row}:${get_column_letter(len(texts))}${row}"
+
+    def write(self, page: Worksheet) -> None:
+        page.sheet_state = "hidden"
+        for texts, row in self._rows.items():
+            for column, text in enumerate(texts, start=1):
+                _write(page.cell(row, column), text)
+
+
+def _fill(page: Worksheet, sheet: Sheet, choices: _Choices) -> None:
+    width = len(sheet.columns)
+    _write(page.cell(1, 1), sheet.opening)
+    page.cell(1, 1).font = Font(color=_SOFT, italic=True)
+    page.cell(1, 1).alignment = Alignment(wrap_text=True, vertical="center")
+    page.merge_cells(start_row=1, start_column=1, end_row=1, end_column=width - 1)
+    page.row_dimensions[1].height = 2.4 * _LINE_HEIGHT
+    for place, (header, wide) in enumerate(sheet.columns, start=1):
+        _head(page.cell(_HEADER_ROW, place), header)
+        page.column_dimensions[get_column_letter(place)].width = wide
+    page.column_dimensions[get_column_letter(width)].hidden = True
+    for number, row in enumerate(sheet.rows, start=_HEADER_ROW + 1):
+        for place, text in enumerate(row.cells, start=1):
+            _body(page.cell(number, place), text, sheet.columns[place - 1][0])
+        page.row_dimensions[number].height = _height(row.cells, sheet.columns)
+    _offer(page, sheet, choices)
+    page.freeze_panes = f"A{_HEADER_ROW + 1}"
+    _to_print(page, width)
+
+
+def _offer(page: Worksheet, sheet: Sheet, choices: _Choices) -> None:
+    """A list to choose from in each answer; other words may be typed where they make sense."""
+    headers = [header for header, _ in sheet.columns]
+    if ANSWER not in headers:
+        return
+    letters = get_column_letter(headers.index(ANSWER) + 1)
+    offered: dict[tuple[str, ...], list[str]] = {}
+    for number, row in enumerate(sheet.rows, start=_HEADER_ROW + 1):
+        if row.choices:
+            offered.setdefault(row.choices, []).append(f"{letters}{number}")
+    for texts, cells in offered.items():
+        rule = DataValidation("list", formula1=choices.area(texts), allow_blank=True)
+        rule.showErrorMessage = False  # what doesn't fit is asked about, not refused in her face
+        rule.sqref.ranges.clear()
+        for cell in cells:
+            rule.add(cell)
+        page.add_data_validation(rule)
+
+
+def _to_print(page: Worksheet, width: int) -> None:
+    page.print_title_rows = f"{_HEADER_ROW}:{_HEADER_ROW}"
+    page.page_setup.orientation = "landscape"
+    page.page_setup.fitToWidth, page.page_setup.fitToHeight = 1, 0
+    page.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
+    page.sheet_view.showGridLines = False
+    page.print_area = f"A1:{get_column_letter(width - 1)}{page.max_row}"
+
+
+def _write(cell: Cell | MergedCell, text: str) -> None:
+    """Text and nothing else, whatever it begins with."""
+    words = plain(text)
+    if words and isinstance(cell, Cell):
+        cell.value = words
+        cell.data_type = "s"
+        cell.quotePrefix = text[:1] in "=+-@"
+    cell.number_format = "@"
+
+
+def _head(cell: Cell | MergedCell, text: str) -> None:
+    _write(cell, text)
+    cell.font = Font(bold=True, color=_INK)
+    cell.fill = _HEAD
+    cell.alignment = Alignment(vertical="center", wrap_text=True)
+
+
+def _body(cell: Cell | MergedCell, text: str, header: str) -> None:
+    _write(cell, text)
+    quiet = header in (REF, "In your list", "No.")
+    cell.font = Font(color=_SOFT if quiet else _INK)
+    cell.alignment = Alignment(wrap_text=True, vertical="top")
+    cell.border = _RULE
+    if header in (ANSWER, OWN) or header in CHANGES:
+        cell.fill = _OPEN
+
+
+def _height(cells: tuple[str, ...], columns: tuple[tuple[str, float], ...]) -> float:
+    """Points for the cell with the most lines, by the characters that fit in a line."""
+    lines = [
+        sum(max(1, -(-len(part) // max(1, int(wide)))) for part in text.split("\n"))
+        for text, (header, wide) in zip(cells, columns, strict=True)
+        if header != REF
+    ]
+    return _LINE_HEIGHT * min(max(lines), 20) + 4
+
+
+def _timeless(data: bytes) -> bytes:
+    """The same workbook without the clock: one date for every part, and in its properties."""
+    made = io.BytesIO()
+    with (
+        zipfile.ZipFile(io.BytesIO(data)) as old,
+        zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as new,
+    ):
+        for name in old.namelist():
+            content = old.read(name)
+            if name == "docProps/core.xml":
+                content = _STAMP.sub(b"1980-01-01T00:00:00Z", content)
+            entry = zipfile.ZipInfo(name, _DATE)
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            new.writestr(entry, content)
+    return made.getvalue()

@@ -1,0 +1,101 @@
+"""What the client is asked, what came back, and what was decided: by household, with its place."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from addressing.records.findings import Finding
+from addressing.records.guests import Address, Cited, GuestList, Person
+from addressing.where import Where
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One proposed answer. `effect` is what it does ("keep", "drop", "set" …), `value` to what."""
+
+    text: str
+    effect: str
+    value: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One thing that is asked, in the client's words; it may stand for several findings.
+
+    `ref` is stable: the household's key, the finding's code, the number of the person if one is
+    meant. `basis` is what the list said when it was asked: an answer to other words is stale.
+    """
+
+    ref: str
+    kind: str
+    sheet: str
+    who: str
+    text: str
+    listed: str
+    basis: str
+    where: Where
+    choices: tuple[Choice, ...]
+    covers: tuple[Finding, ...]
+    households: tuple[str, ...] = ()
+    """The keys of the households that it is about; none when it is about the list."""
+    person: int | None = None
+    """The place of the person among the household's people, from 0."""
+    quoted: str = ""
+    """Words of the list that the finding quotes."""
+
+    @property
+    def household(self) -> str | None:
+        """The household that the answer is kept for."""
+        return self.households[0] if self.households else None
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """One answer as it was given, and where it stands.
+
+    `mark` is the fingerprint of the question's basis, "" when the answer was written by hand.
+    `sure` says that an address is right even where it can't be confirmed.
+    """
+
+    ref: str
+    answer: str
+    where: Where
+    mark: str = ""
+    sure: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Applied:
+    """A list with the decisions in it.
+
+    `settled` are the households (None: the list) and codes that are answered: a later stage may
+    find them again. `taken` are the decisions that hold, `open` those that don't.
+    """
+
+    guest_list: GuestList
+    findings: tuple[Finding, ...]
+    settled: frozenset[tuple[str | None, str]] = frozenset()
+    taken: tuple[tuple[Question, Decision], ...] = ()
+    open: tuple[Decision, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class NamesRead:
+    """Words read as names; `doubtful` when the reader isn't sure of them."""
+
+    people: tuple[Person, ...]
+    label: str | None = None
+    doubtful: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Readers:
+    """How answers are read: by the same rules as the list itself.
+
+    `address` takes the fields of an address ("lines" for one in a single cell) and gives it as
+    read, with what is wrong with it.
+    """
+
+    names: Callable[[str], NamesRead]
+    children: Callable[[str], NamesRead]
+    title: Callable[[str], str | None]
+    address: Callable[[Mapping[str, Cited]], tuple[Address | None, tuple[str, ...]]]

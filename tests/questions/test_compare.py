@@ -1,0 +1,98 @@
+"""Two versions of a list, compared by household."""
+
+import json
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from subprocess import CompletedProcess
+from typing import Any
+
+Run = Callable[..., CompletedProcess[str]]
+Write = Callable[..., Path]
+
+OLD = (
+    ("Mr. and Mrs. Tobias Penhew", "14 Larkmoor Lane", "Litchfield", "CT", "06759"),
+    ("Ms. Ottoline Grayling", "431 Weathervane Drive", "Bar Harbor", "ME", "04609"),
+    ("Dr. Ingrid Halvorsby", "1440 Birchbark Trail", "Duluth", "MN", "55802"),
+    ("Mr. Silas Umber", "3 Osier Row", "Litchfield", "CT", "06759"),
+    ("Ms. Linnet Ashgrove", "9 Quarry Hill", "Duluth", "MN", "55802"),
+    ("Mr. Hugo Sallow and Ms. Clementine Sallow", "7 Osier Row", "Litchfield", "CT", "06759"),
+)
+
+
+def compared(run: Run, write: Write, new: Sequence[tuple[str, ...]]) -> dict[str, list[Any]]:
+    """Name → [changes, unsure]; the new name, or the old one of who left."""
+    old = write(OLD, name="old.csv")
+    told = json.loads(run("compare", old, write(new, name="new.csv"), "--json").stdout)
+    return {
+        (each["new"] or each["old"])["name"]: [each["changes"], each["unsure"]]
+        for each in told["households"]
+    }
+
+
+def test_a_list_and_itself_in_another_order_are_unchanged(
+    addressing: Run, write_list: Write
+) -> None:
+    found = compared(addressing, write_list, list(OLD[::-1]))
+    assert len(found) == len(OLD)
+    assert {json.dumps(each) for each in found.values()} == {'[["unchanged"], null]'}
+
+
+def test_each_change_is_called_by_its_name(addressing: Run, write_list: Write) -> None:
+    new = [
+        ("Mr. and Mrs. Tobias Penhewe", *OLD[0][1:]),  # another spelling
+        ("Ms. Ottoline Grayling", "22 Larkmoor Lane", "Litchfield", "CT", "06759"),  # moved
+        ("Dr. Ingrid Halvorsby and Guest", *OLD[2][1:]),  # comes with someone
+        ("Ms. Linnet Ashgrove", *OLD[4][1:]),
+        ("Ms. Rowan Ashby", "8 Osier Row", "Litchfield", "CT", "06759"),  # new
+        OLD[5],
+    ]
+    assert compared(addressing, write_list, new) == {
+        "Tobias Penhewe": [["respelled"], None],
+        "Ottoline Grayling": [["moved"], None],
+        "Ingrid Halvorsby": [["company"], None],
+        "Linnet Ashgrove": [["unchanged"], None],
+        "Rowan Ashby": [["came"], None],
+        "Hugo Sallow": [["unchanged"], None],
+        "Silas Umber": [["left"], None],
+    }
+
+
+def test_a_title_alone_is_another_spelling(addressing: Run, write_list: Write) -> None:
+    new = [*OLD[:3], ("Dr. Silas Umber", *OLD[3][1:]), *OLD[4:]]
+    assert compared(addressing, write_list, new)["Silas Umber"] == [["respelled"], None]
+
+
+def test_a_corrected_zip_is_an_address_changed_and_the_household_is_known(
+    addressing: Run, write_list: Write
+) -> None:
+    new = [*OLD[:2], ("Dr. Ingrid Halvorsby", "1440 Birchbark Trail", "Duluth", "MN", "55803")]
+    found = compared(addressing, write_list, [*new, *OLD[3:]])
+    assert found["Ingrid Halvorsby"] == [["moved"], None]
+    assert len(found) == len(OLD)
+
+
+def test_who_is_recognised_by_a_first_name_and_family_elsewhere_is_told_as_unsure(
+    addressing: Run, write_list: Write
+) -> None:
+    new = [*OLD[:5], ("Ms. Clementine Sallow", "22 Larkmoor Lane", "Litchfield", "CT", "06759")]
+    changes, unsure = compared(addressing, write_list, new)["Clementine Sallow"]
+    assert changes == ["moved", "company"]
+    assert unsure
+
+
+def test_strangers_who_move_in_are_not_taken_for_those_before(
+    addressing: Run, write_list: Write
+) -> None:
+    new = [*OLD[:3], ("Ms. Beatrix Hollowell", *OLD[3][1:]), *OLD[4:]]
+    found = compared(addressing, write_list, new)
+    assert found["Beatrix Hollowell"] == [["came"], None]
+    assert found["Silas Umber"] == [["left"], None]
+
+
+def test_the_answer_in_words_names_both_places(addressing: Run, write_list: Write) -> None:
+    old = write_list(OLD, name="old.csv")
+    new = write_list([("Mr. and Mrs. Tobias Penhewe", *OLD[0][1:]), *OLD[1:5]], name="new.csv")
+    said = addressing("compare", old, new).stdout
+    assert "Tobias Penhewe (A2), was Tobias Penhew (A2)" in said
+    assert "No longer listed (1)" in said
+    assert "4 unchanged." in said

@@ -1,0 +1,174 @@
+"""The questions workbook: text in every cell, the same bytes, easy to read."""
+
+import io
+import json
+import zipfile
+from collections.abc import Callable
+from pathlib import Path
+from subprocess import CompletedProcess
+
+import openpyxl
+import pytest
+from openpyxl.utils import get_column_letter
+
+from addressing.questions.sheets import Row, Sheet
+from addressing.questions.workbook import LONGEST, plain, workbook_bytes
+from addressing.tables import table
+
+Run = Callable[..., CompletedProcess[str]]
+Write = Callable[..., Path]
+DEMO = Path(__file__).resolve().parents[2] / "demo_guests.xlsx"
+COLUMNS = (("Question", 20.0), ("Your answer", 20.0), ("Ref", 3.0))
+
+
+def sheet(text: str, *choices: str) -> Sheet:
+    return Sheet("Questions", text, COLUMNS, (Row((text, "", "h-a:x 1"), choices),))
+
+
+@pytest.fixture
+def demo(addressing: Run) -> Path:
+    assert addressing("questions", DEMO).returncode == 0
+    return Path("demo_guests-job")
+
+
+@pytest.mark.parametrize("text", ["=1+1", "+1", "-Tobias", "@SUM(A1)", "=HYPERLINK('x')", "\t=1"])
+def test_what_looks_like_a_formula_stays_text(text: str) -> None:
+    data = workbook_bytes([sheet(text, text)])
+    for page in openpyxl.load_workbook(io.BytesIO(data)).worksheets:
+        for row in page.iter_rows():
+            assert {cell.data_type for cell in row if cell.value is not None} <= {"s"}
+    with zipfile.ZipFile(io.BytesIO(data)) as archive:
+        parts = [archive.read(name) for name in archive.namelist() if "worksheets/" in name]
+    assert not any(b"<f>" in part for part in parts)
+
+
+@pytest.mark.parametrize(
+    "text", ["a\x00b", "\x07", "\x1b[31m", "\ud800", "\uffff", "x" * 40_000, "_x0041_", "a\r\nb"]
+)
+def test_what_a_cell_cannot_hold_is_cleaned(text: str) -> None:
+    data = workbook_bytes([sheet(text)])
+    cell = openpyxl.load_workbook(io.BytesIO(data))["Questions"]["A3"].value
+    assert len(cell or "") <= LONGEST
+    assert not any(ord(mark) < 32 and mark != "\n" for mark in cell or "")
+
+
+def test_cleaning_leaves_names_of_every_script_as_they_are() -> None:
+    for name in ("Zoë Ødegård", "林 Penhew", "O’Farrelly", "משה", "de la Tour"):
+        assert plain(name) == name
+
+
+def test_the_same_list_gives_the_same_bytes_and_no_clock(addressing: Run, demo: Path) -> None:
+    first = (demo / "questions.xlsx").read_bytes(), (demo / "questions.txt").read_bytes()
+    addressing("questions", DEMO)
+    assert ((demo / "questions.xlsx").read_bytes(), (demo / "questions.txt").read_bytes()) == first
+    with zipfile.ZipFile(io.BytesIO(first[0])) as archive:
+        assert {entry.date_time for entry in archive.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+        assert archive.read("docProps/core.xml").count(b"1980-01-01T00:00:00Z") == 2
+
+
+def test_the_demo_is_asked_in_a_dozen_questions_and_three_tables(demo: Path) -> None:
+    book = openpyxl.load_workbook(demo / "questions.xlsx")
+    names = [page.title for page in book.worksheets if page.sheet_state == "visible"]
+    assert names == ["Questions", "Titles", "Companions", "Spelling", "Everyone"]
+    assert book["Questions"].max_row - 2 == 12
+
+
+def test_headers_stay_in_view_refs_are_hidden_and_answers_are_offered(demo: Path) -> None:
+    book = openpyxl.load_workbook(demo / "questions.xlsx")
+    for page in book.worksheets[:-1]:
+        assert page.freeze_panes == "A3"
+        assert page.cell(2, page.max_column).value == "Ref"
+        letters = get_column_letter(page.max_column)
+        assert page.column_dimensions[letters].hidden
+        if page.title == "Everyone":
+            continue
+        rules = page.data_validations.dataValidation
+        offered = {cell for rule in rules for part in rule.sqref.ranges for cell in part.cells}
+        answers = [cell.value for cell in page[2]].index("Your answer") + 1
+        assert offered == {(row, answers) for row in range(3, page.max_row + 1)}
+
+
+def test_the_answers_that_a_list_offers_are_the_questions_own(addressing: Run, demo: Path) -> None:
+    told = json.loads(addressing("questions", DEMO, "--json").stdout)["questions"]
+    answers = {question["question"]: question["answers"] for question in told}
+    book = openpyxl.load_workbook(demo / "questions.xlsx")
+    for page in book.worksheets[:-2]:
+        rows = {row[0].row: row[-1].value for row in page.iter_rows(min_row=3)}
+        for rule in page.data_validations.dataValidation:
+            name, area = str(rule.formula1).split("!")
+            texts = [cell.value for row in book[name][area.replace("$", "")] for cell in row]
+            for part in rule.sqref.ranges:
+                for number, _ in part.cells:
+                    assert answers[str(rows[number]).split()[0]] == texts
+
+
+def test_the_letter_has_every_question_under_the_number_of_the_workbook(demo: Path) -> None:
+    letter = (demo / "questions.txt").read_text("utf-8")
+    book = openpyxl.load_workbook(demo / "questions.xlsx")
+    for page in book.worksheets[:-2]:
+        for row in page.iter_rows(min_row=3):
+            words = row[3 if page.title == "Questions" else 2].value
+            assert f"{row[0].value:>3}. " in letter
+            assert str(words).split("\n")[0] in letter
+
+
+def test_the_client_meets_no_code_and_no_jargon(demo: Path) -> None:
+    codes = {row["code"] for row in table("findings") if "-" in row["code"]}
+    book = openpyxl.load_workbook(demo / "questions.xlsx")
+    seen = [
+        str(cell.value)
+        for page in book.worksheets
+        for row in page.iter_rows()
+        for cell in row
+        if cell.value is not None and page.cell(2, cell.column).value != "Ref"
+    ]
+    seen.append((demo / "questions.txt").read_text("utf-8"))
+    assert [text for text in seen if any(code in text for code in codes)] == []
+
+
+def test_a_clean_list_has_no_questions(addressing: Run, write_list: Write) -> None:
+    said = addressing("questions", write_list())
+    assert said.returncode == 0
+    assert "0 questions" in said.stdout
+    assert "no questions" in Path("guests-job/questions.txt").read_text("utf-8")
+
+
+@pytest.mark.parametrize("row", table("answers"), ids=lambda row: str(row["question"]))
+def test_a_row_of_answers_offers_at_most_four_that_are_known(row: dict[str, str]) -> None:
+    effects = [part.partition(": ")[0].partition("=")[0] for part in row["answers"].split("|")]
+    known = {
+        "keep", "drop", "hand", "omit", "restore", "first", "second", "split", "title",
+        "city", "region",
+    }  # fmt: skip
+    assert 1 <= len(effects) <= 4
+    assert set(effects) <= known
+    stops = {r["code"] for r in table("findings") if r["severity"] == "stop"}
+    assert ("keep" in effects) is (row["code"] not in stops) or row["kind"] == "struck"
+
+
+def test_every_code_that_asks_of_the_list_has_its_answers() -> None:
+    asked = {row["code"] for row in table("answers")}
+    findings = {row["code"] for row in table("findings") if row["severity"] != "note"}
+    of_answers = {"answer-stale", "answer-conflict", "answer-not-understood"}
+    of_setting = {"glyph-missing", "line-too-wide", "block-too-tall", "mixed-direction"}
+    assert findings - asked == of_answers | of_setting
+
+
+def test_the_guesses_of_the_table_find_their_words(addressing: Run, write_list: Write) -> None:
+    rows = [
+        ("Ms. Ottoline Grayling", "1 Quarry Hill", "Portland", "ME", "97201"),
+        ("Mr. Silas Umber", "2 Quarry Hill", "Litchfeld", "CT", "06759"),
+        ("Ms. Linnet Ashgrove", "3 Quarry Hill", "Duluth", "MN", "55401"),
+    ]
+    told = json.loads(addressing("questions", write_list(rows), "--json").stdout)["questions"]
+    assert [(question["text"], question["answers"][0]) for question in told] == [
+        (
+            "The ZIP code belongs to Oregon, your list says Maine. Which ZIP code is right?",
+            "The ZIP is right, the state is Oregon",
+        ),
+        ("Is the town of this address Litchfield?", "Yes, Litchfield"),
+        (
+            "The ZIP code belongs to Minneapolis, your list says Duluth. Which ZIP code is right?",
+            "The ZIP is right, the town is Minneapolis",
+        ),
+    ]
