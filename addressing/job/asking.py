@@ -134,15 +134,33 @@ def write_questions(
     """The workbook and the letter: (questions.xlsx, questions.txt) in the job's folder.
 
     Raises:
-        Fault: they can't be written, or would overwrite the list (exit 4).
+        Fault: they can't be written, or would overwrite the list or answers that nobody has read
+            yet (exit 4).
     """
     make_folder(folder)
     book, letter = folder / "questions.xlsx", folder / "questions.txt"
+    _guard_answers(book, folder)
     with Together(listed.sources) as files:
         files.working(book).write_bytes(workbook_bytes(sheets_for(listed.guest_list, questions)))
         text = letter_text(questions).encode("utf-8", "replace")
         files.working(letter).write_bytes(text)
     return book, letter
+
+
+def _guard_answers(book: Path, folder: Path) -> None:
+    """A workbook that was filled in where it lies isn't written over before it is read."""
+    if not book.exists():
+        return
+    kept = {(decision.ref, decision.answer) for decision in kept_decisions(folder)}
+    try:
+        given, wrong = read_answers(book)
+        unread = bool(wrong) or any((each.ref, each.answer) not in kept for each in given)
+        text = f"{book} holds answers that aren't kept yet."
+    except Fault:
+        unread, text = True, f"{book} is there and isn't a workbook of questions."
+    if unread:
+        mend = f"Read it (addressing answer LIST {book}), or give it another name."
+        raise Fault(Exit.WRITE, "answers-unread", text, mend, Where(str(book)))
 
 
 def read_answers(path: Path) -> tuple[tuple[Decision, ...], tuple[Finding, ...]]:

@@ -1,7 +1,5 @@
 """Decisions are worked into the list: pure, and nothing changes but what was answered."""
 
-import itertools
-import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -17,11 +15,11 @@ from addressing.questions.drafts import (
     struck_people,
 )
 from addressing.questions.kinds import PLACES
+from addressing.questions.parting import parted, row_of
 from addressing.questions.understanding import Change, understood
 from addressing.records.findings import Finding, Severity
-from addressing.records.guests import GuestList, Household, Person, UnusedRow
+from addressing.records.guests import GuestList, Household, UnusedRow
 from addressing.records.questions import Applied, Decision, Question, Readers
-from addressing.where import Where
 
 _ORDER = {"names": 0, "everyone": 0, "title": 1, "companion": 1, "struck": 2, "family": 3}
 """Names first: a title goes to the name as it was corrected."""
@@ -193,7 +191,8 @@ def _finish(work: _Work, findings: Sequence[Finding]) -> Applied:
         for home in work.guest_list.households
         if home.key not in work.gone
     ]
-    homes, rest = _split(work, homes, rest)
+    apart = {change.question.households[0] for change in work.splits}
+    homes, rest = parted(homes, rest, apart, set(work.homes))
     guest_list = replace(
         work.guest_list,
         households=tuple(homes),
@@ -258,61 +257,10 @@ def _by_hand(work: _Work) -> Iterable[Finding]:
             )  # fmt: skip
 
 
-def _row_of(where: Where) -> int:
-    return int(re.sub(r"\D", "", where.cell or "") or 0)
-
-
 def _unused(work: _Work) -> Iterable[UnusedRow]:
     for key, (kept, decision) in work.gone.items():
         why = f"left out by the answer {decision.where}"
         if kept is not None:
             why = f"one household with {work.homes[kept].rows[0]} by the answer {decision.where}"
         for where in work.homes[key].rows:
-            yield UnusedRow(where.sheet, _row_of(where), why)
-
-
-def _split(
-    work: _Work, homes: list[Household], findings: list[Finding]
-) -> tuple[list[Household], list[Finding]]:
-    """A household of several rows becomes one for each row; the first keeps the key."""
-    asked = {change.question.households[0] for change in work.splits}
-    made: list[Household] = []
-    keys = set(work.homes)
-    for home in homes:
-        parts = _parts(home, keys) if home.key in asked else (home,)
-        made.extend(parts)
-        for part in parts[1:]:
-            findings = [
-                replace(found, household=part.key)
-                if found.household == home.key and _is_of(found.where, part)
-                else found
-                for found in findings
-            ]
-    return made, findings
-
-
-def _is_of(where: Where, home: Household) -> bool:
-    return (where.sheet, _row_of(where)) in {(row.sheet, _row_of(row)) for row in home.rows}
-
-
-def _parts(home: Household, keys: set[str]) -> tuple[Household, ...]:
-    """A household a row; who has no row of their own stays with the first."""
-    rows = [replace(home, rows=(row,)) for row in home.rows]
-    theirs = [tuple(p for p in home.people if p.cells and _is_of(p.cells[0], r)) for r in rows]
-    others = [(row, people) for row, people in zip(rows, theirs, strict=True) if people][1:]
-    away = {id(person) for _, people in others for person in people}
-    stay = tuple(person for person in home.people if id(person) not in away)
-    if not others or not stay:
-        return (home,)
-    taken = frozenset(row for part, _ in others for row in part.rows)
-    first = replace(home, people=stay, rows=tuple(r for r in home.rows if r not in taken))
-    return (first, *(_own(part, people, keys) for part, people in others))
-
-
-def _own(part: Household, people: tuple[Person, ...], keys: set[str]) -> Household:
-    """A household of its own, with a key that no other has."""
-    numbers = itertools.count(2)
-    key = next(key for n in numbers if (key := f"{part.key}-{n}") not in keys)
-    keys.add(key)
-    alone = (replace(people[0], joined=False), *people[1:])
-    return replace(part, key=key, people=alone, label=None, family=None)
+            yield UnusedRow(where.sheet, row_of(where), why)

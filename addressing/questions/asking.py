@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from addressing.questions.kinds import NAMES, PLACES, Asking, asking_for, asking_several, filled
-from addressing.questions.showing import address_shown, names_shown, person_shown
+from addressing.questions.showing import address_shown, named_shown, names_shown, person_shown
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, Household, Kind, Person
 from addressing.records.questions import Choice, Question
@@ -172,7 +172,8 @@ def _is_named(person: Person, text: str) -> bool:
 def _of_home(group: Sequence[_Asked], home: Household) -> Question:
     asking = _together(group)
     about_place = asking.kind in PLACES
-    listed = address_shown(home.address) if about_place else names_shown(home)
+    shown_names = named_shown(home) if asking.kind == "names" else names_shown(home)
+    listed = address_shown(home.address) if about_place else shown_names
     quoted = sorted({_quoted(asked.finding) for asked in group})
     ref = f"{home.key}:{group[0].finding.code}"
     if asking.kind == "struck":

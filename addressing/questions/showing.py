@@ -20,6 +20,13 @@ def names_shown(household: Household) -> str:
     return ", ".join(shown)
 
 
+def named_shown(household: Household) -> str:
+    """Those of a household who have names, in order; everybody when nobody has."""
+    named = [person for person in household.people if person.given or person.family]
+    shown = [household.label.text] if household.label else []
+    return ", ".join((*shown, *map(person_shown, named))) or names_shown(household)
+
+
 def address_shown(address: Address | None) -> str:
     """An address in one line; "" without one."""
     if address is None:

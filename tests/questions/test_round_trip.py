@@ -1,5 +1,6 @@
 """A client's list goes out as questions and comes back answered: what changes, and what doesn't."""
 
+import csv
 import json
 from collections.abc import Callable, Mapping
 from pathlib import Path
@@ -356,3 +357,56 @@ def test_the_clients_own_file_and_the_answers_stay_as_they_are(
     addressing("plates", path)
     assert (path.read_bytes(), answers.read_bytes()) == before
     assert Path("guests-job/decisions.toml").exists()
+
+
+def test_a_workbook_filled_in_where_it_lies_is_not_written_over_before_it_is_read(
+    addressing: Run, asked: tuple[Path, Path], fill: Fill
+) -> None:
+    path, book = asked
+    book.write_bytes(fill(book, {"zip-missing": "=55802"}).read_bytes())
+    before = book.read_bytes()
+    told = addressing("questions", path, "--json")
+    assert told.returncode == 4
+    assert json.loads(told.stderr.splitlines()[-1])["fault"]["code"] == "answers-unread"
+    assert book.read_bytes() == before
+    addressing("answer", path, book)
+    assert addressing("questions", path).returncode == 0
+    assert book.read_bytes() != before
+
+
+def test_another_file_of_that_name_is_left_alone(addressing: Run, write_list: Write) -> None:
+    path = write_list(ROWS)
+    Path("guests-job").mkdir()
+    Path("guests-job/questions.xlsx").write_text("mine", "utf-8")
+    assert addressing("questions", path).returncode == 4
+    assert Path("guests-job/questions.xlsx").read_text("utf-8") == "mine"
+
+
+def test_a_sheet_that_came_back_as_text_is_read_too(
+    addressing: Run, asked: tuple[Path, Path], fill: Fill, tmp_path: Path
+) -> None:
+    path, book = asked
+    page = openpyxl.load_workbook(fill(book, {"title-missing:1": "Mr."}))["Titles"]
+    with (tmp_path / "titles.csv").open("w", encoding="utf-8", newline="") as stream:
+        csv.writer(stream).writerows([cell.value for cell in row] for row in page.iter_rows())
+    told = json.loads(addressing("answer", path, tmp_path / "titles.csv", "--json").stdout)
+    assert [decision["from"] for decision in told["applied"]] == ["titles.csv!D3"]
+
+
+def test_decisions_that_cannot_be_read_stop_the_work_and_say_where(
+    addressing: Run, asked: tuple[Path, Path]
+) -> None:
+    path, _book = asked
+    Path("guests-job/decisions.toml").write_text('[[answer]]\nquestion = "h"\nanser = "x"\n')
+    told = addressing("check", path)
+    assert told.returncode == 3
+    assert "decisions.toml" in told.stderr
+
+
+def test_relaxed_wording_asks_for_no_titles(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text('[wording]\nstyle = "relaxed"\n', "utf-8")
+    told = addressing("questions", write_list(ROWS), "--docket", docket, "--json")
+    assert "title-missing" not in told.stdout

@@ -1,0 +1,45 @@
+"""The demo list, answered as a client would: everything can be printed but who was left out."""
+
+import json
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from subprocess import CompletedProcess
+
+Fill = Callable[[Path, Mapping[str, str]], Path]
+Run = Callable[..., CompletedProcess[str]]
+DEMO = Path(__file__).resolve().parents[2] / "demo_guests.xlsx"
+ANSWERS = {
+    "row-struck": "No, leave them out",  # a whole row; the next stands for a name within a row
+    "row-struck:": "Yes, still invited",
+    "row-hidden": "Yes, still invited",
+    "cells-merged": "Yes, it is right",
+    "zip-not-in-state": "The ZIP is right, the state is Oregon",
+    "address-missing": "=22 Larkmoor Lane, Litchfield, CT 06759",
+    "zip-missing": "=40502",
+    "duplicate-probable": "One household, use the second",
+    "title-missing": "No title",
+    "guest-unnamed": "“and Guest” is fine",
+    "family-unnamed": "No names, as it stands",
+    "capitals-recased": "Capitals at the front are right",
+}
+
+
+def test_after_the_answers_nothing_of_the_demo_is_held_or_asked(
+    addressing: Run, fill: Fill
+) -> None:
+    before = json.loads(addressing("check", DEMO, "--json").stdout)
+    addressing("questions", DEMO)
+    answers = fill(Path("demo_guests-job/questions.xlsx"), ANSWERS)
+    told = json.loads(addressing("answer", DEMO, answers, "--json").stdout)
+    assert told["findings"] == []
+    assert told["open"] == []
+    plates = addressing("plates", DEMO, "--json")
+    assert plates.returncode == 0
+    made = json.loads(plates.stdout)
+    assert made["held"] == []
+    check = made["check"]
+    assert [f["code"] for f in check["findings"] if f["severity"] != "note"] == []
+    left_out = [row for row in check["rows_not_used"] if "answers.xlsx!" in row["why"]]
+    assert len(left_out) == 3
+    assert check["households"] == before["households"] - 3
+    assert check["rows"] == before["rows"] == check["rows_used"] + len(check["rows_not_used"])
