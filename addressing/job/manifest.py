@@ -35,6 +35,7 @@ def manifest_text(
         "list": reading.guest_list.file,
         "list_sha256": reading.guest_list.sha256,
         "docket_sha256": reading.docket.sha256,
+        "decisions_sha256": reading.decisions_sha256,
         "version": VERSION,
     }
     return json.dumps(content, ensure_ascii=False, indent=1) + "\n"

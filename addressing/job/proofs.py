@@ -1,5 +1,7 @@
 """What the proof sheets need, put together from a reading."""
 
+import hashlib
+
 from addressing.job.reading import Reading
 from addressing.records.counts import PieceCount
 from addressing.records.proofs import ProofHousehold, ProofJob, ProofSet
@@ -19,7 +21,7 @@ def job_of(reading: Reading, counts: tuple[PieceCount, ...]) -> ProofJob:
         date=docket.date,
         list_name=guests.file,
         list_sha256=guests.sha256,
-        docket_sha256=docket.sha256,
+        docket_sha256=_choices(reading),
         version=VERSION,
         households=tuple(
             ProofHousehold(home.key, home.name, home.key in reading.held, _lines(reading, home.key))
@@ -29,6 +31,14 @@ def job_of(reading: Reading, counts: tuple[PieceCount, ...]) -> ProofJob:
         counts=counts,
         country=hosts.country if hosts else "US",
     )
+
+
+def _choices(reading: Reading) -> str | None:
+    """The docket's fingerprint, with the answers' where there are any: either changes the proof."""
+    docket, answers = reading.docket.sha256, reading.decisions_sha256
+    if answers is None:
+        return docket
+    return hashlib.sha256(f"{docket} {answers}".encode()).hexdigest()
 
 
 def _lines(reading: Reading, key: str) -> tuple[str, ...]:

@@ -1,5 +1,6 @@
 """From the list to set pieces: read, worded, fitted. Nothing is written."""
 
+import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -54,6 +55,13 @@ class Reading:
     """The list and the docket, which no result may ever overwrite."""
     decisions: tuple[Decision, ...] = ()
     """The client's answers that are worked into the list."""
+
+    @property
+    def decisions_sha256(self) -> str | None:
+        """The fingerprint of the answers worked in; None without any."""
+        if not self.decisions:
+            return None
+        return hashlib.sha256(repr(self.decisions).encode()).hexdigest()
 
     @property
     def hosts_wait(self) -> bool:

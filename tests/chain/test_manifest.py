@@ -28,7 +28,15 @@ def sha256(path: Path) -> str:
 
 def test_the_manifest_has_the_fields_that_scripts_rely_on(demo: Demo) -> None:
     manifest = demo["manifest"]
-    assert set(manifest) == {"files", "held", "list", "list_sha256", "docket_sha256", "version"}
+    assert set(manifest) == {
+        "files",
+        "held",
+        "list",
+        "list_sha256",
+        "docket_sha256",
+        "decisions_sha256",
+        "version",
+    }
     assert all(set(file) == FILE for file in manifest["files"])
     assert manifest["version"] == VERSION
 
