@@ -132,6 +132,13 @@ def _same_person(one: Person, other: Person, *, same_door: bool) -> str:
     return _near_at_door(givens, families)
 
 
+def nearly_same(one: Person, other: Person) -> str:
+    """Why two people at one door are perhaps one person; "" for two, and for equal names."""
+    if (one.given, one.family, one.suffix) == (other.given, other.family, other.suffix):
+        return ""
+    return _same_person(one, other, same_door=True)
+
+
 def _near_elsewhere(givens: tuple[str, str], families: tuple[str, str]) -> str:
     """Elsewhere only one letter's difference in a long family name counts."""
     near = Levenshtein.distance(*families) <= 1 and min(map(len, families)) >= _LONG_ENOUGH

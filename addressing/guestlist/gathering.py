@@ -2,9 +2,11 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import combinations
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.doors import door
+from addressing.guestlist.duplicates import nearly_same
 from addressing.guestlist.folding import fold
 from addressing.guestlist.rows import RowReading, is_single
 from addressing.records.findings import Finding
@@ -160,7 +162,21 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         rows=tuple(row.where for row in rows),
     )
     findings = [found for row in rows for found in row.findings]
-    return household, (*_once(findings), *group.findings)
+    return household, (*_once(findings), *group.findings, *_near_names(rows))
+
+
+def _near_names(rows: Sequence[RowReading]) -> tuple[Finding, ...]:
+    """Two rows of a household that perhaps name one person in two spellings."""
+    found: list[Finding] = []
+    for one, other in combinations(rows, 2):
+        why = next(
+            (why for a in one.people for b in other.people if (why := nearly_same(a, b))), ""
+        )
+        if why:
+            text = f"{why} The other: {other.where}."
+            asked = finding("duplicate-probable", one.where, text, "One person or two?")
+            found.append(replace(asked, also=(other.where,)))
+    return tuple(found)
 
 
 def _people(rows: Sequence[RowReading]) -> tuple[Person, ...]:

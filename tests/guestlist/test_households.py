@@ -1,10 +1,12 @@
 """Rows become households: split columns, a row a guest, shared cells, doubles, keys."""
 
 from collections.abc import Callable, Sequence
+from pathlib import Path
 
 import pytest
 from openpyxl.workbook import Workbook
 
+from addressing.guestlist import read_list
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList, Household, Person
 
@@ -368,3 +370,19 @@ def test_a_key_does_not_change_with_case_accents_or_the_address_line(
 
     assert key("Mr. Zoë Wexcombe", HERE[0]) == key("MR. ZOE WEXCOMBE", "14 Larkmoor Ln.")
     assert key("Mr. Zoë Wexcombe", HERE[0]) != key("Mr. Zora Wexcombe", HERE[0])
+
+
+def test_one_person_in_two_spellings_at_one_door_is_asked_about_within_a_household(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "guests.csv"
+    path.write_text(
+        "First Name,Last Name,Address,City,State,Zip\n"
+        "Catherine,Ellsmoor,650 Lanternmaker St,Chicago,IL,60614\n"
+        "Katherine,Elsmoor,650 Lanternmaker Street,Chicago,IL,60614\n"
+        "Tobias,Wexcombe,14 Larkmoor Lane,Boston,MA,02116\n"
+        "Odile,Wexcombe,14 Larkmoor Lane,Boston,MA,02116\n"
+    )
+    _, findings = read_list(path, {})
+    doubles = [str(found.where) for found in findings if found.code == "duplicate-probable"]
+    assert doubles == ["A2"]
