@@ -16,6 +16,9 @@ from addressing.preflight.values import Objection, Value, read_dict
 PER_PAGE = 1 << 16
 BESIDES = 1 << 24
 """A plate may weigh 64 kB a page and 16 MB besides (a page of real plates weighs 0.7 kB)."""
+SLACK = 32
+"""Bytes by which a stream may be larger than its content, deflated fast: blocks without content
+can hide data (of real plates none was larger at all)."""
 INFLATED = 1 << 20
 """The most that one stream may hold once inflated: a page holds about 2 kB, a letter 2 kB."""
 
@@ -25,10 +28,10 @@ _XREF = re.compile(rb"xref\n0 ([0-9]{1,8})\n")
 _TRAILER = re.compile(rb"trailer\n?(<<[^%]{1,600}>>)\n?\Z", re.DOTALL)
 _FREE = b"0000000000 65535 f \n"
 _ENTRY = 20
-_OPEN = re.compile(rb"([0-9]{1,10}) 0 obj[ \n]*")
-_CLOSE = re.compile(rb"[ \n]*endobj\n*")
-_STREAM = re.compile(rb"(<<[^<>]*>>)[ \n]*stream\r?\n")
-_ENDSTREAM = re.compile(rb"\r?\n?endstream[ \n]*endobj\n*")
+_OPEN = re.compile(rb"([1-9][0-9]{0,9}) 0 obj\n")
+_CLOSE = re.compile(rb"\nendobj\n")
+_STREAM = re.compile(rb"(<<[^<>]*>>)\nstream\n")
+_ENDSTREAM = re.compile(rb"\nendstream\nendobj\n")
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +109,8 @@ def inflate(packed: bytes, number: int) -> bytes:
         raise Objection(f"The stream in object {number} is cut short, or far too large.")
     if unpacker.unused_data:
         raise Objection(f"The stream in object {number} carries bytes behind its end.")
+    if len(packed) > len(zlib.compress(plain, 1)) + SLACK:
+        raise Objection(f"The stream in object {number} is larger than what it holds needs.")
     return plain
 
 

@@ -16,7 +16,7 @@ from addressing.records.pages import SetLine, SetPiece, Setting
 from addressing.records.pieces import Piece
 from addressing.records.plates import PlateOrder
 
-BOX_SLACK = 0.01
+BOX_SLACK = 0.0006
 """Points."""
 PLACE_SLACK = 0.0006
 """Points: places are written to a thousandth."""

@@ -10,6 +10,7 @@ import zlib
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from importlib.resources import files
+from math import ceil, floor
 from pathlib import Path
 from typing import Any
 
@@ -171,16 +172,16 @@ class Compositor:
     def form(self, glyph: int) -> tuple[bytes, bytes]:
         """Dictionary and drawing."""
         steps = self.outline(glyph)
-        xs = [v for step in steps for v in step[:-1][::2]]
-        ys = [v for step in steps for v in step[:-1][1::2]]
-        frame = (int(min(xs)) - 1, int(min(ys)) - 1, int(max(xs)) + 1, int(max(ys)) + 1)
+        xs = [round(v, 3) for step in steps for v in step[:-1][::2]]
+        ys = [round(v, 3) for step in steps for v in step[:-1][1::2]]
+        frame = (floor(min(xs)), floor(min(ys)), ceil(max(xs)), ceil(max(ys)))
         text = b"<< /Type /XObject /Subtype /Form /BBox [%d %d %d %d] >>" % frame
         rows = [" ".join([*(_number(v) for v in step[:-1]), step[-1]]) for step in steps]
         return text, "\n".join([*rows, "f\n"]).encode()
 
 
 def _number(value: float) -> str:
-    return f"{value:.3f}".rstrip("0").rstrip(".").replace("-0", "0", value > -0.0005)
+    return f"{round(value, 3) + 0.0:.3f}".rstrip("0").rstrip(".")
 
 
 def _raised(x1: float, y1: float, x: float, y: float, out: list[tuple[Any, ...]]) -> None:

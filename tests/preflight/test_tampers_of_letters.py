@@ -94,6 +94,26 @@ def layer_a_letter(job: "Job") -> None:
     job.draft.swap(_a_form(job), b"/BBox", b"/OC %d 0 R /BBox" % layer)
 
 
+def a_blank_that_is_none(job: "Job") -> None:
+    """A vertical tab is white space to Python, not to PDF: readers drop the contour behind it."""
+    job.draft.redraw(_a_form(job), lambda d: d.replace(b" m\n", b"\x0bm\n"))
+
+
+def blanks_that_say_nothing(job: "Job") -> None:
+    job.draft.redraw(_a_form(job), lambda d: d.replace(b" m\n", b"  m\n"))
+
+
+def zeros_that_say_nothing(job: "Job") -> None:
+    job.draft.redraw(_a_form(job), lambda d: b"0" + d)
+
+
+def a_roomy_frame(job: "Job") -> None:
+    form = _a_form(job)
+    text = re.sub(rb"/BBox \[(\S+) ", rb"/BBox [-83697 ", job.draft.texts[form])
+    assert text != job.draft.texts[form]
+    job.draft.texts[form] = text
+
+
 def holes_in_a_letter(job: "Job") -> None:
     job.draft.redraw(_a_form(job), lambda d: d.replace(b"\nf\n", b"\nf*\n"))
 
@@ -160,6 +180,13 @@ TAMPERS: tuple[tuple[Hurt, str], ...] = (
     (frame_with_fractions, r"letter \d+ has a frame .* isn't in whole units"),
     (turn_a_letter, r"drawing of letter \d+ holds what no plate may hold: Matrix"),
     (layer_a_letter, r"drawing of letter \d+ holds what no plate may hold: OC"),
+    (a_blank_that_is_none, r"drawing of letter \d+ holds more than an outline, or isn't written"),
+    (
+        blanks_that_say_nothing,
+        r"drawing of letter \d+ holds more than an outline, or isn't written",
+    ),
+    (zeros_that_say_nothing, r"drawing of letter \d+ holds more than an outline, or isn't written"),
+    (a_roomy_frame, r"drawing of letter \d+ has a frame that"),
     (holes_in_a_letter, r"drawing of letter \d+ isn't one outline filled once"),
     (stroke_a_letter, r"drawing of letter \d+ isn't one outline filled once"),
     (colour_in_a_letter, r"drawing of letter \d+ holds more than an outline"),
