@@ -27,9 +27,9 @@ _WIDEST_POSTCODE = 3
 def read_abroad(written: Written, country: str) -> tuple[Address, tuple[Trouble, ...]]:
     """The address of a row outside the United States; `country` is ISO 3166-1 alpha-2."""
     doubt = _DOUBT_FOUND
+    written = _city_without_code(written, country)
     if written.city is None and written.lines:
         written, doubt = _from_lines(written, country)
-    written = _city_without_code(written, country)
     postcode = _mend(written.postcode, country)
     extras, streets = _care_apart(written.lines)
     unit, streets = (written.unit, streets) if written.unit else _unit_apart(streets, country)
@@ -53,6 +53,8 @@ def _city_without_code(written: Written, country: str) -> Written:
     if city is None or found is None or not found[1]:
         return written
     code = written.postcode or Cited(found[0], city.cells)
+    if fold(code.text) != fold(found[0]):
+        return written
     return replace(written, city=Cited(found[1], city.cells), postcode=code)
 
 

@@ -44,7 +44,7 @@ def clear_remarks(text: str) -> Cleared:
     text = _DASHED_AGE.sub(lambda found: AGE.format(found[1]), text)
     text = _BARE_AGE.sub(lambda found: AGE.format(found[1]), text)
     text = _after_dash(text, remarks)
-    return Cleared(" ".join(text.split(" ")).strip(), tuple(remarks))
+    return Cleared(" ".join(part for part in text.split(" ") if part), tuple(remarks))
 
 
 def _bracket(found: re.Match[str], remarks: list[str]) -> str:
@@ -64,7 +64,7 @@ def _bracket(found: re.Match[str], remarks: list[str]) -> str:
         return f" {NICKNAME.format(inside)}"
     if inside:
         remarks.append(inside)
-    return ""
+    return " "
 
 
 def _is_shout(part: str) -> bool:
