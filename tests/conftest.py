@@ -14,9 +14,14 @@ from pathlib import Path
 import pytest
 from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.ttGlyphPen import TTGlyphPen
+from hypothesis import settings
 
 from addressing.cli import main
 from addressing.records.shelf import Box, Face, Ink, Layout, Zone
+
+settings.register_profile("ci", derandomize=True, deadline=None)
+if os.environ.get("CI"):  # noqa: TID251 - only the tests ask where they run
+    settings.load_profile("ci")  # the same examples each time there; new ones at a desk
 
 Ran = subprocess.CompletedProcess[str]
 """What a run of the command left: returncode, stdout, stderr."""
