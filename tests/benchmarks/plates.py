@@ -6,9 +6,9 @@ Each figure is a whole process: start, imports, envelopes, file closed; the medi
 taken in turns, since on a shared machine only ratios within one run mean anything. PYTHON is an
 interpreter of a throwaway environment for the rivals; those that can't be imported are left out:
 
-    python -m venv /tmp/rivals
-    /tmp/rivals/bin/pip install reportlab typst fpdf2 uharfbuzz pangocairocffi
-    /tmp/rivals/bin/pip install fontpkg-great-vibes==1.103
+    python -m venv rivals
+    rivals/bin/pip install reportlab typst fpdf2 uharfbuzz pangocairocffi
+    rivals/bin/pip install fontpkg-great-vibes==1.103
 
 CPU is processor time: typst and we work on several cores at once, the rest on one. MB is the
 most that a process held, with what those that it started had of their own beside it (looked at
