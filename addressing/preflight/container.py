@@ -22,10 +22,12 @@ can hide data (of real plates none was larger at all)."""
 INFLATED = 1 << 20
 """The most that one stream may hold once inflated: a page holds about 2 kB, a letter 2 kB."""
 
-_HEADER = re.compile(rb"%PDF-1\.6\n%[\x80-\xff]{4}\n")
-_TAIL = re.compile(rb"startxref\n([0-9]{1,12})\n%%EOF\n\Z")
-_XREF = re.compile(rb"xref\n0 ([0-9]{1,8})\n")
-_TRAILER = re.compile(rb"trailer\n?(<<[^%]{1,600}>>)\n?\Z", re.DOTALL)
+_HEADER = re.compile(rb"%PDF-1\.6\n%\xe2\xe3\xcf\xd3\n")
+_TAIL = re.compile(rb"startxref\n([1-9][0-9]{0,11})\n%%EOF\n\Z")
+_XREF = re.compile(rb"xref\n0 ([1-9][0-9]{0,7})\n")
+_TRAILER = re.compile(rb"trailer\n(<<[^%]{1,600}>>)\n\Z", re.DOTALL)
+_WINDOW = b"\x78"
+"""How deflated data begins that looks back over 32 kB (RFC 1950, 2.2)."""
 _FREE = b"0000000000 65535 f \n"
 _ENTRY = 20
 _OPEN = re.compile(rb"([1-9][0-9]{0,9}) 0 obj\n")
@@ -77,7 +79,11 @@ class Container:
             raise Objection(f"Object {number} of the file should be a stream and isn't.")
         keys = read_dict(match[1])
         length = keys.get("Length")
-        if not isinstance(length, float) or keys.get("Filter") != "FlateDecode":
+        if (
+            not isinstance(length, float)
+            or not length.is_integer()
+            or keys.get("Filter") != "FlateDecode"
+        ):
             raise Objection(f"The stream in object {number} isn't plainly deflated.")
         stop = match.end() + int(length)
         if _ENDSTREAM.fullmatch(self.data, stop, end) is None:
@@ -107,6 +113,8 @@ def inflate(packed: bytes, number: int) -> bytes:
         raise Objection(f"The stream in object {number} is damaged.") from error
     if not unpacker.eof:
         raise Objection(f"The stream in object {number} is cut short, or far too large.")
+    if packed[:1] != _WINDOW:
+        raise Objection(f"The stream in object {number} is deflated in an unusual way.")
     if unpacker.unused_data:
         raise Objection(f"The stream in object {number} carries bytes behind its end.")
     if len(packed) > len(zlib.compress(plain, 1)) + SLACK:

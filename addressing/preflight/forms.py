@@ -20,7 +20,7 @@ _NUMBER = rb"(?:0|-?(?:[1-9][0-9]{0,5}(?:\.[0-9]{0,2}[1-9])?|0\.[0-9]{0,2}[1-9])
 _DRAWING = re.compile(rb"(?:%b %b [ml]\n|(?:%b ){6}c\n|h\n)+f\n" % (_NUMBER, _NUMBER, _NUMBER))
 """One way of writing only: whatever else a reader might take for a blank or a number, or a judge
 for one, is refused (a vertical tab is no blank in PDF, but `bytes.split` takes it for one)."""
-_KEYS = {"Type", "Subtype", "BBox", "Length", "Filter"}
+_KEYS = ("Type", "Subtype", "BBox", "Length", "Filter")
 
 
 def form_faults(file: Container, number: int, glyph: int, letters: Letters) -> Iterator[str]:

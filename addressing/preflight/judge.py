@@ -107,7 +107,9 @@ def _order_faults(bench: Bench) -> Iterator[str]:
     if tuple(placed.household for placed in setting.pieces) != order.households:
         yield "The households of the order aren't those that were set, in the same order."
     for household, times in Counter(order.households).items():
-        if times > 1:
+        if times > 1 and household is None:
+            yield "The order has a page that is for no household more than once."
+        elif times > 1:
             yield f"The order has household {household} {times} times."
     if not Box(0.0, 0.0, *order.trim).holds(setting.room):
         yield "The room for ink reaches beyond the page."
@@ -158,19 +160,28 @@ def _page_faults(bench: Bench, shares: Sequence[Share]) -> Iterator[str]:
 def _tally_faults(
     bench: Bench, faulty: list[FaultyPage], owners: dict[Bodies, str | None]
 ) -> Iterator[str]:
-    """Households that are on no page, or on several."""
+    """Households that are on no page, or on several.
+
+    Of one whose page carries nobody's piece, that page's own sentence tells more (which line, and
+    whether letters or places differ).
+    """
     households = bench.order.households
     carried: dict[int, str | None] = dict(enumerate(households[: len(bench.skeleton.pages)]))
     for page in faulty:
         if page.bodies is not None:
             carried[page.index] = owners.get(page.bodies, "")
     times = Counter(carried.values())
-    for household in dict.fromkeys(households):
-        if not times[household]:
-            yield f"Household {household} is on no page as it was set."
-        elif times[household] > 1:
+    for place, household in enumerate(households):
+        if not times[household] and carried.get(place) != "":
+            yield f"{_whose(household)} is on no page of the plate."
+        elif times[household] > 1 and households.index(household) == place:
             places = [index + 1 for index, key in carried.items() if key == household]
-            yield f"Household {household} is on {times[household]} pages: {_some(places)}."
+            yield f"{_whose(household)} is on {times[household]} pages: {_some(places)}."
+
+
+def _whose(household: str | None) -> str:
+    """How a sentence on a household's piece begins."""
+    return "The piece" if household is None else f"Household {household}"
 
 
 def _told(bench: Bench, page: FaultyPage, owners: dict[Bodies, str | None]) -> Iterator[str]:

@@ -9,26 +9,28 @@ from itertools import zip_longest
 from addressing.preflight.container import Container
 from addressing.preflight.lines import DrawnLine, Lines
 from addressing.preflight.placing import place_faults
-from addressing.preflight.skeleton import Skeleton, key_faults, numbers_near
-from addressing.preflight.values import Objection, Ref, read_dict
+from addressing.preflight.skeleton import Skeleton, key_faults, written
+from addressing.preflight.values import Objection, Ref, quoted, read_dict
 from addressing.preflight.words import word_faults
 from addressing.records.pages import SetLine, SetPiece, Setting
 from addressing.records.pieces import Piece
 from addressing.records.plates import PlateOrder
 
 BOX_SLACK = 0.0006
-"""Points."""
+"""Points, by which another reader may see a box otherwise (single precision)."""
 PLACE_SLACK = 0.0006
 """Points: places are written to a thousandth."""
 SCALE_SLACK = 6e-9
 """Size ÷ units per em is written to eight decimals."""
 
-_CONTENTS = re.compile(rb"/Contents ([0-9]{1,10}) 0 R")
-_NUMBER = rb"-?(?:[0-9]{1,5}(?:\.[0-9]{1,%d})?|\.[0-9]{1,%d})"
+_CONTENTS = re.compile(rb" /Contents ([1-9][0-9]{0,9}) 0 R >>\Z")
+_NUMBER = rb"(?:0|-?(?:[1-9][0-9]{0,4}(?:\.[0-9]{0,%d}[1-9])?|0\.[0-9]{0,%d}[1-9]))"
 _LINE = re.compile(
-    rb"q (%s) 0 0 \1 (%s) (%s) cm\n" % (_NUMBER % (8, 8), _NUMBER % (3, 3), _NUMBER % (3, 3))
+    rb"q (%s) 0 0 \1 (%s) (%s) cm\n" % (_NUMBER % (7, 7), _NUMBER % (2, 2), _NUMBER % (2, 2))
 )
-_PAGE_KEYS = {"Type", "Parent", "MediaBox", "BleedBox", "TrimBox", "Resources"}
+_LAID = re.compile(rb"(?:/Ink cs )?[0-9. ]{1,24}(?:scn?|k|rg|g)(?=\n)")
+_PAGE_KEYS = ("Type", "Parent", "MediaBox", "BleedBox", "TrimBox", "Resources")
+_STREAM_KEYS = ("Length", "Filter")
 _BOXES = ("MediaBox", "BleedBox", "TrimBox")
 
 Bodies = tuple[bytes, ...]
@@ -78,8 +80,8 @@ def judge_page(bench: Bench, index: int) -> PageReading:
     try:
         contents, wrong = _framed(bench, index)
         keys, stream = bench.file.stream(contents)
-        if len(keys) != 2:  # noqa: PLR2004  # both were read already
-            wrong = (*wrong, "has a drawing with more than a length and a filter")
+        if tuple(keys) != _STREAM_KEYS:
+            wrong = (*wrong, "has a drawing with other parts than a length and a filter")
         drawn = drawn_lines(stream, bench.skeleton.opening)
     except Objection as objection:
         return PageReading(contents, 0, 0, (f"can't be read: {objection}",))
@@ -99,8 +101,8 @@ def _framed(bench: Bench, index: int) -> tuple[int, tuple[str, ...]]:
     text = bench.file.plain(bench.skeleton.pages[index])
     found = _CONTENTS.search(text)
     if found is None:
-        raise Objection("it has no drawing.")
-    rest = text[: found.start()] + text[found.end() :]
+        raise Objection("it has no drawing, or not as the last of its parts.")
+    rest = text[: found.start()] + b" >>"
     skeleton = bench.skeleton
     right = _frame_fits(rest, skeleton.parents[index], skeleton.resources, bench.order.trim)
     return int(found[1]), () if right else tuple(_frame_faults(bench, index))
@@ -110,22 +112,23 @@ def _framed(bench: Bench, index: int) -> tuple[int, tuple[str, ...]]:
 def _frame_fits(rest: bytes, parent: int, resources: int, trim: tuple[float, float]) -> bool:
     """True for a right page dictionary without its contents (alike on all pages of a branch)."""
     keys = read_dict(rest)
+    box = written((0.0, 0.0, *trim))
     return (
-        keys.keys() == _PAGE_KEYS
+        tuple(keys) == _PAGE_KEYS
         and keys["Type"] == "Page"
         and keys["Parent"] == Ref(parent)
         and keys["Resources"] == Ref(resources)
-        and all(numbers_near(keys[box], (0.0, 0.0, *trim), BOX_SLACK) for box in _BOXES)
+        and all(keys[name] == box for name in _BOXES)
     )
 
 
 def _frame_faults(bench: Bench, index: int) -> Iterator[str]:
     """Name what a page's dictionary has too many, too few, or wrong."""
     keys = read_dict(bench.file.plain(bench.skeleton.pages[index]))
-    yield from (fault.strip() for fault in key_faults(keys, {*_PAGE_KEYS, "Contents"}, ""))
+    yield from (fault.strip() for fault in key_faults(keys, (*_PAGE_KEYS, "Contents"), ""))
     width, height = bench.order.trim
     for box in _BOXES:
-        if box in keys and not numbers_near(keys[box], (0.0, 0.0, width, height), BOX_SLACK):
+        if box in keys and keys[box] != written((0.0, 0.0, width, height)):
             yield f"isn't {width:g} × {height:g} pt (its {box})"
     if keys.get("Resources") != Ref(bench.skeleton.resources):
         yield "has resources of its own"
@@ -140,7 +143,7 @@ def drawn_lines(stream: bytes, opening: bytes) -> list[tuple[float, float, float
         Objection: the stream holds anything but the ink and lines.
     """
     if not stream.startswith(opening):
-        raise Objection("it doesn't begin with the plate's ink.")
+        raise Objection(f"it doesn't begin with the plate's ink{_beginning(stream)}.")
     parts = stream[len(opening) :].split(b"Q\n")
     if parts.pop():
         raise Objection("it draws something that isn't a line of letters.")
@@ -152,6 +155,16 @@ def drawn_lines(stream: bytes, opening: bytes) -> list[tuple[float, float, float
         scale, x, y = match.groups()
         drawn.append((float(scale), float(x), float(y), part[match.end() :]))
     return drawn
+
+
+def _beginning(stream: bytes) -> str:
+    """How a page stream begins instead; only what is surely an ink is repeated, never words."""
+    if not stream:
+        return ": it is empty"
+    if _LINE.match(stream):
+        return " but with its first line"
+    laid = _LAID.match(stream)
+    return f" but with {quoted(laid[0].decode('ascii'))}" if laid else ""
 
 
 def _line_faults(
@@ -173,7 +186,7 @@ def _line_faults(
             yield f"has other letters in line {number} than its words ask for"
         if abs(x - line.x) > PLACE_SLACK or abs(y - line.y) > PLACE_SLACK:
             yield (
-                f"has line {number} {abs(x - line.x):.2f} pt aside and {abs(y - line.y):.2f} pt"
+                f"has line {number} {abs(x - line.x):.3f} pt aside and {abs(y - line.y):.3f} pt"
                 " up or down from its place"
             )
         if abs(scale - line.size / units_per_em) > SCALE_SLACK:

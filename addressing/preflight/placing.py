@@ -42,7 +42,7 @@ def place_faults(placed: Placed, setting: Setting, units_per_em: int) -> Iterato
         centred = (left + right - first - last) / 2
         aside = centred if align == "centre" else left - room.left
         if abs(aside) > ALIGN_SLACK:
-            yield f"has line {number} {abs(aside):.2f} pt out of line"
+            yield f"has line {number} {abs(aside):.3f} pt out of line"
     yield from _leading_faults([line for line, _ in placed], setting)
 
 
@@ -52,4 +52,4 @@ def _leading_faults(lines: list[SetLine], setting: Setting) -> Iterator[str]:
         step = upper.y - lower.y
         wanted = setting.leading * lower.size / setting.size
         if abs(step - wanted) > LEADING_SLACK and abs(step - setting.leading) > LEADING_SLACK:
-            yield f"has lines {number} and {number + 1} {step:.2f} pt apart, not {wanted:.2f}"
+            yield f"has lines {number} and {number + 1} {step:.3f} pt apart, not {wanted:.3f}"

@@ -5,22 +5,29 @@ or a layer is refused because it is not in the list, not because anyone thought 
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from addressing.preflight.container import Container
-from addressing.preflight.values import Objection, Ref, Value, read_dict, read_value, words_of
+from addressing.preflight.values import (
+    Objection,
+    Ref,
+    Value,
+    quoted,
+    read_dict,
+    read_value,
+    words_of,
+)
 from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Ink
 
 BRANCH = 200
 """The most pages that one branch of the tree may carry."""
-COLOUR_SLACK = 0.0006
-"""The alternate's numbers are written to a thousandth at least."""
 CHANNELS = {"cyan": b"1 0 0 0 k", "magenta": b"0 1 0 0 k", "yellow": b"0 0 1 0 k"}
 CHANNELS["black"] = b"0 0 0 1 k"
 PROCESS_NAMES = frozenset({"All", "None", "Cyan", "Magenta", "Yellow", "Black"})
 """Names that a Separation may not have if it is to be an ink of its own (ISO 32000-1, 8.6.6.4)."""
+_TINT = ("FunctionType", "Domain", "C0", "C1", "N")
 _FORM = re.compile(r"g([0-9]{1,5})")
 
 
@@ -51,7 +58,7 @@ def read_skeleton(file: Container, order: PlateOrder) -> tuple[Skeleton, tuple[s
     """
     faults: list[str] = []
     root, info = _trailer(file, faults)
-    catalogue = _dict(file, root, "The catalogue", {"Type", "Pages"}, faults)
+    catalogue = _dict(file, root, "The catalogue", ("Type", "Pages"), faults)
     if catalogue.get("Type") != "Catalog":
         faults.append("The catalogue isn't marked as one.")
     faults.extend(_info_faults(_dict(file, info, "The plate's information", None, faults), order))
@@ -60,6 +67,8 @@ def read_skeleton(file: Container, order: PlateOrder) -> tuple[Skeleton, tuple[s
     resources = _ref(read_dict(file.plain(pages[0])), "Resources", "page 1")
     shared = read_dict(file.plain(resources))
     forms = _forms(shared)
+    if list(forms) != sorted(forms):
+        faults.append("The plate's letters aren't in the order of their numbers.")
     ink = _ink_object(file, shared, order.ink, faults)
     used = (root, info, top, *branches, *pages, resources, *ink, *forms.values())
     opening = b"/Ink cs 1 scn\n" if order.ink.channel is None else _channel(order.ink)
@@ -77,7 +86,7 @@ def _channel(ink: Ink) -> bytes:
 def _trailer(file: Container, faults: list[str]) -> tuple[int, int]:
     """The catalogue and the information; size and seal are judged on the way."""
     trailer = file.trailer
-    faults.extend(key_faults(trailer, {"Size", "Root", "Info", "ID"}, "The trailer"))
+    faults.extend(key_faults(trailer, ("Size", "Root", "Info", "ID"), "The trailer"))
     if trailer.get("Size") != file.count + 1:
         faults.append("The trailer states another number of objects than the file's table.")
     if not file.sealed:
@@ -85,16 +94,19 @@ def _trailer(file: Container, faults: list[str]) -> tuple[int, int]:
     return _ref(trailer, "Root", "the trailer"), _ref(trailer, "Info", "the trailer")
 
 
-def key_faults(found: dict[str, Value], wanted: set[str], what: str) -> Iterator[str]:
-    """Sentences on keys that must not be there, and on those that must; `what` begins them."""
-    if extra := sorted(found.keys() - wanted):
-        yield f"{what} holds what no plate may hold: {', '.join(extra)}."
-    if missing := sorted(wanted - found.keys()):
+def key_faults(found: dict[str, Value], wanted: Sequence[str], what: str) -> Iterator[str]:
+    """Sentences on keys that must not be there, that must, and on their order; `what` begins."""
+    if extra := sorted(found.keys() - set(wanted)):
+        named = quoted(", ".join(extra))[1:-1]
+        yield f"{what} holds what no plate may hold: {named}."
+    if missing := sorted(set(wanted) - found.keys()):
         yield f"{what} lacks what every plate has: {', '.join(missing)}."
+    if not extra and not missing and list(found) != list(wanted):
+        yield f"{what} has its parts in another order than every plate."
 
 
 def _dict(
-    file: Container, number: int, what: str, keys: set[str] | None, faults: list[str]
+    file: Container, number: int, what: str, keys: Sequence[str] | None, faults: list[str]
 ) -> dict[str, Value]:
     """A dictionary, judged by its keys when they are given."""
     found = read_dict(file.plain(number))
@@ -113,7 +125,7 @@ def _ref(found: dict[str, Value], key: str, what: str) -> int:
 
 def _info_faults(info: dict[str, Value], order: PlateOrder) -> Iterator[str]:
     """The plate's own name and maker, and nothing that could name a guest or a day."""
-    yield from key_faults(info, {"Title", "Producer", "Trapped"}, "The plate's information")
+    yield from key_faults(info, ("Title", "Producer", "Trapped"), "The plate's information")
     if words_of(info.get("Title", 0.0)) != order.name:
         yield f"The plate's title isn't {order.name}."
     if words_of(info.get("Producer", 0.0)) != f"addressing {order.version}":
@@ -126,17 +138,18 @@ def _tree(
     file: Container, top: int, faults: list[str]
 ) -> tuple[tuple[int, ...], tuple[int, ...], tuple[int, ...]]:
     """Branches, pages and each page's branch, in order of print."""
-    root = _dict(file, top, "The page tree", {"Type", "Kids", "Count"}, faults)
+    root = _dict(file, top, "The page tree", ("Type", "Kids", "Count"), faults)
     branches = _kids(root, "the page tree")
     pages: list[int] = []
     parents: list[int] = []
     for place, branch in enumerate(branches, start=1):
         what = f"Branch {place} of the page tree"
-        found = _dict(file, branch, what, {"Type", "Parent", "Kids", "Count"}, faults)
+        found = _dict(file, branch, what, ("Type", "Parent", "Kids", "Count"), faults)
         kids = _kids(found, what)
         if found.get("Parent") != Ref(top) or found.get("Type") != "Pages":
             faults.append(f"{what} is wrong in its type or its parent.")
-        if found.get("Count") != len(kids) or not 0 < len(kids) <= BRANCH:
+        full = len(kids) == BRANCH if place < len(branches) else 0 < len(kids) <= BRANCH
+        if found.get("Count") != len(kids) or not full:
             faults.append(f"{what} is wrong in its count of pages.")
         pages.extend(kids)
         parents.extend([branch] * len(kids))
@@ -164,7 +177,7 @@ def _forms(shared: dict[str, Value]) -> dict[int, int]:
     for name in named:
         match = _FORM.fullmatch(name)
         if match is None or name != f"g{int(match[1])}":
-            raise Objection(f"The plate holds a drawing that isn't a letter: {name}.")
+            raise Objection(f"The plate holds a drawing that isn't a letter: {quoted(name)}.")
         forms[int(match[1])] = _ref(named, name, "the plate's letters")
     return forms
 
@@ -174,13 +187,13 @@ def _ink_object(
 ) -> tuple[int, ...]:
     """The object of the spot ink (none for a process slot); its name, alternate and function."""
     if ink.channel is not None:
-        faults.extend(key_faults(shared, {"XObject"}, "The plate's list of parts"))
+        faults.extend(key_faults(shared, ("XObject",), "The plate's list of parts"))
         return ()
-    faults.extend(key_faults(shared, {"XObject", "ColorSpace"}, "The plate's list of parts"))
+    faults.extend(key_faults(shared, ("XObject", "ColorSpace"), "The plate's list of parts"))
     spaces = shared.get("ColorSpace")
     if not isinstance(spaces, dict):
         raise Objection("The plate has no ink.")
-    faults.extend(key_faults(spaces, {"Ink"}, "The plate's list of inks"))
+    faults.extend(key_faults(spaces, ("Ink",), "The plate's list of inks"))
     number = _ref(spaces, "Ink", "the plate's inks")
     faults.extend(_ink_faults(read_value(file.plain(number)), ink))
     return (number,)
@@ -188,37 +201,39 @@ def _ink_object(
 
 def _ink_faults(value: Value, ink: Ink) -> Iterator[str]:
     """Hold a Separation against the ink of the order."""
+    ordered = quoted(ink.spot)
     if not isinstance(value, tuple) or len(value) != 4 or value[0] != "Separation":  # noqa: PLR2004
-        yield f"The plate's ink isn't a spot ink; {ink.spot} was ordered."
+        yield f"The plate's ink isn't a spot ink; {ordered} was ordered."
         return
     if value[1] != ink.spot:
-        yield f"The plate's ink is named {value[1]!s}; {ink.spot} was ordered."
+        yield f"The plate's ink is named {_name(value[1])}; {ordered} was ordered."
     if ink.spot in PROCESS_NAMES:
-        yield f"A spot ink can't be named {ink.spot}: a shop prints that on process plates."
+        yield f"A spot ink can't be named {ordered}: a shop prints that on process plates."
     if value[2] != "DeviceCMYK":
-        yield f"The alternate of {ink.spot} isn't in CMYK."
+        yield f"The alternate of {ordered} isn't in CMYK."
     yield from _tint_faults(value[3], ink)
 
 
 def _tint_faults(function: Value, ink: Ink) -> Iterator[str]:
     """The tint function: from no ink to the alternate, evenly."""
+    what = f"The alternate of {quoted(ink.spot)}"
     if not isinstance(function, dict):
-        yield f"The alternate of {ink.spot} isn't given."
+        yield f"{what} isn't given."
         return
     exact = {"FunctionType": 2.0, "Domain": (0.0, 1.0), "C0": (0.0,) * 4, "N": 1.0}
-    yield from key_faults(function, {*exact, "C1"}, f"The alternate of {ink.spot}")
+    yield from key_faults(function, _TINT, what)
     for key, wanted in exact.items():
         if key in function and function[key] != wanted:
-            yield f"The alternate of {ink.spot} isn't even from 0 to 1 ({key})."
-    if not numbers_near(function.get("C1"), ink.alternate, COLOUR_SLACK):
-        yield f"The alternate of {ink.spot} is another colour than was ordered."
+            yield f"{what} isn't even from 0 to 1 ({key})."
+    if function.get("C1") != written(ink.alternate):
+        yield f"{what} is another colour than was ordered."
 
 
-def numbers_near(found: Value | None, wanted: tuple[float, ...], slack: float) -> bool:
-    """True when `found` is an array of as many numbers, each within `slack`."""
-    if not isinstance(found, tuple) or len(found) != len(wanted):
-        return False
-    return all(
-        isinstance(one, float) and abs(one - other) <= slack
-        for one, other in zip(found, wanted, strict=True)
-    )
+def _name(value: Value) -> str:
+    """A name of the file for a sentence."""
+    return quoted(value) if isinstance(value, str) else "by something that is no name"
+
+
+def written(numbers: Sequence[float]) -> tuple[float, ...]:
+    """Numbers as a plate gives them: to a thousandth."""
+    return tuple(round(number, 3) for number in numbers)

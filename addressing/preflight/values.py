@@ -1,7 +1,8 @@
-"""The few kinds of PDF value that a plate may hold, read strictly.
+"""The few kinds of PDF value that a plate may hold, read strictly and written one way only.
 
 Numbers are floats, names are `str`, strings are `bytes`, arrays tuples, dictionaries dicts.
-Anything else (booleans, null, comments, a key given twice, nesting beyond need) is refused.
+Anything else (booleans, null, comments, a key given twice, nesting beyond need) is refused, and so
+is a value that could be written more plainly: blanks and escapes without need can hide data.
 """
 
 import re
@@ -10,6 +11,9 @@ from functools import lru_cache
 
 DEEPEST = 5
 """Levels of nesting that are followed; the grammar needs four (the ink's function)."""
+
+QUOTED = 40
+"""The most characters of the file that a sentence repeats."""
 
 
 class Objection(Exception):
@@ -21,6 +25,12 @@ class Ref:
     """A reference to another object, by its number."""
 
     number: int
+
+
+class Hexed(bytes):
+    """A string that was written in hexadecimal."""
+
+    __slots__ = ()
 
 
 Value = float | str | bytes | Ref | tuple["Value", ...] | dict[str, "Value"]
@@ -36,6 +46,8 @@ _TOKEN = re.compile(
     rb")",
     re.DOTALL,
 )
+_SPECIAL = re.compile(rb"[^!-~]|[()<>\[\]{}/%#]")
+_PLAIN = re.compile(rb"[ -~]*")
 _HASHED = re.compile(rb"#([0-9A-Fa-f]{2})")
 _ESCAPED = re.compile(rb"\\(?:([0-7]{1,3})|(.))", re.DOTALL)
 _ESCAPES = {b"n": b"\n", b"r": b"\r", b"t": b"\t", b"b": b"\b", b"f": b"\f"}
@@ -43,16 +55,18 @@ _ESCAPES = {b"n": b"\n", b"r": b"\r", b"t": b"\t", b"b": b"\b", b"f": b"\f"}
 
 @lru_cache(maxsize=4096)
 def read_value(text: bytes) -> Value:
-    """The one value that `text` holds from its first byte to its last (blanks aside).
+    """The one value that `text` holds from its first byte to its last.
 
     Treat what comes back as read-only: it is shared.
 
     Raises:
-        Objection: there is no such value, or more than one.
+        Objection: there is no such value, or more than one, or it could be written more plainly.
     """
     value, end = _value(text, 0, 0)
     if text[end:].strip(b" \r\n"):
         raise Objection("An object of the file holds more than its one value.")
+    if spelled(value) != text:
+        raise Objection("An object of the file isn't written as plainly as it can be.")
     return value
 
 
@@ -88,7 +102,7 @@ def _plain(kind: str | None, match: re.Match[bytes]) -> Value:
     if kind == "number":
         return float(match["number"])
     if kind == "hex":
-        return bytes.fromhex(match["hex"].decode("ascii"))
+        return Hexed.fromhex(match["hex"].decode("ascii"))
     return _ESCAPED.sub(_unescaped, match["words"])
 
 
@@ -134,13 +148,57 @@ def name_of(raw: bytes) -> str:
 
 
 def words_of(raw: Value) -> str | None:
-    """A text string as people read it: UTF-16 with its mark, else ASCII; None for anything else."""
-    if not isinstance(raw, bytes):
-        return None
+    """A text string as people read it: plain ASCII in brackets, or UTF-16 in hexadecimal.
+
+    None for anything else, and for hexadecimal where plain ASCII would do.
+    """
     try:
-        return raw.decode("utf-16") if raw.startswith(b"\xfe\xff") else raw.decode("ascii")
+        if isinstance(raw, Hexed):
+            words = raw.decode("utf-16") if raw.startswith(b"\xfe\xff") else ""
+            return None if words.isascii() and words.isprintable() else words
+        return raw.decode("ascii") if isinstance(raw, bytes) else None
     except UnicodeDecodeError:
         return None
+
+
+def spelled(value: Value) -> bytes:
+    r"""The one way in which a plate writes a value: the judge's own, to hold bytes against.
+
+    >>> spelled({"Type": "A b", "Count": 12.0, "C1": (0.25, -0.0, Ref(3)), "T": b"(a)"})
+    b'<< /Type /A#20b /Count 12 /C1 [0.25 0 3 0 R] /T (\\(a\\)) >>'
+    """
+    match value:
+        case float():
+            number = f"{value:.3f}".rstrip("0").rstrip(".").encode("ascii")
+            return b"0" if number == b"-0" else number
+        case str():
+            return b"/" + _SPECIAL.sub(lambda found: b"#%02X" % ord(found[0]), value.encode())
+        case Ref():
+            return b"%d 0 R" % value.number
+        case tuple():
+            return b"[%b]" % b" ".join(map(spelled, value))
+        case dict():
+            pairs = (part for pair in value.items() for part in map(spelled, pair))
+            return b"<< %b >>" % b" ".join(pairs)
+        case _:
+            return _string(value)
+
+
+def _string(value: bytes) -> bytes:
+    """In brackets what is plain ASCII and was so; else in hexadecimal."""
+    if isinstance(value, Hexed) or _PLAIN.fullmatch(value) is None:
+        return b"<%b>" % value.hex().upper().encode("ascii")
+    return b"(%b)" % re.sub(rb"[\\()]", rb"\\\g<0>", value)
+
+
+def quoted(words: str) -> str:
+    r"""Words of the file for a sentence: in quotes, cut at 40 characters, nothing unprintable.
+
+    >>> quoted("White\n"), len(quoted("x" * 99))
+    ('“White\\n”', 42)
+    """
+    plain = "".join(c if c.isprintable() else ascii(c)[1:-1] for c in words)
+    return f"“{plain if len(plain) <= QUOTED else plain[: QUOTED - 1] + '…'}”"
 
 
 def _unescaped(found: re.Match[bytes]) -> bytes:

@@ -86,12 +86,12 @@ class Draft:
             out += b"%d 0 obj\n" % number
             if number in self.streams:
                 packed = zlib.compress(self.streams[number], 6)
-                length = b" /Length %d /Filter /FlateDecode >>" % len(packed)
+                length = b"/Length %d /Filter /FlateDecode >>" % len(packed)
                 out += text.replace(b">>", length) + b"\nstream\n" + packed + b"\nendstream"
             else:
                 out += text
             out += b"\nendobj\n"
-        seal = hashlib.sha256(out).hexdigest()[:32].encode()
+        seal = hashlib.sha256(out).hexdigest()[:32].upper().encode()
         table = len(out)
         out += b"xref\n0 %d\n0000000000 65535 f \n" % (len(places) + 1)
         for place in places:

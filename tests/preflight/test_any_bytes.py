@@ -64,7 +64,7 @@ def unproved_calmly(verdict: Verdict) -> bool:
 def resealed(data: bytes) -> bytes:
     """The bytes with the ID that fits them."""
     table = data.rindex(b"xref\n0 ")
-    seal = hashlib.sha256(data[:table]).hexdigest()[:32].encode()
+    seal = hashlib.sha256(data[:table]).hexdigest()[:32].upper().encode()
     new = b"/ID [<%s> <%s>]" % (seal, seal)
     return data[:table] + re.sub(rb"/ID \[<\w+> <\w+>\]", new, data[table:])
 

@@ -170,11 +170,11 @@ def draw_with_transparency(job: "Job") -> None:
 
 
 TAMPERS: tuple[tuple[Hurt, str], ...] = (
-    (rename_the_ink, r"ink is named Weiss; White was ordered"),
-    (ink_on_every_plate, r"ink is named All; White was ordered"),
-    (change_the_alternate, r"alternate of White is another colour"),
-    (alternate_in_rgb, r"alternate of White isn't in CMYK"),
-    (bend_the_tint, r"alternate of White isn't even"),
+    (rename_the_ink, r"ink is named “Weiss”; “White” was ordered"),
+    (ink_on_every_plate, r"ink is named “All”; “White” was ordered"),
+    (change_the_alternate, r"alternate of “White” is another colour"),
+    (alternate_in_rgb, r"alternate of “White” isn't in CMYK"),
+    (bend_the_tint, r"alternate of “White” isn't even"),
     (a_second_alternate, r"list of inks holds what no plate may hold: Other"),
     (clip_a_letter, r"drawing of letter \d+ has a frame that cuts it off"),
     (frame_with_fractions, r"letter \d+ has a frame .* isn't in whole units"),

@@ -129,8 +129,8 @@ def test_a_character_that_the_face_lacks_is_refused(
     [
         (("x", 30.0), "has ink of line 2 outside the room that it may use"),
         (("x", 110.0), "out of line"),
-        (("y", 187.0), "has lines 1 and 2 33.00 pt apart, not 32.00"),
-        (("y", 230.0), "has lines 1 and 2 -10.00 pt apart"),
+        (("y", 187.0), "has lines 1 and 2 33.000 pt apart, not 32.000"),
+        (("y", 230.0), "has lines 1 and 2 -10.000 pt apart"),
     ],
 )
 def test_a_line_set_where_it_may_not_stand_is_refused(
