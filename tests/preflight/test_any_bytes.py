@@ -1,10 +1,8 @@
 """Whatever the bytes are, a verdict comes back, and only the right ones are proved."""
 
 import hashlib
-import importlib.util
 import random
 import re
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 from types import ModuleType
@@ -22,19 +20,6 @@ HOSTILE = (
     b"9999999999", b"-1", b"0", b"1e5", b"[", b"]", b">>", b"<<", b"[[[[[[[[[[", b"(", b"()",
     b"<41>", b"/X", b"/#ff", b"1 0 R", b"99999 0 R", b"0 0 R", b"null", b"true", b"<<>>", b"%", b"",
 )  # fmt: skip
-
-
-@pytest.fixture(scope="module")
-def drafts() -> ModuleType:
-    """The writer of drafts beside this file (test folders are no packages)."""
-    spec = importlib.util.spec_from_file_location(
-        "plate_drafts", Path(__file__).with_name("plate_drafts.py")
-    )
-    assert spec is not None
-    assert spec.loader is not None
-    module = sys.modules["plate_drafts"] = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
 
 
 @pytest.fixture(scope="module")

@@ -1,7 +1,5 @@
 """pikepdf and pdfium each notice by themselves what the judge's own reading would refuse first."""
 
-import importlib.util
-import sys
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -20,19 +18,6 @@ from addressing.preflight.skeleton import read_skeleton
 
 if TYPE_CHECKING:
     from plate_drafts import Job
-
-
-@pytest.fixture(scope="module")
-def drafts() -> ModuleType:
-    """The writer of drafts beside this file (test folders are no packages)."""
-    spec = importlib.util.spec_from_file_location(
-        "plate_drafts", Path(__file__).with_name("plate_drafts.py")
-    )
-    assert spec is not None
-    assert spec.loader is not None
-    module = sys.modules["plate_drafts"] = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
 
 
 @pytest.fixture

@@ -4,9 +4,7 @@ The kinds of hurt are from memory of what goes wrong with plates, and from the t
 ISO 32000-1 (boxes, rotation, inherited attributes, content of other kinds).
 """
 
-import importlib.util
 import re
-import sys
 from collections.abc import Callable
 from pathlib import Path
 from types import ModuleType
@@ -16,19 +14,6 @@ import pytest
 
 if TYPE_CHECKING:
     from plate_drafts import Draft, Job
-
-
-@pytest.fixture(scope="module")
-def drafts() -> ModuleType:
-    """The writer of drafts beside this file (test folders are no packages)."""
-    spec = importlib.util.spec_from_file_location(
-        "plate_drafts", Path(__file__).with_name("plate_drafts.py")
-    )
-    assert spec is not None
-    assert spec.loader is not None
-    module = sys.modules["plate_drafts"] = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
 
 
 @pytest.fixture

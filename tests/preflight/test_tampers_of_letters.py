@@ -3,9 +3,7 @@
 The kinds of hurt are from memory, and from ISO 32000-1, 8.6.6.4 (Separation) and 8.10 (forms).
 """
 
-import importlib.util
 import re
-import sys
 from collections.abc import Callable
 from pathlib import Path
 from types import ModuleType
@@ -15,19 +13,6 @@ import pytest
 
 if TYPE_CHECKING:
     from plate_drafts import Job
-
-
-@pytest.fixture(scope="module")
-def drafts() -> ModuleType:
-    """The writer of drafts beside this file (test folders are no packages)."""
-    spec = importlib.util.spec_from_file_location(
-        "plate_drafts", Path(__file__).with_name("plate_drafts.py")
-    )
-    assert spec is not None
-    assert spec.loader is not None
-    module = sys.modules["plate_drafts"] = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
 
 
 @pytest.fixture

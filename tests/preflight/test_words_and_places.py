@@ -1,7 +1,5 @@
 """The judge holds the setting too against what was worded, its room, its zone and the face."""
 
-import importlib.util
-import sys
 import threading
 from dataclasses import replace
 from itertools import pairwise
@@ -19,19 +17,6 @@ from addressing.records.pieces import Line, Piece, Role, Wording
 
 if TYPE_CHECKING:
     from plate_drafts import Job
-
-
-@pytest.fixture(scope="module")
-def drafts() -> ModuleType:
-    """The writer of drafts beside this file (test folders are no packages)."""
-    spec = importlib.util.spec_from_file_location(
-        "plate_drafts", Path(__file__).with_name("plate_drafts.py")
-    )
-    assert spec is not None
-    assert spec.loader is not None
-    module = sys.modules["plate_drafts"] = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
 
 
 @pytest.fixture
