@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Self
 
 from addressing.faults import Exit, Fault
+from addressing.interrupt import uninterrupted
 from addressing.where import Where
 
 try:
@@ -83,25 +84,6 @@ def _lock(handle: int, folder: Path) -> None:
         ) from error
 
 
-@contextlib.contextmanager
-def working_file(final: Path) -> Iterator[Path]:
-    """Lend a working name beside `final`; on leaving without an error it takes the final name.
-
-    The working file is removed when anything goes wrong inside. What was there under the final
-    name stays whole until the rename.
-
-    Raises:
-        Fault: the place can't be written (exit 4).
-    """
-    working = _lend(final)
-    try:
-        with _writing(final):
-            yield working
-            settle(working, final)
-    finally:
-        working.unlink(missing_ok=True)
-
-
 def _lend(final: Path) -> Path:
     """An empty file with a working name beside `final`."""
     with _writing(final):
@@ -119,12 +101,6 @@ def _writing(final: Path) -> Iterator[None]:
         yield
     except OSError as error:
         raise write_fault(final, error) from error
-
-
-def settle(working: Path, final: Path) -> None:
-    """Flush a finished working file to the disk and give it its final name."""
-    flush(working)
-    working.replace(final)
 
 
 def flush(working: Path) -> None:
@@ -151,8 +127,8 @@ def remove(path: Path) -> None:
 
 def write_text(final: Path, text: str) -> None:
     """Write a whole text file safely, as UTF-8 with line feeds."""
-    with working_file(final) as working:
-        working.write_text(text, encoding="utf-8", newline="\n")
+    with Together() as together:
+        together.working(final).write_text(text, encoding="utf-8", newline="\n")
 
 
 def sha256_of(path: Path) -> str:
@@ -205,8 +181,9 @@ class Together:
                 "Choose another folder with --to, or move that file.",
                 Where(str(final)),
             )
-        working = _lend(final)
-        self._lent.append((working, final))
+        with uninterrupted():  # else a file could be made that nobody knows of
+            working = _lend(final)
+            self._lent.append((working, final))
         return working
 
     @property
@@ -240,8 +217,9 @@ class Together:
                     with _writing(final):
                         working.replace(final)
         finally:
-            for working, _final in self._lent:
-                working.unlink(missing_ok=True)
+            with uninterrupted():
+                for working, _final in self._lent:
+                    working.unlink(missing_ok=True)
 
     def _refused(self, error: OSError) -> Path:
         """The final name of the file that an error speaks of; a full disk names none."""

@@ -16,6 +16,7 @@ from types import TracebackType
 from typing import Generic, Self, TypeVar
 
 from addressing.faults import Exit, Fault
+from addressing.interrupt import uninterrupted
 
 Answer = TypeVar("Answer")
 
@@ -41,7 +42,7 @@ class Hand(Generic[Answer]):
         """Begin, if there is a hand free."""
         if self._worth and SEVERAL and threading.active_count() == 1:
             try:
-                with _uninterrupted():
+                with uninterrupted():  # in the callbacks behind a fork Python would drop it
                     self._fork()
             except BaseException:
                 self._stop()
@@ -135,19 +136,6 @@ def _ended(how: int) -> Fault:
         f"The second of the program's two processes ended before its work was done ({why}).",
         "Nothing was changed. Close other programs if memory is short, and run again.",
     )
-
-
-@contextlib.contextmanager
-def _uninterrupted() -> Iterator[None]:
-    """Put Ctrl-C off: in the callbacks behind a fork Python would drop it (seen in `logging`).
-
-    The second process keeps it off for good: the first one ends it.
-    """
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 @contextlib.contextmanager

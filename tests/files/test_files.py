@@ -4,9 +4,11 @@
 import errno
 import hashlib
 import os
+import signal
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
+from pkgutil import resolve_name
 
 import pytest
 
@@ -15,7 +17,6 @@ from addressing.files import (
     Together,
     make_folder,
     sha256_of,
-    working_file,
     write_fault,
     write_text,
 )
@@ -45,7 +46,8 @@ def test_a_written_file_can_be_read_by_everybody(tmp_path: Path) -> None:
 def test_the_old_file_stays_whole_until_the_new_one_is_finished(tmp_path: Path) -> None:
     final = tmp_path / "note.txt"
     final.write_text("old")
-    with working_file(final) as working:
+    with Together() as together:
+        working = together.working(final)
         working.write_text("new")
         assert working.parent == final.parent
         assert final.read_text() == "old"
@@ -55,8 +57,8 @@ def test_the_old_file_stays_whole_until_the_new_one_is_finished(tmp_path: Path) 
 def test_an_error_inside_leaves_the_old_file_and_no_working_file(tmp_path: Path) -> None:
     final = tmp_path / "note.txt"
     final.write_text("old")
-    with pytest.raises(KeyError), working_file(final) as working:
-        working.write_text("half")
+    with pytest.raises(KeyError), Together() as together:
+        together.working(final).write_text("half")
         raise KeyError
     assert final.read_text() == "old"
     assert names_in(tmp_path) == {"note.txt"}
@@ -94,6 +96,29 @@ def test_an_error_inside_gives_no_file_its_final_name(tmp_path: Path) -> None:
         together.working(tmp_path / "two.txt").write_text("half")
         raise KeyError
     assert names_in(tmp_path) == set()
+
+
+@pytest.mark.parametrize("moment", ["tempfile.mkstemp", "pathlib.Path.unlink"])
+def test_an_interrupt_between_a_file_and_the_note_of_it_leaves_nothing_behind(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, moment: str
+) -> None:
+    monkeypatch.setattr(moment, then_interrupt(resolve_name(moment.replace(".", ":", 1))))
+    with pytest.raises(KeyboardInterrupt), Together() as together:
+        together.working(tmp_path / "one.txt")
+        together.working(tmp_path / "two.txt")
+        raise KeyError
+    assert names_in(tmp_path) == set()
+
+
+def then_interrupt(real: Callable[..., object]) -> Callable[..., object]:
+    """Let a function do its work, and the user press Ctrl-C right after it."""
+
+    def work(*arguments: object, **named: object) -> object:
+        done = real(*arguments, **named)
+        os.kill(os.getpid(), signal.SIGINT)
+        return done
+
+    return work
 
 
 def test_a_fault_inside_comes_out_as_it_is(tmp_path: Path) -> None:
