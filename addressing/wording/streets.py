@@ -6,28 +6,25 @@ the name, the designator of a unit. Names, numbers, letters that are street name
 
 import re
 
+from addressing.wording.boxes import box_line, route_line
 from addressing.wording.casing import is_single_case, recase
+from addressing.wording.roads import behind_road, numbered_road
 from addressing.wording.words import (
     direction_in_full,
     direction_in_short,
     plain,
-    style_words,
     suffix_in_full,
     suffix_in_short,
     unit_words,
 )
 
-_BOX = re.compile(r"^(?P<box>.*?\bbox|p\.?o\.?b\.?)\s*#?\s*(?P<number>[\w\-]+)$", re.IGNORECASE)
-_ROUTE = re.compile(
-    r"^(?P<route>[A-Za-z. ]+?)\s*#?\s*0*(?P<number>\d+\w*)"
-    r"(?:[\s,]+(?:box|bzn)\s+#?\s*(?P<box>[\w\-]+))?$",
-    re.IGNORECASE,
-)
 _UNIT = re.compile(r"^(?P<word>[A-Za-z]+)\.?\s*#?\s*(?P<value>[\w\-/]*)$")
 _MILITARY = re.compile(
     r"^(?:psc|cmr|cpr|opc|upr|unit|ship|uss)\b.*\bbox\b|^(?:psc|cmr|cpr|opc|upr)\s+\d",
     re.IGNORECASE,
 )
+_LONE_DIRECTIONS = frozenset(("N", "S", "W", "NE", "NW", "SE", "SW"))
+"""E is left out: it may be a letter (233.3: BAY E DR)."""
 
 
 def street_in_full(street: str) -> str:
@@ -40,18 +37,11 @@ def street_in_full(street: str) -> str:
     """
     if _MILITARY.match(street):
         return street
-    boxed = _box(street, formal=True) or _route(street, formal=True)
+    boxed = route_line(street, formal=True) or box_line(street, formal=True)
     if boxed is not None:
         return boxed
     words = (recase(street) if is_single_case(street) else street).split()
-    first, last = _directions(words)
-    suffix = _suffix(words, last)
-    for place in (first, last):
-        if place is not None:
-            words[place] = direction_in_full()[plain(words[place])]
-    if suffix is not None:
-        words[suffix] = suffix_in_full()[plain(words[suffix])]
-    return " ".join(_road(words, formal=True))
+    return _numbered_in(words, formal=True) or " ".join(_named(words, formal=True))
 
 
 def street_in_short(street: str) -> str:
@@ -60,21 +50,52 @@ def street_in_short(street: str) -> str:
     >>> street_in_short("102 Main Street"), street_in_short("Bay Drive West")
     ('102 MAIN ST', 'BAY DR W')
     """
-    boxed = _box(street, formal=False) or _route(street, formal=False)
+    boxed = route_line(street, formal=False) or box_line(street, formal=False)
     if boxed is not None:
         return boxed.upper()
     words = street.split()
+    return postal_text(_numbered_in(words, formal=False) or " ".join(_named(words, formal=False)))
+
+
+def _numbered_in(words: list[str], *, formal: bool) -> str | None:
+    """The line of a numbered road (appendix F), or None where the street has a name."""
+    road = numbered_road(words, _numbered(words))
+    if road is None:
+        return None
+    behind = behind_road(words[road.end :], formal=formal)
+    return " ".join([*words[: road.start], road.formal if formal else road.postal, *behind])
+
+
+def _named(words: list[str], *, formal: bool) -> list[str]:
+    """The words of a named street: directions, suffix, and what 233.3 and 234.2 spell out."""
+    styled = list(words)
     first, last = _directions(words)
     suffix = _suffix(words, last)
     for place in (first, last):
         if place is not None:
-            words[place] = direction_in_short()[plain(words[place])]
-    middle = _lone_direction(words, suffix)
-    if middle is not None:
-        words[middle] = direction_in_full()[plain(words[middle])]
-    if suffix is not None:
-        words[suffix] = suffix_in_short()[plain(words[suffix])]
-    return postal_text(" ".join(_road(words, formal=False)))
+            directions = direction_in_full() if formal else direction_in_short()
+            styled[place] = directions[plain(words[place])]
+    if suffix is None:
+        return styled
+    before = _before_suffix(words, suffix, formal=formal)
+    if before is not None:
+        styled[suffix - 1] = before
+    styled[suffix] = (suffix_in_full() if formal else suffix_in_short())[plain(words[suffix])]
+    return styled
+
+
+def _before_suffix(words: list[str], suffix: int, *, formal: bool) -> str | None:
+    """The word before the suffix where it is spelled out, else None.
+
+    A direction that is the street's name or a part of it (233.3: BAY WEST DR), and the first of two
+    suffixes (234.2: MAIN AVENUE DR). St. may be State or Saint there and stays.
+    """
+    word = plain(words[suffix - 1])
+    if suffix - 1 <= _numbered(words) or word == "ST":
+        return None
+    if word in _LONE_DIRECTIONS and not formal:
+        return direction_in_full()[word]
+    return suffix_in_full().get(word)
 
 
 def postal_text(text: str) -> str:
@@ -119,45 +140,6 @@ def _suffix(words: list[str], last: int | None) -> int | None:
     place = (last if last is not None else len(words)) - 1
     start = _numbered(words)
     return place if place > start and plain(words[place]) in suffix_in_full() else None
-
-
-def _lone_direction(words: list[str], suffix: int | None) -> int | None:
-    """A direction that is the street's name or a part of it is spelled out (233.3: BAY WEST DR)."""
-    if suffix is None or suffix - 1 <= _numbered(words):
-        return None
-    place = suffix - 1
-    return place if plain(words[place]) in ("N", "S", "W", "NE", "NW", "SE", "SW") else None
-
-
-def _road(words: list[str], *, formal: bool) -> list[str]:
-    """Highway and route in full where a number follows."""
-    roads = style_words("road")
-    return [
-        roads[plain(word)][0 if formal else 1]
-        if plain(word) in roads and place + 1 < len(words) and words[place + 1][:1].isdigit()
-        else word
-        for place, word in enumerate(words)
-    ]
-
-
-def _box(street: str, *, formal: bool) -> str | None:
-    found = _BOX.match(street)
-    key = " ".join(re.sub(r"\.", " ", found["box"]).split()).upper() if found else ""
-    pair = style_words("box").get(key) or style_words("box").get(key.replace(" ", ""))
-    return f"{pair[0 if formal else 1]} {found['number']}" if pair and found else None
-
-
-def _route(street: str, *, formal: bool) -> str | None:
-    found = _ROUTE.match(street)
-    if not found:
-        return None
-    key = " ".join(re.sub(r"\.", " ", found["route"]).split()).upper()
-    pair = style_words("route").get(key) or style_words("route").get(key.replace(" ", ""))
-    if pair is None:
-        return None
-    mark = ", Box " if formal else " BOX "
-    box = f"{mark}{found['box']}" if found["box"] else ""
-    return f"{pair[0 if formal else 1]} {found['number']}{box}"
 
 
 def unit_in_full(unit: str) -> str:

@@ -154,5 +154,14 @@ def test_zip_prefixes_lie_in_the_state_that_another_source_says() -> None:
 
 
 def test_every_row_of_a_table_names_its_source() -> None:
-    for name in ("units", "suffixes", "directionals", "states", "zip3", "name_words", "titles"):
+    for name in (
+        "units",
+        "suffixes",
+        "directionals",
+        "states",
+        "zip3",
+        "name_words",
+        "titles",
+        "roads",
+    ):
         assert all(row["source"] for row in table(name)), name

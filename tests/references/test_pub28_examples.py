@@ -13,16 +13,6 @@ from addressing.records.guests import Cited
 from addressing.wording.address_lines import address_lines
 from addressing.wording.streets import street_in_short, unit_in_short
 
-NUMBERED = "numbered roads aren't put into the standard form of appendix F, but for HWY, RT, RTE"
-NUMBERS = (
-    130, 133, 136, 138, 140, 142, 146, 147, 150, 151, 152, 153, 161, 163, 166, 167, 170, 171, 175,
-    176, 178,
-)  # fmt: skip
-NOT_YET = {
-    **{f"p28-{number}": NUMBERED for number in NUMBERS},
-    "p28-075": "a route whose box follows # is kept as given",
-}
-
 
 def examples() -> list[dict[str, str]]:
     path = Path(__file__).with_name("pub28_examples.tsv")
@@ -32,13 +22,7 @@ def examples() -> list[dict[str, str]]:
 
 def lines_of_kind(*kinds: str) -> list[object]:
     return [
-        pytest.param(
-            row,
-            id=f"{row['id']}: {row['given']}",
-            marks=[pytest.mark.xfail(strict=True, reason=NOT_YET[row["id"]])]
-            if row["id"] in NOT_YET
-            else [],
-        )
+        pytest.param(row, id=f"{row['id']}: {row['given']}")
         for row in examples()
         if row["kind"] not in kinds
     ]
@@ -57,8 +41,7 @@ def test_a_street_line_is_printed_as_in_the_publication(row: dict[str, str]) -> 
 WHOLE = [
     row
     for row in examples()
-    if row["id"] not in NOT_YET
-    and row["kind"] not in ("military last line", "highway", "street name", "directional")
+    if row["kind"] not in ("military last line", "highway", "street name", "directional")
     and " / " not in row["given"]
 ]
 
@@ -88,5 +71,5 @@ def test_a_military_last_line_is_printed_as_in_the_publication(row: dict[str, st
 
 def test_most_of_the_publication_is_covered() -> None:
     kinds = Counter(row["kind"] for row in examples())
-    assert sum(kinds.values()) - len(NOT_YET) > 100
+    assert sum(kinds.values()) > 120
     assert {"suffix", "unit", "directional", "po box", "rural", "highway contract"} <= set(kinds)

@@ -1,0 +1,84 @@
+"""Post office boxes, rural and highway contract routes in their standard form, by table.
+
+Publication 28, 24 (rural), 25 (highway contract), 28 (boxes), 285 (private mailboxes).
+"""
+
+import re
+
+from addressing.wording.words import style_words
+
+_VALUE = r"[A-Za-z0-9][\w\-]*"
+_MAILBOX = rf"(?P<mailbox>(?:[\s,]+(?:PMB\s*#?|#)\s*{_VALUE})?)"
+_BOX = re.compile(
+    rf"^(?P<box>[A-Za-z. ]*?[A-Za-z.])[\s,]*(?:\bno\.?|#)?\s*"
+    rf"(?P<number>-?(?:[A-Za-z]-?)?\d[\w\-]*|[A-Za-z])"
+    rf"{_MAILBOX}$",
+    re.IGNORECASE,
+)
+_ROUTE = re.compile(
+    rf"^(?P<route>[A-Za-z. ]+?)\s*(?:\bno\.?|#)?\s*0*(?P<number>[1-9]\d*[A-Za-z]?)"
+    rf"(?:[\s,]+(?:(?:box|bzn|buz[oó]n)\b\.?\s*#?|#)\s*(?P<box>{_VALUE}){_MAILBOX}"
+    rf"(?:[\s,]+(?P<rest>[A-Za-z].*))?)?$",
+    re.IGNORECASE,
+)
+_LEAST_BOX = 5
+"""Digits of a box number whose leading zeros stand as a hyphen in a postal file (282)."""
+
+
+def box_line(street: str, *, formal: bool) -> str | None:
+    """A post office box in full or in short, or None.
+
+    >>> box_line("POB 12", formal=True), box_line("Drawer L", formal=False)
+    ('Post Office Box 12', 'PO BOX L')
+    """
+    found = _BOX.match(street)
+    pair = _pair("box", found["box"]) if found else None
+    if found is None or pair is None:
+        return None
+    number = found["number"]
+    if number.startswith("-"):  # 282: the hyphen stands for the zeros in front
+        number = number[1:].rjust(_LEAST_BOX, "0")
+    return f"{pair[0 if formal else 1]} {number}{_private(found['mailbox'], formal=formal)}"
+
+
+def route_line(street: str, *, formal: bool) -> str | None:
+    """A rural or highway contract route in full or in short, or None.
+
+    Postal style leaves off a street behind the box (245, 254); formal style keeps it.
+
+    >>> route_line("RFD ROUTE 4 #87A", formal=False)
+    'RR 4 BOX 87A'
+    """
+    found = _ROUTE.match(street)
+    if found is None:
+        return None
+    boxed = found["box"] is not None
+    pair = _pair("route", found["route"]) or (_pair("route-box", found["route"]) if boxed else None)
+    if pair is None or (found["rest"] and not boxed):
+        return None
+    line = f"{pair[0 if formal else 1]} {found['number']}"
+    if not boxed:
+        return line
+    if not formal:
+        box = found["box"].replace("-", "") if _spanish(street) else found["box"]
+        return f"{line} BOX {box}{_private(found['mailbox'], formal=False)}"
+    rest = f", {found['rest']}" if found["rest"] else ""
+    return f"{line}, Box {found['box']}{_private(found['mailbox'], formal=True)}{rest}"
+
+
+def _spanish(street: str) -> bool:
+    """True where the box is a buzón: its hyphen goes (I51.6)."""
+    return re.search(r"\b(?:bzn|buz[oó]n)\b", street, re.IGNORECASE) is not None
+
+
+def _pair(kind: str, words: str) -> tuple[str, str] | None:
+    """(formal, postal) of the words before a number; points and lost blanks don't matter."""
+    known = style_words(kind)
+    key = " ".join(words.replace(".", " ").split()).upper()
+    return known.get(key) or known.get(key.replace(" ", ""))
+
+
+def _private(mailbox: str, *, formal: bool) -> str:
+    """A private mailbox behind a box: # stands for PMB there (285)."""
+    value = re.sub(r"^[\s,]*(?:PMB\s*#?|#)\s*", "", mailbox, flags=re.IGNORECASE)
+    return f"{', PMB' if formal else ' PMB'} {value}" if value else ""
