@@ -2,13 +2,16 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from addressing.guestlist.contents import STRONG, leading
-from addressing.guestlist.meanings import PERSON_PARTS, PINNED, Hit, fold, meaning_of
+from addressing.guestlist.meanings import PERSON_PARTS, PINNED, Hit, fold, meaning_of, signs
 from addressing.where import column_letters
 
 NAMES = frozenset({"name", "given", "family", "household"})
-ADDRESSES = frozenset({"address", "street", "city", "postcode", "place"})
+ADDRESSES = frozenset(
+    {"address", "street", "city", "postcode", "place", "season_address", "season_street"}
+)
 _PLACES = frozenset({"address", "street", "place", "region", "postcode"})
 _MANY = frozenset({"notes", "ignore", "extra", "children", "guest", "reply"})
 """Meanings that several columns may share."""
@@ -63,9 +66,30 @@ def settle_kinds(drafts: list[Draft]) -> None:
         if draft.hit.meaning == "address" and found & {"city", "postcode", "place"}:
             if draft.shares.get("address", 0.0) < STRONG:
                 draft.take(replace(draft.hit, meaning="street"), draft.how)
+        elif draft.hit.meaning == "season_address" and "season_city" in found:
+            draft.take(replace(draft.hit, meaning="season_street"), draft.how)
         elif draft.hit.meaning == "place" and not draft.filled:
             draft.take(None, "")
+        elif _names_a_suite(draft):
+            draft.take(replace(draft.hit, meaning="suite"), draft.how)
+    _settle_numbers(drafts)
     _settle_names(drafts)
+
+
+def _names_a_suite(draft: Draft) -> bool:
+    """True for "Suite" over words only: which invitation is meant, not which door."""
+    return fold(draft.header) == "suite" and draft.shares.get("word", 0.0) >= STRONG
+
+
+def _settle_numbers(drafts: list[Draft]) -> None:
+    """Take a bare "Nr." just behind a column of streets for the house number, if they have none."""
+    if any(draft.hit and draft.hit.meaning == "house_number" for draft in drafts):
+        return
+    for before, draft in pairwise(drafts):
+        is_street = before.hit is not None and before.hit.meaning == "street"
+        bare = fold(draft.header) in signs("number-sign") and draft.how != "docket"
+        if is_street and bare and before.shares.get("street", 0.0) < STRONG and draft.filled:
+            draft.take(Hit("house_number"), "header")
 
 
 def _settle_names(drafts: list[Draft]) -> None:
@@ -89,8 +113,8 @@ def _name_beside(draft: Draft, meaning: str, beside: set[str]) -> str:
         return "name"
     if meaning == "household" and not beside & (NAMES - {"household"}) and not numbers:
         return "name"
-    if meaning == "family" and not beside & {"given", "name"} and full_names:
-        return "name"
+    if meaning in ("family", "given") and not beside & (NAMES - {meaning, "household"}):
+        return "name" if full_names else meaning
     surname = bare == "name" and "given" in beside and "family" not in beside
     return "family" if meaning == "name" and surname and not full_names else meaning
 

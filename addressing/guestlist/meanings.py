@@ -23,10 +23,16 @@ PERSON_PARTS = frozenset({"name", "title", "given", "middle", "family", "suffix"
 NUMBERED = PERSON_PARTS | {"children", "guest", "ignore", "notes"}
 PLACE_PARTS = frozenset({"city", "region", "postcode", "country"})
 ADDRESS_PARTS = PLACE_PARTS | {"address", "street", "street2", "house_number", "unit", "place"}
+SEASON_PARTS = frozenset(f"season_{part}" for part in ADDRESS_PARTS)
+"""The parts of an address that holds for some months only ("Winter City")."""
 _GUESS = 55.0
 _SIGNS = frozenset(
-    {"qualifier", "person", "name-sign", "total-sign", "count-sign", "heading-sign", "mark-sign"}
-)
+    {
+        "qualifier", "person", "name-sign", "total-sign", "count-sign", "heading-sign",
+        "mark-sign", "season-sign", "dates-sign", "number-sign",
+    }
+)  # fmt: skip
+_SEASON_DATES = {1: "season_dates", 2: "season_from", 3: "season_until"}
 
 _CAMEL = re.compile(r"(?<=[a-zäöüéèñ])(?=[A-Z])|(?<=[A-Za-z])(?=\d)|(?<=\d)(?=[A-Za-z])")
 _WORDS = re.compile(r"[^\w]+|_+")
@@ -73,7 +79,7 @@ def fold(text: str) -> str:
 @cache
 def meanings() -> frozenset[str]:
     """Every meaning that a column can have."""
-    return frozenset(row["meaning"] for row in table("headers")) - _SIGNS
+    return frozenset(row["meaning"] for row in table("headers")) - _SIGNS | SEASON_PARTS
 
 
 @cache
@@ -109,9 +115,10 @@ def exact_meaning(header: str) -> Hit | None:
         return None
     outside = fold(_ROUND.sub(" ", header))
     for text in dict.fromkeys((folded, outside)):
-        hit = _synonyms().get(text) or _numbered(text) or _of_person(text) or _unqualified(text)
-        if hit is not None:
-            return hit
+        for read in (_synonyms().get, _numbered, _of_person, _unqualified, _of_season):
+            hit = read(text)
+            if hit is not None:
+                return hit
     return _of_parts(header)
 
 
@@ -185,6 +192,19 @@ def _unqualified(text: str) -> Hit | None:
             hit = _synonyms().get(rest) or _unqualified(rest)
             if hit is not None and hit.meaning in ADDRESS_PARTS:
                 return hit
+    return None
+
+
+def _of_season(text: str) -> Hit | None:
+    """Take the season off: "winter street", "summer address until"; the ordinal is the season's."""
+    for word, ordinal in signs("season-sign").items():
+        for rest in _without(text, word):
+            dates = signs("dates-sign").get(rest.removeprefix("address "))
+            if dates is not None:
+                return Hit(_SEASON_DATES[dates], ordinal)
+            hit = _synonyms().get(rest) or _unqualified(rest)
+            if hit is not None and hit.meaning in ADDRESS_PARTS:
+                return replace(hit, meaning=f"season_{hit.meaning}", ordinal=ordinal)
     return None
 
 

@@ -98,6 +98,23 @@ def one_table(*rows: list[str], pinned: Mapping[str, str] | None = None) -> Tabl
         ("Code postal", "postcode", 1),
         ("Apellidos", "family", 1),
         ("Città", "city", 1),
+        ("Naam genodigde", "name", 1),
+        ("Voornaam", "given", 1),
+        ("Straat + huisnummer", "street", 1),
+        ("Postcode & woonplaats", "place", 1),
+        ("Opmerkingen", "notes", 1),
+        ("Nome completo", "name", 1),
+        ("Sobrenome", "family", 1),
+        ("Endereço", "address", 1),
+        ("CEP", "postcode", 1),
+        ("Cidade", "city", 1),
+        ("Winter Address", "season_address", 1),
+        ("Winter Street", "season_street", 1),
+        ("Summer ZIP code", "season_postcode", 2),
+        ("Winter dates", "season_dates", 1),
+        ("Winter address from", "season_from", 1),
+        ("Summer until", "season_until", 2),
+        ("Invitation type", "suite", 1),
     ],
 )
 def test_a_header_means(header: str, meaning: str, ordinal: int) -> None:
@@ -196,6 +213,59 @@ def test_a_french_list_is_read() -> None:
     assert list(read_as(found).values()) == [
         "family", "given", "street", "postcode", "city", "country",
     ]  # fmt: skip
+
+
+def test_a_dutch_list_is_read() -> None:
+    found = one_table(
+        ["Aanhef", "Voornaam", "Achternaam", "Adres", "Postcode", "Woonplaats", "Land"],
+        ["De heer", "Tobias", "Wexcombe", "Larkmoorlaan 12", "1012 AB", "Amsterdam", "Nederland"],
+    )
+    meanings_found = ["title", "given", "family", "street", "postcode", "city", "country"]
+    assert list(read_as(found).values()) == meanings_found
+
+
+def test_a_portuguese_list_whose_nome_holds_full_names_is_read() -> None:
+    found = one_table(
+        ["Nome", "Rua", "Nº", "Complemento", "Cidade", "UF", "CEP"],
+        ["Tobias Wexcombe", "Rua Larkmoor", "12", "Apto 4", "São Paulo", "SP", "01310-100"],
+        ["Odile Farrenby", "Rua Quarry", "7", "", "São Paulo", "SP", "01310-200"],
+    )
+    meanings_found = ["name", "street", "house_number", "street2", "city", "region", "postcode"]
+    assert list(read_as(found).values()) == meanings_found
+
+
+def test_a_bare_number_is_a_house_number_only_behind_streets_without_one() -> None:
+    apart = ["Name", "Straße", "Nr.", "PLZ", "Ort"]
+    found = one_table(apart, ["Tobias Wexcombe", "Larkmoorweg", "12", "10115", "Berlin"])
+    assert read_as(found)["C"] == "house_number"
+    found = one_table(apart, ["Tobias Wexcombe", "Larkmoorweg 12", "1", "10115", "Berlin"])
+    assert read_as(found)["C"] == "ignore"
+
+
+def test_suite_is_a_door_with_numbers_and_an_invitation_with_words() -> None:
+    header = ["Name", "Street", "Suite", "City", "State", "ZIP"]
+    found = one_table(header, ["Bea Penhew", ADDRESS[0], "200", *ADDRESS[1:]])
+    assert read_as(found)["C"] == "unit"
+    found = one_table(header, ["Bea Penhew", ADDRESS[0], "Evening", *ADDRESS[1:]])
+    assert read_as(found)["C"] == "suite"
+
+
+def test_an_address_for_the_winter_stands_beside_the_other() -> None:
+    found = one_table(
+        [
+            "Name",
+            "Address",
+            "City",
+            "State",
+            "ZIP",
+            "Winter Address",
+            "Winter City",
+            "Winter Dates",
+        ],
+        ["Bea Penhew", *ADDRESS, "7 Mill Row", "Naples", "Nov 1 to Apr 15"],
+    )
+    assert read_as(found)["B"] == "street"
+    assert [read_as(found)[c] for c in "FGH"] == ["season_street", "season_city", "season_dates"]
 
 
 def test_a_repeated_header_is_not_used_and_another_header_begins_a_table() -> None:
