@@ -30,8 +30,8 @@ OPENING = """\
 What the program may say about a client's list. *holds*: the household waits for the answer. The
 indented words are an example, as the program gave them."""
 SHELF_OPENING = """\
-What a docket may name. A user's own, in folders `layouts/`, `fonts/`, `devices/` and `shops/`
-beside the docket, come before these."""
+What a docket may name. A user's own, in folders `layouts/`, `fonts/`, `styles/`, `devices/` and
+`shops/` beside the docket, come before these."""
 SEVERITIES = (
     ("stop", "The household is held back: it is on no plate."),
     ("ask", "The client must say."),
@@ -112,6 +112,11 @@ def shelf_page() -> str:
             "Faces",
             ("name", "family", "licence"),
             ((f.key, f.family, f.licence) for f in map(shelf.face, shelf.faces())),
+        ),
+        _section(
+            "Styles of wording",
+            ("name", "title"),
+            ((style.key, style.title) for style in map(shelf.style, shelf.styles())),
         ),
         _section(
             "Inks",

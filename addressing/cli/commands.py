@@ -8,10 +8,10 @@ from addressing.cli.lines import lines
 from addressing.cli.plates import plates
 from addressing.cli.proof import proof
 from addressing.cli.questions import questions
-from addressing.cli.shelf import devices, faces, layouts, shops
+from addressing.cli.shelf import devices, faces, layouts, shops, styles
 from addressing.cli.tally import tally
 
 COMMANDS = (
     plates, check, questions, answer, compare, lines, proof, tally, docket, faces, layouts,
-    devices, shops,
+    styles, devices, shops,
 )  # fmt: skip

@@ -1,4 +1,4 @@
-"""`addressing faces`, `layouts`, `devices`, `shops`: what is on the shelf."""
+"""`addressing faces`, `layouts`, `styles`, `devices`, `shops`: what is on the shelf."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -60,6 +60,15 @@ def layouts(*, as_json: bool) -> None:
         ],
         as_json=as_json,
     )
+
+
+@click.command()
+@json_option
+def styles(*, as_json: bool) -> None:
+    """Show the styles of wording on the shelf, a user's own first."""
+    shelf = _shelf()
+    rows = [shelf.style(key) for key in shelf.styles()]
+    _answer("styles", [{"key": style.key, "title": style.title} for style in rows], as_json=as_json)
 
 
 @click.command()

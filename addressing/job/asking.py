@@ -18,8 +18,10 @@ from addressing.guestlist.textfile import read_textfile
 from addressing.guestlist.vocabulary import titles
 from addressing.guestlist.workbook import read_workbook
 from addressing.guestlist.written import Written
+from addressing.job.styling import asks_titles, styles_for
 from addressing.materials.docket import read_docket
 from addressing.materials.reading import read_toml
+from addressing.materials.shelf import open_shelf
 from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
 from addressing.questions.keeping import decisions_of, decisions_text, together
@@ -33,7 +35,7 @@ from addressing.records.guests import Address, Cited, GuestList
 from addressing.records.questions import Applied, Decision, NamesRead, Question, Readers
 from addressing.tables import table
 from addressing.where import Where
-from addressing.wording import word_list
+from addressing.wording import ask_capitals
 
 DECISIONS = "decisions.toml"
 """The file in the job's folder that keeps what was decided."""
@@ -49,6 +51,8 @@ class Listed:
     findings: tuple[Finding, ...]
     docket: Docket
     sources: tuple[Path, ...]
+    titles: bool = True
+    """Whether the job's styles bear titles, so that a missing one is asked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,9 +66,7 @@ class Answered:
     findings: tuple[Finding, ...]
 
 
-def decide(
-    guest_list: GuestList, findings: Sequence[Finding], docket: Docket, folder: Path | None
-) -> Applied:
+def decide(guest_list: GuestList, findings: Sequence[Finding], folder: Path | None) -> Applied:
     """The list with what was decided in its job folder; without one, the list as it was read.
 
     What wording asks is answered too; wording finds it again, so `settled` says that it is done.
@@ -75,7 +77,7 @@ def decide(
     decisions = kept_decisions(folder)
     if not decisions:
         return Applied(guest_list, tuple(findings))
-    worded = word_list(guest_list, docket)[1]
+    worded = ask_capitals(guest_list)
     applied = apply(guest_list, (*findings, *worded), decisions, READERS)
     rest = tuple(found for found in applied.findings if found not in worded)
     return replace(applied, findings=rest)
@@ -89,9 +91,11 @@ def list_as_read(list_path: Path, docket_path: Path | None) -> Listed:
     """
     docket = read_docket(docket_path) if docket_path else Docket()
     guest_list, findings = read_list(list_path, dict(docket.columns))
-    worded = word_list(guest_list, docket)[1]
+    worded = ask_capitals(guest_list)
     sources = tuple(path for path in (list_path, docket_path) if path is not None)
-    return Listed(guest_list, (*findings, *worded), docket, sources)
+    styles = styles_for(docket, open_shelf((docket_path or list_path).parent))
+    titles = asks_titles(styles, docket)
+    return Listed(guest_list, (*findings, *worded), docket, sources, titles)
 
 
 def kept_decisions(folder: Path | None) -> tuple[Decision, ...]:
@@ -124,7 +128,7 @@ def _open(listed: Listed, applied: Applied) -> tuple[Question, ...]:
         for question in questions_for(listed.guest_list, listed.findings)
         if question.ref not in taken
         and any(found in left for found in question.covers)
-        and not (question.kind == "title" and listed.docket.wording.style == "relaxed")
+        and (listed.titles or question.kind != "title")
     )
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from addressing.guestlist import check_hosts, read_list
 from addressing.job.asking import decide
+from addressing.job.styling import asks_titles, styles_for
 from addressing.materials.docket import read_docket
 from addressing.materials.presses import check_feed, ink_for
 from addressing.materials.shelf import Shelf, open_shelf
@@ -19,7 +20,7 @@ from addressing.records.questions import Decision
 from addressing.records.shelf import Ink, Press, Stock
 from addressing.typesetting import fit
 from addressing.where import Where
-from addressing.wording import word_hosts, word_list
+from addressing.wording import ask_capitals, word_hosts, word_list
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,13 +96,18 @@ def read_job(
     docket = replace(docket, date=date) if date else docket
     shelf = open_shelf((docket_path or list_path).parent)
     guest_list, found = read_list(list_path, dict(docket.columns))
-    decided = decide(guest_list, found, docket, folder)
+    decided = decide(guest_list, found, folder)
     guest_list, found = decided.guest_list, decided.findings
-    if docket.wording.style == "relaxed":  # it bears no titles, so none is asked for
+    styles = styles_for(docket, shelf)
+    if not asks_titles(styles, docket):
         found = tuple(each for each in found if each.code != "title-missing")
-    pieces, worded = word_list(guest_list, docket)
-    worded = tuple(each for each in worded if (each.household, each.code) not in decided.settled)
-    hosts, hosts_found = word_hosts(docket)
+    pieces = word_list(guest_list, docket, styles)
+    worded = tuple(
+        each
+        for each in ask_capitals(guest_list)
+        if (each.household, each.code) not in decided.settled
+    )
+    hosts, hosts_found = word_hosts(docket, styles)
     if hosts and docket.hosts:
         hosts_found = (*hosts_found, *check_hosts(docket.hosts, Path(docket.path or "docket").name))
     press = shelf.press(docket.device, docket.shop)

@@ -66,8 +66,13 @@ class HostsEntry(Entry):
 class WordingEntry(Entry):
     """How envelopes are worded."""
 
-    style: Literal["formal", "relaxed", "postal"] = "formal"
+    style: Name = "formal"
     couple: Literal["traditional", "both-names"] = "traditional"
+    outer: Name | None = None
+    inner: Name | None = None
+    order: Literal["rank", "list"] = "rank"
+    apart: Literal["two-lines", "one-line"] = "two-lines"
+    junior: Literal["comma", "plain", "spelled"] = "comma"
 
 
 class PiecesEntry(Entry):
@@ -138,7 +143,7 @@ def read_docket(path: Path) -> Docket:
     return Docket(
         date=entry.job.date,
         hosts=None if entry.hosts is None else Hosts(**entry.hosts.model_dump()),
-        wording=WordingChoices(entry.wording.style, entry.wording.couple),
+        wording=WordingChoices(**entry.wording.model_dump()),
         make=tuple(entry.pieces.make),
         pieces=pieces,
         device=None if entry.device is None else entry.device.name,

@@ -86,8 +86,13 @@ def _wording(wording: WordingChoices) -> str:
     return _table(
         "wording",
         [
-            ("style", wording.style, "formal, relaxed or postal", None),
+            ("style", wording.style, "a name that `addressing styles` lists", None),
+            ("outer", wording.outer, "another style for the outer envelopes", "postal"),
+            ("inner", wording.inner, "another style for the inner envelopes", "relaxed"),
             ("couple", wording.couple, couple, None),
+            ("order", wording.order, "rank (who bears one goes first) or list", None),
+            ("apart", wording.apart, "two surnames from two cells: two-lines or one-line", None),
+            ("junior", wording.junior, "comma (, Jr.), plain ( Jr.) or spelled (, junior)", None),
         ],
     )
 

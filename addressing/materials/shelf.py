@@ -1,7 +1,7 @@
 """The shelf: every material by its name, a user's own before the package's.
 
-A user's own lie beside the docket (else the list): folders `layouts/`, `fonts/`, `devices/`,
-`shops/` with one file each, and `inks.toml`, `stocks.toml` with one table each.
+A user's own lie beside the docket (else the list): folders `layouts/`, `fonts/`, `styles/`,
+`devices/`, `shops/` with one file each, and `inks.toml`, `stocks.toml` with one table each.
 """
 
 from collections.abc import Callable, Iterable
@@ -15,7 +15,9 @@ from addressing.materials.inks import read_inks, read_stocks
 from addressing.materials.layouts import read_layout
 from addressing.materials.nearest import unknown
 from addressing.materials.presses import read_device, read_devices, read_shop, read_shops
+from addressing.materials.styles import read_style
 from addressing.records.shelf import Device, Face, Ink, Layout, Press, Shop, Stock
+from addressing.records.styles import Style
 from addressing.where import Where
 
 Thing = TypeVar("Thing", Ink, Stock, Device, Shop)
@@ -92,6 +94,17 @@ class Shelf:
         name = _found("shop", key, self.shops(), where)
         return read_shop(own[name]) if name in own else _packaged_shops()[name]
 
+    def styles(self) -> tuple[str, ...]:
+        """The keys of all styles of wording."""
+        packaged = _toml_files(package_folder("styles"))
+        return tuple(sorted(packaged | _own_files(self.beside, "styles")))
+
+    def style(self, key: str, where: Where | None = None) -> Style:
+        """The style of that name."""
+        name = _found("style", key, self.styles(), where)
+        own = _own_files(self.beside, "styles")
+        return read_style(name, own, _toml_files(package_folder("styles")))
+
     def press(self, device: str | None, shop: str | None) -> Press | None:
         """The device or the shop that a docket names, or None when it names neither."""
         if device is not None:
@@ -122,7 +135,7 @@ def open_shelf(beside: Path | None) -> Shelf:
 
 
 def package_folder(name: str) -> Path:
-    """The package's `layouts` or `fonts`: inside the package, else beside it in a checkout."""
+    """The package's folder of that name: inside the package, else beside it in a checkout."""
     package = Path(str(files("addressing")))
     inside = package / name
     return inside if inside.is_dir() else package.parent / name

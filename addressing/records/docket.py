@@ -22,12 +22,24 @@ class Hosts:
 class WordingChoices:
     """How envelopes are worded.
 
-    `style` is "formal", "relaxed" or "postal"; `couple` is "traditional" (Mr. and Mrs. Tobias X)
-    or "both-names".
+    `style` is a style on the shelf ("formal", "relaxed", "postal"); `outer` and `inner` name
+    another for that envelope. `couple` is "traditional" (Mr. and Mrs. Tobias X) or "both-names".
+    `order` is "rank" (who bears rank, office or doctorate goes first, else the list's order) or
+    "list". `apart` says how two of different surnames from two cells stand: "two-lines" or
+    "one-line". `junior`: "comma" (, Jr.), "plain" ( Jr.) or "spelled" (, junior).
     """
 
     style: str = "formal"
     couple: str = "traditional"
+    outer: str | None = None
+    inner: str | None = None
+    order: str = "rank"
+    apart: str = "two-lines"
+    junior: str = "comma"
+
+    def style_of(self, kind: str) -> str:
+        """The name of the style for a kind of piece."""
+        return {"outer": self.outer, "inner": self.inner}.get(kind) or self.style
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ In: households and the docket's choices. Out: pieces, each with its wordings, be
 measures type, never reads the client's file.
 """
 
-from addressing.wording.word import word_hosts, word_list
+from addressing.wording.forms import failing
+from addressing.wording.word import ask_capitals, word_hosts, word_list
 
-__all__ = ["word_hosts", "word_list"]
+__all__ = ["ask_capitals", "failing", "word_hosts", "word_list"]

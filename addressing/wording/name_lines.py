@@ -1,95 +1,116 @@
-"""The name lines of a household, outer and inner, in each style.
+"""The name lines of a household, outer and inner, in any style.
 
 People whom the list joins stand on one line with "and"; people from two cells or rows on two lines.
 With an inner envelope, companions and children stand on the inner only (several etiquette guides).
 """
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import replace
 
+from addressing.records.docket import WordingChoices
 from addressing.records.guests import Household, Kind, Person
 from addressing.records.pieces import Line, Role
+from addressing.records.styles import Style
 from addressing.where import Where
-from addressing.wording.couples import (
-    formal_couple,
-    formal_couple_inner,
-    in_order,
-    is_married_pair,
-    share_family,
-)
-from addressing.wording.persons import cased, family, formal, formal_inner, full_name, given, is_kin
+from addressing.wording.couples import in_order, is_married_pair, share_family
+from addressing.wording.forms import Writer
+from addressing.wording.persons import cased, family, given, opening_titles
 
 _PAIR = 2
 
 
-@dataclass(frozen=True, slots=True)
-class NameStyle:
-    """How a style writes one person, and two of one family, on one kind of envelope."""
+class NameLines:
+    """The name lines of households in one style, on one kind of envelope."""
 
-    one: Callable[[Person], str]
-    two: Callable[[Person, Person], str]
+    def __init__(self, style: Style, envelope: str, choices: WordingChoices) -> None:
+        """`envelope` is "outer" or "inner"; the choices are the docket's."""
+        self._writer = Writer(style, envelope, choices)
+        self._word = style.word
+        self._choices = choices
 
+    def of(self, household: Household, *, everybody: bool) -> tuple[Line, ...]:
+        """The lines, top first; with `everybody`, companions and children follow the adults."""
+        lines = self._adults(household)
+        return self._with_others(household, lines) if everybody else lines
 
-def formal_outer_style(*, traditional: bool) -> NameStyle:
-    """Titles and full names."""
-    return NameStyle(formal, lambda a, b: formal_couple(a, b, traditional=traditional))
+    def _adults(self, household: Household) -> tuple[Line, ...]:
+        if household.label is not None:
+            text = cased(household.label.text) or ""
+            return (Line(text, Role.NAME, household.label.cells),)
+        named = self._arranged([p for p in household.people if p.kind is Kind.NAMED])
+        if not named:
+            named = [p for p in household.people if p.kind is Kind.CHILD and p.given]
+        return tuple(line for party in _parties(named) for line in self._party(party))
 
+    def _arranged(self, people: list[Person]) -> list[Person]:
+        """Two from two cells: in their order, and on one line where the docket wants that."""
+        if len(people) != _PAIR or people[1].joined:
+            return people
+        one, other = self._in_order(tuple(people))
+        together = self._choices.apart == "one-line"
+        return [replace(one, joined=False), replace(other, joined=together)]
 
-FORMAL_INNER = NameStyle(formal_inner, formal_couple_inner)
+    def _in_order(self, people: tuple[Person, ...]) -> tuple[Person, ...]:
+        return in_order(people) if self._choices.order == "rank" else people
 
+    def _party(self, party: tuple[Person, ...]) -> tuple[Line, ...]:
+        """One line for one or two people; a couple with others, or several, are parted by line."""
+        if len(party) == 1:
+            return (self._line(self._writer.one(party[0]), party),)
+        if len(party) == _PAIR:
+            return (self._pair(party),)
+        if _all_given_only(party):
+            names = [given(person) or "" for person in party[:-1]]
+            return (self._listing(names, self._writer.name(party[-1]), party),)
+        first = party[:_PAIR]
+        if share_family(*first):
+            others = (self._line(self._writer.one(p), (p,)) for p in party[_PAIR:])
+            return (self._pair(first), *others)
+        return tuple(self._line(self._writer.one(person), (person,)) for person in party)
 
-def _relaxed_one(person: Person) -> str:
-    return full_name(person) if person.given else formal(person)
+    def _pair(self, party: tuple[Person, ...]) -> Line:
+        one, other = self._in_order(party)
+        return self._line(self._writer.two(one, other), party)
 
+    def _line(self, text: str, people: Sequence[Person]) -> Line:
+        return Line(text, Role.NAME, cells_of(people), name_breaks(text, self._word("and")))
 
-def _relaxed_two(one: Person, other: Person) -> str:
-    if one.given and other.given:
-        return f"{given(one)} and {full_name(other)}"
-    return formal_couple(one, other, traditional=True)
+    def _with_others(self, household: Household, lines: tuple[Line, ...]) -> tuple[Line, ...]:
+        """Add "and Guest" to the last line, then a line of children or unnamed family."""
+        guests = [p for p in household.people if p.kind is Kind.GUEST]
+        children = [p for p in household.people if p.kind is Kind.CHILD and p.given]
+        if guests and lines:
+            lines = (*lines[:-1], self._with_guests(lines[-1], guests))
+        if children and not _are_adults(household):
+            lines = (*lines, self._children(household, children))
+        elif _unnamed_family(household) and household.label is None:
+            cells = household.family.cells if household.family else cells_of(household.people)
+            lines = (*lines, Line(self._word("family"), Role.NAME, cells))
+        return lines
 
+    def _with_guests(self, line: Line, guests: list[Person]) -> Line:
+        text = f"{line.text} {self._word('guests' if len(guests) > 1 else 'guest')}"
+        cells = tuple(dict.fromkeys((*line.cells, *cells_of(guests))))
+        return Line(text, line.role, cells, name_breaks(text, self._word("and")))
 
-def _relaxed_inner_one(person: Person) -> str:
-    if is_kin(person):
-        return formal_inner(person)
-    return given(person) or formal_inner(person)
+    def _children(self, household: Household, children: list[Person]) -> Line:
+        """Given names, oldest first where all ages are known; in full where the family differs."""
+        if all(child.age is not None for child in children):
+            children = sorted(children, key=lambda child: -(child.age or 0))
+        parents = {family(p) for p in household.people if p.kind is Kind.NAMED}
+        names = [
+            self._writer.name(child)
+            if child.family and parents and family(child) not in parents
+            else given(child) or ""
+            for child in children
+        ]
+        return self._listing(names[:-1], names[-1], children)
 
-
-def _relaxed_inner_two(one: Person, other: Person) -> str:
-    if one.given and other.given:
-        return f"{_relaxed_inner_one(one)} and {_relaxed_inner_one(other)}"
-    return formal_couple_inner(one, other)
-
-
-RELAXED_OUTER = NameStyle(_relaxed_one, _relaxed_two)
-RELAXED_INNER = NameStyle(_relaxed_inner_one, _relaxed_inner_two)
-
-
-def outer_names(household: Household, style: NameStyle, *, with_inner: bool) -> tuple[Line, ...]:
-    """The name lines of an outer envelope; without an inner the companions and children follow."""
-    lines = _adults(household, style)
-    return lines if with_inner else _with_others(household, lines)
-
-
-def inner_names(household: Household, style: NameStyle) -> tuple[Line, ...]:
-    """The lines of an inner envelope: adults, "and Guest", then the children."""
-    return _with_others(household, _adults(household, style))
-
-
-def _adults(household: Household, style: NameStyle) -> tuple[Line, ...]:
-    if household.label is not None:
-        text = cased(household.label.text) or ""
-        return (Line(text, Role.NAME, household.label.cells),)
-    named = _by_rank([p for p in household.people if p.kind is Kind.NAMED])
-    if not named:
-        named = [p for p in household.people if p.kind is Kind.CHILD and p.given]
-    return tuple(line for party in _parties(named) for line in _party(party, style))
-
-
-def _by_rank(people: list[Person]) -> list[Person]:
-    """On lines of their own, too, rank or doctorate stands before a partner without."""
-    if len(people) != _PAIR or people[1].joined:
-        return people
-    return list(in_order(tuple(people)))
+    def _listing(self, names: Sequence[str], last: str, people: Sequence[Person]) -> Line:
+        """As in "Linnet, Corwin and Bram"; a break may fall behind a comma or before "and"."""
+        return self._line(
+            f"{', '.join(names)} {self._word('and')} {last}" if names else last, people
+        )
 
 
 def _parties(people: Sequence[Person]) -> list[tuple[Person, ...]]:
@@ -103,42 +124,10 @@ def _parties(people: Sequence[Person]) -> list[tuple[Person, ...]]:
     return [tuple(party) for party in parties]
 
 
-def _party(party: tuple[Person, ...], style: NameStyle) -> tuple[Line, ...]:
-    """One line for one or two people; a couple with others, or several, are parted by line."""
-    if len(party) == 1:
-        return (_line(style.one(party[0]), party),)
-    if len(party) == _PAIR:
-        return (_pair(party, style),)
-    if _all_given_only(party):
-        return (_listing([_untitled(p) for p in party[:-1]], full_name(party[-1]), party),)
-    first = party[:_PAIR]
-    if share_family(*first):
-        return (_pair(first, style), *(_line(style.one(p), (p,)) for p in party[_PAIR:]))
-    return tuple(_line(style.one(person), (person,)) for person in party)
-
-
 def _all_given_only(party: tuple[Person, ...]) -> bool:
     """Several of one family without titles: "Tobias, Odile and Linnet Wexcombe"."""
     one_family = all(share_family(party[0], person) for person in party[1:])
     return one_family and all(p.title is None and p.given and not p.suffix for p in party)
-
-
-def _untitled(person: Person) -> str:
-    return given(person) or ""
-
-
-def _pair(party: tuple[Person, ...], style: NameStyle) -> Line:
-    one, other = in_order(party)
-    text = (
-        style.two(one, other)
-        if share_family(one, other)
-        else f"{style.one(one)} and {style.one(other)}"
-    )
-    return _line(text, party)
-
-
-def _line(text: str, people: tuple[Person, ...]) -> Line:
-    return Line(text, Role.NAME, cells_of(people), name_breaks(text))
 
 
 def cells_of(people: Sequence[Person]) -> tuple[Where, ...]:
@@ -146,45 +135,33 @@ def cells_of(people: Sequence[Person]) -> tuple[Where, ...]:
     return tuple(dict.fromkeys(cell for person in people for cell in person.cells))
 
 
-def name_breaks(text: str) -> tuple[int, ...]:
+def name_breaks(text: str, and_word: str = "and") -> tuple[int, ...]:
     """Where a line of names may break: before "and", last first; behind The Honorable and its like.
 
     A title is never parted from a name but there ("and" begins the new line: etiquette guides).
     """
-    ands = [place + 1 for place in range(len(text)) if text.startswith(" and ", place)]
-    inside = [place for place in ands if not _joins_titles(text, place)]
-    stands = [
-        len(title) + 1
-        for title in ("The Honorable", "The Reverend", "The Right Reverend", "The Most Reverend")
-        if text.startswith(f"{title} ")
-        and not text[len(title) + 1 :].startswith(("and ", "Doctor "))
-    ]
+    joint = f" {and_word} "
+    ands = [place + 1 for place in range(len(text)) if text.startswith(joint, place)]
+    inside = [place for place in ands if not _joins_titles(text, place, and_word)]
     commas = [place + 2 for place in range(len(text)) if text.startswith(", ", place)]
     listed = [place for place in commas if not text[place:].startswith(("Jr.", "Sr.", "Esq"))]
-    return (*reversed(inside), *listed, *stands)
+    return (*reversed(inside), *listed, *_behind_title(text, and_word))
 
 
-def _joins_titles(text: str, place: int) -> bool:
+def _behind_title(text: str, and_word: str) -> tuple[int, ...]:
+    title = next((each for each in opening_titles() if text.startswith(f"{each} ")), None)
+    if title is None or text[len(title) + 1 :].startswith(f"{and_word} "):
+        return ()
+    return (len(title) + 1,)
+
+
+def _joins_titles(text: str, place: int, and_word: str) -> bool:
     """True for the "and" of "Mr. and Mrs. Tobias Wexcombe": one name follows for both."""
-    behind = text[place + len("and ") :].split()
+    behind = text[place + len(and_word) + 1 :].split()
     before = text[:place].split()
     return (
         len(before) == 1 and bool(behind) and (before[0].endswith(".") or behind[0].endswith("."))
     )
-
-
-def _with_others(household: Household, lines: tuple[Line, ...]) -> tuple[Line, ...]:
-    """Add "and Guest" to the last line, then a line of children or unnamed family."""
-    guests = [p for p in household.people if p.kind is Kind.GUEST]
-    children = [p for p in household.people if p.kind is Kind.CHILD and p.given]
-    if guests and lines:
-        lines = (*lines[:-1], _with_guests(lines[-1], guests))
-    if children and not _are_adults(household):
-        lines = (*lines, _children(household, children))
-    elif _unnamed_family(household) and household.label is None:
-        cells = household.family.cells if household.family else cells_of(household.people)
-        lines = (*lines, Line("and Family", Role.NAME, cells))
-    return lines
 
 
 def _are_adults(household: Household) -> bool:
@@ -195,29 +172,3 @@ def _are_adults(household: Household) -> bool:
 def _unnamed_family(household: Household) -> bool:
     unnamed = any(p.kind is Kind.CHILD and not p.given for p in household.people)
     return household.family is not None or unnamed
-
-
-def _with_guests(line: Line, guests: list[Person]) -> Line:
-    text = f"{line.text} and Guest{'s' if len(guests) > 1 else ''}"
-    cells = tuple(dict.fromkeys((*line.cells, *cells_of(guests))))
-    return Line(text, line.role, cells, name_breaks(text))
-
-
-def _children(household: Household, children: list[Person]) -> Line:
-    """Given names, oldest first where every age is known; a full name where the family differs."""
-    if all(child.age is not None for child in children):
-        children = sorted(children, key=lambda child: -(child.age or 0))
-    parents = {family(p) for p in household.people if p.kind is Kind.NAMED}
-    names = [
-        full_name(child)
-        if child.family and parents and family(child) not in parents
-        else given(child) or ""
-        for child in children
-    ]
-    return _listing(names[:-1], names[-1], children)
-
-
-def _listing(names: Sequence[str], last: str, people: Sequence[Person]) -> Line:
-    """As in "Linnet, Corwin and Bram"; a break may fall behind a comma or before "and"."""
-    text = f"{', '.join(names)} and {last}" if names else last
-    return Line(text, Role.NAME, cells_of(people), name_breaks(text))

@@ -1,4 +1,4 @@
-"""One person as etiquette names them: the outer in full, the inner by title and surname."""
+"""One person: title, names and suffix as they are written."""
 
 from functools import cache
 
@@ -8,12 +8,23 @@ from addressing.wording.casing import is_single_case, recase
 
 CIVIL = 90
 """The rank of Mr., Mrs., Ms.: any lower number is a rank, an office or a doctorate."""
+_JUNIOR = {"Jr.": "junior", "Sr.": "senior"}
 _DOCTOR_BY_DEGREE = frozenset(("md", "dds", "dmd", "dvm", "do"))
 
 
 @cache
 def _titles() -> dict[str, dict[str, str]]:
     return {row["canonical"]: row for row in table("titles")}
+
+
+@cache
+def opening_titles() -> tuple[str, ...]:
+    """Titles that may stand on a line of their own above the name, the longest first.
+
+    The Honorable, The Reverend and their like (several etiquette guides).
+    """
+    spelled_out = {row["spelled"] for row in _titles().values()}
+    return tuple(sorted((s for s in spelled_out if s.startswith("The ")), key=len, reverse=True))
 
 
 def title_of(person: Person) -> str | None:
@@ -80,33 +91,23 @@ def given(person: Person) -> str | None:
     return cased(person.given)
 
 
-def with_suffix(name: str, person: Person) -> str:
-    """Jr. and Sr. behind a comma (GPO Style Manual 2008, 16.12), numerals without."""
+def with_suffix(name: str, person: Person, junior: str = "comma") -> str:
+    """A name with its suffix; numerals without a comma.
+
+    `junior` says how Jr. and Sr. stand: "comma" (GPO Style Manual 2008, 16.12), "plain" (no comma;
+    The Chicago Manual of Style, from memory) or "spelled" (", junior"; common practice, no source).
+    """
+    spelt = _JUNIOR.get(person.suffix or "")
     if person.suffix is None:
         return name
-    return (
-        f"{name}, {person.suffix}" if person.suffix in ("Jr.", "Sr.") else f"{name} {person.suffix}"
-    )
+    if spelt is None or junior == "plain":
+        return f"{name} {person.suffix}"
+    return f"{name}, {spelt if junior == 'spelled' else person.suffix}"
 
 
-def full_name(person: Person) -> str:
+def full_name(person: Person, junior: str = "comma") -> str:
     """Given names, family name, suffix; Esq. only where no title stands before."""
     names = " ".join(part for part in (given(person), family(person)) if part)
-    name = with_suffix(names, person)
+    name = with_suffix(names, person, junior)
     esquire = next((c for c in person.credentials if c.casefold().startswith("esq")), None)
     return f"{name}, {esquire}" if esquire and title_of(person) is None else name
-
-
-def formal(person: Person) -> str:
-    """The person alone on a formal outer envelope: "Doctor Odile Farrenby"."""
-    return " ".join(part for part in (spelled(person), full_name(person)) if part)
-
-
-def formal_inner(person: Person) -> str:
-    """The person alone on a formal inner envelope: "Doctor Farrenby"."""
-    if is_kin(person) and person.given:
-        return f"{person.title} {given(person)}"
-    spoken = inner_title(person)
-    if spoken is None or not person.family:
-        return formal(person)
-    return f"{spoken} {family(person)}"

@@ -1,46 +1,45 @@
 """The door of the room: households and hosts become pieces with ranked wordings."""
 
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from addressing.records.docket import Docket, Hosts
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Address, Cited, GuestList, Household
 from addressing.records.pieces import Line, Piece, Role, Wording
+from addressing.records.styles import Style
 from addressing.where import Where
 from addressing.wording.address_lines import address_lines
 from addressing.wording.casing import is_single_case, is_unsure
-from addressing.wording.name_lines import (
-    FORMAL_INNER,
-    RELAXED_INNER,
-    RELAXED_OUTER,
-    NameStyle,
-    formal_outer_style,
-    inner_names,
-    name_breaks,
-    outer_names,
-)
+from addressing.wording.name_lines import NameLines, name_breaks
 from addressing.wording.streets import postal_text
 
 STATIC = ("return", "reply")
 """Pieces that are the same for all: one page and a quantity."""
 
 
-def word_list(
-    guest_list: GuestList, docket: Docket
-) -> tuple[tuple[Piece, ...], tuple[Finding, ...]]:
-    """The pieces of every household, held ones too, kind by kind in the list's order; and findings.
+Styles = Mapping[str, Style]
+"""The style of each kind of piece."""
 
-    Names typed in one case are set as names are; where that hides something, it is asked.
+
+def word_list(guest_list: GuestList, docket: Docket, styles: Styles) -> tuple[Piece, ...]:
+    """The pieces of every household, held ones too, kind by kind in the list's order.
+
+    Names typed in one case are set as names are (`ask_capitals` asks about them).
     """
     kinds = [kind for kind in docket.make if kind not in STATIC]
-    pieces = [
-        _piece(kind, household, docket) for kind in kinds for household in guest_list.households
-    ]
-    findings = [found for household in guest_list.households for found in _recased(household)]
-    return tuple(pieces), tuple(findings)
+    households = guest_list.households
+    return tuple(
+        piece for kind in kinds for piece in _pieces(kind, households, docket, styles[kind])
+    )
 
 
-def word_hosts(docket: Docket) -> tuple[tuple[Piece, ...], tuple[Finding, ...]]:
+def ask_capitals(guest_list: GuestList) -> tuple[Finding, ...]:
+    """One question for each household whose names are typed in one case, in the list's order."""
+    return tuple(found for household in guest_list.households for found in _recased(household))
+
+
+def word_hosts(docket: Docket, styles: Styles) -> tuple[tuple[Piece, ...], tuple[Finding, ...]]:
     """The static pieces; without hosts there are none, and a note says so."""
     kinds = [kind for kind in docket.make if kind in STATIC]
     if not kinds:
@@ -55,33 +54,22 @@ def word_hosts(docket: Docket) -> tuple[tuple[Piece, ...], tuple[Finding, ...]]:
             "Write the hosts' name and address into the docket under [hosts].",
         )
         return (), (note,)
-    return tuple(_static(kind, hosts, docket) for kind in kinds), ()
+    return tuple(_static(kind, hosts, styles[kind]) for kind in kinds), ()
 
 
-def _piece(kind: str, household: Household, docket: Docket) -> Piece:
+def _pieces(
+    kind: str, households: Sequence[Household], docket: Docket, style: Style
+) -> Iterator[Piece]:
+    """One piece for each household: an inner bears everybody and no address."""
     inner = kind == "inner"
-    names = _names(household, docket, inner=inner)
-    wordings = (Wording(names),) if inner else _with_address(names, household, docket)
-    return Piece(kind, household.key, household.name, wordings)
-
-
-def _names(household: Household, docket: Docket, *, inner: bool) -> tuple[Line, ...]:
-    style = _style(docket, inner=inner)
-    if inner:
-        lines = inner_names(household, style)
-    else:
-        lines = outer_names(household, style, with_inner="inner" in docket.make)
-    if docket.wording.style != "postal":
-        return lines
-    return tuple(_postal_name(line) for line in lines)
-
-
-def _style(docket: Docket, *, inner: bool) -> NameStyle:
-    if docket.wording.style == "relaxed":
-        return RELAXED_INNER if inner else RELAXED_OUTER
-    if inner:
-        return FORMAL_INNER
-    return formal_outer_style(traditional=docket.wording.couple == "traditional")
+    writer = NameLines(style, "inner" if inner else "outer", docket.wording)
+    everybody = inner or "inner" not in docket.make
+    for household in households:
+        names = writer.of(household, everybody=everybody)
+        if style.capitals:
+            names = tuple(_postal_name(line) for line in names)
+        wordings = (Wording(names),) if inner else _with_address(names, household, docket, style)
+        yield Piece(kind, household.key, household.name, wordings)
 
 
 def _postal_name(line: Line) -> Line:
@@ -91,20 +79,19 @@ def _postal_name(line: Line) -> Line:
 
 
 def _with_address(
-    names: tuple[Line, ...], household: Household, docket: Docket
+    names: tuple[Line, ...], household: Household, docket: Docket, style: Style
 ) -> tuple[Wording, ...]:
     if household.address is None:
         return (Wording(names),)
     home = docket.hosts.country if docket.hosts else "US"
-    postal = docket.wording.style == "postal"
-    inline, apart = address_lines(household.address, home, postal=postal)
+    inline, apart = address_lines(household.address, home, postal=style.address == "postal")
     first = Wording((*names, *inline))
     if apart is None:
         return (first,)
     return (first, Wording((*names, *apart), "the unit stands on a line of its own"))
 
 
-def _static(kind: str, hosts: Hosts, docket: Docket) -> Piece:
+def _static(kind: str, hosts: Hosts, style: Style) -> Piece:
     """The return address bears no names (handbook of forms of address); the reply does."""
     address = Address(
         street=_cited("street", hosts.street),
@@ -114,11 +101,11 @@ def _static(kind: str, hosts: Hosts, docket: Docket) -> Piece:
         postcode=_cited("postcode", hosts.postcode),
         country=_cited("country", hosts.country),
     )
-    postal = docket.wording.style == "postal"
+    postal = style.address == "postal"
     inline, apart = address_lines(address, hosts.country, postal=postal)
     names: tuple[Line, ...] = ()
     if kind == "reply" and hosts.name:
-        text = postal_text(hosts.name) if postal else hosts.name
+        text = postal_text(hosts.name) if style.capitals else hosts.name
         names = (Line(text, Role.NAME, _cell("name"), name_breaks(text)),)
     wordings = [Wording((*names, *inline))]
     if apart is not None:
@@ -135,7 +122,7 @@ def _cited(key: str, text: str | None) -> Cited | None:
 
 
 def _recased(household: Household) -> tuple[Finding, ...]:
-    """One question for a household whose names are typed in one case and hide their capitals."""
+    """One question for a household whose names are typed in one case."""
     texts = [
         (name, person.cells)
         for person in household.people

@@ -110,6 +110,7 @@ def test_a_person_reads_the_same_words_without_the_object(addressing: Run) -> No
 DOCKETS: Mapping[str, tuple[str, str, str]] = {
     "no TOML": ("[hosts\n", "docket-syntax", "key = value"),
     "unknown key": ("[job]\ndat = 1\n", "docket-wrong", "date"),
+    "unknown style": ('[wording]\ninner = "relaxd"\n', "style-unknown", "relaxed"),
     "unknown layout": ('[[piece]]\nkind = "outer"\nlayout = "a77"\n', "layout-unknown", "a7"),
     "unknown face": (
         '[[piece]]\nkind = "outer"\nface = "great-vibez"\n',
@@ -301,7 +302,7 @@ def test_a_fault_of_the_program_names_no_guest(
     monkeypatch: pytest.MonkeyPatch,
     options: tuple[str, ...],
 ) -> None:
-    def broken(guest_list: Any, _docket: Any) -> object:  # noqa: ANN401
+    def broken(guest_list: Any, *_: Any) -> object:  # noqa: ANN401
         raise ValueError(guest_list.households[0].name)
 
     monkeypatch.setattr("addressing.job.reading.word_list", broken)

@@ -126,7 +126,7 @@ def test_a_reader_that_goes_away_is_no_fault(write_list: Write, tmp_path: Path) 
     assert said == b""
 
 
-@pytest.mark.parametrize("command", ["faces", "layouts", "devices", "shops"])
+@pytest.mark.parametrize("command", ["faces", "layouts", "styles", "devices", "shops"])
 def test_the_shelf_is_listed_for_people_and_for_programs(addressing: Run, command: str) -> None:
     ran = addressing(command, "--json")
     rows = json.loads(ran.stdout)[command]

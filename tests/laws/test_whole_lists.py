@@ -11,6 +11,8 @@ from hypothesis.strategies import DataObject, SearchStrategy
 
 from addressing.faults import Fault
 from addressing.guestlist import read_list
+from addressing.job.styling import styles_for
+from addressing.materials.shelf import open_shelf
 from addressing.records.docket import Docket, WordingChoices
 from addressing.records.guests import GuestList
 from addressing.wording import word_list
@@ -120,7 +122,7 @@ def test_every_line_says_cells_that_exist_and_its_house_is_as_read(
     assume(guest_list is not None)
     assert guest_list is not None
     docket = Docket(wording=WordingChoices(style, "traditional"), make=make)
-    pieces, _ = word_list(guest_list, docket)
+    pieces = word_list(guest_list, docket, styles_for(docket, open_shelf(None)))
     assert len(pieces) == len(make) * len(guest_list.households)
     filled = {
         f"{letter}{number}"
@@ -166,7 +168,7 @@ def test_no_style_changes_a_digit_of_an_address(
     said = " ".join(cited.text for cited in parts if cited)
     for style in ("formal", "postal"):
         docket = Docket(wording=WordingChoices(style, "traditional"), make=("outer",))
-        pieces, _ = word_list(guest_list, docket)
+        pieces = word_list(guest_list, docket, styles_for(docket, open_shelf(None)))
         for wording in pieces[0].wordings:
             lines = [line.text for line in wording.lines if line.role.value != "name"]
             assert digits(" ".join(lines)) == digits(said), (style, street, lines)

@@ -122,7 +122,7 @@ def test_a_date_without_quotes_is_the_same_date(tmp_path: Path) -> None:
 
 
 WRONG = {
-    "style": ('[wording]\nstyle = "fancy"', "wording.style", '"formal", "relaxed" or "postal"'),
+    "order": ('[wording]\norder = "fancy"', "wording.order", '"rank" or "list"'),
     "couple": ('[wording]\ncouple = "x"', "wording.couple", '"both-names"'),
     "piece": ('[[piece]]\nkind = "sleeve"', "piece[1].kind", '"outer"'),
     "piece without a kind": ('[[piece]]\nlayout = "a7"', "piece[1].kind", "add it"),
@@ -178,12 +178,12 @@ def test_a_wrong_choice_is_told_by_its_key_with_a_mend(hurt: str, tmp_path: Path
 
 
 def test_all_wrong_choices_are_told_together_in_the_files_order(tmp_path: Path) -> None:
-    text = '[wording]\nstyle = "fancy"\n\n[overs]\npack = 0\n\n[hosts]\ncuontry = "US"\n'
+    text = '[wording]\norder = "fancy"\n\n[overs]\npack = 0\n\n[hosts]\ncuontry = "US"\n'
     told = fault_of(tmp_path, text).text.splitlines()
     assert told == [
         "docket.toml has 3 things to mend:",
-        '  wording.style (line 2): "fancy" isn\'t a choice.',
-        '      style = "fancy"',
+        '  wording.order (line 2): "fancy" isn\'t a choice.',
+        '      order = "fancy"',
         "      ^^^^^",
         "  overs.pack (line 5): 0 won't do.",
         "      pack = 0",

@@ -67,6 +67,11 @@ def dockets(draw: st.DrawFn) -> Docket:
         wording=WordingChoices(
             draw(st.sampled_from(["formal", "relaxed", "postal"])),
             draw(st.sampled_from(["traditional", "both-names"])),
+            draw(st.none() | NAMES),
+            draw(st.none() | NAMES),
+            draw(st.sampled_from(["rank", "list"])),
+            draw(st.sampled_from(["two-lines", "one-line"])),
+            draw(st.sampled_from(["comma", "plain", "spelled"])),
         ),
         make=tuple(draw(st.lists(st.sampled_from(DEFAULT_MAKE), min_size=1, unique=True))),
         pieces=tuple(draw(choices(kind)) for kind in DEFAULT_MAKE),

@@ -13,7 +13,9 @@ from hypothesis import strategies as st
 
 from addressing.faults import Fault
 from addressing.job.asking import READERS, list_as_read, open_questions
+from addressing.job.styling import styles_for
 from addressing.materials.reading import Source
+from addressing.materials.shelf import open_shelf
 from addressing.questions.applying import apply
 from addressing.questions.asking import mark_of, questions_for
 from addressing.questions.keeping import decisions_of, decisions_text, together
@@ -89,7 +91,7 @@ def decision(question: Question, answer: str, row: int = 3) -> Decision:
 
 
 def lines_of(guest_list: GuestList) -> list[tuple[str | None, list[str]]]:
-    pieces = word_list(guest_list, Docket())[0]
+    pieces = word_list(guest_list, Docket(), styles_for(Docket(), open_shelf(None)))
     return [(p.household, [line.text for line in p.wordings[0].lines]) for p in pieces]
 
 

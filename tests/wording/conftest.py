@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 
 from addressing.guestlist import read_list
+from addressing.job.styling import styles_for
+from addressing.materials.shelf import open_shelf
 from addressing.records.docket import Docket, WordingChoices
 from addressing.records.pieces import Line
 from addressing.wording import word_list
@@ -30,7 +32,8 @@ def worded(tmp_path: Path) -> Callable[..., Lines]:
         with path.open("w", encoding="utf-8", newline="") as stream:
             csv.writer(stream, lineterminator="\n").writerows([header, row])
         guest_list, _ = read_list(path, {})
-        pieces, _ = word_list(guest_list, replace(docket, wording=choices, make=make))
+        chosen = replace(docket, wording=choices, make=make)
+        pieces = word_list(guest_list, chosen, styles_for(chosen, open_shelf(None)))
         assert len(guest_list.households) == 1
         return {piece.kind: piece.wordings[0].lines for piece in pieces}
 

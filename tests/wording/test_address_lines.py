@@ -2,6 +2,8 @@
 
 import pytest
 
+from addressing.job.styling import styles_for
+from addressing.materials.shelf import open_shelf
 from addressing.records.docket import Docket, Hosts
 from addressing.records.guests import Address, Cited
 from addressing.records.pieces import Line, Role
@@ -230,7 +232,7 @@ HOSTS = Hosts("Mr. and Mrs. Alaric Grayling", "431 Weathervane Dr", None, "Bar H
 
 
 def test_the_flap_bears_the_address_alone_and_the_reply_the_names_too() -> None:
-    pieces, findings = word_hosts(Docket(hosts=HOSTS))
+    pieces, findings = word_hosts(Docket(hosts=HOSTS), styles_for(Docket(), open_shelf(None)))
     lines = {piece.kind: texts(piece.wordings[0].lines) for piece in pieces}
     assert lines == {
         "return": ["431 Weathervane Drive", "Bar Harbor, Maine 04609"],
@@ -245,7 +247,7 @@ def test_the_flap_bears_the_address_alone_and_the_reply_the_names_too() -> None:
 
 
 def test_without_hosts_there_is_no_static_piece_and_a_note_says_so() -> None:
-    pieces, findings = word_hosts(Docket())
+    pieces, findings = word_hosts(Docket(), {})
     assert pieces == ()
     assert [finding.code for finding in findings] == ["hosts-missing"]
-    assert word_hosts(Docket(make=("outer",))) == ((), ())
+    assert word_hosts(Docket(make=("outer",)), {}) == ((), ())

@@ -4,11 +4,10 @@ from collections.abc import Callable
 
 import pytest
 
-from addressing.records.docket import Docket
 from addressing.records.guests import GuestList, Household, Person
 from addressing.records.pieces import Line, Role
 from addressing.where import Where
-from addressing.wording import word_list
+from addressing.wording import ask_capitals
 from addressing.wording.casing import is_single_case, is_unsure, recase
 from addressing.wording.couples import in_order
 from addressing.wording.name_lines import name_breaks
@@ -50,11 +49,9 @@ def test_a_name_in_mixed_case_is_no_business_of_ours() -> None:
 def test_capitals_are_asked_about_once_a_household() -> None:
     people = (Person("Mr.", "TOBIAS", "MACWEXCOMBE"), Person("Mrs.", None, "MACWEXCOMBE"))
     guest_list = GuestList("list", "", (Household("h-a", people, rows=(Where("list"),)),), 1)
-    pieces, findings = word_list(guest_list, Docket())
-    assert [(f.code, f.household, f.holds) for f in findings] == [
+    assert [(f.code, f.household, f.holds) for f in ask_capitals(guest_list)] == [
         ("capitals-recased", "h-a", False)
     ]
-    assert {piece.kind for piece in pieces} == {"outer", "inner"}
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,174 @@
+"""The forms of a style, tried in order: the first whose conditions hold writes the line."""
+
+import string
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final
+
+from addressing.records.docket import WordingChoices
+from addressing.records.guests import Person
+from addressing.records.styles import TITLE_IS, Form, Style
+from addressing.wording.couples import husband_and_wife, share_family
+from addressing.wording.persons import (
+    CIVIL,
+    family,
+    full_name,
+    given,
+    inner_title,
+    is_kin,
+    plural,
+    rank,
+    spelled,
+    title_of,
+    with_suffix,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """What conditions are asked of: one person, or two in the order of the line."""
+
+    one: Person
+    other: Person | None
+    traditional: bool
+
+    @property
+    def both(self) -> tuple[Person, ...]:
+        """The people of the case."""
+        return (self.one,) if self.other is None else (self.one, self.other)
+
+    @property
+    def couple(self) -> tuple[Person | None, Person | None]:
+        """(husband, wife), where the titles tell."""
+        return (None, None) if self.other is None else husband_and_wife(self.one, self.other)
+
+    @property
+    def one_title(self) -> bool:
+        """True when both bear one title."""
+        return len({title_of(person) for person in self.both}) == 1
+
+
+def _wants_full_name(case: Case) -> bool:
+    husband = case.couple[0]
+    return husband is not None and inner_title(husband) is None
+
+
+def _plural_before_names(case: Case) -> bool:
+    """Ranks and doctors, and Misses, who can only be sisters; Messrs. might be father and son."""
+    return case.one_title and (rank(case.one) < CIVIL or title_of(case.one) == "Miss")
+
+
+CONDITIONS: Final[dict[str, Callable[[Case], bool]]] = {
+    "title": lambda case: title_of(case.one) is not None,
+    "spoken title": lambda case: inner_title(case.one) is not None,
+    "kinship": lambda case: is_kin(case.one),
+    "given name": lambda case: bool(case.one.given),
+    "family name": lambda case: bool(case.one.family),
+    "one family": lambda case: case.other is not None and share_family(case.one, case.other),
+    "husband and wife": lambda case: case.couple[0] is not None,
+    "wife without given name": lambda case: case.couple[1] is not None and not case.couple[1].given,
+    "full-name title": _wants_full_name,
+    "one title": lambda case: case.one_title and bool(plural(case.one)),
+    "plural before names": _plural_before_names,
+    "given names": lambda case: all(person.given for person in case.both),
+    "no given names": lambda case: not any(person.given for person in case.both),
+    "no titles": lambda case: not any(title_of(person) for person in case.both),
+    "suffixes": lambda case: any(person.suffix for person in case.both),
+    "couple by one name": lambda case: case.traditional,
+}
+"""Each condition of records/styles.py, as a question to the people."""
+
+
+class Writer:
+    """Writes people as a style does on one kind of envelope ("outer" or "inner").
+
+    >>> form = Form(1, ("inner",), (), "{one.title} {one.family}", (), "", "")
+    >>> writer = Writer(Style("plain", "", (form,)), "inner", WordingChoices())
+    >>> writer.one(Person("Dr.", "Odile", "Farrenby"))
+    'Doctor Farrenby'
+    """
+
+    def __init__(self, style: Style, envelope: str, choices: WordingChoices) -> None:
+        """`choices` are the docket's: how couples are named, how Jr. is written."""
+        self.style = style
+        self._forms = tuple(form for form in style.forms if envelope in form.on)
+        self._traditional = choices.couple == "traditional"
+        self._junior = choices.junior
+
+    def one(self, person: Person) -> str:
+        """One person alone."""
+        return self._write(Case(person, None, self._traditional))
+
+    def two(self, one: Person, other: Person) -> str:
+        """Two people on one line, in that order."""
+        return self._write(Case(one, other, self._traditional))
+
+    def name(self, person: Person) -> str:
+        """Given names, family name and suffix; Esq. only where no title stands before."""
+        return full_name(person, self._junior)
+
+    def _write(self, case: Case) -> str:
+        form = self._form(case)
+        husband, wife = case.couple
+        people = {"one": case.one, "other": case.other, "husband": husband, "wife": wife}
+        words = [
+            literal + (self._said(name, people, alone=len(case.both) > 1) if name else "")
+            for literal, name, _, _ in string.Formatter().parse(form.write)
+        ]
+        return " ".join("".join(words).split())
+
+    def _form(self, case: Case) -> Form:
+        return next(
+            form
+            for form in self._forms
+            if form.people == len(case.both) and all(_holds(each, case) for each in form.when)
+        )
+
+    def _said(self, name: str, people: dict[str, Person | None], *, alone: bool) -> str:
+        who, _, part = name.partition(".")
+        person = people.get(who)
+        if person is None:
+            return self.style.word(who)
+        if part == "alone":
+            return self.one(person) if alone else ""
+        if part == "name":
+            return self.name(person)
+        if part == "first":
+            return with_suffix(given(person) or "", person, self._junior)
+        return PARTS[part](person) or ""
+
+
+PARTS: Final[dict[str, Callable[[Person], str | None]]] = {
+    "title": spelled,
+    "spoken": inner_title,
+    "plural": plural,
+    "kin": lambda person: person.title,
+    "given": given,
+    "family": family,
+}
+"""The parts of a person that don't depend on the style."""
+
+
+def _holds(condition: str, case: Case) -> bool:
+    asked = condition.removeprefix("not ")
+    return _true(asked, case) is (asked == condition)
+
+
+def _true(asked: str, case: Case) -> bool:
+    if asked in CONDITIONS:
+        return CONDITIONS[asked](case)
+    prefix, who = next(each for each in TITLE_IS.items() if asked.startswith(each[0]))
+    person = case.one if who == "one" else case.couple[0]
+    return person is not None and title_of(person) == asked.removeprefix(prefix)
+
+
+def failing(style: Style) -> tuple[tuple[Form, str], ...]:
+    """The style's own forms whose example doesn't come out as they say, and what comes out."""
+    wrong = []
+    for form in style.forms[: style.own]:
+        writer = Writer(style, form.on[0], WordingChoices())
+        people = form.example
+        text = writer.one(people[0]) if form.people == 1 else writer.two(people[0], people[1])
+        if text != form.gives:
+            wrong.append((form, text))
+    return tuple(wrong)

@@ -1,0 +1,117 @@
+"""What a style's forms write, and the docket's choices where guides differ."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+
+from addressing.materials.shelf import open_shelf
+from addressing.records.docket import WordingChoices
+from addressing.records.pieces import Line, Role
+from addressing.records.styles import Form, Style
+from addressing.wording.forms import Writer, failing
+
+Worded = Callable[..., dict[str, tuple[Line, ...]]]
+PLACES = ("Street", "City", "State", "ZIP")
+PLACE = ("14 Larkmoor Lane", "Litchfield", "CT", "06759")
+STYLES = open_shelf(None).styles()
+
+
+def names(lines: tuple[Line, ...]) -> list[str]:
+    return [line.text for line in lines if line.role is Role.NAME]
+
+
+@pytest.mark.parametrize("key", STYLES)
+def test_every_form_writes_its_example(key: str) -> None:
+    assert failing(open_shelf(None).style(key)) == ()
+
+
+def test_a_form_that_writes_something_else_is_found_out() -> None:
+    style = open_shelf(None).style("formal")
+    first = replace(style.forms[0], gives="Uncle Toby")
+    wrong = failing(replace(style, forms=(first, *style.forms[1:])))
+    assert [(form.gives, text) for form, text in wrong] == [("Uncle Toby", "Uncle Tobias")]
+
+
+@pytest.mark.parametrize("key", STYLES)
+def test_no_form_could_be_taken_away_unnoticed(key: str) -> None:
+    style = open_shelf(None).style(key)
+    for place, form in enumerate(style.forms[: style.own]):
+        less = replace(style, forms=(*style.forms[:place], *style.forms[place + 1 :]))
+        assert not form.when or spoken(less, form) != spoken(style, form), form.write
+
+
+def spoken(style: Style, form: Form) -> list[str]:
+    """A form's example as the style writes it: each envelope, each choice for couples."""
+    writers = [
+        Writer(style, envelope, WordingChoices(couple=couple))
+        for envelope in form.on
+        for couple in ("traditional", "both-names")
+    ]
+    people = form.example
+    return [
+        writer.one(people[0]) if len(people) == 1 else writer.two(people[0], people[1])
+        for writer in writers
+    ]
+
+
+@pytest.mark.parametrize(
+    ("choices", "cells", "outer"),
+    [
+        # Who goes first: guides differ (common practice, no source), so the docket chooses.
+        (
+            WordingChoices(order="rank"),
+            ("Mr. Tobias Wexcombe and Dr. Odile Farrenby", ""),
+            ["Doctor Odile Farrenby and Mr. Tobias Wexcombe"],
+        ),
+        (
+            WordingChoices(order="list"),
+            ("Mr. Tobias Wexcombe and Dr. Odile Farrenby", ""),
+            ["Mr. Tobias Wexcombe and Doctor Odile Farrenby"],
+        ),
+        # Two of one address and two surnames: two lines (a newspaper's etiquette column) or one.
+        (
+            WordingChoices(apart="two-lines"),
+            ("Ms. Odile Farrenby", "Mr. Tobias Wexcombe"),
+            ["Ms. Odile Farrenby", "Mr. Tobias Wexcombe"],
+        ),
+        (
+            WordingChoices(apart="one-line"),
+            ("Ms. Odile Farrenby", "Mr. Tobias Wexcombe"),
+            ["Ms. Odile Farrenby and Mr. Tobias Wexcombe"],
+        ),
+        # GPO Style Manual 2008, 16.12; The Chicago Manual of Style (from memory); common practice.
+        (WordingChoices(), ("Mr. Tobias Wexcombe Jr", ""), ["Mr. Tobias Wexcombe, Jr."]),
+        (
+            WordingChoices(junior="plain"),
+            ("Mr. Tobias Wexcombe Jr", ""),
+            ["Mr. Tobias Wexcombe Jr."],
+        ),
+        (
+            WordingChoices(junior="spelled"),
+            ("Mr. Tobias Wexcombe Jr", ""),
+            ["Mr. Tobias Wexcombe, junior"],
+        ),
+        (
+            WordingChoices(junior="spelled"),
+            ("Mr. Tobias Wexcombe III", ""),
+            ["Mr. Tobias Wexcombe III"],
+        ),
+    ],
+)
+def test_where_guides_differ_the_docket_chooses(
+    choices: WordingChoices, cells: tuple[str, str], outer: list[str], worded: Worded
+) -> None:
+    found = worded(("Name", "Partner", *PLACES), (*cells, *PLACE), choices)
+    assert names(found["outer"]) == outer
+
+
+def test_outer_and_inner_may_have_styles_of_their_own(worded: Worded) -> None:
+    row = ("Mr. Tobias and Mrs. Odile Wexcombe", *PLACE)
+    found = worded(("Name", *PLACES), row, WordingChoices(outer="postal", inner="relaxed"))
+    assert [line.text for line in found["outer"]] == [
+        "MR AND MRS TOBIAS WEXCOMBE",
+        "14 LARKMOOR LN",
+        "LITCHFIELD CT 06759",
+    ]
+    assert names(found["inner"]) == ["Tobias and Odile"]
