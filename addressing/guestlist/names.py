@@ -45,7 +45,7 @@ def take_titles(tokens: list[str]) -> tuple[tuple[Title | str, ...], list[str]]:
 
 def _longest_title(tokens: list[str], *, follows_title: bool) -> tuple[Title, int] | None:
     for length in range(min(LONGEST_TITLE, len(tokens)), 0, -1):
-        title = titles().get(fold(" ".join(tokens[:length])))
+        title = known_title(" ".join(tokens[:length]))
         if title is None:
             continue
         left = len(tokens) - length
@@ -53,6 +53,16 @@ def _longest_title(tokens: list[str], *, follows_title: bool) -> tuple[Title, in
             continue
         return title, length
     return None
+
+
+def known_title(words_of_it: str) -> Title | None:
+    """The title that these words are, by their capitals where the table tells forms apart by them.
+
+    >>> known_title("SrA").canonical, known_title("Sra.").canonical
+    ('Senior Airman', 'Señora')
+    """
+    exact = titles().get(words_of_it.replace(".", ""))
+    return exact or titles().get(fold(words_of_it))
 
 
 def take_endings(
@@ -130,5 +140,5 @@ def combined_title(found: tuple[Title | str, ...]) -> str | None:
     written = [title if isinstance(title, str) else title.canonical for title in found]
     if not written:
         return None
-    whole = titles().get(fold(" ".join(written)))
+    whole = known_title(" ".join(written))
     return whole.canonical if whole else " ".join(written)

@@ -22,12 +22,12 @@ class Title:
 
 @cache
 def titles() -> dict[str, Title]:
-    """Every written form, folded, to its title."""
+    """Every written form to its title: folded, but as it is where the table has a capital in it."""
     known: dict[str, Title] = {}
     for row in table("titles"):
         title = Title(row["canonical"], row["group"], row["also_a_name"] == "yes")
         for form in row["forms"].split("|"):
-            known[fold(form)] = title
+            known[fold(form) if form.islower() else form] = title
         for form in _plurals(row):
             known.setdefault(
                 form, Title(title.canonical, title.group, also_a_name=False, plural=True)
