@@ -9,6 +9,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, field_validator
 
 from addressing.files import sha256_of
+from addressing.materials.layouts import Align
 from addressing.materials.reading import Entry, Problem, checked, read_toml, wrong
 from addressing.records.docket import (
     Docket,
@@ -92,7 +93,7 @@ class PieceEntry(Entry):
     size: Points | None = None
     largest: Points | None = None
     smallest: Points | None = None
-    align: Literal["centre", "left"] | None = None
+    align: Align | None = None
 
 
 class NamedEntry(Entry):

@@ -112,7 +112,12 @@ def _piece(choice: PieceChoice) -> str:
         ("size", choice.size, "points; left out: the largest that suits all", 20.0),
         ("largest", choice.largest, "points, when the size is found", None),
         ("smallest", choice.smallest, "points; what needs less is held back", None),
-        ("align", choice.align, "centre or left; left out: as the layout says", "left"),
+        (
+            "align",
+            choice.align,
+            "centre, left, right, block, block-right, stepped; left out: as the layout says",
+            "left",
+        ),
     ]
     return _table("piece", rows).replace("[piece]", "[[piece]]", 1)
 

@@ -18,6 +18,8 @@ POSTED = ("outer", "reply")
 GUM = 10.0
 """mm that a return address keeps off the flap's edge, where the gum is (common practice)."""
 
+Align = Literal["centre", "left", "right", "block", "block-right", "stepped"]
+
 Length = Field(gt=0, le=LARGEST_SIDE)
 Offset = Field(ge=0, le=LARGEST_SIDE)
 
@@ -43,8 +45,9 @@ class BoxEntry(Entry):
 class ZoneEntry(BoxEntry):
     """Where one kind of piece is set."""
 
-    align: Literal["centre", "left"] = "centre"
+    align: Align = "centre"
     valign: Literal["middle", "top", "bottom"] = "middle"
+    step_em: float = Field(default=1.5, ge=0, le=10)
 
 
 class ZonesEntry(Entry):
@@ -113,7 +116,7 @@ def _layout(key: str, entry: LayoutFile) -> Layout:
         flap=entry.flap.shape,
         flap_depth=mm_to_pt(entry.flap.depth_mm),
         zones=tuple(
-            Zone(kind, zone.box(), zone.align, zone.valign)
+            Zone(kind, zone.box(), zone.align, zone.valign, zone.step_em)
             for kind, zone in entry.zones.by_kind().items()
         ),
         safe=Box(safe, safe, width - 2 * safe, height - 2 * safe),

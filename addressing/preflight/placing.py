@@ -30,7 +30,7 @@ def ink_box(line: SetLine, drawn: DrawnLine, units_per_em: int) -> Box:
 
 def place_faults(placed: Placed, setting: Setting, units_per_em: int) -> Iterator[str]:
     """What lies where it may not, or out of line with the rest of the page."""
-    room, align = setting.room, setting.zone.align
+    room = setting.room
     low, high = room.bottom - ROOM_SLACK, room.top + ROOM_SLACK
     first, last = room.left - ROOM_SLACK, room.right + ROOM_SLACK
     for number, (line, drawn) in enumerate(placed, start=1):
@@ -39,11 +39,38 @@ def place_faults(placed: Placed, setting: Setting, units_per_em: int) -> Iterato
         bottom, top = line.y + drawn.bottom * scale, line.y + drawn.top * scale
         if left < first or right > last or bottom < low or top > high:
             yield f"has ink of line {number} outside the room that it may use"
-        centred = (left + right - first - last) / 2
-        aside = centred if align == "centre" else left - room.left
+    yield from _align_faults(placed, setting, units_per_em)
+    yield from _leading_faults([line for line, _ in placed], setting)
+
+
+def _align_faults(placed: Placed, setting: Setting, units_per_em: int) -> Iterator[str]:
+    """Each line's ink stands where the zone wants it: by the room's edges, or by the first line."""
+    boxes = [ink_box(line, drawn, units_per_em) for line, drawn in placed]
+    sizes = [line.size for line, _ in placed]
+    for number, aside in enumerate(_asides(boxes, sizes, setting), start=1):
         if abs(aside) > ALIGN_SLACK:
             yield f"has line {number} {abs(aside):.3f} pt out of line"
-    yield from _leading_faults([line for line, _ in placed], setting)
+
+
+def _asides(boxes: list[Box], sizes: list[float], setting: Setting) -> list[float]:
+    """How far (pt) each line's ink is from where it should be."""
+    room, zone = setting.room, setting.zone
+    if zone.align == "centre":
+        return [(box.left + box.right - room.left - room.right) / 2 for box in boxes]
+    if zone.align == "left":
+        return [box.left - room.left for box in boxes]
+    if zone.align == "right":
+        return [box.right - room.right for box in boxes]
+    far = max(box.right for box in boxes)
+    first = boxes[0].left
+    middle = (first + far - room.left - room.right) / 2
+    block = far - room.right if zone.align == "block-right" else middle
+    step = zone.step if zone.align == "stepped" else 0.0
+    steps = [number * step * size for number, size in enumerate(sizes)]
+    return [
+        block,
+        *(box.left - first - step for box, step in zip(boxes[1:], steps[1:], strict=True)),
+    ]
 
 
 def _leading_faults(lines: list[SetLine], setting: Setting) -> Iterator[str]:

@@ -33,17 +33,24 @@ class Box:
         )
 
 
+ALIGNS = ("centre", "left", "right", "block", "block-right", "stepped")
+"""How lines stand: each in the middle of the room, flush at its left or right edge; or flush left
+to each other, the block in the middle ("block") or at the right edge; or each line further in."""
+
+
 @dataclass(frozen=True, slots=True)
 class Zone:
     """Where a kind of piece is set: its room, and how the lines stand in it.
 
-    `align` is "centre" or "left"; `valign` is "middle", "top" or "bottom".
+    `align` is one of ALIGNS; `valign` is "middle", "top" or "bottom". Stepped lines begin `step`
+    (em) further in than the one above.
     """
 
     kind: str
     box: Box
     align: str
     valign: str
+    step: float = 1.5
 
 
 @dataclass(frozen=True, slots=True)

@@ -88,13 +88,18 @@ def reason(piece: Piece, gauge: Gauge, size: float) -> tuple[Line, str]:
     """Why the preferred wording does not stand whole at a size: the line to blame, and a clause."""
     lines = piece.wordings[0].lines
     parts = worded(piece, 0)
-    text, source = min(parts, key=lambda part: gauge.width_limit(part[0]))
+    limits = [gauge.width_limit(text, number) for number, (text, _) in enumerate(parts)]
+    number = limits.index(min(limits))
+    text, source = parts[number]
     left, _, right, _ = gauge.ink(text)
+    indent = number * gauge.arrangement.indent * size
+    room = gauge.room.width - indent
     width = (right - left) * size
-    if width > gauge.room.width:
+    if width > room:
+        behind = f" behind {millimetres(indent)} of indent" if indent else ""
         return lines[source], (
             f"“{text}” is {millimetres(width)} wide at {points(size)}, the room is"
-            f" {millimetres(gauge.room.width)}"
+            f" {millimetres(room)}{behind}"
         )
     return lines[source], (
         f"{len(parts)} lines are too tall at {points(size)} for a room of"

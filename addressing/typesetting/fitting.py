@@ -11,6 +11,7 @@ from addressing.records.pieces import Piece
 from addressing.records.shelf import Face, Ink, Layout, Zone
 from addressing.typesetting import complaints
 from addressing.typesetting.ahead import shape_ahead
+from addressing.typesetting.arranging import arrangement
 from addressing.typesetting.measuring import Gauge
 from addressing.typesetting.placing import place
 from addressing.typesetting.room import room_for
@@ -60,7 +61,7 @@ def fit(
     """
     zone, room = room_for(layout, choice.kind, margin)
     zone = replace(zone, align=choice.align or zone.align)
-    gauge = Gauge(open_typeface(face), room)
+    gauge = Gauge(open_typeface(face), room, arrangement(zone))
     findings: list[Finding] = []
     measured = _measure(pieces, gauge, findings)
     size = set_size(measured, gauge, choice)
@@ -119,8 +120,7 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding]) -> SetPiece 
         taken, size = smaller
         why = f"Set {complaints.points(whole.size - size)} smaller: {clause}."
         findings.append(complaints.stepped(piece, line, why))
-    how, sizes = (whole.zone.align, whole.zone.valign), (size, whole.leading)
-    lines = place(piece, taken, gauge, how, sizes)
+    lines = place(piece, taken, gauge, whole.zone.valign, (size, whole.leading))
     return SetPiece(piece.household, piece.name, taken.wording, lines, why)
 
 

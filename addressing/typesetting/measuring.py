@@ -6,6 +6,7 @@ from math import inf
 import uharfbuzz as hb
 
 from addressing.records.shelf import Box
+from addressing.typesetting.arranging import Arrangement
 from addressing.typesetting.direction import is_mixed
 from addressing.typesetting.outlines import Bounds
 from addressing.typesetting.typeface import Typeface
@@ -25,10 +26,11 @@ class Gauge:
     Everything but the room (points) is in em, so that a size is a quotient and never a search.
     """
 
-    def __init__(self, typeface: Typeface, room: Box) -> None:
+    def __init__(self, typeface: Typeface, room: Box, arrangement: Arrangement) -> None:
         """Take the face's own measures: capital height, reach, leading."""
         self.typeface = typeface
         self.room = room
+        self.arrangement = arrangement
         self._known: dict[str, Bounds] = {}
         self.flawed: dict[str, tuple[str, ...]] = {}
         """Lines that can't be set: the characters without ink; none when directions are mixed."""
@@ -71,19 +73,20 @@ class Gauge:
         self._known[text] = found
         return found
 
-    def width_limit(self, text: str) -> float:
-        """The largest size (pt) at which a line is no wider than the room."""
+    def width_limit(self, text: str, number: int = 0) -> float:
+        """The largest size (pt) at which a line, the `number`th from 0, fits the room's width."""
         left, _, right, _ = self.ink(text)
-        return self.room.width / (right - left) if right > left else inf
+        width = right - left + number * self.arrangement.indent
+        return self.room.width / width if right > left else inf
 
     def limit(self, texts: Sequence[str]) -> float:
         """The largest size (pt) at which a block fits the room, its leading growing with it."""
         widest = tallest = 0.0
         highest, lowest = -inf, inf
         sunk = 0.0
-        for text in texts:
+        for number, text in enumerate(texts):
             left, bottom, right, top = self.ink(text)
-            widest = max(widest, right - left)
+            widest = max(widest, right - left + number * self.arrangement.indent)
             highest = max(highest, top - sunk)
             lowest = min(lowest, bottom - sunk)
             sunk += self.leading

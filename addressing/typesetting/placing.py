@@ -11,7 +11,6 @@ from collections.abc import Sequence
 
 from addressing.records.pages import SetLine
 from addressing.records.pieces import Piece
-from addressing.records.shelf import Box
 from addressing.typesetting.measuring import Gauge, extent
 from addressing.typesetting.outlines import Bounds
 from addressing.typesetting.taking import SLACK, Taken
@@ -40,35 +39,27 @@ def baseline_and_leading(
     return max(min(baseline, room.top - top), room.bottom - bottom), leading
 
 
-def line_start(ink: Bounds, room: Box, align: str, size: float) -> float:
-    """The x (pt) of a line's origin, so that its ink stands in the middle or at the left edge."""
-    left, _, right, _ = ink
-    if align == "left":
-        return room.left - left * size
-    return room.left + (room.width - (left + right) * size) / 2
-
-
 def place(
-    piece: Piece, taken: Taken, gauge: Gauge, how: tuple[str, str], sizes: tuple[float, float]
+    piece: Piece, taken: Taken, gauge: Gauge, valign: str, sizes: tuple[float, float]
 ) -> tuple[SetLine, ...]:
-    """Put the lines of a piece where they stand; `how` is (align, valign), `sizes` (size, leading).
+    """Put the lines of a piece where they stand; `sizes` are (size, leading).
 
     Places are rounded to thousandths of a point, as they are printed.
     """
-    align, valign = how
     size, leading = sizes
     inks = [gauge.ink(text) for text, _ in taken.parts]
     baseline, leading = baseline_and_leading(inks, gauge, valign, size, leading)
     lines = piece.wordings[taken.wording].lines
+    starts = gauge.arrangement.starts(inks, gauge.room, size)
     placed = [
         SetLine(
             text,
             lines[source].role,
             source,
-            round(line_start(ink, gauge.room, align, size), 3),
+            round(start, 3),
             round(baseline - number * leading, 3),
             size,
         )
-        for number, ((text, source), ink) in enumerate(zip(taken.parts, inks, strict=True))
+        for number, ((text, source), start) in enumerate(zip(taken.parts, starts, strict=True))
     ]
     return tuple(placed)

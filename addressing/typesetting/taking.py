@@ -60,10 +60,10 @@ def _take_broken(piece: Piece, number: int, gauge: Gauge, size: float) -> Taken 
     for source, line in enumerate(piece.wordings[number].lines):
         if not line.text.strip():
             continue
-        if gauge.width_limit(line.text) >= size - SLACK:
+        if gauge.width_limit(line.text, len(parts)) >= size - SLACK:
             parts.append((line.text, source))
             continue
-        pieces = _break(line, gauge, size)
+        pieces = _break(line, gauge, size, len(parts))
         if pieces is None:
             return None
         broken.append(line.text)
@@ -71,9 +71,11 @@ def _take_broken(piece: Piece, number: int, gauge: Gauge, size: float) -> Taken 
     return Taken(number, tuple(parts), tuple(broken))
 
 
-def _break(line: Line, gauge: Gauge, size: float) -> tuple[str, ...] | None:
+def _break(line: Line, gauge: Gauge, size: float, above: int) -> tuple[str, ...] | None:
+    """The best division of a line whose parts all fit; `above` lines stand above it."""
     for parts in _divisions(line):
-        if all(gauge.width_limit(part) >= size - SLACK for part in parts):
+        limits = (gauge.width_limit(part, above + number) for number, part in enumerate(parts))
+        if all(limit >= size - SLACK for limit in limits):
             return parts
     return None
 

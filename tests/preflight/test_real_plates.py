@@ -13,7 +13,7 @@ from addressing.records.docket import PieceChoice
 from addressing.records.pages import Setting
 from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.plates import PlateOrder, Verdict
-from addressing.records.shelf import Box, Face, Ink, Layout, Zone
+from addressing.records.shelf import ALIGNS, Box, Face, Ink, Layout, Zone
 from addressing.typesetting import fit, stream
 
 WHITE = Ink("White", "White", (0.3, 0.1, 0.0, 0.0), (1.0, 1.0, 1.0))
@@ -114,15 +114,27 @@ def test_letters_made_of_bars_are_proved_at_small_sizes_too(
     assert made(tmp_path / "plate.pdf", setting, pieces).faults == ()
 
 
-def test_a_plate_set_flush_left_is_proved(tmp_path: Path) -> None:
+@pytest.mark.parametrize("align", ALIGNS)
+def test_a_plate_is_proved_as_it_is_arranged_and_not_as_another(tmp_path: Path, align: str) -> None:
     pieces = tuple(worded(number) for number in range(12))
-    choice = PieceChoice("outer", "a7", "playfair-500", "White", "deep-green", align="left")
+    choice = PieceChoice("outer", "a7", "playfair-500", "White", "deep-green", align=align)
     setting, _ = fit(pieces, choice, layout_of(), face_of("playfair-500"), WHITE, 14.17)
     assert made(tmp_path / "plate.pdf", setting, pieces).faults == ()
-    centred = replace(setting, zone=replace(setting.zone, align="centre"))
-    (first, *_) = judge_plate(tmp_path / "plate.pdf", order_of(setting), centred, pieces).faults
-    assert first.startswith("Page 1 (h-00000000) has line 1 ")
-    assert first.endswith(" pt out of line.")
+    for other in set(ALIGNS) - {align}:
+        zone = replace(setting.zone, align=other)
+        faults = judge_plate(
+            tmp_path / "plate.pdf", order_of(setting), replace(setting, zone=zone), pieces
+        ).faults
+        assert any(fault.endswith(" pt out of line.") for fault in faults), other
+
+
+def test_steps_of_another_width_are_refused(tmp_path: Path) -> None:
+    pieces = tuple(worded(number) for number in range(12))
+    choice = PieceChoice("outer", "a7", "playfair-500", "White", "deep-green", align="stepped")
+    setting, _ = fit(pieces, choice, layout_of(), face_of("playfair-500"), WHITE, 14.17)
+    assert made(tmp_path / "plate.pdf", setting, pieces).faults == ()
+    wider = replace(setting, zone=replace(setting.zone, step=1.51))
+    assert judge_plate(tmp_path / "plate.pdf", order_of(setting), wider, pieces).faults
 
 
 def test_a_plate_whose_zone_the_press_cuts_on_one_side_is_proved(tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, given, settings
 from addressing.records.docket import PieceChoice
 from addressing.records.pages import Setting
 from addressing.records.pieces import Line, Piece, Role, Wording
-from addressing.records.shelf import Face, Ink, Layout
+from addressing.records.shelf import ALIGNS, Face, Ink, Layout
 from addressing.typesetting import fit, stream
 
 CHOICE = PieceChoice("outer", "trial", "face", "White", "deep-green")
@@ -37,7 +37,7 @@ sets = st.lists(pieces, min_size=1, max_size=12)
 choices = st.builds(
     lambda size, align: replace(CHOICE, size=size, align=align),
     st.none() | st.floats(9, 40),
-    st.sampled_from([None, "centre", "left"]),
+    st.sampled_from([None, *ALIGNS]),
 )
 
 # The fixtures are frozen records and the same for every example.

@@ -1,0 +1,49 @@
+"""How the lines of a block stand to each other and to the room: centred, flush, stepped."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from addressing.records.shelf import Box, Zone
+from addressing.typesetting.outlines import Bounds
+
+_SIDES = {
+    "centre": (0.5, None),
+    "left": (0.0, 0.0),
+    "right": (1.0, None),
+    "block": (0.0, 0.5),
+    "block-right": (0.0, 1.0),
+    "stepped": (0.0, 0.5),
+}
+"""Of each way: which part of a line's ink stands under which (0 left edges, 1 right edges), and,
+where the lines stand to each other and not to the room, where the block stands in the room."""
+
+
+@dataclass(frozen=True, slots=True)
+class Arrangement:
+    """Where lines stand; `indent` (em) is how much further each line begins than the one above."""
+
+    side: float
+    block: float | None
+    indent: float
+
+    def width(self, inks: Sequence[Bounds]) -> float:
+        """The block's width in em, indents included."""
+        widths = [ink[2] - ink[0] + number * self.indent for number, ink in enumerate(inks)]
+        return max(widths, default=0.0)
+
+    def starts(self, inks: Sequence[Bounds], room: Box, size: float) -> list[float]:
+        """The x (pt) of each line's origin, so that its ink stands where it should."""
+        if self.block is None:
+            return [room.left + self.side * room.width - _at(ink, self.side) * size for ink in inks]
+        begin = room.left + self.block * (room.width - self.width(inks) * size)
+        return [begin + (number * self.indent - ink[0]) * size for number, ink in enumerate(inks)]
+
+
+def arrangement(zone: Zone) -> Arrangement:
+    """The arrangement that a zone asks for."""
+    side, block = _SIDES[zone.align]
+    return Arrangement(side, block, zone.step if zone.align == "stepped" else 0.0)
+
+
+def _at(ink: Bounds, side: float) -> float:
+    return ink[0] + side * (ink[2] - ink[0])

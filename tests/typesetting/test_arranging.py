@@ -1,0 +1,96 @@
+"""How lines stand: by the room's edges, by each other, or each further in."""
+
+from dataclasses import replace
+
+import pytest
+
+from addressing.records.docket import PieceChoice
+from addressing.records.pages import Setting
+from addressing.records.pieces import Line, Piece, Role, Wording
+from addressing.records.shelf import ALIGNS, Face, Ink, Layout
+from addressing.typesetting import fit, stream
+
+TEXTS = ("Mr. and Mrs. Tobias Wexcombe", "14 Larkmoor Lane", "Litchfield, Connecticut 06759")
+PIECE = Piece("outer", "h-a", "A", (Wording(tuple(Line(text, Role.STREET) for text in TEXTS)),))
+
+
+def edges(setting: Setting) -> tuple[list[float], list[float], float]:
+    """Left and right edges of the ink of each line of the first page, and the size, in points."""
+    pages, outlines = stream(setting)
+    lines = next(iter(pages)).lines
+    scale = [size / outlines.units_per_em for _, _, _, size in lines]
+    lefts = [x + line.left * s for (line, x, _, _), s in zip(lines, scale, strict=True)]
+    rights = [x + line.right * s for (line, x, _, _), s in zip(lines, scale, strict=True)]
+    return lefts, rights, lines[0][3]
+
+
+def arranged(align: str, face: Face, layout: Layout, ink: Ink, step: float = 1.5) -> Setting:
+    zones = tuple(replace(zone, step=step) for zone in layout.zones)
+    choice = PieceChoice("outer", "trial", "face", "White", "deep-green", size=14.0, align=align)
+    setting, findings = fit([PIECE], choice, replace(layout, zones=zones), face, ink, 0.0)
+    assert not findings
+    return setting
+
+
+def near(numbers: list[float], wanted: list[float]) -> bool:
+    return numbers == pytest.approx(wanted, abs=0.002)
+
+
+def test_centred_lines_have_the_middle_of_their_ink_in_the_middle_of_the_room(
+    script: Face, envelope: Layout, white: Ink
+) -> None:
+    setting = arranged("centre", script, envelope, white)
+    lefts, rights, _ = edges(setting)
+    middle = (setting.room.left + setting.room.right) / 2
+    assert near([(a + b) / 2 for a, b in zip(lefts, rights, strict=True)], [middle] * 3)
+
+
+def test_flush_lines_stand_at_the_rooms_edge(script: Face, envelope: Layout, white: Ink) -> None:
+    left, right = (arranged(side, script, envelope, white) for side in ("left", "right"))
+    assert near(edges(left)[0], [left.room.left] * 3)
+    assert near(edges(right)[1], [right.room.right] * 3)
+
+
+def test_a_block_is_flush_left_in_itself_and_centred_or_at_the_right_as_a_whole(
+    script: Face, envelope: Layout, white: Ink
+) -> None:
+    block = arranged("block", script, envelope, white)
+    lefts, rights, _ = edges(block)
+    assert near(lefts, [lefts[0]] * 3)
+    assert near([lefts[0] - block.room.left], [block.room.right - max(rights)])
+    far = arranged("block-right", script, envelope, white)
+    lefts, rights, _ = edges(far)
+    assert near(lefts, [lefts[0]] * 3)
+    assert near([max(rights)], [far.room.right])
+
+
+@pytest.mark.parametrize("step", [0.0, 0.5, 1.5, 3.0])
+def test_stepped_lines_begin_further_in_by_equal_steps(
+    script: Face, envelope: Layout, white: Ink, step: float
+) -> None:
+    setting = arranged("stepped", script, envelope, white, step)
+    lefts, rights, size = edges(setting)
+    assert near(lefts, [lefts[0] + number * step * size for number in range(3)])
+    assert near([lefts[0] - setting.room.left], [setting.room.right - max(rights)])
+
+
+def test_steps_count_when_the_size_is_chosen(script: Face, envelope: Layout, white: Ink) -> None:
+    """A wide step leaves less room for the last line, so the set must be smaller or broken."""
+    sizes = []
+    for step in (0.0, 2.0, 6.0):
+        zones = tuple(replace(zone, step=step) for zone in envelope.zones)
+        choice = PieceChoice("outer", "trial", "face", "White", "deep-green", align="stepped")
+        setting, _ = fit([PIECE], choice, replace(envelope, zones=zones), script, white, 0.0)
+        sizes.append(setting.size)
+    assert sizes[0] > sizes[1] > sizes[2]
+
+
+def test_every_way_of_standing_keeps_its_ink_in_the_room(
+    script: Face, envelope: Layout, white: Ink
+) -> None:
+    for align in ALIGNS:
+        choice = PieceChoice("outer", "trial", "face", "White", "deep-green", align=align)
+        setting, _ = fit([PIECE], choice, envelope, script, white, 0.0)
+        lefts, rights, _ = edges(setting)
+        assert min(lefts) >= setting.room.left - 0.002
+        assert max(rights) <= setting.room.right + 0.002
