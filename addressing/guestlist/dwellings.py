@@ -1,30 +1,21 @@
 """The parts of a street address: is it a street, a box, a unit, a care-of line, a building?
 
-Designators of units are Publication 28's (appendix C2) with the ways in which lists write them.
+Designators of units are in `designators.py`, boxes and routes in `boxes.py`.
 """
 
 import re
 from enum import StrEnum
 from functools import cache
 
+from addressing.guestlist.boxes import is_box
+from addressing.guestlist.designators import (
+    unit_at_end,
+    unit_in_front,
+    unit_pattern,
+    whole_unit,
+)
 from addressing.guestlist.folding import fold
 from addressing.tables import table
-
-_VALUE = (
-    r"(?:#\s*)?(?:\d[\w\-/]*|[A-Za-z]{1,2}-?\d[\w\-]*|[A-Za-z]{1,2}\b|one|two|three|four|five|six)"
-)
-_SHORT = r"(?:#\s*)?(?:\d[\w\-/]*|[A-Za-z](?:-?\d+[A-Za-z]?)?|PH\s?-?\d*\w?)"
-_ORDINAL = r"(?:\d+(?:st|nd|rd|th)|first|second|third|fourth|fifth|top|ground)"
-_EXTRA_FORMS = {
-    "APARTMENT": ("apt", "apmt", "appt", "aprt"),
-    "FLOOR": ("flr",),
-    "SUITE": ("ste", "suit"),
-    "NUMBER": ("no", "num"),
-}
-_LOOSE = frozenset(
-    ("LOT", "KEY", "PIER", "SIDE", "SPACE", "STOP", "SLIP", "FRONT", "OFFICE", "HANGER")
-)
-"""Designators that are also ordinary words: taken only with a number behind them."""
 
 
 class Segment(StrEnum):
@@ -38,68 +29,31 @@ class Segment(StrEnum):
     WORDS = "words"
 
 
-@cache
-def _designators() -> tuple[str, str, str]:
-    """Regular expressions: sure designators, loose ones, ones that stand alone."""
-    sure: list[str] = []
-    loose: list[str] = []
-    alone: list[str] = []
-    for row in table("units"):
-        name = row["designator"].upper()
-        if not name.isalpha():
-            continue
-        forms = {name.lower(), row["approved_abbreviation"].lower(), *_EXTRA_FORMS.get(name, ())}
-        if row["range_required"] == "no":
-            alone.extend(forms)
-        (loose if name in _LOOSE else sure).extend(forms)
-    sure.extend(_EXTRA_FORMS["NUMBER"])
-    return _any(sure), _any(loose), _any(alone)
-
-
-def _any(forms: list[str]) -> str:
-    return "(?:" + "|".join(sorted(set(forms), key=len, reverse=True)) + ")"
-
-
-@cache
-def _unit_patterns() -> tuple[re.Pattern[str], re.Pattern[str]]:
-    """(a whole unit, a unit at the end of a street)."""
-    sure, loose, alone = _designators()
-    one = (
-        rf"(?:{sure}\b\.?\s*{_VALUE}|{loose}\b\.?\s*(?:#\s*)?\d[\w\-]*|#\s*[\w\-/]+"
-        rf"|{_ORDINAL}\s+(?:floor|fl|flr)\b\.?|{alone})"
-    )
-    several = rf"{one}(?:[\s,]+{one})*"
-    tail_one = (
-        rf"(?:{sure}\b\.?\s*{_SHORT}|#\s*[\w\-/]+|{_ORDINAL}\s+(?:floor|fl|flr)\b\.?"
-        rf"|{loose}\b\.?\s*(?:#\s*)?\d[\w\-]*|PH(?:\s?-?\d+\w?)?)"
-    )
-    tail = rf"^(?P<street>.*?\S)[\s,]+(?P<unit>{tail_one}(?:[\s,]+{tail_one})*)$"
-    return re.compile(several, re.IGNORECASE), re.compile(tail, re.IGNORECASE)
-
-
-_BOX = re.compile(
-    r"^(?:p\.?\s*o\.?|post\s+office|u\.?s\.?\s*p\.?o\.?)?\s*\bbox\s+#?\s*[\w\-]+$"
-    r"|^p\.?\s*o\.?\s*b\.?\s+#?\d[\w\-]*$"
-    r"|^(?:r\.?\s*r\.?|rural\s+route|rfd|r\.?f\.?d\.?|h\.?c\.?|highway\s+contract(?:\s+route)?|star\s+route)"
-    r"\s*#?\s*\d+[\w]*(?:[\s,]+box\s+#?\s*[\w\-]+)?$"
-    r"|^(?:psc|cmr|cpr|opc|upr|unit|ship|uss)\s+[\w\s\-]*?,?\s*(?:box\s+[\w\-]+)$"
-    r"|^(?:psc|cmr|cpr|opc|upr)\s+\d+$",
+_CARE = re.compile(
+    r"^(?:c/o|c\.o\.|care\s+of|in\s+care\s+of|℅|%(?=\s*[A-Za-z])|attn\.?:?|attention:?)\s*\S",
     re.IGNORECASE,
 )
-_CARE = re.compile(r"^(?:c/o|c\.o\.|care\s+of|attn\.?:?|attention:?)\s*\S", re.IGNORECASE)
-_NUMBER_WORDS = (
-    r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen"
-    r"|sixteen|seventeen|eighteen|nineteen|twenty)"
-)
+_TENS = "twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety"
+_ONES = "one|two|three|four|five|six|seven|eight|nine"
+_TEENS = "ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen"
+_NUMBER_WORDS = rf"(?:(?:{_TENS})(?:[\s\-](?:{_ONES}))?|{_TEENS}|{_ONES}(?:\s+hundred)?)"
+_FRACTION = r"(?:[\s\-]?\d/\d|\s?[¼½¾])"
 _HOUSE_NUMBER = re.compile(
-    rf"^(?:[NSEW]\.?\d+[NSEW]?\d*|\d[\d\-]*[A-Za-z]?(?:\s+\d/\d)?(?:\.\d+)?|{_NUMBER_WORDS})\s+\S",
+    rf"^(?:no\.?\s*|#\s*)?(?:[NSEW]\.?\s?\d+(?:\s?[NSEW]\.?\s?\d+)?(?=\s+[A-Za-z])"
+    rf"|\d[\d\-]*{_FRACTION}?(?:-?[A-Za-z])?(?:\.\d+)?|{_NUMBER_WORDS})\s+\S",
     re.IGNORECASE,
 )
 _BARE = re.compile(
-    r"^(?:\d{1,4}[A-Za-z]?|[A-Za-z]-?\d{1,4}|\d{1,3}-\d{1,4}|PH\s?-?\w{0,3})$", re.IGNORECASE
+    r"^(?:\d{1,4}(?:[\s\-]?[A-Za-z])?|[A-Za-z]{1,2}\d?-?\d{1,4}[A-Za-z]?|\d{1,3}-\d{1,4}|[A-Za-z]"
+    r"|PH\s?-?\w{0,3})$",
+    re.IGNORECASE,
+)
+_BARE_BEHIND = re.compile(
+    r"^(?P<street>.*\S)[\s,]+(?P<unit>\d{1,4}[A-Za-z]?|[A-Za-z]-?\d{1,4})$", re.DOTALL
 )
 _NUMBERED_ROAD = re.compile(
-    r"^(?:(?:us|state|county|[A-Z]{2})\s+)?(?:highway|hwy|route|rte|road|interstate|county\s+road)\s+\d",
+    r"^(?:(?:us|state|st|county|[A-Z]{2})\.?\s+)?(?:highway|hwy|route|rte|rt|road|rd|interstate"
+    r"|county\s+road|cr|sr|fm)\.?\s+\d",
     re.IGNORECASE,
 )
 
@@ -114,9 +68,9 @@ def kind_of(segment: str) -> Segment:
     text = segment.strip()
     if _CARE.match(text):
         return Segment.EXTRA
-    if _BOX.match(text):
+    if is_box(text):
         return Segment.BOX
-    if _unit_patterns()[0].fullmatch(text):
+    if whole_unit().fullmatch(text):
         return Segment.UNIT
     if _BARE.match(text):
         return Segment.BARE_UNIT
@@ -125,39 +79,90 @@ def kind_of(segment: str) -> Segment:
     return Segment.WORDS
 
 
+def has_number(street: str) -> bool:
+    """True when a delivery line has the number that it needs, in figures or in words."""
+    return bool(re.search(r"\d", street) or _HOUSE_NUMBER.match(street) or is_box(street))
+
+
 def split_unit(street: str) -> tuple[str, str | None]:
-    """(street, unit) of a street with a unit behind or before it.
+    """(street, unit) of a street or box with a unit behind or before it.
 
     >>> split_unit("14 Larkmoor Lane Apt 3"), split_unit("#4B, 14 Larkmoor Lane")
     (('14 Larkmoor Lane', 'Apt 3'), ('14 Larkmoor Lane', '#4B'))
     """
-    tail = _unit_patterns()[1].match(street)
-    if tail and kind_of(tail["street"]) is Segment.STREET and len(tail["street"].split()) > 1:
-        return tail["street"].rstrip(" ,"), tail["unit"].strip()
-    head = re.match(
-        rf"^(?P<unit>{_unit_patterns()[0].pattern})[\s,]+(?P<street>\d.*)$", street, re.IGNORECASE
-    )
-    if head and kind_of(head["street"]) is Segment.STREET:
-        return head["street"], head["unit"].strip(" ,")
+    if is_box(street):
+        return street, None
+    tail = unit_at_end().match(street)
+    if tail and _can_stand(tail["street"], tail["unit"]):
+        return tail["street"], tail["unit"].strip()
+    bare = _BARE_BEHIND.match(street)
+    if bare and _ends_in_suffix(bare["street"]):
+        return bare["street"].rstrip(" ,"), bare["unit"]
+    head = unit_in_front().match(street)
+    if head and kind_of(head["rest"]) in (Segment.STREET, Segment.BOX):
+        return head["rest"], head["unit"].strip(" ,")
     return street, None
+
+
+def _can_stand(street: str, unit: str) -> bool:
+    """True when what is left before a unit is a whole street or box.
+
+    A unit without a number ("Upper", "Front") needs the street's suffix before it.
+    """
+    if kind_of(street) is Segment.BOX:
+        return True
+    if kind_of(street) is not Segment.STREET or len(street.split()) < 2:  # noqa: PLR2004
+        return False
+    return bool(re.search(r"\d|#", unit)) or " " in unit.strip() or _last_word(street) in _ends()
+
+
+def _ends_in_suffix(street: str) -> bool:
+    """True for a number, a name and a suffix: what follows is no number of a road."""
+    words = [fold(word) for word in re.split(r"[\s,]+", street)]
+    if kind_of(street) is not Segment.STREET or words[-1] not in suffix_words():
+        return False
+    return len(words) > 2 and not _road_words(" ".join(words[1:]))  # noqa: PLR2004
+
+
+def _road_words(name: str) -> bool:
+    """True when a name consists of the words before a road's number ("state route")."""
+    roads = {row["written"] for row in table("roads")}
+    first, _, rest = name.partition(" ")
+    return name in roads or (rest in roads and len(first) == 2)  # noqa: PLR2004 - a state
+
+
+def ends_street(text: str) -> bool:
+    """True for a number, a name and a suffix or direction, with or without a unit behind."""
+    street, unit = split_unit(text)
+    if kind_of(street) is not Segment.STREET or len(street.split()) < 3:  # noqa: PLR2004
+        return kind_of(street) is Segment.STREET and unit is not None and len(street.split()) > 1
+    return _last_word(street) in _ends() or unit is not None
+
+
+def _last_word(street: str) -> str:
+    return fold(street.rsplit(maxsplit=1)[-1])
+
+
+def _ends() -> frozenset[str]:
+    return suffix_words() | direction_words()
 
 
 def unit_then_town(segment: str) -> tuple[str, str] | None:
     """("Apt 3", "Millhaven") of a unit and a town with no comma between, or None."""
-    found = re.match(
-        rf"^(?P<unit>{_unit_patterns()[0].pattern})[\s,]+(?P<rest>[A-Za-z][A-Za-z .'’\-]+)$",
-        segment,
-        re.IGNORECASE,
-    )
-    return (found["unit"].strip(" ,"), found["rest"]) if found else None
+    found = unit_in_front().match(segment)
+    if found is None or not re.fullmatch(r"[A-Za-z][A-Za-z .'’\-]+", found["rest"]):
+        return None
+    return found["unit"].strip(" ,"), found["rest"]
 
 
 def unit_name(word: str) -> str | None:
     """The designator in full for a word of a header: Apartment for "apt"; None for other words."""
+    others = {row["written"]: row["of"] for row in table("unit_forms")}
     for row in table("units"):
         name = row["designator"]
-        forms = {name.lower(), row["approved_abbreviation"].lower(), *_EXTRA_FORMS.get(name, ())}
-        if word in forms and name.isalpha():
+        if name.isalpha() and (
+            word in (name.lower(), row["approved_abbreviation"].lower()) or others.get(word) == name
+        ):
             return row["spelled_out"]
     return None
 
@@ -169,7 +174,7 @@ def unit_before(text: str) -> str:
     'Apt 4, 14 Larkmoor Lane, Boston, MA 02116'
     """
     found = re.match(
-        rf"^(?P<rest>.*\b\d{{5}}(?:-\d{{4}})?)[\s,]+(?P<unit>{_unit_patterns()[0].pattern})$",
+        rf"^(?P<rest>.*\b\d{{5}}(?:-\d{{4}})?)[\s,;]+(?P<unit>{unit_pattern()})$",
         text.strip(),
         re.IGNORECASE | re.DOTALL,
     )

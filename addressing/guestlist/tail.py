@@ -19,6 +19,7 @@ from addressing.guestlist.dwellings import (
 )
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places import fold_town, is_town, state_code, zip_towns
+from addressing.guestlist.segments import street_start
 
 _ZIP = re.compile(
     r"[\s,.\-]*(?:(?<![\w\-])|(?<=\b[A-Za-z]{2}))(\d{5})(?:\s*[-–]\s*(\d{4})|(\d{4}))?[\s.,]*$"
@@ -192,8 +193,9 @@ def _town_by_list(
 
 def _can_end_street(street: str, how: str) -> bool:
     """A street must have a number and a name left; by the state's list also a suffix or a unit."""
+    street = street[street_start(street) :]
     if kind_of(street) not in (Segment.STREET, Segment.BOX):
-        return kind_of(split_unit(street)[0]) is Segment.STREET
+        return kind_of(split_unit(street)[0]) in (Segment.STREET, Segment.BOX)
     if len(street.split()) < 2:  # noqa: PLR2004 - a number and a name
         return False
     return how == "zip" or _ends_well(street)

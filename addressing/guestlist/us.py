@@ -5,13 +5,14 @@ reading (a trained model) cuts the town elsewhere, raises the doubt.
 """
 
 import re
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 import usaddress
 
-from addressing.guestlist.dwellings import Segment, kind_of, split_unit, unit_before
+from addressing.guestlist.dwellings import Segment, kind_of, unit_before
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places import fold_town, state_code, town_in_zip
+from addressing.guestlist.sorting import Sorted, sort_parts
 from addressing.guestlist.tail import Tail, cut_tail
 from addressing.guestlist.written import Trouble, Written, joined
 from addressing.records.guests import Address, Cited
@@ -24,22 +25,8 @@ _DOUBT_TOWN_BY_STATE = 0.05
 _DOUBT_TOWN_BY_SUFFIX = 0.08
 _DOUBT_DISAGREED = 0.5
 _DOUBT_LEFTOVER = 0.4
-_DOUBT_BARE_UNIT = 0.06
-_DOUBT_EXTRA = 0.03
 ASK_FROM = 0.2
 """From this doubt on the client is asked."""
-_BEFORE_BOX = re.compile(r"^(?:psc|cmr|cpr|opc|upr|unit|rr|r\.r\.|hc|rural route)\b", re.IGNORECASE)
-
-
-@dataclass(slots=True)
-class _Sorted:
-    """The parts of the street text, as they are sorted out."""
-
-    streets: list[Cited] = field(default_factory=list)
-    units: list[Cited] = field(default_factory=list)
-    extras: list[Cited] = field(default_factory=list)
-    leftovers: list[Cited] = field(default_factory=list)
-    doubt: float = 0.0
 
 
 def read_us(written: Written, names: frozenset[str]) -> tuple[Address, tuple[Trouble, ...]]:
@@ -48,7 +35,7 @@ def read_us(written: Written, names: frozenset[str]) -> tuple[Address, tuple[Tro
     `names` are the folded names of the row's people: a part that only repeats them is left out.
     """
     written, tail, doubt = _settle_tail(written)
-    sorted_out = _sort(written, names)
+    sorted_out = sort_parts(written, names)
     city, region, postcode = written.city, written.region, written.postcode
     doubt = max(doubt, sorted_out.doubt, _DOUBT_LEFTOVER if sorted_out.leftovers else 0.0)
     streets = tuple(sorted_out.streets)
@@ -179,85 +166,6 @@ def _same_place(found: str, column: str | None) -> bool:
     return same_state or fold_town(found) == fold_town(column)
 
 
-def _sort(written: Written, names: frozenset[str]) -> _Sorted:
-    """Sort the parts of the street text: streets and boxes, units, extras, what is left over."""
-    found = _Sorted()
-    for line in written.lines:
-        for text in _segments(line.text):
-            _place(found, Cited(text, line.cells), names)
-    if not found.streets:
-        _street_of_rest(found)
-    if (
-        written.unit is None
-        and len(found.units) == 1
-        and kind_of(found.units[0].text) is Segment.BARE_UNIT
-    ):
-        found.doubt = max(found.doubt, _DOUBT_BARE_UNIT)
-    return found
-
-
-def _street_of_rest(found: _Sorted) -> None:
-    """Without a part that looks like a street, what holds a number, else what is left, is it."""
-    words = [part for part in found.extras if kind_of(part.text) is not Segment.EXTRA]
-    numbered = [part for part in words if re.search(r"\d", part.text)]
-    if not numbered and found.leftovers:
-        found.streets, found.leftovers = found.leftovers, []
-    elif words:  # "Larkmoor House" or "Larkmoor Lane" alone: a street without a number
-        found.streets = (numbered or words)[-1:]
-        found.extras.remove(found.streets[0])
-
-
-def _segments(text: str) -> list[str]:
-    parts = re.split(r"\s*[\n,;]\s*", text)
-    merged: list[str] = []
-    for part in (part.strip(" .") if part.endswith("..") else part.strip() for part in parts):
-        if merged and re.match(r"^box\s", part, re.IGNORECASE) and _BEFORE_BOX.match(merged[-1]):
-            merged[-1] = f"{merged[-1]} {part}"
-        elif part:
-            merged.append(part)
-    return merged
-
-
-def _place(found: _Sorted, part: Cited, names: frozenset[str]) -> None:
-    kind = kind_of(part.text)
-    if kind is Segment.STREET:
-        street, unit = split_unit(part.text)
-        found.streets.append(Cited(street, part.cells))
-        if unit:
-            found.units.append(Cited(unit, part.cells))
-    elif kind is Segment.BOX:
-        found.streets.append(part)
-    elif kind is Segment.UNIT or (kind is Segment.BARE_UNIT and (found.streets or found.units)):
-        found.units.append(part)
-    elif kind is Segment.EXTRA:
-        found.extras.append(part)
-    elif not _repeats_name(part.text, names):
-        _place_words(found, part, kind)
-
-
-def _place_words(found: _Sorted, part: Cited, kind: Segment) -> None:
-    """Words without a number: before the street a building or company, behind it unplaced."""
-    street, unit = split_unit(part.text)
-    if found.streets or kind is Segment.BARE_UNIT:
-        found.leftovers.append(part)
-    elif unit is not None:
-        found.streets.append(Cited(street, part.cells))
-        found.units.append(Cited(unit, part.cells))
-    else:
-        found.extras.append(part)
-        found.doubt = max(found.doubt, _DOUBT_EXTRA)
-
-
-def _repeats_name(text: str, names: frozenset[str]) -> bool:
-    """True when a part of the address only says again who lives there."""
-    words = [
-        word
-        for word in fold(text).split()
-        if word not in ("mr", "mrs", "ms", "dr", "and", "the", "family")
-    ]
-    return bool(words) and len(names) > 0 and all(word in names for word in words)
-
-
 def _disagrees(streets: tuple[Cited, ...], city: Cited | None, tail: Tail) -> bool:
     """True when the second reading cuts the town at another place than ours."""
     if city is None or not streets:
@@ -268,7 +176,7 @@ def _disagrees(streets: tuple[Cited, ...], city: Cited | None, tail: Tail) -> bo
     return fold_town(town) != fold_town(city.text)
 
 
-def _troubles(address: Address, found: _Sorted) -> tuple[Trouble, ...]:
+def _troubles(address: Address, found: Sorted) -> tuple[Trouble, ...]:
     """What the parts by themselves leave in doubt (ZIP, state and town are checked elsewhere)."""
     troubles: list[Trouble] = []
     if len(found.streets) > 1 and _two_addresses(found.streets):
@@ -291,7 +199,7 @@ def _two_addresses(streets: list[Cited]) -> bool:
     return len([kind for kind in kinds if kind in (Segment.STREET, Segment.BOX)]) > 1
 
 
-def _doubtful(address: Address, found: _Sorted) -> Trouble:
+def _doubtful(address: Address, found: Sorted) -> Trouble:
     parts = (
         ("street", address.street),
         ("unit", address.unit),

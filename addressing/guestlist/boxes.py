@@ -1,0 +1,68 @@
+"""Delivery lines without a street: boxes, routes, military boxes, ships, general delivery.
+
+The words are those of style_words.tsv (Publication 28, 24, 25, 26, 28); military lines by 238, 239.
+"""
+
+import re
+from functools import cache
+
+from addressing.tables import table
+
+_MARK = r"\.?(?:\s*#\s*|\s*\bno\.?\s*|\s+|(?=\d))"
+_NUMBER = r"-?(?:[A-Za-z]{1,2}[\s\-]?)?\d[\w\-]*(?:\s[A-Za-z](?!\w))?"
+_MILITARY = r"(?:psc|cmr|cpr|opc|upr|unit|ship)"
+
+
+def _any(*kinds: str) -> str:
+    """One of the words of these kinds; points and blanks may stand between and be lost."""
+    words = {row["written"] for row in table("style_words") if row["kind"] in kinds}
+    ranked = sorted(words, key=len, reverse=True)
+    return (
+        "(?:" + "|".join(r"\.?\s*".join(re.escape(w) for w in one.split()) for one in ranked) + ")"
+    )
+
+
+@cache
+def box_pattern() -> str:
+    """A box of a post office, a drawer, a caller service, without anchors."""
+    return rf"{_any('box')}{_MARK}(?:{_NUMBER}|[A-Za-z](?!\w))"
+
+
+@cache
+def _whole() -> re.Pattern[str]:
+    buzon = rf"(?:{_any('box')}|bzn|buz[oó]n){_MARK}{_NUMBER}"
+    boxed = rf"(?:(?:[\s,]+|(?<=\d)){buzon}|\s+#\s*{_NUMBER})"
+    route = rf"{_any('route')}{_MARK}\d+[A-Za-z]?"
+    return re.compile(
+        rf"^(?:{box_pattern()}"
+        rf"|{route}{boxed}?|{_any('route', 'route-box')}{_MARK}\d+[A-Za-z]?{boxed}"
+        rf"|{_MILITARY}\s+[\w\s\-]*?,?\s*(?:box\s+[\w\-]+)|(?:psc|cmr|cpr|opc|upr)\s+\d+"
+        rf"|(?:uss|usns|uscgc|usnv)\s+[A-Za-z][\w\s.\-]*"
+        rf"|(?:general|gen\.?)\s+(?:delivery|del\.?)|lista\s+de\s+correos)$",
+        re.IGNORECASE,
+    )
+
+
+@cache
+def _before_box() -> re.Pattern[str]:
+    route = rf"{_any('route', 'route-box')}{_MARK}\d+[A-Za-z]?"
+    return re.compile(rf"^(?:{route}|{_MILITARY}\s+[\w\-]+)$", re.IGNORECASE)
+
+
+def is_box(text: str) -> bool:
+    """True for a whole delivery line that names no street.
+
+    >>> [is_box(text) for text in ("P.O. Box 12", "RFD 2 Box 18", "Drawer L", "Bin Lane")]
+    [True, True, True, False]
+    """
+    return _whole().match(text) is not None
+
+
+def wants_box(text: str) -> bool:
+    """True for a route or a military unit whose box may stand behind a comma."""
+    return _before_box().match(text) is not None
+
+
+def is_code(text: str) -> bool:
+    """True for a drawer, bin or lockbox: beside a post office box a code and no address."""
+    return re.match(r"(?:drawer|bin|lock\s?box|box|caller)\b", text, re.IGNORECASE) is not None
