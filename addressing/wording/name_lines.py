@@ -14,7 +14,7 @@ from addressing.records.styles import Style
 from addressing.where import Where
 from addressing.wording.couples import in_order, is_married_pair, share_family
 from addressing.wording.forms import Writer
-from addressing.wording.persons import cased, family, given, opening_titles
+from addressing.wording.persons import cased, family, given, opening_titles, title_of
 
 _PAIR = 2
 
@@ -114,14 +114,26 @@ class NameLines:
 
 
 def _parties(people: Sequence[Person]) -> list[tuple[Person, ...]]:
-    """Runs of people whom the list joins; husband and wife by title belong together as well."""
+    """Runs of people whom the list joins, or who belong together by title or by name."""
     parties: list[list[Person]] = []
     for person in people:
-        if parties and (person.joined or is_married_pair(parties[-1][-1], person)):
+        if parties and _belong_together(parties[-1][-1], person):
             parties[-1].append(person)
         else:
             parties.append([person])
     return [tuple(party) for party in parties]
+
+
+def _belong_together(one: Person, other: Person) -> bool:
+    """Joined in the list, husband and wife by title, or two of one family and no titles.
+
+    The last are one household's "Tobias and Odile Wexcombe", each on a row (common practice, no
+    source); with titles they might be brother and sister, who stand on two lines.
+    """
+    if other.joined or is_married_pair(one, other):
+        return True
+    plain = all(p.given and not (title_of(p) or p.suffix) for p in (one, other))
+    return plain and share_family(one, other)
 
 
 def _all_given_only(party: tuple[Person, ...]) -> bool:

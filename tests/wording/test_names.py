@@ -1,17 +1,22 @@
 """What stands between list and line: casing, breaks, order, and whom an envelope names."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 
+from addressing.job.styling import styles_for
+from addressing.materials.shelf import open_shelf
+from addressing.records.docket import Docket, WordingChoices
 from addressing.records.guests import GuestList, Household, Person
 from addressing.records.pieces import Line, Role
 from addressing.where import Where
 from addressing.wording import ask_capitals
 from addressing.wording.casing import is_single_case, is_unsure, recase
 from addressing.wording.couples import in_order
-from addressing.wording.name_lines import name_breaks
+from addressing.wording.name_lines import NameLines, name_breaks
 
+STYLES = styles_for(Docket(), open_shelf(None))
 Worded = Callable[..., dict[str, tuple[Line, ...]]]
 PLACES = ("Street", "City", "State", "ZIP")
 PLACE = ("14 Larkmoor Lane", "Litchfield", "CT", "06759")
@@ -102,6 +107,26 @@ def test_every_name_line_says_the_cells_of_all_whom_it_names(worded: Worded) -> 
         "Linnet and Bram",
     ]
     assert [[where.cell for where in line.cells] for line in names] == [["A2", "B2"], ["C2"]]
+
+
+def test_two_of_one_family_from_two_rows_share_a_line_unless_titles_part_them() -> None:
+    def outer(*people: Person) -> list[str]:
+        lines = NameLines(STYLES["outer"], "outer", WordingChoices())
+        household = Household("h-a", people)
+        return [line.text for line in lines.of(household, everybody=False)]
+
+    tobias, odile = Person(None, "Tobias", "Wexcombe"), Person(None, "Odile", "Wexcombe")
+    linnet = Person(None, "Linnet", "Wexcombe")
+    assert outer(tobias, odile) == ["Tobias and Odile Wexcombe"]
+    assert outer(tobias, odile, linnet) == ["Tobias, Odile and Linnet Wexcombe"]
+    assert outer(tobias, Person(None, "Odile", "Farrenby")) == [
+        "Tobias Wexcombe",
+        "Odile Farrenby",
+    ]
+    junior = replace(tobias, suffix="Jr.")
+    assert outer(tobias, junior) == ["Tobias Wexcombe", "Tobias Wexcombe, Jr."]
+    titled = (replace(tobias, title="Mr."), replace(odile, title="Miss"))
+    assert outer(*titled) == ["Mr. Tobias Wexcombe", "Miss Odile Wexcombe"]
 
 
 def test_an_inner_bears_no_address(worded: Worded) -> None:
