@@ -36,6 +36,7 @@ def from_trouble(trouble: Trouble, where: Where) -> Finding:
 _MENDS = {
     "name-order-doubtful": "Which word is the family name?",
     "name-doubtful": "How should the name stand on the envelope?",
+    "family-name-doubtful": "How should the name read, with its family name?",
     "surname-missing": "What is the family name?",
     "partner-family-assumed": "Is it the same family name?",
     "children-assumed": "Are they children? Else give them a title or a row of their own.",
@@ -43,6 +44,7 @@ _MENDS = {
 _TEXTS = {
     "name-order-doubtful": "“{}”: does the family name stand first?",
     "name-doubtful": "“{}” can't be read as a name.",
+    "family-name-doubtful": "“{}”: two given names, or a given and a family name?",
     "partner-family-assumed": "{}: the partner's family name is empty and taken to be the same.",
     "surname-missing": "{} stands without a family name and is set as listed.",
     "children-assumed": "{}: read as the children of the couple.",

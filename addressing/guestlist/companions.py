@@ -6,14 +6,9 @@ from dataclasses import replace
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people import CellReading, read_people
 from addressing.guestlist.remarks import is_marker
+from addressing.guestlist.vocabulary import words
 from addressing.records.guests import Kind, Person
 
-_NO = frozenset(
-    ("no", "n", "none", "0", "x0", "na", "n a", "false", "nein", "non", "-", "nobody", "")
-)
-_YES = frozenset(
-    ("yes", "y", "x", "true", "1", "ja", "oui", "si", "ok", "allowed", "plus one", "1 guest")
-)
 _YES_NAMED = re.compile(
     r"^(?:yes|y|x|ja|oui|si)\b\s*[-–—:,(]+\s*(?P<name>[^)]+)\)?$", re.IGNORECASE
 )
@@ -28,12 +23,12 @@ def read_companion(text: str) -> CellReading:
     (['guest'], ())
     """
     folded = fold(text)
-    if folded in _NO and not text.strip().startswith("+"):
+    if says_no(text) and not text.strip().startswith("+"):
         return CellReading()
     number = _NUMBER.match(text.strip())
     if number and number[1] != "1":
         return CellReading(people=_unnamed(Kind.GUEST, int(number[1])))
-    if folded in _YES or number:
+    if folded in words("yes") or number:
         return CellReading(people=_unnamed(Kind.GUEST, 1))
     named = _YES_NAMED.match(text.strip())
     return read_people(named["name"] if named else text, family_first=None)
@@ -45,7 +40,7 @@ def read_children(text: str) -> CellReading:
     >>> [(p.given, p.age) for p in read_children("Linnet (7), Corwin 4").people]
     [('Linnet', 7), ('Corwin', 4)]
     """
-    if fold(text) in _NO:
+    if says_no(text):
         return CellReading()
     if is_marker(text):
         return CellReading(remarks=(f"children {text}",) if _NO_CHILDREN.match(text) else (text,))
@@ -54,12 +49,17 @@ def read_children(text: str) -> CellReading:
         return CellReading(people=_unnamed(Kind.CHILD, int(number[1])))
     if number or fold(text) in ("plus one", "1 guest"):
         return read_companion(text)
-    if fold(text) in _YES:
+    if fold(text) in words("yes"):
         return CellReading(family=text)
     reading = read_people(
         re.sub(r"^\s*(?:kids?|children)\s*:\s*", "", text, flags=re.IGNORECASE), family_first=None
     )
     return replace(reading, people=tuple(_as_child(person) for person in reading.people))
+
+
+def says_no(text: str) -> bool:
+    """True for a cell that says no, or nothing."""
+    return not text.strip() or fold(text) in words("no")
 
 
 def _unnamed(kind: Kind, count: int) -> tuple[Person, ...]:

@@ -3,10 +3,13 @@
 from dataclasses import dataclass
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.vocabulary import LONGEST_TITLE, SUFFIXES, Title, titles, words
+from addressing.guestlist.vocabulary import LONGEST_TITLE, Title, meanings, titles, words
 
 GLUE = "\u2060"
 """Stands for a blank inside a family name that a column of its own keeps together."""
+
+GIVEN_GLUE = "\u2063"
+"""Stands for a blank between two given names that are known to be such."""
 
 LEAST_NAMES_BEFORE_LETTERS = 2
 """Without a comma, letters count as a credential only behind a given and a family name."""
@@ -80,8 +83,8 @@ def take_endings(
         if fold(" ".join(tokens[-2:])) in words("credential") and after_comma:
             credentials.insert(0, " ".join(tokens[-2:]))  # "US Navy"
             tokens = tokens[:-1]
-        elif word in words("suffix") and (after_comma or len(tokens) > 1):
-            suffix = SUFFIXES.get(_suffix_word(word), tokens[-1].strip(","))
+        elif word in words("suffix") and (after_comma or len(tokens) > _names_before(word)):
+            suffix = meanings("suffix").get(word, tokens[-1].strip(","))
         elif word in words("credential") and _is_credential(tokens, after_comma=after_comma):
             credentials.insert(0, tokens[-1])
         else:
@@ -90,15 +93,19 @@ def take_endings(
     return tokens, suffix, tuple(credentials)
 
 
-def _suffix_word(word: str) -> str:
-    return {"junior": "jr", "senior": "sr"}.get(word, word)
+_PAIR = 2
+
+
+def _names_before(suffix: str) -> int:
+    """A single letter (V) is a suffix only behind a given and a family name."""
+    return LEAST_NAMES_BEFORE_LETTERS if len(suffix) == 1 else 1
 
 
 def _is_credential(tokens: list[str], *, after_comma: bool) -> bool:
     """Behind a comma, or in capitals or with points behind a given and a family name."""
-    if after_comma:
-        return True
     marked = tokens[-1].isupper() or "." in tokens[-1] or not tokens[-1].istitle()
+    if after_comma:
+        return marked or len(tokens[-1]) > _PAIR  # "Wexcombe, Jo" names somebody
     return marked and len(tokens) > LEAST_NAMES_BEFORE_LETTERS
 
 
@@ -115,6 +122,8 @@ def split_family(names: tuple[str, ...]) -> tuple[str | None, str | None]:
     if len(names) == 1:
         return names[0], None
     start = len(names) - 1
+    if _begins_with_particle(names):
+        return None, _ungluing(names)
     if start > 1 and names[start - 1] in ("y", "e", "i"):
         start -= 2  # Iberian double family names: "Ortega y Larkmoor"
     while (
@@ -126,13 +135,24 @@ def split_family(names: tuple[str, ...]) -> tuple[str | None, str | None]:
     return _ungluing(names[:start]), _ungluing(names[start:])
 
 
+def _begins_with_particle(names: tuple[str, ...]) -> bool:
+    """True for "von Larkmoor": a small particle in front leaves no given name."""
+    small = names[0].islower() and fold(names[0]) in words("particle")
+    return small and not any(name.islower() for name in names[-1:])
+
+
 def is_initial(word: str) -> bool:
     """True for one letter, with or without a point; O. is an initial, Ó a particle."""
     return len(word.rstrip(".")) == 1 and word.isascii()
 
 
 def _ungluing(names: tuple[str, ...]) -> str | None:
-    return " ".join(names).replace(GLUE, " ") or None
+    return unglued(" ".join(names)) or None
+
+
+def unglued(text: str) -> str:
+    """Names with plain blanks for the signs that kept them together."""
+    return text.replace(GLUE, " ").replace(GIVEN_GLUE, " ").strip()
 
 
 def combined_title(found: tuple[Title | str, ...]) -> str | None:

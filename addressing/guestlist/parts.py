@@ -5,12 +5,12 @@ from dataclasses import dataclass, replace
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.names import GLUE, NameParts, take_endings, take_titles
-from addressing.guestlist.turning import is_ending, joins, turn
-from addressing.guestlist.vocabulary import words
+from addressing.guestlist.turning import is_ending, joins, joints_between, turn
+from addressing.guestlist.vocabulary import meanings, words
 from addressing.records.guests import Kind
 
 _COUNTED = re.compile(
-    r"(?:\+|&|\band\b|\bplus\b|\bw/)?\s*\+?\s*\b(\d|one|two|three|four|five|a)\s+"
+    r"(?:\+|&|\band\b|\bplus\b|\bw/)?\s*\+?\s*(?:\b(?:their|his|her|our|the)\s+)?\b(\d|one|two|three|four|five|a)\s+"
     r"(guests?|kids?|children|child|kiddos|sons?|daughters?)\b",
     re.IGNORECASE,
 )
@@ -22,11 +22,11 @@ _PLUS = re.compile(
 _Y_FAMILY = re.compile(r"\by\s+(?=familia\b)", re.IGNORECASE)
 """Elsewhere y parts nobody: it stands inside family names ("Ruiz y Larkmoor")."""
 _MONSIEUR = re.compile(r"\bM\.?(?=\s*(?:et|&|and|\+)\s*(?:Mme|Mlle|Madame)\b)")
+_MONSIEUR_BEHIND = re.compile(r"\b(Mme|Mlle|Madame)(\s+(?:et|&|and|\+)\s+)M\.?(?=\s)")
 _NAMED_KIDS = re.compile(
     r"\b(?:\d|one|two|three|four|five)\s+(?:kids?|children)\s*[:(–-]\s*", re.IGNORECASE
 )
 _TOKEN = re.compile(r"⟨[^⟩]*⟩|\bw/|[&+/;,\n]|[^\s&+/;,⟨⟩]+")
-_NUMBERS = {"a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5}
 _ARTICLES = frozenset(("the", "a", "his", "her", "their", "our", "s"))
 
 
@@ -56,10 +56,11 @@ class Part:
 def cut(text: str, *, family_first: bool | None) -> tuple[tuple[Part, ...], tuple[Doubt, ...]]:
     """The parts of a cell, and whether the order of names in it is in doubt."""
     text = _MONSIEUR.sub("Monsieur", _Y_FAMILY.sub("& ", text))
+    text = _MONSIEUR_BEHIND.sub(r"\1\2Monsieur", text)
     text = _NAMED_KIDS.sub("kids ", text)
     text = _COUNTED.sub(_counted, text)
     text = _PLUS.sub(lambda found: f" ⟨+{_number(found[1])}⟩ ", text)
-    tokens = _TOKEN.findall(text)
+    tokens = joints_between(_TOKEN.findall(text))
     if family_first is None:
         return _gather(tokens), ()
     turned = turn(tokens, trusted=family_first)
@@ -73,7 +74,7 @@ def without_counts(text: str) -> str:
 
 
 def _number(word: str) -> int:
-    return _NUMBERS.get(word.casefold()) or int(word)
+    return int(meanings("number").get(fold(word), word))
 
 
 def _counted(found: re.Match[str]) -> str:
@@ -127,7 +128,8 @@ def _among_children(part: Part, before: list[Part]) -> Part:
 
 def _hang_ending(parts: list[Part], tokens: list[str]) -> None:
     """Hang a suffix or credentials on the last person read."""
-    _, suffix, credentials = take_endings(list(tokens), after_comma=True)
+    plain = [token[2:-1] if token.startswith("⟨%") else token for token in tokens]
+    _, suffix, credentials = take_endings(plain, after_comma=True)
     names = parts[-1].names
     parts[-1] = replace(
         parts[-1],
@@ -150,8 +152,9 @@ def _part(tokens: list[str], joint: str) -> Part:
     kind, plain = _relation(plain)
     found, rest = take_titles(plain)
     rest, suffix, credentials = take_endings(rest, after_comma=False)
+    credentials += tuple(mark[2:-1] for mark in marks if mark.startswith("⟨%"))
     age = next((int(mark[2:-1]) for mark in marks if mark.startswith("⟨#")), None)
-    nickname = next((mark[1:-1] for mark in marks if not mark.startswith("⟨#")), None)
+    nickname = next((mark[1:-1] for mark in marks if mark[1] not in "#%"), None)
     return Part(NameParts(found, tuple(rest), suffix, credentials, nickname, age), joint, kind)
 
 

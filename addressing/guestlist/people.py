@@ -7,9 +7,11 @@ family names are shared as lists do ("Mr. and Mrs. Tobias Wexcombe", "Linnet and
 import re
 from dataclasses import dataclass
 
+from addressing.guestlist.doubtful import about_label, about_names
 from addressing.guestlist.folding import fold
+from addressing.guestlist.givens import settle_order
 from addressing.guestlist.names import GLUE, take_titles
-from addressing.guestlist.parts import Doubt, cut, without_counts
+from addressing.guestlist.parts import Doubt, cut
 from addressing.guestlist.remarks import clear_remarks
 from addressing.guestlist.sharing import share
 from addressing.guestlist.vocabulary import words
@@ -22,8 +24,9 @@ _FAMILY_LABEL = re.compile(
     re.IGNORECASE,
 )
 _ARTICLE_BEHIND = re.compile(r"^(.+\bfamily),\s*the$", re.IGNORECASE)
-_ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]|\bor\b")
 _MARKED = re.compile("⟨#?([^⟩]*)⟩")
+_WHOLE = ("name-doubtful", "name-order-doubtful", "family-name-doubtful")
+"""Doubts about the cell as a whole."""
 _LEAST_COMPANY = 3
 """Words from which on a weak company word ("Choir") names a company and not a person."""
 
@@ -54,12 +57,23 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     if label is not None:
         family = label if _is_family(plain) else None
         beside = tuple(_MARKED.findall(cleared.text))  # a family has no nickname and no age
-        return CellReading(label=label, family=family, remarks=(*cleared.remarks, *beside))
+        remarks = (*cleared.remarks, *beside)
+        doubts = about_label(text, remarks)
+        return CellReading(label=label, family=family, remarks=remarks, doubts=doubts)
     parts, order = cut(cleared.text, family_first=family_first)
-    family = next((part.family_word for part in parts if part.family_word), None)
+    if family_first is not None and "," not in cleared.text:
+        parts, order = settle_order(parts)
+    family = ", ".join(part.family_word for part in parts if part.family_word) or None
     people, shared = share(tuple(part for part in parts if not part.family_word))
-    doubts = (*order, *shared, *_oddities(cleared.text, people), *_asked(cleared.remarks))
+    odd = about_names(text, cleared.text, cleared.remarks, people)
+    doubts = _foremost((*odd, *order, *shared))
     return CellReading(people, None, family, cleared.remarks, doubts)
+
+
+def _foremost(doubts: tuple[Doubt, ...]) -> tuple[Doubt, ...]:
+    """One question for a cell that can't be read as it stands: its answer settles the rest."""
+    whole = next((doubt for doubt in doubts if doubt.code in _WHOLE), None)
+    return (whole,) if whole else doubts
 
 
 def _label(text: str) -> str | None:
@@ -73,8 +87,11 @@ def _label(text: str) -> str | None:
     folded = [fold(word) for word in rest]
     if len(folded) > 1 and any(word in words("company") for word in folded):
         return plain
+    if len(folded) >= _LEAST_COMPANY and folded[-1] in words("company-last"):
+        return plain
+    owned = any(word.endswith(("'s", "’s")) for word in rest)
     weak = len(folded) >= _LEAST_COMPANY and any(word in words("company-weak") for word in folded)
-    return plain if weak and (folded[0] == "the" or "of" in folded) else None
+    return plain if weak and (folded[0] == "the" or "of" in folded or owned) else None
 
 
 def _is_family(text: str) -> bool:
@@ -83,21 +100,3 @@ def _is_family(text: str) -> bool:
         return False
     *_, before, last = ["", *text.split()]
     return fold(last) not in words("family") or fold(before) not in words("and")
-
-
-def oddities(text: str) -> tuple[Doubt, ...]:
-    """The doubt about a part of a name in a cell of its own that holds marks no name has."""
-    return (Doubt("name-doubtful", text),) if _ODD.search(text) else ()
-
-
-def _asked(remarks: tuple[str, ...]) -> tuple[Doubt, ...]:
-    """A remark with a question mark in a cell of names is the client's own doubt."""
-    return tuple(Doubt("name-doubtful", remark) for remark in remarks if "?" in remark)
-
-
-def _oddities(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
-    """Marks that no name has, and cells that name nobody."""
-    plain = " ".join(without_counts(text).split())
-    if _ODD.search(plain) or (plain and not people):
-        return (Doubt("name-doubtful", plain),)
-    return ()

@@ -6,11 +6,13 @@ A nickname, an age, a companion or children go on as words of the name; all else
 import re
 from dataclasses import dataclass
 
+from addressing.guestlist.asides import is_aside, phrase, take_asides, tidy
 from addressing.guestlist.folding import fold
 from addressing.guestlist.vocabulary import titles, words
 
 NICKNAME = "⟨{}⟩"
 AGE = "⟨#{}⟩"
+CREDENTIAL = "⟨%{}⟩"
 
 _BRACKETS = re.compile(r"\s*[(\[{]([^()\[\]{}]*)[)\]}]")
 _QUOTES = re.compile("(?<=\\s)[\"“”„«\u2018']([^\"“”„«»\u2018’']{1,20})[\"“”»’'](?=[\\s,]|$)")
@@ -18,9 +20,14 @@ _DASH = re.compile(r"\s+[-–—]{1,2}\s+")
 _AGE = re.compile(
     r"^(?:aged?|age:)?\s*(\d{1,2})\s*(?:yrs?|years?|y\.?o\.?|years? old)?\.?$", re.IGNORECASE
 )
-_BARE_AGE = re.compile(r"(?<=[A-Za-zÀ-ÿ])\s+(?:aged?\s+)?(\d{1,2})(?=\s*(?:,|;|&|and\b|\+|$|\n))")
+_BARE_AGE = re.compile(
+    r"(?<=[A-Za-zÀ-ÿ])(?:,?\s+aged?\b)?\s+(\d{1,2})(?=\s*(?:,|;|&|and\b|\+|$|\n))"
+)
 _DASHED_AGE = re.compile(r"\s*[-–—:]\s*(\d{1,2})(?=\s*(?:,|;|&|and\b|\+|$|\n))")
 _NICKNAME = re.compile(r"^[A-ZÀ-Ý][\w'’.-]*$")
+_CHILDREN_IN_BRACKETS = re.compile(
+    r"\b(sons?|daughters?|kids?|children|kiddos)\s*\(\s*([A-ZÀ-Ý][^()]*[^()\s])\s*\)", re.IGNORECASE
+)
 _ALSO_INVITED = re.compile(r"^(?:\+|&|and\b|plus\b|w/|with\b)", re.IGNORECASE)
 
 
@@ -39,11 +46,12 @@ def clear_remarks(text: str) -> Cleared:
     ('usher',)
     """
     remarks: list[str] = []
+    text = _CHILDREN_IN_BRACKETS.sub(r"\1 \2", tidy(text))
     text = _BRACKETS.sub(lambda found: _bracket(found, remarks), text)
     text = _QUOTES.sub(lambda found: NICKNAME.format(found[1].strip()), text)
     text = _DASHED_AGE.sub(lambda found: AGE.format(found[1]), text)
     text = _BARE_AGE.sub(lambda found: AGE.format(found[1]), text)
-    text = _after_dash(text, remarks)
+    text = take_asides(_after_dash(text, remarks), remarks)
     return Cleared(" ".join(part for part in text.split(" ") if part), tuple(remarks))
 
 
@@ -53,18 +61,26 @@ def _bracket(found: re.Match[str], remarks: list[str]) -> str:
     age = _AGE.match(inside)
     if age:
         return AGE.format(age[1])
-    if _invites(inside):
+    if _invites(inside) and not _is_said(found):
         joined = inside if _ALSO_INVITED.match(inside) else f"and {inside}"
         return f" {joined}"
     if fold(inside) in titles():
         return f" {inside}"
-    if fold(inside) in words("suffix") | words("credential") and found.start() > 0:
-        return f", {inside}"
+    known_letters = fold(inside) in words("credential")
+    if (known_letters or fold(inside) in words("suffix")) and found.start() > 0:
+        return f" {CREDENTIAL.format(inside)}" if known_letters else f", {inside}"
+    inside = inside.strip("\"“”„«»'\u2018’ ")
     if _NICKNAME.match(inside) and not is_marker(inside) and found.start() > 0:
         return f" {NICKNAME.format(inside)}"
     if inside:
         remarks.append(inside)
     return " "
+
+
+def _is_said(found: re.Match[str]) -> bool:
+    """True for the bracket of "and Date (TBD)": the companion stands before it already."""
+    before = found.string[: found.start()].split()[-1:]
+    return bool(before) and fold(before[0]) in words("guest") and not re.search(r"\d", found[1])
 
 
 def _is_shout(part: str) -> bool:
@@ -86,7 +102,7 @@ def _after_dash(text: str, remarks: list[str]) -> str:
     head, *rest = _DASH.split(text)
     kept = head
     for part in rest:
-        if part[:1].islower() or is_marker(part) or _is_shout(part):
+        if part[:1].islower() or is_marker(part) or _is_shout(part) or is_aside(part):
             remarks.append(part.strip())
         else:
             kept = f"{kept} - {part}"
@@ -95,17 +111,19 @@ def _after_dash(text: str, remarks: list[str]) -> str:
 
 def doubts_address(remark: str) -> bool:
     """True when a note says that the address isn't the right one (yet)."""
-    folded = fold(remark)
-    return any(re.search(rf"\b{re.escape(word)}\b", folded) for word in words("address-marker"))
+    return phrase("address-marker").search(_parted(remark)) is not None
 
 
 def begins_with_marker(remark: str) -> bool:
     """True when a note opens with a marker ("declined, sadly"), not when it only holds one."""
-    folded = fold(remark)
-    return any(re.match(rf"{re.escape(marker)}\b", folded) for marker in words("marker"))
+    return phrase("marker").match(_parted(remark).strip()) is not None
 
 
 def is_marker(remark: str) -> bool:
     """True when a remark says that someone may be out: declined, deceased, divorced."""
-    folded = fold(remark)
-    return any(re.search(rf"\b{re.escape(marker)}\b", folded) for marker in words("marker"))
+    return phrase("marker").search(_parted(remark)) is not None
+
+
+def _parted(remark: str) -> str:
+    """A remark's words as a marker is looked for: no hyphens, no stops ("RSVP-declined.")."""
+    return re.sub(r"[-–—_.]+", " ", remark)

@@ -4,19 +4,17 @@ import re
 from dataclasses import dataclass, replace
 
 from addressing.guestlist.companions import read_children, read_companion
+from addressing.guestlist.doubtful import oddities
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.names import GLUE, combined_title, take_endings, take_titles
 from addressing.guestlist.parts import Doubt
-from addressing.guestlist.people import CellReading, oddities, read_people
+from addressing.guestlist.people import CellReading, read_people
 from addressing.guestlist.sharing import OF_AGE
 from addressing.guestlist.vocabulary import words
 from addressing.records.guests import Cited, Kind, Person
 
 _NAME_MEANINGS = ("title", "given", "middle", "family", "suffix")
-_CHILD_WORDS = frozenset(
-    ("child", "kid", "infant", "toddler", "baby", "kind", "enfant", "c", "teen", "minor")
-)
 _PARTNER = 2
 """The ordinal of the partner's columns."""
 _JOINTS = ("&", "+", "/", ";", "\n")
@@ -78,7 +76,9 @@ def _aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
     groups = [fold(cell.text) for cell in _column_cells(table, row, "age_group")]
     ages = [cell.text for cell in _column_cells(table, row, "age") if cell.text.isdigit()]
     age = int(ages[0]) if ages else people[0].age
-    child = any(group in _CHILD_WORDS for group in groups) or (age is not None and age < OF_AGE)
+    child = any(group in words("child-group") for group in groups) or (
+        age is not None and age < OF_AGE
+    )
     kind = Kind.CHILD if child else Kind.NAMED
     return [replace(people[0], age=age, kind=kind)]
 

@@ -4,12 +4,14 @@ from dataclasses import replace
 from itertools import groupby
 
 from addressing.guestlist.folding import fold
+from addressing.guestlist.givens import is_given, join_givens
 from addressing.guestlist.names import (
     GLUE,
     NameParts,
     combined_title,
     is_initial,
     split_family,
+    unglued,
 )
 from addressing.guestlist.parts import Doubt, Part
 from addressing.guestlist.vocabulary import Title
@@ -21,9 +23,10 @@ OF_AGE = 18
 
 def share(parts: tuple[Part, ...]) -> tuple[tuple[Person, ...], tuple[Doubt, ...]]:
     """People from the parts of one cell, in order, with what is in doubt about them."""
-    spread = _spread_titles(_double_plurals(parts))
+    joined_up, unsure = join_givens(parts)
+    spread = _spread_titles(_double_plurals(joined_up))
     families = _families(spread)
-    doubts: list[Doubt] = []
+    doubts: list[Doubt] = list(unsure)
     people: list[Person] = []
     and_list = any(part.joint == "and" for part in spread)
     for place, part in enumerate(spread):
@@ -121,9 +124,26 @@ def _families(parts: tuple[Part, ...]) -> list[str | None]:
                 carried = carried if carried and is_initial(family) else family
             elif part.names.titles and carried is None and len(part.names.names) == 1:
                 carried = None
-        if part.joint not in ("and", ","):
+        if lent[place] is None and _shares_titled(parts, place):
+            lent[place] = unglued(parts[place + 1].names.names[0])
+        if not part.joint:
             carried = None
     return lent
+
+
+def _shares_titled(parts: tuple[Part, ...], place: int) -> bool:
+    """True for the first of "Sir Tobias and Lady Wexcombe": given name, then the family's."""
+    if place + 1 >= len(parts) or parts[place + 1].joint != "and":
+        return False
+    here, behind = parts[place].names, parts[place + 1].names
+    if len(here.names) != 1 or len(behind.names) != 1 or not here.titles or not behind.titles:
+        return False
+    knighted = any(title in ("Sir", "Dame") for title in _canonical(here))
+    return (knighted or is_given(here.names[0])) and not is_given(behind.names[0])
+
+
+def _canonical(names: NameParts) -> list[str]:
+    return [title.canonical for title in names.titles if isinstance(title, Title)]
 
 
 def _people(part: Part, lent: str | None, *, joined: bool) -> list[Person]:
@@ -154,7 +174,7 @@ def _given_and_family(names: NameParts, lent: str | None) -> tuple[str | None, s
         return f"{given} {family}", lent  # "Tobias A. and Odile M. Wexcombe"
     if family is not None or given is None:
         return given, family
-    given = given.replace(GLUE, " ").strip()
+    given = unglued(given)
     if not names.titles:
         return given, lent
     if any(isinstance(title, Title) and title.group == "kin" for title in names.titles):

@@ -29,6 +29,41 @@ def joins(token: str) -> bool:
     return token in MARKS or (fold(token) in words("and") and len(token.strip(".")) > 1)
 
 
+def joints_between(tokens: list[str]) -> list[str]:
+    """The tokens with y, e, en as "and" where they can't stand inside a family name.
+
+    That is beside a title, and behind one word where two or more follow: "Luis y Maria Ruiz",
+    but "Luis Ruiz y Vega".
+    """
+    joined = list(tokens)
+    for place, token in enumerate(tokens):
+        if fold(token) in words("and-between") and "." not in token:
+            before = _plain_before(tokens[:place])
+            behind = _plain_behind(tokens[place + 1 :])
+            titled = bool(take_titles(behind)[0]) or (bool(before) and _is_titles(before))
+            alone = len(take_titles(before)[1]) == 1 and len(behind) > 1 and token.islower()
+            if before and behind and (titled or alone):
+                joined[place] = "and"
+    return joined
+
+
+def _is_titles(tokens: list[str]) -> bool:
+    titles, rest = take_titles(tokens)
+    return bool(titles) and not rest
+
+
+def _plain_before(tokens: list[str]) -> list[str]:
+    """The words since the last joint."""
+    start = max((i + 1 for i, token in enumerate(tokens) if joins(token)), default=0)
+    return [token for token in tokens[start:] if not token.startswith("⟨")]
+
+
+def _plain_behind(tokens: list[str]) -> list[str]:
+    """The words up to the next joint."""
+    end = next((i for i, token in enumerate(tokens) if joins(token)), len(tokens))
+    return [token for token in tokens[:end] if not token.startswith("⟨")]
+
+
 def is_ending(tokens: list[str]) -> bool:
     """True when the words behind a comma, up to the next joint, are a suffix or credentials."""
     upto = next((i for i, word in enumerate(tokens) if joins(word) and word != ","), len(tokens))

@@ -52,8 +52,16 @@ def words(kind: str) -> frozenset[str]:
     return frozenset(fold(word) if word.isalnum() else word for word in found)
 
 
+@cache
+def meanings(kind: str) -> dict[str, str]:
+    """The folded words of a kind that has a meaning: a suffix as it is printed, a number's value.
+
+    >>> meanings("suffix")["junior"], meanings("number")["three"]
+    ('Jr.', '3')
+    """
+    rows = (row for row in table("name_words") if row["kind"] == kind and row["means"])
+    return {fold(row["word"]): row["means"] for row in rows}
+
+
 _SHORT = 4
 """Letters of an abbreviated title that may take an s ("Drs.")."""
-
-SUFFIXES = {"jr": "Jr.", "sr": "Sr.", "ii": "II", "iii": "III", "iv": "IV"}
-"""Generational suffixes as they are printed; any other is kept as listed."""

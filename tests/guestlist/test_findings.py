@@ -154,6 +154,8 @@ CASES = (
     Case("marker-in-list", first(named("Mr. Tobias Penhew (deceased)")), "A2"),
     Case("marker-in-list", CLEAN, "A2", change=comment("divorced"), beside_change=comment("usher")),
     Case("name-doubtful", first(named("Mr. Tobias Penhew?")), "A2"),
+    Case("family-name-doubtful", first(named("Odile Elizabeth and Tobias Penhew")), "A2",
+         first(named("Odile Larkmoor and Tobias Penhew"))),
     Case("name-order-doubtful", first(named("Penhew, Tobias")), "A2",
          first(named("Penhew, Mr. T."))),
     Case("surname-missing", first(named("Tobias Penhew & Odile")), "A2"),

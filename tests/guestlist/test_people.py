@@ -6,9 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from addressing.guestlist.companions import read_children, read_companion
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people import CellReading, read_people
 from addressing.guestlist.remarks import doubts_address, is_marker
+from addressing.guestlist.vocabulary import meanings, words
 from addressing.records.guests import Kind, Person
 from addressing.tables import table
 
@@ -83,6 +85,25 @@ def _address_marker(read: CellReading, _: str) -> bool:
     return any(doubts_address(remark) for remark in read.remarks)
 
 
+def _asked(read: CellReading, _: str) -> bool:
+    return [doubt.code for doubt in read.doubts] == ["name-doubtful"]
+
+
+def _number(read: CellReading, word: str) -> bool:
+    guests = [person for person in read.people if person.kind is Kind.GUEST]
+    return len(guests) == int(meanings("number")[word])
+
+
+def _maiden(read: CellReading, word: str) -> bool:
+    remarks = [fold(remark).split() for remark in read.remarks]
+    return any(fold(word) in said for said in remarks) and read.people[0].family == "Wexcombe"
+
+
+def _relation(read: CellReading, word: str) -> bool:
+    remarks = [fold(remark).split() for remark in read.remarks]
+    return len(read.people) == 1 and any(word in said for said in remarks)
+
+
 def _marker(read: CellReading, _: str) -> bool:
     return any(is_marker(remark) for remark in read.remarks)
 
@@ -98,8 +119,23 @@ CHECKS = {
     "company": _company,
     "company-weak": _company,
     "marker": _marker,
+    "asked": _asked,
+    "nameless": _asked,
+    "number": _number,
+    "maiden": _maiden,
+    "relation": _relation,
+    "and-between": _joins,
+    "company-last": _company,
     "address-marker": _address_marker,
 }
+
+
+COLUMNS: dict[str, Callable[[str], bool]] = {
+    "yes": lambda text: [p.kind for p in read_companion(text).people] == [Kind.GUEST],
+    "no": lambda text: not read_companion(text).people and not read_children(text).people,
+    "child-group": lambda text: fold(text) in words("child-group"),
+}
+"""Words that stand in columns of their own."""
 
 
 def _behind_a_name(kind: str, text: str) -> str:
@@ -118,6 +154,9 @@ def _others(read: CellReading, kind: str) -> CellReading:
     "row", table("name_words"), ids=lambda row: f"{row['kind']} {row['word']}: {row['example']!a}"
 )
 def test_the_example_of_a_word_is_read_as_its_kind(row: dict[str, str]) -> None:
+    if row["kind"] in COLUMNS:
+        assert COLUMNS[row["kind"]](row["example"])
+        return
     read = _others(read_people(_behind_a_name(row["kind"], row["example"])), row["kind"])
     assert CHECKS[row["kind"]](read, row["word"]), read
 
@@ -131,3 +170,11 @@ def test_the_counter_example_of_a_word_is_not_read_as_its_kind(row: dict[str, st
     read = read_people(row["counter_example"])
     assert not CHECKS[row["kind"]](read, row["word"]), read
     assert not read.doubts
+
+
+def test_a_given_name_is_of_one_kind_and_each_row_names_its_source() -> None:
+    rows = table("given_names")
+    names = [fold(row["name"]) for row in rows]
+    assert len(set(names)) == len(names)
+    assert {row["kind"] for row in rows} == {"double", "single", "both"}
+    assert all(row["source"] for row in rows)

@@ -1,0 +1,51 @@
+"""What makes a cell of names a question: words and marks that no name has, words for nobody."""
+
+import re
+
+from addressing.guestlist.asides import phrase
+from addressing.guestlist.folding import fold
+from addressing.guestlist.parts import Doubt, without_counts
+from addressing.guestlist.vocabulary import words
+from addressing.records.guests import Kind, Person
+
+_ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]")
+_POSSESSIVE = re.compile(r"(?<=\w)['’]s(?=\s|$)")
+_SEVERAL = re.compile(r"\w\s*(?:,|&|\+|\band\b)\s*\w")
+
+
+def oddities(text: str) -> tuple[Doubt, ...]:
+    """The doubt about a part of a name in a cell of its own that holds marks no name has."""
+    return (Doubt("name-doubtful", text),) if _ODD.search(text) else ()
+
+
+def about_names(
+    text: str, cleared: str, remarks: tuple[str, ...], people: tuple[Person, ...]
+) -> tuple[Doubt, ...]:
+    """At most one doubt about a cell: `text` as it stands, `cleared` without its remarks."""
+    plain = " ".join(without_counts(cleared).split())
+    if _asks(text, remarks) or any(map(_is_odd, people)) or (plain and not people):
+        return (Doubt("name-doubtful", plain or " ".join(text.split())),)
+    return ()
+
+
+def about_label(text: str, remarks: tuple[str, ...]) -> tuple[Doubt, ...]:
+    """A family or company is asked about where its name holds such words, or names stand beside."""
+    owner = re.search(r"(\w+)['’]s\b", text)
+    nobody = owner is not None and fold(owner[1]) in words("nameless") | words("relation")
+    if nobody or _asks(text, remarks) or any(_SEVERAL.search(remark) for remark in remarks):
+        return (Doubt("name-doubtful", " ".join(text.split())),)
+    return ()
+
+
+def _asks(text: str, remarks: tuple[str, ...]) -> bool:
+    """Words that always need an answer ("c/o", "late"), or the client's own question mark."""
+    return bool(phrase("asked").search(text)) or any("?" in remark for remark in remarks)
+
+
+def _is_odd(person: Person) -> bool:
+    """A name with marks, a possessive, or a word that names nobody ("Mom Wexcombe")."""
+    given, family = person.given or "", person.family or ""
+    if any(_ODD.search(name) or _POSSESSIVE.search(name) for name in (given, family)):
+        return True
+    first = fold(given).split()[:1]
+    return person.kind is not Kind.GUEST and bool(first) and first[0] in words("nameless")
