@@ -5,6 +5,7 @@ record is small, ordered and known to every room.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -25,6 +26,7 @@ class Where:
         return "!".join(parts) if parts else self.file
 
 
+@lru_cache(maxsize=1024)
 def column_letters(column: int) -> str:
     """The spreadsheet's name of a column; 1 is A.
 

@@ -9,6 +9,12 @@ _BRACKETS = re.compile(r"\[[^\]]*\]")
 _DATE_PART = re.compile(r"yyyy|yy|mmmm|mmm|mm|m|dddd|ddd|dd|d", re.IGNORECASE)
 _WHOLE = 1e15
 
+_QUOTED = re.compile(r'"[^"]*"|\\\\.|_.|\*.|\[(?!h+\]|m+\]|s+\])[^\]]*\]', re.IGNORECASE)
+_OF_TIME = re.compile(r"[dmyhs]", re.IGNORECASE)
+_DAY_OF_1900, _DAY_OF_1904 = dt.datetime(1899, 12, 30), dt.datetime(1904, 1, 1)  # noqa: DTZ001
+_FEBRUARY_29 = 60
+"""The day in 1900 that never was, and that spreadsheets count (ECMA-376 Part 1, 18.17.4.1)."""
+
 Moment = dt.datetime | dt.date | dt.time | dt.timedelta
 
 
@@ -51,6 +57,51 @@ def _section(value: int, number_format: str) -> str:
     limit = int(condition[2])
     holds = {"<": value < limit, "<=": value <= limit, ">": value > limit, ">=": value >= limit}
     return sections[0] if holds[condition[1]] else sections[1]
+
+
+def is_moment(number_format: str) -> bool:
+    """Whether a number format shows a date or a time.
+
+    >>> [is_moment(code) for code in ("d-mmm", "[h]:mm", '0.00 "days"', "[Red]0", "General")]
+    [True, True, False, False, False]
+    """
+    plain = number_format.partition(";")[0]
+    return plain != "General" and _OF_TIME.search(_QUOTED.sub("", plain)) is not None
+
+
+def moment_of(serial: float, *, since_1904: bool, number_format: str) -> Moment | None:
+    """The date or time that a serial number stands for; None where there is none so far off.
+
+    >>> moment_of(44197, since_1904=False, number_format="d-mmm")
+    datetime.datetime(2021, 1, 1, 0, 0)
+    """
+    try:
+        whole, part = divmod(serial, 1)
+        within = dt.timedelta(milliseconds=round(part * 86_400_000))
+        if "[h" in number_format.lower():
+            return dt.timedelta(days=whole) + within
+        if whole == 0:
+            return (_DAY_OF_1904 + within).time()
+        if not since_1904 and 0 < serial < _FEBRUARY_29:
+            whole += 1
+        first = _DAY_OF_1904 if since_1904 else _DAY_OF_1900
+        return first + dt.timedelta(days=whole) + within
+    except (OverflowError, ValueError):
+        return None
+
+
+def iso_moment(text: str) -> Moment | None:
+    """A date or time in ISO 8601, None for anything else.
+
+    >>> iso_moment("2026-12-03T00:00:00"), iso_moment("soon")
+    (datetime.datetime(2026, 12, 3, 0, 0), None)
+    """
+    for read in (dt.datetime.fromisoformat, dt.time.fromisoformat):
+        try:
+            return read(text).replace(tzinfo=None)
+        except ValueError:
+            continue
+    return None
 
 
 def moment_text(value: Moment) -> str:

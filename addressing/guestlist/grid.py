@@ -1,8 +1,15 @@
 """What was read from the file before anything is understood: cells, rows, grids, tables."""
 
+from collections import deque
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import overload
 
-from addressing.where import Where
+from addressing.where import Where, column_letters
+
+_KEPT = 20_000
+"""Rows whose cells are kept once made; a guest list has fewer, and of a larger one they would
+fill the memory (measured: a cell with its place takes 290 bytes)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +35,10 @@ class Cell:
     """What the number format shows where it differs from `text`: "02116" for the number 2116."""
     spread: bool = False
     """True where a merged cell further up covers this one too; `where` is the merged cell's."""
+    unseen: bool = False
+    """True where nobody sees the text: it has the colour of its cell, or its format hides it."""
+    turned: bool = False
+    """True where invisible marks, taken out of `text`, turn letters around on a screen."""
 
     @property
     def wholly_struck(self) -> bool:
@@ -40,16 +51,100 @@ class Cell:
         return not self.spread and (self.text != "" or self.kind in {"formula", "error"})
 
 
+class Recent:
+    """The rows of one grid whose cells are at hand; the oldest lets go of its own."""
+
+    def __init__(self, most: int = _KEPT) -> None:
+        """`most` rows keep their cells."""
+        self._rows: deque[PackedCells] = deque()
+        self._most = most
+
+    def add(self, row: "PackedCells") -> None:
+        """A row has made its cells."""
+        self._rows.append(row)
+        if len(self._rows) > self._most:
+            self._rows.popleft().let_go()
+
+
+class PackedCells(Sequence[Cell | None]):
+    """The cells of a row, made when they are asked for: a plain text is kept as a text only."""
+
+    __slots__ = ("_made", "_packed", "_place", "_recent")
+
+    def __init__(
+        self,
+        place: tuple[str, str | None, int],
+        packed: tuple[str | Cell | None, ...],
+        recent: Recent,
+    ) -> None:
+        """`place` is file, sheet and the row's number; `packed` begins at column A."""
+        self._place, self._packed, self._recent = place, packed, recent
+        self._made: tuple[Cell | None, ...] | None = None
+
+    def let_go(self) -> None:
+        """Forget the cells; they are made again when asked for."""
+        self._made = None
+
+    def _cells(self) -> tuple[Cell | None, ...]:
+        made = self._made
+        if made is None:
+            made = self._made = tuple(
+                self._cell(column, held) if isinstance(held, str) else held
+                for column, held in enumerate(self._packed, start=1)
+            )
+            self._recent.add(self)
+        return made
+
+    def _cell(self, column: int, text: str) -> Cell:
+        file, sheet, number = self._place
+        return Cell(text, Where(file, sheet, f"{column_letters(column)}{number}"))
+
+    @property
+    def packed(self) -> tuple[str | Cell | None, ...]:
+        """What is held: a text for a plain cell, a Cell for one with more to it."""
+        return self._packed
+
+    @overload
+    def __getitem__(self, index: int) -> Cell | None: ...
+    @overload
+    def __getitem__(self, index: slice) -> tuple[Cell | None, ...]: ...
+    def __getitem__(self, index: int | slice) -> Cell | tuple[Cell | None, ...] | None:
+        """The cell of a column (0 is A), or several."""
+        return self._cells()[index]
+
+    def __iter__(self) -> Iterator[Cell | None]:
+        """From column A on."""
+        return iter(self._cells())
+
+    def __len__(self) -> int:
+        """Up to the last cell that holds something."""
+        return len(self._packed)
+
+    def __eq__(self, other: object) -> bool:
+        """Equal to the same cells, however they are held."""
+        return isinstance(other, Sequence) and self._cells() == tuple(other)
+
+    def __hash__(self) -> int:
+        """As the cells' own."""
+        return hash(self._cells())
+
+    def __repr__(self) -> str:
+        """As the cells' own."""
+        return repr(self._cells())
+
+
 @dataclass(frozen=True, slots=True)
 class Row:
     """One row with at least one filled cell; `cells` begin at column A, None is an empty cell."""
 
     sheet: str | None
     number: int
-    cells: tuple[Cell | None, ...]
+    cells: Sequence[Cell | None]
     hidden: bool = False
     struck: bool = False
     """True when every filled cell is wholly struck through."""
+    colours: tuple[tuple[int, str], ...] = ()
+    """Columns (0 is A) that are set apart by a colour (RGB), empty cells among them."""
 
     def cell(self, index: int) -> Cell | None:
         """The cell in a column (0 is A); None when it is empty or past the row's end."""

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
+from math import ceil
 
 from addressing.guestlist.claims import ADDRESSES, NAMES
 from addressing.guestlist.contents import kind_of
@@ -74,9 +75,17 @@ def _is_header(row: Row) -> bool:
     cells = row.filled
     if len(cells) < _ENOUGH or any(cell.kind != "text" for cell in cells):
         return False
-    hits = {hit.meaning for cell in cells if (hit := exact_meaning(cell.text)) is not None}
-    known = sum(exact_meaning(cell.text) is not None for cell in cells)
-    return len(hits) >= _ENOUGH and known >= len(cells) * _NEARLY_ALL
+    spare = len(cells) - ceil(len(cells) * _NEARLY_ALL)
+    found: set[str] = set()
+    for cell in cells:
+        hit = exact_meaning(cell.text)
+        if hit is not None:
+            found.add(hit.meaning)
+        elif spare == 0:
+            return False
+        else:
+            spare -= 1
+    return len(found) >= _ENOUGH
 
 
 def header_texts(grid: Grid, place: int) -> list[str]:

@@ -104,6 +104,14 @@ def _synonyms() -> dict[str, Hit]:
 
 
 @cache
+def _vocabulary() -> frozenset[str]:
+    """Every word of the table: a header with another word can't be one of its headers."""
+    said = (row["synonyms"] for row in table("headers"))
+    words = (word for synonyms in said for word in fold(synonyms.replace(" | ", " ")).split())
+    return frozenset((*words, "of", "or", "s", "st", "nd", "rd", "th"))
+
+
+@lru_cache(maxsize=16_384)
 def exact_meaning(header: str) -> Hit | None:
     """The meaning of a header that the table knows, whole or in its parts; None else.
 
@@ -114,6 +122,8 @@ def exact_meaning(header: str) -> Hit | None:
     if not folded:
         return None
     outside = fold(_ROUND.sub(" ", header))
+    if not _vocabulary().issuperset(word for word in outside.split() if not word.isdecimal()):
+        return None
     for text in dict.fromkeys((folded, outside)):
         for read in (_synonyms().get, _numbered, _of_person, _unqualified, _of_season):
             hit = read(text)
@@ -122,7 +132,7 @@ def exact_meaning(header: str) -> Hit | None:
     return _of_parts(header)
 
 
-@cache
+@lru_cache(maxsize=16_384)
 def meaning_of(header: str) -> Hit | None:
     """The meaning of a header, near spellings included; None where two meanings are as near."""
     hit = exact_meaning(header)

@@ -10,13 +10,12 @@ from addressing.guestlist.gathering import Group, gather, household_of
 from addressing.guestlist.grid import Grid, Table
 from addressing.guestlist.headers import find_tables
 from addressing.guestlist.keys import with_keys
+from addressing.guestlist.kinds import read_grids
 from addressing.guestlist.opening import OpenedList, open_list
 from addressing.guestlist.parts import cut
 from addressing.guestlist.repair import repair_codes
 from addressing.guestlist.rows import RowReading, read_row
-from addressing.guestlist.textfile import read_textfile
 from addressing.guestlist.unsaid import about_people
-from addressing.guestlist.workbook import read_workbook
 from addressing.records.findings import Finding
 from addressing.records.guests import ColumnReading, GuestList, Household, Repair, UnusedRow
 
@@ -80,7 +79,7 @@ def read_list(path: Path, columns: Mapping[str, str]) -> tuple[GuestList, tuple[
 def _grids(
     opened: OpenedList,
 ) -> tuple[tuple[Grid, ...], tuple[Finding, ...], tuple[Repair, ...]]:
-    return read_textfile(opened) if opened.kind == "text" else read_workbook(opened)
+    return read_grids(opened)
 
 
 def _read_table(table: Table) -> list[RowReading]:

@@ -34,6 +34,10 @@ _PLAIN = re.compile("[ -~\n]*")
 _TIDY = re.compile("[!-~]+(?: [!-~]+)*")
 """Printed ASCII with single blanks: nothing to repair, as in nearly every cell."""
 _MAX_ROUNDS = 8
+_TURNING = re.compile("[\u202b\u202d\u202e\u2067]")
+"""Right-to-left embedding, both overrides, right-to-left isolate (Unicode Standard Annex 9, 2)."""
+_SETTING_APART = re.compile("[\u202a\u2066\u2068]")
+"""Left-to-right embedding and isolate, first strong isolate: they turn nothing in Latin text."""
 
 _MOJIBAKE = ftfy.TextFixerConfig(
     unescape_html=False,
@@ -73,6 +77,25 @@ def repair_text(text: str, where: Where) -> tuple[str, tuple[Repair, ...]]:
     if now == text:
         return text, ()
     return now, (Repair(where, text, now, "; ".join(dict.fromkeys(reasons))),)
+
+
+def is_tidy(text: str) -> bool:
+    """True for printed ASCII with single blanks: there is nothing to repair."""
+    return _TIDY.fullmatch(text) is not None
+
+
+def turns(text: str) -> bool:
+    """True where invisible marks make letters be seen in another order than they are stored in.
+
+    >>> turns("Tobias \u202ewehneP"), turns("\u202aTobias Penhew\u202c"), turns("דן")
+    (True, False, False)
+    """
+    if text.isascii():
+        return False
+    if _TURNING.search(text):
+        return True
+    right = any(unicodedata.bidirectional(char) in {"R", "AL"} for char in text)
+    return right and _SETTING_APART.search(text) is not None
 
 
 def repair_codes(repair: Repair) -> tuple[str, ...]:

@@ -1,49 +1,61 @@
 """Reads a workbook (.xlsx, .xlsm) into grids: what is seen, and what a plain reading would lose.
 
 Strikes of cells and of words, hidden rows, columns and sheets, notes, merged ranges, number
-formats, formulas without a stored value: each is kept beside its cell.
+formats, colours, formulas without a stored value: each is kept beside its cell. The parts are
+followed as they unpack, so that nothing in a file can make the reading longer than the file is.
 """
 
-import contextlib
 import io
-import math
-import re
-import warnings
-from collections.abc import Iterator
+import zipfile
+import zlib
+from bisect import bisect_right
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from itertools import groupby
-
-import openpyxl
-from openpyxl.cell.cell import Cell as SheetCell
-from openpyxl.cell.cell import MergedCell
-from openpyxl.cell.rich_text import CellRichText, TextBlock
-from openpyxl.workbook import Workbook
-from openpyxl.worksheet.worksheet import Worksheet
 
 from addressing.faults import Exit, Fault
-from addressing.guestlist.formats import Moment, moment_shown, moment_text, number_text, padded
-from addressing.guestlist.grid import Cell, Grid, Merge, Row
+from addressing.guestlist.comments import comments
+from addressing.guestlist.grid import Cell, Grid, Merge, PackedCells, Recent, Row
+from addressing.guestlist.looks import Look, Looks, Theme
+from addressing.guestlist.markup import BrokenPartError, follow
 from addressing.guestlist.opening import OpenedList, damaged
+from addressing.guestlist.package import Contents, Package, SheetName, contents
 from addressing.guestlist.repair import repair_text
-from addressing.guestlist.styles import without_odd_styles
+from addressing.guestlist.sheet_cells import CellMaker, TooLongError, is_plain
+from addressing.guestlist.sheet_part import LAST_COLUMN, RawCell, SheetPart, TooFarError, place
+from addressing.guestlist.sheet_strings import Strings, Text
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Repair
-from addressing.where import Where
+from addressing.where import Where, cell_name, column_letters
 
-_ESCAPED = re.compile(r"_x(000[0-9A-F]|001[0-9A-F])_")
-_THREAD = re.compile(r"\[Threaded comment\].*?\nComment:\s*", re.DOTALL)
-_FORMULA = "f"
-_MAX_COLUMNS = 16_384
+MAX_BOX = 4_000_000
+"""Cells of all rows up to their last one; a list of 100 000 rows has some 2 million."""
+
+_BROKEN = (
+    BrokenPartError, zipfile.BadZipFile, zlib.error, EOFError, OSError, KeyError, ValueError,
+    NotImplementedError, RuntimeError, OverflowError,
+)  # fmt: skip
+Packed = tuple[str | Cell | None, ...]
 
 
 @dataclass(slots=True)
-class _Reading:
-    """What is gathered while the sheets are walked."""
+class _Draft:
+    """A row on the way."""
 
-    file: str
-    formulas: Workbook
-    values: Workbook
-    repairs: list[Repair] = field(default_factory=list)
+    packed: Packed
+    hidden: bool
+    colours: tuple[tuple[int, str], ...]
+
+
+@dataclass(slots=True)
+class _Book:
+    """What the sheets of a workbook share while they are walked."""
+
+    opened: OpenedList
+    package: Package
+    maker: CellMaker
+    strings: list[Text] = field(default_factory=list)
+    looks: list[Look] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
 
 
 def read_workbook(
@@ -52,31 +64,63 @@ def read_workbook(
     """Every sheet as a grid, what could not be seen in the file, and what was repaired.
 
     Raises:
-        Fault: exit 3; `list-damaged` when the workbook can't be read, `list-empty` when no sheet
-            holds anything.
+        Fault: exit 3; `list-damaged` when the workbook can't be read, `list-too-large` when a
+            sheet reaches too far, `list-empty` when no sheet holds anything.
     """
-    reading, findings = _load(opened)
     try:
-        grids = tuple(_grid(reading, sheet) for sheet in reading.formulas.worksheets)
-    except Exception as error:  # the library raises whatever it meets in a broken part
+        with zipfile.ZipFile(io.BytesIO(opened.data)) as archive:
+            book, found = _open(opened, Package(archive))
+            grids = tuple(_grid(book, sheet) for sheet in found.sheets)
+    except TooFarError as error:
+        raise _too_far(opened, str(error)) from error
+    except TooLongError as error:
+        raise _too_long(opened, str(error)) from error
+    except _BROKEN as error:
         raise damaged(opened.path) from error
     if not any(grid.rows for grid in grids):
         mend = "Ask for the file again, or choose the one that holds the list."
         where = Where(opened.name)
         raise Fault(Exit.INPUT, "list-empty", f"{opened.name} holds no rows.", mend, where)
-    return grids, findings, tuple(reading.repairs)
+    return grids, tuple(book.findings), tuple(book.maker.repairs)
 
 
-def _load(opened: OpenedList) -> tuple[_Reading, tuple[Finding, ...]]:
-    """Open the workbook; when its look trips the library, open it with a plainer look."""
-    with contextlib.suppress(Exception):  # the library raises whatever it meets in a broken part
-        return _open(opened.name, opened.data), ()
+def _too_far(opened: OpenedList, cell: str) -> Fault:
+    text = f"{opened.name} has a sheet that reaches too far for a guest list (to {cell})."
+    mend = "Delete what stands far right of or below the list, and save it again."
+    return Fault(Exit.INPUT, "list-too-large", text, mend, Where(opened.name))
+
+
+def _too_long(opened: OpenedList, cell: str) -> Fault:
+    text = f"{opened.name} has a cell that is longer than a book's chapter ({cell})."
+    mend = "Empty that cell, or split its words over the rows that they belong to."
+    return Fault(Exit.INPUT, "list-too-large", text, mend, Where(opened.name))
+
+
+def _open(opened: OpenedList, package: Package) -> tuple[_Book, Contents]:
+    found = contents(package)
+    book = _Book(opened, package, CellMaker(found.since_1904))
+    if found.strings:
+        heard = Strings()
+        follow(package.blocks(found.strings), heard)
+        book.strings = heard.texts
+    if found.styles:
+        book.looks = _looks(book, found)
+    if found.macros:
+        book.findings.append(_macros(opened))
+    return book, found
+
+
+def _looks(book: _Book, found: Contents) -> list[Look]:
+    """The looks of cells; where they can't be read, strikes can't be seen, and that is asked."""
+    theme, looks = Theme(), Looks()
     try:
-        data, kept = without_odd_styles(opened.data)
-        reading = _open(opened.name, data)
-    except Exception as error:
-        raise damaged(opened.path) from error
-    return reading, () if kept else (_styles_lost(opened),)
+        if found.theme:
+            follow(book.package.blocks(found.theme), theme)
+        looks.theme = theme.colours
+        follow(book.package.blocks(found.styles or ""), looks)
+    except (BrokenPartError, ValueError):
+        book.findings.append(_styles_lost(book.opened))
+    return looks.cells
 
 
 def _styles_lost(opened: OpenedList) -> Finding:
@@ -89,177 +133,123 @@ def _styles_lost(opened: OpenedList) -> Finding:
     )
 
 
-def _open(file: str, data: bytes) -> _Reading:
-    """Load twice where there are formulas: once for them, once for their stored values."""
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # parts that a list doesn't need
-        formulas = openpyxl.load_workbook(io.BytesIO(data), rich_text=True)
-        values = formulas
-        if any(cell.data_type == _FORMULA for sheet in formulas.worksheets for cell in _all(sheet)):
-            values = openpyxl.load_workbook(io.BytesIO(data), rich_text=True, data_only=True)
-    return _Reading(file, formulas, values)
+def _macros(opened: OpenedList) -> Finding:
+    return Finding(
+        Severity.NOTE,
+        "macros-not-run",
+        Where(opened.name),
+        "The workbook holds macros; they are never run.",
+        "If a macro fills cells, run it in your spreadsheet program and save the list.",
+    )
 
 
-def _all(sheet: Worksheet) -> Iterator[SheetCell | MergedCell]:
-    for row in sheet.iter_rows():
-        yield from row
+def _grid(book: _Book, sheet: SheetName) -> Grid:
+    drafts: dict[int, _Draft] = {}
+    file, name = book.opened.name, sheet.name
+    reached = 0
 
+    def take(number: int, hidden: bool, cells: Mapping[int, RawCell]) -> None:  # noqa: FBT001
+        nonlocal reached
+        draft = _draft(book.maker, (file, name, number), cells, hidden=hidden)
+        reached += len(draft.packed)
+        if reached > MAX_BOX:
+            raise TooFarError(f"{name}!{cell_name(len(draft.packed), number)}")
+        before = drafts.get(number)
+        drafts[number] = _over(before, draft) if before else draft
 
-def _grid(reading: _Reading, sheet: Worksheet) -> Grid:
-    merges = _merges(sheet)
-    values = reading.values[sheet.title]
-    drafts: dict[int, dict[int, Cell]] = {}
-    for row in sheet.iter_rows():
-        for cell in row:
-            if isinstance(cell, MergedCell):
-                continue
-            read = _cell(reading, sheet, cell, values)
-            if read is not None:
-                drafts.setdefault(cell.row, {})[cell.column - 1] = read
-    _spread(drafts, merges)
-    rows = (_row(sheet, number, drafts[number]) for number in sorted(drafts))
+    part = SheetPart(book.strings, book.looks, take)
+    follow(book.package.blocks(sheet.part), part)
+    _add_notes(drafts, comments(book.package, sheet.part), file, name)
+    _spread(drafts, part.found.merges, (file, name))
+    recent = Recent()
+    rows = (_row((file, name, number), drafts[number], recent) for number in sorted(drafts))
     return Grid(
-        reading.file,
-        sheet.title,
-        tuple(row for row in rows if row.filled),
-        sheet.sheet_state != "visible",
-        _hidden_columns(sheet),
-        merges,
+        file,
+        name,
+        tuple(row for row in rows if row is not None),
+        sheet.hidden,
+        frozenset(part.found.hidden_columns),
+        tuple(sorted(part.found.merges, key=lambda merge: (merge.top, merge.left))),
     )
 
 
-def _merges(sheet: Worksheet) -> tuple[Merge, ...]:
-    found = (
-        Merge(r.min_row, r.min_col - 1, r.max_row, r.max_col - 1) for r in sheet.merged_cells.ranges
-    )
-    return tuple(sorted(found, key=lambda merge: (merge.top, merge.left)))
+def _draft(
+    maker: CellMaker,
+    place_of_row: tuple[str, str, int],
+    cells: Mapping[int, RawCell],
+    *,
+    hidden: bool,
+) -> _Draft:
+    file, sheet, number = place_of_row
+    width = max((index for index, raw in cells.items() if _holds(raw)), default=-1) + 1
+    packed: list[str | Cell | None] = [None] * width
+    for index, raw in cells.items():
+        if isinstance(raw.value, str) and is_plain(raw):
+            packed[index] = raw.value
+        elif _holds(raw):
+            where = Where(file, sheet, f"{column_letters(index + 1)}{number}")
+            packed[index] = maker.packed(raw, where)
+    colours = tuple((i, colour) for i, raw in cells.items() if (colour := raw.look.colour))
+    return _Draft(tuple(packed), hidden, colours)
 
 
-def _spread(drafts: dict[int, dict[int, Cell]], merges: tuple[Merge, ...]) -> None:
+def _holds(raw: RawCell) -> bool:
+    return raw.value is not None or raw.formula is not None
+
+
+def _over(before: _Draft, draft: _Draft) -> _Draft:
+    """A row that the file has in two pieces."""
+    width = max(len(before.packed), len(draft.packed))
+    old, new = (row.packed + (None,) * (width - len(row.packed)) for row in (before, draft))
+    packed = tuple(b if b is not None else a for a, b in zip(old, new, strict=True))
+    return _Draft(packed, before.hidden or draft.hidden, before.colours + draft.colours)
+
+
+def _add_notes(drafts: dict[int, _Draft], found: Mapping[str, str], file: str, sheet: str) -> None:
+    """Put comments beside their cells, empty ones too; they aren't printed: no repair is logged."""
+    for name, text in found.items():
+        column, number = place(name)
+        note = repair_text(text, Where(file, sheet, name))[0]
+        if note and column <= LAST_COLUMN:
+            draft = drafts.setdefault(number, _Draft((), hidden=False, colours=()))
+            held = draft.packed[column - 1] if column <= len(draft.packed) else None
+            cell = held if isinstance(held, Cell) else Cell(held or "", Where(file, sheet, name))
+            _put(draft, column - 1, replace(cell, note=note))
+
+
+def _put(draft: _Draft, index: int, cell: Cell) -> None:
+    packed = list(draft.packed) + [None] * (index + 1 - len(draft.packed))
+    packed[index] = cell
+    draft.packed = tuple(packed)
+
+
+def _spread(drafts: dict[int, _Draft], merges: list[Merge], sheet: tuple[str, str]) -> None:
     """Give the value of a cell that is merged downwards to each row that it covers."""
+    numbers = sorted(drafts)
+    reached = 0
     for merge in merges:
-        cell = drafts.get(merge.top, {}).get(merge.left)
-        if cell is None or not cell.text:
+        top = drafts.get(merge.top)
+        held = top.packed[merge.left] if top and merge.left < len(top.packed) else None
+        if not held:
             continue
-        for number in range(merge.top + 1, merge.bottom + 1):
-            if number in drafts:
-                drafts[number].setdefault(merge.left, replace(cell, spread=True))
+        where = Where(*sheet, cell_name(merge.left + 1, merge.top))
+        cell = held if isinstance(held, Cell) else Cell(held, where)
+        first, last = bisect_right(numbers, merge.top), bisect_right(numbers, merge.bottom)
+        reached += last - first
+        if reached > MAX_BOX:
+            raise TooFarError(str(where))
+        for number in numbers[first:last] if cell.text else ():
+            draft = drafts[number]
+            if draft.packed and (merge.left >= len(draft.packed) or not draft.packed[merge.left]):
+                _put(draft, merge.left, replace(cell, spread=True))
 
 
-def _hidden_columns(sheet: Worksheet) -> frozenset[int]:
-    hidden: set[int] = set()
-    for dimension in sheet.column_dimensions.values():
-        if dimension.hidden and dimension.min and dimension.max:
-            hidden.update(range(dimension.min - 1, min(dimension.max, _MAX_COLUMNS)))
-    return frozenset(hidden)
-
-
-def _row(sheet: Worksheet, number: int, cells: dict[int, Cell]) -> Row:
-    width = max(cells) + 1
-    hidden = number in sheet.row_dimensions and _is_hidden(sheet, number)
-    seen = [cell for cell in cells.values() if cell.filled]
-    struck = bool(seen) and all(cell.wholly_struck for cell in seen)
-    return Row(
-        sheet.title, number, tuple(cells.get(index) for index in range(width)), hidden, struck
-    )
-
-
-def _is_hidden(sheet: Worksheet, number: int) -> bool:
-    dimension = sheet.row_dimensions[number]
-    return bool(dimension.hidden) or dimension.height == 0
-
-
-def _cell(reading: _Reading, sheet: Worksheet, cell: SheetCell, values: Worksheet) -> Cell | None:
-    where = Where(reading.file, sheet.title, cell.coordinate)
-    note = _note(cell, where, reading.repairs)
-    read = _content(reading, cell, values, where)
-    if read is None:
-        return Cell("", where, note=note) if note else None
-    return replace(read, note=note) if note else read
-
-
-def _note(cell: SheetCell, where: Where, repairs: list[Repair]) -> str | None:
-    if cell.comment is None:
+def _row(where: tuple[str, str, int], draft: _Draft, recent: Recent) -> Row | None:
+    """The row, or None where nothing in it is filled."""
+    texts = sum(isinstance(held, str) for held in draft.packed)
+    cells = [held for held in draft.packed if isinstance(held, Cell) and held.filled]
+    if not texts and not cells:
         return None
-    raw = _THREAD.sub("", cell.comment.text or "")
-    del repairs  # notes aren't printed, so their repairs are not worth a line
-    return repair_text(raw, where)[0] or None
-
-
-def _content(reading: _Reading, cell: SheetCell, values: Worksheet, where: Where) -> Cell | None:
-    if cell.data_type != _FORMULA:
-        return _value(cell, cell, where, reading.repairs)
-    stored = values.cell(cell.row, cell.column)
-    if stored.value is not None:
-        return _value(stored, cell, where, reading.repairs)
-    if stored.data_type == "str":  # calculated, and the result is an empty text
-        return None
-    formula = getattr(cell.value, "text", None) or str(cell.value)
-    return Cell("", where, "formula", shown=formula)
-
-
-def _value(cell: SheetCell, look: SheetCell, where: Where, repairs: list[Repair]) -> Cell | None:
-    """A cell's own value; `look` is where its font is taken from."""
-    value = cell.value
-    if value is None:
-        return None
-    if isinstance(value, CellRichText):
-        return _rich(value, look, where, repairs)
-    if cell.data_type == "e":
-        return Cell("", where, "error", shown=str(value))
-    if isinstance(value, float) and not math.isfinite(value):
-        return Cell("", where, "error", shown=str(value))
-    text, kind, shown = (value, "text", None) if isinstance(value, str) else _plain(value, cell)
-    text, mended = repair_text(_ESCAPED.sub(_unescape, text), where)
-    if not text:
-        return None
-    repairs.extend(mended)
-    return Cell(text, where, kind, (text,) if _is_struck(look) else (), None, shown)
-
-
-def _plain(value: object, cell: SheetCell) -> tuple[str, str, str | None]:
-    """Text, kind, and what the format shows where that differs."""
-    number_format = str(cell.number_format)
-    if isinstance(value, bool):
-        return ("TRUE" if value else "FALSE"), "boolean", None
-    if isinstance(value, int | float):
-        text, shown = number_text(value), padded(value, number_format)
-        return text, "number", shown if shown != text else None
-    if isinstance(value, Moment):
-        return moment_text(value), "date", moment_shown(value, number_format)
-    return str(value), "text", None
-
-
-def _rich(value: CellRichText, look: SheetCell, where: Where, repairs: list[Repair]) -> Cell | None:
-    """Words in several fonts: the struck ones are taken out and listed."""
-    base = _is_struck(look)
-    runs = [_run(part, base=base) for part in value]
-    whole, mended = repair_text("".join(text for text, _ in runs), where)
-    if not whole:
-        return None
-    repairs.extend(mended)
-    if all(struck for text, struck in runs if text.strip()):
-        return Cell(whole, where, "text", (whole,))
-    struck = tuple(
-        text
-        for is_struck, group in groupby(runs, key=lambda run: run[1])
-        if is_struck and (text := repair_text("".join(run[0] for run in group), where)[0])
-    )
-    left = "".join(text for text, is_struck in runs if not is_struck)
-    return Cell(repair_text(left, where)[0], where, "text", struck)
-
-
-def _run(part: str | TextBlock, *, base: bool) -> tuple[str, bool]:
-    """A run's words and whether they are struck; a run with a font of its own has its own say."""
-    if isinstance(part, TextBlock):
-        return _ESCAPED.sub(_unescape, part.text), bool(part.font.strike)
-    return _ESCAPED.sub(_unescape, part), base
-
-
-def _is_struck(cell: SheetCell) -> bool:
-    return cell.has_style and bool(cell.font.strike)
-
-
-def _unescape(match: re.Match[str]) -> str:
-    """Control characters are stored as `_x000D_` (ECMA-376 Part 1, 22.9.2.19)."""
-    return chr(int(match[1], 16))
+    struck = not texts and all(cell.wholly_struck for cell in cells)
+    packed = PackedCells(where, draft.packed, recent)
+    return Row(where[1], where[2], packed, draft.hidden, struck, draft.colours)
