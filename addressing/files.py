@@ -103,11 +103,11 @@ def _writing(final: Path) -> Iterator[None]:
         raise write_fault(final, error) from error
 
 
-def flush(working: Path) -> None:
-    """Make sure that a finished working file is on the disk, readable for all."""
+def flush(working: Path, *, private: bool = False) -> None:
+    """Make sure that a finished working file is on the disk, readable for all or its owner."""
     with working.open("rb+") as stream:
         os.fsync(stream.fileno())
-    working.chmod(0o644)
+    working.chmod(0o600 if private else 0o644)
 
 
 def same_as_any(path: Path, others: Iterable[Path]) -> bool:
@@ -125,10 +125,11 @@ def remove(path: Path) -> None:
         path.unlink(missing_ok=True)
 
 
-def write_text(final: Path, text: str) -> None:
-    """Write a whole text file safely, as UTF-8 with line feeds."""
+def write_text(final: Path, text: str, *, private: bool = False) -> None:
+    """Write a whole text file safely, as UTF-8 with line feeds; `private` for its owner only."""
     with Together() as together:
-        together.working(final).write_text(text, encoding="utf-8", newline="\n")
+        working = together.working(final, private=private)
+        working.write_text(text, encoding="utf-8", newline="\n")
 
 
 def sha256_of(path: Path) -> str:
@@ -156,11 +157,12 @@ class Together:
         `replaceable` are the files of an earlier run; with it, any other file stays as it is.
         """
         self._lent: list[tuple[Path, Path]] = []
+        self._private: set[Path] = set()
         self._kept = kept
         self._replaceable = replaceable
 
-    def working(self, final: Path) -> Path:
-        """A working name beside `final`.
+    def working(self, final: Path, *, private: bool = False) -> Path:
+        """A working name beside `final`; `private` for a file that only its owner may read.
 
         Raises:
             Fault: the place can't be written, or a file lies there that is to be kept (exit 4).
@@ -184,6 +186,8 @@ class Together:
         with uninterrupted():  # else a file could be made that nobody knows of
             working = _lend(final)
             self._lent.append((working, final))
+            if private:
+                self._private.add(final)
         return working
 
     @property
@@ -212,7 +216,7 @@ class Together:
             if error is None:
                 for working, final in self._lent:
                     with _writing(final):
-                        flush(working)
+                        flush(working, private=final in self._private)
                 for working, final in self._lent:
                     with _writing(final):
                         working.replace(final)

@@ -29,8 +29,8 @@ def questions(
     from addressing.cli.speaking import say, say_json
     from addressing.job.asking import list_as_read, open_questions, write_questions
 
-    listed = list_as_read(list_path, docket_path)
     into = folder_for(list_path, folder)
+    listed = list_as_read(list_path, docket_path, into)
     asked = open_questions(listed, into)
     book, letter = write_questions(listed, asked, into)
     if as_json:

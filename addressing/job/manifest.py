@@ -6,6 +6,7 @@ from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.job.reading import Reading
+from addressing.job.remembering import HOUSEHOLDS
 from addressing.records.plates import PlateFile
 from addressing.version import VERSION
 from addressing.where import Where
@@ -79,14 +80,14 @@ def refuse_other_job(folder: Path, reading: Reading) -> None:
 
 
 def replaceable(folder: Path) -> frozenset[Path] | None:
-    """The files in the folder that a run may replace: the manifest and what it names.
+    """The files in the folder that a run may replace: the manifest, what it names, what is known.
 
     None, for any, where a manifest is there and can't be read: the folder is a job's all the same.
     """
     named = old_files(folder)
     if (folder / "manifest.json").exists() and not named:
         return None
-    return frozenset(folder / name for name in (*named, "manifest.json"))
+    return frozenset(folder / name for name in (*named, "manifest.json", HOUSEHOLDS))
 
 
 def old_files(folder: Path) -> set[str]:

@@ -20,6 +20,7 @@ from addressing.job.manifest import (
 )
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading, SetKind
+from addressing.job.remembering import HOUSEHOLDS, households_text
 from addressing.plates import bind_plate
 from addressing.preflight import judge_plate
 from addressing.proofs import contact_sheet, job_sheet
@@ -72,6 +73,8 @@ def _make(reading: Reading, folder: Path, tell: Tell) -> Made:
         others = _others(together)
         text = manifest_text(reading, plates, others)
         together.working(folder / "manifest.json").write_text(text, encoding="utf-8", newline="\n")
+        known = together.working(folder / HOUSEHOLDS, private=True)
+        known.write_text(households_text(reading.known), encoding="utf-8", newline="\n")
     made = {*(plate.path for plate in plates), *(other.path for other in others)}
     _remove(folder, before - made, reading.sources)
     return Made(folder, plates, verdicts, counts, sheets)

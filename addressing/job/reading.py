@@ -7,13 +7,14 @@ from pathlib import Path
 
 from addressing.guestlist import check_hosts, read_list
 from addressing.job.asking import decide
+from addressing.job.remembering import remember
 from addressing.job.styling import asks_titles, styles_for
 from addressing.materials.docket import read_docket
 from addressing.materials.presses import check_feed, ink_for
 from addressing.materials.shelf import Shelf, open_shelf
 from addressing.records.docket import Docket, PieceChoice
 from addressing.records.findings import Finding, Severity, held_households
-from addressing.records.guests import GuestList
+from addressing.records.guests import GuestList, KnownHousehold
 from addressing.records.pages import Setting
 from addressing.records.pieces import Piece
 from addressing.records.questions import Decision
@@ -56,6 +57,8 @@ class Reading:
     """The list and the docket, which no result may ever overwrite."""
     decisions: tuple[Decision, ...] = ()
     """The client's answers that are worked into the list."""
+    known: tuple[KnownHousehold, ...] = ()
+    """The households as read, before any answer: what the job's folder keeps of them."""
 
     @property
     def decisions_sha256(self) -> str | None:
@@ -87,16 +90,18 @@ def read_job(
 ) -> Reading:
     """Read a list by a docket (None: the defaults), word it and set it.
 
-    The decisions that lie in `folder`, the job's, are worked in; None reads the cells alone.
+    Households that `folder`, the job's, knows keep their keys, and the decisions that lie there are
+    worked in; None reads the cells alone.
 
     Raises:
-        Fault: list, docket, decisions, layout, face, ink, device or shop (exit 3).
+        Fault: list, docket, what the folder keeps, layout, face, ink, device or shop (exit 3).
     """
     docket = read_docket(docket_path) if docket_path else Docket()
     docket = replace(docket, date=date) if date else docket
     shelf = open_shelf((docket_path or list_path).parent)
     guest_list, found = read_list(list_path, dict(docket.columns))
-    decided = decide(guest_list, found, folder)
+    remembered = remember(guest_list, found, folder)
+    decided = decide(remembered, folder)
     guest_list, found = decided.guest_list, decided.findings
     styles = styles_for(docket, shelf)
     if not asks_titles(styles, docket):
@@ -124,6 +129,7 @@ def read_job(
         press=press,
         sources=tuple(path for path in (list_path, docket_path) if path is not None),
         decisions=tuple(decision for _, decision in decided.taken),
+        known=remembered.kept.known,
     )
 
 

@@ -135,3 +135,34 @@ class GuestList:
     unused: tuple[UnusedRow, ...] = ()
     columns: tuple[ColumnReading, ...] = ()
     repairs: tuple[Repair, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class KnownPerson:
+    """Somebody of a household as last read: words folded for comparing, "" for what isn't said."""
+
+    title: str
+    given: str
+    family: str
+    suffix: str
+    kind: Kind
+
+
+@dataclass(frozen=True, slots=True)
+class KnownHousehold:
+    """A household as last read, folded enough to recognise it in the next version of the list.
+
+    `street`, `unit` and `area` (postcode, else town) are the parts of its door; `letters` is a
+    fingerprint of all its words, `name` what to call it. `gone` says that the last version didn't
+    have it: its key is never given to another.
+    """
+
+    key: str
+    people: tuple[KnownPerson, ...]
+    label: str
+    street: str
+    unit: str
+    area: str
+    letters: str
+    name: str
+    gone: bool = False

@@ -44,7 +44,10 @@ def test_the_manifest_has_the_fields_that_scripts_rely_on(demo: Demo) -> None:
 def test_the_folder_holds_what_the_manifest_names_and_nothing_else(demo: Demo) -> None:
     folder = demo["folder"]
     found = {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()}
-    assert found == {file["path"] for file in demo["manifest"]["files"]} | {"manifest.json"}
+    assert found == {file["path"] for file in demo["manifest"]["files"]} | {
+        "manifest.json",
+        "households.json",
+    }
     assert [file["path"] for file in demo["manifest"]["files"]] == [
         "plates/01-outer-white.pdf",
         "plates/02-inner-white.pdf",

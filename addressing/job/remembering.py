@@ -1,0 +1,124 @@
+"""The households of a job's list as last read, kept in its folder, so that their keys last.
+
+The file holds names and addresses, folded: it stays beside the job, readable by its owner only.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from pydantic import TypeAdapter, ValidationError
+
+from addressing.faults import Exit, Fault
+from addressing.guestlist.keys import Kept, keep_keys
+from addressing.records.findings import Finding
+from addressing.records.guests import GuestList, KnownHousehold
+from addressing.records.questions import Decision
+from addressing.where import Where
+
+HOUSEHOLDS = "households.json"
+"""The file in the job's folder."""
+
+
+@dataclass(frozen=True, slots=True)
+class Remembered:
+    """A list whose households have the keys that they had in the job's folder."""
+
+    guest_list: GuestList
+    findings: tuple[Finding, ...]
+    kept: Kept
+
+
+def remember(guest_list: GuestList, findings: Sequence[Finding], folder: Path | None) -> Remembered:
+    """The list and its findings with the keys that are kept in a job's folder; None keeps none.
+
+    Raises:
+        Fault: the file is there and can't be read (exit 3).
+    """
+    return with_known(guest_list, findings, known_households(folder))
+
+
+def with_known(
+    guest_list: GuestList, findings: Sequence[Finding], known: Sequence[KnownHousehold]
+) -> Remembered:
+    """The list and its findings with the keys of those households that are known."""
+    kept = keep_keys(guest_list.households, known)
+    homes = tuple(replace(home, key=kept.keys[home.key]) for home in guest_list.households)
+    found = tuple(
+        replace(each, household=kept.keys.get(each.household, each.household))
+        if each.household is not None
+        else each
+        for each in findings
+    )
+    return Remembered(replace(guest_list, households=homes), found, kept)
+
+
+def known_households(folder: Path | None) -> tuple[KnownHousehold, ...]:
+    """The households that a job's folder knows; none without its file.
+
+    Raises:
+        Fault: the file is there and can't be read (exit 3).
+    """
+    path = folder / HOUSEHOLDS if folder is not None else None
+    if path is None or not path.exists():
+        return ()
+    try:
+        return TypeAdapter(tuple[KnownHousehold, ...]).validate_json(path.read_bytes())
+    except (OSError, ValidationError) as error:
+        raise Fault(
+            Exit.INPUT,
+            "households-wrong",
+            f"{path} can't be read: it isn't the list of households that this program keeps there.",
+            "Put it back from a copy, or take it away: then the households are known by the list"
+            " alone, and answers about those who were respelled are asked for again.",
+            Where(str(path)),
+        ) from error
+
+
+def households_text(known: Sequence[KnownHousehold]) -> str:
+    """The file's text: one household a line, in the order of the keys. Reading gives the same."""
+    dump = TypeAdapter(KnownHousehold).dump_json
+    lines = (dump(home).decode() for home in sorted(known, key=lambda home: home.key))
+    return "[\n" + ",\n".join(lines) + "\n]\n"
+
+
+def stale(
+    findings: Sequence[Finding], unused: Sequence[Decision], kept: Kept
+) -> tuple[Finding, ...]:
+    """The findings, where those about answers that no longer hold say what became of the household.
+
+    `unused` are the decisions that aren't worked in.
+    """
+    why = {
+        (decision.where, decision.answer): told
+        for decision in unused
+        if (told := _why_gone(decision.ref.partition(":")[0], kept))
+    }
+    return tuple(_told(found, why) for found in findings)
+
+
+def _told(found: Finding, why: dict[tuple[Where, str], tuple[str, str, str | None]]) -> Finding:
+    if found.code != "answer-stale" or found.household is not None:
+        return found
+    answer = found.text.partition("“")[2].partition("”")[0]
+    told = why.get((found.where, answer))
+    if told is None:
+        return found
+    reason, mend, household = told
+    return replace(found, text=f"“{answer}” {reason}", mend=mend, household=household)
+
+
+def _why_gone(key: str, kept: Kept) -> tuple[str, str, str | None] | None:
+    """(why, mend, the household that it may be now) for a key that no household has."""
+    doubt = next((pair for pair in kept.doubtful if pair[0].key == key), None)
+    if doubt is not None:
+        old, new, why = doubt
+        reason = (
+            f"was said of {old.name}. {why} It isn't certain that {new.name} is the same household."
+        )
+        return reason, "If it is the same household, answer once more.", new.key
+    old_home = next((home for home in kept.known if home.key == key and home.gone), None)
+    if old_home is None:
+        return None
+    reason = f"was said of {old_home.name}, who are no longer listed."
+    return reason, "Nothing to do, unless they should still be there.", None
