@@ -38,9 +38,8 @@ def answer(
     from addressing.job.answers import decision_answer, finding_answer
     from addressing.job.asking import keep_answers, list_as_read
 
-    into = folder_for(list_path, folder)
-    listed = list_as_read(list_path, docket_path, into)
-    done = keep_answers(listed, answers_path, into)
+    listed = list_as_read(list_path, docket_path)
+    done = keep_answers(listed, answers_path, folder_for(list_path, folder))
     if as_json:
         say_json(
             {
@@ -52,7 +51,7 @@ def answer(
         )
     else:
         _say(done)
-    return int(Exit.HELD if done.findings else Exit.DONE)
+    return int(Exit.HELD if done.refused else Exit.DONE)
 
 
 def _say(done: "Answered") -> None:
@@ -61,9 +60,13 @@ def _say(done: "Answered") -> None:
     taken, given = {decision for _, decision in done.applied.taken}, set(done.given)
     say(f"{len(taken & given)} of {len(given)} answers hold; {len(taken)} decisions are kept.")
     say(f"  {done.path}")
-    if done.findings:
-        heading(f"Not taken ({len(done.findings)})")
-        for found in done.findings:
+    if done.refused:
+        heading(f"Not taken ({len(done.refused)})")
+        for found in done.refused:
             say(f"  {found.where}: {found.text} {found.mend}")
+    if done.remarks:
+        heading(f"The client adds ({len(done.remarks)})")
+        for found in done.remarks:
+            say(f"  {found.where}: {found.text}")
     say()
     say(f"Still open: {len(done.open)}." if done.open else "Nothing is open.")

@@ -14,7 +14,7 @@ from addressing.cli.options import (
 )
 
 if TYPE_CHECKING:
-    from addressing.records.questions import Question
+    from addressing.records.questions import Matter, Question
 
 
 @click.command()
@@ -27,24 +27,41 @@ def questions(
 ) -> None:
     """Write the client's questions: a workbook to fill in, and a letter with the same."""
     from addressing.cli.speaking import say, say_json
-    from addressing.job.asking import list_as_read, open_questions, write_questions
+    from addressing.job.asking import list_as_read, open_matters, write_questions
 
+    listed = list_as_read(list_path, docket_path)
     into = folder_for(list_path, folder)
-    listed = list_as_read(list_path, docket_path, into)
-    asked = open_questions(listed, into)
-    book, letter = write_questions(listed, asked, into)
+    matters = open_matters(listed, into)
+    book, letter = write_questions(listed, matters, into)
     if as_json:
         say_json(
             {
                 "workbook": str(book),
                 "letter": str(letter),
-                "questions": [question_answer(question) for question in asked],
+                "matters": [_matter_answer(matter) for matter in matters],
+                "questions": [question_answer(each) for m in matters for each in m.questions],
             }
         )
         return
-    say(f"{len(asked)} {'question' if len(asked) == 1 else 'questions'} for the client.")
+    say(f"{len(matters)} {'question' if len(matters) == 1 else 'questions'} for the client.")
+    for matter in matters:
+        if matter.table:
+            say(f"  {matter.number}. a table of {len(matter.questions)}: {matter.text}")
     say(f"  {book}  to fill in; then addressing answer {list_path} {book}")
     say(f"  {letter}  the same, to paste into a mail")
+
+
+def _matter_answer(matter: "Matter") -> dict[str, Any]:
+    """What the client meets as one question: its number, its words, the questions in it."""
+    return {
+        "number": matter.number,
+        "group": matter.group,
+        "matter": matter.ref,
+        "text": matter.text,
+        "answers": [choice.text for choice in matter.choices],
+        "table": matter.table or None,
+        "questions": [question.ref for question in matter.questions],
+    }
 
 
 def question_answer(question: "Question") -> dict[str, Any]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
-from addressing.files import Together, make_folder
+from addressing.files import Together, make_folder, write_text
 from addressing.guestlist import read_list
 from addressing.guestlist.addresses import read_address
 from addressing.guestlist.companions import read_children
@@ -18,7 +18,6 @@ from addressing.guestlist.textfile import read_textfile
 from addressing.guestlist.vocabulary import titles
 from addressing.guestlist.workbook import read_workbook
 from addressing.guestlist.written import Written
-from addressing.job.remembering import HOUSEHOLDS, Remembered, households_text, remember, stale
 from addressing.job.styling import asks_titles, styles_for
 from addressing.materials.docket import read_docket
 from addressing.materials.reading import read_toml
@@ -27,13 +26,23 @@ from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
 from addressing.questions.keeping import decisions_of, decisions_text, together
 from addressing.questions.letter import letter_text
+from addressing.questions.matters import ALL, matters_of
 from addressing.questions.rows import SheetRow, answers_in
 from addressing.questions.sheets import sheets_for
+from addressing.questions.spreading import spread
 from addressing.questions.workbook import workbook_bytes
 from addressing.records.docket import Docket
-from addressing.records.findings import Finding
+from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Address, Cited, GuestList
-from addressing.records.questions import Applied, Decision, NamesRead, Question, Readers
+from addressing.records.questions import (
+    Applied,
+    Decision,
+    Given,
+    Matter,
+    NamesRead,
+    Question,
+    Readers,
+)
 from addressing.tables import table
 from addressing.where import Where
 from addressing.wording import ask_capitals
@@ -46,16 +55,12 @@ _LONGEST_TITLE = 4
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """A list as it was read, before any answer, with all that is asked of it; and the docket.
-
-    `remembered` says which keys its households have from earlier readings.
-    """
+    """A list as it was read, before any answer, with all that is asked of it; and the docket."""
 
     guest_list: GuestList
     findings: tuple[Finding, ...]
     docket: Docket
     sources: tuple[Path, ...]
-    remembered: Remembered
     titles: bool = True
     """Whether the job's styles bear titles, so that a missing one is asked for."""
 
@@ -70,8 +75,18 @@ class Answered:
     open: tuple[Question, ...]
     findings: tuple[Finding, ...]
 
+    @property
+    def refused(self) -> tuple[Finding, ...]:
+        """Why answers weren't taken."""
+        return tuple(found for found in self.findings if found.severity is not Severity.NOTE)
 
-def decide(remembered: Remembered, folder: Path | None) -> Applied:
+    @property
+    def remarks(self) -> tuple[Finding, ...]:
+        """What the client adds beside the answers."""
+        return tuple(found for found in self.findings if found.severity is Severity.NOTE)
+
+
+def decide(guest_list: GuestList, findings: Sequence[Finding], folder: Path | None) -> Applied:
     """The list with what was decided in its job folder; without one, the list as it was read.
 
     What wording asks is answered too; wording finds it again, so `settled` says that it is done.
@@ -80,32 +95,27 @@ def decide(remembered: Remembered, folder: Path | None) -> Applied:
         Fault: the decisions can't be read (exit 3).
     """
     decisions = kept_decisions(folder)
-    guest_list, findings = remembered.guest_list, remembered.findings
     if not decisions:
-        return Applied(guest_list, findings)
+        return Applied(guest_list, tuple(findings))
     worded = ask_capitals(guest_list)
     applied = apply(guest_list, (*findings, *worded), decisions, READERS)
     rest = tuple(found for found in applied.findings if found not in worded)
-    return replace(applied, findings=stale(rest, applied.open, remembered.kept))
+    return replace(applied, findings=rest)
 
 
-def list_as_read(list_path: Path, docket_path: Path | None, folder: Path | None = None) -> Listed:
+def list_as_read(list_path: Path, docket_path: Path | None) -> Listed:
     """Read a list by a docket (None: the defaults), without any decision.
 
-    Households that the job's folder knows keep their keys.
-
     Raises:
-        Fault: list, docket or what the folder knows (exit 3).
+        Fault: list or docket (exit 3).
     """
     docket = read_docket(docket_path) if docket_path else Docket()
     guest_list, findings = read_list(list_path, dict(docket.columns))
-    remembered = remember(guest_list, findings, folder)
-    worded = ask_capitals(remembered.guest_list)
-    found = (*remembered.findings, *worded)
+    worded = ask_capitals(guest_list)
     sources = tuple(path for path in (list_path, docket_path) if path is not None)
     styles = styles_for(docket, open_shelf((docket_path or list_path).parent))
     titles = asks_titles(styles, docket)
-    return Listed(remembered.guest_list, found, docket, sources, remembered, titles)
+    return Listed(guest_list, (*findings, *worded), docket, sources, titles)
 
 
 def kept_decisions(folder: Path | None) -> tuple[Decision, ...]:
@@ -130,6 +140,15 @@ def open_questions(listed: Listed, folder: Path | None) -> tuple[Question, ...]:
     return _open(listed, apply(listed.guest_list, listed.findings, decisions, READERS))
 
 
+def open_matters(listed: Listed, folder: Path | None) -> tuple[Matter, ...]:
+    """The same as the client meets it: numbered, and what is asked many times over in a table.
+
+    Raises:
+        Fault: the decisions can't be read (exit 3).
+    """
+    return matters_of(open_questions(listed, folder))
+
+
 def _open(listed: Listed, applied: Applied) -> tuple[Question, ...]:
     taken = {question.ref for question, _ in applied.taken}
     left = frozenset(applied.findings)
@@ -142,9 +161,7 @@ def _open(listed: Listed, applied: Applied) -> tuple[Question, ...]:
     )
 
 
-def write_questions(
-    listed: Listed, questions: Sequence[Question], folder: Path
-) -> tuple[Path, Path]:
+def write_questions(listed: Listed, matters: Sequence[Matter], folder: Path) -> tuple[Path, Path]:
     """The workbook and the letter: (questions.xlsx, questions.txt) in the job's folder.
 
     Raises:
@@ -155,16 +172,10 @@ def write_questions(
     book, letter = folder / "questions.xlsx", folder / "questions.txt"
     _guard_answers(book, folder)
     with Together(listed.sources) as files:
-        files.working(book).write_bytes(workbook_bytes(sheets_for(listed.guest_list, questions)))
-        text = letter_text(questions).encode("utf-8", "replace")
+        files.working(book).write_bytes(workbook_bytes(sheets_for(listed.guest_list, matters)))
+        text = letter_text(matters).encode("utf-8", "replace")
         files.working(letter).write_bytes(text)
-        files.working(folder / HOUSEHOLDS, private=True).write_bytes(_known_bytes(listed))
     return book, letter
-
-
-def _known_bytes(listed: Listed) -> bytes:
-    """What the folder keeps of the households: their keys stand in the questions."""
-    return households_text(listed.remembered.kept.known).encode()
 
 
 def _guard_answers(book: Path, folder: Path) -> None:
@@ -173,8 +184,9 @@ def _guard_answers(book: Path, folder: Path) -> None:
         return
     kept = {(decision.ref, decision.answer) for decision in kept_decisions(folder)}
     try:
-        given, wrong = read_answers(book)
-        unread = bool(wrong) or any((each.ref, each.answer) not in kept for each in given)
+        given = read_answers(book)
+        told = (each for each in given.decisions if not each.ref.startswith(f"{ALL}:"))
+        unread = bool(given.findings) or any((e.ref, e.answer) not in kept for e in told)
         text = f"{book} holds answers that aren't kept yet."
     except Fault:
         unread, text = True, f"{book} is there and isn't a workbook of questions."
@@ -183,18 +195,18 @@ def _guard_answers(book: Path, folder: Path) -> None:
         raise Fault(Exit.WRITE, "answers-unread", text, mend, Where(str(book)))
 
 
-def read_answers(path: Path) -> tuple[tuple[Decision, ...], tuple[Finding, ...]]:
+def read_answers(path: Path) -> Given:
     """The answers of a filled workbook, of a sheet saved as text, or of a designer's TOML.
 
     Raises:
         Fault: it can't be read, or holds no question (exit 3).
     """
     if path.suffix.lower() == ".toml":
-        return decisions_of(read_toml("answers", path)), ()
+        return Given(decisions_of(read_toml("answers", path)))
     opened = open_list(path)
     grids = read_textfile(opened)[0] if opened.kind == "text" else read_workbook(opened)[0]
-    decisions, findings, held = answers_in([_rows(grid) for grid in grids])
-    if not held:
+    given = answers_in([_rows(grid) for grid in grids])
+    if not given.held:
         raise Fault(
             Exit.INPUT,
             "answers-none",
@@ -202,7 +214,7 @@ def read_answers(path: Path) -> tuple[tuple[Decision, ...], tuple[Finding, ...]]
             "Give the workbook that `addressing questions` wrote and the client filled in.",
             Where(str(path)),
         )
-    return decisions, findings
+    return given
 
 
 def _rows(grid: Grid) -> list[SheetRow]:
@@ -230,18 +242,18 @@ def keep_answers(listed: Listed, answers: Path, folder: Path) -> Answered:
     Raises:
         Fault: the answers can't be read (exit 3), the decisions can't be written (exit 4).
     """
-    given, wrong = read_answers(answers)
+    read = read_answers(answers)
+    given, wrong = spread(read, questions_for(listed.guest_list, listed.findings))
     decisions = together(kept_decisions(folder), given)
     applied = apply(listed.guest_list, listed.findings, decisions, READERS)
     make_folder(folder)
     path = folder / DECISIONS
-    with Together(listed.sources) as files:
-        files.working(folder / HOUSEHOLDS, private=True).write_bytes(_known_bytes(listed))
-        files.working(path).write_bytes(
-            decisions_text(decision for _, decision in applied.taken).encode()
-        )
-    said = stale(applied.findings, applied.open, listed.remembered.kept)
-    found = (*wrong, *(each for each in said if each.code in _OF_ANSWERS))
+    write_text(path, decisions_text(decision for _, decision in applied.taken))
+    found = (
+        *read.findings,
+        *wrong,
+        *(each for each in applied.findings if each.code in _OF_ANSWERS),
+    )
     return Answered(path, applied, given, _open(listed, applied), found)
 
 

@@ -201,7 +201,7 @@ def _with_stops(asking: Asking, group: Sequence[_Asked]) -> Asking:
     stop = next((a.asking for a in group if a.finding.severity is Severity.STOP), None)
     if stop is None:
         return asking
-    return Asking(asking.kind, asking.sheet, asking.question, stop.answers, stop.found)
+    return Asking(asking.kind, asking.group, asking.question, stop.answers, stop.found)
 
 
 def _quoted(finding: Finding) -> str:
@@ -221,11 +221,11 @@ def _question(  # noqa: PLR0913 - one record, put together at one place
 ) -> Question:
     finding, asking = group[0].finding, group[0].asking
     quoted = next((said for asked in group if (said := _quoted(asked.finding))), "")
-    told = {"who": who, "quoted": quoted, "text": finding.text, **asking.found}
+    told = {"who": who, "person": listed, "quoted": quoted, "text": finding.text, **asking.found}
     return Question(
         ref=ref,
         kind=asking.kind,
-        sheet=asking.sheet,
+        group=asking.group,
         who=who,
         text=filled(asking.question, told),
         listed=listed,

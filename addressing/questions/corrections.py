@@ -36,7 +36,7 @@ def correction_for(
     return Question(
         ref=ref,
         kind=kind,
-        sheet="",
+        group="",
         who=home.name,
         text="",
         listed=listed,

@@ -21,14 +21,14 @@ class Asking:
     """One row of the table, with the words that its guess found."""
 
     kind: str
-    sheet: str
+    group: str
     question: str
     answers: str
     found: dict[str, str]
 
     def choices(self) -> tuple[Choice, ...]:
         """The proposed answers, in their order."""
-        return tuple(_choice(part, self.found) for part in self.answers.split("|"))
+        return tuple(choice_of(part, self.found) for part in self.answers.split("|"))
 
 
 @cache
@@ -58,10 +58,11 @@ def asking_several(about: str) -> Asking:
 
 
 def _asking(row: dict[str, str], found: dict[str, str]) -> Asking:
-    return Asking(row["kind"], row["sheet"], row["question"], row["answers"], found)
+    return Asking(row["kind"], row["group"], row["question"], row["answers"], found)
 
 
-def _choice(part: str, found: dict[str, str]) -> Choice:
+def choice_of(part: str, found: dict[str, str]) -> Choice:
+    """A proposed answer as the tables write it: "effect: words", or "field=value: words"."""
     effect, _, text = part.partition(": ")
     field, given, value = effect.partition("=")
     if given:

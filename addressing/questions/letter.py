@@ -1,28 +1,27 @@
-"""The questions as a letter in plain text, to paste into a mail."""
+"""The questions as a letter in plain text, to paste into a mail and to be answered in it."""
 
+import textwrap
 from collections.abc import Sequence
-from itertools import groupby
 
-from addressing.questions.sheets import numbered
-from addressing.records.questions import Question
+from addressing.questions.matters import GROUPS
+from addressing.questions.showing import place_shown
+from addressing.records.questions import Choice, Matter, Question
 
+WIDTH = 72
+"""Characters in a line: no mail program breaks it anew, a quoting mark before it included."""
 _OPENING = """\
 Hello,
 
-thank you for the guest list. Before the envelopes are printed we have {count}. You can answer in
-the workbook (questions.xlsx) or write back under the numbers.
+thank you for the guest list. Before the envelopes are printed we have {count}. Please write
+each answer behind its number and send this back, or fill in the workbook (questions.xlsx),
+whichever you like better. “a” or “b” is enough where that says it; your own words are welcome
+everywhere.
 """
 _CLOSING = """\
 What you don't answer stays as your list has it, or waits until we know.
 
 Thank you!
 """
-_HEADINGS = {
-    "Questions": "Questions",
-    "Titles": "Titles: Mr., Mrs., Ms., Dr. or another? Without one the name stands alone.",
-    "Companions": "Companions: do you know their names? Else the envelope says “and Guest”.",
-    "Spelling": "Spelling: these names are typed in one case. How are they written?",
-}
 _NOTHING = """\
 Hello,
 
@@ -30,28 +29,85 @@ thank you for the guest list. We have no questions.
 """
 
 
-def letter_text(questions: Sequence[Question]) -> str:
+def letter_text(matters: Sequence[Matter]) -> str:
     """The letter; the numbers are those of the workbook."""
-    if not questions:
+    if not matters:
         return _NOTHING
-    count = "one question" if len(questions) == 1 else f"{len(questions)} questions"
-    parts = [_OPENING.format(count=count)]
-    for sheet, group in groupby(numbered(questions), key=lambda pair: pair[1].sheet):
-        heading = _HEADINGS[sheet]
-        parts.append(f"{heading}\n{'-' * len(heading)}\n")
-        parts += [_told(number, question) for number, question in group]
-        parts.append("")
+    count = "one question" if len(matters) == 1 else f"{len(matters)} questions"
+    parts = [_folded(_OPENING.format(count=count))]
+    for group in GROUPS:
+        told = [_told(matter) for matter in matters if matter.group == group]
+        if told:
+            parts += [group.upper(), *told]
     return "\n".join((*parts, _CLOSING))
 
 
-def _told(number: int, question: Question) -> str:
-    if question.sheet in ("Titles", "Companions", "Spelling"):
-        return f"{number:>3}. {_line(question.listed)}: ______"
-    listed = "\n".join(f"     {line}" for line in question.listed.split("\n"))
-    choices = " / ".join(choice.text for choice in question.choices)
-    offered = f"     ({choices})\n" if choices else ""
-    who = f"     {_line(question.who)}, {question.where}"
-    return f"{number:>3}. {_line(question.text)}\n{who}\n{listed}\n{offered}"
+def letter_of(place: int) -> str:
+    """How the letter marks a proposed answer.
+
+    >>> letter_of(0), letter_of(2)
+    ('a', 'c')
+    """
+    return "abcdefghij"[place]
+
+
+def label_of(question: Question) -> str:
+    """What stands between the number and the answer in a table."""
+    return " ".join(question.listed.split())
+
+
+def _told(matter: Matter) -> str:
+    lines = _heading(matter)
+    lines += _wrapped(matter.text)
+    if not matter.table:
+        lines += _listed(matter.questions[0])
+    lines += _offered(matter.choices)
+    if matter.choices or not matter.table:
+        lines.append(f"  {matter.number}:")
+    return "\n".join((*lines, *_members(matter), ""))
+
+
+def _heading(matter: Matter) -> list[str]:
+    if matter.table:
+        return [f"Question {matter.number} ({len(matter.questions)} in all)"]
+    question = matter.questions[0]
+    return [f"Question {matter.number}, {_line(question.who)} ({place_shown(question.where)})"]
+
+
+def _listed(question: Question) -> list[str]:
+    if question.listed == question.who:
+        return []
+    return [line for part in question.listed.split("\n") for line in _wrapped(part, 4)]
+
+
+def _offered(choices: Sequence[Choice]) -> list[str]:
+    return [
+        line
+        for place, choice in enumerate(choices)
+        for line in _wrapped(f"{letter_of(place)}) {choice.text}", 4)
+    ]
+
+
+def _members(matter: Matter) -> list[str]:
+    """A line for each row of a table, with the place to answer behind it."""
+    if not matter.table:
+        return []
+    return ["", *_wrapped(matter.opening), *(
+        f"  {matter.number}.{place}  {label_of(question)}:"
+        for place, question in enumerate(matter.questions, start=1)
+    )]  # fmt: skip
+
+
+def _wrapped(text: str, indent: int = 2) -> list[str]:
+    blank = " " * indent
+    return textwrap.wrap(
+        _line(text), WIDTH, initial_indent=blank, subsequent_indent=blank, break_long_words=False
+    )
+
+
+def _folded(text: str) -> str:
+    parts = text.split("\n\n")
+    return "\n\n".join(textwrap.fill(_line(part), WIDTH) for part in parts) + "\n"
 
 
 def _line(text: str) -> str:

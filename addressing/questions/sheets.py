@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from addressing.questions.asking import mark_of
 from addressing.questions.corrections import CORRECT
-from addressing.questions.showing import address_shown, names_shown
+from addressing.questions.showing import address_shown, names_shown, place_shown
 from addressing.records.guests import GuestList
-from addressing.records.questions import Question
+from addressing.records.questions import Matter, Question
 
 REF = "Ref"
 ANSWER = "Your answer"
@@ -15,102 +15,120 @@ OWN = "Or in your own words"
 CHANGES = {"New names": "names", "New address": "address"}
 """Columns of corrections that nobody asked for, and what they change."""
 
+Columns = tuple[tuple[str, float], ...]
+"""(header, width in characters) of each column."""
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row: its cells, and the choices for the column that is answered."""
+    """One row: its cells, and the choices for the column that is answered.
+
+    A heading has one cell. `link` is the sheet that the row sends its reader to.
+    """
 
     cells: tuple[str, ...]
     choices: tuple[str, ...] = ()
+    heading: bool = False
+    link: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One sheet: `columns` are (header, width in characters); the last one is the ref."""
+    """One sheet; the last column is the ref."""
 
     name: str
     opening: str
-    columns: tuple[tuple[str, float], ...]
+    columns: Columns
     rows: tuple[Row, ...]
 
 
-_KINDS: dict[str, tuple[str, tuple[tuple[str, float], ...]]] = {
-    "Questions": (
-        (
-            "Please answer in the green columns: choose from the list, or write in your own words. "
-            "What you leave empty we will ask again."
-        ),
-        (("No.", 5), ("Who", 24), ("Question", 44), ("What your list says", 40), (ANSWER, 30),
-         (OWN, 36), ("In your list", 16)),
-    ),
-    "Titles": (
-        (
-            "How should we address them? Choose a title, or type another (Miss, Mx., Dr. …). "
-            "Where you leave it empty, the name stands alone."
-        ),
-        (("No.", 5), ("Household", 28), ("Name", 36), (ANSWER, 18), ("In your list", 16)),
-    ),
-    "Companions": (
-        (
-            "Do you know their names? Type the name as it should read on the envelope. "
-            "Where you leave it empty, the envelope says “and Guest”."
-        ),
-        (("No.", 5), ("Household", 28), ("Invited as", 36), (ANSWER, 32), ("In your list", 16)),
-    ),
-    "Spelling": (
-        (
-            "These names are typed in one case in your list. Are capitals at the front right, "
-            "or is a name written otherwise (McKay, de la Tour)?"
-        ),
-        (("No.", 5), ("Household", 28), ("As listed", 36), (ANSWER, 32), (OWN, 36),
-         ("In your list", 16)),
-    ),
-}  # fmt: skip
+_FIRST = "Questions"
+_OPENING = (
+    "Please answer in the green columns: choose from the list (click the cell, then the arrow), or "
+    "write in your own words. What you leave empty we will ask again."
+)
+_COLUMNS: Columns = (
+    ("No.", 5), ("Who", 26), ("Question", 44), ("What your list says", 38), (ANSWER, 30),
+    (OWN, 30), ("In your list", 13), (REF, 3),
+)  # fmt: skip
+_TABLE_COLUMNS: Columns = (
+    ("No.", 6), ("Household", 34), ("What your list says", 48), (ANSWER, 34), (OWN, 34),
+    ("In your list", 16), (REF, 3),
+)  # fmt: skip
 _EVERYONE = "Everyone"
 _EVERYONE_OPENING = (
     "Only if something has changed: write the new names or the new address beside the old ones. "
     "Leave the rest empty."
 )
-_EVERYONE_COLUMNS = (
-    ("Household", 26), ("Names", 36), ("Address", 48), ("New names", 34), ("New address", 44),
+_EVERYONE_COLUMNS: Columns = (
+    ("Household", 26), ("Names", 36), ("Address", 44), ("New names", 34), ("New address", 40),
+    (REF, 3),
 )  # fmt: skip
 
 
-def numbered(questions: Sequence[Question]) -> tuple[tuple[int, Question], ...]:
-    """The questions sheet by sheet, with the number that workbook and letter give them."""
-    order = list(_KINDS)
-    ordered = sorted(questions, key=lambda question: order.index(question.sheet))
-    return tuple(enumerate(ordered, start=1))
+HEADERS = tuple(dict.fromkeys(name for name, _ in (*_COLUMNS, *_TABLE_COLUMNS, *_EVERYONE_COLUMNS)))
+"""Every heading of a column that the workbook may have."""
 
 
-def sheets_for(guest_list: GuestList, questions: Sequence[Question]) -> tuple[Sheet, ...]:
-    """The sheets of the workbook; one that has nothing to ask is left out."""
-    made: list[Sheet] = []
-    for name, (opening, columns) in _KINDS.items():
-        rows = tuple(
-            _row(columns, number, question)
-            for number, question in numbered(questions)
-            if question.sheet == name
-        )
-        if rows:
-            made.append(Sheet(name, opening, (*columns, (REF, 3)), rows))
-    return (*made, _everyone(guest_list))
+def sheets_for(guest_list: GuestList, matters: Sequence[Matter]) -> tuple[Sheet, ...]:
+    """The sheets of the workbook: the questions, a table for each matter of many, everybody."""
+    first = Sheet(_FIRST, _OPENING, _COLUMNS, tuple(_questions(matters)))
+    tables = [_table(matter) for matter in matters if matter.table]
+    return (*((first,) if matters else ()), *tables, _everyone(guest_list))
 
 
-def _row(columns: tuple[tuple[str, float], ...], number: int, question: Question) -> Row:
-    words = {
-        "No.": str(number),
-        "Who": question.who,
-        "Household": question.who,
-        "Question": question.text,
-        "In your list": str(question.where),
-    }
-    listed = {"What your list says", "Name", "Invited as", "As listed"}
-    cells = [
-        question.listed if header in listed else words.get(header, "") for header, _ in columns
-    ]
-    ref = f"{question.ref} {mark_of(question.basis)}"
-    return Row((*cells, ref), tuple(choice.text for choice in question.choices))
+def ref_cell(question: Question, matter: Matter) -> str:
+    """What stands in a row's hidden ref: the ref, the mark of what was asked, the table's ref."""
+    parts = (question.ref, mark_of(question.basis), matter.ref if matter.table else "")
+    return " ".join(part for part in parts if part)
+
+
+def _questions(matters: Sequence[Matter]) -> list[Row]:
+    rows: list[Row] = []
+    group = ""
+    for matter in matters:
+        if matter.group != group:
+            group = matter.group
+            rows.append(Row((group,), heading=True))
+        rows.append(_of_many(matter) if matter.table else _of_one(matter))
+    return rows
+
+
+def _of_one(matter: Matter) -> Row:
+    question = matter.questions[0]
+    cells = (
+        str(matter.number), question.who, matter.text, question.listed, "", "",
+        place_shown(question.where), ref_cell(question, matter),
+    )  # fmt: skip
+    return Row(cells, tuple(choice.text for choice in matter.choices))
+
+
+def _of_many(matter: Matter) -> Row:
+    """The row that stands for a table; without an answer for all there is nothing to fill in."""
+    see = f"See the sheet “{matter.table}”"
+    ref = matter.ref if matter.choices else ""
+    who = f"{len(matter.questions)} in all"
+    cells = (str(matter.number), who, matter.text, see, "", "", "", ref)
+    return Row(cells, tuple(choice.text for choice in matter.choices), link=matter.table)
+
+
+def _table(matter: Matter) -> Sheet:
+    columns = tuple(column for column in _TABLE_COLUMNS if matter.own or column[0] != OWN)
+    opening = f"{matter.text}\n{matter.opening}"
+    rows = tuple(
+        _member(matter, question, f"{matter.number}.{place}")
+        for place, question in enumerate(matter.questions, start=1)
+    )
+    return Sheet(matter.table, opening, columns, rows)
+
+
+def _member(matter: Matter, question: Question, number: str) -> Row:
+    answers = ("", "") if matter.own else ("",)
+    cells = (
+        number, question.who, question.listed, *answers, place_shown(question.where),
+        ref_cell(question, matter),
+    )  # fmt: skip
+    return Row(cells, tuple(choice.text for choice in question.choices))
 
 
 def _everyone(guest_list: GuestList) -> Sheet:
@@ -119,4 +137,4 @@ def _everyone(guest_list: GuestList) -> Sheet:
              f"{home.key}:{CORRECT}"))
         for home in guest_list.households
     )  # fmt: skip
-    return Sheet(_EVERYONE, _EVERYONE_OPENING, (*_EVERYONE_COLUMNS, (REF, 3)), rows)
+    return Sheet(_EVERYONE, _EVERYONE_OPENING, _EVERYONE_COLUMNS, rows)

@@ -1,6 +1,11 @@
-"""Households and addresses in a line for people to read; never printed on an envelope."""
+"""Households, addresses and places in a line for people to read; never printed on an envelope."""
 
-from addressing.records.guests import Address, Household, Kind, Person
+import re
+
+from addressing.records.guests import Address, Cited, Household, Kind, Person
+from addressing.where import Where
+
+_HOME = "US"
 
 
 def person_shown(person: Person) -> str:
@@ -28,12 +33,29 @@ def named_shown(household: Household) -> str:
 
 
 def address_shown(address: Address | None) -> str:
-    """An address in one line; "" without one."""
+    """An address in one line, as mail has it; "" without one. The home country isn't said."""
     if address is None:
         return ""
-    fields = (
-        address.recipient_extra, address.street, address.unit, address.city, address.region,
-        address.postcode, address.country,
-    )  # fmt: skip
-    texts = [field.text.replace("\n", ", ") for field in fields if field and field.text]
-    return ", ".join(texts)
+    place = " ".join(_texts(address.region, address.postcode))
+    country = address.country if address.country and address.country.text != _HOME else None
+    texts = [
+        *_texts(address.recipient_extra, address.street, address.unit, address.city),
+        *([place] if place else []),
+        *_texts(country),
+    ]
+    return ", ".join(text.replace("\n", ", ") for text in texts)
+
+
+def place_shown(where: Where) -> str:
+    """A place in the list as a person finds it.
+
+    >>> place_shown(Where("guests.xlsx", "Guests", "B45")), place_shown(Where("a.csv", None, "C9"))
+    ('Guests, row 45', 'row 9')
+    """
+    number = re.search(r"\d+$", where.cell or "")
+    parts = (where.sheet or "", f"row {number[0]}" if number else "")
+    return ", ".join(part for part in parts if part)
+
+
+def _texts(*fields: Cited | None) -> list[str]:
+    return [field.text for field in fields if field and field.text]

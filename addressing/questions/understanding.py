@@ -30,7 +30,7 @@ class Change:
 def understood(question: Question, decision: Decision) -> Change | None:
     """The change that an answer asks for; None when it can't be understood."""
     said = _plain(decision.answer)
-    choice = _chosen(question.choices, said)
+    choice = chosen(question.choices, said)
     if choice is not None:
         return Change(question, decision, choice.effect, choice.value)
     if said in AS_IT_STANDS:
@@ -43,8 +43,9 @@ def understood(question: Question, decision: Decision) -> Change | None:
     return Change(question, decision, "own", decision.answer.strip())
 
 
-def _chosen(choices: tuple[Choice, ...], said: str) -> Choice | None:
+def chosen(choices: tuple[Choice, ...], words: str) -> Choice | None:
     """The proposed answer that was taken; a bare yes or no is the one that begins so."""
+    said = _plain(words)
     for choice in choices:
         if _plain(choice.text) == said:
             return choice

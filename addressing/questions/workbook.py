@@ -11,9 +11,10 @@ from collections.abc import Sequence
 
 from openpyxl import Workbook
 from openpyxl.cell.cell import Cell, MergedCell
-from openpyxl.styles import Alignment, Border, Font, PatternFill, Side
+from openpyxl.styles import Alignment, Border, Font, PatternFill, Protection, Side
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.datavalidation import DataValidation
+from openpyxl.worksheet.hyperlink import Hyperlink
 from openpyxl.worksheet.properties import PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
 
@@ -26,6 +27,7 @@ _ESCAPE = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
 _CHOICES = "Choices"
 _DATE = (1980, 1, 1, 0, 0, 0)
 _STAMP = re.compile(rb"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ")
+_FACE = "Calibri"
 _INK, _SOFT, _LINE = "FF2F3B34", "FF6B756F", "FFD5DDD8"
 _HEAD = PatternFill("solid", fgColor="FFE9EEEB")
 _OPEN = PatternFill("solid", fgColor="FFF1F8EC")
@@ -78,19 +80,26 @@ class _Choices:
 def _fill(page: Worksheet, sheet: Sheet, choices: _Choices) -> None:
     width = len(sheet.columns)
     _write(page.cell(1, 1), sheet.opening)
-    page.cell(1, 1).font = Font(color=_SOFT, italic=True)
+    page.cell(1, 1).font = _font(_SOFT, italic=True)
     page.cell(1, 1).alignment = Alignment(wrap_text=True, vertical="center")
     page.merge_cells(start_row=1, start_column=1, end_row=1, end_column=width - 1)
-    page.row_dimensions[1].height = 2.4 * _LINE_HEIGHT
+    page.row_dimensions[1].height = (1.4 + sheet.opening.count("\n")) * _LINE_HEIGHT
     for place, (header, wide) in enumerate(sheet.columns, start=1):
         _head(page.cell(_HEADER_ROW, place), header)
         page.column_dimensions[get_column_letter(place)].width = wide
     page.column_dimensions[get_column_letter(width)].hidden = True
     for number, row in enumerate(sheet.rows, start=_HEADER_ROW + 1):
+        if row.heading:
+            _group(page, number, row.cells[0], width)
+            continue
+        asks = bool(row.cells[-1])
         for place, text in enumerate(row.cells, start=1):
-            _body(page.cell(number, place), text, sheet.columns[place - 1][0])
+            _body(page.cell(number, place), text, sheet.columns[place - 1][0], asks=asks)
+            if row.link and text.endswith(f"“{row.link}”"):
+                _link(page.cell(number, place), row.link)
         page.row_dimensions[number].height = _height(row.cells, sheet.columns)
     _offer(page, sheet, choices)
+    _protect(page)
     page.freeze_panes = f"A{_HEADER_ROW + 1}"
     _to_print(page, width)
 
@@ -103,7 +112,7 @@ def _offer(page: Worksheet, sheet: Sheet, choices: _Choices) -> None:
     letters = get_column_letter(headers.index(ANSWER) + 1)
     offered: dict[tuple[str, ...], list[str]] = {}
     for number, row in enumerate(sheet.rows, start=_HEADER_ROW + 1):
-        if row.choices:
+        if row.choices and row.cells[-1]:
             offered.setdefault(row.choices, []).append(f"{letters}{number}")
     for texts, cells in offered.items():
         rule = DataValidation("list", formula1=choices.area(texts), allow_blank=True)
@@ -135,19 +144,50 @@ def _write(cell: Cell | MergedCell, text: str) -> None:
 
 def _head(cell: Cell | MergedCell, text: str) -> None:
     _write(cell, text)
-    cell.font = Font(bold=True, color=_INK)
+    cell.font = _font(_INK, bold=True)
     cell.fill = _HEAD
     cell.alignment = Alignment(vertical="center", wrap_text=True)
 
 
-def _body(cell: Cell | MergedCell, text: str, header: str) -> None:
+def _group(page: Worksheet, number: int, text: str, width: int) -> None:
+    """A heading across the sheet."""
+    _write(page.cell(number, 1), text)
+    page.cell(number, 1).font = _font(_INK, bold=True, size=13)
+    page.cell(number, 1).alignment = Alignment(vertical="bottom")
+    page.merge_cells(start_row=number, start_column=1, end_row=number, end_column=width - 1)
+    page.row_dimensions[number].height = 2 * _LINE_HEIGHT
+
+
+def _body(cell: Cell | MergedCell, text: str, header: str, *, asks: bool) -> None:
     _write(cell, text)
     quiet = header in (REF, "In your list", "No.")
-    cell.font = Font(color=_SOFT if quiet else _INK)
+    cell.font = _font(_SOFT if quiet else _INK)
     cell.alignment = Alignment(wrap_text=True, vertical="top")
     cell.border = _RULE
-    if header in (ANSWER, OWN) or header in CHANGES:
+    if asks and (header in (ANSWER, OWN) or header in CHANGES):
         cell.fill = _OPEN
+        cell.protection = Protection(locked=False)
+
+
+def _link(cell: Cell | MergedCell, sheet: str) -> None:
+    """A click leads to the sheet."""
+    cell.hyperlink = Hyperlink(cell.coordinate, location=f"'{sheet}'!A1", display=None)
+    cell.font = Font(name=_FACE, size=11, color=_INK, underline="single")
+
+
+def _font(color: str, *, size: int = 11, bold: bool = False, italic: bool = False) -> Font:
+    return Font(name=_FACE, size=size, color=color, bold=bold, italic=italic)
+
+
+def _protect(page: Worksheet) -> None:
+    """Only what is to be filled in can be written; nothing is secret, so there is no password.
+
+    Widths, heights and looks stay free.
+    """
+    page.protection.sheet = True
+    page.protection.formatCells = False
+    page.protection.formatColumns = False
+    page.protection.formatRows = False
 
 
 def _height(cells: tuple[str, ...], columns: tuple[tuple[str, float], ...]) -> float:

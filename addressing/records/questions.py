@@ -27,7 +27,7 @@ class Question:
 
     ref: str
     kind: str
-    sheet: str
+    group: str
     who: str
     text: str
     listed: str
@@ -49,6 +49,41 @@ class Question:
 
 
 @dataclass(frozen=True, slots=True)
+class Matter:
+    """What the client meets as one question: one thing alone, or many alike in a table.
+
+    `number` is the one that workbook and letter give it, `group` the heading that it stands under.
+    For a table `ref` is "all:" with the finding's code and kind, and `choices` say what can be said
+    of all at once; else both are the question's own.
+    """
+
+    number: int
+    group: str
+    ref: str
+    text: str
+    choices: tuple[Choice, ...]
+    questions: tuple[Question, ...]
+    table: str = ""
+    """The name of the table, "" for one thing alone."""
+    opening: str = ""
+    """What the table asks for."""
+    own: bool = True
+    """True when the answers may be in own words beside the proposed ones."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One place for an answer as the client has it: the question, and the mark of its basis.
+
+    `matter` is the ref of the table that it stands in, "" outside of tables.
+    """
+
+    ref: str
+    mark: str = ""
+    matter: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Decision:
     """One answer as it was given, and where it stands.
 
@@ -61,6 +96,20 @@ class Decision:
     where: Where
     mark: str = ""
     sure: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """What an answered workbook or letter holds.
+
+    `blanks` are the places that were left empty, `findings` what can't be taken and what the client
+    adds, `held` is the number of our questions in it.
+    """
+
+    decisions: tuple[Decision, ...]
+    blanks: tuple[Asked, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    held: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,10 @@ import openpyxl
 import pytest
 
 Fill = Callable[[Path, Mapping[str, str]], Path]
-"""(the workbook, part of a ref → answer) → the filled copy. "=" before it: in own words."""
+"""(the workbook, part of a ref → answer) → the filled copy. "=" before it: in own words.
+
+A part that begins with "all:" means the row that stands for a table.
+"""
 
 
 @pytest.fixture
@@ -22,7 +25,8 @@ def fill(tmp_path: Path) -> Fill:
                 continue
             for row in page.iter_rows(min_row=3):
                 for part, answer in answers.items():
-                    if part in str(row[-1].value):
+                    ref = str(row[-1].value).partition(" ")[0]
+                    if part in ref and part.startswith("all:") == ref.startswith("all:"):
                         own = answer.startswith("=") and "Or in your own words" in headers
                         header = "Or in your own words" if own else "Your answer"
                         row[headers.index(header)].value = answer.removeprefix("=")

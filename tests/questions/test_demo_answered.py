@@ -13,6 +13,8 @@ ANSWERS = {
     "row-struck:": "Yes, still invited",
     "row-hidden": "Yes, still invited",
     "cells-merged": "Yes, it is right",
+    "marker-in-list": "Yes, still invited",
+    "address-doubtful": "As it stands",
     "zip-not-in-state": "The ZIP is right, the state is Oregon",
     "address-missing": "=22 Larkmoor Lane, Litchfield, CT 06759",
     "zip-missing": "=40502",
@@ -43,3 +45,26 @@ def test_after_the_answers_nothing_of_the_demo_is_held_or_asked(
     assert len(left_out) == 3
     assert check["households"] == before["households"] - 3
     assert check["rows"] == before["rows"] == check["rows_used"] + len(check["rows_not_used"])
+
+
+def test_one_answer_for_a_table_serves_all_of_its_rows(addressing: Run, fill: Fill) -> None:
+    told = json.loads(addressing("questions", DEMO, "--json").stdout)
+    titles = next(matter for matter in told["matters"] if matter["table"] == "Titles")
+    book = Path("demo_guests-job/questions.xlsx")
+    first, *others = titles["questions"]
+    answers = fill(book, {"all:title-missing": "Yes, as filled in (empty: no title)", first: "Dr."})
+    told = json.loads(addressing("answer", DEMO, answers, "--json").stdout)
+    assert told["findings"] == []
+    given = {each["question"]: each["answer"] for each in told["applied"]}
+    assert given == {first: "Dr.", **dict.fromkeys(others, "As it stands")}
+    again = json.loads(addressing("questions", DEMO, "--json").stdout)
+    assert "title-missing" not in json.dumps(again)
+
+
+def test_to_fill_in_a_table_and_not_to_do_it_is_asked_about(addressing: Run, fill: Fill) -> None:
+    addressing("questions", DEMO)
+    book = Path("demo_guests-job/questions.xlsx")
+    answers = fill(book, {"all:title-missing": "Yes, as filled in (empty: no title)"})
+    told = json.loads(addressing("answer", DEMO, answers, "--json").stdout)
+    assert [found["code"] for found in told["findings"]] == ["answer-not-understood"]
+    assert told["applied"] == []

@@ -1,0 +1,82 @@
+"""An answer for all of a table becomes an answer for each of its rows that was left empty."""
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from addressing.questions.asking import mark_of
+from addressing.questions.matters import ALL, choices_of, matter_ref
+from addressing.questions.understanding import chosen
+from addressing.records.findings import Finding, Severity
+from addressing.records.questions import Asked, Choice, Decision, Given, Question
+from addressing.where import Where
+
+KEPT = "As it stands"
+"""The answer of a row that is left empty where empty rows stand as they are."""
+_AS_FILLED = frozenset(("each", "rest"))
+
+
+def spread(
+    given: Given, questions: Sequence[Question]
+) -> tuple[tuple[Decision, ...], tuple[Finding, ...]]:
+    """The answers to single questions, those for all worked out; and what is wrong with them.
+
+    The rows that an answer for all reaches are those that the client had before her. Answers
+    written by hand name no rows: they reach all that are asked now.
+    """
+    known = {question.ref: question for question in questions}
+    blanks = given.blanks or _unanswered(given.decisions, questions)
+    made = [each for each in given.decisions if not _for_all(each)]
+    findings: list[Finding] = []
+    for decision in filter(_for_all, given.decisions):
+        choice = chosen(choices_of(decision.ref), decision.answer)
+        rows = [asked for asked in blanks if asked.matter == decision.ref]
+        if choice is None:
+            text = f"“{decision.answer}” can't be taken as an answer for all."
+            findings.append(_wrong(decision.where, text, "Choose from the list."))
+        elif choice.effect in _AS_FILLED and not _filled(decision.ref, made, known):
+            text = f"“{decision.answer}”: nothing is filled in there."
+            findings.append(_wrong(decision.where, text, "Fill in the table that it speaks of."))
+        else:
+            made += _each(decision, choice, rows, known)
+    return tuple(made), tuple(findings)
+
+
+def _for_all(decision: Decision) -> bool:
+    return decision.ref.startswith(f"{ALL}:")
+
+
+def _unanswered(decisions: Iterable[Decision], questions: Iterable[Question]) -> list[Asked]:
+    answered = {decision.ref for decision in decisions}
+    return [
+        Asked(question.ref, mark_of(question.basis), matter_ref(question))
+        for question in questions
+        if question.ref not in answered
+    ]
+
+
+def _filled(ref: str, made: Iterable[Decision], known: Mapping[str, Question]) -> bool:
+    """True when any row of a table has an answer of its own."""
+    asked = (known[each.ref] for each in made if each.ref in known)
+    return any(matter_ref(question) == ref for question in asked)
+
+
+def _each(
+    decision: Decision, choice: Choice, rows: Iterable[Asked], known: Mapping[str, Question]
+) -> Iterable[Decision]:
+    """One answer for each row that was left empty; none for what is no longer asked."""
+    if choice.effect == "each":
+        return
+    for asked in rows:
+        question = known.get(asked.ref)
+        if question is not None:
+            words = KEPT if choice.effect == "rest" else _words(choice, question)
+            yield Decision(asked.ref, words, decision.where, asked.mark)
+
+
+def _words(choice: Choice, question: Question) -> str:
+    """The row's own proposed answer that does the same."""
+    alike = (own.text for own in question.choices if own.effect == choice.effect)
+    return next(alike, KEPT if choice.effect == "keep" else choice.text)
+
+
+def _wrong(where: Where, text: str, mend: str) -> Finding:
+    return Finding(Severity.ASK, "answer-not-understood", where, text, mend)
