@@ -4,76 +4,80 @@ import re
 from dataclasses import replace
 
 from addressing.guestlist.abroad import read_abroad
-from addressing.guestlist.countries import country_code, is_postcode, region_codes
+from addressing.guestlist.checks_abroad import country_name
+from addressing.guestlist.countries import country_code, country_of_cell
 from addressing.guestlist.dwellings import unit_before
-from addressing.guestlist.folding import fold
 from addressing.guestlist.places import state_code
 from addressing.guestlist.tail import cut_country, cut_tail
 from addressing.guestlist.us import read_us
+from addressing.guestlist.which_country import at_home, country_by_signs, names_a_region
 from addressing.guestlist.written import Trouble, Written
 from addressing.guestlist.zip_check import check_zip
 from addressing.records.guests import Address, Cited
 
 _REMARK = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]]\s*")
-_CODE_IN_TEXT = {
-    "CA": re.compile(r"\b[ABCEGHJ-NPRSTVXY]\d[A-Z]\s?\d[A-Z]\d\b", re.IGNORECASE),
-    "GB": re.compile(r"\b[A-Z]{1,2}\d[A-Z\d]?\s?\d[ABD-HJLNP-UW-Z]{2}\b"),
-}
-"""Postcodes that no other country writes so, for an address that names no country."""
+_AMERICAN = frozenset(("US", "PR", "VI", "GU", "AS", "MP"))
 
 
 def read_address(
-    written: Written, names: frozenset[str]
+    written: Written, names: frozenset[str], home: str = "US"
 ) -> tuple[Address | None, tuple[Trouble, ...], tuple[str, ...]]:
     """(address or None, troubles, remarks taken out of brackets) of one row.
 
-    `names` are the folded names of the row's people.
+    `names` are the folded names of the row's people; `home` is the sender's country (alpha-2).
     """
     if written.empty:
         return None, (), ()
     written, remarks = _without_remarks(written)
-    written, unknown = _with_country(written)
+    written, said = _with_country(written, home)
     country = written.country.text if written.country else None
-    if unknown is not None:
+    if country is None:
         address, _ = read_us(written, names)
-        return replace(address, country=None), (unknown,), remarks
-    if country in ("US", "PR", "VI", "GU", "AS", "MP"):
+        return replace(address, country=None), said, remarks
+    if country in _AMERICAN:
         written = replace(written, country=replace(written.country or Cited("US"), text="US"))
         address, troubles = read_us(written, names)
         address, checked = check_zip(address, written)
-        return address, (*troubles, *checked), remarks
-    address, troubles = read_abroad(written, country or "")
-    return address, troubles, remarks
+        return address, (*said, *troubles, *checked), remarks
+    address, troubles = read_abroad(written, country)
+    return address, (*said, *troubles), remarks
 
 
 def _without_remarks(written: Written) -> tuple[Written, tuple[str, ...]]:
-    """Brackets in a street cell are remarks ("ring twice"); they are no part of the address."""
+    """Brackets in a street cell are remarks ("ring twice"), save a region's: Milano (MI)."""
     remarks: list[str] = []
     lines: list[Cited] = []
+
+    def taken_out(found: re.Match[str]) -> str:
+        if names_a_region(found[1]):
+            return found[0]
+        remarks.extend([found[1].strip()] if found[1].strip() else [])
+        return " "
+
     for line in written.lines:
-        remarks.extend(found.strip() for found in _REMARK.findall(line.text) if found.strip())
-        text = _REMARK.sub(" ", line.text).strip(" ,")
+        text = _REMARK.sub(taken_out, line.text).strip(" ,")
         if text:
             lines.append(Cited(text, line.cells))
     return replace(written, lines=tuple(lines)), tuple(remarks)
 
 
-def _with_country(written: Written) -> tuple[Written, Trouble | None]:
+def _with_country(written: Written, home: str = "US") -> tuple[Written, tuple[Trouble, ...]]:
     """Settle the country: its column, the end of the text, or what only one country writes."""
     if written.country is not None:
-        code = country_code(written.country.text)
+        code = country_of_cell(written.country.text)
         if code is not None:
-            return replace(_cut_again(written), country=Cited(code, written.country.cells)), None
+            return replace(_cut_again(written), country=Cited(code, written.country.cells)), ()
         text = f"“{written.country.text}” is no country that we know."
-        return written, Trouble("country-unknown", text, "Which country is meant?", written.country)
+        trouble = Trouble("country-unknown", text, "Which country is meant?", written.country)
+        return replace(written, country=None), (trouble,)
     if written.lines and not (written.city and written.postcode):
         last = written.lines[-1]
         text, named = cut_country(last.text)
         if named is not None:
             kept = (*written.lines[:-1], *((Cited(text, last.cells),) if text else ()))
             code = country_code(named)
-            return replace(written, lines=kept, country=Cited(code or named, last.cells)), None
-    return _by_evidence(written)
+            return replace(written, lines=kept, country=Cited(code or named, last.cells)), ()
+    return _by_evidence(written, home)
 
 
 def _cut_again(written: Written) -> Written:
@@ -87,34 +91,29 @@ def _cut_again(written: Written) -> Written:
     return replace(written, lines=(*written.lines[:-1], Cited(text, last.cells)))
 
 
-def _by_evidence(written: Written) -> tuple[Written, Trouble | None]:
-    """Without a country: a US state or ZIP, a province with its code, or else a question."""
+def _by_evidence(written: Written, home: str) -> tuple[Written, tuple[Trouble, ...]]:
+    """Without a country: a sign of one, the sender's own, a US state or ZIP, or else a question."""
     text = " ".join(
         cited.text
         for cited in (*written.lines, written.city, written.region, written.postcode)
         if cited is not None
     )
-    abroad = _only_abroad(written, text)
-    if abroad is not None:
-        return replace(written, country=Cited(abroad)), None
-    if _looks_american(written, text):
-        return replace(written, country=Cited("US")), None
     where = (
         written.postcode or written.region or (written.lines[-1] if written.lines else written.city)
     )
+    signed = country_by_signs(written)
+    if signed is not None:
+        name = country_name(signed)
+        said = f"No country is named; only {name} writes an address so."
+        note = Trouble("country-assumed", said, f"Is it in {name}?", where)
+        return replace(written, country=Cited(signed)), () if signed == home else (note,)
+    if home not in _AMERICAN and at_home(written, home):
+        return replace(written, country=Cited(home)), ()
+    if _looks_american(written, text):
+        return replace(written, country=Cited("US")), ()
     mend = "Which country is it in?"
-    return written, Trouble("country-unknown", "The address names no country.", mend, where)
-
-
-def _only_abroad(written: Written, text: str) -> str | None:
-    region = fold(written.region.text) if written.region else ""
-    american = state_code(written.region.text) is not None if written.region else False
-    for country, pattern in _CODE_IN_TEXT.items():
-        if pattern.search(text) and not american:
-            return country
-    if written.postcode and is_postcode(written.postcode.text, "CA"):
-        return "CA"
-    return "CA" if region and region in region_codes("CA") and not american else None
+    trouble = Trouble("country-unknown", "The address names no country.", mend, where)
+    return written, (trouble,)
 
 
 def _looks_american(written: Written, text: str) -> bool:

@@ -5,14 +5,13 @@ United States by Publication 28; abroad by the country's own form, the country l
 
 import re
 from collections.abc import Callable
-from functools import cache
-
-from babel import Locale
 
 from addressing.records.guests import Address, Cited
 from addressing.records.pieces import Line, Role
 from addressing.tables import lookup
 from addressing.wording.casing import is_single_case, recase
+from addressing.wording.country_line import AT_HOME, country_line
+from addressing.wording.place_lines import place_lines, unit_place
 from addressing.wording.streets import (
     postal_text,
     street_in_full,
@@ -21,7 +20,6 @@ from addressing.wording.streets import (
     unit_in_short,
 )
 
-_AT_HOME = frozenset(("US", "PR", "VI", "GU", "AS", "MP"))
 _MILITARY = frozenset(("AA", "AE", "AP"))
 
 
@@ -32,36 +30,37 @@ def address_lines(
 
     `home` is the sender's country (alpha-2): its name is left off.
     """
-    american = address.country is None or address.country.text in _AT_HOME
-    head = _extras(address, postal=postal)
-    tail = (*_place(address, american=american, postal=postal), *_country(address, home))
+    american = address.country is None or address.country.text in AT_HOME
+    above, below = _place(address, american=american, postal=postal)
+    head = (*_extras(address, postal=postal), *above)
+    tail = (*below, *_country(address, home))
     streets = _streets(address, american=american, postal=postal)
     if address.unit is None or not streets:
         unit = (_unit_line(address, american=american, postal=postal),) if address.unit else ()
         return (*head, *streets, *unit, *tail), None
     own = _unit_line(address, american=american, postal=postal)
     mark = " " if postal else ", "
-    if _unit_first(address):
+    if not american and unit_place(address) == "first":
         return (*head, *_before(own, streets, mark), *tail), None
-    last = streets[-1]
-    cells = tuple(dict.fromkeys((*last.cells, *own.cells)))
-    inline = Line(f"{last.text}{mark}{own.text}", Role.STREET, cells)
-    return (*head, *streets[:-1], inline, *tail), (*head, *streets, own, *tail)
+    place = len(streets) - 1 if american else _numbered(streets)
+    line = streets[place]
+    cells = tuple(dict.fromkeys((*line.cells, *own.cells)))
+    inline = Line(f"{line.text}{mark}{own.text}", Role.STREET, cells)
+    above, below = streets[:place], streets[place + 1 :]
+    return (*head, *above, inline, *below, *tail), (*head, *above, line, own, *below, *tail)
 
 
-def _unit_first(address: Address) -> bool:
-    """True in countries that write the flat before the house: Flat 3, 14 Larkmoor Road."""
-    country = address.country.text if address.country else ""
-    return lookup("place_forms", "country", "unit").get(country) == "first"
+def _numbered(streets: tuple[Line, ...]) -> int:
+    """The line with the house number: a quarter may stand below it (Calle Alondra 14 / Centro)."""
+    found = (n for n, line in enumerate(streets) if re.search(r"\d", line.text))
+    return next(found, len(streets) - 1)
 
 
 def _before(unit: Line, streets: tuple[Line, ...], mark: str) -> tuple[Line, ...]:
-    """The street lines with the unit before the first that begins with a number, else the first."""
-    place = next((i for i, line in enumerate(streets) if line.text[:1].isdigit()), 0)
-    street = streets[place]
+    """The street lines with the unit before the first: Flat 3, Quince Court / 14 Larkmoor Road."""
+    street = streets[0]
     cells = tuple(dict.fromkeys((*unit.cells, *street.cells)))
-    joint = Line(f"{unit.text}{mark}{street.text}", Role.STREET, cells)
-    return (*streets[:place], joint, *streets[place + 1 :])
+    return (Line(f"{unit.text}{mark}{street.text}", Role.STREET, cells), *streets[1:])
 
 
 def _cased(text: str) -> str:
@@ -112,28 +111,13 @@ def _unit_line(address: Address, *, american: bool, postal: bool) -> Line:
     return Line(text, Role.STREET, unit.cells)
 
 
-def _place(address: Address, *, american: bool, postal: bool) -> tuple[Line, ...]:
+def _place(
+    address: Address, *, american: bool, postal: bool
+) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
+    """(lines above the street, lines below it)."""
     if american:
-        return _american_place(address, postal=postal)
-    country = address.country.text if address.country else ""
-    form = lookup("place_forms", "country", "form").get(country, "{postcode} {city}|{region}")
-    lines: list[Line] = []
-    for part in form.split("|"):
-        used = [name for name in ("city", "region", "postcode") if f"{{{name}}}" in part]
-        cited = [value for value in (getattr(address, name) for name in used) if value is not None]
-        if not cited:
-            continue
-        text = part
-        for name in used:
-            value = getattr(address, name)
-            text = text.replace(
-                f"{{{name}}}",
-                _cased(value.text) if value and name == "city" else value.text if value else "",
-            )
-        cells = tuple(dict.fromkeys(cell for value in cited for cell in value.cells))
-        tidy = re.sub(r"^[\s,\-]+|[\s,\-]+$", "", re.sub(r",\s*$", "", text))
-        lines.append(Line(tidy.upper() if postal else tidy, Role.PLACE, cells))
-    return tuple(lines)
+        return (), _american_place(address, postal=postal)
+    return place_lines(address, postal=postal)
 
 
 def _american_place(address: Address, *, postal: bool) -> tuple[Line, ...]:
@@ -167,16 +151,11 @@ def _state_names() -> dict[str, str]:
 
 
 def _country(address: Address, home: str) -> tuple[Line, ...]:
-    """The country's name in English, capitals, alone on the last line (Publication 28, A31)."""
+    """The country alone on the last line, in capitals (Publication 28, A31)."""
     code = address.country.text if address.country else None
-    if code is None or code == home or (home in _AT_HOME and code in _AT_HOME):
+    name = country_line(code, home) if code else None
+    if name is None:
         return ()
     fallback = address.postcode or address.city
     cells = address.country.cells if address.country else ()
-    name = _english().get(code, code).upper()
     return (Line(name, Role.COUNTRY, cells or (fallback.cells if fallback else ())),)
-
-
-@cache
-def _english() -> dict[str, str]:
-    return dict(Locale("en").territories.items())

@@ -135,6 +135,7 @@ CASES = (
     Case("postcode-doubtful", abroad("K1A 0BI", "Canada"), "E2", abroad("K1A 0B1", "Canada")),
     Case("zip-missing", abroad("", "Canada"), "B2", abroad("K1A 0B1", "Canada")),
     Case("country-unknown", abroad("K1A 0B1", "Larkmoor"), "F2", abroad("K1A 0B1", "Canada")),
+    Case("country-assumed", abroad("K1A 0B1", ""), "E2", abroad("K1A 0B1", "Canada")),
     Case("duplicate-probable", (*CLEAN, ("Mr. Tobias Penhew", *GRAYLING[1:])), "A2"),
     Case("row-struck", CLEAN, "A2", change=strike),
     Case("row-struck", CLEAN, "A2", change=strike_a_word),

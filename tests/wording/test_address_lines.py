@@ -116,7 +116,7 @@ def test_every_line_names_the_cells_that_it_joins() -> None:
             {"street": "14 Larkmoor Lane", "city": "Litchfield", "region": "CT",
              "postcode": "06759", "country": "US"},
             "CA",
-            ["14 Larkmoor Lane", "Litchfield, Connecticut 06759", "UNITED STATES"],
+            ["14 Larkmoor Lane", "Litchfield, Connecticut 06759", "UNITED STATES OF AMERICA"],
             "common practice, no source",
         ),
         (
