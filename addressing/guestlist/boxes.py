@@ -66,3 +66,18 @@ def wants_box(text: str) -> bool:
 def is_code(text: str) -> bool:
     """True for a drawer, bin or lockbox: beside a post office box a code and no address."""
     return re.match(r"(?:drawer|bin|lock\s?box|box|caller)\b", text, re.IGNORECASE) is not None
+
+
+def split_boxes(text: str) -> tuple[str, str] | None:
+    """("po box 12", "lockbox 3") of a box with a company's code before or behind it, or None."""
+    found = _pair().match(text)
+    if found is None or is_code(found["first"]) == is_code(found["second"]):
+        return None
+    first_is_code = is_code(found["first"])
+    return (found["second"], found["first"]) if first_is_code else (found["first"], found["second"])
+
+
+@cache
+def _pair() -> re.Pattern[str]:
+    box = box_pattern()
+    return re.compile(rf"^(?P<first>{box})[\s,]+(?P<second>{box})$", re.IGNORECASE)

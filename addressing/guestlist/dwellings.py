@@ -7,7 +7,7 @@ import re
 from enum import StrEnum
 from functools import cache
 
-from addressing.guestlist.boxes import is_box
+from addressing.guestlist.boxes import is_box, split_boxes
 from addressing.guestlist.designators import (
     unit_at_end,
     unit_in_front,
@@ -92,6 +92,9 @@ def split_unit(street: str) -> tuple[str, str | None]:
     """
     if is_box(street):
         return street, None
+    boxed = split_boxes(street) or _box_and_unit(street)
+    if boxed is not None:
+        return boxed
     tail = unit_at_end().match(street)
     if tail and _can_stand(tail["street"], tail["unit"]):
         return tail["street"], tail["unit"].strip()
@@ -102,6 +105,15 @@ def split_unit(street: str) -> tuple[str, str | None]:
     if head and kind_of(head["rest"]) in (Segment.STREET, Segment.BOX):
         return head["rest"], head["unit"].strip(" ,")
     return street, None
+
+
+def _box_and_unit(text: str) -> tuple[str, str] | None:
+    """("RR 1 Box 12", "PMB 596"): the longest box or route with a unit behind it."""
+    for found in reversed(list(re.finditer(r"[\s,]+", text))):
+        box, unit = text[: found.start()], text[found.end() :]
+        if is_box(box) and whole_unit().fullmatch(unit):
+            return box, unit
+    return None
 
 
 def _can_stand(street: str, unit: str) -> bool:

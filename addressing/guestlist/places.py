@@ -6,16 +6,21 @@ at an address isn't checked: delivery-point data is licensed.
 """
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 import zipcodes
+from rapidfuzz import fuzz
 
 from addressing.guestlist.folding import fold
 from addressing.tables import lookup, table
 
 MILITARY_TOWNS = frozenset(("apo", "fpo", "dpo"))
 MILITARY_STATES = frozenset(("AA", "AE", "AP"))
-_LIKE = (("saint ", "st "), ("fort ", "ft "), ("mount ", "mt "), ("sainte ", "ste "))
+_LIKE = (("saint ", "st "), ("sainte ", "ste "))
+_NEAR = 85
+"""From this likeness (of 100) on, a word is taken for a state's misspelt name."""
+_LEAST = 4
+"""Letters that such a word has at least."""
 
 
 @cache
@@ -28,7 +33,8 @@ def _states() -> dict[str, str]:
         for form in forms:
             if form.strip():
                 known.setdefault(fold(form), row["code"])
-    known["d c"] = "DC"
+    for row in table("states"):  # "C.T." with points
+        known.setdefault(" ".join(row["code"].lower()), row["code"])
     return known
 
 
@@ -41,23 +47,52 @@ def state_code(text: str) -> str | None:
     return _states().get(fold(text))
 
 
+def near_state(text: str, zip_code: str) -> str | None:
+    """The state of a ZIP where the text is nearly its name or its code ("Conneticut", "lL").
+
+    >>> near_state("Conneticut", "06759"), near_state("Ohoi", "06759")
+    ('CT', None)
+    """
+    code = zip_state(zip_code)
+    if code is None or not text.strip():
+        return None
+    written = text.strip(" .,")
+    if len(written) == len(code):
+        return code if re.sub("[l1|]", "I", written).upper() == code else None
+    alike = fuzz.ratio(fold(written), fold(state_name(code) or ""))
+    return code if len(written) >= _LEAST and alike >= _NEAR else None
+
+
 def state_name(code: str) -> str | None:
     """The state's name in full."""
     return lookup("states", "code", "name").get(code)
 
 
 def fold_town(name: str) -> str:
-    """A town's name for comparing: Saint and St, Fort and Ft, N. and North are the same."""
+    """A town's name for comparing: Saint and St, Fort and Ft, N. and North, Spgs and Springs."""
     folded = re.sub(r"\bd c$", "dc", fold(name)) + " "
     for long, short in _LIKE:
         folded = re.sub(rf"\b{long}", short, folded)
-    first, _, rest = folded.partition(" ")
-    return (_directions().get(first, first) + rest if rest else folded).replace(" ", "")
+    first, *others = folded.split() or [""]
+    if others:
+        first = _town_words("first").get(first, first)
+    behind = _town_words("behind")
+    return "".join((first, *(behind.get(word, word) for word in others)))
 
 
 @cache
-def _directions() -> dict[str, str]:
-    return {fold(row["abbreviation"]): fold(row["direction"]) for row in table("directionals")}
+def _town_words(place: str) -> dict[str, str]:
+    """Short words of towns to long ones; directions too at the front."""
+    words = {
+        fold(row["written"]): fold(row["full"])
+        for row in table("town_words")
+        if row["place"] == place
+    }
+    if place == "first":
+        words |= {
+            fold(row["abbreviation"]): fold(row["direction"]) for row in table("directionals")
+        }
+    return words
 
 
 @cache
@@ -123,3 +158,15 @@ def town_zips(town: str, state: str) -> tuple[str, ...]:
 def is_town(name: str, state: str) -> bool:
     """True when the data knows a town of that name in the state."""
     return fold_town(name) in _towns(state)
+
+
+@lru_cache(maxsize=4_096)
+def zip_keys(zip_code: str) -> frozenset[str]:
+    """The towns of a ZIP as `fold_town` writes them."""
+    return frozenset(fold_town(name) for name in zip_towns(zip_code))
+
+
+@cache
+def town_keys(state: str) -> frozenset[str]:
+    """The towns of a state as `fold_town` writes them."""
+    return frozenset(_towns(state))

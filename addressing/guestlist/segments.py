@@ -16,6 +16,9 @@ from addressing.guestlist.folding import fold
 _BREAK = re.compile(r"\s*[\n,;]\s*")
 _UNIT_BEFORE_SLASH = re.compile(r"^(?P<unit>\d*[A-Za-z]\d*)/(?P<street>\d.*)$")
 
+_EITHER = re.compile(r"^(.+?)(?:\s+or\s+|\s+[/|]\s+)(.+)$", re.IGNORECASE)
+_DELIVERED = frozenset((Segment.STREET, Segment.BOX))
+
 
 def segments(text: str) -> list[str]:
     """The parts between commas and line breaks, in order.
@@ -74,6 +77,9 @@ def _direction(before: str, part: str) -> tuple[str, str]:
 
 def _apart(part: str) -> list[str]:
     """A unit before a slash, and a street that follows words without a comma, are parts too."""
+    either = _EITHER.match(part)
+    if either and all(kind_of(side) in _DELIVERED for side in either.groups()):
+        return [either[1], either[2]]
     slash = _UNIT_BEFORE_SLASH.match(part)
     if slash:
         return [slash["unit"], slash["street"]]
@@ -87,7 +93,7 @@ def street_start(part: str) -> int:
         return 0
     for found in re.finditer(r"(?<=\s)(?=\d|P\.?\s?O\.?\s?B)", part, re.IGNORECASE):
         head, rest = part[: found.start()], part[found.start() :]
-        if re.search(r"\d", head):
+        if re.search(r"\d", head) or is_box(f"{head.strip()} 1"):
             return 0
         if is_box(rest) or (ends_street(rest) and fold(head).split()[-1:] != ["no"]):
             return found.start()

@@ -12,18 +12,30 @@ from addressing.guestlist.countries import country_code, is_postcode
 from addressing.guestlist.dwellings import (
     Segment,
     direction_words,
+    ends_street,
     kind_of,
     split_unit,
     suffix_words,
     unit_then_town,
 )
 from addressing.guestlist.folding import fold
-from addressing.guestlist.places import fold_town, is_town, state_code, zip_towns
+from addressing.guestlist.places import (
+    fold_town,
+    is_town,
+    near_state,
+    state_code,
+    zip_state,
+    zip_towns,
+)
 from addressing.guestlist.segments import street_start
 
 _ZIP = re.compile(
     r"[\s,.\-]*(?:(?<![\w\-])|(?<=\b[A-Za-z]{2}))(\d{5})(?:\s*[-–]\s*(\d{4})|(\d{4}))?[\s.,]*$"
 )
+_WORN_ZIP = re.compile(
+    r"[\s,.]+((?=[OoIl]*\d)[\dOoIl]{5}|\d{3}\s\d{2}|\d{2}\s\d{3}|\d{4}\s?-\s?\d{4})[\s,.]*$"
+)
+"""A ZIP with a letter O or l for a figure, with a blank in it, or a +4 whose ZIP lost its zero."""
 _SHORT_ZIP = re.compile(r"[\s,.]+(\d{3,4})[\s.,]*$")
 _LONGEST_COUNTRY = 4
 _LONGEST_STATE = 4
@@ -90,6 +102,10 @@ def cut_tail(text: str) -> Tail:
     text = text.strip(" ,.\n")
     before, postcode = _cut_zip(text)
     before, region = _cut_state(before, sure=postcode is not None)
+    if region is None and postcode is not None:
+        before, region = _cut_near_state(before, postcode)
+    if region is None and postcode is None:
+        before, region, postcode = _zip_then_state(text)
     if region is None and postcode is None:
         return Tail(text)
     if postcode is None:
@@ -98,7 +114,14 @@ def cut_tail(text: str) -> Tail:
     if region is None and postcode is not None and len(postcode) < 5:  # noqa: PLR2004 - no ZIP then
         return Tail(text)
     rest, city, how = _cut_town(before.rstrip(" ,.\n"), region, postcode)
+    if region is None and postcode is not None:
+        rest, region, how = _state_before_town(rest, postcode, how)
     return Tail(rest, city, region, postcode, how)
+
+
+def state_at_end(text: str) -> str | None:
+    """The state at the end of a text that stands before a ZIP, as written, or None."""
+    return _cut_state(text, sure=True)[1]
 
 
 def _cut_zip(text: str) -> tuple[str, str | None]:
@@ -106,10 +129,42 @@ def _cut_zip(text: str) -> tuple[str, str | None]:
     if found and found.start() > 0:
         more = found[2] or found[3]
         return text[: found.start()], f"{found[1]}-{more}" if more else found[1]
-    short = _SHORT_ZIP.search(text)
-    if short and _cut_state(text[: short.start()], sure=True)[1] is not None:
-        return text[: short.start()], short[1]
+    for pattern in (_WORN_ZIP, _SHORT_ZIP):
+        worn = pattern.search(text)
+        if worn and _cut_state(text[: worn.start()], sure=True)[1] is not None:
+            return text[: worn.start()], worn[1]
     return text, None
+
+
+def _zip_then_state(text: str) -> tuple[str, str | None, str | None]:
+    """(before, state, ZIP) of "Litchfield 06759 CT"."""
+    found = re.search(r"[\s,]+(\d{5}(?:-\d{4})?)[\s,]+([A-Za-z][A-Za-z. ]*)$", text)
+    if found is None or state_code(found[2]) is None:
+        return text, None, None
+    return text[: found.start()], found[2], found[1]
+
+
+def _cut_near_state(text: str, zip_code: str) -> tuple[str, str | None]:
+    """Cut a misspelt state off the end, where it is nearly the name of the ZIP's state."""
+    words = list(re.finditer(r"[^\s,]+", text))
+    for length in (2, 1):
+        if len(words) > length and near_state(text[words[-length].start() :], zip_code):
+            start = words[-length].start()
+            return text[:start].rstrip(), text[start:].strip(" ,.")
+    return text, None
+
+
+def _state_before_town(rest: str, zip_code: str, how: str) -> tuple[str, str | None, str]:
+    """(rest, state, how sure) where the ZIP's state stands before the town: "CT, Litchfield 06759".
+
+    CT may be a court: behind a street's suffix it can't be told, and nothing is cut.
+    """
+    before, region = _cut_state(rest, sure=True)
+    if region is None or state_code(region) != zip_state(zip_code):
+        return rest, None, how
+    if fold(region) not in suffix_words() or rest[: -len(region)].rstrip(" ").endswith((",", "\n")):
+        return before.rstrip(" ,\n"), region, how
+    return rest, None, "" if ends_street(before) else how
 
 
 def _cut_state(text: str, *, sure: bool) -> tuple[str, str | None]:
@@ -132,19 +187,35 @@ def _cut_town(text: str, region: str | None, zip_code: str | None) -> tuple[str,
     cut = max(text.rfind(","), text.rfind("\n"))
     last = text[cut + 1 :].strip()
     before = text[: cut + 1].rstrip(" ,\n") if cut >= 0 else ""
+    direction, last = _direction_of(before, last)
+    before = f"{before} {direction}" if direction else before
     split = unit_then_town(last)
     if split is not None:
         return f"{before}, {split[0]}".strip(" ,"), split[1], "comma"
     moved = _direction_first(last, region, zip_code) if before else None
     if moved is not None:
         return f"{before} {moved[0]}", moved[1], "comma"
-    if _is_plain(last, region, zip_code):
+    found = None if _known(last, region, zip_code) else _town_by_list(last, region, zip_code)
+    if found is None and _is_plain(last, region, zip_code):
         return before, last, "comma"
-    found = _town_by_list(last, region, zip_code) or _town_by_suffix(last)
+    found = found or _town_by_suffix(last)
     if found is None:
         return text, None, ""
     street, town, how = found
     return f"{before}\n{street}".strip("\n") if before else street, town, how
+
+
+def _direction_of(before: str, segment: str) -> tuple[str, str]:
+    """("NE", "Suite 2 Millhaven") where the street's direction stands behind its comma."""
+    words = segment.split()
+    street = re.split(r"[,\n]", before)[-1].strip()
+    for length in (2, 1):
+        said = "".join(fold(word) for word in words[:length])
+        if said in direction_words() and len(words) > length + 1 and ends_street(street):
+            rest = " ".join(words[length:])
+            if unit_then_town(rest) is not None:
+                return " ".join(words[:length]), rest
+    return "", segment
 
 
 def _direction_first(
@@ -187,8 +258,22 @@ def _town_by_list(
             town = " ".join(words[-length:])
             street = " ".join(words[:-length])
             if _known(town, region, zip_code) == wanted and _can_end_street(street, wanted):
-                return street, town, wanted
+                return *_with_direction(street, town, region, zip_code), wanted
     return None
+
+
+def _with_direction(
+    street: str, town: str, region: str | None, zip_code: str | None
+) -> tuple[str, str]:
+    """S E Grand Rapids: behind a lone N or S, an E or W is the street's, not the town's."""
+    first, _, rest = town.partition(" ")
+    lone = street.rsplit(maxsplit=1)[-1].strip(".").upper() in ("N", "S") and fold(first) in (
+        "e",
+        "w",
+    )
+    if lone and rest and _known(rest, region, zip_code) == "zip":
+        return f"{street} {first}", rest
+    return street, town
 
 
 def _can_end_street(street: str, how: str) -> bool:

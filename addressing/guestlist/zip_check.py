@@ -5,10 +5,13 @@ from dataclasses import replace
 
 from rapidfuzz import fuzz
 
+from addressing.guestlist.dwellings import has_number
+from addressing.guestlist.folding import fold
 from addressing.guestlist.places import (
     MILITARY_STATES,
     fold_town,
     is_town,
+    near_state,
     state_code,
     state_name,
     town_in_zip,
@@ -24,6 +27,8 @@ ZIP_DIGITS = 5
 FULL_ZIP_DIGITS = 9
 _AREA = 3
 """Digits of a ZIP that name its area (Publication 28, appendix on prefixes)."""
+_LETTERS = str.maketrans({"O": "0", "o": "0", "I": "1", "l": "1"})
+"""Letters that are typed for a figure."""
 _NEAR = 85
 """From this likeness (of 100) on, an unknown town is taken for a misspelt one and asked about."""
 _FEW = 4
@@ -33,8 +38,10 @@ _FEW = 4
 def check_zip(address: Address, written: Written) -> tuple[Address, tuple[Trouble, ...]]:
     """The address with its ZIP mended where that is proved, and what is missing or disagrees."""
     address, repairs = _restore(address, written)
+    address, respelled = _respell_state(address)
     address, filled = _fill_state(address)
-    return address, (*repairs, *filled, *_missing(address), *_disagreements(address))
+    mended = (*repairs, *respelled, *filled)
+    return address, (*mended, *_missing(address), *_disagreements(address))
 
 
 def _restore(address: Address, written: Written) -> tuple[Address, tuple[Trouble, ...]]:
@@ -48,7 +55,11 @@ def _restore(address: Address, written: Written) -> tuple[Address, tuple[Trouble
         return address, (Trouble("zip-doubtful", text, f"What is the ZIP{_of(address)}?", cited),)
     if now == cited.text:
         return address, ()
-    padded = len(re.sub(r"\D", "", cited.text)) in (3, 4, 7, 8)
+    padded = len(re.sub(r"\D", "", cited.text.translate(_LETTERS))) in (3, 4, 7, 8)
+    lettered = cited.text.translate(_LETTERS) != cited.text
+    if lettered and not (address.city and town_in_zip(address.city.text, now)):
+        text = f"“{cited.text}” holds a letter; is it {now}?"
+        return address, (Trouble("zip-doubtful", text, f"What is the ZIP{_of(address)}?", cited),)
     if padded and not _proved(address, now):
         text = f"“{cited.text}” lacks a digit; {now} would lie in {_state_of(now)}."
         return address, (Trouble("zip-doubtful", text, f"What is the ZIP{_of(address)}?", cited),)
@@ -62,7 +73,7 @@ def _tidy(text: str, written: Written) -> str | None:
     """The ZIP with its zeros, as the digits and the cell's number format give it."""
     if written.zip_shown and re.fullmatch(r"\d{5}(?:-\d{4})?", written.zip_shown):
         return written.zip_shown
-    digits = re.sub(r"[\s\-–.]", "", text)
+    digits = re.sub(r"[\s\-–.]", "", text.translate(_LETTERS))
     if not digits.isdigit() or not digits.isascii():
         return None
     if len(digits) <= ZIP_DIGITS:
@@ -90,6 +101,19 @@ def _state_of(zip_code: str) -> str:
     return state_name(code) or code if code else "no state"
 
 
+def _respell_state(address: Address) -> tuple[Address, tuple[Trouble, ...]]:
+    """A misspelt state is mended where it is nearly the state's name and the ZIP has the town."""
+    region, postcode, city = address.region, address.postcode, address.city
+    if region is None or postcode is None or city is None or state_code(region.text) is not None:
+        return address, ()
+    code = near_state(region.text, postcode.text)
+    if code is None or not town_in_zip(city.text, postcode.text):
+        return address, ()
+    text = f"The state is written “{region.text}”; {postcode.text} {city.text} lies in {code}."
+    mended = replace(address, region=Cited(code, region.cells))
+    return mended, (Trouble("state-from-zip", text, "Nothing to do.", region, (region.text, code)),)
+
+
 def _fill_state(address: Address) -> tuple[Address, tuple[Trouble, ...]]:
     """A state that isn't written is taken from the ZIP where the ZIP has the town."""
     if address.region is not None or address.postcode is None or address.city is None:
@@ -97,6 +121,10 @@ def _fill_state(address: Address) -> tuple[Address, tuple[Trouble, ...]]:
     state = zip_state(address.postcode.text)
     if state is None or not town_in_zip(address.city.text, address.postcode.text):
         return address, ()
+    if address.street is not None and fold(address.street.text).split()[-1:] == [fold(state)]:
+        text = f"“{address.street.text}”: {state} may be the state, or a part of the street."
+        mend = "How does the street read?"
+        return address, (Trouble("address-doubtful", text, mend, address.street),)
     text = f"The state isn't written; {address.postcode.text} {address.city.text} lies in {state}."
     filled = replace(address, region=Cited(state, address.postcode.cells))
     return filled, (
@@ -119,12 +147,9 @@ def _missing(address: Address) -> tuple[Trouble, ...]:
     ]
     if gaps:
         text = f"The address has no {' and no '.join(gaps)}."
-        troubles.append(Trouble("address-incomplete", text, _mend_gap(address, gaps), where))
-    elif (
-        address.street is not None
-        and not re.search(r"\d", address.street.text)
-        and not _worded(address)
-    ):
+        mend, likely = _mend_gap(address, gaps)
+        troubles.append(Trouble("address-incomplete", text, mend, where, likely=likely))
+    elif address.street is not None and not has_number(address.street.text):
         text = f"“{address.street.text}” has no house number."
         mend = "Is the address complete without one?"
         troubles.append(Trouble("address-incomplete", text, mend, address.street))
@@ -133,20 +158,13 @@ def _missing(address: Address) -> tuple[Trouble, ...]:
     return tuple(troubles)
 
 
-def _worded(address: Address) -> bool:
-    words = (
-        "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen"
-    )
-    words += " sixteen seventeen eighteen nineteen twenty"
-    first = address.street.text.split()[0].casefold() if address.street else ""
-    return first in words.split()
-
-
-def _mend_gap(address: Address, gaps: list[str]) -> str:
+def _mend_gap(address: Address, gaps: list[str]) -> tuple[str, tuple[tuple[str, str], ...]]:
+    """What to ask, and what the missing part may be."""
     towns = zip_towns(address.postcode.text) if address.postcode else ()
     if gaps == ["town"] and towns and address.postcode:
-        return f"Is the town {towns[0]}, which {address.postcode.text} serves?"
-    return "What is the whole address?"
+        mend = f"Is the town {towns[0]}, which {address.postcode.text} serves?"
+        return mend, (("city", towns[0]),)
+    return "What is the whole address?", ()
 
 
 def _zip_missing(address: Address, where: Cited | None) -> Trouble:
@@ -158,7 +176,8 @@ def _zip_missing(address: Address, where: Cited | None) -> Trouble:
         mend = f"Is it {' or '.join(codes)}?"
     elif codes:
         mend = f"What is the ZIP{_of(address)} ({codes[0]} to {codes[-1]})?"
-    return Trouble("zip-missing", "The address has no ZIP code.", mend, where)
+    likely = tuple(("postcode", code) for code in codes) if len(codes) <= _FEW else ()
+    return Trouble("zip-missing", "The address has no ZIP code.", mend, where, likely=likely)
 
 
 def _disagreements(address: Address) -> tuple[Trouble, ...]:
@@ -182,7 +201,13 @@ def _not_in_state(address: Address, region: Cited, postcode: Cited) -> Trouble:
     codes = town_zips(address.city.text, region.text) if address.city else ()
     offered = f", or {_range(codes)} for {address.city.text}" if codes and address.city else ""
     mend = f"Which is right: {postcode.text} ({lies}){offered}?"
-    return Trouble("zip-not-in-state", text, mend, postcode)
+    likely = (("region", _state_of(postcode.text)), *_one("postcode", codes))
+    return Trouble("zip-not-in-state", text, mend, postcode, likely=likely)
+
+
+def _one(field: str, values: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
+    """The value of a field, if there is only one that it can be."""
+    return ((field, values[0]),) if len(values) == 1 else ()
 
 
 def _range(codes: tuple[str, ...]) -> str:
@@ -201,7 +226,7 @@ def _not_in_town(city: Cited, region: Cited, postcode: Cited) -> Trouble:
     near = _nearly(city.text, towns) if not is_town(city.text, region.text) else ""
     if near:
         text = f"{city.text}, {region.text} {postcode.text}: the ZIP serves {near}."
-        return Trouble("town-misspelt", text, f"Is {near} meant?", city)
+        return Trouble("town-misspelt", text, f"Is {near} meant?", city, likely=(("city", near),))
     if not is_town(city.text, region.text) or not towns:
         text = f"{city.text}, {region.text} {postcode.text}: the town isn't in the open ZIP data."
         return Trouble("town-not-listed", text, "Worth a second look; nothing waits on it.", city)
@@ -210,4 +235,6 @@ def _not_in_town(city: Cited, region: Cited, postcode: Cited) -> Trouble:
     beside = any(code[:_AREA] == postcode.text[:_AREA] for code in codes)
     if beside or fold_town(towns[0]) in fold_town(city.text):
         return Trouble("town-near-zip", text, "Worth a second look; nothing waits on it.", city)
-    return Trouble("zip-not-in-town", text, "Which is right, the ZIP or the town?", postcode)
+    mend = "Which is right, the ZIP or the town?"
+    likely = (("city", towns[0]), *_one("postcode", codes))
+    return Trouble("zip-not-in-town", text, mend, postcode, likely=likely)

@@ -97,7 +97,8 @@ def columns(city: str, region: str, postcode: str, *, shown: str | None = None) 
          "the format shows it, and the state proves it"),
         (columns("Litchfield", "CT", "06759"), "06759", [], "nothing is wrong"),
         (columns("Litchfield", "CT", "67"), "67", ["zip-doubtful"], "too short"),
-        (columns("Litchfield", "CT", "O6759"), "O6759", ["zip-doubtful"], "a letter for a zero"),
+        (columns("Litchfield", "CT", "O6759"), "06759", ["zip-tidied"], "a letter for a zero"),
+        (columns("Duluth", "MN", "O6759"), "O6759", ["zip-doubtful"], "the ZIP has another town"),
     ],
 )  # fmt: skip
 def test_a_zip_gets_its_zeros_back_only_where_proved(
