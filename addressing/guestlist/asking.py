@@ -15,22 +15,24 @@ def _kinds() -> dict[str, dict[str, str]]:
     return {row["code"]: row for row in table("findings")}
 
 
-def finding(code: str, where: Where, text: str, mend: str) -> Finding:
-    """A finding of a known code, not yet given to a household.
+def finding(code: str, where: Where, text: str, mend: str, quoted: str = "") -> Finding:
+    """A finding of a known code, not yet given to a household; `quoted` are the list's own words.
 
     >>> finding("zip-missing", Where("list.csv"), "No ZIP.", "What is it?").holds
     True
     """
     kind = _kinds()[code]
     return Finding(
-        Severity(kind["severity"]), code, where, text, mend, holds=kind["holds"] == "yes"
-    )
+        Severity(kind["severity"]), code, where, text, mend,
+        holds=kind["holds"] == "yes", quoted=quoted,
+    )  # fmt: skip
 
 
 def from_trouble(trouble: Trouble, where: Where) -> Finding:
     """The finding for what is wrong with an address; `where` is the row's own cell."""
     place = trouble.cited.cells[0] if trouble.cited and trouble.cited.cells else where
-    return finding(trouble.code, place, trouble.text, trouble.mend)
+    found = finding(trouble.code, place, trouble.text, trouble.mend)
+    return replace(found, likely=trouble.likely)
 
 
 _MENDS = {
@@ -53,7 +55,8 @@ _TEXTS = {
 
 def from_doubt(doubt: Doubt, where: Where) -> Finding:
     """The finding for a doubt about a cell of names."""
-    return finding(doubt.code, where, _TEXTS[doubt.code].format(doubt.text), _MENDS[doubt.code])
+    text = _TEXTS[doubt.code].format(doubt.text)
+    return finding(doubt.code, where, text, _MENDS[doubt.code], doubt.text)
 
 
 def given_to(findings: tuple[Finding, ...], household: str) -> tuple[Finding, ...]:

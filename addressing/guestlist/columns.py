@@ -129,6 +129,7 @@ def _twice(grid: Grid, header_row: int, loser: Draft, winner: Draft) -> Finding:
         f"{_call(winner)} and {_call(loser)} seem to hold the same thing; the first is used.",
         "If the other one is right, name both in the docket under [columns].",
         also=(_where(grid, header_row, winner),),
+        quoted=loser.header or f"column {column_letters(loser.index + 1)}",
     )
 
 
@@ -148,4 +149,5 @@ def _disagrees(grid: Grid, header_row: int, draft: Draft, kind: str) -> Finding:
         _where(grid, header_row, draft),
         f"{_call(draft)} holds mostly {holds[kind]}, which its header doesn't say.",
         "If the columns are shifted, mend the header; or name the column in the docket.",
+        quoted=draft.header or f"column {column_letters(draft.index + 1)}",
     )

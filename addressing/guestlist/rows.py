@@ -140,7 +140,8 @@ def _hidden(table: Table, row: Row, where: Where) -> list[Finding]:
         cell = row.cell(column.index)
         if column.hidden and column.meaning in _PRINTED and cell is not None and cell.text:
             text = f"“{cell.text}” stands in the hidden column {column.letters} ({column.header})."
-            found.append(finding("column-hidden", cell.where, text, "Is it still right?"))
+            asked = finding("column-hidden", cell.where, text, "Is it still right?", cell.text)
+            found.append(asked)
     return found
 
 
@@ -170,6 +171,7 @@ def _cells(table: Table, row: Row, shared: frozenset[Where]) -> list[Finding]:
                     cell.where,
                     f"The comment says: “{cell.note}”.",
                     "Does it change anything?",
+                    cell.note,
                 )
             )
     return found
@@ -180,10 +182,12 @@ def _cell(cell: Cell, row: Row, shared: frozenset[Where]) -> list[Finding]:
     if cell.struck and not row.struck:
         words = ", ".join(cell.struck)
         text = f"“{words}” is struck through."
-        found.append(finding("row-struck", cell.where, text, "Is it out, or still to be printed?"))
+        mend = "Is it out, or still to be printed?"
+        found.append(finding("row-struck", cell.where, text, mend, words))
     if cell.spread or cell.where in shared:
         text = f"“{cell.text}” is one cell for several rows."
-        found.append(finding("cells-merged", cell.where, text, "Does it hold for each of them?"))
+        mend = "Does it hold for each of them?"
+        found.append(finding("cells-merged", cell.where, text, mend, cell.text))
     if cell.kind in ("formula", "error"):
         text = f"{cell.shown or 'The formula'} has no value stored in the file."
         mend = "Open the list in your spreadsheet program, save it, and read it again."
@@ -192,7 +196,8 @@ def _cell(cell: Cell, row: Row, shared: frozenset[Where]) -> list[Finding]:
         text = (
             f"A date stands here ({cell.text}); it may have been typed as {cell.shown or 'words'}."
         )
-        found.append(finding("date-for-text", cell.where, text, "What should stand here?"))
+        mend = "What should stand here?"
+        found.append(finding("date-for-text", cell.where, text, mend, cell.shown or cell.text))
     return found
 
 
@@ -221,7 +226,7 @@ def _replies(table: Table, row: Row) -> list[Finding]:
     """A column of replies that says no, declined or not invited: nobody is printed unasked."""
     mend = "Is everybody here still invited?"
     return [
-        finding("marker-in-list", cell.where, f"The list says: “{cell.text}”.", mend)
+        finding("marker-in-list", cell.where, f"The list says: “{cell.text}”.", mend, cell.text)
         for cell in cells_of(table, row, "reply")
         if fold(cell.text) in _SAID_NO or is_marker(cell.text)
     ]
@@ -235,16 +240,13 @@ def _remark(where: Where, text: str, *, whole: bool) -> Finding:
     """In a notes column only a marker at the front counts: "kids not invited" is a remark."""
     of_children = fold(text).startswith(("kid", "child"))
     marked = begins_with_marker(text) if whole or of_children else is_marker(text)
+    said = f"The list says: “{text}”."
     if doubts_address(text):
         mend = "Is the address in the list the right one?"
-        return finding("address-doubtful", where, f"The list says: “{text}”.", mend)
+        return finding("address-doubtful", where, said, mend, text)
     if marked:
-        return finding(
-            "marker-in-list", where, f"The list says: “{text}”.", "Is everybody here still invited?"
-        )
-    return finding(
-        "remark", where, f"The list says: “{text}”.", "Worth reading before the proof is signed."
-    )
+        return finding("marker-in-list", where, said, "Is everybody here still invited?", text)
+    return finding("remark", where, said, "Worth reading before the proof is signed.", text)
 
 
 def _count(table: Table, row: Row, who: RowPeople) -> list[Finding]:

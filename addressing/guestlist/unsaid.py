@@ -1,5 +1,7 @@
 """What a household doesn't say of itself: no name, no address, no title, nameless companions."""
 
+from dataclasses import replace
+
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
 from addressing.guestlist.vocabulary import titles
@@ -38,31 +40,30 @@ def _address(household: Household, where: Where) -> list[Finding]:
 
 
 def _titles(household: Household, where: Where) -> list[Finding]:
-    without = [p for p in household.people if p.kind is Kind.NAMED and _lacks_title(p)]
+    people = household.people
+    places = [n for n, p in enumerate(people) if p.kind is Kind.NAMED and _lacks_title(p)]
+    without = [people[n] for n in places]
     if not without:
         return []
     names = ", ".join(" ".join(n for n in (p.given, p.family) if n) for p in without)
     place = without[0].cells[0] if without[0].cells else where
     text = "No title is given." if len(without) == 1 else f"No title is given: {names}."
-    return [
-        finding(
-            "title-missing", place, text, "Which titles? Without an answer the name stands alone."
-        )
-    ]
+    mend = "Which titles? Without an answer the name stands alone."
+    return [replace(finding("title-missing", place, text, mend), people=tuple(places))]
 
 
 def _two_ways(household: Household, where: Where) -> list[Finding]:
     """Sr. before a name is Sister in one tongue and Señor in another."""
-    return [
-        finding(
-            "title-doubtful",
-            person.cells[0] if person.cells else where,
-            f"“{person.title}” before {person.given or person.family} can be read in two ways.",
-            "Is it Sister or Señor? Without an answer it is set as listed.",
-        )
-        for person in household.people
-        if person.title == "Sr."
-    ]
+    found = []
+    for place, person in enumerate(household.people):
+        if person.title == "Sr.":
+            name = person.given or person.family
+            text = f"“{person.title}” before {name} can be read in two ways."
+            mend = "Is it Sister or Señor? Without an answer it is set as listed."
+            cell = person.cells[0] if person.cells else where
+            asked = finding("title-doubtful", cell, text, mend, person.title)
+            found.append(replace(asked, people=(place,)))
+    return found
 
 
 def _kin_alone(household: Household, where: Where) -> list[Finding]:
@@ -94,10 +95,11 @@ def _unnamed(household: Household, where: Where) -> list[Finding]:
         place = guests[0].cells[0] if guests[0].cells else where
         text = f"{count} invited without a name."
         mend = "What is the name? Without an answer “and Guest” is set."
-        found.append(finding("guest-unnamed", place, text, mend))
+        meant = tuple(n for n, p in enumerate(household.people) if p in guests)
+        found.append(replace(finding("guest-unnamed", place, text, mend), people=meant))
     if household.family is not None or children:
         said = household.family.text if household.family else f"{len(children)} children"
         place = household.family.cells[0] if household.family and household.family.cells else where
         text = f"“{said}” names nobody."
-        found.append(finding("family-unnamed", place, text, "Who is invited by name?"))
+        found.append(finding("family-unnamed", place, text, "Who is invited by name?", said))
     return found

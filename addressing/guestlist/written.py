@@ -41,6 +41,8 @@ class Trouble:
     mend: str
     cited: Cited | None = None
     repair: tuple[str, str] | None = None
+    likely: tuple[tuple[str, str], ...] = ()
+    """Values that may be right: (field, value), as a finding has them."""
 
 
 def joined(lines: tuple[Cited, ...], mark: str = "\n") -> Cited:

@@ -32,6 +32,12 @@ class Finding:
     holds: bool = False
     also: tuple[Where, ...] = ()
     """Other cells that the reader should look at."""
+    quoted: str = ""
+    """The list's own words that it is about, "" when it is about no single words."""
+    likely: tuple[tuple[str, str], ...] = ()
+    """Values that may be right, best first: (field of the address, value)."""
+    people: tuple[int, ...] = ()
+    """The places among the household's people of those it is about; none: about the household."""
 
     def __post_init__(self) -> None:
         """Every stop holds its household; a note never does."""
