@@ -14,7 +14,8 @@ ANSWERS = {
     "row-hidden": "Yes, still invited",
     "cells-merged": "Yes, it is right",
     "marker-in-list": "Yes, still invited",
-    "address-doubtful": "As it stands",
+    "address-doubtful": "As it stands",  # with the ZIP's question; the next stands alone
+    "h-bilddlsi:address-doubtful": "Yes, it is right",
     "zip-not-in-state": "The ZIP is right, the state is Oregon",
     "address-missing": "=22 Larkmoor Lane, Litchfield, CT 06759",
     "zip-missing": "=40502",
