@@ -1,6 +1,7 @@
 """Which reader takes which kind of file."""
 
 from addressing.guestlist.grid import Grid
+from addressing.guestlist.opendocument import read_opendocument
 from addressing.guestlist.opening import OpenedList
 from addressing.guestlist.textfile import read_textfile
 from addressing.guestlist.workbook import read_workbook
@@ -19,4 +20,6 @@ def read_grids(opened: OpenedList) -> GridsRead:
     """
     if opened.kind == "text":
         return read_textfile(opened)
+    if opened.kind == "opendocument":
+        return read_opendocument(opened)
     return read_workbook(opened)

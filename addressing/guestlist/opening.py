@@ -132,8 +132,7 @@ def _old_office(path: Path, data: bytes) -> Fault:
         return name.encode("utf-16-le") in data
 
     if has("EncryptedPackage"):
-        mend = "Open it, save it without a password (File, Protect, take the password out)."
-        return _fault(path, "list-password", "is protected by a password.", mend)
+        return protected(path)
     if has("WordDocument"):
         return _fault(path, "list-not-a-spreadsheet", "is an old Word document.", _SAVE_AS)
     text = "is an old workbook (.xls)." if has("Workbook") or has("Book") else "is an old file."
@@ -169,6 +168,26 @@ def damaged(path: Path) -> Fault:
     return _fault(path, "list-damaged", "is damaged: it can't be read as a workbook.", mend)
 
 
+def protected(path: Path) -> Fault:
+    """The Fault for a workbook that only opens with a password."""
+    mend = "Open it, save it without a password (File, Protect, take the password out)."
+    return _fault(path, "list-password", "is protected by a password.", mend)
+
+
+def too_far(opened: OpenedList, cell: str) -> Fault:
+    """The Fault for a sheet that reaches further than a list's can."""
+    text = f"has a sheet that reaches too far for a guest list (to {cell})."
+    mend = "Delete what stands far right of or below the list, and save it again."
+    return _fault(opened.path, "list-too-large", text, mend)
+
+
+def too_long(opened: OpenedList, cell: str) -> Fault:
+    """The Fault for a cell with more letters than a list's can have."""
+    text = f"has a cell that is longer than a book's chapter ({cell})."
+    mend = "Empty that cell, or split its words over the rows that they belong to."
+    return _fault(opened.path, "list-too-large", text, mend)
+
+
 def _kind_of_zip(path: Path, archive: zipfile.ZipFile, names: set[str]) -> str:
     if any(name.lower() == "xl/workbook.xml" for name in names):
         return "workbook"
@@ -199,8 +218,7 @@ def _kind_of_document(path: Path, archive: zipfile.ZipFile, names: set[str]) -> 
 def _guard_sizes(path: Path, entries: list[zipfile.ZipInfo]) -> None:
     """Refuse what unpacks to far more than a list can need (zipfile reads no more than stated)."""
     if any(entry.flag_bits & 1 for entry in entries):
-        mend = "Save it without a password."
-        raise _fault(path, "list-password", "is protected by a password.", mend)
+        raise protected(path)
     swollen = any(
         entry.file_size > RATIO_FROM and entry.file_size > MAX_RATIO * max(entry.compress_size, 1)
         for entry in entries

@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from addressing.guestlist.grid import Merge
 from addressing.guestlist.looks import PLAIN, Look
@@ -39,12 +39,14 @@ class RawSheet:
 
     hidden_columns: set[int] = field(default_factory=set)
     merges: list[Merge] = field(default_factory=list)
-    links: set[str] = field(default_factory=set)
     cells: int = 0
-    width: int = 0
 
 
-TakeRow = Callable[[int, bool, Mapping[int, RawCell]], None]
+class TakeRow(Protocol):
+    """Takes a row of a sheet: its number, its cells by column (0 is A), whether it is hidden."""
+
+    def __call__(self, number: int, cells: Mapping[int, RawCell], *, hidden: bool) -> None:
+        """Take the row."""
 
 
 class SheetPart:
@@ -72,7 +74,6 @@ class SheetPart:
             "x:is": self._start_inline,
             "x:col": self._column_given,
             "x:mergeCell": self._merge,
-            "x:hyperlink": self._link,
         }
         self._ends: dict[str, Callable[[], None]] = {
             "x:c": self._end_cell,
@@ -115,7 +116,7 @@ class SheetPart:
 
     def _end_row(self) -> None:
         if self._cells:
-            self._take(self._number, self._hidden, self._cells)
+            self._take(self._number, self._cells, hidden=self._hidden)
             self._cells = {}
 
     def _start_cell(self, attributes: Attributes) -> None:
@@ -153,7 +154,6 @@ class SheetPart:
         if value is None and self._formula is None and self._look.colour is None:
             return
         self._cells[self._column - 1] = RawCell(value, kind, self._look, self._formula)
-        self.found.width = max(self.found.width, self._column)
 
     def _string(self, number: str) -> Text:
         place_of_it = int(number)
@@ -197,9 +197,6 @@ class SheetPart:
         self.found.merges.append(Merge(top, left - 1, bottom, right - 1))
         if len(self.found.merges) > MAX_MERGES:
             raise TooFarError(attributes.get("ref", ""))
-
-    def _link(self, attributes: Attributes) -> None:
-        self.found.links.add(attributes.get("ref", "").partition(":")[0].replace("$", ""))
 
 
 def place(name: str) -> tuple[int, int]:
