@@ -90,3 +90,17 @@ def unit_in_front() -> re.Pattern[str]:
     """(unit, rest) of a unit with something behind it."""
     pattern = rf"^(?P<unit>{unit_pattern()})(?:\s*[,/\-–]\s*|\s+)(?P<rest>\S.*)$"
     return re.compile(pattern, re.IGNORECASE | re.DOTALL)
+
+
+@cache
+def unit_inside() -> str:
+    """A designator with a number in figures, as it may stand in the middle of a street."""
+    known = forms()
+    words = _any([*known["any"], *known["digit"]])
+    return rf"(?<![\w#]){words}\b{_MARK}\d[\w\-]*(?!\w)"
+
+
+@cache
+def needs_number() -> frozenset[str]:
+    """The designators that say nothing without a number (C2: a range is required), folded."""
+    return frozenset(word for word in forms()["any"] if word not in ("no", "num", "nbr"))

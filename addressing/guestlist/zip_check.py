@@ -20,13 +20,14 @@ from addressing.guestlist.places import (
     zip_state,
     zip_towns,
 )
+from addressing.guestlist.street_check import check_street
 from addressing.guestlist.written import Trouble, Written
 from addressing.records.guests import Address, Cited
 
 ZIP_DIGITS = 5
 FULL_ZIP_DIGITS = 9
-_AREA = 3
-"""Digits of a ZIP that name its area (Publication 28, appendix on prefixes)."""
+_LONG = 40
+"""Letters from which on a list of ZIPs is too long to be offered."""
 _LETTERS = str.maketrans({"O": "0", "o": "0", "I": "1", "l": "1"})
 """Letters that are typed for a figure."""
 _NEAR = 85
@@ -41,7 +42,8 @@ def check_zip(address: Address, written: Written) -> tuple[Address, tuple[Troubl
     address, respelled = _respell_state(address)
     address, filled = _fill_state(address)
     mended = (*repairs, *respelled, *filled)
-    return address, (*mended, *_missing(address), *_disagreements(address))
+    found = (*_missing(address), *check_street(address), *_disagreements(address))
+    return address, (*mended, *found)
 
 
 def _restore(address: Address, written: Written) -> tuple[Address, tuple[Trouble, ...]]:
@@ -199,15 +201,32 @@ def _not_in_state(address: Address, region: Cited, postcode: Cited) -> Trouble:
     lies = f"{place[0]}, {_state_of(postcode.text)}" if place else _state_of(postcode.text)
     text = f"{postcode.text} lies in {lies}; the row says {state_name(region.text)}."
     codes = town_zips(address.city.text, region.text) if address.city else ()
-    offered = f", or {_range(codes)} for {address.city.text}" if codes and address.city else ""
+    offered = (
+        f", or {_offered(postcode.text, codes)} for {address.city.text}"
+        if codes and address.city
+        else ""
+    )
     mend = f"Which is right: {postcode.text} ({lies}){offered}?"
-    likely = (("region", _state_of(postcode.text)), *_one("postcode", codes))
-    return Trouble("zip-not-in-state", text, mend, postcode, likely=likely)
+    return Trouble("zip-not-in-state", text, mend, postcode)
 
 
-def _one(field: str, values: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
-    """The value of a field, if there is only one that it can be."""
-    return ((field, values[0]),) if len(values) == 1 else ()
+def _offered(zip_code: str, codes: tuple[str, ...]) -> str:
+    """The town's ZIPs that a slip of a finger turns into the one written, else all of them."""
+    slips = [code for code in codes if _is_slip(zip_code[:ZIP_DIGITS], code)]
+    return " or ".join(slips) if 0 < len(slips) <= _FEW else _range(codes)
+
+
+def _is_slip(typed: str, meant: str) -> bool:
+    """True when one figure differs, or two neighbours have changed places.
+
+    >>> _is_slip("06795", "06759"), _is_slip("06758", "06759"), _is_slip("06777", "06759")
+    (True, True, False)
+    """
+    differ = [place for place in range(ZIP_DIGITS) if typed[place] != meant[place]]
+    if len(differ) == 2:  # noqa: PLR2004 - two neighbours
+        one, other = differ
+        return other - one == 1 and typed[one] == meant[other] and typed[other] == meant[one]
+    return len(differ) == 1
 
 
 def _range(codes: tuple[str, ...]) -> str:
@@ -221,7 +240,7 @@ def _nearly(city: str, towns: tuple[str, ...]) -> str:
 
 
 def _not_in_town(city: Cited, region: Cited, postcode: Cited) -> Trouble:
-    """A town that the ZIP doesn't serve: near by it is worth a note, elsewhere a question."""
+    """A town that the ZIP doesn't serve: a question, unless its name only adds to the ZIP's own."""
     towns = zip_towns(postcode.text)
     near = _nearly(city.text, towns) if not is_town(city.text, region.text) else ""
     if near:
@@ -232,9 +251,13 @@ def _not_in_town(city: Cited, region: Cited, postcode: Cited) -> Trouble:
         return Trouble("town-not-listed", text, "Worth a second look; nothing waits on it.", city)
     codes = town_zips(city.text, region.text)
     text = f"{postcode.text} serves {towns[0]}, not {city.text} ({_range(codes)})."
-    beside = any(code[:_AREA] == postcode.text[:_AREA] for code in codes)
-    if beside or fold_town(towns[0]) in fold_town(city.text):
+    main = fold(towns[0]).split()
+    if fold(city.text).split()[: len(main)] == main:
         return Trouble("town-near-zip", text, "Worth a second look; nothing waits on it.", city)
-    mend = "Which is right, the ZIP or the town?"
-    likely = (("city", towns[0]), *_one("postcode", codes))
-    return Trouble("zip-not-in-town", text, mend, postcode, likely=likely)
+    offered = _offered(postcode.text, codes)
+    mend = (
+        f"Is the ZIP {offered}, or the town {towns[0]}?"
+        if len(offered) < _LONG
+        else ("Which is right, the ZIP or the town?")
+    )
+    return Trouble("zip-not-in-town", text, mend, postcode)

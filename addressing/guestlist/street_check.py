@@ -1,0 +1,53 @@
+"""What the parts of a US address say against each other, whichever reading they came from."""
+
+import re
+from functools import cache
+
+from addressing.guestlist.designators import needs_number, unit_inside
+from addressing.guestlist.dwellings import direction_words, suffix_words
+from addressing.guestlist.folding import fold
+from addressing.guestlist.written import Trouble
+from addressing.records.guests import Address, Cited
+
+
+def check_street(address: Address) -> tuple[Trouble, ...]:
+    """A unit in the middle of a street, and a designator whose number is missing."""
+    troubles = [_inside(line, address.street) for line in _lines(address.street)]
+    parts = (*_parts(address.unit), *_parts(address.recipient_extra))
+    cited = address.unit or address.recipient_extra
+    troubles += [_numberless(part, cited) for part in parts if fold(part) in needs_number()]
+    return tuple(trouble for trouble in troubles if trouble is not None)
+
+
+def _lines(cited: Cited | None) -> list[str]:
+    return cited.text.split("\n") if cited else []
+
+
+def _parts(cited: Cited | None) -> list[str]:
+    return [part.strip(" .") for part in re.split(r"[,\n]", cited.text)] if cited else []
+
+
+def _inside(street: str, cited: Cited | None) -> Trouble | None:
+    """What stands behind a unit is no street: "14 Larkmoor Lane Apt 4 Millhaven"."""
+    found = _pattern().match(street)
+    if found is None or all(_is_street_word(word) for word in found["behind"].split()):
+        return None
+    text = f"“{found['behind'].strip()}” stands behind “{found['unit'].strip()}” in the street."
+    return Trouble("address-doubtful", text, "How does the address read, line by line?", cited)
+
+
+def _is_street_word(word: str) -> bool:
+    return fold(word) in suffix_words() | direction_words()
+
+
+@cache
+def _pattern() -> re.Pattern[str]:
+    return re.compile(
+        rf"^(?P<before>\S+\s+\S.*?)[\s,]+(?P<unit>{unit_inside()})[\s,]+(?P<behind>[A-Za-z].*)$",
+        re.IGNORECASE,
+    )
+
+
+def _numberless(part: str, cited: Cited | None) -> Trouble:
+    text = f"“{part}” has no number."
+    return Trouble("address-incomplete", text, "What is the number of the unit?", cited)
