@@ -13,6 +13,8 @@ from addressing.guestlist.vocabulary import words
 from addressing.tables import table
 
 _NUMBERING = re.compile(r"^\s*(?:\(?\d{1,3}[.)]|[-–—•·*])\s+(?=\w)")
+_OWN_MARKS = str.maketrans("⟨⟩", "()")
+"""The brackets that mark nicknames and ages further on are plain brackets in a client's cell."""
 _GLUED_TITLE = re.compile(r"(?<![\w.'’])([A-Za-z]{2,5}\.)(?=[A-ZÀ-Ý][\w'’])")
 _GLUED_AND = re.compile(r"(?<=\w\.)([&+])(?=\w)")
 _STRAY_POINT = re.compile(r"(?<=\w)\s+\.(?=\s|$|,)")
@@ -50,7 +52,8 @@ def tidy(text: str) -> str:
     >>> tidy("2) Mr.&Mrs.Tobias Wexcombe , Jr .")
     'Mr. & Mrs. Tobias Wexcombe , Jr.'
     """
-    text = _GLUED_AND.sub(r" \1 ", _NUMBERING.sub("", text, count=1))
+    text = _NUMBERING.sub("", text.translate(_OWN_MARKS), count=1)
+    text = _GLUED_AND.sub(r" \1 ", text)
     text = _GLUED_TITLE.sub(lambda found: f"{found[1]} " if _is_title(found) else found[1], text)
     return _STRAY_POINT.sub(".", text)
 

@@ -155,6 +155,8 @@ def _part(tokens: list[str], joint: str) -> Part:
     credentials += tuple(mark[2:-1] for mark in marks if mark.startswith("⟨%"))
     age = next((int(mark[2:-1]) for mark in marks if mark.startswith("⟨#")), None)
     nickname = next((mark[1:-1] for mark in marks if mark[1] not in "#%"), None)
+    if not rest and nickname and not found:
+        rest, nickname = nickname.split(), None  # a whole name in quotes
     return Part(NameParts(found, tuple(rest), suffix, credentials, nickname, age), joint, kind)
 
 

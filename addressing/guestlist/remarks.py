@@ -15,7 +15,7 @@ AGE = "⟨#{}⟩"
 CREDENTIAL = "⟨%{}⟩"
 
 _BRACKETS = re.compile(r"\s*[(\[{]([^()\[\]{}]*)[)\]}]")
-_QUOTES = re.compile("(?<=\\s)[\"“”„«\u2018']([^\"“”„«»\u2018’']{1,20})[\"“”»’'](?=[\\s,]|$)")
+_QUOTES = re.compile("(?<=\\s)[\"“”„«\u2018'](\\w[^\"“”„«»\u2018’']{0,19})[\"“”»’'](?=[\\s,]|$)")
 _DASH = re.compile(r"\s+[-–—]{1,2}\s+")
 _AGE = re.compile(
     r"^(?:aged?|age:)?\s*(\d{1,2})\s*(?:yrs?|years?|y\.?o\.?|years? old)?\.?$", re.IGNORECASE
