@@ -30,6 +30,7 @@ from addressing.guestlist.sheets import (
     without_repeats,
 )
 from addressing.guestlist.totals import why_no_guest
+from addressing.guestlist.unfollowed import unfollowed
 from addressing.records.findings import Finding
 from addressing.records.guests import UnusedRow
 from addressing.where import Where, cell_name
@@ -172,10 +173,9 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
             kept.append(row)
         else:
             search.unused.append(UnusedRow(table.sheet, row.number, why))
-    search.tables.append(
-        Table(table.file, table.sheet, table.header_row, table.columns, tuple(kept))
-    )
-    search.findings.extend(findings)
+    own = Table(table.file, table.sheet, table.header_row, table.columns, tuple(kept))
+    search.tables.append(own)
+    search.findings.extend((*findings, *unfollowed(own, grid)))
 
 
 def _header_of(table: Table) -> dict[int, str]:

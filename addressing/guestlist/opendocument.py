@@ -5,22 +5,21 @@ where they hold something, and within the limits of a list.
 """
 
 import io
-import re
 import zipfile
 import zlib
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from addressing.faults import Exit, Fault
+from addressing.guestlist.document_cells import DocumentCell, held_by
 from addressing.guestlist.document_looks import DocumentLooks
 from addressing.guestlist.drafts import Draft, SheetDraft
-from addressing.guestlist.formats import iso_moment, moment_text, number_text
 from addressing.guestlist.grid import Cell, Grid, Merge
 from addressing.guestlist.looks import Look
 from addressing.guestlist.markup import Attributes, BrokenPartError, follow, given
 from addressing.guestlist.opening import OpenedList, damaged, protected, too_far, too_long
 from addressing.guestlist.package import Package
-from addressing.guestlist.sheet_cells import LONGEST, CellMaker, TooLongError
+from addressing.guestlist.sheet_cells import CellMaker, TooLongError
 from addressing.guestlist.sheet_part import LAST_COLUMN, LAST_ROW, MAX_MERGES, TooFarError
 from addressing.guestlist.sheet_strings import Run
 from addressing.records.findings import Finding
@@ -31,8 +30,8 @@ _BROKEN = (
     BrokenPartError, zipfile.BadZipFile, zlib.error, EOFError, OSError, KeyError, ValueError,
     NotImplementedError, RuntimeError, OverflowError,
 )  # fmt: skip
-_ERROR = re.compile(r"#(?:REF|N/A|NAME|VALUE|DIV/0|NUM|NULL)[!?]?|Err:\d+")
-_NUMBERS = frozenset(("float", "currency", "percentage"))
+_MOST_COLOURED = 100
+"""Empty coloured cells in one go; more are a background."""
 _CELLS = frozenset(("table:table-cell", "table:covered-table-cell"))
 
 
@@ -75,17 +74,6 @@ def _is_encrypted(package: Package) -> bool:
     return any(b"encryption-data" in block for block in package.blocks(listed))
 
 
-@dataclass(slots=True)
-class _DocumentCell:
-    """A cell on the way: what it says of itself, and its words by run."""
-
-    attributes: Attributes
-    look: Look
-    covered: bool
-    words: list[Run] = field(default_factory=list)
-    note: list[str] = field(default_factory=list)
-
-
 class _Content:
     """Listens to a document's content and makes a grid of each of its tables."""
 
@@ -106,7 +94,7 @@ class _Content:
         self._row_hidden = False
         self._cells: dict[int, str | Cell] = {}
         self._colours: dict[int, str] = {}
-        self._cell: _DocumentCell | None = None
+        self._cell: DocumentCell | None = None
         self._struck: list[bool | None] = []
 
     def start(self, name: str, attributes: Attributes) -> None:
@@ -223,11 +211,11 @@ class _Content:
         style = given(attributes, "table:style-name")
         if not style and self._column < len(self._defaults):
             style = self._defaults[self._column]
-        self._cell = _DocumentCell(
+        self._cell = DocumentCell(
             attributes, self.looks.look(style), covered=name == "table:covered-table-cell"
         )
 
-    def _end_cell(self, sheet: SheetDraft, cell: _DocumentCell) -> None:
+    def _end_cell(self, sheet: SheetDraft, cell: DocumentCell) -> None:
         times = _times(cell.attributes, "table:number-columns-repeated")
         first, self._column = self._column, self._column + times
         if cell.covered or first >= LAST_COLUMN:
@@ -236,7 +224,7 @@ class _Content:
         where = Where(self._file, sheet.name, cell_name(first + 1, self._row))
         if cell.note:
             self._notes[where.cell or ""] = "".join(cell.note)
-        held = _held(self.maker, cell, where)
+        held = held_by(self.maker, cell, where)
         for index in self._again(first, times, held, cell.look):
             if held is not None:
                 self._cells[index] = _placed(held, index, where)
@@ -257,10 +245,6 @@ class _Content:
             self._merges.append(merge)
         if len(self._merges) > MAX_MERGES:
             raise TooFarError(cell_name(column + 1, self._row))
-
-
-_MOST_COLOURED = 100
-"""Empty coloured cells in one go; more are a background."""
 
 
 def _times(attributes: Attributes, name: str) -> int:
@@ -287,55 +271,3 @@ def _moved(held: str | Cell | None, number: int) -> str | Cell | None:
         return held
     letters = (held.where.cell or "").rstrip("0123456789")
     return replace(held, where=replace(held.where, cell=f"{letters}{number}"))
-
-
-def _held(maker: CellMaker, cell: _DocumentCell, where: Where) -> str | Cell | None:
-    """What a cell holds: its words, or its number or date with what is shown of it."""
-    said = "".join(run.text for run in cell.words)
-    if len(said) > LONGEST:
-        raise TooLongError(str(where))
-    held = _content(maker, cell, said, where)
-    if held is None or not cell.look.unseen:
-        return held
-    return replace(held if isinstance(held, Cell) else Cell(held, where), unseen=True)
-
-
-def _content(maker: CellMaker, cell: _DocumentCell, said: str, where: Where) -> str | Cell | None:
-    kind = given(cell.attributes, "office:value-type")
-    formula = given(cell.attributes, "table:formula")
-    struck = cell.look.struck
-    if formula and _ERROR.fullmatch(said.strip()):
-        return Cell("", where, "error", shown=said.strip())
-    if formula and not kind and not said.strip():
-        return Cell("", where, "formula", shown=formula.partition(":")[2] or formula)
-    if kind in _NUMBERS:
-        return _number(given(cell.attributes, "office:value"), said.strip(), where, struck=struck)
-    if kind in ("date", "boolean"):
-        return _other(kind, cell, said.strip(), where)
-    if any(run.struck is not None for run in cell.words):
-        return maker.rich(tuple(cell.words), where, struck=struck)
-    stored = given(cell.attributes, "office:string-value")
-    return maker.words(said or stored, where, struck=struck)
-
-
-def _number(value: str, shown: str, where: Where, *, struck: bool) -> Cell | None:
-    """A number; of what its format shows, only noughts in front and hyphens tell more."""
-    try:
-        text = number_text(float(value))
-    except (ValueError, OverflowError):
-        return Cell("", where, "error", shown=shown or value) if shown or value else None
-    digits = shown.replace("-", "").lstrip("0")
-    tells = shown != text and digits == text and shown.replace("-", "").isdecimal()
-    return Cell(text, where, "number", (text,) if struck else (), shown=shown if tells else None)
-
-
-def _other(kind: str, cell: _DocumentCell, shown: str, where: Where) -> Cell:
-    """A date, as ISO 8601 and as it is shown, or a box that is checked or not."""
-    if kind == "boolean":
-        true = given(cell.attributes, "office:boolean-value") == "true"
-        word = "TRUE" if true else "FALSE"
-        return Cell(word, where, kind, (word,) if cell.look.struck else ())
-    value = given(cell.attributes, "office:date-value")
-    moment = iso_moment(value)
-    text = moment_text(moment) if moment is not None else value or shown
-    return Cell(text, where, kind, (text,) if cell.look.struck else (), shown=shown or None)

@@ -8,7 +8,7 @@ import pytest
 from openpyxl.cell.rich_text import CellRichText, TextBlock
 from openpyxl.cell.text import InlineFont
 from openpyxl.comments import Comment
-from openpyxl.styles import Font
+from openpyxl.styles import Font, PatternFill
 from openpyxl.workbook import Workbook
 
 from addressing.records.findings import Finding, Severity, held_households
@@ -97,6 +97,18 @@ def merge(book: Workbook) -> None:
     book.worksheets[0].merge_cells("B2:B3")
 
 
+def whiten(book: Workbook) -> None:
+    book.worksheets[0]["B2"].font = Font(color="FFFFFFFF")
+
+
+def fill(*cells: str) -> Change:
+    def change(book: Workbook) -> None:
+        for cell in cells:
+            book.worksheets[0][cell].fill = PatternFill("solid", fgColor="FFFFFF00")
+
+    return change
+
+
 def comment(text: str) -> Change:
     def change(book: Workbook) -> None:
         book.worksheets[0]["A2"].comment = Comment(text, "")
@@ -149,6 +161,11 @@ CASES = (
         hide_notes,
     ),
     Case("cells-merged", CLEAN, "B2", change=merge),
+    Case("text-unseen", CLEAN, "B2", change=whiten),
+    Case("direction-marks", first(named("Mr. Tobias \u202ewehneP")), "A2",
+         first(named("\u202aMr. Tobias Penhew\u202c"))),
+    Case("colour-not-followed", CLEAN, "A3", change=fill("A3")),
+    Case("link-not-followed", first(at("https://maps.example/larkmoor")), "B2"),
     Case("formula-no-value", first(at("=A9&B9")), "B2"),
     Case("date-for-text", first((PENHEW[0], DATE, *PENHEW[2:])), "B2"),
     Case("marker-in-list", with_column("Notes", "Declined"), "F2", with_column("Notes", "usher")),
@@ -220,6 +237,7 @@ ELSEWHERE = {
     "rows-above-header": "test_headers.py",
     "encoding-doubtful": "test_textfile.py",
     "styles-not-read": "test_workbook.py",
+    "macros-not-run": "test_workbook.py",
     "household-doubtful": "test_households.py",
     "household-assumed": "test_households.py",
     "partner-family-assumed": "test_households.py",

@@ -12,7 +12,7 @@ import pytest
 from openpyxl.cell.rich_text import CellRichText, TextBlock
 from openpyxl.cell.text import InlineFont
 from openpyxl.comments import Comment
-from openpyxl.styles import Font
+from openpyxl.styles import Font, PatternFill
 from openpyxl.workbook import Workbook
 
 from addressing.faults import Fault
@@ -274,3 +274,118 @@ def test_a_workbook_whose_sheet_is_broken_is_damaged(make_book: Callable[..., Pa
         read_workbook(open_list(path))
     assert caught.value.code == "list-damaged"
     assert "save it again" in caught.value.mend
+
+
+def test_macros_are_told_and_never_run(make_book: Callable[..., Path]) -> None:
+    path = make_book([["Name"], ["Tobias Penhew"]], name="list.xlsm")
+    with zipfile.ZipFile(path, "a") as archive:
+        archive.writestr("xl/vbaProject.bin", b"Sub Auto_Open")
+    (grid,), findings, _ = read_workbook(open_list(path))
+    assert [row.filled[0].text for row in grid.rows] == ["Name", "Tobias Penhew"]
+    assert [(finding.code, finding.severity.value) for finding in findings] == [
+        ("macros-not-run", "note")
+    ]
+
+
+def test_a_strict_workbook_is_read_as_the_same_list(make_book: Callable[..., Path]) -> None:
+    # ISO/IEC 29500-1 (strict) differs in the names of its spaces, and stores dates as ISO 8601.
+    spaces = (
+        (b"http://schemas.openxmlformats.org/spreadsheetml/2006/main", b"spreadsheetml/main"),
+        (
+            b"http://schemas.openxmlformats.org/officeDocument/2006/relationships",
+            b"officeDocument/relationships",
+        ),
+        (b"http://schemas.openxmlformats.org/drawingml/2006/main", b"drawingml/main"),
+    )
+
+    def style(book: Workbook) -> None:
+        book.worksheets[0]["A2"].font = Font(strike=True)
+        book.worksheets[0].row_dimensions[2].hidden = True
+        book.worksheets[0]["B2"].comment = Comment("moved", "")
+
+    path = make_book([["Name", "Street"], ["Tobias Penhew", dt.date(2026, 1, 2)]], style)
+    strict = path.with_name("strict.xlsx")
+    with zipfile.ZipFile(path) as source, zipfile.ZipFile(strict, "w") as target:
+        for name in source.namelist():
+            data = source.read(name)
+            for old, new in spaces:
+                data = data.replace(old, b"http://purl.oclc.org/ooxml/" + new)
+            data = re.sub(
+                rb'(<c r="B2"[^>]*) t="[nd]"([^>]*><v>)[^<]*', rb'\1 t="d"\g<2>2026-01-02', data
+            )
+            target.writestr(name, data)
+    ((one,), *_), ((other,), *_) = (read_workbook(open_list(p)) for p in (path, strict))
+    said = [
+        [(c.text, c.kind, c.struck, c.note, r.hidden) for r in grid.rows for c in r.filled]
+        for grid in (one, other)
+    ]
+    assert said[0] == said[1]
+    assert said[1][2:] == [
+        ("Tobias Penhew", "text", ("Tobias Penhew",), None, True),
+        ("2026-01-02", "date", (), "moved", True),
+    ]
+
+
+def test_a_conversation_is_read_with_its_replies(make_book: Callable[..., Path]) -> None:
+    def write(book: Workbook) -> None:
+        book.worksheets[0]["A1"].comment = Comment("[Threaded comment]\n\nComment:\n old", "")
+
+    path = make_book([["Tobias"]], write)
+    listed = "xl/worksheets/_rels/sheet1.xml.rels"
+    kind = "http://schemas.microsoft.com/office/2017/10/relationships/threadedComment"
+    link = f'<Relationship Id="t" Type="{kind}" Target="/xl/threadedComments/t1.xml"/>'
+    space = "http://schemas.microsoft.com/office/spreadsheetml/2018/threadedcomments"
+    said = "".join(
+        f'<threadedComment ref="A1" id="{n}"><text>{words}</text></threadedComment>'
+        for n, words in enumerate(("is he coming?", "no"))
+    )
+    with_thread = path.with_name("thread.xlsx")
+    with zipfile.ZipFile(path) as source, zipfile.ZipFile(with_thread, "w") as target:
+        for name in source.namelist():
+            data = source.read(name)
+            if name == listed:
+                data = data.replace(b"</Relationships>", f"{link}</Relationships>".encode())
+            target.writestr(name, data)
+        thread = f'<ThreadedComments xmlns="{space}">{said}</ThreadedComments>'
+        target.writestr("xl/threadedComments/t1.xml", thread)
+    (grid,), _, _ = read_workbook(open_list(with_thread))
+    assert cell_at(grid, 1, 0).note == "is he coming?\nno"
+
+
+def test_rows_without_height_and_columns_without_width_are_hidden(grids_of: ReadRows) -> None:
+    def flatten(book: Workbook) -> None:
+        book.worksheets[0].row_dimensions[2].height = 0.75
+        book.worksheets[0].column_dimensions["B"].width = 0.1
+
+    (grid,) = grids_of([["Name", "x"], ["Tobias", "y"]], flatten)
+    assert [row.hidden for row in grid.rows] == [False, True]
+    assert grid.hidden_columns == {1}
+
+
+@pytest.mark.parametrize(
+    ("font", "fill", "number_format", "unseen"),
+    [
+        ("FFFFFFFF", None, "General", True),
+        ("FFFFFF00", "FFFFFF00", "General", True),
+        ("FFFFFFFF", "FF000000", "General", False),
+        ("FF000000", None, "General", False),
+        (None, None, ";;;", True),
+    ],
+    ids=["white on white", "yellow on yellow", "white on black", "black", "a format for nothing"],
+)
+def test_text_that_nobody_sees_is_flagged(
+    grids_of: ReadRows,
+    font: str | None,
+    fill: str | None,
+    number_format: str,
+    unseen: bool,  # noqa: FBT001
+) -> None:
+    def style(book: Workbook) -> None:
+        cell = book.worksheets[0]["A1"]
+        cell.font = Font(color=font)
+        if fill:
+            cell.fill = PatternFill("solid", fgColor=fill)
+        cell.number_format = number_format
+
+    (grid,) = grids_of([["Tobias"]], style)
+    assert cell_at(grid, 1, 0).unseen is unseen

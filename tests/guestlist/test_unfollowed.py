@@ -1,0 +1,81 @@
+"""Colours and links: what they say can't be followed, so that they are told, once."""
+
+from collections.abc import Callable, Sequence
+
+import pytest
+from openpyxl.styles import PatternFill
+from openpyxl.workbook import Workbook
+
+from addressing.records.findings import Finding
+from addressing.records.guests import GuestList
+
+Row = Sequence[object]
+Read = Callable[..., tuple[GuestList, tuple[Finding, ...]]]
+HEADER = ("Name", "Street", "City", "State", "ZIP")
+FAMILIES = ("Penhew", "Grayling", "Halvorsby", "Ruddock", "Ashgrove", "Farrenby")
+GUESTS = [
+    (f"Mr. Tobias {family}", f"{number} Larkmoor Lane", "Litchfield", "CT", "06759")
+    for number, family in enumerate(FAMILIES, start=14)
+]
+
+
+Change = Callable[[Workbook], None]
+
+
+def filled(rows: Sequence[int], colour: str = "FFFFFF00", columns: str = "ABCDE") -> Change:
+    def change(book: Workbook) -> None:
+        for number in rows:
+            for letter in columns:
+                cell = book.worksheets[0][f"{letter}{number}"]
+                cell.fill = PatternFill("solid", fgColor=colour)
+
+    return change
+
+
+def notes(read: Read, rows: Sequence[Row], change: Change | None = None) -> list[Finding]:
+    return [found for found in read(rows, change)[1] if found.code.endswith("not-followed")]
+
+
+def test_coloured_rows_are_told_once_with_a_few_of_them(read_rows: Read) -> None:
+    (note,) = notes(read_rows, [HEADER, *GUESTS], filled([3, 6]))
+    assert "yellow in row 3 (“Mr. Tobias Grayling”), row 6 (“Mr. Tobias Ashgrove”)" in note.text
+    assert [str(where) for where in (note.where, *note.also)] == ["Guests!A3", "Guests!A6"]
+
+
+def test_a_legend_is_quoted(read_rows: Read) -> None:
+    def change(book: Workbook) -> None:
+        filled([3])(book)
+        filled([2], columns="G")(book)
+
+    beside: list[Row] = [HEADER, (*GUESTS[0], None, "not coming"), *GUESTS[1:]]
+    (note,) = notes(read_rows, beside, change)
+    assert "yellow is “not coming” (Guests!G2)" in note.text
+    above: list[Row] = [["Yellow = declined"], HEADER, *GUESTS]
+    (note,) = notes(read_rows, above, filled([4]))
+    assert "“Yellow = declined” (Guests!A1)" in note.text
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        None,
+        filled([1]),
+        filled([2, 4, 6]),
+        filled([2, 3, 4, 5, 6, 7]),
+        filled([2, 3, 4, 5, 6, 7], columns="B"),
+        filled([3], "FFFFFFFF"),
+    ],
+    ids=["none", "header", "bands", "all", "one column", "white"],
+)
+def test_a_colour_that_sets_no_row_apart_is_not_told(
+    read_rows: Read, change: Change | None
+) -> None:
+    assert notes(read_rows, [HEADER, *GUESTS], change) == []
+
+
+def test_a_link_alone_is_told_and_one_beside_words_is_not(read_rows: Read) -> None:
+    rows = [[*HEADER, "Website"], *([*guest, "https://wexcombe.example"] for guest in GUESTS)]
+    assert notes(read_rows, rows) == []
+    rows[2][1] = "www.maps.example/larkmoor"
+    (note,) = notes(read_rows, rows)
+    assert (note.code, str(note.where)) == ("link-not-followed", "Guests!B3")
