@@ -102,4 +102,5 @@ def _against_region(address: Address, code: Cited, country: str) -> list[Trouble
     names = " or ".join(each.name for each in lies[:3])
     text = f"{code.text} lies in {names}; the row says {area.name}."
     mend = f"Which is right: {code.text} ({names}), or {area.name}?"
-    return [Trouble("zip-not-in-state", text, mend, code)]
+    likely = tuple(("region", each.name) for each in lies[:3])
+    return [Trouble("zip-not-in-state", text, mend, code, likely=likely)]

@@ -192,13 +192,6 @@ def _cell(cell: Cell, row: Row, shared: frozenset[Where]) -> list[Finding]:
         text = f"{cell.shown or 'The formula'} has no value stored in the file."
         mend = "Open the list in your spreadsheet program, save it, and read it again."
         found.append(finding("formula-no-value", cell.where, text, mend))
-    if cell.unseen:
-        text = f"“{cell.text}” can't be seen in the list: the look of its cell hides it."
-        found.append(finding("text-unseen", cell.where, text, "Is it meant?", cell.text))
-    if cell.turned:
-        text = f"“{cell.text}” holds invisible marks that turn its letters around on a screen."
-        mend = "Is it right as it stands here?"
-        found.append(finding("direction-marks", cell.where, text, mend, cell.text))
     if cell.kind == "date":
         text = (
             f"A date stands here ({cell.text}); it may have been typed as {cell.shown or 'words'}."
@@ -265,7 +258,7 @@ def _count(table: Table, row: Row, who: RowPeople) -> list[Finding]:
     if wanted == read or (wanted > read and who.family is not None) or wanted == 0:
         return []
     text = f"The list counts {wanted}, {read} {'is' if read == 1 else 'are'} named or meant."
-    return [finding("count-differs", cell.where, text, "Who is missing or too many?")]
+    return [finding("count-differs", cell.where, text, "Who is missing or too many?", cell.text)]
 
 
 def is_single(reading: RowReading) -> bool:

@@ -207,13 +207,21 @@ def _not_in_state(address: Address, region: Cited, postcode: Cited) -> Trouble:
         else ""
     )
     mend = f"Which is right: {postcode.text} ({lies}){offered}?"
-    return Trouble("zip-not-in-state", text, mend, postcode)
+    likely = (("region", _state_of(postcode.text)), *_codes(postcode.text, codes))
+    return Trouble("zip-not-in-state", text, mend, postcode, likely=likely)
 
 
 def _offered(zip_code: str, codes: tuple[str, ...]) -> str:
     """The town's ZIPs that a slip of a finger turns into the one written, else all of them."""
+    slips = [code for _, code in _codes(zip_code, codes)]
+    return " or ".join(slips) if slips else _range(codes)
+
+
+def _codes(zip_code: str, codes: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
+    """The town's ZIPs that may be meant: the only one, or the few that are one slip away."""
     slips = [code for code in codes if _is_slip(zip_code[:ZIP_DIGITS], code)]
-    return " or ".join(slips) if 0 < len(slips) <= _FEW else _range(codes)
+    likely = codes if len(codes) == 1 else slips if len(slips) <= _FEW else ()
+    return tuple(("postcode", code) for code in likely)
 
 
 def _is_slip(typed: str, meant: str) -> bool:
@@ -260,4 +268,5 @@ def _not_in_town(city: Cited, region: Cited, postcode: Cited) -> Trouble:
         if len(offered) < _LONG
         else ("Which is right, the ZIP or the town?")
     )
-    return Trouble("zip-not-in-town", text, mend, postcode)
+    likely = (("city", towns[0]), *_codes(postcode.text, codes))
+    return Trouble("zip-not-in-town", text, mend, postcode, likely=likely)

@@ -5,14 +5,21 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from addressing.questions.kinds import NAMES, PLACES, Asking, asking_for, asking_several, filled
-from addressing.questions.showing import address_shown, named_shown, names_shown, person_shown
+from addressing.questions.kinds import NAMES, PLACES, Asking, asking_for, asking_several
+from addressing.questions.placeholders import words_for
+from addressing.questions.showing import (
+    address_shown,
+    household_shown,
+    named_shown,
+    names_shown,
+    person_shown,
+    place_shown,
+)
 from addressing.records.findings import Finding, Severity
-from addressing.records.guests import GuestList, Household, Kind, Person
+from addressing.records.guests import GuestList, Household, Kind
 from addressing.records.questions import Choice, Question
 from addressing.where import Where
 
-_QUOTED = re.compile(r"“([^”]*)”")
 _ADDRESS_MEANINGS = frozenset(
     ("address", "house_number", "street", "street2", "unit", "extra", "city", "region",
      "postcode", "place", "country")
@@ -53,13 +60,14 @@ def questions_for(guest_list: GuestList, findings: Iterable[Finding]) -> tuple[Q
         (column.sheet, column.letters): column.meaning.partition(" ")[0]
         for column in guest_list.columns
     }
+    homes = {household.key: household for household in guest_list.households}
     groups: dict[tuple[object, ...], list[_Asked]] = {}
-    for finding in findings:
-        asking = asking_for(finding, _about(finding, meanings)) if _is_open(finding) else None
+    for finding in filter(_is_open, findings):
+        words = words_for(finding, homes.get(finding.household or ""))
+        asking = asking_for(finding, _about(finding, meanings), words)
         if asking is not None:
             asked = _Asked(finding, asking)
             groups.setdefault(_group(asked), []).append(asked)
-    homes = {household.key: household for household in guest_list.households}
     rows = {where: home.key for home in guest_list.households for where in home.rows}
     made = (question for group in groups.values() for question in _questions(group, homes, rows))
     return tuple({question.ref: question for question in made}.values())
@@ -119,11 +127,11 @@ def _of_list(asked: _Asked) -> Question:
 def _of_several(group: Sequence[_Asked], homes: tuple[Household, ...]) -> Question:
     ordered = sorted(homes, key=lambda home: home.key)
     listed = "\n".join(
-        f"{number}. {_home_shown(home)} ({home.rows[0]})"
+        f"{number}. {_home_shown(home)} ({place_shown(home.rows[0])})"
         for number, home in enumerate(homes, start=1)
     )
     ref = f"{homes[0].key}:{group[0].finding.code}:{mark_of(' '.join(h.key for h in ordered))}"
-    who = " / ".join(dict.fromkeys(home.name for home in homes))
+    who = " / ".join(dict.fromkeys(map(household_shown, homes)))
     return _question(
         ref, group, who, listed, homes, basis="\n".join(_home_shown(home) for home in homes)
     )
@@ -136,37 +144,13 @@ def _home_shown(home: Household) -> str:
 def _of_people(group: Sequence[_Asked], home: Household) -> Iterable[Question]:
     """One for each person that lacks a title, or for each companion without a name."""
     finding = group[0].finding
-    companion = group[0].asking.kind == "companion"
-    named = [person_shown(person) for person in home.people if person.kind is Kind.NAMED]
-    guest = f"Guest of {' and '.join(named) or home.name}"
-    for place in _companions(home) if companion else _untitled(home, finding):
-        listed = guest if companion else person_shown(home.people[place])
+    who = household_shown(home)
+    meant = dict.fromkeys(place for asked in group for place in asked.finding.people)
+    for place in meant:
+        person = home.people[place]
+        listed = person_shown(person) if person.kind is Kind.NAMED else f"Guest of {who}"
         ref = f"{home.key}:{finding.code}:{place + 1}"
-        yield _question(ref, group, home.name, listed, (home,), person=place)
-
-
-def _companions(home: Household) -> list[int]:
-    """The places of those who are invited without a name."""
-    return [
-        place
-        for place, person in enumerate(home.people)
-        if person.kind is Kind.GUEST and person.given is None
-    ]
-
-
-def _untitled(home: Household, finding: Finding) -> list[int]:
-    """The places of those whom the finding names; when it names nobody, all without a title.
-
-    "Aunt Jo" has a title of a kind and may be asked about, so nobody else is left to ask.
-    """
-    named = [place for place, person in enumerate(home.people) if person.kind is Kind.NAMED]
-    meant = [place for place in named if _is_named(home.people[place], finding.text)]
-    return meant or [place for place in named if home.people[place].title is None] or named
-
-
-def _is_named(person: Person, text: str) -> bool:
-    name = " ".join(part for part in (person.given, person.family) if part)
-    return bool(name) and re.search(rf"(?<!\w){re.escape(name)}(?!\w)", text) is not None
+        yield _question(ref, group, who, listed, (home,), person=place)
 
 
 def _of_home(group: Sequence[_Asked], home: Household) -> Question:
@@ -174,39 +158,25 @@ def _of_home(group: Sequence[_Asked], home: Household) -> Question:
     about_place = asking.kind in PLACES
     shown_names = named_shown(home) if asking.kind == "names" else names_shown(home)
     listed = address_shown(home.address) if about_place else shown_names
-    quoted = sorted({_quoted(asked.finding) for asked in group})
+    quoted = sorted({asked.finding.quoted for asked in group})
     ref = f"{home.key}:{group[0].finding.code}"
     if asking.kind == "struck":
         ref = f"{ref}:{mark_of(quoted[0])}"
     merged = tuple(_Asked(asked.finding, asking) for asked in group)
     shown = listed or ("(no address)" if about_place else "(no name)")
     basis = "\n".join((listed, *quoted)) if asking.kind in ("invited", "struck") else listed
-    return _question(ref, merged, home.name, shown, (home,), basis=basis)
+    return _question(ref, merged, household_shown(home), shown, (home,), basis=basis)
 
 
 def _together(group: Sequence[_Asked]) -> Asking:
     """The question for all of a group: its own when all ask the same, else the one for several."""
-    first = group[0].asking
-    kinds = {asked.asking.kind for asked in group}
-    alike = {asked.finding.code for asked in group}
-    if len(alike) == 1 or not kinds & (PLACES | NAMES):
-        return first
+    askings = [asked.asking for asked in group]
+    kinds = {asking.kind for asking in askings}
+    if len(set(askings)) == 1 or not kinds & (PLACES | NAMES):
+        return askings[0]
     if kinds & PLACES:
-        return _with_stops(asking_several("address"), group)
-    return _with_stops(asking_several("everyone" if "everyone" in kinds else "names"), group)
-
-
-def _with_stops(asking: Asking, group: Sequence[_Asked]) -> Asking:
-    """What stops a household can't stay as it is: its own answers are proposed instead."""
-    stop = next((a.asking for a in group if a.finding.severity is Severity.STOP), None)
-    if stop is None:
-        return asking
-    return Asking(asking.kind, asking.group, asking.question, stop.answers, stop.found)
-
-
-def _quoted(finding: Finding) -> str:
-    found = _QUOTED.search(finding.text)
-    return found[1] if found else ""
+        return asking_several("address", askings)
+    return asking_several("everyone" if "everyone" in kinds else "names", askings)
 
 
 def _question(  # noqa: PLR0913 - one record, put together at one place
@@ -220,18 +190,17 @@ def _question(  # noqa: PLR0913 - one record, put together at one place
     person: int | None = None,
 ) -> Question:
     finding, asking = group[0].finding, group[0].asking
-    quoted = next((said for asked in group if (said := _quoted(asked.finding))), "")
-    told = {"who": who, "person": listed, "quoted": quoted, "text": finding.text, **asking.found}
+    quoted = next((said for asked in group if (said := asked.finding.quoted)), "")
     return Question(
         ref=ref,
         kind=asking.kind,
         group=asking.group,
         who=who,
-        text=filled(asking.question, told),
+        text=asking.text({"who": who, "person": listed}),
         listed=listed,
         basis=listed if basis is None else basis,
         where=finding.where,
-        choices=_allowed(asking.choices(), group),
+        choices=_allowed(asking.choices, group),
         covers=tuple(asked.finding for asked in group),
         households=tuple(home.key for home in homes),
         person=person,

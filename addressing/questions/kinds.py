@@ -1,9 +1,11 @@
 """How each kind of finding is asked and what can be answered: rows of `data/answers.tsv`."""
 
 import re
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 
+from addressing.questions.placeholders import Words
 from addressing.records.findings import Finding
 from addressing.records.questions import Choice
 from addressing.tables import table
@@ -14,21 +16,24 @@ PLACES = frozenset(("address", "street", "unit", "city", "region", "postcode", "
 """Kinds that are about where: asked together when a household has more than one."""
 NAMES = frozenset(("names", "everyone"))
 """Kinds that are about who: asked together too."""
+MOST = 4
+"""So many answers are proposed at most where several findings are asked together."""
+_PLACEHOLDER = re.compile(r"\{(\w+)\}")
 
 
 @dataclass(frozen=True, slots=True)
 class Asking:
-    """One row of the table, with the words that its guess found."""
+    """One way to ask: what is in doubt, the question, and the proposed answers in their order."""
 
     kind: str
     group: str
-    question: str
-    answers: str
-    found: dict[str, str]
+    doubt: str
+    ask: str
+    choices: tuple[Choice, ...]
 
-    def choices(self) -> tuple[Choice, ...]:
-        """The proposed answers, in their order."""
-        return tuple(choice_of(part, self.found) for part in self.answers.split("|"))
+    def text(self, words: Words) -> str:
+        """The whole question, filled."""
+        return filled(f"{self.doubt} {self.ask}".strip(), words)
 
 
 @cache
@@ -39,41 +44,73 @@ def _rows() -> dict[str, tuple[dict[str, str], ...]]:
     return rows
 
 
-def asking_for(finding: Finding, about: str) -> Asking | None:
-    """The row for a finding whose cell feeds `about`; None when the client isn't asked of it."""
+def asking_for(finding: Finding, about: str, words: Words) -> Asking | None:
+    """The row for a finding whose cell feeds `about`; None when the client isn't asked of it.
+
+    `words` are the placeholders that are known; {who} and {person} are filled later.
+    """
     for row in _rows().get(finding.code, ()):
-        if row["about"] not in ("", about) or not re.search(row["when"], finding.text):
-            continue
-        words = f"{finding.text} {finding.mend}"
-        guess = re.search(row["guess"], words) if row["guess"] else None
-        if row["guess"] and guess is None:
-            continue
-        return _asking(row, guess.groupdict() if guess else {})
+        if row["about"] in ("", about) and (not row["needs"] or row["needs"] in words):
+            return _asking(row, words, finding.likely)
     return None
 
 
-def asking_several(about: str) -> Asking:
-    """The row for several doubts about one matter: "address", "names" or "everyone"."""
-    return _asking(next(row for row in _rows()[SEVERAL] if row["about"] == about), {})
+def asking_several(about: str, doubts: Iterable[Asking]) -> Asking:
+    """Several doubts about one matter as one question: "address", "names" or "everyone".
+
+    Each doubt is told; what each proposes is proposed, "as it stands" once and last.
+    """
+    row = next(row for row in _rows()[SEVERAL] if row["about"] == about)
+    base = _asking(row, {}, ())
+    doubts = tuple(doubts)
+    proposed = [choice for each in doubts for choice in each.choices if choice.effect != "keep"]
+    choices = (*dict.fromkeys(proposed[: MOST - 1]), *base.choices)
+    told = " ".join(dict.fromkeys(each.doubt for each in doubts))
+    return Asking(base.kind, doubts[0].group, told, base.ask, choices)
 
 
-def _asking(row: dict[str, str], found: dict[str, str]) -> Asking:
-    return Asking(row["kind"], row["group"], row["question"], row["answers"], found)
+def _asking(row: Mapping[str, str], words: Words, likely: Iterable[tuple[str, str]]) -> Asking:
+    known = {name: text for name, text in words.items() if name not in ("who", "person")}
+    choices = [
+        choice
+        for part in row["answers"].split("|")
+        for choice in _choices(part, known, tuple(likely))
+    ]
+    doubt, ask = (_partly(row[name], known) for name in ("doubt", "ask"))
+    return Asking(row["kind"], row["group"], doubt, ask, tuple(choices))
 
 
-def choice_of(part: str, found: dict[str, str]) -> Choice:
+def _choices(part: str, words: Words, likely: Iterable[tuple[str, str]]) -> Iterable[Choice]:
+    """The answers that a part of the table proposes: one, one for each likely value, or none."""
+    if "{likely}" in part:
+        field = part.partition("=")[0]
+        told = [words | {"likely": value} for name, value in likely if name == field]
+    else:
+        told = [words]
+    for known in told:
+        if all(name in known for name in _PLACEHOLDER.findall(part)):
+            yield choice_of(part, known)
+
+
+def choice_of(part: str, words: Words) -> Choice:
     """A proposed answer as the tables write it: "effect: words", or "field=value: words"."""
     effect, _, text = part.partition(": ")
     field, given, value = effect.partition("=")
     if given:
-        return Choice(filled(text, found), "set", f"{field}={filled(value, found)}")
-    return Choice(filled(text, found), effect)
+        return Choice(filled(text, words), "set", f"{field}={filled(value, words)}")
+    return Choice(filled(text, words), effect)
 
 
-def filled(text: str, words: dict[str, str]) -> str:
+def filled(text: str, words: Words) -> str:
     """A text with its placeholders filled; braces in the words themselves mean nothing.
 
     >>> filled("Is it {near}?", {"near": "{who}"})
     'Is it {who}?'
     """
-    return re.sub(r"\{(\w+)\}", lambda match: words.get(match[1], ""), text)
+    return _PLACEHOLDER.sub(lambda match: words.get(match[1], ""), text)
+
+
+def _partly(text: str, words: Words) -> str:
+    """A text with the placeholders filled that are known; braces in the words are taken out."""
+    plain = {name: said.replace("{", "(").replace("}", ")") for name, said in words.items()}
+    return _PLACEHOLDER.sub(lambda match: plain.get(match[1], match[0]), text)

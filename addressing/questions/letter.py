@@ -22,6 +22,8 @@ What you don't answer stays as your list has it, or waits until we know.
 
 Thank you!
 """
+_BY_NAME = frozenset(("title", "companion", "names", "everyone"))
+"""Kinds whose words in the list are names."""
 _NOTHING = """\
 Hello,
 
@@ -52,8 +54,11 @@ def letter_of(place: int) -> str:
 
 
 def label_of(question: Question) -> str:
-    """What stands between the number and the answer in a table."""
-    return " ".join(question.listed.split())
+    """What stands between the number and the answer in a table: who, and what is in doubt."""
+    listed, who = _line(question.listed), _line(question.who)
+    if question.kind in _BY_NAME or listed == who:
+        return listed
+    return f"{who}, {listed}"
 
 
 def _told(matter: Matter) -> str:
@@ -71,7 +76,7 @@ def _heading(matter: Matter) -> list[str]:
     if matter.table:
         return [f"Question {matter.number} ({len(matter.questions)} in all)"]
     question = matter.questions[0]
-    return [f"Question {matter.number}, {_line(question.who)} ({place_shown(question.where)})"]
+    return _wrapped(f"Question {matter.number}, {question.who} ({place_shown(question.where)})", 0)
 
 
 def _listed(question: Question) -> list[str]:
@@ -92,10 +97,12 @@ def _members(matter: Matter) -> list[str]:
     """A line for each row of a table, with the place to answer behind it."""
     if not matter.table:
         return []
-    return ["", *_wrapped(matter.opening), *(
-        f"  {matter.number}.{place}  {label_of(question)}:"
-        for place, question in enumerate(matter.questions, start=1)
-    )]  # fmt: skip
+    lines = ["", *_wrapped(matter.opening)]
+    for place, question in enumerate(matter.questions, start=1):
+        if matter.each:
+            lines += _wrapped(question.text, 4)
+        lines.append(f"  {matter.number}.{place}  {label_of(question)}:")
+    return lines
 
 
 def _wrapped(text: str, indent: int = 2) -> list[str]:

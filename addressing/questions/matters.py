@@ -73,6 +73,7 @@ def _table(row: Mapping[str, str], alike: Sequence[Question]) -> Matter:
         table=row["table"],
         opening=row["opening"],
         own=row["own"] == "yes",
+        each=row["each"] == "yes",
     )
 
 

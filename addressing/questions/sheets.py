@@ -43,17 +43,18 @@ class Sheet:
 
 
 _FIRST = "Questions"
+_ASKED = "Question"
 _OPENING = (
     "Please answer in the green columns: choose from the list (click the cell, then the arrow), or "
     "write in your own words. What you leave empty we will ask again."
 )
 _COLUMNS: Columns = (
-    ("No.", 5), ("Who", 26), ("Question", 44), ("What your list says", 38), (ANSWER, 30),
+    ("No.", 5), ("Who", 26), (_ASKED, 44), ("What your list says", 38), (ANSWER, 30),
     (OWN, 30), ("In your list", 13), (REF, 3),
 )  # fmt: skip
 _TABLE_COLUMNS: Columns = (
-    ("No.", 6), ("Household", 34), ("What your list says", 48), (ANSWER, 34), (OWN, 34),
-    ("In your list", 16), (REF, 3),
+    ("No.", 6), ("Household", 30), (_ASKED, 36), ("What your list says", 38), (ANSWER, 30),
+    (OWN, 30), ("In your list", 13), (REF, 3),
 )  # fmt: skip
 _EVERYONE = "Everyone"
 _EVERYONE_OPENING = (
@@ -113,7 +114,8 @@ def _of_many(matter: Matter) -> Row:
 
 
 def _table(matter: Matter) -> Sheet:
-    columns = tuple(column for column in _TABLE_COLUMNS if matter.own or column[0] != OWN)
+    away = {name for name, shown in ((OWN, matter.own), (_ASKED, matter.each)) if not shown}
+    columns = tuple(column for column in _TABLE_COLUMNS if column[0] not in away)
     opening = f"{matter.text}\n{matter.opening}"
     rows = tuple(
         _member(matter, question, f"{matter.number}.{place}")
@@ -123,9 +125,10 @@ def _table(matter: Matter) -> Sheet:
 
 
 def _member(matter: Matter, question: Question, number: str) -> Row:
+    asked = (question.text,) if matter.each else ()
     answers = ("", "") if matter.own else ("",)
     cells = (
-        number, question.who, question.listed, *answers, place_shown(question.where),
+        number, question.who, *asked, question.listed, *answers, place_shown(question.where),
         ref_cell(question, matter),
     )  # fmt: skip
     return Row(cells, tuple(choice.text for choice in question.choices))

@@ -32,6 +32,26 @@ def named_shown(household: Household) -> str:
     return ", ".join((*shown, *map(person_shown, named))) or names_shown(household)
 
 
+def household_shown(household: Household) -> str:
+    """What to call a household towards the client: its label, or everybody who has a name."""
+    named = [p for p in household.people if p.kind is not Kind.CHILD and (p.given or p.family)]
+    if household.label is not None or not named:
+        return household.label.text if household.label else "(no name)"
+    shown = [person_shown(person) for person in named]
+    families = {person.family for person in named}
+    if len(families) == 1 and None not in families and all(person.given for person in named):
+        family = named[0].family or ""
+        shown = [words.removesuffix(family).strip() for words in shown]
+        if all(shown) and all(person.suffix is None for person in named):
+            return f"{_and(shown)} {family}"
+        shown = [person_shown(person) for person in named]
+    return _and(shown)
+
+
+def _and(words: list[str]) -> str:
+    return " and ".join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else words[0]
+
+
 def address_shown(address: Address | None) -> str:
     """An address in one line, as mail has it; "" without one. The home country isn't said."""
     if address is None:

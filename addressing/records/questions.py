@@ -69,6 +69,8 @@ class Matter:
     """What the table asks for."""
     own: bool = True
     """True when the answers may be in own words beside the proposed ones."""
+    each: bool = False
+    """True when each row of the table shows its own question."""
 
 
 @dataclass(frozen=True, slots=True)

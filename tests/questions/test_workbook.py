@@ -163,14 +163,16 @@ def test_a_clean_list_has_no_questions(addressing: Run, write_list: Write) -> No
     assert "no questions" in Path("guests-job/questions.txt").read_text("utf-8")
 
 
-@pytest.mark.parametrize("row", table("answers"), ids=lambda row: str(row["question"]))
+@pytest.mark.parametrize(
+    "row", table("answers"), ids=lambda row: f"{row['code']} {row['needs']} {row['about']}"
+)
 def test_a_row_of_answers_offers_at_most_four_that_are_known_but_for_titles(
     row: dict[str, str],
 ) -> None:
     effects = [part.partition(": ")[0].partition("=")[0] for part in row["answers"].split("|")]
     known = {
         "keep", "drop", "hand", "omit", "restore", "first", "second", "split", "title",
-        "city", "region",
+        "city", "region", "postcode", "names",
     }  # fmt: skip
     assert 1 <= len(effects) <= (7 if row["kind"] == "title" else 4)
     assert set(effects) <= known
@@ -186,21 +188,57 @@ def test_every_code_that_asks_of_the_list_has_its_answers() -> None:
     assert findings - asked == of_answers | of_setting
 
 
-def test_the_guesses_of_the_table_find_their_words(addressing: Run, write_list: Write) -> None:
+def test_likely_values_are_proposed(addressing: Run, write_list: Write) -> None:
     rows = [
         ("Ms. Ottoline Grayling", "1 Quarry Hill", "Portland", "ME", "97201"),
         ("Mr. Silas Umber", "2 Quarry Hill", "Litchfeld", "CT", "06759"),
         ("Ms. Linnet Ashgrove", "3 Quarry Hill", "Duluth", "MN", "55401"),
+        ("Tobias Penhew & Odile", "4 Quarry Hill", "Litchfield", "CT", "06759"),
+        ("Farrenby, Hugo", "5 Quarry Hill", "Litchfield", "CT", ""),
     ]
     told = json.loads(addressing("questions", write_list(rows), "--json").stdout)["questions"]
-    assert [(question["text"], question["answers"][0]) for question in told] == [
-        (
-            "The ZIP code belongs to Oregon, your list says Maine. Which ZIP code is right?",
-            "The ZIP is right, the state is Oregon",
-        ),
-        ("Is the town of this address Litchfield?", "Yes, Litchfield"),
-        (
-            "The ZIP code belongs to Minneapolis, your list says Duluth. Which ZIP code is right?",
-            "The ZIP is right, the town is Minneapolis",
-        ),
+    asked = {question["text"]: question["answers"] for question in told}
+    assert asked["The ZIP code 97201 belongs to Oregon, your list says ME. Which is right?"][0] == (
+        "The ZIP is right, the state is Oregon"
+    )
+    assert asked[
+        "The ZIP code 06759 belongs to Litchfield, your list says Litchfeld. Is Litchfield meant?"
+    ] == ["Yes, Litchfield", "No, it is right as listed"]
+    town = "The ZIP code 55401 belongs to Minneapolis, your list says Duluth. Which is right?"
+    assert asked[town][0] == "The ZIP is right, the town is Minneapolis"
+    assert asked["A family name is missing. How should the names read?"] == [
+        "Tobias Penhew and Odile Penhew",
+        "Right as they are",
     ]
+    order = "First name and family name may have changed places. Which is right?"
+    assert asked[order] == ["Hugo Farrenby", "Farrenby Hugo"]
+    missing = "This address has no ZIP code or postcode. Which one belongs to it?"
+    assert asked[missing] == ["06759", "Send it without"]
+
+
+def test_several_doubts_about_one_address_are_each_told(addressing: Run, write_list: Write) -> None:
+    rows = [("Mr. Silas Umber", "Quarry Hill", "Portland", "ME", "97201")]
+    told = json.loads(addressing("questions", write_list(rows), "--json").stdout)["questions"]
+    assert len(told) == 1
+    assert "Part of this address seems to be missing." in told[0]["text"]
+    assert "The ZIP code 97201 belongs to Oregon, your list says ME." in told[0]["text"]
+    assert told[0]["answers"] == [
+        "The ZIP is right, the state is Oregon",
+        "It is right as it is",
+    ]
+
+
+@pytest.mark.parametrize("row", table("matters"), ids=lambda row: f"{row['code']} {row['kind']}")
+def test_a_table_is_of_a_question_that_is_asked_and_says_known_things(row: dict[str, str]) -> None:
+    asked = {(each["code"], each["kind"]) for each in table("answers")}
+    assert (row["code"], row["kind"]) in asked
+    effects = [part.partition(": ")[0] for part in row["answers"].split("|") if part]
+    assert set(effects) <= {"keep", "drop", "hand", "split", "rest", "each"}
+    assert int(row["least"]) > 1
+    assert "{count}" in row["question"]
+    assert len(row["table"]) <= 31  # Microsoft, Excel specifications and limits: a sheet's name
+
+
+def test_no_two_tables_share_a_name() -> None:
+    names = [row["table"] for row in table("matters")]
+    assert len(set(names)) == len(names)

@@ -1,0 +1,71 @@
+"""The words that a question's text can take from its finding and its household."""
+
+from collections.abc import Collection, Iterable
+from dataclasses import replace
+
+from addressing.questions.showing import person_shown
+from addressing.records.findings import Finding
+from addressing.records.guests import Household, Kind, Person
+from addressing.where import Where
+
+Words = dict[str, str]
+"""Placeholder → its words; one that isn't known is absent."""
+
+
+def words_for(finding: Finding, home: Household | None) -> Words:
+    """What is known for the texts of `data/answers.tsv`."""
+    words = {"quoted": finding.quoted}
+    for field, value in finding.likely:
+        words.setdefault(f"likely_{field}", value)
+    if home is not None:
+        words |= _of_home(finding, home)
+    return {name: text for name, text in words.items() if text}
+
+
+def _of_home(finding: Finding, home: Household) -> Words:
+    address = home.address
+    named = [person for person in home.people if person.kind is Kind.NAMED]
+    words = {
+        name: cited.text
+        for name in ("street", "city", "region", "postcode")
+        if address and (cited := getattr(address, name))
+    }
+    words["inside"] = "yes" if set(finding.also) & set(home.rows) else ""
+    words["shared"] = _shared(named)
+    words["joined"] = _joined(named, finding.quoted)
+    return words | _turned(named, finding.where)
+
+
+def _shared(named: Collection[Person]) -> str:
+    """All with the one family name that the household has, if somebody lacks it."""
+    families = {person.family for person in named if person.family}
+    if len(families) != 1 or all(person.family for person in named):
+        return ""
+    family = next(iter(families))
+    return _all(replace(person, family=family) for person in named)
+
+
+def _joined(named: Collection[Person], quoted: str) -> str:
+    """The two words taken as given names, with the family name of the one beside."""
+    twofold = [p for p in named if quoted and f"{p.given} {p.family}" == quoted]
+    families = {p.family for p in named if p not in twofold and p.family}
+    if len(twofold) != 1 or len(families) != 1:
+        return ""
+    family = next(iter(families))
+    return _all(
+        replace(person, given=quoted, family=family) if person in twofold else person
+        for person in named
+    )
+
+
+def _turned(named: Collection[Person], where: Where) -> Words:
+    """The names as read and with given and family name changed, where the cell has one person."""
+    meant = [p for p in named if where in p.cells and p.given and p.family]
+    if len(meant) != 1:
+        return {}
+    turned = replace(meant[0], given=meant[0].family, family=meant[0].given)
+    return {"straight": _all(meant), "turned": _all([turned])}
+
+
+def _all(people: Iterable[Person]) -> str:
+    return " and ".join(map(person_shown, people))
