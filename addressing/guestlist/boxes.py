@@ -10,6 +10,8 @@ from addressing.tables import table
 
 _MARK = r"\.?(?:\s*#\s*|\s*\bno\.?\s*|\s+|(?=\d))"
 _NUMBER = r"-?(?:[A-Za-z]{1,2}[\s\-]?)?\d[\w\-]*(?:\s[A-Za-z](?!\w))?"
+_MAILBOX = r"(?:[\s,]+(?:#|pmb\s*#?)\s*\w+)?"
+"""A private mailbox behind a box: # stands for PMB there (285)."""
 _MILITARY = r"(?:psc|cmr|cpr|opc|upr|unit|ship)"
 
 
@@ -34,8 +36,9 @@ def _whole() -> re.Pattern[str]:
     boxed = rf"(?:(?:[\s,]+|(?<=\d)){buzon}|\s+#\s*{_NUMBER})"
     route = rf"{_any('route')}{_MARK}\d+[A-Za-z]?"
     return re.compile(
-        rf"^(?:{box_pattern()}"
-        rf"|{route}{boxed}?|{_any('route', 'route-box')}{_MARK}\d+[A-Za-z]?{boxed}"
+        rf"^(?:{box_pattern()}{_MAILBOX}"
+        rf"|{route}(?:{boxed}{_MAILBOX})?"
+        rf"|{_any('route', 'route-box')}{_MARK}\d+[A-Za-z]?{boxed}{_MAILBOX}"
         rf"|{_MILITARY}\s+[\w\s\-]*?,?\s*(?:box\s+[\w\-]+)|(?:psc|cmr|cpr|opc|upr)\s+\d+"
         rf"|(?:uss|usns|uscgc|usnv)\s+[A-Za-z][\w\s.\-]*"
         rf"|(?:general|gen\.?)\s+(?:delivery|del\.?)|lista\s+de\s+correos)$",

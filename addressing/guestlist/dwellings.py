@@ -15,6 +15,7 @@ from addressing.guestlist.designators import (
     whole_unit,
 )
 from addressing.guestlist.folding import fold
+from addressing.guestlist.places import state_code
 from addressing.tables import table
 
 
@@ -139,8 +140,11 @@ def _ends_in_suffix(street: str) -> bool:
 def _road_words(name: str) -> bool:
     """True when a name consists of the words before a road's number ("state route")."""
     roads = {row["written"] for row in table("roads")}
-    first, _, rest = name.partition(" ")
-    return name in roads or (rest in roads and len(first) == 2)  # noqa: PLR2004 - a state
+    words = name.split()
+    return name in roads or any(
+        " ".join(words[length:]) in roads and state_code(" ".join(words[:length])) is not None
+        for length in range(1, len(words))
+    )
 
 
 def ends_street(text: str) -> bool:

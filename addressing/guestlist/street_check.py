@@ -3,6 +3,7 @@
 import re
 from functools import cache
 
+from addressing.guestlist.boxes import is_box
 from addressing.guestlist.designators import needs_number, unit_inside
 from addressing.guestlist.dwellings import direction_words, suffix_words
 from addressing.guestlist.folding import fold
@@ -29,7 +30,7 @@ def _parts(cited: Cited | None) -> list[str]:
 
 def _inside(street: str, cited: Cited | None) -> Trouble | None:
     """What stands behind a unit is no street: "14 Larkmoor Lane Apt 4 Millhaven"."""
-    found = _pattern().match(street)
+    found = None if is_box(street) else _pattern().match(street)
     if found is None or all(_is_street_word(word) for word in found["behind"].split()):
         return None
     text = f"“{found['behind'].strip()}” stands behind “{found['unit'].strip()}” in the street."

@@ -9,9 +9,18 @@ from collections.abc import Callable
 from addressing.records.guests import Address, Cited
 from addressing.records.pieces import Line, Role
 from addressing.tables import lookup
+from addressing.wording.american import (
+    above_in_full,
+    above_in_short,
+    lines_above,
+    postal_town,
+    town_in_full,
+)
+from addressing.wording.boxes import route_line
 from addressing.wording.casing import is_single_case, recase
 from addressing.wording.country_line import AT_HOME, country_line
 from addressing.wording.place_lines import place_lines, unit_place
+from addressing.wording.puerto_rico import left_off
 from addressing.wording.streets import (
     postal_text,
     street_in_full,
@@ -70,17 +79,11 @@ def _cased(text: str) -> str:
 def _extras(address: Address, *, postal: bool) -> tuple[Line, ...]:
     if address.recipient_extra is None:
         return ()
-    return tuple(
-        Line(
-            postal_text(text) if postal else _care(text), Role.EXTRA, address.recipient_extra.cells
-        )
-        for text in re.split(r"\n|, (?=\S)", address.recipient_extra.text)
-    )
-
-
-def _care(text: str) -> str:
-    """In care of, for "c/o"."""
-    return re.sub(r"^c/o\s+", "in care of ", text, flags=re.IGNORECASE)
+    lines = lines_above(address.recipient_extra.text)
+    if postal and address.street and route_line(address.street.text, formal=False):
+        lines = [text for text in lines if not left_off(text)]
+    write = above_in_short if postal else above_in_full
+    return tuple(Line(write(text), Role.EXTRA, address.recipient_extra.cells) for text in lines)
 
 
 def _streets(address: Address, *, american: bool, postal: bool) -> tuple[Line, ...]:
@@ -133,17 +136,12 @@ def _american_place(address: Address, *, postal: bool) -> tuple[Line, ...]:
     if not postal and code not in _MILITARY:
         region = _state_names().get(code, code)
         comma = "," if city and region else ""
-        city = _town(_cased(city))
+        city = town_in_full(_cased(city))
     postcode = address.postcode.text if address.postcode else ""
+    if postal:
+        city, region, postcode = postal_town(city), postal_text(region), postal_text(postcode)
     text = " ".join(part for part in (f"{city}{comma}", region, postcode) if part)
-    text = postal_text(text) if postal else text
     return (Line(text, Role.PLACE, cells),) if text else ()
-
-
-def _town(city: str) -> str:
-    """Fort and Mount are written out; St. stays as the town's own name may have it."""
-    city = re.sub(r"^Ft\.? ", "Fort ", city)
-    return re.sub(r"^Mt\.? ", "Mount ", city)
 
 
 def _state_names() -> dict[str, str]:

@@ -63,7 +63,8 @@ def route_line(street: str, *, formal: bool) -> str | None:
         box = found["box"].replace("-", "") if _spanish(street) else found["box"]
         return f"{line} BOX {box}{_private(found['mailbox'], formal=False)}"
     rest = f", {found['rest']}" if found["rest"] else ""
-    return f"{line}, Box {found['box']}{_private(found['mailbox'], formal=True)}{rest}"
+    word = "Buzón" if _spanish(street) else "Box"
+    return f"{line}, {word} {found['box']}{_private(found['mailbox'], formal=True)}{rest}"
 
 
 def _spanish(street: str) -> bool:

@@ -8,6 +8,7 @@ import re
 
 from addressing.wording.boxes import box_line, route_line
 from addressing.wording.casing import is_single_case, recase
+from addressing.wording.puerto_rico import area_line, street_line
 from addressing.wording.roads import behind_road, numbered_road
 from addressing.wording.words import (
     direction_in_full,
@@ -53,7 +54,10 @@ def street_in_short(street: str) -> str:
     boxed = route_line(street, formal=False) or box_line(street, formal=False)
     if boxed is not None:
         return boxed.upper()
-    words = street.split()
+    turned = street_line(street)
+    if turned is not None:
+        return turned
+    words = area_line(street).split()
     return postal_text(_numbered_in(words, formal=False) or " ".join(_named(words, formal=False)))
 
 
