@@ -6,12 +6,14 @@ from addressing.cli.compare import compare
 from addressing.cli.docket import docket
 from addressing.cli.lines import lines
 from addressing.cli.plates import plates
+from addressing.cli.printed import destroyed, handed_over, ledger, printed, spoiled
 from addressing.cli.proof import proof
 from addressing.cli.questions import questions
+from addressing.cli.reprint import reprint
 from addressing.cli.shelf import devices, faces, layouts, shops, styles
 from addressing.cli.tally import tally
 
 COMMANDS = (
-    plates, check, questions, answer, compare, lines, proof, tally, docket, faces, layouts,
-    styles, devices, shops,
+    plates, check, questions, answer, compare, lines, proof, tally, printed, spoiled, destroyed,
+    handed_over, ledger, reprint, docket, faces, layouts, styles, devices, shops,
 )  # fmt: skip

@@ -7,10 +7,12 @@ from addressing.job.reading import Reading
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Household, Person
 from addressing.records.pieces import Piece
+from addressing.records.prints import Balance, Print
 from addressing.records.questions import Decision
 
 if TYPE_CHECKING:
     from addressing.job.plates import Made
+    from addressing.job.printing import Reprint
 
 Answer = dict[str, Any]
 """One JSON object."""
@@ -182,3 +184,37 @@ def made_answer(reading: Reading, made: "Made | None") -> Answer:
         "held": [h.key for h in reading.guest_list.households if h.key in reading.held],
         "check": check_answer(reading),
     }
+
+
+def balance_answer(balance: Balance) -> Answer:
+    """`ledger --json`: what is on paper and right, what is due, what is wrong by now."""
+    return {
+        "good": [_print(each) for each in balance.good],
+        "due": [
+            {
+                "kind": due.wanted.kind,
+                "ink": due.wanted.ink,
+                "household": due.wanted.household,
+                "why": due.why,
+            }
+            for due in balance.due
+        ],
+        "wrong": [{**_print(each), "why": why} for each, why in balance.wrong],
+    }
+
+
+def _print(one: Print) -> Answer:
+    return {
+        "run": one.run,
+        "page": one.page,
+        "kind": one.wanted.kind,
+        "ink": one.wanted.ink,
+        "household": one.wanted.household,
+        "state": one.state,
+        "date": one.date,
+    }
+
+
+def reprint_answer(reading: Reading, again: "Reprint") -> Answer:
+    """`reprint --json`: the balance, and what was written."""
+    return {"ledger": balance_answer(again.balance), **made_answer(reading, again.made)}

@@ -28,7 +28,10 @@ def manifest_text(
     blank = {"ink": None, "pages": None, "copies": 1, "width_mm": None, "height_mm": None}
     files = [
         *(asdict(plate) for plate in plates),
-        *({**asdict(other), **blank, "households": []} for other in others),
+        *(
+            {**asdict(other), **blank, "households": [], "names": [], "prints": []}
+            for other in others
+        ),
     ]
     content = {
         "files": files,

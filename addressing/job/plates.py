@@ -21,6 +21,7 @@ from addressing.job.manifest import (
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading, SetKind
 from addressing.job.remembering import HOUSEHOLDS, households_text
+from addressing.ledger import fingerprint
 from addressing.plates import bind_plate
 from addressing.preflight import judge_plate
 from addressing.proofs import contact_sheet, job_sheet
@@ -139,7 +140,7 @@ def _plates(
         sheaves, outlines = draw_setting(setting)
         bind_plate(working, order, sheaves, outlines)
         verdicts.append(_judged(working, order, setting, kind))
-        plates.append(_file(order, sha256_of(working)))
+        plates.append(_file(order, sha256_of(working), setting))
         tell(f"{kind.kind} proved", len(kind.setting.pieces))
     return tuple(plates), tuple(verdicts)
 
@@ -179,7 +180,8 @@ def _judged(working: Path, order: PlateOrder, setting: Setting, kind: SetKind) -
     return verdict
 
 
-def _file(order: PlateOrder, sha256: str) -> PlateFile:
+def _file(order: PlateOrder, sha256: str, setting: Setting) -> PlateFile:
+    pieces = [piece for piece in setting.pieces if piece.household is not None]
     return PlateFile(
         path=f"plates/{order.name}.pdf",
         sha256=sha256,
@@ -190,6 +192,8 @@ def _file(order: PlateOrder, sha256: str) -> PlateFile:
         width_mm=round(pt_to_mm(order.trim[0]), 3),
         height_mm=round(pt_to_mm(order.trim[1]), 3),
         households=tuple(key for key in order.households if key is not None),
+        names=tuple(piece.name for piece in pieces),
+        prints=tuple(fingerprint(setting, piece) for piece in pieces),
     )
 
 

@@ -7,21 +7,21 @@ from pathlib import Path
 
 from addressing.guestlist import check_hosts, read_list
 from addressing.job.asking import decide
+from addressing.job.posting import POSTED, reading_by_machine, with_stamps
 from addressing.job.remembering import remember
 from addressing.job.styling import asks_titles, styles_for
 from addressing.materials.docket import read_docket
 from addressing.materials.presses import check_feed, ink_for
 from addressing.materials.shelf import Shelf, open_shelf
-from addressing.records.docket import Docket, PieceChoice
-from addressing.records.findings import Finding, Severity, held_households
+from addressing.records.docket import Docket, PieceChoice, Post
+from addressing.records.findings import Finding, held_households
 from addressing.records.guests import GuestList, KnownHousehold
 from addressing.records.pages import Setting
 from addressing.records.pieces import Piece
 from addressing.records.questions import Decision
-from addressing.records.shelf import Ink, Press, Stock
+from addressing.records.shelf import Press, Stock
 from addressing.typesetting import fit
-from addressing.where import Where
-from addressing.wording import ask_capitals, word_hosts, word_list
+from addressing.wording import ask_capitals, check_words, word_hosts, word_list
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,12 +112,14 @@ def read_job(
         for each in ask_capitals(guest_list)
         if (each.household, each.code) not in decided.settled
     )
+    worded = (*worded, *check_words(guest_list, docket))
     hosts, hosts_found = word_hosts(docket, styles)
     if hosts and docket.hosts:
         hosts_found = (*hosts_found, *check_hosts(docket.hosts, Path(docket.path or "docket").name))
     press = shelf.press(docket.device, docket.shop)
     kinds, setting_found = _set_all((*pieces, *hosts), docket, shelf, press)
-    dark = _light_on_dark(kinds, docket)
+    posted = [(k.kind, k.setting, k.stock) for k in kinds if k.kind in POSTED]
+    dark = reading_by_machine(posted, docket)
     findings = (*found, *worded, *hosts_found, *setting_found, *dark)
     return Reading(
         docket=docket,
@@ -142,34 +144,17 @@ def _set_all(
         own = tuple(piece for piece in pieces if piece.kind == kind)
         choice = docket.piece(kind)
         if own and choice is not None:
-            set_kind, found = _set(own, choice, shelf, press)
+            set_kind, found = _set(own, choice, docket.post, shelf, press)
             kinds.append(set_kind)
             findings.extend(found)
     return tuple(kinds), tuple(findings)
 
 
 def _set(
-    pieces: tuple[Piece, ...], choice: PieceChoice, shelf: Shelf, press: Press | None
+    pieces: tuple[Piece, ...], choice: PieceChoice, post: Post, shelf: Shelf, press: Press | None
 ) -> tuple[SetKind, tuple[Finding, ...]]:
-    layout, face = shelf.layout(choice.layout), shelf.face(choice.face)
+    layout, face = with_stamps(shelf.layout(choice.layout), post), shelf.face(choice.face)
     check_feed(press, layout)
     ink = ink_for(press, shelf.ink(choice.ink))
     setting, findings = fit(pieces, choice, layout, face, ink, press.margin if press else 0.0)
     return SetKind(choice.kind, pieces, setting, shelf.stock(choice.stock)), findings
-
-
-def _light_on_dark(kinds: Sequence[SetKind], docket: Docket) -> tuple[Finding, ...]:
-    """One note for the job: light ink on dark paper can't be read by machines."""
-    posted = [kind for kind in kinds if kind.kind in ("outer", "reply")]
-    if not any(_luminance(kind.setting.ink) > _luminance(kind.stock) for kind in posted):
-        return ()
-    text = "The ink is lighter than the envelope: such mail is sorted by hand."
-    mend = "Ask at the counter before stamps are bought; a plain label or a darker ink avoids it."
-    where = Where(docket.path or "docket", None, "docket:piece")
-    return (Finding(Severity.NOTE, "light-on-dark", where, text, mend),)
-
-
-def _luminance(seen: Ink | Stock) -> float:
-    """Relative luminance of a screen colour, without the curve: enough to order two colours."""
-    red, green, blue = seen.screen
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue

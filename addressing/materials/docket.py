@@ -15,7 +15,9 @@ from addressing.records.docket import (
     Docket,
     Hosts,
     Overs,
+    OwnWords,
     PieceChoice,
+    Post,
     WordingChoices,
     default_pieces,
 )
@@ -110,6 +112,22 @@ class OversEntry(Entry):
     pack: int = Field(default=25, ge=1, le=1_000_000)
 
 
+class PostEntry(Entry):
+    """How posted pieces go."""
+
+    stamps: int = Field(default=1, ge=0, le=12)
+    machine_readable: bool = False
+
+
+class WordsEntry(Entry):
+    """Words of the designer's own for one household."""
+
+    household: Name
+    outer: list[Name] = Field(default_factory=list)
+    inner: list[Name] = Field(default_factory=list)
+    sure: bool = False
+
+
 class DocketFile(Entry):
     """A whole docket."""
 
@@ -121,7 +139,9 @@ class DocketFile(Entry):
     device: NamedEntry | None = None
     shop: NamedEntry | None = None
     overs: OversEntry = Field(default_factory=OversEntry)
+    post: PostEntry = Field(default_factory=PostEntry)
     columns: dict[str, Name] = Field(default_factory=dict)
+    words: list[WordsEntry] = Field(default_factory=list)
 
 
 def read_docket(path: Path) -> Docket:
@@ -150,7 +170,12 @@ def read_docket(path: Path) -> Docket:
         device=None if entry.device is None else entry.device.name,
         shop=None if entry.shop is None else entry.shop.name,
         overs=Overs(entry.overs.percent, entry.overs.minimum, entry.overs.pack),
+        post=Post(entry.post.stamps, entry.post.machine_readable),
         columns=tuple(entry.columns.items()),
+        words=tuple(
+            OwnWords(each.household, tuple(each.outer), tuple(each.inner), each.sure)
+            for each in entry.words
+        ),
         path=str(path),
         sha256=sha256_of(path),
     )

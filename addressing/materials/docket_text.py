@@ -7,7 +7,15 @@ import json
 from collections.abc import Sequence
 from dataclasses import fields
 
-from addressing.records.docket import Docket, Hosts, Overs, PieceChoice, WordingChoices
+from addressing.records.docket import (
+    Docket,
+    Hosts,
+    Overs,
+    OwnWords,
+    PieceChoice,
+    Post,
+    WordingChoices,
+)
 
 Row = tuple[str, object, str, object]
 """A key, its value, a remark, and the example that stands in a comment when the value is None."""
@@ -35,7 +43,9 @@ def docket_text(docket: Docket | None = None) -> str:
         *(_piece(choice) for choice in docket.pieces),
         _press(docket),
         _overs(docket.overs),
+        _post(docket.post),
         _columns(docket.columns),
+        _words(docket.words),
     ]
     return "\n\n".join(parts) + "\n"
 
@@ -44,6 +54,8 @@ def _value(value: object) -> str:
     """A value as TOML. JSON's strings are TOML's, but for DEL, which TOML wants escaped."""
     if isinstance(value, str):
         return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007F")
+    if isinstance(value, bool):
+        return str(value).lower()
     if isinstance(value, tuple):
         return f"[{', '.join(_value(each) for each in value)}]"
     return repr(value)
@@ -156,3 +168,35 @@ def _columns(columns: tuple[tuple[str, str], ...]) -> str:
             "name",
         )
     return _table("columns", [(_value(header), what, "", None) for header, what in columns], remark)
+
+
+def _post(post: Post) -> str:
+    readable = "true stops the job where machines can't read the envelopes"
+    return _table(
+        "post",
+        [
+            ("stamps", post.stamps, "on each posted envelope: their room stays free", None),
+            ("machine_readable", post.machine_readable, readable, None),
+        ],
+    )
+
+
+def _words(words: Sequence[OwnWords]) -> str:
+    remark = "name lines of your own for one household; `addressing lines` tells its key"
+    example = OwnWords(
+        "h-abcdefgh", ("Tobias Wexcombe", "and Odile Farrenby"), ("Tobias and Odile",)
+    )
+    if not words:
+        text = _own(example, remark)
+        return "\n".join(f"# {line}" for line in text.splitlines())
+    return "\n\n".join(_own(each, "") for each in words)
+
+
+def _own(words: OwnWords, remark: str) -> str:
+    rows: list[Row] = [
+        ("household", words.household, remark, None),
+        ("outer", words.outer, "", None),
+        ("inner", words.inner, "", None),
+        ("sure", words.sure, "true when they differ from the list on purpose", None),
+    ]
+    return _table("words", rows).replace("[words]", "[[words]]", 1)

@@ -177,5 +177,7 @@ def _said_problems(loc: Loc, said: list[str], form: FormEntry) -> Iterator[Probl
     if named & {"husband", "wife"} and "husband and wife" not in form.when:
         text = "husband and wife are known only where the form asks for them."
         yield Problem(loc, text, 'add "husband and wife" to `when`.')
-    if "other" in named and form.people == 1:
-        yield Problem(loc, "the form is for one person.", "name nobody but {one}.")
+    alone = any(name.endswith(".alone") for name in said)
+    if form.people == 1 and (alone or named & {"other", "and"}):
+        mend = "name nobody but {one}, and neither {and} nor {one.alone}."
+        yield Problem(loc, "the form is for one person.", mend)

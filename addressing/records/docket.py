@@ -43,6 +43,19 @@ class WordingChoices:
 
 
 @dataclass(frozen=True, slots=True)
+class OwnWords:
+    """Name lines of the designer's own for one household, by its key; () leaves them to the style.
+
+    `sure` says that they differ from the list on purpose.
+    """
+
+    household: str
+    outer: tuple[str, ...] = ()
+    inner: tuple[str, ...] = ()
+    sure: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class PieceChoice:
     """How one kind of piece is set. `size` (pt) None fits the largest that suits the whole set.
 
@@ -58,6 +71,14 @@ class PieceChoice:
     largest: float = 26.0
     smallest: float = 9.0
     align: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Post:
+    """How posted pieces go: the number of stamps on each, and whether machines must read them."""
+
+    stamps: int = 1
+    machine_readable: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +117,9 @@ class Docket:
     device: str | None = None
     shop: str | None = None
     overs: Overs = Overs()
+    post: Post = Post()
     columns: tuple[tuple[str, str], ...] = ()
+    words: tuple[OwnWords, ...] = ()
     path: str | None = None
     sha256: str | None = None
 

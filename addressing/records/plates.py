@@ -55,3 +55,7 @@ class PlateFile:
     width_mm: float
     height_mm: float
     households: tuple[str, ...]
+    names: tuple[str, ...] = ()
+    """What to call each of them."""
+    prints: tuple[str, ...] = ()
+    """The fingerprint of what each of their pages shows (ledger/fingerprint.py)."""

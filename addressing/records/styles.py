@@ -13,7 +13,7 @@ CONDITIONS = {
     "given name": "the list has a given name",
     "family name": "the list has a family name",
     "one family": "the two bear one family name",
-    "husband and wife": "one is Mrs., the other bears a title that she is written by",
+    "husband and wife": "their titles are a couple's: Mr. and Mrs., Herr and Frau",
     "wife without given name": "the list has no given name for her",
     "full-name title": "the husband's title wants his full name behind it (The Honorable)",
     "one title": "the two bear the same title, and it has a plural",
@@ -54,7 +54,7 @@ PARTS = {
     "family": "the family name",
     "first": "the given names and the suffix",
     "name": "given names, family name, suffix",
-    "alone": "the person as this style writes one alone on this envelope",
+    "alone": "the person as this style writes one alone; not in a form for one",
 }
 """What a form may say of a person, as in `{one.title} {one.name}`; what is unknown falls away."""
 

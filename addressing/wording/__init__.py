@@ -5,6 +5,7 @@ measures type, never reads the client's file.
 """
 
 from addressing.wording.forms import failing
+from addressing.wording.own_words import check_words
 from addressing.wording.word import ask_capitals, word_hosts, word_list
 
-__all__ = ["ask_capitals", "failing", "word_hosts", "word_list"]
+__all__ = ["ask_capitals", "check_words", "failing", "word_hosts", "word_list"]

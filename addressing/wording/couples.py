@@ -1,6 +1,9 @@
 """Two people who belong together: who goes first, and what their names and titles tell."""
 
+from functools import cache
+
 from addressing.records.guests import Person
+from addressing.tables import table
 from addressing.wording.persons import (
     CIVIL,
     family,
@@ -25,14 +28,41 @@ def share_family(one: Person, other: Person) -> bool:
 
 
 def husband_and_wife(one: Person, other: Person) -> tuple[Person | None, Person | None]:
-    """The one who is Mrs., and the one whose name she is written by."""
+    """(husband, wife) where two titles tell (data/couples.tsv): he lends her his name."""
     for wife, husband in ((other, one), (one, other)):
-        wrong = ("Mrs.", "Ms.", "Miss", None)
-        if title_of(wife) == "Mrs." and title_of(husband) not in wrong and husband.family:
+        if husband.family and _are_couple(title_of(husband), title_of(wife)):
             return husband, wife
     return None, None
 
 
+def joint_of(one: Person, other: Person) -> str | None:
+    """The word that joins two people in the language of their titles; None where it is English.
+
+    >>> joint_of(Person("Herr", "Tobias", "Wexcombe"), Person("Frau", "Odile", "Farrenby"))
+    'und'
+    """
+    titles = {title_of(one), title_of(other)}
+    return next(
+        (row["and"] or None for row in _couples() if {row["husband"], row["wife"]} == titles), None
+    )
+
+
+@cache
+def _couples() -> tuple[dict[str, str], ...]:
+    return tuple(table("couples"))
+
+
+def _are_couple(husband: str | None, wife: str | None) -> bool:
+    women = {"Ms.", "Miss", *(row["wife"] for row in _couples())}
+    return any(
+        row["wife"] == wife
+        and husband is not None
+        and husband not in women
+        and row["husband"] in ("*", husband)
+        for row in _couples()
+    )
+
+
 def is_married_pair(one: Person, other: Person) -> bool:
-    """True for two of one family, one of them Mrs., the other written by a man's title or rank."""
+    """True for two of one family, husband and wife by their titles."""
     return share_family(one, other) and husband_and_wife(one, other)[0] is not None

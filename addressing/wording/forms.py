@@ -8,7 +8,7 @@ from typing import Final
 from addressing.records.docket import WordingChoices
 from addressing.records.guests import Person
 from addressing.records.styles import TITLE_IS, Form, Style
-from addressing.wording.couples import husband_and_wife, share_family
+from addressing.wording.couples import husband_and_wife, joint_of, share_family
 from addressing.wording.persons import (
     CIVIL,
     family,
@@ -103,6 +103,10 @@ class Writer:
         """Two people on one line, in that order."""
         return self._write(Case(one, other, self._traditional))
 
+    def joint(self, one: Person, other: Person) -> str:
+        """The word that joins two people: of their titles' language, else the style's "and"."""
+        return joint_of(one, other) or self.style.word("and")
+
     def name(self, person: Person) -> str:
         """Given names, family name and suffix; Esq. only where no title stands before."""
         return full_name(person, self._junior)
@@ -111,8 +115,9 @@ class Writer:
         form = self._form(case)
         husband, wife = case.couple
         people = {"one": case.one, "other": case.other, "husband": husband, "wife": wife}
+        joint = self.joint(*case.both) if case.other is not None else ""
         words = [
-            literal + (self._said(name, people, alone=len(case.both) > 1) if name else "")
+            literal + (joint if name == "and" else self._said(name, people) if name else "")
             for literal, name, _, _ in string.Formatter().parse(form.write)
         ]
         return " ".join("".join(words).split())
@@ -124,13 +129,13 @@ class Writer:
             if form.people == len(case.both) and all(_holds(each, case) for each in form.when)
         )
 
-    def _said(self, name: str, people: dict[str, Person | None], *, alone: bool) -> str:
+    def _said(self, name: str, people: dict[str, Person | None]) -> str:
         who, _, part = name.partition(".")
-        person = people.get(who)
+        person = people[who]
         if person is None:
-            return self.style.word(who)
+            return ""
         if part == "alone":
-            return self.one(person) if alone else ""
+            return self.one(person)
         if part == "name":
             return self.name(person)
         if part == "first":

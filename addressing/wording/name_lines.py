@@ -70,10 +70,11 @@ class NameLines:
 
     def _pair(self, party: tuple[Person, ...]) -> Line:
         one, other = self._in_order(party)
-        return self._line(self._writer.two(one, other), party)
+        return self._line(self._writer.two(one, other), party, self._writer.joint(one, other))
 
-    def _line(self, text: str, people: Sequence[Person]) -> Line:
-        return Line(text, Role.NAME, cells_of(people), name_breaks(text, self._word("and")))
+    def _line(self, text: str, people: Sequence[Person], joint: str = "") -> Line:
+        breaks = name_breaks(text, joint or self._word("and"))
+        return Line(text, Role.NAME, cells_of(people), breaks)
 
     def _with_others(self, household: Household, lines: tuple[Line, ...]) -> tuple[Line, ...]:
         """Add "and Guest" to the last line, then a line of children or unnamed family."""

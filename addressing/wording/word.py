@@ -12,6 +12,7 @@ from addressing.where import Where
 from addressing.wording.address_lines import address_lines
 from addressing.wording.casing import is_single_case, is_unsure
 from addressing.wording.name_lines import NameLines, name_breaks
+from addressing.wording.own_words import own_lines
 from addressing.wording.streets import postal_text
 
 STATIC = ("return", "reply")
@@ -65,7 +66,8 @@ def _pieces(
     writer = NameLines(style, "inner" if inner else "outer", docket.wording)
     everybody = inner or "inner" not in docket.make
     for household in households:
-        names = writer.of(household, everybody=everybody)
+        own = own_lines(household, docket, kind)
+        names = own if own is not None else writer.of(household, everybody=everybody)
         if style.capitals:
             names = tuple(_postal_name(line) for line in names)
         wordings = (Wording(names),) if inner else _with_address(names, household, docket, style)

@@ -135,7 +135,7 @@ WRONG = {
         "one [[piece]]",
     ),
     "both": ('[device]\nname = "a"\n[shop]\nname = "b"', "shop", "leave one out"),
-    "a word in capitals": ('[Wording]\nstyle = "formal"', "Wording", "Did you mean wording?"),
+    "a word in capitals": ('[Wording]\nstyle = "formal"', "Wording", "Did you mean wording"),
     "a key misspelt": ('[hosts]\nnaem = "X"', "hosts.naem", "Did you mean name?"),
     "a key of a piece misspelt": (
         '[[piece]]\nkind = "outer"\nfase = "x"',

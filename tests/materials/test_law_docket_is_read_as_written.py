@@ -16,7 +16,9 @@ from addressing.records.docket import (
     Docket,
     Hosts,
     Overs,
+    OwnWords,
     PieceChoice,
+    Post,
     WordingChoices,
 )
 
@@ -57,6 +59,10 @@ PRESSES = (
 )
 
 
+NO_OR_SOME_LINES: st.SearchStrategy[tuple[str, ...]] = st.lists(NAMES, max_size=3).map(tuple)
+OWN_WORDS = st.builds(OwnWords, NAMES, NO_OR_SOME_LINES, NO_OR_SOME_LINES, st.booleans())
+
+
 @st.composite
 def dockets(draw: st.DrawFn) -> Docket:
     """Any docket that a file can hold: a choice for every kind, a device or a shop."""
@@ -78,6 +84,8 @@ def dockets(draw: st.DrawFn) -> Docket:
         device=device,
         shop=shop,
         overs=draw(OVERS),
+        post=Post(draw(st.integers(0, 12)), draw(st.booleans())),
+        words=tuple(draw(st.lists(OWN_WORDS, max_size=2))),
         columns=tuple(draw(st.dictionaries(WORDS, NAMES, max_size=4)).items()),
     )
 

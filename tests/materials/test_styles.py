@@ -69,6 +69,7 @@ WRONG = {
     "part": (FORM.replace("{one.given}", "{one.gven}"), "form[1].write", "one.given"),
     "brace": (FORM.replace("{one.given}", "{one.given"), "form[1].write", "{one.title}"),
     "somebody else": (FORM.replace("{one.given}", "{other.given}"), "form[1].write", "{one}"),
+    "itself": (FORM.replace("{one.given}", "{one.alone}"), "form[1].write", "{one.alone}"),
     "unknown couple": (
         FORM.replace("{one.given}", "{wife.given}"),
         "form[1].write",

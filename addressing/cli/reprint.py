@@ -1,0 +1,56 @@
+"""`addressing reprint`: plates of only what changed since it was printed."""
+
+from pathlib import Path
+
+import click
+
+from addressing.cli.options import (
+    date_option,
+    docket_option,
+    folder_for,
+    json_option,
+    list_argument,
+    to_option,
+)
+from addressing.faults import Exit
+
+
+@click.command()
+@list_argument
+@docket_option
+@to_option
+@date_option
+@json_option
+def reprint(
+    list_path: Path,
+    docket_path: Path | None,
+    folder: Path | None,
+    date: str | None,
+    *,
+    as_json: bool,
+) -> int:
+    """Make proved plates of only what is new, changed or spoiled since it was printed."""
+    from addressing.cli.printed import say_balance
+    from addressing.cli.speaking import heading, progress, say, say_json
+    from addressing.job.answers import reprint_answer
+    from addressing.job.plates import steps
+    from addressing.job.printing import make_reprint
+    from addressing.job.reading import read_job
+
+    place = folder_for(list_path, folder)
+    reading = read_job(list_path, docket_path, date, place)
+    with progress("Plates", steps(reading)) as tell:
+        again = make_reprint(reading, place, tell)
+    if as_json:
+        say_json(reprint_answer(reading, again))
+    else:
+        say_balance(again.balance)
+        if again.made is None:
+            say("Nothing needs printing.")
+        else:
+            heading(f"Written to {again.folder}")
+            for plate in again.made.plates:
+                say(f"  {plate.path:<32} {plate.ink}, {plate.pages} pages; proved")
+            number = str(again.folder).rpartition("-")[2].lstrip("0")
+            say(f"When they are printed: addressing printed LIST --reprint {number}")
+    return int(Exit.HELD if reading.waits else Exit.DONE)

@@ -1,0 +1,176 @@
+"""What was printed goes into the ledger; what isn't on paper as it should be is made again."""
+
+import json
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from addressing.faults import Exit, Fault
+from addressing.files import sha256_of
+from addressing.job.plates import Made, Tell, make_plates, to_print
+from addressing.job.reading import Reading
+from addressing.ledger import compare, fingerprint, open_ledger
+from addressing.records.prints import Balance, Print, Wanted
+from addressing.where import Where
+
+REPRINT = "reprint"
+"""The beginning of the folder of each reprint within the job's: reprint-01, reprint-02."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reprint:
+    """The ledger held against the job, and the plates of what is due; None when nothing is."""
+
+    balance: Balance
+    folder: Path | None
+    made: Made | None
+
+
+def record_printed(
+    folder: Path, reprint: int | None, kinds: frozenset[str], date: str | None, *, again: bool
+) -> tuple[tuple[str, int], ...]:
+    """Write the plates of a folder into its ledger as printed: (plate's path, pages) of each.
+
+    `reprint` is the number of a reprint, None for the job's own plates; no `kinds` are all kinds.
+    Static plates bear no household and aren't kept count of here.
+
+    Raises:
+        Fault: there are no such plates, or they were changed since they were proved (exit 3);
+            they are in the ledger already and it isn't `again` (exit 2).
+    """
+    place = folder if reprint is None else folder / _name(reprint)
+    plates = [each for each in _plates(place) if not kinds or each["kind"] in kinds]
+    if not plates:
+        raise Fault(
+            Exit.INPUT,
+            "plates-missing",
+            f"{place} has no such plates with households on them.",
+            "Make them first with `addressing plates` or `addressing reprint`.",
+            Where(str(place)),
+        )
+    with open_ledger(folder) as ledger:
+        for plate in plates:
+            _check(place, plate, known=bool(ledger.runs_of(plate["sha256"])) and not again)
+        for plate in plates:
+            pages = [
+                Wanted(plate["kind"], plate["ink"], *rest)
+                for rest in zip(plate["households"], plate["names"], plate["prints"], strict=True)
+            ]
+            ledger.add(plate["path"], plate["sha256"], pages, date)
+    return tuple((plate["path"], len(plate["households"])) for plate in plates)
+
+
+def mark(
+    folder: Path, kind: str, run: int | None, pages: Iterable[int], state: str
+) -> tuple[Print, ...]:
+    """Say what became of pages of a kind's last run, or of the run given; the prints then.
+
+    Raises:
+        Fault: nothing of that kind was printed, or a page isn't there (exit 2).
+    """
+    with open_ledger(folder) as ledger:
+        last = run if run is not None else ledger.last_run(kind)
+        if last is None:
+            raise Fault(
+                Exit.OPTIONS,
+                "not-printed",
+                f"The ledger knows of no {kind} that was printed.",
+                "Say what was printed first, with `addressing printed`.",
+            )
+        return ledger.mark(last, pages, state)
+
+
+def balance_of(reading: Reading, folder: Path) -> Balance:
+    """The ledger of a folder held against what a job should print now."""
+    with open_ledger(folder) as ledger:
+        return compare(ledger.prints(), wanted_of(reading))
+
+
+def make_reprint(reading: Reading, folder: Path, tell: Tell) -> Reprint:
+    """Plates of only what is new, changed or spoiled, in a folder of their own within the job's.
+
+    Raises:
+        Fault: as `make_plates`; nothing was ever printed (exit 2).
+    """
+    if not (folder / "ledger.sqlite").exists():
+        raise Fault(
+            Exit.OPTIONS,
+            "not-printed",
+            "The ledger knows of nothing that was printed.",
+            "Make all plates with `addressing plates`; say what was printed with `printed`.",
+        )
+    balance = balance_of(reading, folder)
+    due = {(each.wanted.kind, each.wanted.household) for each in balance.due}
+    if not due:
+        return Reprint(balance, None, None)
+    kinds = tuple(
+        replace(kind, setting=replace(kind.setting, pieces=pieces))
+        for kind in reading.kinds
+        if (pieces := tuple(p for p in kind.setting.pieces if (kind.kind, p.household) in due))
+    )
+    place = _next_folder(folder)
+    made = make_plates(replace(reading, kinds=kinds), place, tell)
+    return Reprint(balance, place, made)
+
+
+def wanted_of(reading: Reading) -> Iterator[Wanted]:
+    """Every piece that should be on paper, kind by kind; neither held ones nor static ones."""
+    names = {household.key: household.name for household in reading.guest_list.households}
+    for kind in reading.kinds:
+        setting = to_print(kind.setting, reading.held)
+        for piece in setting.pieces:
+            if piece.household is not None:
+                yield Wanted(
+                    kind.kind,
+                    setting.ink.spot,
+                    piece.household,
+                    names[piece.household],
+                    fingerprint(setting, piece),
+                )
+
+
+def _name(number: int) -> str:
+    return f"{REPRINT}-{number:02d}"
+
+
+def _next_folder(folder: Path) -> Path:
+    """The first reprint folder whose plates aren't printed yet, or that isn't there."""
+    number = 1
+    while (folder / _name(number)).exists() and _is_printed(folder, folder / _name(number)):
+        number += 1
+    return folder / _name(number)
+
+
+def _is_printed(folder: Path, place: Path) -> bool:
+    with open_ledger(folder) as ledger:
+        return any(ledger.runs_of(plate["sha256"]) for plate in _plates(place))
+
+
+def _plates(place: Path) -> list[dict[str, Any]]:
+    """The plates with households that a folder's manifest names."""
+    try:
+        content = json.loads((place / "manifest.json").read_text(encoding="utf-8"))
+        return [file for file in content["files"] if file["households"]]
+    except (OSError, ValueError, KeyError, TypeError):
+        return []
+
+
+def _check(place: Path, plate: dict[str, Any], *, known: bool) -> None:
+    path = place / plate["path"]
+    if known:
+        raise Fault(
+            Exit.OPTIONS,
+            "printed-already",
+            f"{path} is in the ledger as printed already.",
+            "Was it printed once more? Say so with --again.",
+            Where(str(path)),
+        )
+    if not path.is_file() or sha256_of(path) != plate["sha256"]:
+        raise Fault(
+            Exit.INPUT,
+            "plate-changed",
+            f"{path} isn't the plate that was proved.",
+            "Make the plates again, and print those.",
+            Where(str(path)),
+        )

@@ -1,0 +1,11 @@
+"""What is on paper already: each print by household and piece, with a fingerprint of what it shows.
+
+In: plates that were printed, pages that were spoiled. Out: what is still good, what is due, what is
+wrong by now. One SQLite file beside the job; it never makes a plate and never reads a list.
+"""
+
+from addressing.ledger.book import LEDGER, Ledger, open_ledger
+from addressing.ledger.comparing import compare
+from addressing.ledger.fingerprint import fingerprint
+
+__all__ = ["LEDGER", "Ledger", "compare", "fingerprint", "open_ledger"]

@@ -1,0 +1,183 @@
+"""The ledger's file: SQLite, whole or unchanged whatever happens while it is written."""
+
+import contextlib
+import os
+import sqlite3
+from collections.abc import Iterable, Iterator, Sequence
+from pathlib import Path
+
+from addressing.faults import Exit, Fault
+from addressing.records.prints import Print, Wanted
+from addressing.where import Where
+
+LEDGER = "ledger.sqlite"
+"""The file's name in a job's folder."""
+
+_FORM = 1
+_ID = 0x41446C67  # "ADlg": tells the file from another program's
+_TABLES = """
+CREATE TABLE run (
+  id INTEGER PRIMARY KEY, date TEXT, plate TEXT NOT NULL, sha256 TEXT NOT NULL
+) STRICT;
+CREATE TABLE print (
+  run INTEGER NOT NULL REFERENCES run (id), page INTEGER NOT NULL CHECK (page > 0),
+  kind TEXT NOT NULL, ink TEXT NOT NULL, household TEXT NOT NULL, name TEXT NOT NULL,
+  print TEXT NOT NULL,
+  state TEXT NOT NULL CHECK (state IN ('printed', 'handed over', 'spoiled', 'destroyed')),
+  PRIMARY KEY (run, page)
+) STRICT, WITHOUT ROWID;
+"""
+
+
+class Ledger:
+    """An open ledger; every change is whole and on the disk when its method returns."""
+
+    def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
+        """Use `open_ledger`."""
+        self._connection = connection
+        self._path = path
+
+    def add(self, plate: str, sha256: str, pages: Sequence[Wanted], date: str | None) -> int:
+        """A plate was printed once, all of its pages; the run's number."""
+        with self._change() as connection:
+            run = connection.execute(
+                "INSERT INTO run (date, plate, sha256) VALUES (?, ?, ?)", (date, plate, sha256)
+            ).lastrowid
+            connection.executemany(
+                "INSERT INTO print VALUES (?, ?, ?, ?, ?, ?, ?, 'printed')",
+                (
+                    (run, page, each.kind, each.ink, each.household, each.name, each.print)
+                    for page, each in enumerate(pages, start=1)
+                ),
+            )
+        return int(run or 0)
+
+    def runs_of(self, sha256: str) -> tuple[int, ...]:
+        """The runs in which a plate of exactly these bytes was printed."""
+        rows = self._connection.execute("SELECT id FROM run WHERE sha256 = ?", (sha256,))
+        return tuple(row[0] for row in rows)
+
+    def last_run(self, kind: str) -> int | None:
+        """The last run that printed a kind of piece."""
+        row = self._connection.execute(
+            "SELECT max(run) FROM print WHERE kind = ?", (kind,)
+        ).fetchone()
+        return None if row[0] is None else int(row[0])
+
+    def mark(self, run: int, pages: Iterable[int], state: str) -> tuple[Print, ...]:
+        """Say what became of some pages of a run; the prints as they are then.
+
+        Raises:
+            Fault: a page that the run doesn't have (exit 2); nothing is changed.
+        """
+        wanted = sorted(set(pages))
+        known = {each.page for each in self.prints() if each.run == run}
+        missing = [page for page in wanted if page not in known]
+        if missing:
+            raise Fault(
+                Exit.OPTIONS,
+                "page-unknown",
+                f"Run {run} has {len(known)} pages; there is no page"
+                f" {', '.join(str(page) for page in missing)}.",
+                "Count from 1 in the order of the plate, as the job sheet lists them.",
+            )
+        with self._change() as connection:
+            connection.executemany(
+                "UPDATE print SET state = ? WHERE run = ? AND page = ?",
+                ((state, run, page) for page in wanted),
+            )
+        return tuple(each for each in self.prints() if each.run == run and each.page in set(wanted))
+
+    def prints(self) -> tuple[Print, ...]:
+        """Everything on paper, in the order in which it was printed."""
+        rows = self._connection.execute(
+            "SELECT p.run, p.page, p.kind, p.ink, p.household, p.name, p.print, p.state, r.date"
+            " FROM print p JOIN run r ON r.id = p.run ORDER BY p.run, p.page"
+        )
+        return tuple(
+            Print(row[0], row[1], Wanted(row[2], row[3], row[4], row[5], row[6]), row[7], row[8])
+            for row in rows
+        )
+
+    @contextlib.contextmanager
+    def _change(self) -> Iterator[sqlite3.Connection]:
+        """One transaction.
+
+        Raises:
+            Fault: it can't be written (exit 4); nothing is changed.
+        """
+        try:
+            with self._connection:
+                self._connection.execute("BEGIN IMMEDIATE")
+                yield self._connection
+        except sqlite3.Error as error:
+            raise _write_fault(self._path, error) from error
+
+
+@contextlib.contextmanager
+def open_ledger(folder: Path) -> Iterator[Ledger]:
+    """The ledger of a job's folder, begun where there is none; private to its owner.
+
+    Raises:
+        Fault: it is damaged, another program's, or of a newer version (exit 3); it can't be
+            written (exit 4).
+    """
+    path = folder / LEDGER
+    try:
+        if not path.exists():
+            os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+        connection = sqlite3.connect(path, isolation_level=None, timeout=5)
+    except (OSError, sqlite3.Error) as error:
+        raise _write_fault(path, error) from error
+    with contextlib.closing(connection):
+        _prepare(connection, path)
+        yield Ledger(connection, path)
+
+
+def _prepare(connection: sqlite3.Connection, path: Path) -> None:
+    """Make the tables of a new file; refuse what isn't ours or is newer."""
+    try:
+        connection.execute("PRAGMA synchronous = FULL")
+        connection.execute("PRAGMA foreign_keys = ON")
+        known = connection.execute("PRAGMA application_id").fetchone()[0]
+        form = connection.execute("PRAGMA user_version").fetchone()[0]
+        empty = not connection.execute("SELECT count(*) FROM sqlite_master").fetchone()[0]
+        if empty and known == form == 0:
+            connection.executescript(
+                f"BEGIN IMMEDIATE; {_TABLES}"
+                f" PRAGMA application_id = {_ID}; PRAGMA user_version = {_FORM}; COMMIT;"
+            )
+            return
+        sound = connection.execute("PRAGMA quick_check").fetchone()[0] == "ok"
+    except sqlite3.DatabaseError as error:
+        raise _damaged(path) from error
+    if known != _ID or not sound:
+        raise _damaged(path)
+    if form != _FORM:
+        raise Fault(
+            Exit.INPUT,
+            "ledger-newer",
+            f"{path} was written by a newer version of the program.",
+            "Update the program, then run again.",
+            Where(str(path)),
+        )
+
+
+def _damaged(path: Path) -> Fault:
+    return Fault(
+        Exit.INPUT,
+        "ledger-unreadable",
+        f"{path} can't be read as a ledger of prints.",
+        "Put back a copy from before, or move it away: what is on paper is unknown then.",
+        Where(str(path)),
+    )
+
+
+def _write_fault(path: Path, error: Exception) -> Fault:
+    return Fault(
+        Exit.WRITE,
+        "cannot-write",
+        f"{path} can't be written: {error}.",
+        "Close other programs that use it, or free some space, and run again.",
+        Where(str(path)),
+    )

@@ -1,0 +1,30 @@
+"""The fingerprint of a piece: what a person would see on the paper, and nothing else."""
+
+import hashlib
+from collections.abc import Iterable
+
+from addressing.records.pages import SetPiece, Setting
+
+_LENGTH = 16
+"""Hexadecimal digits a part: 64 bits, so that no two of a lifetime's envelopes meet by chance."""
+
+
+def fingerprint(setting: Setting, piece: SetPiece) -> str:
+    """Four parts (records/prints.py), so that a difference can be said: words, face, place, ink.
+
+    Neither the household's key nor its page is in it: the same words in the same place are the
+    same print, wherever the household stands in the list.
+    """
+    face, ink, layout = setting.face, setting.ink, setting.layout
+    parts: tuple[Iterable[object], ...] = (
+        (line.text for line in piece.lines),
+        (face.sha256, face.index, face.axes, face.features),
+        ((line.x, line.y, line.size) for line in piece.lines),
+        (ink.spot, ink.channel, layout.width, layout.height),
+    )
+    return ".".join(_digest(part) for part in parts)
+
+
+def _digest(part: Iterable[object]) -> str:
+    said = "\x1f".join(str(each) for each in part)
+    return hashlib.sha256(said.encode("utf-8", "surrogatepass")).hexdigest()[:_LENGTH]

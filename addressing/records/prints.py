@@ -1,0 +1,55 @@
+"""Prints: what is on paper, what should be, and the difference."""
+
+from dataclasses import dataclass
+
+PARTS = ("words", "face", "size and place", "ink and layout")
+"""What a fingerprint is made of, in order; its parts are parted by points."""
+
+STATES = ("printed", "handed over", "spoiled", "destroyed")
+"""What became of a print: on the pile, given to the client or the post, ruined, or taken out."""
+
+ON_PAPER = ("printed", "handed over")
+"""The states in which somebody may still receive it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A piece as it should be on paper; `print` is its fingerprint."""
+
+    kind: str
+    ink: str
+    household: str
+    name: str
+    print: str
+
+
+@dataclass(frozen=True, slots=True)
+class Print:
+    """A piece that is on paper.
+
+    `page` counts from 1 within the plate that was printed in `run`, as a person counts the stack.
+    """
+
+    run: int
+    page: int
+    wanted: Wanted
+    state: str
+    date: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """A piece that isn't on paper as it should be, and why."""
+
+    wanted: Wanted
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """The ledger held against a job: what is good, what is due, which prints are wrong by now."""
+
+    good: tuple[Print, ...]
+    due: tuple[Due, ...]
+    wrong: tuple[tuple[Print, str], ...]
+    """Prints to be destroyed, each with the reason: they carry a guest's name and address."""

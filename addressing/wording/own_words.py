@@ -1,0 +1,151 @@
+"""Words of the designer's own for a household, line by line, held against what the list says."""
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from functools import cache
+
+from addressing.records.docket import Docket, OwnWords
+from addressing.records.findings import Finding, Severity
+from addressing.records.guests import GuestList, Household, Kind
+from addressing.records.pieces import Line, Role
+from addressing.tables import table
+from addressing.where import Where
+from addressing.wording.name_lines import cells_of, name_breaks
+
+_SMALL = frozenset(("and", "guest", "guests", "family", "the", "of", "junior", "senior"))
+"""Words that a line may have beside names and titles."""
+
+
+def own_lines(household: Household, docket: Docket, kind: str) -> tuple[Line, ...] | None:
+    """The lines that the docket gives for a household's piece; None when it gives none."""
+    for number, words in enumerate(docket.words, start=1):
+        texts = _texts(words, kind)
+        if words.household == household.key and texts:
+            people = cells_of(household.people)
+            return tuple(
+                Line(
+                    text,
+                    Role.NAME,
+                    (_cell(docket, number, kind, place), *people),
+                    name_breaks(text),
+                )
+                for place, text in enumerate(texts, start=1)
+            )
+    return None
+
+
+def check_words(guest_list: GuestList, docket: Docket) -> tuple[Finding, ...]:
+    """What own words say that the list doesn't, and whom they leave out.
+
+    Words that differ hold their household until the docket says `sure = true`.
+    """
+    households = {household.key: household for household in guest_list.households}
+    return tuple(
+        found
+        for number, words in enumerate(docket.words, start=1)
+        for found in _check(number, words, households.get(words.household), docket)
+    )
+
+
+def _check(
+    number: int, words: OwnWords, household: Household | None, docket: Docket
+) -> Iterator[Finding]:
+    if household is None:
+        yield Finding(
+            Severity.NOTE,
+            "words-unused",
+            _cell(docket, number),
+            f"The docket has words for {words.household}, but no household has that key.",
+            "Look the key up with `addressing lines`, or take the words away.",
+        )
+        return
+    for kind in ("outer", "inner"):
+        texts = _texts(words, kind)
+        wrong = _differences(" ".join(texts), household, kind) if texts else ""
+        if wrong and not words.sure:
+            yield Finding(
+                Severity.ASK,
+                "words-differ",
+                _cell(docket, number, kind),
+                f"{household.name}, {kind}: {wrong}",
+                "Mend the docket's words; if they are right, add sure = true below them.",
+                household.key,
+                holds=True,
+            )
+        elif texts:
+            yield Finding(
+                Severity.NOTE,
+                "words-by-docket",
+                _cell(docket, number, kind),
+                f"{household.name}, {kind}: worded by the docket as “{' / '.join(texts)}”.",
+                "Nothing needs doing.",
+                household.key,
+            )
+
+
+def _differences(text: str, household: Household, kind: str) -> str:
+    """What own words say otherwise than the list, as a sentence; empty when nothing."""
+    listed = _listed(household)
+    strange = [
+        word for word in _words(text) if _fold(word) not in listed and _fold(word) not in _SMALL
+    ]
+    if strange:
+        shown = ", ".join(f"“{word}”" for word in strange)
+        return f"{shown} {'is' if len(strange) == 1 else 'are'} not in the list."
+    said = {_fold(word) for word in _words(text)}
+    left_out = [
+        " ".join(name for name in (person.given, person.family) if name)
+        for person in household.people
+        if (person.kind is Kind.NAMED or (kind == "inner" and person.kind is Kind.CHILD))
+        and not said & _with_plurals(_names_of(person.given, person.nickname, person.family))
+        and (person.given or person.family)
+    ]
+    return f"{' and '.join(left_out)} would be left out." if left_out else ""
+
+
+def _listed(household: Household) -> set[str]:
+    """Every word that the list has for a household, its plural, and the titles of its people."""
+    names = set(_titles())
+    for person in household.people:
+        names |= _names_of(person.given, person.family, person.nickname, person.suffix)
+        names |= _names_of(person.title, *person.credentials)
+    for cited in (household.label, household.family):
+        names |= _names_of(cited.text) if cited else set()
+    return _with_plurals(names)
+
+
+def _with_plurals(names: set[str]) -> set[str]:
+    """Names and what "The Wexcombes" and "The Finches" make of them (common practice)."""
+    return names | {name + "s" for name in names} | {name + "es" for name in names}
+
+
+@cache
+def _titles() -> frozenset[str]:
+    """The words of every title, short and spelled out."""
+    columns = ("canonical", "spelled", "inner", "plural")
+    return frozenset(_names_of(*(row[column] for row in table("titles") for column in columns)))
+
+
+def _names_of(*texts: str | None) -> set[str]:
+    return {_fold(word) for text in texts if text for word in _words(text)}
+
+
+def _words(text: str) -> list[str]:
+    return re.findall(r"[^\W_]+(?:[.'’][^\W_]+)*", text)
+
+
+def _fold(word: str) -> str:
+    """A word for comparing: letters only, in small ones; accents stay, since a name has them."""
+    return "".join(mark for mark in unicodedata.normalize("NFC", word.casefold()) if mark.isalnum())
+
+
+def _texts(words: OwnWords, kind: str) -> tuple[str, ...]:
+    return words.inner if kind == "inner" else words.outer if kind == "outer" else ()
+
+
+def _cell(docket: Docket, number: int, kind: str = "", place: int = 0) -> Where:
+    name = (
+        f"docket:words[{number}]" + (f".{kind}" if kind else "") + (f"[{place}]" if place else "")
+    )
+    return Where(docket.path or "docket", None, name)

@@ -1,0 +1,138 @@
+"""What was printed is kept; what changed since is made again, and only that."""
+
+import json
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pikepdf
+import pytest
+
+Ran = subprocess.CompletedProcess[str]
+Run = Callable[..., Ran]
+Write = Callable[..., Path]
+
+PLACE = ("Litchfield", "CT", "06759")
+ROWS = [
+    ("Mr. Tobias Wexcombe", "14 Larkmoor Lane", *PLACE),
+    ("Ms. Odile Farrenby", "2 Larkmoor Lane", *PLACE),
+    ("Dr. Ysolde Penhew", "77 Larkmoor Lane", *PLACE),
+]
+
+
+def answer(ran: Ran) -> dict[str, Any]:
+    assert ran.returncode in {0, 1}, ran.stderr
+    said: dict[str, Any] = json.loads(ran.stdout)
+    return said
+
+
+@pytest.fixture
+def printed_job(addressing: Run, write_list: Write) -> Path:
+    """A job of three households whose plates were all printed."""
+    path = write_list(ROWS)
+    assert addressing("plates", path, "--json").returncode == 0
+    assert addressing("printed", path, "--json").returncode == 0
+    return path
+
+
+def due_of(addressing: Run, path: Path) -> list[tuple[str, str]]:
+    said = answer(addressing("ledger", path, "--json"))
+    return [(each["kind"], each["why"]) for each in said["due"]]
+
+
+def test_after_printing_everything_is_good_and_nothing_is_due(
+    addressing: Run, printed_job: Path
+) -> None:
+    said = answer(addressing("ledger", printed_job, "--json"))
+    assert [each["kind"] for each in said["good"]] == ["outer"] * 3 + ["inner"] * 3
+    assert said["due"] == said["wrong"] == []
+    again = addressing("reprint", printed_job)
+    assert "Nothing needs printing." in again.stdout
+
+
+def test_a_respelled_name_is_reprinted_alone_and_its_old_prints_are_wrong(
+    addressing: Run, printed_job: Path, write_list: Write, tmp_path: Path
+) -> None:
+    write_list([*ROWS[:2], ("Dr. Ysolde Penhewe", "77 Larkmoor Lane", *PLACE)])
+    said = answer(addressing("reprint", printed_job, "--json"))
+    assert [(p["path"], p["pages"]) for p in said["plates"]] == [
+        ("plates/01-outer-white.pdf", 1),
+        ("plates/02-inner-white.pdf", 1),
+    ]
+    assert [(w["kind"], w["page"], w["why"]) for w in said["ledger"]["wrong"]] == [
+        ("outer", 3, "words changed"),
+        ("inner", 3, "words changed"),
+    ]
+    plate = tmp_path / "guests-job" / "reprint-01" / "plates" / "01-outer-white.pdf"
+    with pikepdf.open(plate) as pdf:
+        assert len(pdf.pages) == 1
+    assert answer(addressing("printed", printed_job, "--reprint", 1, "--json"))
+    assert due_of(addressing, printed_job) == []
+
+
+def test_spoiled_pages_come_again_and_no_others(addressing: Run, printed_job: Path) -> None:
+    marked = answer(addressing("spoiled", printed_job, "1", "3-3", "--json"))
+    assert [each["page"] for each in marked["prints"]] == [1, 3]
+    assert due_of(addressing, printed_job) == [("outer", "spoiled")] * 2
+    said = answer(addressing("reprint", printed_job, "--json"))
+    assert [(p["kind"], p["pages"]) for p in said["plates"]] == [("outer", 2)]
+
+
+def test_another_face_makes_every_print_of_that_piece_wrong(
+    addressing: Run, printed_job: Path, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text('[[piece]]\nkind = "outer"\nface = "eb-garamond"\n')
+    said = answer(addressing("ledger", printed_job, "--docket", docket, "--json"))
+    assert {(w["kind"], w["why"].split(" ")[0]) for w in said["wrong"]} == {("outer", "face")}
+    assert len(said["due"]) == len(said["wrong"]) == 3
+
+
+def test_a_changed_rule_of_wording_is_due_where_it_changes_words(
+    addressing: Run, printed_job: Path, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text('[wording]\ninner = "relaxed"\n')
+    said = answer(addressing("ledger", printed_job, "--docket", docket, "--json"))
+    assert {each["kind"] for each in said["due"]} == {"inner"}
+
+
+def test_a_guest_who_came_later_is_new_and_one_who_left_is_wrong(
+    addressing: Run, printed_job: Path, write_list: Write
+) -> None:
+    write_list([*ROWS[1:], ("Mx. Rowan Thornwick", "9 Larkmoor Lane", *PLACE)])
+    said = answer(addressing("ledger", printed_job, "--json"))
+    assert [each["why"] for each in said["due"]] == ["new", "new"]
+    assert ["left the list" in each["why"] for each in said["wrong"]] == [True, True]
+
+
+def test_plates_are_noted_as_printed_once(addressing: Run, printed_job: Path) -> None:
+    twice = addressing("printed", printed_job)
+    assert twice.returncode == 2
+    assert "--again" in twice.stderr
+    assert addressing("printed", printed_job, "--again").returncode == 0
+
+
+def test_a_plate_changed_since_it_was_proved_is_no_print(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list(ROWS)
+    addressing("plates", path)
+    plate = tmp_path / "guests-job" / "plates" / "01-outer-white.pdf"
+    plate.write_bytes(plate.read_bytes() + b"\n")
+    ran = addressing("printed", path, "--json")
+    assert ran.returncode == 3
+    assert '"plate-changed"' in ran.stderr
+
+
+@pytest.mark.parametrize("pages", ["0", "12-3", "x", "3-"])
+def test_pages_that_are_none_are_refused(addressing: Run, printed_job: Path, pages: str) -> None:
+    assert addressing("spoiled", printed_job, pages).returncode == 2
+
+
+def test_nothing_printed_is_told(addressing: Run, write_list: Write) -> None:
+    path = write_list(ROWS)
+    addressing("plates", path)
+    assert addressing("reprint", path).returncode == 2
+    assert addressing("spoiled", path, "1").returncode == 2

@@ -1,0 +1,229 @@
+"""What is on paper: good, due or wrong, and a file that keeps it through a crash."""
+
+import signal
+import sqlite3
+import stat
+import subprocess
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from addressing.faults import Exit, Fault
+from addressing.ledger import LEDGER, Ledger, compare, fingerprint, open_ledger
+from addressing.records.docket import PieceChoice
+from addressing.records.pages import Setting
+from addressing.records.pieces import Line, Piece, Role, Wording
+from addressing.records.prints import Print, Wanted
+from addressing.records.shelf import Face, Ink, Layout
+from addressing.typesetting import fit
+
+NAMES = ("Tobias Wexcombe", "Odile Farrenby", "Ysolde Penhew")
+
+
+def wanted(number: int, print_: str = "w.f.p.i", kind: str = "outer") -> Wanted:
+    return Wanted(kind, "White", f"h-{number}", NAMES[number], print_)
+
+
+def printed(ledger: Ledger, *pieces: Wanted, sha256: str = "a") -> int:
+    return ledger.add("plates/01-outer-white.pdf", sha256, pieces, "2026-05-30")
+
+
+def test_what_was_printed_is_read_back_in_order(tmp_path: Path) -> None:
+    with open_ledger(tmp_path) as ledger:
+        run = printed(ledger, wanted(1), wanted(0))
+    with open_ledger(tmp_path) as ledger:
+        assert ledger.prints() == (
+            Print(run, 1, wanted(1), "printed", "2026-05-30"),
+            Print(run, 2, wanted(0), "printed", "2026-05-30"),
+        )
+        assert ledger.runs_of("a") == (run,)
+        assert ledger.runs_of("b") == ()
+        assert (ledger.last_run("outer"), ledger.last_run("inner")) == (run, None)
+
+
+def test_nothing_printed_means_everything_is_new() -> None:
+    balance = compare((), [wanted(0), wanted(1)])
+    assert [(each.wanted.household, each.why) for each in balance.due] == [
+        ("h-0", "new"),
+        ("h-1", "new"),
+    ]
+    assert (balance.good, balance.wrong) == ((), ())
+
+
+def test_the_same_print_is_good_and_neither_due_nor_wrong(tmp_path: Path) -> None:
+    with open_ledger(tmp_path) as ledger:
+        printed(ledger, wanted(0))
+        balance = compare(ledger.prints(), [wanted(0)])
+    assert [each.wanted for each in balance.good] == [wanted(0)]
+    assert (balance.due, balance.wrong) == ((), ())
+
+
+@pytest.mark.parametrize(
+    ("now", "why"),
+    [
+        ("W.f.p.i", "words changed"),
+        ("W.f.P.i", "words changed"),
+        ("w.F.p.i", "face changed"),
+        ("w.f.P.i", "size and place changed"),
+        ("w.f.p.I", "ink and layout changed"),
+        ("w.F.P.i", "face and size and place changed"),
+    ],
+)
+def test_a_changed_print_is_due_and_the_old_one_wrong_for_the_same_reason(
+    tmp_path: Path, now: str, why: str
+) -> None:
+    with open_ledger(tmp_path) as ledger:
+        printed(ledger, wanted(0))
+        balance = compare(ledger.prints(), [wanted(0, now)])
+    assert [each.why for each in balance.due] == [why]
+    assert [(each.wanted.household, reason) for each, reason in balance.wrong] == [("h-0", why)]
+
+
+def test_a_household_that_left_leaves_a_wrong_print(tmp_path: Path) -> None:
+    with open_ledger(tmp_path) as ledger:
+        printed(ledger, wanted(0), wanted(1))
+        balance = compare(ledger.prints(), [wanted(1)])
+    assert [each.wanted.household for each, _ in balance.wrong] == ["h-0"]
+    assert "left the list" in balance.wrong[0][1]
+
+
+def test_a_spoiled_page_is_due_again_and_is_no_wrong_print(tmp_path: Path) -> None:
+    with open_ledger(tmp_path) as ledger:
+        run = printed(ledger, wanted(0), wanted(1), wanted(2))
+        marked = ledger.mark(run, [2, 3], "spoiled")
+        assert [each.page for each in marked] == [2, 3]
+        balance = compare(ledger.prints(), [wanted(0), wanted(1), wanted(2)])
+        assert [(each.wanted.household, each.why) for each in balance.due] == [
+            ("h-1", "spoiled"),
+            ("h-2", "spoiled"),
+        ]
+        assert balance.wrong == ()
+        printed(ledger, wanted(1), wanted(2), sha256="b")
+        assert compare(ledger.prints(), [wanted(0), wanted(1), wanted(2)]).due == ()
+
+
+def test_a_wrong_print_that_was_handed_over_is_told_to_the_client(tmp_path: Path) -> None:
+    with open_ledger(tmp_path) as ledger:
+        run = printed(ledger, wanted(0))
+        ledger.mark(run, [1], "handed over")
+        assert compare(ledger.prints(), [wanted(0)]).due == ()
+        ((_, why),) = compare(ledger.prints(), [wanted(0, "W.f.p.i")]).wrong
+    assert "tell the client" in why
+
+
+def test_a_destroyed_print_is_wrong_no_more(tmp_path: Path) -> None:
+    with open_ledger(tmp_path) as ledger:
+        run = printed(ledger, wanted(0))
+        ledger.mark(run, [1], "destroyed")
+        balance = compare(ledger.prints(), [])
+    assert balance.wrong == ()
+
+
+def test_a_page_that_isn_t_there_changes_nothing(tmp_path: Path) -> None:
+    with open_ledger(tmp_path) as ledger:
+        run = printed(ledger, wanted(0))
+        with pytest.raises(Fault) as raised:
+            ledger.mark(run, [1, 7], "spoiled")
+        assert (raised.value.exit, raised.value.code) == (Exit.OPTIONS, "page-unknown")
+        assert [each.state for each in ledger.prints()] == ["printed"]
+
+
+def test_only_its_owner_can_read_a_ledger(tmp_path: Path) -> None:
+    with open_ledger(tmp_path):
+        pass
+    assert stat.S_IMODE((tmp_path / LEDGER).stat().st_mode) == 0o600
+
+
+KILLED = """
+import os, signal, sqlite3, sys
+from pathlib import Path
+from addressing.ledger import open_ledger
+from addressing.records.prints import Wanted
+def pieces():
+    for number in range(1000):
+        if number == 500:
+            os.kill(os.getpid(), signal.SIGKILL)
+        yield Wanted("outer", "White", f"h-{number}", "A", "w.f.p.i")
+with open_ledger(Path(sys.argv[1])) as ledger:
+    ledger.add("plate", "b", pieces(), None)
+"""
+
+
+def test_a_run_killed_while_it_is_written_was_never_printed(tmp_path: Path) -> None:
+    with open_ledger(tmp_path) as ledger:
+        printed(ledger, wanted(0))
+    killed = subprocess.run([sys.executable, "-c", KILLED, str(tmp_path)], check=False)  # noqa: S603
+    assert killed.returncode == -signal.SIGKILL
+    with open_ledger(tmp_path) as ledger:
+        assert [each.wanted for each in ledger.prints()] == [wanted(0)]
+        assert printed(ledger, wanted(1), sha256="c") == 2
+
+
+@pytest.mark.parametrize("content", [b"no ledger at all", b"SQLite format 3\0" + b"x" * 4000])
+def test_a_file_that_is_no_ledger_is_refused_and_left_as_it_is(
+    tmp_path: Path, content: bytes
+) -> None:
+    (tmp_path / LEDGER).write_bytes(content)
+    with pytest.raises(Fault) as raised, open_ledger(tmp_path):
+        pass
+    assert (raised.value.exit, raised.value.code) == (Exit.INPUT, "ledger-unreadable")
+    assert (tmp_path / LEDGER).read_bytes() == content
+
+
+def test_another_programs_database_is_refused(tmp_path: Path) -> None:
+    with sqlite3.connect(tmp_path / LEDGER) as connection:
+        connection.execute("CREATE TABLE guest (name TEXT)")
+    with pytest.raises(Fault) as raised, open_ledger(tmp_path):
+        pass
+    assert raised.value.code == "ledger-unreadable"
+
+
+def test_a_newer_ledger_is_refused(tmp_path: Path) -> None:
+    with open_ledger(tmp_path):
+        pass
+    with sqlite3.connect(tmp_path / LEDGER) as connection:
+        connection.execute("PRAGMA user_version = 99")
+    with pytest.raises(Fault) as raised, open_ledger(tmp_path):
+        pass
+    assert (raised.value.exit, raised.value.code) == (Exit.INPUT, "ledger-newer")
+
+
+def test_a_folder_that_can_t_be_written_is_told(tmp_path: Path) -> None:
+    with pytest.raises(Fault) as raised, open_ledger(tmp_path / "gone"):
+        pass
+    assert raised.value.exit == Exit.WRITE
+
+
+def set_one(face: Face, layout: Layout, ink: Ink, text: str, size: float = 14.0) -> Setting:
+    piece = Piece("outer", "h-a", "A", (Wording((Line(text, Role.NAME),)),))
+    choice = PieceChoice("outer", "trial", "face", "White", "deep-green", size=size)
+    setting, _ = fit([piece], choice, layout, face, ink, 0.0)
+    return setting
+
+
+def test_a_fingerprint_tells_words_face_place_and_ink_apart(
+    script: Face, envelope: Layout, white: Ink
+) -> None:
+    def parts(setting: Setting) -> list[str]:
+        return fingerprint(setting, setting.pieces[0]).split(".")
+
+    one = set_one(script, envelope, white, NAMES[0])
+    assert parts(one) == parts(set_one(script, envelope, white, NAMES[0]))
+    other = replace(one, pieces=(replace(one.pieces[0], household="h-b", name="B"),))
+    assert parts(one) == parts(other)
+    swash = set_one(replace(script, features=(("swsh", 1),)), envelope, white, NAMES[0])
+    smaller = set_one(script, envelope, white, NAMES[0], size=13.0)
+    gold = set_one(script, envelope, replace(white, spot="Gold"), NAMES[0])
+    words = set_one(script, envelope, white, NAMES[1])
+    differs = [
+        [a != b for a, b in zip(parts(one), parts(each), strict=True)]
+        for each in (words, swash, smaller, gold)
+    ]
+    assert differs[0][0]
+    assert differs[1:] == [
+        [False, True, False, False],
+        [False, False, True, False],
+        [False, False, False, True],
+    ]
