@@ -13,6 +13,9 @@ from addressing.guestlist.vocabulary import words
 from addressing.tables import table
 
 _NUMBERING = re.compile(r"^\s*(?:\(?\d{1,3}[.)]|[-–—•·*])\s+(?=\w)")
+_PARTED_LETTERS = re.compile(
+    r"(?<=[\w,.]\s)(Ph|Ed|Psy|Pharm|M|J)\.\s+D\.?(?=\s*(?:,|;|&|/|$|and\b))"
+)
 _OWN_MARKS = str.maketrans("⟨⟩", "()")
 """The brackets that mark nicknames and ages further on are plain brackets in a client's cell."""
 _GLUED_TITLE = re.compile(r"(?<![\w.'’])([A-Za-z]{2,5}\.)(?=[A-ZÀ-Ý][\w'’])")
@@ -55,7 +58,7 @@ def tidy(text: str) -> str:
     text = _NUMBERING.sub("", text.translate(_OWN_MARKS), count=1)
     text = _GLUED_AND.sub(r" \1 ", text)
     text = _GLUED_TITLE.sub(lambda found: f"{found[1]} " if _is_title(found) else found[1], text)
-    return _STRAY_POINT.sub(".", text)
+    return _PARTED_LETTERS.sub(r"\1.D.", _STRAY_POINT.sub(".", text))
 
 
 def _is_title(found: re.Match[str]) -> bool:

@@ -1,5 +1,6 @@
 """One person's words: title, given names, family name with its particles, suffix, credentials."""
 
+import re
 from dataclasses import dataclass
 
 from addressing.guestlist.folding import fold
@@ -80,10 +81,10 @@ def take_endings(
     credentials: list[str] = []
     while tokens:
         word = fold(tokens[-1])
-        if fold(" ".join(tokens[-2:])) in words("credential") and after_comma:
+        if after_comma and len(tokens) > 1 and fold(" ".join(tokens[-2:])) in words("credential"):
             credentials.insert(0, " ".join(tokens[-2:]))  # "US Navy"
             tokens = tokens[:-1]
-        elif word in words("suffix") and (after_comma or len(tokens) > _names_before(word)):
+        elif _is_suffix(tokens, after_comma=after_comma):
             suffix = meanings("suffix").get(word, tokens[-1].strip(","))
         elif word in words("credential") and _is_credential(tokens, after_comma=after_comma):
             credentials.insert(0, tokens[-1])
@@ -94,18 +95,31 @@ def take_endings(
 
 
 _PAIR = 2
+_INITIALS = re.compile(r"(?:[^\W\d_]\.){2,4}|[^\W\d_]\.[^\W\d_]")
 
 
-def _names_before(suffix: str) -> int:
-    """A single letter (V) is a suffix only behind a given and a family name."""
-    return LEAST_NAMES_BEFORE_LETTERS if len(suffix) == 1 else 1
+def _is_suffix(tokens: list[str], *, after_comma: bool) -> bool:
+    """A single letter (V) is a suffix only behind two names; J.R. are initials."""
+    word = fold(tokens[-1])
+    if word not in words("suffix") or _INITIALS.fullmatch(tokens[-1]):
+        return False
+    before = LEAST_NAMES_BEFORE_LETTERS if len(word) == 1 else 1
+    return after_comma or len(tokens) > before
+
+
+def may_be_initials(word: str) -> bool:
+    """True for "J.R.", "J.D.", "MD": alone behind a family name they may be somebody's initials."""
+    return bool(_INITIALS.fullmatch(word)) or (len(word) == _PAIR and word.isupper())
 
 
 def _is_credential(tokens: list[str], *, after_comma: bool) -> bool:
     """Behind a comma, or in capitals or with points behind a given and a family name."""
-    marked = tokens[-1].isupper() or "." in tokens[-1] or not tokens[-1].istitle()
+    word = tokens[-1]
+    marked = word.isupper() or "." in word or not word.istitle() or len(word) > _PAIR
     if after_comma:
-        return marked or len(tokens[-1]) > _PAIR  # "Wexcombe, Jo" names somebody
+        return marked  # "Wexcombe, Jo" names somebody
+    if "".join(tokens).isupper() and "." not in word and fold(word) in meanings("credential"):
+        return False  # "MARY ANN DO": in a list in capitals they mark nothing
     return marked and len(tokens) > LEAST_NAMES_BEFORE_LETTERS
 
 
@@ -124,7 +138,7 @@ def split_family(names: tuple[str, ...]) -> tuple[str | None, str | None]:
     start = len(names) - 1
     if _begins_with_particle(names):
         return None, _ungluing(names)
-    if start > 1 and names[start - 1] in ("y", "e", "i"):
+    if start > _PAIR and _joins_families(names[start - 1], names):
         start -= 2  # Iberian double family names: "Ortega y Larkmoor"
     while (
         start > 1
@@ -135,6 +149,13 @@ def split_family(names: tuple[str, ...]) -> tuple[str | None, str | None]:
     return _ungluing(names[:start]), _ungluing(names[start:])
 
 
+def _joins_families(word: str, names: tuple[str, ...]) -> bool:
+    """True for the y of "Ruiz y Vega"; a small e or i in a name of small letters is an initial."""
+    if word == "y" or (word == "Y" and "".join(names).isupper()):
+        return True
+    return word in ("e", "i") and not "".join(names).islower()
+
+
 def _begins_with_particle(names: tuple[str, ...]) -> bool:
     """True for "von Larkmoor": a small particle in front leaves no given name."""
     small = names[0].islower() and fold(names[0]) in words("particle")
@@ -142,8 +163,8 @@ def _begins_with_particle(names: tuple[str, ...]) -> bool:
 
 
 def is_initial(word: str) -> bool:
-    """True for one letter, with or without a point; O. is an initial, Ó a particle."""
-    return len(word.rstrip(".")) == 1 and word.isascii()
+    """True for one letter, with or without a point; O. and Ó. are initials, Ó a particle."""
+    return len(word.rstrip(".")) == 1 and (word.isascii() or word.endswith("."))
 
 
 def _ungluing(names: tuple[str, ...]) -> str | None:

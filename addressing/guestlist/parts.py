@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.names import GLUE, NameParts, take_endings, take_titles
-from addressing.guestlist.turning import is_ending, joins, joints_between, turn
+from addressing.guestlist.preparing import joints_between, titles_first
+from addressing.guestlist.turning import is_ending, joins, turn
 from addressing.guestlist.vocabulary import meanings, words
 from addressing.records.guests import Kind
 
@@ -60,7 +61,7 @@ def cut(text: str, *, family_first: bool | None) -> tuple[tuple[Part, ...], tupl
     text = _NAMED_KIDS.sub("kids ", text)
     text = _COUNTED.sub(_counted, text)
     text = _PLUS.sub(lambda found: f" ⟨+{_number(found[1])}⟩ ", text)
-    tokens = joints_between(_TOKEN.findall(text))
+    tokens = titles_first(joints_between(_TOKEN.findall(text)))
     if family_first is None:
         return _gather(tokens), ()
     turned = turn(tokens, trusted=family_first)

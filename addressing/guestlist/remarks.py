@@ -16,6 +16,7 @@ CREDENTIAL = "⟨%{}⟩"
 
 _BRACKETS = re.compile(r"\s*[(\[{]([^()\[\]{}]*)[)\]}]")
 _QUOTES = re.compile("(?<=\\s)[\"“”„«\u2018'](\\w[^\"“”„«»\u2018’']{0,19})[\"“”»’'](?=[\\s,]|$)")
+_GUILLEMETS = re.compile(r"(?<=\s)(?:«\s*([^«»]{1,20}?)\s*»|»([^«»]{1,20})«)(?=[\s,]|$)")
 _DASH = re.compile(r"\s+[-–—]{1,2}\s+")
 _AGE = re.compile(
     r"^(?:aged?|age:)?\s*(\d{1,2})\s*(?:yrs?|years?|y\.?o\.?|years? old)?\.?$", re.IGNORECASE
@@ -48,6 +49,7 @@ def clear_remarks(text: str) -> Cleared:
     remarks: list[str] = []
     text = _CHILDREN_IN_BRACKETS.sub(r"\1 \2", tidy(text))
     text = _BRACKETS.sub(lambda found: _bracket(found, remarks), text)
+    text = _GUILLEMETS.sub(lambda found: NICKNAME.format(found[1] or found[2]), text)
     text = _QUOTES.sub(lambda found: NICKNAME.format(found[1].strip()), text)
     text = _DASHED_AGE.sub(lambda found: AGE.format(found[1]), text)
     text = _BARE_AGE.sub(lambda found: AGE.format(found[1]), text)

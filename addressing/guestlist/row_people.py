@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass, replace
 
 from addressing.guestlist.companions import read_children, read_companion
+from addressing.guestlist.composing import composed, has_joint
 from addressing.guestlist.doubtful import oddities
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
@@ -17,7 +18,6 @@ from addressing.records.guests import Cited, Kind, Person
 _NAME_MEANINGS = ("title", "given", "middle", "family", "suffix")
 _PARTNER = 2
 """The ordinal of the partner's columns."""
-_JOINTS = ("&", "+", "/", ";", "\n")
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,10 +130,10 @@ def _read_columns(cells: dict[str, Cell], *, family_first: bool) -> CellReading:
     if "given" not in text:
         alone = read_people(text.get("family", ""), family_first=None)
         return alone if alone.label and len(text) == 1 else _read_parts(text)
-    joint = _has_joint(text["given"]) or _has_joint(text.get("title", ""))
+    joint = has_joint(text["given"]) or has_joint(text.get("title", ""))
     whole = "family" not in text and len(text["given"].split()) > 1
     if joint or whole:
-        return _composed(text)
+        return composed(text)
     return _read_parts(text)
 
 
@@ -150,55 +150,16 @@ def _name_with_columns(text: dict[str, str], *, family_first: bool) -> CellReadi
     return read_people(name, family_first=family_first)
 
 
-def _has_joint(text: str) -> bool:
-    return any(joint in text for joint in _JOINTS) or any(
-        fold(word) in words("and") for word in text.split()
-    )
-
-
-def _composed(text: dict[str, str]) -> CellReading:
-    """Columns with several people in them, read as if they stood in one cell."""
-    families = [part.strip() for part in _split(text.get("family", ""))]
-    givens = [part.strip() for part in _split(text["given"])]
-    titles = [part.strip() for part in _split(text.get("title", ""))]
-    if len(families) > 1 and len(families) == len(givens):
-        titles += [""] * (len(givens) - len(titles))
-        pairs = zip(titles, givens, families, strict=False)
-        return read_people(
-            " and ".join(" ".join(part for part in pair if part) for pair in pairs),
-            family_first=None,
-        )
-    family = text.get("family", "").replace(" ", GLUE)
-    middle = text.get("middle", "")
-    whole = " ".join(
-        part for part in (text.get("title", ""), text["given"], middle, family) if part
-    )
-    if "suffix" in text:
-        whole = f"{whole}, {text['suffix']}"
-    return read_people(whole, family_first=None)
-
-
-def _split(text: str) -> list[str]:
-    for joint in _JOINTS:
-        text = text.replace(joint, " and ")
-    parts: list[str] = [""]
-    for word in text.split():
-        if fold(word) in words("and"):
-            parts.append("")
-        else:
-            parts[-1] = f"{parts[-1]} {word}".strip()
-    return [part for part in parts if part]
-
-
 def _read_parts(text: dict[str, str]) -> CellReading:
     """One person in columns of parts; remarks in the cells are kept as such."""
     given = (
         read_people(text.get("given", ""), family_first=None) if "given" in text else CellReading()
     )
     first = given.people[0] if given.people else Person()
-    if first.kind is Kind.GUEST:
+    if first.kind is Kind.GUEST or (given.family and not given.people and len(text) == 1):
         return given
     family, suffix, credentials = _family_cell(text.get("family", ""))
+    ending, degrees = _endings(text.get("suffix", ""))
     titles = take_titles(text["title"].split())[0] if "title" in text else ()
     title = combined_title(titles) or text.get("title")
     names = " ".join(part for part in (_all_given(first), text.get("middle", "")) if part)
@@ -206,8 +167,8 @@ def _read_parts(text: dict[str, str]) -> CellReading:
         title=title or first.title,
         given=names or None,
         family=family or None,
-        suffix=_suffix(text.get("suffix")) or suffix or first.suffix,
-        credentials=(*first.credentials, *credentials),
+        suffix=ending or suffix or first.suffix,
+        credentials=(*first.credentials, *credentials, *degrees),
         nickname=first.nickname,
         age=first.age,
         kind=Kind.CHILD if title == "Master" or first.kind is Kind.CHILD else Kind.NAMED,
@@ -230,8 +191,10 @@ def _family_cell(text: str) -> tuple[str, str | None, tuple[str, ...]]:
     return " ".join(words_left), suffix, credentials
 
 
-def _suffix(text: str | None) -> str | None:
-    return take_endings([text], after_comma=True)[1] or text if text else None
+def _endings(text: str) -> tuple[str | None, tuple[str, ...]]:
+    """Suffix and degrees in a column of endings; a word that is neither is the suffix as listed."""
+    rest, suffix, credentials = take_endings(text.replace(",", " ").split(), after_comma=True)
+    return (text or None, ()) if rest else (suffix, credentials)
 
 
 def _settle(people: list[Person]) -> tuple[Person, ...]:

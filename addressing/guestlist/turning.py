@@ -7,11 +7,18 @@ one given name only; a partner with two or more words has a name of her own, or 
 from dataclasses import dataclass
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.names import GLUE, take_endings, take_titles
+from addressing.guestlist.names import (
+    GLUE,
+    may_be_initials,
+    take_endings,
+    take_titles,
+)
 from addressing.guestlist.vocabulary import words
 
 MARKS = ("&", "+", "/", ";", ",", "\n", "w/")
 """Signs that join people, and the comma."""
+_MOST_FAMILY = 3
+"""Words of a family name before a comma, at most."""
 _OWN_NAME = 2
 """A partner of so many words may have a second given name, or a family name of her own."""
 
@@ -29,41 +36,6 @@ def joins(token: str) -> bool:
     return token in MARKS or (fold(token) in words("and") and len(token.strip(".")) > 1)
 
 
-def joints_between(tokens: list[str]) -> list[str]:
-    """The tokens with y, e, en as "and" where they can't stand inside a family name.
-
-    That is beside a title, and behind one word where two or more follow: "Luis y Maria Ruiz",
-    but "Luis Ruiz y Vega".
-    """
-    joined = list(tokens)
-    for place, token in enumerate(tokens):
-        if fold(token) in words("and-between") and "." not in token:
-            before = _plain_before(tokens[:place])
-            behind = _plain_behind(tokens[place + 1 :])
-            titled = bool(take_titles(behind)[0]) or (bool(before) and _is_titles(before))
-            alone = len(take_titles(before)[1]) == 1 and len(behind) > 1 and token.islower()
-            if before and behind and (titled or alone):
-                joined[place] = "and"
-    return joined
-
-
-def _is_titles(tokens: list[str]) -> bool:
-    titles, rest = take_titles(tokens)
-    return bool(titles) and not rest
-
-
-def _plain_before(tokens: list[str]) -> list[str]:
-    """The words since the last joint."""
-    start = max((i + 1 for i, token in enumerate(tokens) if joins(token)), default=0)
-    return [token for token in tokens[start:] if not token.startswith("⟨")]
-
-
-def _plain_behind(tokens: list[str]) -> list[str]:
-    """The words up to the next joint."""
-    end = next((i for i, token in enumerate(tokens) if joins(token)), len(tokens))
-    return [token for token in tokens[:end] if not token.startswith("⟨")]
-
-
 def is_ending(tokens: list[str]) -> bool:
     """True when the words behind a comma, up to the next joint, are a suffix or credentials."""
     upto = next((i for i, word in enumerate(tokens) if joins(word) and word != ","), len(tokens))
@@ -79,20 +51,47 @@ def turn(tokens: list[str], *, trusted: bool) -> Turned:
     both = _each_turned(tokens)
     if both is not None:
         return Turned(tuple(both))
-    if "," not in tokens:
-        return Turned(tuple(tokens))
-    comma = tokens.index(",")
-    head, tail = tokens[:comma], tokens[comma + 1 :]
-    if not _looks_like_family(head) or not tail or is_ending(tail):
-        return Turned(tuple(tokens))
+    comma = tokens.index(",") if "," in tokens else 0
+    turned = _turn_one(tokens[:comma], tokens[comma + 1 :], trusted=trusted) if comma else None
+    return turned or Turned(tuple(tokens))
+
+
+def _turn_one(head: list[str], tail: list[str], *, trusted: bool) -> Turned | None:
+    """The words before and behind the first comma turned; None where they stay as they are."""
+    initials = len(head) == len(tail) == 1 and may_be_initials(tail[0])
+    if not tail or (is_ending(tail) and not initials):
+        return None
+    if not _looks_like_family(head):
+        return _turn_double(head, tail, trusted=trusted)
+    if initials:
+        return Turned((*tail, *head), doubtful=not trusted)
+    return _turn_single(head, tail, trusted=trusted)
+
+
+def _turn_single(head: list[str], tail: list[str], *, trusted: bool) -> Turned | None:
+    """Turn "Wexcombe, Tobias and Odile": the one word before the comma is the family name."""
     tail, ending = _cut_ending(tail)
     if "," in tail:
-        return Turned(tuple(tokens))
+        return None
     if not trusted and _ends_in_full_name(tail):
-        return Turned(tuple(tokens), doubtful=True)
+        return Turned((*head, ",", *tail, *ending), doubtful=True)
     turned, doubtful = _behind_each(tail, GLUE.join(head))
     unsure = not trusted and (_bare_list(tail) or _may_be_two(head, tail))
     return Turned((*turned, *ending), doubtful or unsure)
+
+
+def _turn_double(head: list[str], tail: list[str], *, trusted: bool) -> Turned | None:
+    """Turn "García Vega, Ms. Maria" where the column does so, or a title follows; else None."""
+    marked = any(joins(token) or token.startswith("⟨") for token in head)
+    if marked or len(head) > _MOST_FAMILY or "," in tail or take_titles(list(head))[0]:
+        return None
+    people = [part for _, part in _people(tail)]
+    if any(len(_names_in(part)) > 1 and not _is_initial(_names_in(part)[-1]) for part in people):
+        return None
+    titled = len(people) == 1 and bool(take_titles(list(tail))[0]) and bool(_names_in(tail))
+    if not trusted and not titled:
+        return None
+    return Turned(tuple(_behind_each(tail, GLUE.join(head))[0]), doubtful=not trusted)
 
 
 def _may_be_two(head: list[str], tail: list[str]) -> bool:

@@ -95,8 +95,8 @@ def _number(read: CellReading, word: str) -> bool:
 
 
 def _maiden(read: CellReading, word: str) -> bool:
-    remarks = [fold(remark).split() for remark in read.remarks]
-    return any(fold(word) in said for said in remarks) and read.people[0].family == "Wexcombe"
+    said = any(fold(word) in fold(remark) for remark in read.remarks)
+    return said and read.people[0].family == "Wexcombe"
 
 
 def _relation(read: CellReading, word: str) -> bool:

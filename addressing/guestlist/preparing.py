@@ -1,0 +1,81 @@
+"""Tokens of a cell of names made ready: small words that join people, titles put in front.
+
+"Luis y Maria Ruiz" names two, "Luis Ruiz y Vega" one; "Tobias Wexcombe, Dr." has his title behind.
+"""
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.names import known_title, take_endings, take_titles
+from addressing.guestlist.turning import joins
+from addressing.guestlist.vocabulary import words
+
+
+def joints_between(tokens: list[str]) -> list[str]:
+    """The tokens with y, e, en as "and" where they can't stand inside a family name.
+
+    That is beside a title, and behind one word where two or more follow: "Luis y Maria Ruiz",
+    but "Luis Ruiz y Vega".
+    """
+    joined = list(tokens)
+    for place, token in enumerate(tokens):
+        if fold(token) in words("and-between") and "." not in token:
+            before = _plain_before(tokens[:place])
+            behind = _plain_behind(tokens[place + 1 :])
+            titled = bool(take_titles(behind)[0]) or (bool(before) and _is_titles(before))
+            alone = len(take_titles(before)[1]) == 1 and len(behind) > 1 and token.islower()
+            if before and behind and (titled or alone):
+                joined[place] = "and"
+    return joined
+
+
+def _is_titles(tokens: list[str]) -> bool:
+    titles, rest = take_titles(tokens)
+    return bool(titles) and not rest
+
+
+def _plain_before(tokens: list[str]) -> list[str]:
+    """The words since the last joint."""
+    start = max((i + 1 for i, token in enumerate(tokens) if joins(token)), default=0)
+    return [token for token in tokens[start:] if not token.startswith("⟨")]
+
+
+def _plain_behind(tokens: list[str]) -> list[str]:
+    """The words up to the next joint."""
+    end = next((i for i, token in enumerate(tokens) if joins(token)), len(tokens))
+    return [token for token in tokens[:end] if not token.startswith("⟨")]
+
+
+def titles_first(tokens: list[str]) -> list[str]:
+    """The tokens with titles that stand behind a name put before it: "Tobias Wexcombe, Dr."."""
+    parts = _segments(tokens)
+    moved: list[tuple[list[str], list[str]]] = []
+    for place, (joint, part) in enumerate(parts):
+        titles, rest = take_titles(list(part))
+        behind = parts[place + 1] if place + 1 < len(parts) else ([], [])
+        alone = bool(titles) and not rest and joint == [","] and behind[0] in ([], [","])
+        if alone and len(moved[-1][1]) > 1 and not take_titles(list(moved[-1][1]))[0]:
+            moved[-1] = (moved[-1][0], [*part, *moved[-1][1]])
+        elif not titles and _ends_in_title(part) and not take_titles(list(behind[1]))[0]:
+            moved.append((joint, [part[-1], *part[:-1]]))
+        else:
+            moved.append((joint, part))
+    return [token for joint, part in moved for token in (*joint, *part)]
+
+
+def _ends_in_title(part: list[str]) -> bool:
+    """True for "Tobias Wexcombe Mr": an abbreviated title that is no name and no suffix."""
+    last = part[-1] if len(part) > 1 else ""
+    title = known_title(last) if last else None
+    if title is None or title.also_a_name or take_endings(list(part), after_comma=False)[0] != part:
+        return False
+    return last.endswith(".") or title.canonical.endswith(".")
+
+
+def _segments(tokens: list[str]) -> list[tuple[list[str], list[str]]]:
+    """(joint, words) between any two joints, commas too."""
+    parts: list[tuple[list[str], list[str]]] = [([], [])]
+    for word in tokens:
+        if joins(word):
+            parts.append(([word], []))
+        else:
+            parts[-1][1].append(word)
+    return parts
