@@ -7,7 +7,7 @@ rule: `places_abroad` (the place), `lines_abroad` (street and flat), `checks_abr
 from dataclasses import replace
 
 from addressing.guestlist.checks_abroad import mended_code, troubles_abroad
-from addressing.guestlist.countries import region_codes
+from addressing.guestlist.countries import country_code, region_codes
 from addressing.guestlist.folding import fold
 from addressing.guestlist.lines_abroad import street_lines
 from addressing.guestlist.parts_abroad import Part, is_native, parts_of
@@ -19,17 +19,28 @@ from addressing.guestlist.places_abroad import (
 )
 from addressing.guestlist.postcodes import find_postcode, tidy
 from addressing.guestlist.sub_areas import rules_of, sub_areas
+from addressing.guestlist.vocabulary import titles
 from addressing.guestlist.written import Trouble, Written, joined
 from addressing.records.guests import Address, Cited
 
+_FAMILY = frozenset(
+    ("and", "und", "et", "e", "y", "en", "the", "family", "familie", "fam", "famille", "familia")
+)
+"""Words around a family's name."""
 _AS_CODE = ("AU", "CA")
 """Countries whose regions an address bears as a code."""
 
 
-def read_abroad(written: Written, country: str) -> tuple[Address, tuple[Trouble, ...]]:
-    """The address of a row outside the United States; `country` is ISO 3166-1 alpha-2."""
+def read_abroad(
+    written: Written, country: str, names: frozenset[str] = frozenset()
+) -> tuple[Address, tuple[Trouble, ...]]:
+    """The address of a row outside the United States; `country` is ISO 3166-1 alpha-2.
+
+    `names` are the folded names of the row's people: a first part that only repeats them is left
+    out.
+    """
     written = _columns_parted(written, country)
-    parts, doubt = parts_of(written), DOUBT_FOUND
+    parts, doubt = _without_letters(parts_of(written, country), country), DOUBT_FOUND
     if written.city is None and parts:
         written, parts, doubt = _from_cell(written, parts, country)
     else:
@@ -37,7 +48,7 @@ def read_abroad(written: Written, country: str) -> tuple[Address, tuple[Trouble,
     code, mended = (
         mended_code(written.postcode, written.region, country) if written.postcode else (None, None)
     )
-    lines = street_lines(tuple(parts), country, written.unit)
+    lines = street_lines(_without_names(parts, names), country, written.unit)
     extras = tuple(extra for extra in (written.extra, lines.extra) if extra is not None)
     if code is None and "Z" in rules_of(country).get("require", ""):
         doubt = max(doubt, DOUBT_NO_POSTCODE)
@@ -54,6 +65,30 @@ def read_abroad(written: Written, country: str) -> tuple[Address, tuple[Trouble,
     )
     troubles = troubles_abroad(address, country)
     return address, (*((mended,) if mended else ()), *troubles)
+
+
+def _without_names(parts: list[Part], names: frozenset[str]) -> tuple[Part, ...]:
+    """The street's parts without a first one that says again who lives there (Familie Wren)."""
+    words = fold(parts[0].text).split() if len(parts) > 1 else []
+    said = [word for word in words if word in names]
+    plain = all(word in names or word in titles() or word in _FAMILY for word in words)
+    return tuple(parts[1:] if said and plain else parts)
+
+
+def _without_letters(parts: list[Part], country: str) -> list[Part]:
+    """The country's letters at the end (NL; 4051 Basel CH) are no part of the place."""
+    words = parts[-1].text.split() if parts else []
+    if not words or not _is_country(words[-1], country) or len(parts) + len(words) < 3:  # noqa: PLR2004 - something must be left
+        return parts
+    if len(words) == 1:
+        return parts[:-1]
+    rest = " ".join(words[:-1])
+    coded = find_postcode(rest, country) is not None and fold(words[-1]) not in sub_areas(country)
+    return [*parts[:-1], replace(parts[-1], text=rest)] if coded else parts
+
+
+def _is_country(word: str, country: str) -> bool:
+    return word.isupper() and len(word) <= 3 and country_code(word) == country  # noqa: PLR2004 - ISO 3166-1 alpha-3
 
 
 def _columns_parted(written: Written, country: str) -> Written:

@@ -39,7 +39,7 @@ def read_address(
         address, troubles = read_us(written, names)
         address, checked = check_zip(address, written)
         return address, (*said, *troubles, *checked), remarks
-    address, troubles = read_abroad(written, country)
+    address, troubles = read_abroad(written, country, names)
     return address, (*said, *troubles), remarks
 
 

@@ -2,6 +2,7 @@
 
 from babel import Locale
 
+from addressing.guestlist.parts_abroad import is_native
 from addressing.guestlist.postcodes import is_never, tidy, with_zeros
 from addressing.guestlist.sub_areas import areas_of, lies_in, rules_of, sub_area
 from addressing.guestlist.written import Trouble
@@ -46,10 +47,9 @@ def troubles_abroad(address: Address, country: str) -> tuple[Trouble, ...]:
 
 
 def _gaps(address: Address, where: Cited | None) -> list[Trouble]:
-    gaps = [
-        name for name, part in (("street", address.street or address.unit), ("town", address.city))
-        if part is None
-    ]  # fmt: skip
+    native = address.street is not None and is_native(address.street.text)
+    parts = (("street", address.street or address.unit), ("town", native or address.city))
+    gaps = [name for name, part in parts if not part]
     if not gaps:
         return []
     text = f"The address has no {' and no '.join(gaps)}."

@@ -9,14 +9,15 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 
-from addressing.guestlist.dwellings import suffix_words
+from addressing.guestlist.dwellings import split_unit
 from addressing.guestlist.folding import fold
 from addressing.guestlist.written import Written
 from addressing.records.guests import Cited
-from addressing.tables import table
+from addressing.tables import lookup, table
 from addressing.where import Where
 
 _BREAK = re.compile("[,;|\u3001\uff0c]")
+_BREAK_OR_DASH = re.compile("[,;|\u3001\uff0c]|\\s[-–]\\s")
 _CARE = re.compile(r"^(?:c/o|c\.o\.|care of|attn\.?:?|z\. ?hd\.|p/a|bei)\s", re.IGNORECASE)
 _NUMBER = re.compile(
     r"^(?:n[°ºo]\.?\s*|nr\.?\s*|#\s*)?\d+(?:\s?[-/–]\s?\d+)*\s?(?:[A-Z]|bis|ter|quater)?$|^s/n\.?$",
@@ -47,13 +48,15 @@ class Part:
     cells: tuple[Where, ...]
 
 
-def parts_of(written: Written) -> list[Part]:
-    """The street cells cut at commas and line breaks."""
+def parts_of(written: Written, country: str = "") -> list[Part]:
+    """The street cells cut at commas and line breaks, in some countries at dashes too."""
+    dash = lookup("place_forms", "country", "dash").get(country) == "parts"
+    apart = _BREAK_OR_DASH if dash else _BREAK
     parts: list[Part] = []
     line = 0
     for cited in written.lines:
         for row in cited.text.split("\n"):
-            texts = (text.strip() for text in _BREAK.split(row))
+            texts = (text.strip() for text in apart.split(row))
             parts.extend(Part(text, line, cited.cells) for text in texts if text.strip(" .-–"))
             line += 1
     return parts
@@ -94,6 +97,13 @@ def _ending() -> re.Pattern[str]:
 
 
 @cache
+def _inner() -> re.Pattern[str]:
+    """A house number and a road's word behind it: 12 rue des Alouettes."""
+    words = _any(_words("street"))
+    return re.compile(rf"\d\w*,?\s+(?:{words})(?:(?<=[./])\s*|\s+)\S", re.IGNORECASE)
+
+
+@cache
 def _units() -> tuple[re.Pattern[str], re.Pattern[str]]:
     """(nothing but units, units at the end of a street)."""
     one = "(?:" + "|".join(f"(?:{row['pattern']})" for row in table("unit_forms_abroad")) + ")"
@@ -124,7 +134,7 @@ def unit_behind(text: str) -> tuple[str, str | None]:
     found = _units()[1].match(text)
     if found and has_road_word(found["street"]):
         return found["street"].rstrip(" ,"), found["unit"]
-    return text, None
+    return split_unit(text) if re.match(r"\d", text) else (text, None)
 
 
 def unit_in_front(text: str) -> tuple[str | None, str]:
@@ -145,9 +155,10 @@ def has_road_word(text: str) -> bool:
     """True where a word says that it is a road: Rue, Calle, -straße, Lane."""
     if _before("street").match(text) or _ending().search(text):
         return True
+    inner = _inner().search(text)
     words = [fold(word) for word in re.findall(r"[^\W\d_]+\.?", text)]
-    inner = re.search(rf"\d\w*,?\s+(?:{_any(_words('street'))})\s*\S", text, re.IGNORECASE)
-    return inner is not None or any(word in suffix_words() for word in words[1:])
+    named = words if re.match(r"\d", text) else words[-1:]
+    return inner is not None or any(word in _words("behind") for word in named[-len(words) + 1 :])
 
 
 def kind_abroad(text: str) -> Kind:

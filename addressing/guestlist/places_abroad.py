@@ -3,11 +3,12 @@
 import re
 from dataclasses import dataclass, replace
 
+from addressing.guestlist.dwellings import direction_words, suffix_words
 from addressing.guestlist.folding import fold
 from addressing.guestlist.parts_abroad import Kind, Part, has_road_word, kind_abroad
 from addressing.guestlist.postcodes import find_postcode
 from addressing.guestlist.sub_areas import sub_area
-from addressing.tables import lookup, table
+from addressing.tables import lookup
 
 DOUBT_FOUND = 0.03
 DOUBT_GLUED = 0.08
@@ -19,7 +20,7 @@ _TOWN_NUMBER = re.compile(
 """Dublin 4, Praha 10, Lyon Cedex 03: towns with the number of a district."""
 _COUNTY = re.compile(r"^(?:co\.?|county|prov\.?|provincia di)\s+\S+", re.IGNORECASE)
 _WARD = {
-    "JP": re.compile(r"[-\s]?(?:ku|shi|gun|ward|city)$", re.IGNORECASE),
+    "JP": re.compile(r"^\D*[-\s](?:ku|shi|gun|ward|city)$", re.IGNORECASE),
     "KR": re.compile(r"-(?:gu|si|gun)$", re.IGNORECASE),
     "CN": re.compile(r"\b(?:district|qu|xian|shi)$", re.IGNORECASE),
 }
@@ -158,7 +159,11 @@ def _town_of_parts(place: Place, ahead: list[Part], after: list[Part], country: 
     """The town is a part of its own: before the code, else behind it."""
     region = place.region
     ahead, after = list(ahead), list(after)
-    if region is None and ahead and len(ahead) > 1 and is_region(ahead[-1].text, country):
+    if region is not None and _is_rather_town(region, ahead, country):
+        place = replace(place, city=region, region=None)
+        return _settle(place, ahead, after, country)
+    last = ahead[-1].text if region is None and len(ahead) > 1 else ""
+    if is_region(last, country) and not _is_rather_town(last, ahead[:-1], country):
         region = ahead.pop().text
     if ahead and _can_be_town(ahead[-1].text) and (len(ahead) > 1 or not after):
         own, text = cut_region(ahead.pop().text, country)
@@ -175,6 +180,15 @@ def _town_of_parts(place: Place, ahead: list[Part], after: list[Part], country: 
     return _settle(place, ahead, after, country)
 
 
+def _is_rather_town(text: str, ahead: list[Part], country: str) -> bool:
+    """São Paulo behind a quarter is the town; behind São Paulo, or as SP, it is the state."""
+    area = sub_area(text, country)
+    again = bool(ahead) and fold(ahead[-1].text) == fold(text)
+    if country in _WARD:
+        return not _has_ward(ahead, country) and not (ahead and _can_be_town(ahead[-1].text))
+    return area is not None and area.town and fold(text) != fold(area.code) and not again
+
+
 def _settle(place: Place, streets: list[Part], after: list[Part], country: str) -> Place:
     """Region behind the town, wards before it; all else is street, in its order."""
     city, region = place.city, place.region
@@ -189,8 +203,8 @@ def _settle(place: Place, streets: list[Part], after: list[Part], country: str) 
     streets = list(streets)
     if region is None and city and _has_ward(streets, country) and sub_area(city, country):
         region, city = city, streets.pop().text
-        while _has_ward(streets, country):
-            city = f"{streets.pop().text}, {city}"
+    while city and _has_ward(streets, country):
+        city = f"{streets.pop().text}, {city}"
     if city is None and region is not None:
         city, region = region, None
     doubt = place.doubt if city else DOUBT_NO_TOWN
@@ -278,12 +292,14 @@ def _unglue(text: str, country: str) -> tuple[str, str, float]:
             return " ".join(words[: last + 1]), " ".join(words[last + 1 :]), DOUBT_GLUED
     for place in range(len(words) - 1, 1, -1):
         street = " ".join(words[:place])
-        if fold(words[place - 1]) in _road_ends() and re.search(r"\d", street):
+        if fold(words[place]) in direction_words() and place + 1 < len(words):
+            continue  # Larkmoor St W Victoria: the direction is the street's
+        if _ends_road(words[:place]) and re.search(r"\d", street):
             return street, " ".join(words[place:]), DOUBT_GLUED
     return text, "", DOUBT_NO_TOWN
 
 
-def _road_ends() -> frozenset[str]:
-    return frozenset(fold(row["primary_name"]) for row in table("suffixes")) | frozenset(
-        fold(row["standard_abbreviation"]) for row in table("suffixes")
-    )
+def _ends_road(words: list[str]) -> bool:
+    """True where the last word, or the one before a direction, ends a road's name."""
+    last = words[-2] if fold(words[-1]) in direction_words() and len(words) > 1 else words[-1]
+    return fold(last) in suffix_words()

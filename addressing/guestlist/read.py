@@ -37,10 +37,13 @@ class _Merged:
     unused: list[UnusedRow] = field(default_factory=list)
 
 
-def read_list(path: Path, columns: Mapping[str, str]) -> tuple[GuestList, tuple[Finding, ...]]:
+def read_list(
+    path: Path, columns: Mapping[str, str], home: str = "US"
+) -> tuple[GuestList, tuple[Finding, ...]]:
     """Read a spreadsheet or text file of guests.
 
-    `columns` is the docket's header → meaning. Findings come in the order of the households, those
+    `columns` is the docket's header → meaning; `home` is the sender's country (alpha-2), where an
+    address without a country can lie. Findings come in the order of the households, those
     about the whole list first.
 
     Raises:
@@ -49,7 +52,7 @@ def read_list(path: Path, columns: Mapping[str, str]) -> tuple[GuestList, tuple[
     opened = open_list(path)
     grids, reading_findings, repairs = _grids(opened)
     tables, unused, table_findings = find_tables(grids, columns)
-    readings = [reading for table in tables for reading in _read_table(table)]
+    readings = [reading for table in tables for reading in _read_table(table, home)]
     merged = _merge([household_of(group) for group in _groups(tables, readings)])
     households = with_keys(merged.households)
     own = [
@@ -82,9 +85,9 @@ def _grids(
     return read_grids(opened)
 
 
-def _read_table(table: Table) -> list[RowReading]:
+def _read_table(table: Table, home: str) -> list[RowReading]:
     order = _family_first(table)
-    return [read_row(table, row, family_first=order) for row in table.rows]
+    return [read_row(table, row, family_first=order, home=home) for row in table.rows]
 
 
 def _family_first(table: Table) -> bool:

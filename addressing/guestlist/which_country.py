@@ -10,8 +10,8 @@ from functools import cache
 
 from addressing.guestlist.countries import country_code, region_codes
 from addressing.guestlist.folding import fold
-from addressing.guestlist.parts_abroad import parts_of
-from addressing.guestlist.places import state_code, zip_in_state
+from addressing.guestlist.parts_abroad import has_road_word, parts_of
+from addressing.guestlist.places import state_code, town_in_zip, zip_in_state
 from addressing.guestlist.postcodes import find_postcode, prefixes, tidy
 from addressing.guestlist.sub_areas import lies_in, rules_of, sub_area, sub_areas
 from addressing.guestlist.written import Written
@@ -21,6 +21,7 @@ _AMERICAN = re.compile(r"((?:[A-Za-z.]+\s+){0,2}[A-Za-z.]+),?\s+(\d{5})(?:-?\d{4
 _LIKE_ZIP = re.compile(r"\d{3,5}|\d{5}-\d{4}|\d{9}")
 """What can be a ZIP, one that lost zeros too."""
 _LONGEST_REGION = 4
+_ALPHA_2 = 2
 
 
 def country_by_signs(written: Written) -> str | None:
@@ -79,7 +80,8 @@ def _letters() -> dict[str, str]:
 
 
 _LETTERED = re.compile(
-    r"(?:^|[\n,]\s*|\s)(?P<letters>[A-Z]{1,3})\s?[-–]\s?(?P<code>\d[\dA-Z -]{2,8}\b)", re.MULTILINE
+    r"(?:^|[\n,]\s*|\s)(?P<letters>[A-Z]{1,3})(?:\s?[-–]\s?|\s)(?P<code>\d[\dA-Z -]{2,8}\b)",
+    re.MULTILINE,
 )
 
 
@@ -93,7 +95,8 @@ def _by_letters(written: Written, text: str) -> set[str]:
             continue
         rest = text[match.start("letters") :].split("\n", maxsplit=1)[0].split(",", maxsplit=1)[0]
         code = find_postcode(rest, country)
-        if code is not None and not code.before and re.match(r"[^\W\d_]{2}", code.behind):
+        town = code.behind if code is not None and not code.before else ""
+        if re.match(r"[^\W\d_]{2}", town) and not has_road_word(f"1 {town}"):
             found.add(country)
     return found
 
@@ -101,23 +104,35 @@ def _by_letters(written: Written, text: str) -> set[str]:
 def _by_name(written: Written, text: str) -> set[str]:
     """Singapore 238880; 98000 Monaco; or the code's country in letters on the last line."""
     del text
-    found: set[str] = set()
     texts = [part.text for part in parts_of(written)]
-    place = [cited.text for cited in (written.city, written.postcode) if cited]
-    last = [*texts[-2:], " ".join(place)]
-    for each in last:
-        for words in _ends(each):
-            country = country_code(words)
-            if country is None or country == "US" or state_code(words) is not None:
-                continue
-            code = find_postcode(each, country)
-            if code is not None and fold(words) in (fold(code.before), fold(code.behind)):
-                found.add(country)
-    if len(texts) > 1 and re.fullmatch(r"[A-Z]{2}", texts[-1]) and state_code(texts[-1]) is None:
-        country = country_code(texts[-1])
-        if country and any(find_postcode(each, country) for each in texts[:-1]):
-            found.add(country)
-    return found
+    place = " ".join(cited.text for cited in (written.city, written.postcode) if cited)
+    found = {country for each in (*texts[-2:], place) if (country := _named_beside(each))}
+    return found or _in_letters("\n".join(texts))
+
+
+def _in_letters(text: str) -> set[str]:
+    """The country's two letters behind everything, a code of its own before them: 4051 Basel CH."""
+    before, _, letters = re.sub(r"\s+", " ", text).rpartition(" ")
+    if len(letters) != _ALPHA_2 or not letters.isupper() or state_code(letters) is not None:
+        return set()
+    country = country_code(letters)
+    known = country is not None and country != "US"
+    return {country} if known and country and find_postcode(before, country) else set()
+
+
+def _named_beside(text: str) -> str | None:
+    """A country whose name stands right beside a code of its own, no US town of that name."""
+    for words in _ends(text):
+        country = country_code(words)
+        if country is None or country == "US" or state_code(words) is not None:
+            continue
+        code = find_postcode(text, country)
+        if code is None or town_in_zip(words, code.code):  # Peru, Illinois 61354
+            continue
+        behind = fold(code.behind) == fold(words)
+        if behind or re.search(rf"(?:^|\s){re.escape(fold(words))}$", fold(code.before)):
+            return country
+    return None
 
 
 def _ends(text: str) -> list[str]:

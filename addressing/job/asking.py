@@ -110,7 +110,8 @@ def list_as_read(list_path: Path, docket_path: Path | None) -> Listed:
         Fault: list or docket (exit 3).
     """
     docket = read_docket(docket_path) if docket_path else Docket()
-    guest_list, findings = read_list(list_path, dict(docket.columns))
+    home = docket.hosts.country if docket.hosts else "US"
+    guest_list, findings = read_list(list_path, dict(docket.columns), home)
     worded = ask_capitals(guest_list)
     sources = tuple(path for path in (list_path, docket_path) if path is not None)
     styles = styles_for(docket, open_shelf((docket_path or list_path).parent))

@@ -51,8 +51,9 @@ def compare_lists(
         Fault: a list or the docket (exit 3).
     """
     docket = read_docket(docket_path) if docket_path else Docket()
-    old = read_list(old_path, dict(docket.columns))[0]
-    new = read_list(new_path, dict(docket.columns))[0]
+    home = docket.hosts.country if docket.hosts else "US"
+    old = read_list(old_path, dict(docket.columns), home)[0]
+    new = read_list(new_path, dict(docket.columns), home)[0]
     return old, new, compare(old.households, new.households)
 
 

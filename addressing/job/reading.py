@@ -85,6 +85,11 @@ class Reading:
         return tuple(found for found in self.findings if found.household == key)
 
 
+def home_of(docket: Docket) -> str:
+    """The sender's country (alpha-2): the hosts', else the United States."""
+    return docket.hosts.country if docket.hosts else "US"
+
+
 def read_job(
     list_path: Path, docket_path: Path | None, date: str | None, folder: Path | None = None
 ) -> Reading:
@@ -99,7 +104,7 @@ def read_job(
     docket = read_docket(docket_path) if docket_path else Docket()
     docket = replace(docket, date=date) if date else docket
     shelf = open_shelf((docket_path or list_path).parent)
-    guest_list, found = read_list(list_path, dict(docket.columns))
+    guest_list, found = read_list(list_path, dict(docket.columns), home_of(docket))
     remembered = remember(guest_list, found, folder)
     decided = decide(remembered, folder)
     guest_list, found = decided.guest_list, decided.findings

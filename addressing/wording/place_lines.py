@@ -36,6 +36,9 @@ def _code(address: Address) -> str:
 
 
 def _lines(form: str, address: Address, *, postal: bool) -> tuple[Line, ...]:
+    city, region = address.city, address.region
+    if city and region and city.text.casefold() == region.text.casefold():
+        form = form.replace("|{region}", "")  # Alicante lies in Alicante
     made = (_line(part, address, postal=postal) for part in form.split("|"))
     return tuple(line for line in made if line is not None)
 
