@@ -16,8 +16,8 @@ _NUMBERING = re.compile(r"^\s*(?:\(?\d{1,3}[.)]|[-–—•·*])\s+(?=\w)")
 _PARTED_LETTERS = re.compile(
     r"(?<=[\w,.]\s)(Ph|Ed|Psy|Pharm|M|J)\.\s+D\.?(?=\s*(?:,|;|&|/|$|and\b))"
 )
-_OWN_MARKS = str.maketrans("⟨⟩", "()")
-"""The brackets that mark nicknames and ages further on are plain brackets in a client's cell."""
+_OWN_MARKS = str.maketrans("⟨⟩\uff08\uff09\uff62\uff63", "()()()")
+"""Brackets that mark nicknames and ages further on, and those of full width, are plain ones."""
 _GLUED_TITLE = re.compile(r"(?<![\w.'’])([A-Za-z]{2,5}\.)(?=[A-ZÀ-Ý][\w'’])")
 _GLUED_AND = re.compile(r"(?<=\w\.)([&+])(?=\w)")
 _STRAY_POINT = re.compile(r"(?<=\w)\s+\.(?=\s|$|,)")

@@ -70,13 +70,14 @@ def known_title(words_of_it: str) -> Title | None:
 
 
 def take_endings(
-    tokens: list[str], *, after_comma: bool
+    tokens: list[str], *, after_comma: bool, titled: bool = False
 ) -> tuple[list[str], str | None, tuple[str, ...]]:
     """Take suffix and credentials off the end: (words left, suffix, credentials).
 
     `after_comma` says that the words stood behind a comma, where letters such as MA can hardly be
-    a name.
+    a name; `titled` that a title stands in front ("Dr. Wexcombe MD").
     """
+    least = LEAST_NAMES_BEFORE_LETTERS - titled
     suffix: str | None = None
     credentials: list[str] = []
     while tokens:
@@ -86,7 +87,9 @@ def take_endings(
             tokens = tokens[:-1]
         elif _is_suffix(tokens, after_comma=after_comma):
             suffix = meanings("suffix").get(word, tokens[-1].strip(","))
-        elif word in words("credential") and _is_credential(tokens, after_comma=after_comma):
+        elif word in words("credential") and (
+            _may_be_letters(tokens) if after_comma else _are_letters(tokens, least)
+        ):
             credentials.insert(0, tokens[-1])
         else:
             break
@@ -112,15 +115,21 @@ def may_be_initials(word: str) -> bool:
     return bool(_INITIALS.fullmatch(word)) or (len(word) == _PAIR and word.isupper())
 
 
-def _is_credential(tokens: list[str], *, after_comma: bool) -> bool:
-    """Behind a comma, or in capitals or with points behind a given and a family name."""
-    word = tokens[-1]
-    marked = word.isupper() or "." in word or not word.istitle() or len(word) > _PAIR
-    if after_comma:
-        return marked  # "Wexcombe, Jo" names somebody
-    if "".join(tokens).isupper() and "." not in word and fold(word) in meanings("credential"):
+def _may_be_letters(tokens: list[str]) -> bool:
+    """Behind a comma; "Wexcombe, Jo" names somebody."""
+    return _is_marked(tokens[-1]) or len(tokens[-1]) > _PAIR
+
+
+def _are_letters(tokens: list[str], least: int) -> bool:
+    """In capitals or with points behind `least` names; Esq may look like a name."""
+    kind = meanings("credential").get(fold(tokens[-1]))
+    if kind == "name" and "".join(tokens).isupper() and "." not in tokens[-1]:
         return False  # "MARY ANN DO": in a list in capitals they mark nothing
-    return marked and len(tokens) > LEAST_NAMES_BEFORE_LETTERS
+    return (_is_marked(tokens[-1]) or kind == "plain") and len(tokens) > least
+
+
+def _is_marked(word: str) -> bool:
+    return word.isupper() or "." in word or not word.istitle()
 
 
 def split_family(names: tuple[str, ...]) -> tuple[str | None, str | None]:
@@ -140,13 +149,14 @@ def split_family(names: tuple[str, ...]) -> tuple[str | None, str | None]:
         return None, _ungluing(names)
     if start > _PAIR and _joins_families(names[start - 1], names):
         start -= 2  # Iberian double family names: "Ortega y Larkmoor"
-    while (
-        start > 1
-        and fold(names[start - 1]) in words("particle")
-        and not is_initial(names[start - 1])
-    ):
+    while start > 1 and _is_particle(names[start - 1]):
         start -= 1
     return _ungluing(names[:start]), _ungluing(names[start:])
+
+
+def _is_particle(word: str) -> bool:
+    """True for van, de, and for the und of "von und zu", which is marked as kept together."""
+    return word.startswith(GLUE) or (fold(word) in words("particle") and not is_initial(word))
 
 
 def _joins_families(word: str, names: tuple[str, ...]) -> bool:
@@ -173,7 +183,7 @@ def _ungluing(names: tuple[str, ...]) -> str | None:
 
 def unglued(text: str) -> str:
     """Names with plain blanks for the signs that kept them together."""
-    return text.replace(GLUE, " ").replace(GIVEN_GLUE, " ").strip()
+    return " ".join(text.replace(GLUE, " ").replace(GIVEN_GLUE, " ").split())
 
 
 def combined_title(found: tuple[Title | str, ...]) -> str | None:

@@ -152,7 +152,7 @@ def _part(tokens: list[str], joint: str) -> Part:
         return Part(NameParts(), joint, Kind.GUEST)
     kind, plain = _relation(plain)
     found, rest = take_titles(plain)
-    rest, suffix, credentials = take_endings(rest, after_comma=False)
+    rest, suffix, credentials = take_endings(rest, after_comma=False, titled=bool(found))
     credentials += tuple(mark[2:-1] for mark in marks if mark.startswith("⟨%"))
     age = next((int(mark[2:-1]) for mark in marks if mark.startswith("⟨#")), None)
     nickname = next((mark[1:-1] for mark in marks if mark[1] not in "#%"), None)

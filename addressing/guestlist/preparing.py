@@ -4,7 +4,7 @@
 """
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.names import known_title, take_endings, take_titles
+from addressing.guestlist.names import GLUE, known_title, take_endings, take_titles
 from addressing.guestlist.turning import joins
 from addressing.guestlist.vocabulary import words
 
@@ -15,7 +15,9 @@ def joints_between(tokens: list[str]) -> list[str]:
     That is beside a title, and behind one word where two or more follow: "Luis y Maria Ruiz",
     but "Luis Ruiz y Vega".
     """
-    joined = list(tokens)
+    joined = [
+        GLUE + token if _is_within(tokens, place) else token for place, token in enumerate(tokens)
+    ]
     for place, token in enumerate(tokens):
         if fold(token) in words("and-between") and "." not in token:
             before = _plain_before(tokens[:place])
@@ -25,6 +27,13 @@ def joints_between(tokens: list[str]) -> list[str]:
             if before and behind and (titled or alone):
                 joined[place] = "and"
     return joined
+
+
+def _is_within(tokens: list[str], place: int) -> bool:
+    """True for the und of "Otto von und zu Larkmoor": between particles nothing is joined."""
+    around = (tokens[place - 1 : place], tokens[place + 1 : place + 2])
+    particles = all(word and fold(word[0]) in words("particle") for word in around)
+    return particles and tokens[place].isalpha() and joins(tokens[place])
 
 
 def _is_titles(tokens: list[str]) -> bool:

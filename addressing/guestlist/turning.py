@@ -33,7 +33,9 @@ class Turned:
 
 def joins(token: str) -> bool:
     """True for a sign or word that stands between two people, and for a comma."""
-    return token in MARKS or (fold(token) in words("and") and len(token.strip(".")) > 1)
+    if token in MARKS:
+        return True
+    return not token.startswith(GLUE) and len(token.strip(".")) > 1 and fold(token) in words("and")
 
 
 def is_ending(tokens: list[str]) -> bool:
