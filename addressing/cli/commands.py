@@ -4,6 +4,7 @@ from addressing.cli.answer import answer
 from addressing.cli.check import check
 from addressing.cli.compare import compare
 from addressing.cli.docket import docket
+from addressing.cli.estimate import estimate
 from addressing.cli.lines import lines
 from addressing.cli.plates import plates
 from addressing.cli.printed import destroyed, handed_over, ledger, printed, spoiled
@@ -14,6 +15,6 @@ from addressing.cli.shelf import devices, faces, layouts, shops, styles
 from addressing.cli.tally import tally
 
 COMMANDS = (
-    plates, check, questions, answer, compare, lines, proof, tally, printed, spoiled, destroyed,
-    handed_over, ledger, reprint, docket, faces, layouts, styles, devices, shops,
+    plates, check, questions, answer, compare, lines, proof, tally, estimate, printed, spoiled,
+    destroyed, handed_over, ledger, reprint, docket, faces, layouts, styles, devices, shops,
 )  # fmt: skip

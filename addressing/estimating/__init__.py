@@ -1,8 +1,23 @@
-"""How many: pieces needed, overs, packs to order.
+"""How many, and at what cost: pieces needed, overs, packs; each way's price and the plan.
 
-In: the pieces of the job, held ones too, and the docket's overs. Out: counts, and their table.
+In: the pieces of the job, held ones too, the docket's overs, the user's rates. Out: counts and
+their table, offers of each place, the cheapest and the fastest plan.
 """
 
+from addressing.estimating.area import ink_area
+from addressing.estimating.breaking import break_even
 from addressing.estimating.counts import count_pieces, counts_tsv
+from addressing.estimating.planning import plans
+from addressing.estimating.prices import home_offer, home_place, shop_offer, shop_place
 
-__all__ = ["count_pieces", "counts_tsv"]
+__all__ = [
+    "break_even",
+    "count_pieces",
+    "counts_tsv",
+    "home_offer",
+    "home_place",
+    "ink_area",
+    "plans",
+    "shop_offer",
+    "shop_place",
+]

@@ -3,7 +3,9 @@
 from typing import TYPE_CHECKING, Any
 
 from addressing.job.counting import count_job, wanted_pieces
+from addressing.job.estimating import home_or_shop
 from addressing.job.reading import Reading
+from addressing.records.costs import Offer, Part, Place, Plan
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Household, Person
 from addressing.records.pieces import Piece
@@ -11,6 +13,7 @@ from addressing.records.prints import Balance, Print
 from addressing.records.questions import Decision
 
 if TYPE_CHECKING:
+    from addressing.job.estimating import Estimate
     from addressing.job.plates import Made
     from addressing.job.printing import Reprint
 
@@ -218,3 +221,69 @@ def _print(one: Print) -> Answer:
 def reprint_answer(reading: Reading, again: "Reprint") -> Answer:
     """`reprint --json`: the balance, and what was written."""
     return {"ledger": balance_answer(again.balance), **made_answer(reading, again.made)}
+
+
+def estimate_answer(found: "Estimate") -> Answer:
+    """`estimate --json`: each place for everything, the plans, and where the cheaper way changes.
+
+    Money is in `currency`; a route that can't print some piece has no `total`.
+    """
+    return {
+        "currency": found.rates.currency,
+        "as_of": found.rates.as_of,
+        "invented_rates": found.rates.invented,
+        "quantities": {run.kind: run.quantity for run in found.runs},
+        "ink_mm2": {run.kind: round(run.ink_area, 1) for run in found.runs},
+        "routes": [_route(found, place) for place in found.places],
+        "cheapest": _plan(found.cheapest),
+        "fastest": _plan(found.fastest),
+        "cheaper_from": {
+            run.kind: [
+                {"quantity": n, "place": place} for n, place in home_or_shop(found, run.kind)
+            ]
+            for run in found.runs
+        },
+    }
+
+
+def _route(found: "Estimate", place: Place) -> Answer:
+    offers = [offer for offer in found.offers if offer.place == place.key]
+    reasons = [f"{offer.kind}: {offer.why_not}" for offer in offers if offer.why_not]
+    plan = found.in_one_place(place)
+    return {
+        "place": place.key,
+        "title": place.title,
+        "feasible": plan is not None,
+        "why_not": "; ".join(reasons) or None,
+        "total": float(plan.total) if plan else None,
+        "days": place.days,
+        "once": [_part(part) for part in place.parts],
+        "pieces": [_offer(offer) for offer in offers],
+    }
+
+
+def _offer(offer: Offer) -> Answer:
+    return {
+        "kind": offer.kind,
+        "place": offer.place,
+        "feasible": offer.feasible,
+        "why_not": offer.why_not,
+        "total": float(offer.total) if offer.feasible else None,
+        "minutes": offer.minutes,
+        "parts": [_part(part) for part in offer.parts],
+    }
+
+
+def _part(part: Part) -> Answer:
+    return {"name": part.name, "amount": float(part.amount), "why": part.why}
+
+
+def _plan(plan: Plan | None) -> Answer | None:
+    if plan is None:
+        return None
+    return {
+        "total": float(plan.total),
+        "days": plan.days,
+        "pieces": {offer.kind: offer.place for offer in plan.offers},
+        "places": [place.key for place in plan.places],
+    }

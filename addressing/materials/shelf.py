@@ -15,7 +15,9 @@ from addressing.materials.inks import read_inks, read_stocks
 from addressing.materials.layouts import read_layout
 from addressing.materials.nearest import unknown
 from addressing.materials.presses import read_device, read_devices, read_shop, read_shops
+from addressing.materials.rates import read_rates
 from addressing.materials.styles import read_style
+from addressing.records.costs import Rates
 from addressing.records.shelf import Device, Face, Ink, Layout, Press, Shop, Stock
 from addressing.records.styles import Style
 from addressing.where import Where
@@ -104,6 +106,13 @@ class Shelf:
         name = _found("style", key, self.styles(), where)
         own = _own_files(self.beside, "styles")
         return read_style(name, own, _toml_files(package_folder("styles")))
+
+    def rates(self) -> Rates:
+        """The user's prices beside the docket, else the packaged, invented ones."""
+        own = self.beside / "rates.toml" if self.beside is not None else None
+        invented = own is None or not own.is_file()
+        path = _data("rates.toml") if invented or own is None else own
+        return read_rates(path, self.devices(), self.shops(), invented=invented)
 
     def press(self, device: str | None, shop: str | None) -> Press | None:
         """The device or the shop that a docket names, or None when it names neither."""

@@ -1,0 +1,83 @@
+"""`addressing estimate`: what it costs, and where to print it."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from addressing.cli.options import docket_option, folder_for, json_option, list_argument, to_option
+
+if TYPE_CHECKING:
+    from addressing.job.estimating import Estimate
+    from addressing.records.costs import Plan
+
+
+@click.command()
+@list_argument
+@docket_option
+@to_option
+@json_option
+def estimate(
+    list_path: Path, docket_path: Path | None, folder: Path | None, *, as_json: bool
+) -> None:
+    """Say what the job costs at each device and shop, and where to print it."""
+    from addressing.cli.speaking import say_json
+    from addressing.job.answers import estimate_answer
+    from addressing.job.estimating import estimate_job
+    from addressing.job.reading import read_job
+    from addressing.materials.shelf import open_shelf
+
+    reading = read_job(list_path, docket_path, None, folder_for(list_path, folder))
+    found = estimate_job(reading, open_shelf((docket_path or list_path).parent))
+    if as_json:
+        say_json(estimate_answer(found))
+        return
+    _say(found)
+
+
+def _say(found: "Estimate") -> None:
+    from addressing.cli.speaking import heading, say
+
+    currency = found.rates.currency
+    for place in found.places:
+        heading(place.title)
+        for offer in (each for each in found.offers if each.place == place.key):
+            if offer.why_not:
+                say(f"  {offer.kind:<8} can't be printed there: {offer.why_not}")
+                continue
+            say(f"  {offer.kind:<8} {offer.total:>9} {currency}")
+            for part in offer.parts:
+                say(f"    {part.name:<10} {part.amount:>9}  {part.why}")
+        for part in place.parts:
+            say(f"  {part.name:<8} {part.amount:>9} {currency}  {part.why}")
+        whole = found.in_one_place(place)
+        if whole is not None:
+            say(f"  in all   {whole.total:>9} {currency}, {place.days} days")
+    _say_plans(found)
+    if found.rates.invented:
+        say("\nThese prices are invented. Put your own into rates.toml beside the docket.")
+
+
+def _say_plans(found: "Estimate") -> None:
+    """The advice, in three sentences at most."""
+    from addressing.cli.speaking import heading, say
+
+    heading("Where to print")
+    if found.cheapest is None or found.fastest is None:
+        say("  Some piece can't be printed at any place of your rates; see above.")
+        return
+    currency = found.rates.currency
+    say(f"  Cheapest: {_told(found.cheapest)}, {found.cheapest.total} {currency}.")
+    if found.fastest != found.cheapest:
+        days, cost = found.fastest.days, found.fastest.total
+        say(f"  Fastest: {_told(found.fastest)}, {days} days, {cost} {currency}.")
+    if len(found.cheapest.places) > 1:
+        say("  Each place beyond the first is counted with its own set-up, shipping and attention.")
+
+
+def _told(plan: "Plan") -> str:
+    """Which pieces at which place, in words."""
+    return "; ".join(
+        f"{', '.join(o.kind for o in plan.offers if o.place == place.key)} at {place.title}"
+        for place in plan.places
+    )

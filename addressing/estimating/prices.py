@@ -1,0 +1,129 @@
+"""What one place asks for one kind of piece: at home, and at a shop. Money is exact (Decimal)."""
+
+import math
+from decimal import ROUND_HALF_UP, Decimal
+
+from addressing.records.costs import (
+    EnvelopePrice,
+    HomeRates,
+    Offer,
+    Part,
+    Place,
+    Rates,
+    Run,
+    ShopRates,
+)
+
+PAGE_AREA = 210 * 297
+"""mm² of an A4 page, on which cartridges' yields are stated."""
+
+COVERAGE = 0.05
+"""The share of the page that is covered in a yield (ISO/IEC 19752 for black toner)."""
+
+
+def paid(amount: Decimal, digits: int) -> Decimal:
+    """An amount as it is paid, halves up.
+
+    >>> paid(Decimal("1.005"), 2)
+    Decimal('1.01')
+    """
+    return amount.quantize(Decimal(1).scaleb(-digits), ROUND_HALF_UP)
+
+
+def home_place(rates: Rates, home: HomeRates, title: str) -> Place:
+    """What using a device at all costs: setting it up and back."""
+    why = f"{home.set_up} min to set up and back"
+    part = Part("set-up", _labour(rates, home.set_up), why)
+    return Place(home.place, title, (part,), 0)
+
+
+def home_offer(rates: Rates, home: HomeRates, run: Run, title: str) -> Offer:
+    """Printing a run at home: ink by measured area, envelopes, wear, the designer's time."""
+    spoiled = _share(run.quantity, home.spoilage)
+    passes = run.quantity + spoiled
+    minutes = home.adjust + math.ceil(home.per_hundred * passes / 100)
+    parts = (
+        _ink(rates, home, run, passes),
+        *_envelopes(rates, run, spoiled),
+        Part("wear", paid(home.wear * passes, rates.digits), f"{passes} passes"),
+        Part(
+            "labour",
+            _labour(rates, minutes),
+            f"{minutes} min: {home.adjust} to adjust, the rest to feed {passes}",
+        ),
+    )
+    return Offer(run.kind, home.place, title, home=True, parts=parts, minutes=minutes)
+
+
+def shop_place(rates: Rates, shop: ShopRates, title: str) -> Place:
+    """What a shop costs at all: shipping, and the designer's attention."""
+    parts = (
+        Part("shipping", paid(shop.shipping, rates.digits), "there and back, once"),
+        Part("attention", _labour(rates, shop.attention), f"{shop.attention} min for the order"),
+    )
+    return Place(shop.place, title, parts, shop.days)
+
+
+def shop_offer(rates: Rates, shop: ShopRates, run: Run, title: str) -> Offer:
+    """Printing a run at a shop: set-up, the price of so many by its breaks and minimum."""
+    extra = _share(run.quantity, shop.spoilage)
+    number, each = best_quantity(shop, run.quantity)
+    amount = max(each * number, shop.minimum)
+    why = f"{number} at {each}"
+    if number > run.quantity:
+        why += f": cheaper than {run.quantity}"
+    if amount > each * number:
+        why += f", but at least {shop.minimum}"
+    parts = (
+        Part("set-up", paid(shop.set_up, rates.digits), "one plate"),
+        Part("printing", paid(amount, rates.digits), why),
+        *_envelopes(rates, run, extra),
+    )
+    return Offer(run.kind, shop.place, title, home=False, parts=parts)
+
+
+def best_quantity(shop: ShopRates, quantity: int) -> tuple[int, Decimal]:
+    """How many to order and the price of each: a break just above may cost less in all.
+
+    >>> breaks = ((1, Decimal("1.00")), (150, Decimal("0.80")))
+    >>> shop = ShopRates("s", Decimal(0), breaks, Decimal(0), Decimal(0), 0, 5, Decimal(0))
+    >>> best_quantity(shop, 141)
+    (150, Decimal('0.80'))
+    """
+    reached = [each for start, each in shop.breaks if start <= quantity]
+    orders = [(quantity, reached[-1])] if reached else []
+    orders += [(start, each) for start, each in shop.breaks if start > quantity]
+    return min(orders, key=lambda order: (max(order[0] * order[1], shop.minimum), order[0]))
+
+
+def _ink(rates: Rates, home: HomeRates, run: Run, passes: int) -> Part:
+    """A cartridge's price for the share of its stated yield that the letters take."""
+    if run.quantity == 0:
+        return Part("ink", Decimal(0), "nothing to print")
+    area = run.ink_area * passes / run.quantity
+    pages = area / (PAGE_AREA * COVERAGE)
+    amount = home.cartridge_price * Decimal(pages) / home.cartridge_pages
+    why = f"{area / 100:.0f} cm² of ink: {pages:.1f} of a cartridge's {home.cartridge_pages} pages"
+    return Part("ink", paid(amount, rates.digits), why)
+
+
+def _envelopes(rates: Rates, run: Run, extra: int) -> tuple[Part, ...]:
+    """Whole packs for the run and what is spoiled; nothing where no price is known."""
+    price = next((each for each in rates.envelopes if each.layout == run.layout), None)
+    if price is None or not run.stock:
+        return ()
+    return (_packs(rates, price, run.stock + extra),)
+
+
+def _packs(rates: Rates, price: EnvelopePrice, number: int) -> Part:
+    packs = -(-number // price.pack)
+    why = f"{packs} packs of {price.pack} for {number}"
+    return Part("envelopes", paid(price.price * packs, rates.digits), why)
+
+
+def _labour(rates: Rates, minutes: int) -> Decimal:
+    return paid(rates.per_hour * minutes / 60, rates.digits)
+
+
+def _share(quantity: int, percent: Decimal) -> int:
+    return math.ceil(quantity * percent / 100)

@@ -1,0 +1,128 @@
+"""What the job costs at each place that could print it, and where to print what."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from addressing.estimating import (
+    break_even,
+    home_offer,
+    home_place,
+    ink_area,
+    plans,
+    shop_offer,
+    shop_place,
+)
+from addressing.faults import Fault
+from addressing.job.counting import count_job
+from addressing.job.reading import Reading, SetKind
+from addressing.materials.presses import check_feed, ink_for
+from addressing.materials.shelf import Shelf
+from addressing.records.costs import Offer, Place, Plan, Rates, Run
+from addressing.records.shelf import Press
+from addressing.typesetting import stream
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """Every offer, and the plans; None where some piece can't be printed anywhere."""
+
+    rates: Rates
+    runs: tuple[Run, ...]
+    offers: tuple[Offer, ...]
+    places: tuple[Place, ...]
+    cheapest: Plan | None
+    fastest: Plan | None
+
+    def in_one_place(self, place: Place) -> Plan | None:
+        """Everything printed at one place; None where a piece can't be."""
+        offers = tuple(offer for offer in self.offers if offer.place == place.key)
+        return Plan(offers, (place,)) if all(offer.feasible for offer in offers) else None
+
+
+def estimate_job(reading: Reading, shelf: Shelf) -> Estimate:
+    """Price every kind of piece at every place of the rates.
+
+    Quantities are the counts with overs; held households count, since they will be printed.
+
+    Raises:
+        Fault: the rates can't be read (exit 3).
+    """
+    rates = shelf.rates()
+    runs = tuple(_runs(reading))
+    kinds = {kind.kind: kind for kind in reading.kinds}
+    presses: list[tuple[Press, Place]] = []
+    offers: list[Offer] = []
+    for home in rates.homes:
+        device = shelf.device(home.place)
+        presses.append((device, home_place(rates, home, device.title)))
+        for run in runs:
+            why = _why_not(device, kinds[run.kind], shelf)
+            offer = home_offer(rates, home, run, device.title)
+            offers.append(offer if why is None else _refused(offer, why))
+    for each in rates.shops:
+        shop = shelf.shop(each.place)
+        presses.append((shop, shop_place(rates, each, shop.title)))
+        for run in runs:
+            why = _why_not(shop, kinds[run.kind], shelf)
+            offer = shop_offer(rates, each, run, shop.title)
+            offers.append(offer if why is None else _refused(offer, why))
+    places = tuple(place for _, place in presses)
+    cheapest, fastest = plans(offers, places)
+    return Estimate(rates, runs, tuple(offers), places, cheapest, fastest)
+
+
+def home_or_shop(estimate: Estimate, kind: str) -> tuple[tuple[int, str], ...]:
+    """From how many of a kind on it is cheaper at the first device or the first shop that can.
+
+    ((quantity, place's key), ...); () when only one of the two can do it. What a place costs once
+    is in it; ink grows in proportion.
+    """
+    run = next(run for run in estimate.runs if run.kind == kind)
+    can = {offer.place for offer in estimate.offers if offer.kind == kind and offer.feasible}
+    home = next((each for each in estimate.rates.homes if each.place in can), None)
+    shop = next((each for each in estimate.rates.shops if each.place in can), None)
+    if home is None or shop is None:
+        return ()
+    rates = estimate.rates
+    fixed = {place.key: place.fixed for place in estimate.places}
+
+    def many(quantity: int) -> Run:
+        area = run.ink_area * quantity / max(run.quantity, 1)
+        stock = run.stock - run.quantity + quantity if run.stock else 0
+        return Run(run.kind, run.layout, quantity, stock, area)
+
+    changes = break_even(
+        lambda n: home_offer(rates, home, many(n), "").total + fixed[home.place],
+        lambda n: shop_offer(rates, shop, many(n), "").total + fixed[shop.place],
+    )
+    names = {"one": home.place, "other": shop.place}
+    return tuple((quantity, names[which]) for quantity, which in changes)
+
+
+def _runs(reading: Reading) -> Iterator[Run]:
+    """Each kind of piece with its number, overs in it, and the ink of its letters."""
+    counts = {count.kind: count for count in count_job(reading)}
+    outer = next((k.setting.layout.key for k in reading.kinds if k.kind == "outer"), None)
+    for kind in reading.kinds:
+        pages, outlines = stream(kind.setting)
+        count = counts[kind.kind]
+        with_overs = count.needed + count.overs
+        quantity = with_overs if kind.static else count.needed
+        layout = kind.setting.layout.key
+        each = ink_area(pages, outlines) / max(len(kind.setting.pieces), 1)
+        stock = 0 if kind.kind == "return" and layout == outer else with_overs
+        yield Run(kind.kind, layout, quantity, stock, each * quantity)
+
+
+def _why_not(press: Press, kind: SetKind, shelf: Shelf) -> str | None:
+    """Why a place can't print a kind of piece; None when it can."""
+    try:
+        check_feed(press, kind.setting.layout)
+        ink_for(press, shelf.ink(kind.setting.ink.key))
+    except Fault as fault:
+        return fault.text
+    return None
+
+
+def _refused(offer: Offer, why: str) -> Offer:
+    return Offer(offer.kind, offer.place, offer.title, home=offer.home, why_not=why)

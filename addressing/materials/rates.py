@@ -1,0 +1,159 @@
+"""The user's prices: `rates.toml` beside the docket, else the packaged invented example."""
+
+import re
+from collections.abc import Iterable
+from decimal import Decimal
+from pathlib import Path
+from typing import Annotated
+
+from babel.numbers import get_currency_precision, is_currency
+from pydantic import Field, StringConstraints
+
+from addressing.materials.nearest import did_you_mean
+from addressing.materials.reading import Entry, Problem, checked, read_toml, wrong
+from addressing.records.costs import EnvelopePrice, HomeRates, Rates, ShopRates
+
+Amount = Annotated[str, StringConstraints(pattern=r"^[0-9]{1,9}(\.[0-9]{1,6})?$")]
+"""Money or a percentage in quotes: no sign, a point, no blanks or separators."""
+Minutes = Annotated[int, Field(ge=0, le=10_000)]
+Name = Annotated[str, Field(min_length=1)]
+
+
+class LabourEntry(Entry):
+    """The designer's own time."""
+
+    per_hour: Amount
+
+
+class EnvelopesEntry(Entry):
+    """A pack of envelopes."""
+
+    layout: Name
+    pack: int = Field(ge=1, le=100_000)
+    price: Amount
+
+
+class DeviceEntry(Entry):
+    """A home device."""
+
+    name: Name
+    cartridge_price: Amount
+    cartridge_pages: int = Field(ge=1, le=1_000_000)
+    wear: Amount = "0"
+    set_up_minutes: Minutes = 0
+    adjust_minutes: Minutes = 0
+    minutes_per_hundred: Minutes = 0
+    spoilage_percent: Amount = "0"
+
+
+class BreakEntry(Entry):
+    """A price from so many on."""
+
+    from_: int = Field(alias="from", ge=1, le=1_000_000)
+    each: Amount
+
+
+class ShopEntry(Entry):
+    """A shop."""
+
+    name: Name
+    set_up: Amount = "0"
+    breaks: list[BreakEntry] = Field(min_length=1)
+    minimum: Amount = "0"
+    shipping: Amount = "0"
+    attention_minutes: Minutes = 0
+    days: int = Field(default=0, ge=0, le=365)
+    spoilage_percent: Amount = "0"
+
+
+class RatesFile(Entry):
+    """The whole file."""
+
+    currency: str
+    as_of: str = Field(pattern=r"^\d{4}-\d{2}-\d{2}$")
+    labour: LabourEntry
+    envelopes: list[EnvelopesEntry] = Field(default_factory=list)
+    device: list[DeviceEntry] = Field(default_factory=list)
+    shop: list[ShopEntry] = Field(default_factory=list)
+
+
+def read_rates(
+    path: Path, devices: Iterable[str], shops: Iterable[str], *, invented: bool = False
+) -> Rates:
+    """The rates in a TOML file; `devices` and `shops` are the names that the shelf knows.
+
+    Raises:
+        Fault: exit 3, `rates-…`: it can't be read, a currency or place is unknown, price breaks
+            don't rise or the first isn't from 1, or something stands twice.
+    """
+    source = read_toml("rates", path)
+    entry = checked(RatesFile, source)
+    problems = [*_problems(entry, list(devices), list(shops))]
+    if problems:
+        raise wrong(source, problems)
+    return Rates(
+        currency=entry.currency,
+        digits=get_currency_precision(entry.currency),
+        as_of=entry.as_of,
+        per_hour=Decimal(entry.labour.per_hour),
+        homes=tuple(_home(each) for each in entry.device),
+        shops=tuple(_shop(each) for each in entry.shop),
+        envelopes=tuple(
+            EnvelopePrice(each.layout, each.pack, Decimal(each.price)) for each in entry.envelopes
+        ),
+        invented=invented,
+    )
+
+
+def _problems(entry: RatesFile, devices: list[str], shops: list[str]) -> Iterable[Problem]:
+    if not (re.fullmatch("[A-Z]{3}", entry.currency) and is_currency(entry.currency)):
+        mend = 'give the three letters of ISO 4217, such as "USD".'
+        yield Problem(("currency",), f'"{entry.currency}" is no currency.', mend)
+    yield from _unknown("device", [each.name for each in entry.device], devices)
+    yield from _unknown("shop", [each.name for each in entry.shop], shops)
+    yield from _twice("envelopes", "layout", [each.layout for each in entry.envelopes])
+    for place, shop in enumerate(entry.shop):
+        starts = [each.from_ for each in shop.breaks]
+        if starts[0] != 1 or starts != sorted(set(starts)):
+            mend = "begin with from = 1, and let each next one be larger."
+            yield Problem(("shop", place, "breaks"), "the breaks are out of order.", mend)
+
+
+def _unknown(kind: str, names: list[str], known: list[str]) -> Iterable[Problem]:
+    for place, name in enumerate(names):
+        if name not in known:
+            text = f'there is no {kind} "{name}" on the shelf.'
+            yield Problem((kind, place, "name"), text, did_you_mean(name, known))
+    yield from _twice(kind, "name", names)
+
+
+def _twice(kind: str, key: str, names: list[str]) -> Iterable[Problem]:
+    for place, name in enumerate(names):
+        if name in names[:place]:
+            yield Problem((kind, place, key), f'"{name}" stands there twice.', "keep one.")
+
+
+def _home(entry: DeviceEntry) -> HomeRates:
+    return HomeRates(
+        place=entry.name,
+        cartridge_price=Decimal(entry.cartridge_price),
+        cartridge_pages=entry.cartridge_pages,
+        wear=Decimal(entry.wear),
+        set_up=entry.set_up_minutes,
+        adjust=entry.adjust_minutes,
+        per_hundred=entry.minutes_per_hundred,
+        spoilage=Decimal(entry.spoilage_percent),
+    )
+
+
+def _shop(entry: ShopEntry) -> ShopRates:
+    return ShopRates(
+        place=entry.name,
+        set_up=Decimal(entry.set_up),
+        breaks=tuple((each.from_, Decimal(each.each)) for each in entry.breaks),
+        minimum=Decimal(entry.minimum),
+        shipping=Decimal(entry.shipping),
+        attention=entry.attention_minutes,
+        days=entry.days,
+        spoilage=Decimal(entry.spoilage_percent),
+    )

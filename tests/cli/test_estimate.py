@@ -1,0 +1,62 @@
+"""What a job costs, from the list to the plan."""
+
+import json
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+Ran = subprocess.CompletedProcess[str]
+Run = Callable[..., Ran]
+Write = Callable[..., Path]
+ROW = ("Mr. Tobias Wexcombe", "14 Larkmoor Lane", "Litchfield", "CT", "06759")
+
+
+def test_each_place_is_priced_or_says_why_it_can_t_print_the_job(
+    addressing: Run, write_list: Write
+) -> None:
+    said = json.loads(addressing("estimate", write_list([ROW] * 1), "--json").stdout)
+    routes = {route["place"]: route for route in said["routes"]}
+    assert set(routes) == {"home-toner-white", "home-toner", "home-inkjet", "farrenby-press"}
+    white = routes["home-toner-white"]
+    assert white["feasible"]
+    pieces = sum(piece["total"] for piece in white["pieces"])
+    once = sum(part["amount"] for part in white["once"])
+    assert white["total"] == pytest.approx(pieces + once)
+    for piece in white["pieces"]:
+        assert piece["total"] == pytest.approx(sum(part["amount"] for part in piece["parts"]))
+    black = routes["home-toner"]
+    assert (black["feasible"], black["total"]) == (False, None)
+    assert "White" in black["why_not"]
+    totals = [route["total"] for route in said["routes"] if route["feasible"]]
+    assert said["cheapest"]["total"] <= min(totals)
+    assert said["invented_rates"] is True
+
+
+def test_twice_the_households_take_twice_the_ink(addressing: Run, write_list: Write) -> None:
+    def ink(count: int) -> float:
+        rows = [(f"Mr. Tobias {'ABCDEFGH'[n]}wexcombe", *ROW[1:]) for n in range(count)]
+        said = json.loads(addressing("estimate", write_list(rows), "--json").stdout)
+        return float(said["ink_mm2"]["inner"])
+
+    assert ink(8) == pytest.approx(2 * ink(4), rel=0.2)
+
+
+def test_a_person_reads_the_plan_and_that_the_prices_are_invented(
+    addressing: Run, write_list: Write
+) -> None:
+    said = addressing("estimate", write_list([ROW])).stdout
+    assert "Where to print" in said
+    assert "Cheapest: " in said
+    assert "These prices are invented." in said
+
+
+def test_prices_that_can_t_be_are_refused(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list([ROW])
+    (tmp_path / "rates.toml").write_text('currency = "USD"\n')
+    ran = addressing("estimate", path, "--json")
+    assert ran.returncode == 3
+    assert '"rates-wrong"' in ran.stderr

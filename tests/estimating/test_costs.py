@@ -1,0 +1,186 @@
+"""Prices of each way, exactly; the plan against trying everything and a general solver."""
+
+import itertools
+from decimal import Decimal
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+from fontTools.pens.areaPen import AreaPen
+from fontTools.ttLib import TTFont
+from hypothesis import given
+from hypothesis import strategies as st
+
+from addressing.estimating import break_even, home_offer, ink_area, plans, shop_offer
+from addressing.estimating.area import MM2_PER_PT2, glyph_area
+from addressing.estimating.prices import best_quantity
+from addressing.records.costs import (
+    EnvelopePrice,
+    HomeRates,
+    Offer,
+    Part,
+    Place,
+    Plan,
+    Rates,
+    Run,
+    ShopRates,
+)
+from addressing.records.docket import PieceChoice
+from addressing.records.pages import Outlines, Page, ShapedLine
+from addressing.records.pieces import Line, Piece, Role, Wording
+from addressing.records.shelf import Face, Ink, Layout
+from addressing.typesetting import fit, stream
+
+HOME = HomeRates("home", Decimal(100), 2000, Decimal(0), 30, 10, 30, Decimal(0))
+SHOP = ShopRates(
+    "shop", Decimal(0), ((1, Decimal("0.50")),), Decimal(0), Decimal(0), 0, 7, Decimal(0)
+)
+RATES = Rates("USD", 2, "2026-01-15", Decimal(45), (HOME,), (SHOP,), ())
+
+
+def run(quantity: int, area: float = 400.0) -> Run:
+    return Run("outer", "a7", quantity, quantity, area * quantity)
+
+
+def part(offer: Offer, name: str) -> Decimal:
+    return next(each.amount for each in offer.parts if each.name == name)
+
+
+def test_ink_is_priced_by_area_against_a_yield_at_five_per_cent() -> None:
+    # ISO/IEC 19752: yields are stated for pages covered at about 5 %; an A4 page has 62 370 mm².
+    page = 210 * 297 * 0.05
+    offer = home_offer(RATES, HOME, run(2000, page), "Home")
+    assert part(offer, "ink") == Decimal("100.00")
+
+
+def test_three_cents_of_ink_at_home_can_be_dearer_than_fifty_cents_at_a_shop() -> None:
+    # Common practice, no source: labour, adjusting and spoilage are what home printing costs.
+    few = run(60, 210 * 297 * 0.05 * 0.6)  # three cents of ink each at these prices
+    home, shop = home_offer(RATES, HOME, few, "Home"), shop_offer(RATES, SHOP, few, "Shop")
+    assert part(home, "ink") / 60 == Decimal("0.03")
+    assert part(shop, "printing") / 60 == Decimal("0.50")
+    assert home.total + Decimal("22.50") > shop.total  # half an hour of set-up at 45 an hour
+
+
+def test_a_quantity_at_the_next_break_may_cost_less() -> None:
+    breaks = ((1, Decimal("1.00")), (150, Decimal("0.90")))
+    shop = ShopRates("s", Decimal(0), breaks, Decimal(0), Decimal(0), 0, 5, Decimal(0))
+    assert best_quantity(shop, 141) == (150, Decimal("0.90"))
+    assert best_quantity(shop, 134) == (134, Decimal("1.00"))
+    assert best_quantity(shop, 160) == (160, Decimal("0.90"))
+
+
+def test_a_minimum_is_asked_for_small_runs() -> None:
+    shop = ShopRates("s", Decimal(5), SHOP.breaks, Decimal(60), Decimal(0), 0, 5, Decimal(0))
+    offer = shop_offer(RATES, shop, run(20), "Shop")
+    assert (part(offer, "set-up"), part(offer, "printing")) == (Decimal("5.00"), Decimal("60.00"))
+
+
+def test_envelopes_are_bought_in_whole_packs_with_what_is_spoiled() -> None:
+    rates = Rates("USD", 2, "", Decimal(0), (), (), (EnvelopePrice("a7", 25, Decimal("16.25")),))
+    home = HomeRates("h", Decimal(0), 1, Decimal(0), 0, 0, 0, Decimal(6))
+    assert part(home_offer(rates, home, run(96), "H"), "envelopes") == Decimal("81.25")  # 102: 5
+    assert part(home_offer(rates, home, run(94), "H"), "envelopes") == Decimal("65.00")  # 100: 4
+
+
+def test_what_is_printed_on_another_kinds_envelopes_buys_none() -> None:
+    price = EnvelopePrice("a7", 25, Decimal("16.25"))
+    rates = Rates("USD", 2, "", Decimal(0), (), (), (price,))
+    flap = Run("return", "a7", 90, 0, 1.0)
+    names = [each.name for each in home_offer(rates, HOME, flap, "H").parts]
+    assert "envelopes" not in names
+
+
+def test_twice_the_hourly_rate_changes_labour_alone() -> None:
+    twice = Rates("USD", 2, "", Decimal(90), (HOME,), (SHOP,), ())
+    before, after = (home_offer(each, HOME, run(100), "H") for each in (RATES, twice))
+    changed = [a.name for a, b in zip(before.parts, after.parts, strict=True) if a != b]
+    assert changed == ["labour"]
+    assert part(after, "labour") == 2 * part(before, "labour")
+
+
+def test_money_is_rounded_as_the_currency_is_paid() -> None:
+    yen = Rates("JPY", 0, "", Decimal(4500), (HOME,), (), ())
+    offer = home_offer(yen, HOME, run(33, 777.7), "H")
+    assert all(each.amount == each.amount.to_integral_value() for each in offer.parts)
+
+
+def test_where_the_cheaper_way_changes_is_found_at_every_step() -> None:
+    found = break_even(lambda n: Decimal(50 + n), lambda n: Decimal(2 * n if n < 80 else 30 + n))
+    assert found == ((1, "other"), (51, "one"), (80, "other"))
+
+
+PLACES = ("a", "b", "c", "d")
+KINDS = ("outer", "inner", "reply")
+PRICE = st.decimals(0, 200, places=2)
+
+
+@st.composite
+def markets(draw: st.DrawFn) -> tuple[list[Offer], list[Place]]:
+    places = [
+        Place(key, key, (Part("once", draw(PRICE), ""),), draw(st.integers(0, 9)))
+        for key in PLACES[: draw(st.integers(1, 4))]
+    ]
+    offers = [
+        Offer(kind, place.key, "", home=False, parts=(Part("all", draw(PRICE), ""),),
+              why_not=draw(st.sampled_from([None, None, None, "can't"])))
+        for kind in KINDS
+        for place in places
+    ]  # fmt: skip
+    return offers, places
+
+
+@given(markets())
+def test_the_plans_are_the_best_of_all_that_there_are(
+    market: tuple[list[Offer], list[Place]],
+) -> None:
+    offers, places = market
+    ways = []
+    by_kind = [[o for o in offers if o.kind == kind and o.feasible] for kind in KINDS]
+    for way in itertools.product(*by_kind):
+        used = {offer.place for offer in way}
+        ways.append(Plan(way, tuple(place for place in places if place.key in used)))
+    cheapest, fastest = plans(offers, places)
+    if not ways:
+        assert cheapest is fastest is None
+        return
+    assert cheapest is not None
+    assert fastest is not None
+    assert cheapest.total == min(way.total for way in ways)
+    assert (fastest.days, fastest.total) == min((way.days, way.total) for way in ways)
+
+
+def test_more_places_than_can_be_tried_are_refused() -> None:
+    with pytest.raises(ValueError, match="13 places"):
+        plans([], [Place(str(n), "", (), 0) for n in range(13)])
+
+
+def test_areas_of_letters_are_those_of_fonttools(
+    script: Face, envelope: Layout, white: Ink
+) -> None:
+    """fontTools' area pen as second opinion, on every letter of a line of Great Vibes."""
+    piece = Piece("outer", "h", "H", (Wording((Line("Quillfeather & Oßwald 27", Role.NAME),)),))
+    choice = PieceChoice("outer", "t", "f", "White", "g", size=20.0)
+    setting, _ = fit([piece], choice, envelope, script, white, 0.0)
+    pages, outlines = stream(setting)
+    font = TTFont(script.path)
+    glyphs = font.getGlyphSet()
+    (page,) = pages
+    for glyph in page.lines[0][0].glyphs:
+        pen = AreaPen(glyphs)
+        glyphs[font.getGlyphName(glyph)].draw(pen)
+        assert glyph_area(outlines.glyphs[glyph]) == pytest.approx(pen.value, rel=1e-6, abs=1e-6)
+
+
+def test_the_ink_of_a_square_is_its_area() -> None:
+    square = (("m", (0, 0)), ("l", (100, 0)), ("l", (100, 100)), ("l", (0, 100)), ("h", ()))
+    line = ShapedLine("x", (1, 1), (0, 200), (0, 0), 400, 0, 0, 300, 100)
+    pages = [Page("h", ((line, 0.0, 0.0, 72.0),))] * 3
+    inch = ink_area(pages, Outlines(100, {1: square}))
+    assert inch == pytest.approx(3 * 2 * 25.4**2)
+    assert pytest.approx((25.4 / 72) ** 2) == MM2_PER_PT2
+
+
+def test_the_packaged_rates_are_an_invented_example() -> None:
+    text = Path(str(files("addressing"))) / "data" / "rates.toml"
+    assert "invented" in text.read_text("utf-8").splitlines()[0]

@@ -1,0 +1,61 @@
+"""The user's prices: what can't be right is told by its key."""
+
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from addressing.faults import Exit, Fault
+from addressing.materials.shelf import open_shelf
+
+GOOD = """
+currency = "EUR"
+as_of = "2026-03-01"
+[labour]
+per_hour = "38.50"
+[[device]]
+name = "home-toner"
+cartridge_price = "80"
+cartridge_pages = 2000
+[[shop]]
+name = "farrenby-press"
+breaks = [{ from = 1, each = "1.00" }, { from = 100, each = "0.70" }]
+"""
+
+
+def rates_of(folder: Path, text: str) -> object:
+    (folder / "rates.toml").write_text(text, encoding="utf-8")
+    return open_shelf(folder).rates()
+
+
+def test_own_rates_come_before_the_invented_ones(tmp_path: Path) -> None:
+    assert open_shelf(tmp_path).rates().invented
+    rates_of(tmp_path, GOOD)
+    rates = open_shelf(tmp_path).rates()
+    assert (rates.currency, rates.digits, rates.invented) == ("EUR", 2, False)
+    assert rates.per_hour == Decimal("38.50")
+    assert rates.shops[0].breaks == ((1, Decimal("1.00")), (100, Decimal("0.70")))
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "key"),
+    [
+        ('"EUR"', '"EUX"', "currency"),
+        ('"EUR"', '"euro"', "currency"),
+        ('"38.50"', '"-38.50"', "labour.per_hour"),
+        ('"38.50"', '"1,5"', "labour.per_hour"),
+        ('"38.50"', "38.5", "labour.per_hour"),
+        ("from = 100", "from = 1", "shop[1].breaks"),
+        ("from = 1,", "from = 10,", "shop[1].breaks"),
+        ('"home-toner"', '"home-tonner"', "device[1].name"),
+        ('"farrenby-press"', '"farenby-press"', "shop[1].name"),
+        ("cartridge_pages = 2000", "cartridge_pages = 0", "device[1].cartridge_pages"),
+    ],
+)
+def test_a_price_that_can_t_be_is_told_by_its_key(
+    tmp_path: Path, was: str, now: str, key: str
+) -> None:
+    with pytest.raises(Fault) as raised:
+        rates_of(tmp_path, GOOD.replace(was, now))
+    assert (raised.value.exit, raised.value.code) == (Exit.INPUT, "rates-wrong")
+    assert key in raised.value.text
