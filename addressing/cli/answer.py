@@ -38,8 +38,9 @@ def answer(
     from addressing.job.answers import decision_answer, finding_answer
     from addressing.job.asking import keep_answers, list_as_read
 
-    listed = list_as_read(list_path, docket_path)
-    done = keep_answers(listed, answers_path, folder_for(list_path, folder))
+    into = folder_for(list_path, folder)
+    listed = list_as_read(list_path, docket_path, into)
+    done = keep_answers(listed, answers_path, into)
     if as_json:
         say_json(
             {

@@ -5,6 +5,7 @@ pairs). A different suffix, given name, house number or unit is a difference; al
 """
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from itertools import combinations
 
 from rapidfuzz import fuzz
@@ -12,28 +13,35 @@ from rapidfuzz.distance import Levenshtein
 
 from addressing.guestlist.doors import door
 from addressing.guestlist.folding import fold
+from addressing.guestlist.likeness import of_two_sexes, same_family, same_given
 from addressing.records.guests import Household, Kind, Person
 
-_NEAR = 85
+_STREET = 85
+"""Streets at least so alike (of 100), with the same figures, are one street respelled."""
 _LONG_ENOUGH = 5
-_LIKE = 75
-_SHORT_FORM = 3
-"""The shortest given name that counts as a short form of another ("Tom")."""
 _MANY = 12
-"""More households than this under one key are a building or a common name, not duplicates."""
+"""More households than this under one name are a common name, not duplicates."""
+_CROWD = 30
+"""More households than this at one door are a building: only those of like names are compared."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A household with its door, made comparable once."""
+
+    home: Household
+    door: str
 
 
 def probable_duplicates(households: Sequence[Household]) -> tuple[tuple[int, int, str], ...]:
     """Pairs of places in `households` that are perhaps one, each with the reason."""
+    places = [_Place(household, door(household.address)) for household in households]
     pairs: dict[tuple[int, int], str] = {}
-    for group, same_door in _nominated(households):
+    for group in _nominated(places):
         for one, other in combinations(group, 2):
-            if (one, other) in pairs:
-                continue
-            why = _verdict(households[one], households[other], same_door=same_door)
-            if why:
-                pairs[one, other] = why
-    return tuple((one, other, why) for (one, other), why in sorted(pairs.items()))
+            if (one, other) not in pairs:
+                pairs[one, other] = _verdict(places[one], places[other])
+    return tuple((one, other, why) for (one, other), why in sorted(pairs.items()) if why)
 
 
 def letters(household: Household) -> tuple[object, ...]:
@@ -64,22 +72,44 @@ def letters(household: Household) -> tuple[object, ...]:
     )
 
 
-def _nominated(households: Sequence[Household]) -> Iterable[tuple[list[int], bool]]:
+def _nominated(places: Sequence[_Place]) -> Iterable[list[int]]:
+    """Groups of places that have a door, a name, or nearly both in common."""
     doors: dict[str, list[int]] = {}
     names: dict[str, list[int]] = {}
-    for place, household in enumerate(households):
-        here = door(household.address)
-        if here:
-            doors.setdefault(here, []).append(place)
-        for key in {key for person in household.people for key in _name_keys(person)}:
-            names.setdefault(key, []).append(place)
-        if household.label:
-            names.setdefault(fold(household.label.text), []).append(place)
+    for number, place in enumerate(places):
+        if place.door:
+            doors.setdefault(place.door, []).append(number)
+        for key in _keys(place):
+            names.setdefault(key, []).append(number)
     for group in doors.values():
-        yield group, True
+        yield from [group] if len(group) <= _CROWD else _by_family(places, group)
     for group in names.values():
         if len(group) <= _MANY:
-            yield sorted(set(group)), False
+            yield group
+
+
+def _by_family(places: Sequence[_Place], group: list[int]) -> Iterable[list[int]]:
+    families: dict[str, list[int]] = {}
+    for number in group:
+        home = places[number].home
+        words = fold(home.label.text).split() if home.label else []
+        words += [fold(p.family) for p in home.people if p.family]
+        for start in {word[:3] for word in words}:
+            families.setdefault(start, []).append(number)
+    return families.values()
+
+
+def _keys(place: _Place) -> set[str]:
+    """What a household is looked up by: its names, and a name with the figures of its street."""
+    street, _, rest = place.door.partition("|")
+    figures = "".join(mark for mark in street if mark.isdigit())
+    keys = {key for person in place.home.people for key in _name_keys(person)}
+    if figures:
+        families = {fold(p.family)[:3] for p in place.home.people if p.family}
+        keys |= {f"{figures} {rest} {family}" for family in families}
+    if place.home.label:
+        keys.add(fold(place.home.label.text))
+    return keys
 
 
 def _name_keys(person: Person) -> Iterable[str]:
@@ -91,18 +121,34 @@ def _name_keys(person: Person) -> Iterable[str]:
         yield f"{given[0]} {family[:3]}"
 
 
-def _verdict(one: Household, other: Household, *, same_door: bool) -> str:
-    same_door = same_door or (door(one.address) == door(other.address) != "")
+def _verdict(mine: _Place, theirs: _Place) -> str:
+    one, other = mine.home, theirs.home
+    same_door = _one_door(mine.door, theirs.door)
     if one.label and other.label and fold(one.label.text) == fold(other.label.text):
         return "The same name stands on both rows."
-    for mine in _named(one):
-        for theirs in _named(other):
-            why = _same_person(mine, theirs, same_door=same_door)
+    for person in _named(one):
+        for another in _named(other):
+            why = _same_person(person, another, same_door=same_door)
             if why:
                 return why
     if same_door and (one.label or other.label) and _label_and_names(one, other):
         return "The same family at the same door."
     return ""
+
+
+def _one_door(one: str, other: str) -> bool:
+    """True for one door, its street perhaps in two spellings; house number and unit are equal."""
+    if one == other:
+        return bool(one)
+    street, _, rest = one.partition("|")
+    another, _, other_rest = other.partition("|")
+    if rest != other_rest or not street or _figures(street) != _figures(another):
+        return False
+    return bool(_figures(street)) and fuzz.ratio(street, another) >= _STREET
+
+
+def _figures(street: str) -> list[str]:
+    return [word for word in street.split() if any(mark.isdigit() for mark in word)]
 
 
 def _label_and_names(one: Household, other: Household) -> bool:
@@ -121,15 +167,15 @@ def _same_person(one: Person, other: Person, *, same_door: bool) -> str:
         return ""
     if not (one.family and other.family and one.given and other.given):
         return ""
-    families = fold(one.family).replace(" ", ""), fold(other.family).replace(" ", "")
+    families = fold(one.family), fold(other.family)
     givens = fold(one.given), fold(other.given)
-    if families[0] == families[1] and givens[0] == givens[1]:
+    if families[0].replace(" ", "") == families[1].replace(" ", "") and givens[0] == givens[1]:
         if one.suffix != other.suffix and same_door:
             return ""
         return "The same name stands on both rows."
-    if not same_door:
-        return _near_elsewhere(givens, families)
-    return _near_at_door(givens, families)
+    if of_two_sexes(one.title, other.title):
+        return ""
+    return _near_at_door(givens, families) if same_door else _near_elsewhere(givens, families)
 
 
 def nearly_same(one: Person, other: Person) -> str:
@@ -145,23 +191,9 @@ def _near_elsewhere(givens: tuple[str, str], families: tuple[str, str]) -> str:
     return "Nearly the same name stands on both rows." if givens[0] == givens[1] and near else ""
 
 
-def _near_given(one: str, other: str) -> bool:
-    """One spelling of a given name or a short form of it: Stefan and Stephan, Matt and Matthias."""
-    shorter = min(len(one), len(other))
-    if shorter < _SHORT_FORM:
-        return False
-    like = fuzz.ratio(one, other) >= (_NEAR if shorter == _SHORT_FORM else _LIKE)
-    return like or one.startswith(other) or other.startswith(one)
-
-
 def _near_at_door(givens: tuple[str, str], families: tuple[str, str]) -> str:
-    same_family = fuzz.ratio(*families) >= _NEAR
-    first = givens[0].split()[0], givens[1].split()[0]
-    initial = len(first[0]) == 1 or len(first[1]) == 1
-    if not same_family:
+    if not same_family(*families) or not same_given(*givens):
         return ""
-    if initial and first[0][0] == first[1][0]:
+    if 1 in (len(givens[0].split()[0]), len(givens[1].split()[0])):
         return "The same family and initial at the same door."
-    if first[0] == first[1] or _near_given(*first) or fuzz.ratio(*givens) >= _NEAR:
-        return "Nearly the same name at the same door."
-    return ""
+    return "Nearly the same name at the same door."

@@ -5,12 +5,20 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 
 from addressing.guestlist.asking import finding
+from addressing.guestlist.belonging import (
+    Belongs,
+    belongs,
+    has_no_door,
+    heads,
+    several,
+    share_envelope,
+)
 from addressing.guestlist.doors import door
 from addressing.guestlist.duplicates import nearly_same
 from addressing.guestlist.folding import fold
 from addressing.guestlist.rows import RowReading, is_single
 from addressing.records.findings import Finding
-from addressing.records.guests import Household, Kind, Person
+from addressing.records.guests import Household, Person
 
 _GUEST_ROWS = 0.85
 """From this share of rows with one person on, a list is taken to have a row for each guest."""
@@ -28,25 +36,11 @@ class Group:
 
 def gather(readings: Sequence[RowReading]) -> tuple[Group, ...]:
     """The rows in groups, each a household, in the order of their first rows."""
-    readings = _as_above(readings)
     if any(reading.household for reading in readings):
         return _by_column(readings)
     if _row_a_guest(readings):
         return _by_door(readings)
     return _neighbours(readings)
-
-
-def _as_above(readings: Sequence[RowReading]) -> list[RowReading]:
-    """A row that says "same as above" takes the address of the row above."""
-    filled: list[RowReading] = []
-    for reading in readings:
-        above = filled[-1].address if filled else None
-        if reading.as_above and above is not None:
-            text = f"The address of the row above ({filled[-1].where}) is taken, as the cell says."
-            note = finding("address-as-above", reading.where, text, "Nothing to do.")
-            reading = replace(reading, address=above, findings=(*reading.findings, note))  # noqa: PLW2901
-        filled.append(reading)
-    return filled
 
 
 def _row_a_guest(readings: Sequence[RowReading]) -> bool:
@@ -60,39 +54,72 @@ def _row_a_guest(readings: Sequence[RowReading]) -> bool:
 
 
 def _neighbours(readings: Sequence[RowReading]) -> tuple[Group, ...]:
-    """A row a household; only two rows of one person each, at one door, are taken together."""
+    """A row a household; only rows that can't stand alone, and two of one door, are taken together.
+
+    Two rows of one person each at one door are; so are companions and children below theirs.
+    """
     groups: list[Group] = []
     for reading in readings:
-        above = groups[-1].rows if groups else ()
-        if len(above) == 1 and _share_envelope(above[0], reading):
-            text = f"{above[0].where} and {reading.where} have one address: one envelope for both."
-            asked = finding("same-door", reading.where, text, "Or an envelope for each?")
-            groups[-1] = Group((above[0], reading), (asked,))
+        above = groups[-1] if groups else Group(())
+        if above.rows and (joined := _joined(above, reading)) is not None:
+            groups[-1] = joined
         else:
             groups.append(Group((reading,)))
     return tuple(groups)
 
 
-def _share_envelope(one: RowReading, other: RowReading) -> bool:
-    """Two adults, one a row, at one door; not namesakes (father and son), nobody else with them."""
-    if door(one.address) != door(other.address) or not door(one.address):
-        return False
-    people = (*one.people, *other.people)
-    if len(one.people) != 1 or len(other.people) != 1 or one.label or other.label:
-        return False
-    if any(p.kind is not Kind.NAMED or p.suffix or not p.given for p in people):
-        return False
-    first, second = (fold(p.given or "").split()[0] for p in people)
-    return first[0] != second[0]
+def _joined(above: Group, reading: RowReading) -> Group | None:
+    """The group with a row more, and what is asked about it; None when the row stands alone."""
+    rows = (*above.rows, reading)
+    kin = belongs(above.rows, reading)
+    if kin is Belongs.SURELY or (len(above.rows) == 1 and heads(above.rows[0], reading)):
+        return Group(rows, above.findings)
+    if kin is Belongs.PERHAPS:
+        return Group(rows, (*above.findings, _assumed(reading)))
+    if len(above.rows) == 1 and share_envelope(above.rows[0], reading):
+        text = f"{above.rows[0].where} and {reading.where} have one address: one envelope for both."
+        return Group(rows, (finding("same-door", reading.where, text, "Or an envelope for each?"),))
+    return None
 
 
 def _by_column(readings: Sequence[RowReading]) -> tuple[Group, ...]:
-    """Rows with one household name or number are one, if their addresses don't speak against it."""
+    """Rows with one household name or number are one, if their addresses don't speak against it.
+
+    Below a name an empty cell may mean the same: for those who have no address of their own.
+    """
     groups: dict[tuple[str, str], list[RowReading]] = {}
+    below: list[tuple[tuple[str, str], RowReading]] = []
+    last: tuple[str, str] | None = None
     for place, reading in enumerate(readings):
-        name = fold(reading.household.text) if reading.household else f"row {place}"
-        groups.setdefault((str(reading.table.sheet), name), []).append(reading)
-    return tuple(part for rows in groups.values() for part in _same_address(rows))
+        sheet = str(reading.table.sheet)
+        if reading.household:
+            last = (sheet, fold(reading.household.text))
+        elif last is not None and _continues(groups[last], reading):
+            if belongs(groups[last], reading) is Belongs.NOT:
+                below.append((last, reading))
+        else:
+            last = (sheet, f"row {place}")
+        groups.setdefault(last, []).append(reading)
+    asked: dict[tuple[str, str], list[RowReading]] = {}
+    if len(below) < _A_HABIT:
+        for name, reading in below:
+            asked.setdefault(name, []).append(reading)
+    return tuple(
+        _with(part, [_assumed(row) for row in asked.get(name, ()) if row in part.rows])
+        for name, rows in groups.items()
+        for part in _same_address(rows)
+    )
+
+
+def _continues(rows: Sequence[RowReading], reading: RowReading) -> bool:
+    """Somebody without an address below a household that has a name, or theirs without one."""
+    if not has_no_door(rows, reading) or not reading.people or reading.label:
+        return False
+    return rows[0].household is not None or belongs(rows, reading) is Belongs.SURELY
+
+
+def _with(group: Group, findings: Sequence[Finding]) -> Group:
+    return Group(group.rows, (*group.findings, *findings))
 
 
 def _same_address(rows: list[RowReading]) -> list[Group]:
@@ -121,26 +148,33 @@ def _by_door(readings: Sequence[RowReading]) -> tuple[Group, ...]:
         here = door(reading.address)
         if here and here in at:
             groups[at[here]].append(reading)
-        elif not here and groups and _same_family(groups[-1], reading):
-            groups[-1].append(reading)
+            continue
+        kin = belongs(groups[-1], reading) if groups and not here else Belongs.NOT
+        headed = bool(groups) and len(groups[-1]) == 1 and heads(groups[-1][0], reading)
+        if kin is Belongs.NOT and not headed:
+            groups.append([])
+        groups[-1].append(reading)
+        if kin is Belongs.PERHAPS:
             below.append((len(groups) - 1, reading))
-        else:
-            groups.append([reading])
-            if here:
-                at[here] = len(groups) - 1
+        if here:
+            at[here] = len(groups) - 1
     asked = {} if len(below) >= _A_HABIT else dict(below)
     return tuple(
-        Group(tuple(rows), (_assumed(asked[place]),) if place in asked else ())
+        Group(
+            tuple(rows), (*_together(rows), *([_assumed(asked[place])] if place in asked else []))
+        )
         for place, rows in enumerate(groups)
     )
 
 
-def _same_family(rows: list[RowReading], reading: RowReading) -> bool:
-    """True when a row without an address bears a family name of the household above."""
-    families = {fold(p.family) for row in rows for p in row.people if p.family}
-    mine = {fold(p.family) for p in reading.people if p.family}
-    unnamed = all(p.given is None and p.family is None for p in reading.people)
-    return reading.address is None and (bool(mine & families) or (unnamed and bool(reading.people)))
+def _together(rows: Sequence[RowReading]) -> tuple[Finding, ...]:
+    """A question where those at one door may be more than one household."""
+    why = several(rows)
+    if not why:
+        return ()
+    places = ", ".join(str(row.where) for row in rows)
+    text = f"{places} have one address, and {why}: one envelope for all."
+    return (finding("same-door", rows[0].where, text, "Or more than one envelope?"),)
 
 
 def _assumed(reading: RowReading) -> Finding:

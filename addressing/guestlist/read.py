@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from addressing.guestlist.asking import finding, given_to
+from addressing.guestlist.ditto import Filled, filled_down
 from addressing.guestlist.duplicates import letters, probable_duplicates
 from addressing.guestlist.gathering import Group, gather, household_of
 from addressing.guestlist.grid import Grid, Table
@@ -87,7 +88,17 @@ def _grids(
 
 def _read_table(table: Table, home: str) -> list[RowReading]:
     order = _family_first(table)
-    return [read_row(table, row, family_first=order, home=home) for row in table.rows]
+    rows = filled_down(table)
+    return [_with_whence(read_row(table, f.row, family_first=order, home=home), f) for f in rows]
+
+
+def _with_whence(reading: RowReading, filled: Filled) -> RowReading:
+    """Tell where an address comes from that stands in another row."""
+    if filled.whence is None:
+        return reading
+    text = f"The address of another row ({filled.whence}) is taken, as the cell says."
+    note = finding("address-as-above", reading.where, text, "Nothing to do.")
+    return replace(reading, findings=(*reading.findings, note))
 
 
 def _family_first(table: Table) -> bool:

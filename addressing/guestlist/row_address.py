@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from functools import lru_cache
 
 from addressing.guestlist.dwellings import unit_name
 from addressing.guestlist.folding import fold
@@ -10,9 +11,20 @@ from addressing.guestlist.tail import cut_tail
 from addressing.guestlist.written import Written
 from addressing.records.guests import Cited
 
-AS_ABOVE = frozenset(
-    ("same", "same as above", "ditto", "as above", "see above", "same address", "do", "dto")
+PLACES = (
+    "address",
+    "house_number",
+    "street",
+    "street2",
+    "unit",
+    "extra",
+    "city",
+    "region",
+    "postcode",
+    "place",
+    "country",
 )
+"""What the columns of an address mean."""
 _STREETS = (
     ("house_number", 1),
     ("address", 1),
@@ -25,19 +37,18 @@ _STREETS = (
 
 def cells_of(table: Table, row: Row, meaning: str) -> list[Cell]:
     """The filled or merged cells of a row in every column of a meaning, in the columns' order."""
-    columns = sorted(
-        (c for c in table.columns if c.meaning == meaning), key=lambda c: (c.ordinal, c.index)
-    )
-    found = (row.cell(column.index) for column in columns)
+    found = (row.cell(index) for index in _indexes(table).get(meaning, ()))
     return [cell for cell in found if cell is not None and cell.text]
 
 
-def says_as_above(table: Table, row: Row) -> bool:
-    """True when the address says "same as above"."""
-    texts = [cell.text for m in ("address", "street") for cell in cells_of(table, row, m)]
-    return bool(texts) and (
-        fold(texts[0]) in AS_ABOVE or texts[0].strip() in ('"', "''", "″", "〃", "^")
-    )
+@lru_cache(maxsize=8)
+def _indexes(table: Table) -> dict[str, tuple[int, ...]]:
+    """Where a table's columns of each meaning stand, the first person's first."""
+    found: dict[str, list[int]] = {}
+    for column in sorted(table.columns, key=lambda c: (c.ordinal, c.index)):
+        if column.meaning is not None:
+            found.setdefault(column.meaning, []).append(column.index)
+    return {meaning: tuple(indexes) for meaning, indexes in found.items()}
 
 
 def written_address(table: Table, row: Row) -> Written:

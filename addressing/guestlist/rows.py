@@ -2,7 +2,8 @@
 
 import re
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
+from string import ascii_uppercase
 
 from addressing.guestlist.addresses import read_address
 from addressing.guestlist.asking import finding, from_doubt, from_trouble
@@ -10,51 +11,26 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.people import CellReading
 from addressing.guestlist.remarks import begins_with_marker, doubts_address, is_marker
-from addressing.guestlist.row_address import cells_of, says_as_above, written_address
+from addressing.guestlist.row_address import PLACES, cells_of, written_address
 from addressing.guestlist.row_people import RowPeople, read_row_people
-from addressing.guestlist.written import Trouble
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Kind, Person, Repair
+from addressing.tables import table as rows_of
 from addressing.where import Where
 
 _NAMES = ("name", "title", "given", "middle", "family", "suffix", "guest", "children")
-_PLACES = (
-    "address",
-    "house_number",
-    "street",
-    "street2",
-    "unit",
-    "extra",
-    "city",
-    "region",
-    "postcode",
-    "place",
-    "country",
-)
-_PRINTED = (*_NAMES, *_PLACES)
-_NO_ADDRESS: tuple[Address | None, tuple[Trouble, ...], tuple[str, ...]] = (None, (), ())
-_BY_HAND = frozenset(
-    (
-        "yes",
-        "y",
-        "x",
-        "true",
-        "by hand",
-        "hand",
-        "hand deliver",
-        "hand delivery",
-        "in person",
-        "ja",
-        "oui",
-        "si",
-        "1",
-    )
-)
+_PRINTED = frozenset((*_NAMES, *PLACES))
+
+
+@cache
+def _words(kind: str) -> frozenset[str]:
+    """The words of one kind in `row_words.tsv`."""
+    return frozenset(row["word"] for row in rows_of("row_words") if row["kind"] == kind)
 
 
 @dataclass(frozen=True, slots=True)
 class RowReading:
-    """What a row says. `door` is its address made comparable, "" without one."""
+    """What a row says; `household` is what a column of households or parties says."""
 
     table: Table
     row: Row
@@ -63,7 +39,6 @@ class RowReading:
     label: Cited | None
     family: Cited | None
     address: Address | None
-    as_above: bool
     household: Cited | None
     by_hand: bool
     findings: tuple[Finding, ...]
@@ -82,13 +57,9 @@ def read_row(table: Table, row: Row, *, family_first: bool, home: str = "US") ->
     """
     where = _where(table, row)
     who = read_row_people(table, row, family_first=family_first)
-    as_above = says_as_above(table, row)
     names = _folded_names(who)
-    if as_above:
-        address, troubles, remarks = _NO_ADDRESS
-    else:
-        address, troubles, remarks = read_address(written_address(table, row), names, home)
-    by_hand = any(fold(cell.text) in _BY_HAND for cell in cells_of(table, row, "by_hand"))
+    address, troubles, remarks = read_address(written_address(table, row), names, home)
+    by_hand = any(fold(cell.text) in _words("by-hand") for cell in cells_of(table, row, "by_hand"))
     household = next(iter(cells_of(table, row, "household")), None)
     findings = (
         *_hidden(table, row, where),
@@ -106,7 +77,7 @@ def read_row(table: Table, row: Row, *, family_first: bool, home: str = "US") ->
     )
     cited = Cited(household.text, (household.where,)) if household else None
     return RowReading(
-        table, row, where, who.people, who.label, who.family, address, as_above, cited, by_hand,
+        table, row, where, who.people, who.label, who.family, address, cited, by_hand,
         findings, repairs,
     )  # fmt: skip
 
@@ -117,7 +88,13 @@ def _where(table: Table, row: Row) -> Where:
         for cell in cells_of(table, row, meaning):
             if not cell.spread:
                 return cell.where
-    return row.filled[0].where
+    own = (cell.where for cell in row.filled if _row_number(cell.where) == row.number)
+    return next(own, row.filled[0].where)
+
+
+def _row_number(where: Where) -> int:
+    """The number of a cell's row; a cell that stands in for a ditto is another row's."""
+    return int((where.cell or "0").lstrip(ascii_uppercase) or 0)
 
 
 def _first(cited: Cited | None, where: Where) -> Where:
@@ -195,6 +172,13 @@ def _cell(cell: Cell, row: Row, shared: frozenset[Where]) -> list[Finding]:
         text = f"{cell.shown or 'The formula'} has no value stored in the file."
         mend = "Open the list in your spreadsheet program, save it, and read it again."
         found.append(finding("formula-no-value", cell.where, text, mend))
+    if cell.unseen:
+        text = f"“{cell.text}” can't be seen in the list: the look of its cell hides it."
+        found.append(finding("text-unseen", cell.where, text, "Is it meant?", cell.text))
+    if cell.turned:
+        text = f"“{cell.text}” holds invisible marks that turn its letters around on a screen."
+        mend = "Is it right as it stands here?"
+        found.append(finding("direction-marks", cell.where, text, mend, cell.text))
     if cell.kind == "date":
         text = (
             f"A date stands here ({cell.text}); it may have been typed as {cell.shown or 'words'}."
@@ -220,18 +204,13 @@ def _remarks(
     return found
 
 
-_SAID_NO = frozenset(
-    ("no", "n", "nein", "non", "false", "0", "x no", "will not attend", "not attending")
-)
-
-
 def _replies(table: Table, row: Row) -> list[Finding]:
     """A column of replies that says no, declined or not invited: nobody is printed unasked."""
     mend = "Is everybody here still invited?"
     return [
         finding("marker-in-list", cell.where, f"The list says: “{cell.text}”.", mend, cell.text)
         for cell in cells_of(table, row, "reply")
-        if fold(cell.text) in _SAID_NO or is_marker(cell.text)
+        if fold(cell.text) in _words("said-no") or is_marker(cell.text)
     ]
 
 

@@ -5,19 +5,19 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
-from addressing.files import Together, make_folder, write_text
+from addressing.files import Together, make_folder
 from addressing.guestlist import read_list
 from addressing.guestlist.addresses import read_address
 from addressing.guestlist.companions import read_children
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Grid
+from addressing.guestlist.kinds import read_grids
 from addressing.guestlist.opening import open_list
 from addressing.guestlist.people import CellReading, read_people
 from addressing.guestlist.tail import cut_country
-from addressing.guestlist.textfile import read_textfile
 from addressing.guestlist.vocabulary import titles
-from addressing.guestlist.workbook import read_workbook
 from addressing.guestlist.written import Written
+from addressing.job.remembering import HOUSEHOLDS, Remembered, households_text, remember, stale
 from addressing.job.styling import asks_titles, styles_for
 from addressing.materials.docket import read_docket
 from addressing.materials.reading import read_toml
@@ -55,12 +55,16 @@ _LONGEST_TITLE = 4
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """A list as it was read, before any answer, with all that is asked of it; and the docket."""
+    """A list as it was read, before any answer, with all that is asked of it; and the docket.
+
+    `remembered` says which keys its households have from earlier readings.
+    """
 
     guest_list: GuestList
     findings: tuple[Finding, ...]
     docket: Docket
     sources: tuple[Path, ...]
+    remembered: Remembered
     titles: bool = True
     """Whether the job's styles bear titles, so that a missing one is asked for."""
 
@@ -86,7 +90,7 @@ class Answered:
         return tuple(found for found in self.findings if found.severity is Severity.NOTE)
 
 
-def decide(guest_list: GuestList, findings: Sequence[Finding], folder: Path | None) -> Applied:
+def decide(remembered: Remembered, folder: Path | None) -> Applied:
     """The list with what was decided in its job folder; without one, the list as it was read.
 
     What wording asks is answered too; wording finds it again, so `settled` says that it is done.
@@ -95,28 +99,33 @@ def decide(guest_list: GuestList, findings: Sequence[Finding], folder: Path | No
         Fault: the decisions can't be read (exit 3).
     """
     decisions = kept_decisions(folder)
+    guest_list, findings = remembered.guest_list, remembered.findings
     if not decisions:
-        return Applied(guest_list, tuple(findings))
+        return Applied(guest_list, findings)
     worded = ask_capitals(guest_list)
     applied = apply(guest_list, (*findings, *worded), decisions, READERS)
     rest = tuple(found for found in applied.findings if found not in worded)
-    return replace(applied, findings=rest)
+    return replace(applied, findings=stale(rest, applied.open, remembered.kept))
 
 
-def list_as_read(list_path: Path, docket_path: Path | None) -> Listed:
+def list_as_read(list_path: Path, docket_path: Path | None, folder: Path | None = None) -> Listed:
     """Read a list by a docket (None: the defaults), without any decision.
 
+    Households that the job's folder knows keep their keys.
+
     Raises:
-        Fault: list or docket (exit 3).
+        Fault: list, docket or what the folder knows (exit 3).
     """
     docket = read_docket(docket_path) if docket_path else Docket()
     home = docket.hosts.country if docket.hosts else "US"
     guest_list, findings = read_list(list_path, dict(docket.columns), home)
-    worded = ask_capitals(guest_list)
+    remembered = remember(guest_list, findings, folder)
+    worded = ask_capitals(remembered.guest_list)
     sources = tuple(path for path in (list_path, docket_path) if path is not None)
+    found = (*remembered.findings, *worded)
     styles = styles_for(docket, open_shelf((docket_path or list_path).parent))
     titles = asks_titles(styles, docket)
-    return Listed(guest_list, (*findings, *worded), docket, sources, titles)
+    return Listed(remembered.guest_list, found, docket, sources, remembered, titles)
 
 
 def kept_decisions(folder: Path | None) -> tuple[Decision, ...]:
@@ -176,7 +185,13 @@ def write_questions(listed: Listed, matters: Sequence[Matter], folder: Path) -> 
         files.working(book).write_bytes(workbook_bytes(sheets_for(listed.guest_list, matters)))
         text = letter_text(matters).encode("utf-8", "replace")
         files.working(letter).write_bytes(text)
+        files.working(folder / HOUSEHOLDS, private=True).write_bytes(_known_bytes(listed))
     return book, letter
+
+
+def _known_bytes(listed: Listed) -> bytes:
+    """What the folder keeps of the households: their keys stand in the questions."""
+    return households_text(listed.remembered.kept.known).encode()
 
 
 def _guard_answers(book: Path, folder: Path) -> None:
@@ -205,7 +220,7 @@ def read_answers(path: Path) -> Given:
     if path.suffix.lower() == ".toml":
         return Given(decisions_of(read_toml("answers", path)))
     opened = open_list(path)
-    grids = read_textfile(opened)[0] if opened.kind == "text" else read_workbook(opened)[0]
+    grids = read_grids(opened)[0]
     given = answers_in([_rows(grid) for grid in grids])
     if not given.held:
         raise Fault(
@@ -249,12 +264,13 @@ def keep_answers(listed: Listed, answers: Path, folder: Path) -> Answered:
     applied = apply(listed.guest_list, listed.findings, decisions, READERS)
     make_folder(folder)
     path = folder / DECISIONS
-    write_text(path, decisions_text(decision for _, decision in applied.taken))
-    found = (
-        *read.findings,
-        *wrong,
-        *(each for each in applied.findings if each.code in _OF_ANSWERS),
-    )
+    with Together(listed.sources) as files:
+        files.working(folder / HOUSEHOLDS, private=True).write_bytes(_known_bytes(listed))
+        files.working(path).write_bytes(
+            decisions_text(decision for _, decision in applied.taken).encode()
+        )
+    said = stale(applied.findings, applied.open, listed.remembered.kept)
+    found = (*read.findings, *wrong, *(each for each in said if each.code in _OF_ANSWERS))
     return Answered(path, applied, given, _open(listed, applied), found)
 
 
