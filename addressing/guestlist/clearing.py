@@ -19,6 +19,8 @@ from addressing.tables import table
 
 _ZIP = re.compile(r"(?<![\d\-])\d{5}(?:-\d{4})?(?![\d\-])")
 _BRACKET = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]]\s*")
+_LONGEST = 1_500
+"""Letters from which on a cell is no address, nor two."""
 _EDGES = " \n,;/|&-–—."
 
 
@@ -39,7 +41,7 @@ def clear(written: Written) -> Cleared:
     >>> clear(said).remarks
     ('ring twice',)
     """
-    if not written.lines:
+    if not written.lines or sum(len(line.text) for line in written.lines) > _LONGEST:
         return Cleared(written)
     remarks: list[str] = []
     lines: list[Cited] = []

@@ -14,7 +14,8 @@ _DIGIT = r"[A-Za-z]{0,2}-?\d[\w\-/]*"
 _ORDINAL = (
     r"(?:\d+(?:st|nd|rd|th)|first|second|third|fourth|fifth|sixth|top|ground|main|upper|lower)"
 )
-_MARK = r"(?:\.?\s*(?:#|no\.|nr\.)?\s*)"
+_MARK = r"(?:\.?\s*(?:(?:#|no\.|nr\.)\s*)?)"
+"""What may stand between designator and value; each blank is matched in one way only."""
 _LOOSE = frozenset(
     ("LOT", "KEY", "PIER", "SIDE", "SPACE", "STOP", "SLIP", "FRONT", "OFFICE", "HANGER")
 )

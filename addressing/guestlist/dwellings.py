@@ -5,7 +5,7 @@ Designators of units are in `designators.py`, boxes and routes in `boxes.py`.
 
 import re
 from enum import StrEnum
-from functools import cache
+from functools import cache, lru_cache
 
 from addressing.guestlist.boxes import is_box, split_boxes
 from addressing.guestlist.designators import (
@@ -17,6 +17,9 @@ from addressing.guestlist.designators import (
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places import state_code
 from addressing.tables import table
+
+LONGEST = 400
+"""Letters from which on a part of an address is none: it is left as it stands."""
 
 
 class Segment(StrEnum):
@@ -59,6 +62,7 @@ _NUMBERED_ROAD = re.compile(
 )
 
 
+@lru_cache(maxsize=4_096)
 def kind_of(segment: str) -> Segment:
     """What one part of an address is, by its form.
 
@@ -67,6 +71,8 @@ def kind_of(segment: str) -> Segment:
 <Segment.BARE_UNIT: 'bare-unit'>)
     """
     text = segment.strip()
+    if len(text) > LONGEST:
+        return Segment.WORDS
     if _CARE.match(text):
         return Segment.EXTRA
     if is_box(text):
@@ -85,13 +91,14 @@ def has_number(street: str) -> bool:
     return bool(re.search(r"\d", street) or _HOUSE_NUMBER.match(street) or is_box(street))
 
 
+@lru_cache(maxsize=4_096)
 def split_unit(street: str) -> tuple[str, str | None]:
     """(street, unit) of a street or box with a unit behind or before it.
 
     >>> split_unit("14 Larkmoor Lane Apt 3"), split_unit("#4B, 14 Larkmoor Lane")
     (('14 Larkmoor Lane', 'Apt 3'), ('14 Larkmoor Lane', '#4B'))
     """
-    if is_box(street):
+    if is_box(street) or len(street) > LONGEST:
         return street, None
     boxed = split_boxes(street) or _box_and_unit(street)
     if boxed is not None:
@@ -165,7 +172,7 @@ def _ends() -> frozenset[str]:
 
 def unit_then_town(segment: str) -> tuple[str, str] | None:
     """("Apt 3", "Millhaven") of a unit and a town with no comma between, or None."""
-    found = unit_in_front().match(segment)
+    found = unit_in_front().match(segment) if len(segment) <= LONGEST else None
     if found is None or not re.fullmatch(r"[A-Za-z][A-Za-z .'’\-]+", found["rest"]):
         return None
     return found["unit"].strip(" ,"), found["rest"]
@@ -189,6 +196,8 @@ def unit_before(text: str) -> str:
     >>> unit_before("14 Larkmoor Lane, Boston, MA 02116 Apt 4")
     'Apt 4, 14 Larkmoor Lane, Boston, MA 02116'
     """
+    if len(text) > LONGEST:
+        return text
     found = re.match(
         rf"^(?P<rest>.*\b\d{{5}}(?:-\d{{4}})?)[\s,;]+(?P<unit>{unit_pattern()})$",
         text.strip(),

@@ -68,6 +68,7 @@ def state_name(code: str) -> str | None:
     return lookup("states", "code", "name").get(code)
 
 
+@lru_cache(maxsize=8_192)
 def fold_town(name: str) -> str:
     """A town's name for comparing: Saint and St, Fort and Ft, N. and North, Spgs and Springs."""
     folded = re.sub(r"\bd c$", "dc", fold(name)) + " "
