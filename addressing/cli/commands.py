@@ -13,8 +13,10 @@ from addressing.cli.questions import questions
 from addressing.cli.reprint import reprint
 from addressing.cli.shelf import devices, faces, layouts, shops, styles
 from addressing.cli.tally import tally
+from addressing.cli.tidy import tidy
 
 COMMANDS = (
-    plates, check, questions, answer, compare, lines, proof, tally, estimate, printed, spoiled,
-    destroyed, handed_over, ledger, reprint, docket, faces, layouts, styles, devices, shops,
+    plates, check, questions, answer, tidy, compare, lines, proof, tally, estimate, printed,
+    spoiled, destroyed, handed_over, ledger, reprint, docket, faces, layouts, styles, devices,
+    shops,
 )  # fmt: skip

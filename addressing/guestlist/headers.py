@@ -25,7 +25,9 @@ from addressing.guestlist.header_rows import (
 from addressing.guestlist.meanings import Hit, fold, read_pins
 from addressing.guestlist.sheets import (
     hidden_sheet,
+    is_overview,
     not_read,
+    overview,
     rows_above,
     without_repeats,
 )
@@ -69,6 +71,8 @@ def find_tables(grids: Sequence[Grid], pinned: Mapping[str, str]) -> Found:
             search.headers.update(_texts(grid))
             if grid.rows:
                 search.findings.append(hidden_sheet(grid))
+        elif is_overview(grid):
+            search.findings.append(overview(grid))
         elif grid.rows:
             _search_grid(search, grid, alone=alone)
     _check_pins(search, pinned, file)

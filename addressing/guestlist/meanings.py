@@ -29,7 +29,7 @@ _GUESS = 55.0
 _SIGNS = frozenset(
     {
         "qualifier", "person", "name-sign", "total-sign", "count-sign", "heading-sign",
-        "mark-sign", "season-sign", "dates-sign", "number-sign",
+        "mark-sign", "season-sign", "dates-sign", "number-sign", "own-sign",
     }
 )  # fmt: skip
 _SEASON_DATES = {1: "season_dates", 2: "season_from", 3: "season_until"}

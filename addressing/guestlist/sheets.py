@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from addressing.guestlist.claims import ADDRESSES
 from addressing.guestlist.grid import Grid, Row, Table
-from addressing.guestlist.meanings import fold
+from addressing.guestlist.meanings import fold, signs
 from addressing.records.findings import Finding, Severity
 from addressing.where import Where
 
@@ -35,6 +35,19 @@ def not_read(grid: Grid) -> Finding:
         f"{name} has no column of names, so it isn't read.",
         _NO_NAMES,
     )
+
+
+def is_overview(grid: Grid) -> bool:
+    """True for a sheet that `addressing tidy` wrote beside the guests: it repeats them."""
+    first = grid.rows[0].filled[0].text if grid.rows and grid.rows[0].filled else ""
+    return fold(first) in signs("own-sign")
+
+
+def overview(grid: Grid) -> Finding:
+    """The note that such a sheet is left aside."""
+    text = f"The sheet “{grid.sheet or grid.file}” shows the guests of the first sheet otherwise."
+    where = Where(grid.file, grid.sheet)
+    return Finding(Severity.NOTE, "sheet-not-read", where, text, "Nothing need be done.")
 
 
 def rows_above(rows: Sequence[Row]) -> Finding:

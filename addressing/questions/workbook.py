@@ -1,17 +1,9 @@
-"""The questions as a workbook: the same bytes each time, every cell plain text.
+"""The questions as a workbook: what stands where, what can be chosen, what can be written."""
 
-Words of a list that begin with = + - or @ must not become formulas, and control characters would
-stop the library: each cell is typed as text and cleaned.
-"""
-
-import io
-import re
-import zipfile
 from collections.abc import Sequence
 
-from openpyxl import Workbook
 from openpyxl.cell.cell import Cell, MergedCell
-from openpyxl.styles import Alignment, Border, Font, PatternFill, Protection, Side
+from openpyxl.styles import Alignment, Border, PatternFill, Protection, Side
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.hyperlink import Hyperlink
@@ -19,19 +11,20 @@ from openpyxl.worksheet.properties import PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
 
 from addressing.questions.sheets import ANSWER, CHANGES, OWN, REF, Sheet
+from addressing.questions.spreadsheet import (
+    INK,
+    LINE,
+    SOFT,
+    bytes_of,
+    empty_workbook,
+    font,
+    write_head,
+    write_text,
+)
 
-LONGEST = 32_767
-"""Characters that a cell may hold (Microsoft, Excel specifications and limits)."""
-_NOT_WRITTEN = re.compile("[\x00-\x08\x0b-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
-_ESCAPE = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
 _CHOICES = "Choices"
-_DATE = (1980, 1, 1, 0, 0, 0)
-_STAMP = re.compile(rb"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ")
-_FACE = "Calibri"
-_INK, _SOFT, _LINE = "FF2F3B34", "FF6B756F", "FFD5DDD8"
-_HEAD = PatternFill("solid", fgColor="FFE9EEEB")
 _OPEN = PatternFill("solid", fgColor="FFF1F8EC")
-_RULE = Border(bottom=Side("thin", color=_LINE))
+_RULE = Border(bottom=Side("thin", color=LINE))
 _HEADER_ROW = 2
 _LINE_HEIGHT = 15.0
 """Points that one line of a cell takes."""
@@ -39,25 +32,12 @@ _LINE_HEIGHT = 15.0
 
 def workbook_bytes(sheets: Sequence[Sheet]) -> bytes:
     """The workbook as a file's bytes; equal sheets give equal bytes."""
-    book = Workbook()
-    for unasked in book.worksheets:
-        book.remove(unasked)
+    book = empty_workbook()
     choices = _Choices()
     for sheet in sheets:
         _fill(book.create_sheet(sheet.name), sheet, choices)
     choices.write(book.create_sheet(_CHOICES))
-    stream = io.BytesIO()
-    book.save(stream)
-    return _timeless(stream.getvalue())
-
-
-def plain(text: str) -> str:
-    r"""Text that a cell can hold: no control characters, and not too long.
-
-    >>> plain("Wex\x07combe")
-    'Wexcombe'
-    """
-    return _ESCAPE.sub("_x005F_", _NOT_WRITTEN.sub("", text.replace("\r", "\n")))[:LONGEST]
+    return bytes_of(book)
 
 
 class _Choices:
@@ -74,18 +54,18 @@ class _Choices:
         page.sheet_state = "hidden"
         for texts, row in self._rows.items():
             for column, text in enumerate(texts, start=1):
-                _write(page.cell(row, column), text)
+                write_text(page.cell(row, column), text)
 
 
 def _fill(page: Worksheet, sheet: Sheet, choices: _Choices) -> None:
     width = len(sheet.columns)
-    _write(page.cell(1, 1), sheet.opening)
-    page.cell(1, 1).font = _font(_SOFT, italic=True)
+    write_text(page.cell(1, 1), sheet.opening)
+    page.cell(1, 1).font = font(SOFT, italic=True)
     page.cell(1, 1).alignment = Alignment(wrap_text=True, vertical="center")
     page.merge_cells(start_row=1, start_column=1, end_row=1, end_column=width - 1)
     page.row_dimensions[1].height = (1.4 + sheet.opening.count("\n")) * _LINE_HEIGHT
     for place, (header, wide) in enumerate(sheet.columns, start=1):
-        _head(page.cell(_HEADER_ROW, place), header)
+        write_head(page.cell(_HEADER_ROW, place), header)
         page.column_dimensions[get_column_letter(place)].width = wide
     page.column_dimensions[get_column_letter(width)].hidden = True
     for number, row in enumerate(sheet.rows, start=_HEADER_ROW + 1):
@@ -132,36 +112,19 @@ def _to_print(page: Worksheet, width: int) -> None:
     page.print_area = f"A1:{get_column_letter(width - 1)}{page.max_row}"
 
 
-def _write(cell: Cell | MergedCell, text: str) -> None:
-    """Text and nothing else, whatever it begins with."""
-    words = plain(text)
-    if words and isinstance(cell, Cell):
-        cell.value = words
-        cell.data_type = "s"
-        cell.quotePrefix = text[:1] in "=+-@"
-    cell.number_format = "@"
-
-
-def _head(cell: Cell | MergedCell, text: str) -> None:
-    _write(cell, text)
-    cell.font = _font(_INK, bold=True)
-    cell.fill = _HEAD
-    cell.alignment = Alignment(vertical="center", wrap_text=True)
-
-
 def _group(page: Worksheet, number: int, text: str, width: int) -> None:
     """A heading across the sheet."""
-    _write(page.cell(number, 1), text)
-    page.cell(number, 1).font = _font(_INK, bold=True, size=13)
+    write_text(page.cell(number, 1), text)
+    page.cell(number, 1).font = font(INK, bold=True, size=13)
     page.cell(number, 1).alignment = Alignment(vertical="bottom")
     page.merge_cells(start_row=number, start_column=1, end_row=number, end_column=width - 1)
     page.row_dimensions[number].height = 2 * _LINE_HEIGHT
 
 
 def _body(cell: Cell | MergedCell, text: str, header: str, *, asks: bool) -> None:
-    _write(cell, text)
+    write_text(cell, text)
     quiet = header in (REF, "In your list", "No.")
-    cell.font = _font(_SOFT if quiet else _INK)
+    cell.font = font(SOFT if quiet else INK)
     cell.alignment = Alignment(wrap_text=True, vertical="top")
     cell.border = _RULE
     if asks and (header in (ANSWER, OWN) or header in CHANGES):
@@ -172,11 +135,7 @@ def _body(cell: Cell | MergedCell, text: str, header: str, *, asks: bool) -> Non
 def _link(cell: Cell | MergedCell, sheet: str) -> None:
     """A click leads to the sheet."""
     cell.hyperlink = Hyperlink(cell.coordinate, location=f"'{sheet}'!A1", display=None)
-    cell.font = Font(name=_FACE, size=11, color=_INK, underline="single")
-
-
-def _font(color: str, *, size: int = 11, bold: bool = False, italic: bool = False) -> Font:
-    return Font(name=_FACE, size=size, color=color, bold=bold, italic=italic)
+    cell.font = font(INK, link=True)
 
 
 def _protect(page: Worksheet) -> None:
@@ -198,20 +157,3 @@ def _height(cells: tuple[str, ...], columns: tuple[tuple[str, float], ...]) -> f
         if header != REF
     ]
     return _LINE_HEIGHT * min(max(lines), 20) + 4
-
-
-def _timeless(data: bytes) -> bytes:
-    """The same workbook without the clock: one date for every part, and in its properties."""
-    made = io.BytesIO()
-    with (
-        zipfile.ZipFile(io.BytesIO(data)) as old,
-        zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as new,
-    ):
-        for name in old.namelist():
-            content = old.read(name)
-            if name == "docProps/core.xml":
-                content = _STAMP.sub(b"1980-01-01T00:00:00Z", content)
-            entry = zipfile.ZipInfo(name, _DATE)
-            entry.compress_type = zipfile.ZIP_DEFLATED
-            new.writestr(entry, content)
-    return made.getvalue()

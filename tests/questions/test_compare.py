@@ -96,3 +96,74 @@ def test_the_answer_in_words_names_both_places(addressing: Run, write_list: Writ
     assert "Tobias Penhewe (A2), was Tobias Penhew (A2)" in said
     assert "No longer listed (1)" in said
     assert "4 unchanged." in said
+
+
+def test_one_household_of_two_and_two_of_one_are_told(addressing: Run, write_list: Write) -> None:
+    old = [
+        ("Mr. Hugo Sallow", *OLD[0][1:]),
+        ("Ms. Maud Elver", "8 Osier Row", "Litchfield", "CT", "06759"),
+        ("Mr. Silas Quill and Ms. Linnet Quill", *OLD[1][1:]),
+    ]
+    new = [
+        ("Mr. Hugo Sallow and Ms. Maud Elver", *OLD[0][1:]),
+        ("Mr. Silas Quill", *OLD[1][1:]),
+        ("Ms. Linnet Quill", "9 Osier Row", "Litchfield", "CT", "06759"),
+    ]
+    paths = write_list(old, name="old.csv"), write_list(new, name="new.csv")
+    told = json.loads(addressing("compare", *paths, "--json").stdout)
+    assert told["counts"]["merged"] == told["counts"]["split"] == 1
+    by_name = {(each["new"] or each["old"])["name"]: each for each in told["households"]}
+    assert by_name["Hugo Sallow"]["changes"] == ["company", "merged"]
+    assert [home["name"] for home in by_name["Hugo Sallow"]["others"]] == ["Maud Elver"]
+    assert by_name["Silas Quill"]["changes"] == ["company", "split"]
+    assert by_name["Linnet Quill"]["changes"] == ["came"]
+    assert by_name["Maud Elver"]["changes"] == ["left"]
+
+
+def test_what_changed_is_told_in_words(addressing: Run, write_list: Write) -> None:
+    old = [("Ms. Ada Sallow and Guest", *OLD[0][1:]), ("The Penhew Family", *OLD[1][1:])]
+    new = [
+        ("Ms. Ada Sallow and Mr. Otto Brandt", "22 Larkmoor Lane", "Litchfield", "CT", "06759"),
+        ("Mr. and Mrs. Hugo Penhew", *OLD[1][1:]),
+    ]
+    paths = write_list(old, name="old.csv"), write_list(new, name="new.csv")
+    ada, penhew = json.loads(addressing("compare", *paths, "--json").stdout)["households"]
+    street = OLD[0][1]
+    assert f"address was {street}, " in ada["what"][0]
+    assert ada["what"][1] == "a guest is Mr. Otto Brandt now"
+    assert penhew["changes"] == ["respelled"]
+    assert penhew["what"] == ["The Penhew Family is Mr. Hugo Penhew and Mrs. Penhew now"]
+
+
+def test_decisions_that_hold_are_counted_and_the_others_say_why(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    old = [
+        ("Ada Sallow", *OLD[0][1:]),
+        ("Otto Brandt", *OLD[1][1:]),
+        ("Hugo Penhew Sr.", *OLD[2][1:]),
+    ]
+    path = write_list(old, name="old.csv")
+    asked = json.loads(addressing("questions", path, "--json").stdout)["questions"]
+    titles = [each for each in asked if "title-missing" in each["codes"]]
+    answers = "".join(
+        f'[[answer]]\nquestion = "{each["question"]}"\nanswer = "Dr."\n' for each in titles
+    )
+    (tmp_path / "answers.toml").write_text(answers)
+    addressing("answer", path, "answers.toml")
+    new = [
+        ("Ada Sallow and Guest", "22 Larkmoor Lane", "Litchfield", "CT", "06759"),
+        ("Hugo Penhew Jr.", *OLD[2][1:]),
+    ]
+    paths = path, write_list(new, name="new.csv")
+    told = json.loads(addressing("compare", *paths, "--json").stdout)
+    assert [each["answer"] for each in told["decisions"]] == ["Dr."]
+    texts = {found["text"] for found in told["findings"]}
+    assert {found["code"] for found in told["findings"]} == {"answer-stale"}
+    assert any("Otto Brandt, who are no longer listed" in text for text in texts)
+    assert any("It isn't certain that Hugo Penhew Jr." in text for text in texts)
+    said = addressing("compare", *paths).stdout
+    assert "1 decision still applies (old-job)." in said
+    assert "Perhaps the same household (1)" in said
+    after = json.loads(addressing("check", paths[1], "--to", "old-job", "--json").stdout)
+    assert len(after["decisions"]) == 1
