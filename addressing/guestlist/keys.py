@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from addressing.guestlist.doors import door
 from addressing.guestlist.duplicates import letters
 from addressing.guestlist.folding import fold
+from addressing.guestlist.kinship import known_person
 from addressing.guestlist.recognising import Match, recognise
-from addressing.records.guests import Household, KnownHousehold, KnownPerson, Person
+from addressing.records.guests import Household, KnownHousehold
 
 DIGITS = 8
 _BASE = len("h-") + DIGITS
@@ -54,7 +55,7 @@ def known_of(household: Household) -> KnownHousehold:
     words = repr((letters(household), country.text if country else None))
     return KnownHousehold(
         key=household.key,
-        people=tuple(_known_person(person) for person in household.people),
+        people=tuple(known_person(person) for person in household.people),
         label=fold(household.label.text) if household.label else "",
         street=street,
         unit=unit,
@@ -62,12 +63,6 @@ def known_of(household: Household) -> KnownHousehold:
         letters=hashlib.sha256(words.encode("utf-8", "surrogatepass")).hexdigest()[:16],
         name=household.name,
     )
-
-
-def _known_person(person: Person) -> KnownPerson:
-    words = (person.title, person.given, person.family, person.suffix)
-    title, given, family, suffix = (fold(word) if word else "" for word in words)
-    return KnownPerson(title, given, family, suffix, person.kind)
 
 
 def _area(household: Household) -> str:

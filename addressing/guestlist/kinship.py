@@ -6,8 +6,9 @@ from enum import IntEnum
 
 from rapidfuzz import fuzz
 
+from addressing.guestlist.folding import fold
 from addressing.guestlist.likeness import of_two_sexes, same_family, same_given
-from addressing.records.guests import Kind, KnownHousehold, KnownPerson
+from addressing.records.guests import Kind, KnownHousehold, KnownPerson, Person
 
 _STREET = 85
 """Streets at least so alike (of 100), with the same figures, are one street respelled."""
@@ -139,6 +140,18 @@ def _side_by_side(old: Sequence[KnownPerson], new: Sequence[KnownPerson], common
         first=bool(old) and old[0] in met,
         own=bool(full) and all((p.given, p.family) not in common for p in full),
     )
+
+
+def same_person(one: Person, other: Person) -> bool:
+    """True for one person of a household in two spellings."""
+    return _near(known_person(one), known_person(other))
+
+
+def known_person(person: Person) -> KnownPerson:
+    """A person folded for comparing."""
+    words = (person.title, person.given, person.family, person.suffix)
+    title, given, family, suffix = (fold(word) if word else "" for word in words)
+    return KnownPerson(title, given, family, suffix, person.kind)
 
 
 def _same(one: KnownPerson, other: KnownPerson) -> bool:

@@ -1,187 +1,166 @@
-"""Two versions of a list, household by household: who came, left, moved, was respelled."""
+"""Two versions of a list, household by household: who came, left, moved, was respelled.
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
-from enum import StrEnum
+It is told by the same recognising that keeps the keys in a job's folder; so what was decided of a
+household carries over exactly where the two are one here.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from rapidfuzz import fuzz
-
 from addressing.guestlist import read_list
-from addressing.guestlist.doors import door
-from addressing.guestlist.folding import fold
+from addressing.guestlist.keys import known_of
+from addressing.guestlist.recognising import recognise
+from addressing.job.asking import decide
+from addressing.job.changes import Change, changes_of, in_common, what_changed
+from addressing.job.reading import home_of
+from addressing.job.remembering import Remembered, known_households, with_known
 from addressing.materials.docket import read_docket
 from addressing.records.docket import Docket
-from addressing.records.guests import Address, GuestList, Household
-
-_NEAR = 85
-"""Names at least so alike (of 100) at one door are one household respelled."""
-_LIKELY = 70
-"""Names so alike at one door, or the same names elsewhere beside others, are told as unsure."""
-
-
-class Change(StrEnum):
-    """What became of a household; it may be more than one."""
-
-    CAME = "came"
-    LEFT = "left"
-    MOVED = "moved"
-    RESPELLED = "respelled"
-    COMPANY = "company"
-    """Others come with them, or fewer: the people of the household are not the same."""
-    UNCHANGED = "unchanged"
+from addressing.records.findings import Finding
+from addressing.records.guests import GuestList, Household
+from addressing.records.questions import Decision
 
 
 @dataclass(frozen=True, slots=True)
 class Compared:
-    """One household in both versions; None where it isn't. `unsure` says why, else is empty."""
+    """One household in both versions; None where it isn't.
+
+    `unsure` says why the two may not be one, else is empty. `words` tell what changed. `others`
+    are the old households that came into it, or the new ones that went out of it.
+    """
 
     old: Household | None
     new: Household | None
     changes: tuple[Change, ...]
     unsure: str = ""
+    words: tuple[str, ...] = ()
+    others: tuple[Household, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Two versions of a list, and what becomes of the decisions in the job's folder.
+
+    `kept` are the decisions that still hold, `lost` the findings about those that don't.
+    """
+
+    old: GuestList
+    new: GuestList
+    households: tuple[Compared, ...]
+    kept: tuple[Decision, ...] = ()
+    lost: tuple[Finding, ...] = ()
 
 
 def compare_lists(
-    old_path: Path, new_path: Path, docket_path: Path | None
-) -> tuple[GuestList, GuestList, tuple[Compared, ...]]:
-    """Read two versions of a list by one docket and compare them.
+    old_path: Path, new_path: Path, docket_path: Path | None, folder: Path | None = None
+) -> Comparison:
+    """Read two versions of a list by one docket and compare them; nothing is written.
+
+    In a job's `folder` households have the keys that they are known by there, and its decisions
+    are tried on the new version.
 
     Raises:
-        Fault: a list or the docket (exit 3).
+        Fault: a list, the docket or what the folder keeps (exit 3).
     """
     docket = read_docket(docket_path) if docket_path else Docket()
-    home = docket.hosts.country if docket.hosts else "US"
-    old = read_list(old_path, dict(docket.columns), home)[0]
-    new = read_list(new_path, dict(docket.columns), home)[0]
-    return old, new, compare(old.households, new.households)
+    before = _read(old_path, docket)
+    after = _read(new_path, docket)
+    known = known_households(folder)
+    old = with_known(*before, known)
+    if not known:
+        households = compare(old.guest_list.households, after[0].households)
+        return Comparison(old.guest_list, after[0], households)
+    new = with_known(*after, old.kept.known)
+    households = compare(old.guest_list.households, new.guest_list.households)
+    kept, lost = _decided(new, folder)
+    return Comparison(old.guest_list, new.guest_list, households, kept, lost)
+
+
+def _read(path: Path, docket: Docket) -> tuple[GuestList, tuple[Finding, ...]]:
+    return read_list(path, dict(docket.columns), home_of(docket))
+
+
+def _decided(
+    new: Remembered, folder: Path | None
+) -> tuple[tuple[Decision, ...], tuple[Finding, ...]]:
+    applied = decide(new, folder)
+    lost = tuple(found for found in applied.findings if found.code.startswith("answer-"))
+    return tuple(decision for _, decision in applied.taken), lost
 
 
 def compare(old: Sequence[Household], new: Sequence[Household]) -> tuple[Compared, ...]:
     """Every household of both versions once, in the order of the new one; those who left last."""
-    left = {home.key: home for home in old}
-    pairs: dict[str, tuple[Household, str]] = {}
-    for pairing in (_by_key, _by_names, _by_door):
-        rest = [home for home in new if home.key not in pairs]
-        for mine, theirs, unsure in pairing(list(left.values()), rest):
-            pairs[theirs.key] = (mine, unsure)
-            del left[mine.key]
-    found = [
-        Compared(pairs[home.key][0], home, _changes(pairs[home.key][0], home), pairs[home.key][1])
-        if home.key in pairs
-        else Compared(None, home, (Change.CAME,))
-        for home in new
+    matches = recognise([known_of(home) for home in old], [known_of(home) for home in new])
+    to_old = {match.new: match for match in matches}
+    from_old = {match.old for match in matches}
+    found: list[Compared] = []
+    for place, home in enumerate(new):
+        match = to_old.get(place)
+        if match is None:
+            found.append(Compared(None, home, (Change.CAME,)))
+        else:
+            mine = old[match.old]
+            changes = changes_of(mine, home)
+            found.append(Compared(mine, home, changes, match.unsure, what_changed(mine, home)))
+    left = [
+        Compared(home, None, (Change.LEFT,))
+        for place, home in enumerate(old)
+        if place not in from_old
     ]
-    return (*found, *(Compared(home, None, (Change.LEFT,)) for home in left.values()))
+    return tuple(_joined([*found, *left]))
 
 
-Pair = tuple[Household, Household, str]
-
-
-def _by_key(old: Sequence[Household], new: Sequence[Household]) -> Iterable[Pair]:
-    known = {home.key: home for home in old}
-    return [(known[home.key], home, "") for home in new if home.key in known]
-
-
-def _by_names(old: Sequence[Household], new: Sequence[Household]) -> Iterable[Pair]:
-    """The same names at another door, where nobody else has them: moved."""
-    return _alone(old, new, _who)
-
-
-def _alone(
-    old: Sequence[Household], new: Sequence[Household], word: Callable[[Household], str]
-) -> list[Pair]:
-    """Those who alone have a word in both versions."""
-    before, after = _grouped(old, word), _grouped(new, word)
+def _joined(found: list[Compared]) -> list[Compared]:
+    """Households that became one, or one that became several, told as such."""
+    by_new: dict[tuple[str, str], Compared] = {}
+    by_old: dict[tuple[str, str], Compared] = {}
+    for each in found:
+        if each.old is not None and each.new is not None:
+            before, after = in_common(each.old), in_common(each.new)
+            by_new.update((name, each) for name in after if name not in before)
+            by_old.update((name, each) for name in before if name not in after)
+    merged: dict[int, list[Household]] = {}
+    split: dict[int, list[Household]] = {}
+    for each in found:
+        if each.new is None and each.old is not None:
+            _tell(merged, by_new, each.old)
+        elif each.old is None and each.new is not None:
+            _tell(split, by_old, each.new)
+    told = [_with(each, Change.MERGED, merged.get(id(each), [])) for each in found]
     return [
-        (before[key][0], group[0], "")
-        for key, group in after.items()
-        if key and len(group) == 1 and len(before.get(key, ())) == 1
+        _with(now, Change.SPLIT, split.get(id(was), []))
+        for was, now in zip(found, told, strict=True)
     ]
 
 
-def _grouped(
-    homes: Iterable[Household], word: Callable[[Household], str]
-) -> dict[str, list[Household]]:
-    groups: dict[str, list[Household]] = {}
-    for home in homes:
-        groups.setdefault(word(home), []).append(home)
-    return groups
+def _tell(
+    into: dict[int, list[Household]], known: dict[tuple[str, str], Compared], home: Household
+) -> None:
+    other = next((known[name] for name in in_common(home) if name in known), None)
+    if other is not None:
+        into.setdefault(id(other), []).append(home)
 
 
-def _by_door(old: Sequence[Household], new: Sequence[Household]) -> Iterable[Pair]:
-    """The nearest names at one door; then near names elsewhere: each household once."""
-    doors = _grouped(old, lambda home: door(home.address))
-    elsewhere = _grouped(old, _family)
-    scored = [
-        (fuzz.ratio(_who(mine), _who(theirs)), mine.key, theirs.key, mine, theirs)
-        for theirs in new
-        for mine in (*_at(doors, door(theirs.address)), *_at(elsewhere, _family(theirs)))
-    ]
-    pairs: list[Pair] = []
-    used: set[tuple[str, str]] = set()
-    for score, _, _, mine, theirs in sorted(scored, key=lambda each: (-each[0], *each[1:3])):
-        if ("old", mine.key) in used or ("new", theirs.key) in used:
-            continue
-        why = _unsure(mine, theirs, score)
-        if why is None:
-            continue
-        used |= {("old", mine.key), ("new", theirs.key)}
-        pairs.append((mine, theirs, why))
-    return pairs
+def _with(each: Compared, change: Change, others: Sequence[Household]) -> Compared:
+    if not others:
+        return each
+    names = " and ".join(f"{home.name} ({home.rows[0]})" for home in others)
+    words = {
+        Change.MERGED: f"{names} stood alone before and {_is(others)} with them now",
+        Change.SPLIT: f"{names} {_has(others)} a household of their own now",
+    }[change]
+    return replace(
+        each,
+        changes=tuple(c for c in (*each.changes, change) if c is not Change.UNCHANGED),
+        words=(*each.words, words),
+        others=(*each.others, *others),
+    )
 
 
-def _at(groups: dict[str, list[Household]], word: str) -> list[Household]:
-    return groups.get(word, []) if word else []
+def _is(homes: Sequence[Household]) -> str:
+    return "is" if len(homes) == 1 else "are"
 
 
-def _unsure(mine: Household, theirs: Household, score: float) -> str | None:
-    """Nothing ("") for one household surely, a reason for one perhaps, None for two."""
-    same_door = door(mine.address) == door(theirs.address) != ""
-    shared = _given(mine) & _given(theirs)
-    if same_door and (score >= _NEAR or shared):
-        return ""
-    if same_door and score >= _LIKELY:
-        return "The same door and somewhat like names."
-    if not same_door and shared and _family(mine) == _family(theirs):
-        return "The same family and a first name in common, at another door."
-    return None
-
-
-def _who(home: Household) -> str:
-    names = sorted(f"{p.given or ''} {p.family or ''}".strip() for p in home.people)
-    label = home.label.text if home.label else ""
-    return fold(" ".join(name for name in (label, *names) if name)) if label or any(names) else ""
-
-
-def _family(home: Household) -> str:
-    return next((fold(p.family) for p in home.people if p.family), "")
-
-
-def _given(home: Household) -> set[str]:
-    return {fold(p.given) for p in home.people if p.given}
-
-
-def _changes(old: Household, new: Household) -> tuple[Change, ...]:
-    found: list[Change] = []
-    if door(old.address) != door(new.address) or _place(old.address) != _place(new.address):
-        found.append(Change.MOVED)
-    same_number = len(old.people) == len(new.people)
-    kinds = [p.kind for p in old.people] == [p.kind for p in new.people]
-    if not same_number or not kinds:
-        found.append(Change.COMPANY)
-    elif _spelled(old) != _spelled(new):
-        near = fuzz.ratio(_who(old), _who(new)) >= _NEAR or _who(old) == _who(new)
-        found.append(Change.RESPELLED if near else Change.COMPANY)
-    return tuple(found) or (Change.UNCHANGED,)
-
-
-def _place(address: Address | None) -> tuple[str, ...]:
-    fields = (address.city, address.region, address.country) if address else ()
-    return tuple(fold(field.text) if field else "" for field in fields)
-
-
-def _spelled(home: Household) -> tuple[object, ...]:
-    """Everything that would stand on an envelope of the names."""
-    people = tuple((p.title, p.given, p.family, p.suffix, p.credentials) for p in home.people)
-    return (people, home.label.text if home.label else None)
+def _has(homes: Sequence[Household]) -> str:
+    return "has" if len(homes) == 1 else "have"

@@ -120,5 +120,5 @@ def _why_gone(key: str, kept: Kept) -> tuple[str, str, str | None] | None:
     old_home = next((home for home in kept.known if home.key == key and home.gone), None)
     if old_home is None:
         return None
-    reason = f"was said of {old_home.name}, who are no longer listed."
+    reason = f"was said of {old_home.name}, no longer on the list."
     return reason, "Nothing to do, unless they should still be there.", None
