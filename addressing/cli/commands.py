@@ -2,11 +2,13 @@
 
 from addressing.cli.answer import answer
 from addressing.cli.check import check
+from addressing.cli.clear import clear
 from addressing.cli.compare import compare
 from addressing.cli.docket import docket
 from addressing.cli.estimate import estimate
 from addressing.cli.lines import lines
 from addressing.cli.plates import plates
+from addressing.cli.postage import postage
 from addressing.cli.printed import destroyed, handed_over, ledger, printed, spoiled
 from addressing.cli.proof import proof
 from addressing.cli.questions import questions
@@ -16,7 +18,28 @@ from addressing.cli.tally import tally
 from addressing.cli.tidy import tidy
 
 COMMANDS = (
-    plates, check, questions, answer, tidy, compare, lines, proof, tally, estimate, printed,
-    spoiled, destroyed, handed_over, ledger, reprint, docket, faces, layouts, styles, devices,
+    plates,
+    check,
+    questions,
+    answer,
+    tidy,
+    compare,
+    lines,
+    proof,
+    tally,
+    estimate,
+    postage,
+    printed,
+    spoiled,
+    destroyed,
+    handed_over,
+    ledger,
+    reprint,
+    clear,
+    docket,
+    faces,
+    layouts,
+    styles,
+    devices,
     shops,
-)  # fmt: skip
+)

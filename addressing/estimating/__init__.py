@@ -8,9 +8,12 @@ from addressing.estimating.area import ink_area
 from addressing.estimating.breaking import break_even
 from addressing.estimating.counts import count_pieces, counts_tsv
 from addressing.estimating.planning import plans
+from addressing.estimating.posting import postage_for
 from addressing.estimating.prices import home_offer, home_place, shop_offer, shop_place
+from addressing.estimating.weighing import assemble
 
 __all__ = [
+    "assemble",
     "break_even",
     "count_pieces",
     "counts_tsv",
@@ -18,6 +21,7 @@ __all__ = [
     "home_place",
     "ink_area",
     "plans",
+    "postage_for",
     "shop_offer",
     "shop_place",
 ]

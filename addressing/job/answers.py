@@ -15,6 +15,7 @@ from addressing.records.questions import Decision
 if TYPE_CHECKING:
     from addressing.job.estimating import Estimate
     from addressing.job.plates import Made
+    from addressing.job.posted import Posted
     from addressing.job.printing import Reprint
 
 Answer = dict[str, Any]
@@ -286,4 +287,30 @@ def _plan(plan: Plan | None) -> Answer | None:
         "days": plan.days,
         "pieces": {offer.kind: offer.place for offer in plan.offers},
         "places": [place.key for place in plan.places],
+    }
+
+
+def postage_answer(found: "Posted") -> Answer:
+    """`postage --json`: one envelope's weight and thickness, and the postage by destination."""
+    return {
+        "grams": round(found.assembly.grams, 2),
+        "ounces": round(found.assembly.ounces, 3),
+        "thickness_mm": round(found.assembly.thickness, 2),
+        "parts": [{"name": name, "grams": round(g, 2)} for name, g in found.assembly.parts],
+        "currency": found.rates.currency,
+        "as_of": found.rates.as_of,
+        "invented_rates": found.rates.invented,
+        "envelopes": [
+            {
+                "destination": destination,
+                "count": count,
+                "class": one.post_class if one else None,
+                "price": float(one.price) if one else None,
+                "nonmachinable": list(one.reasons) if one else None,
+                "grams_to_next_price": round(one.room, 2) if one else None,
+                "near": one.near if one else None,
+            }
+            for destination, one, count in found.envelopes
+        ],
+        "total": float(found.total),
     }

@@ -21,6 +21,7 @@ from addressing.records.docket import (
     WordingChoices,
     default_pieces,
 )
+from addressing.records.postage import SuitePiece
 
 PieceKind = Literal["outer", "inner", "return", "reply"]
 Name = Annotated[str, Field(min_length=1)]
@@ -117,6 +118,35 @@ class PostEntry(Entry):
 
     stamps: int = Field(default=1, ge=0, le=12)
     machine_readable: bool = False
+    envelope_paper: Name | None = None
+
+
+class SuiteEntry(Entry):
+    """One thing in the envelope."""
+
+    name: Name
+    width_mm: float = Field(default=0.0, ge=0, le=1000)
+    height_mm: float = Field(default=0.0, ge=0, le=1000)
+    paper: str = ""
+    caliper_pt: float = Field(default=0.0, ge=0, le=500)
+    count: int = Field(default=1, ge=1, le=100)
+    grams: float | None = Field(default=None, ge=0, le=5000)
+    stiff: bool = False
+    uneven: bool = False
+
+    def piece(self) -> SuitePiece:
+        """The record."""
+        return SuitePiece(
+            name=self.name,
+            width=self.width_mm,
+            height=self.height_mm,
+            paper=self.paper,
+            caliper=self.caliper_pt,
+            count=self.count,
+            grams=self.grams,
+            stiff=self.stiff,
+            uneven=self.uneven,
+        )
 
 
 class WordsEntry(Entry):
@@ -141,6 +171,7 @@ class DocketFile(Entry):
     overs: OversEntry = Field(default_factory=OversEntry)
     post: PostEntry = Field(default_factory=PostEntry)
     columns: dict[str, Name] = Field(default_factory=dict)
+    suite: list[SuiteEntry] = Field(default_factory=list)
     words: list[WordsEntry] = Field(default_factory=list)
 
 
@@ -170,7 +201,8 @@ def read_docket(path: Path) -> Docket:
         device=None if entry.device is None else entry.device.name,
         shop=None if entry.shop is None else entry.shop.name,
         overs=Overs(entry.overs.percent, entry.overs.minimum, entry.overs.pack),
-        post=Post(entry.post.stamps, entry.post.machine_readable),
+        post=Post(**entry.post.model_dump()),
+        suite=tuple(each.piece() for each in entry.suite),
         columns=tuple(entry.columns.items()),
         words=tuple(
             OwnWords(each.household, tuple(each.outer), tuple(each.inner), each.sure)

@@ -16,6 +16,7 @@ from addressing.records.docket import (
     Post,
     WordingChoices,
 )
+from addressing.records.postage import SuitePiece
 
 Row = tuple[str, object, str, object]
 """A key, its value, a remark, and the example that stands in a comment when the value is None."""
@@ -46,6 +47,7 @@ def docket_text(docket: Docket | None = None) -> str:
         _post(docket.post),
         _columns(docket.columns),
         _words(docket.words),
+        _suite(docket.suite),
     ]
     return "\n\n".join(parts) + "\n"
 
@@ -177,6 +179,7 @@ def _post(post: Post) -> str:
         [
             ("stamps", post.stamps, "on each posted envelope: their room stays free", None),
             ("machine_readable", post.machine_readable, readable, None),
+            ("envelope_paper", post.envelope_paper, "for the weight", "80 lb text"),
         ],
     )
 
@@ -200,3 +203,27 @@ def _own(words: OwnWords, remark: str) -> str:
         ("sure", words.sure, "true when they differ from the list on purpose", None),
     ]
     return _table("words", rows).replace("[words]", "[[words]]", 1)
+
+
+def _suite(suite: Sequence[SuitePiece]) -> str:
+    example = SuitePiece("invitation", 127.0, 177.8, "120 lb cover")
+    shown = [_thing(each) for each in suite or (example,)]
+    text = "\n\n".join(shown)
+    if suite:
+        return text
+    return "\n".join(f"# {line}" for line in text.splitlines())
+
+
+def _thing(piece: SuitePiece) -> str:
+    rows: list[Row] = [
+        ("name", piece.name, "one thing in the envelope, for weight and postage", None),
+        ("width_mm", piece.width, "unfolded", None),
+        ("height_mm", piece.height, "", None),
+        ("paper", piece.paper, "as you buy it: 120 lb cover, 80 lb text, 300 gsm", None),
+        ("caliper_pt", piece.caliper, "thousandths of an inch, 0 when unknown", None),
+        ("count", piece.count, "", None),
+        ("grams", piece.grams, "weighed instead, for a seal or a ribbon", 2.5),
+        ("stiff", piece.stiff, "true when it doesn't bend easily", None),
+        ("uneven", piece.uneven, "true when it makes a lump", None),
+    ]
+    return _table("suite", rows).replace("[suite]", "[[suite]]", 1)

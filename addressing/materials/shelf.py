@@ -14,10 +14,12 @@ from addressing.materials.faces import face_sources, read_face
 from addressing.materials.inks import read_inks, read_stocks
 from addressing.materials.layouts import read_layout
 from addressing.materials.nearest import unknown
+from addressing.materials.postage import read_postage
 from addressing.materials.presses import read_device, read_devices, read_shop, read_shops
 from addressing.materials.rates import read_rates
 from addressing.materials.styles import read_style
 from addressing.records.costs import Rates
+from addressing.records.postage import PostRates
 from addressing.records.shelf import Device, Face, Ink, Layout, Press, Shop, Stock
 from addressing.records.styles import Style
 from addressing.where import Where
@@ -113,6 +115,13 @@ class Shelf:
         invented = own is None or not own.is_file()
         path = _data("rates.toml") if invented or own is None else own
         return read_rates(path, self.devices(), self.shops(), invented=invented)
+
+    def postage(self) -> PostRates:
+        """The user's postage beside the docket, else the packaged, invented one."""
+        own = self.beside / "postage.toml" if self.beside is not None else None
+        if own is not None and own.is_file():
+            return read_postage(own)
+        return read_postage(_data("postage.toml"), invented=True)
 
     def press(self, device: str | None, shop: str | None) -> Press | None:
         """The device or the shop that a docket names, or None when it names neither."""

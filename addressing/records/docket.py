@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, field
 
+from addressing.records.postage import SuitePiece
+
 DEFAULT_MAKE = ("outer", "inner", "return", "reply")
 
 
@@ -79,6 +81,8 @@ class Post:
 
     stamps: int = 1
     machine_readable: bool = False
+    envelope_paper: str | None = None
+    """The paper of the envelopes, as people write it: "80 lb text"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +124,8 @@ class Docket:
     post: Post = Post()
     columns: tuple[tuple[str, str], ...] = ()
     words: tuple[OwnWords, ...] = ()
+    suite: tuple[SuitePiece, ...] = ()
+    """What goes into the envelope beside the other envelopes."""
     path: str | None = None
     sha256: str | None = None
 

@@ -21,6 +21,7 @@ from addressing.records.docket import (
     Post,
     WordingChoices,
 )
+from addressing.records.postage import SuitePiece
 
 WORDS = st.text(st.characters(exclude_categories=["Cs"]), max_size=20)
 NAMES = st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=20)
@@ -59,6 +60,11 @@ PRESSES = (
 )
 
 
+LENGTHS = st.floats(0, 1000)
+SUITE_PIECES = st.builds(
+    SuitePiece, NAMES, LENGTHS, LENGTHS, WORDS, st.floats(0, 500), st.integers(1, 100),
+    st.none() | st.floats(0, 5000), st.booleans(), st.booleans(),
+)  # fmt: skip
 NO_OR_SOME_LINES: st.SearchStrategy[tuple[str, ...]] = st.lists(NAMES, max_size=3).map(tuple)
 OWN_WORDS = st.builds(OwnWords, NAMES, NO_OR_SOME_LINES, NO_OR_SOME_LINES, st.booleans())
 
@@ -84,7 +90,8 @@ def dockets(draw: st.DrawFn) -> Docket:
         device=device,
         shop=shop,
         overs=draw(OVERS),
-        post=Post(draw(st.integers(0, 12)), draw(st.booleans())),
+        post=Post(draw(st.integers(0, 12)), draw(st.booleans()), draw(st.none() | NAMES)),
+        suite=tuple(draw(st.lists(SUITE_PIECES, max_size=2))),
         words=tuple(draw(st.lists(OWN_WORDS, max_size=2))),
         columns=tuple(draw(st.dictionaries(WORDS, NAMES, max_size=4)).items()),
     )

@@ -1,0 +1,73 @@
+"""When the job is over: what of it holds guests' names and homes, and taking that away."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from addressing.faults import Exit, Fault
+from addressing.files import PART, alone_in, remove
+from addressing.job.asking import DECISIONS
+from addressing.job.manifest import old_files
+from addressing.job.printing import REPRINT
+from addressing.job.remembering import HOUSEHOLDS
+from addressing.ledger import LEDGER
+from addressing.where import Where
+
+QUESTIONS = ("questions.xlsx", "questions.txt")
+
+
+@dataclass(frozen=True, slots=True)
+class Belongings:
+    """A job's own files, and what lies in its folder that isn't its own."""
+
+    folder: Path
+    own: tuple[Path, ...]
+    others: tuple[Path, ...]
+
+
+def belongings(folder: Path) -> Belongings:
+    """What a job's folder holds, in order; nothing is changed.
+
+    Raises:
+        Fault: the folder isn't there, or isn't a job's (exit 3).
+    """
+    own = tuple(sorted(set(_own(folder))))
+    if not own:
+        raise Fault(
+            Exit.INPUT,
+            "job-missing",
+            f"{folder} holds no job.",
+            "Name the job's folder with --to.",
+            Where(str(folder)),
+        )
+    others = tuple(path for path in sorted(folder.rglob("*")) if path.is_file() and path not in own)
+    return Belongings(folder, own, others)
+
+
+def clear(found: Belongings) -> None:
+    """Take a job's own files away, then its folders where nothing else is left in them.
+
+    A file system may keep what was deleted, and copies may lie in backups: that is said, not done.
+
+    Raises:
+        Fault: a file can't be taken away, or another run is at work there (exit 4).
+    """
+    with alone_in(found.folder):
+        for path in found.own:
+            remove(path)
+    folders = {parent for path in found.own for parent in path.parents if parent != found.folder}
+    inside = [path for path in folders if path.is_relative_to(found.folder)]
+    for path in (*sorted(inside, key=lambda each: -len(each.parts)), found.folder):
+        if path.is_dir() and not any(path.iterdir()):
+            path.rmdir()
+
+
+def _own(folder: Path) -> Iterator[Path]:
+    """The files that a job has written, in its folder and those of its reprints."""
+    for place in (folder, *sorted(folder.glob(f"{REPRINT}-*"))):
+        names = {*old_files(place), "manifest.json", HOUSEHOLDS}
+        yield from (place / name for name in names if (place / name).is_file())
+        yield from (path for path in place.rglob(f".*{PART}") if path.is_file())
+    for name in (DECISIONS, LEDGER, f"{LEDGER}-journal", *QUESTIONS):
+        if (folder / name).is_file():
+            yield folder / name

@@ -1,0 +1,67 @@
+"""When the job is over, every file that holds a guest's home goes, and nothing else."""
+
+import json
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+
+Ran = subprocess.CompletedProcess[str]
+Run = Callable[..., Ran]
+Write = Callable[..., Path]
+ROW = ("Mr. Tobias Wexcombe", "14 Larkmoor Lane", "Litchfield", "CT", "06759")
+
+
+def files_in(folder: Path) -> set[str]:
+    return {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()}
+
+
+def whole_job(addressing: Run, path: Path) -> Path:
+    """A job with plates, questions, a ledger and a reprint."""
+    for command in ("plates", "questions", "printed"):
+        assert addressing(command, path, "--json").returncode in {0, 1}
+    assert addressing("spoiled", path, "1").returncode == 0
+    assert addressing("reprint", path, "--json").returncode in {0, 1}
+    return path.with_name("guests-job")
+
+
+def test_everything_of_the_job_goes_and_the_list_stays(addressing: Run, write_list: Write) -> None:
+    path = write_list([ROW])
+    folder = whole_job(addressing, path)
+    assert {"ledger.sqlite", "households.json", "questions.xlsx"} <= files_in(folder)
+    before = path.read_bytes()
+    said = json.loads(addressing("clear", path, "--yes", "--json").stdout)
+    assert said["removed"]
+    assert not folder.exists()
+    assert path.read_bytes() == before
+
+
+def test_without_a_yes_it_is_said_and_nothing_goes(addressing: Run, write_list: Write) -> None:
+    path = write_list([ROW])
+    folder = whole_job(addressing, path)
+    before = files_in(folder)
+    said = json.loads(addressing("clear", path, "--json").stdout)
+    assert set(said["files"]) == before
+    assert not said["removed"]
+    assert files_in(folder) == before
+
+
+def test_a_file_that_isn_t_the_jobs_stays_with_its_folder(
+    addressing: Run, write_list: Write
+) -> None:
+    path = write_list([ROW])
+    folder = whole_job(addressing, path)
+    (folder / "plates" / "notes.txt").write_text("my own")
+    said = json.loads(addressing("clear", path, "--yes", "--json").stdout)
+    assert said["stays"] == ["plates/notes.txt"]
+    assert files_in(folder) == {"plates/notes.txt"}
+
+
+def test_a_folder_without_a_job_is_refused(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list([ROW])
+    (tmp_path / "photos").mkdir()
+    (tmp_path / "photos" / "a.jpg").write_bytes(b"")
+    ran = addressing("clear", path, "--to", tmp_path / "photos", "--yes")
+    assert ran.returncode == 3
+    assert (tmp_path / "photos" / "a.jpg").exists()
