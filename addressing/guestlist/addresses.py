@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from addressing.guestlist.abroad import read_abroad
 from addressing.guestlist.checks_abroad import country_name
+from addressing.guestlist.clearing import clear
 from addressing.guestlist.countries import country_code, country_of_cell
 from addressing.guestlist.dwellings import unit_before
 from addressing.guestlist.places import state_code
@@ -26,6 +27,16 @@ def read_address(
 
     `names` are the folded names of the row's people; `home` is the sender's country (alpha-2).
     """
+    cleared = clear(written)
+    address, troubles, remarks = _read(cleared.written, names, home)
+    said = {trouble.code for trouble in cleared.troubles}
+    troubles = tuple(trouble for trouble in troubles if trouble.code not in said)
+    return address, (*cleared.troubles, *troubles), (*cleared.remarks, *remarks)
+
+
+def _read(
+    written: Written, names: frozenset[str], home: str
+) -> tuple[Address | None, tuple[Trouble, ...], tuple[str, ...]]:
     if written.empty:
         return None, (), ()
     written, remarks = _without_remarks(written)

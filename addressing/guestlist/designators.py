@@ -56,7 +56,7 @@ def unit_pattern() -> str:
 @cache
 def unit_behind() -> str:
     """One unit or several at the end of a street, where words are read more narrowly."""
-    one = _one(_SHORT, rf"(?:[\s#.\-]*{_DIGIT})?(?!\w)\.?")
+    one = _one(_SHORT, rf"(?:[\s#.\-]*(?:{_DIGIT}|[A-Za-z]))?(?!\w)\.?")
     return rf"{one}(?:(?:\s*[,/&\-–]\s*|\s+){one})*"
 
 

@@ -1,7 +1,8 @@
 """Blanks and line breaks that were lost between the words of a US address, opened again.
 
 Only where nothing else can be meant: a suffix that runs into a capital ("LaneLitchfield"), a state
-that runs into the town before it ("LitchfieldCT 06759"), a ZIP or a house number into a word.
+that runs into the town before it ("LitchfieldCT 06759"), a ZIP or a house number into a word. A
+semicolon is read as a comma.
 """
 
 import re
@@ -22,7 +23,7 @@ def open_seams(text: str) -> str:
     >>> open_seams("14 Larkmoor LaneLitchfield,CT06759")
     '14 Larkmoor Lane, Litchfield,CT06759'
     """
-    text = _RUN.sub(_apart, text)
+    text = _RUN.sub(_apart, re.sub(r"\s*;\s*", ", ", text))
     text = _STATE.sub(lambda found: f" {found[1]}" if state_code(found[1]) else found[0], text)
     text = _BEHIND_ZIP.sub(r"\1 ", text)
     return _NUMBER.sub(r"\1 ", text)

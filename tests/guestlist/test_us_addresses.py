@@ -1,0 +1,199 @@
+"""United States addresses as lists write them: read right, or asked about."""
+
+import csv
+from pathlib import Path
+
+import pytest
+
+from addressing.guestlist.addresses import read_address
+from addressing.guestlist.asking import finding
+from addressing.guestlist.boxes import is_box, split_boxes
+from addressing.guestlist.clearing import addresses_in, clear
+from addressing.guestlist.dwellings import Segment, has_number, kind_of, split_unit
+from addressing.guestlist.places import fold_town, near_state, state_code
+from addressing.guestlist.remarks import doubts_address
+from addressing.guestlist.seams import open_seams
+from addressing.guestlist.segments import segments
+from addressing.guestlist.street_check import check_street
+from addressing.guestlist.written import Written
+from addressing.records.guests import Address, Cited
+from addressing.tables import table
+from addressing.where import Where
+
+HERE = (Where("list.csv", None, "B2"),)
+FIELDS = ("extra", "street", "unit", "city", "region", "postcode")
+
+
+def cells() -> list[dict[str, str]]:
+    path = Path(__file__).with_name("us_cells.tsv")
+    lines = [line for line in path.read_text("utf-8").splitlines() if not line.startswith("#")]
+    rows = csv.DictReader(lines, delimiter="\t", quoting=csv.QUOTE_NONE, restval="")
+    return [{key: value.replace("\\n", "\n") for key, value in row.items()} for row in rows]
+
+
+def read(cell: str) -> tuple[dict[str, str], list[str]]:
+    """The parts that were read, and the codes of what holds the household."""
+    names = frozenset(("tobias", "wexcombe"))
+    address, troubles, remarks = read_address(Written(lines=(Cited(cell, HERE),)), names)
+    assert address is not None
+    cited = (address.recipient_extra, address.street, address.unit, address.city, address.region)
+    texts = [part.text if part else "" for part in (*cited, address.postcode)]
+    held = [t.code for t in troubles if finding(t.code, HERE[0], t.text, t.mend).holds]
+    held += ["address-doubtful" for remark in remarks if doubts_address(remark)]
+    return dict(zip(FIELDS, texts, strict=True)), held
+
+
+@pytest.mark.parametrize("row", cells(), ids=lambda row: ascii(row["cell"]))
+def test_an_address_is_read_right_or_asked_about(row: dict[str, str]) -> None:
+    parts, held = read(row["cell"])
+    if row["asked"]:
+        assert held
+        return
+    assert parts == {field: row[field] for field in FIELDS}
+    assert held == []
+
+
+@pytest.mark.parametrize("row", table("unit_forms"), ids=lambda row: row["written"])
+def test_a_written_form_of_a_unit_is_one_behind_a_street_and_before_it(row: dict[str, str]) -> None:
+    assert kind_of(row["example"]) in (Segment.UNIT, Segment.BOX)  # "Box 15" alone is a box
+    assert split_unit(f"14 Larkmoor Lane {row['example']}") == ("14 Larkmoor Lane", row["example"])
+    assert split_unit(f"{row['example']}, 14 Larkmoor Lane") == ("14 Larkmoor Lane", row["example"])
+    if row["counter_example"]:
+        assert split_unit(row["counter_example"]) == (row["counter_example"], None)
+
+
+@pytest.mark.parametrize(
+    "row",
+    [r for r in table("address_remarks") if r["kind"] != "elsewhere"],
+    ids=lambda r: f"{r['kind']}: {r['words']}",
+)
+def test_a_remark_or_label_is_taken_out_of_an_address(row: dict[str, str]) -> None:
+    cleared = clear(Written(lines=(Cited(row["example"], HERE),)))
+    assert cleared.written.lines == (Cited("14 Larkmoor Lane, Litchfield CT 06759", HERE),)
+    assert len(cleared.remarks) == 1
+    if row["counter_example"]:
+        kept = clear(Written(lines=(Cited(row["counter_example"], HERE),)))
+        assert kept.written.lines == (Cited(row["counter_example"], HERE),)
+
+
+@pytest.mark.parametrize(
+    "row",
+    [r for r in table("address_remarks") if r["kind"] == "elsewhere"],
+    ids=lambda r: f"{r['kind']}: {r['words']}",
+)
+def test_a_remark_that_doubts_the_address_is_asked_about(row: dict[str, str]) -> None:
+    cell = f"14 Larkmoor Lane, Litchfield, CT 06759 ({row['example']})"
+    assert "address-doubtful" in read(cell)[1]
+
+
+@pytest.mark.parametrize("row", table("town_words"), ids=lambda row: row["written"])
+def test_a_shortened_town_is_the_same_as_the_long_one(row: dict[str, str]) -> None:
+    assert fold_town(row["example"]) == fold_town(row["standard"])
+
+
+@pytest.mark.parametrize(
+    ("text", "opened"),
+    [
+        ("14 Larkmoor LaneLitchfield,CT06759", "14 Larkmoor Lane, Litchfield,CT06759"),
+        ("14 Larkmoor Lane LitchfieldCT 06759", "14 Larkmoor Lane Litchfield CT 06759"),
+        ("14Larkmoor Lane", "14 Larkmoor Lane"),
+        ("14 McWhirren Rd", "14 McWhirren Rd"),
+        ("14 LaGrange StGeorge Rd", "14 LaGrange StGeorge Rd"),
+        ("42nd St", "42nd St"),
+    ],
+)
+def test_lost_blanks_come_back_only_where_nothing_else_is_meant(text: str, opened: str) -> None:
+    assert open_seams(text) == opened
+    assert open_seams(opened) == opened
+
+
+def test_several_whole_addresses_are_told_from_one() -> None:
+    two = ("14 Larkmoor Lane, Litchfield CT 06759", "9 Quince St, Durant MS 39063")
+    for mark in (" / ", "; ", "\n", " or ", ", NEW: "):
+        assert addresses_in(mark.join(two)) == two
+    assert addresses_in(two[0]) == ()
+    assert addresses_in(f"{two[0]}, Litchfield CT 06759") == ()
+
+
+def test_a_second_address_is_shown_beside_the_first() -> None:
+    cell = "14 Larkmoor Lane, Litchfield CT 06759 / 9 Quince St, Durant MS 39063"
+    cleared = clear(Written(lines=(Cited(cell, HERE),)))
+    assert [trouble.code for trouble in cleared.troubles] == ["address-doubtful"]
+    assert "14 Larkmoor Lane" in cleared.troubles[0].text
+    assert "9 Quince St" in cleared.troubles[0].text
+    assert cleared.remarks == ("9 Quince St, Durant MS 39063",)
+
+
+@pytest.mark.parametrize(
+    ("text", "parts"),
+    [
+        ("1800 M Street, NW", ["1800 M Street NW"]),
+        ("1800 M Street, N.W. Ste 7", ["1800 M Street N.W.", "Ste 7"]),
+        ("RR 2, Box 12", ["RR 2 Box 12"]),
+        ("14, Larkmoor Lane", ["14 Larkmoor Lane"]),
+        ("4B/14 Larkmoor Lane", ["4B", "14 Larkmoor Lane"]),
+        ("14 1/2 Larkmoor Lane", ["14 1/2 Larkmoor Lane"]),
+        ("14 Larkmoor Lane or PO Box 9", ["14 Larkmoor Lane", "PO Box 9"]),
+        ("Penhew Bakery 14 Larkmoor Lane", ["Penhew Bakery", "14 Larkmoor Lane"]),
+        ("14 Larkmoor Lane, Northwood House", ["14 Larkmoor Lane", "Northwood House"]),
+    ],
+)
+def test_parts_that_belong_together_stay_together(text: str, parts: list[str]) -> None:
+    assert segments(text) == parts
+
+
+@pytest.mark.parametrize(
+    ("street", "parted"),
+    [
+        ("14 Larkmoor Lane 4B", ("14 Larkmoor Lane", "4B")),
+        ("14 Larkmoor Lane Apt4B", ("14 Larkmoor Lane", "Apt4B")),
+        ("14 Larkmoor Lane Upper", ("14 Larkmoor Lane", "Upper")),
+        ("14 State Route 9", ("14 State Route 9", None)),
+        ("14 KY Highway 9", ("14 KY Highway 9", None)),
+        ("14 Highway 9 #2", ("14 Highway 9", "#2")),
+        ("14 Water Front", ("14 Water Front", None)),
+        ("14 Avenue N", ("14 Avenue N", None)),
+        ("PO Box 12 file 3", ("PO Box 12", "file 3")),
+        ("lockbox 3 PO Box 12", ("PO Box 12", "lockbox 3")),
+        ("RR 1 Box 12 Apt 3", ("RR 1 Box 12", "Apt 3")),
+    ],
+)
+def test_a_unit_is_told_from_the_number_of_a_road(
+    street: str, parted: tuple[str, str | None]
+) -> None:
+    assert split_unit(street) == parted
+
+
+def test_a_box_is_known_in_all_spellings() -> None:
+    for text in (
+        "P.O. Box 12", "POB 12", "PO BOX#12", "P.O.Box 12", "Box 12", "Post Office Box 12",
+        "Drawer L", "Lockbox 12", "Caller 12", "RR 2", "RFD 2 Box 12", "R.R. 3, Box 44-A",
+        "Rt 1 Box 77", "HC68 Box 23A", "Star Route 5 Box 12", "RR 1 Box 12 # 596",
+        "General Delivery", "Gen. Del.", "PSC 802 Box 74", "USS Larkmoor",
+    ):  # fmt: skip
+        assert is_box(text), text
+        assert has_number(text), text
+    for text in ("Boxwood House", "Bin Lane", "Route 9", "RD 5A", "14 Box Elder Rd", "Box"):
+        assert not is_box(text), text
+    assert split_boxes("PO Box 12 PO Box 14") is None
+
+
+def test_a_state_is_known_misspelt_only_beside_its_zip() -> None:
+    assert near_state("Conneticut", "06759") == "CT"
+    assert near_state("Conneticut", "39063") is None
+    assert near_state("lL", "60603") == "IL"
+    assert near_state("Maine", "06759") is None
+    assert state_code("C.T.") == state_code("Conn.") == "CT"
+    assert state_code("USVI") == "VI"
+
+
+def test_what_stands_behind_a_unit_and_a_unit_without_number_are_asked_about() -> None:
+    def troubles(street: str, unit: str | None = None) -> list[str]:
+        cited = Cited(unit) if unit else None
+        return [trouble.code for trouble in check_street(Address(Cited(street), cited))]
+
+    assert troubles("14 Larkmoor Apt 4 Millhaven") == ["address-doubtful"]
+    assert troubles("14 Larkmoor Lane", "Apt") == ["address-incomplete"]
+    assert troubles("14 Larkmoor Lane", "Apt 4") == []
+    assert troubles("RR 1 Box 12 PMB 596") == []
+    assert troubles("14 Number 4 Road") == []
