@@ -16,7 +16,7 @@ from addressing.questions.drafts import (
 )
 from addressing.questions.kinds import PLACES
 from addressing.questions.parting import parted, row_of
-from addressing.questions.understanding import Change, understood
+from addressing.questions.understanding import Change, says_nothing_yet, understood
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, Household, UnusedRow
 from addressing.records.questions import Applied, Decision, Question, Readers
@@ -120,6 +120,10 @@ def _change(work: _Work, question: Question | None, decision: Decision) -> Chang
 
 
 def _not_understood(work: _Work, decision: Decision, why: str = "") -> None:
+    if says_nothing_yet(decision.answer):
+        text = f"“{decision.answer}” leaves it open."
+        work.refuse("answer-not-understood", decision, text, "Ask again when it is known.")
+        return
     text = f"“{decision.answer}” can't be taken as an answer here. {why}".strip()
     work.refuse("answer-not-understood", decision, text, "What is meant?")
 

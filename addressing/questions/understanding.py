@@ -2,19 +2,24 @@
 
 import re
 import unicodedata
+from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 
 from addressing.questions.kinds import NAMES, PLACES
 from addressing.records.findings import Severity
 from addressing.records.questions import Choice, Decision, Question
+from addressing.tables import table
 
-AS_IT_STANDS = frozenset(
-    ("as it stands", "as they stand", "as is", "as listed", "as it is", "right as listed")
-)
-OWN_WORDS = PLACES | NAMES | {"title", "companion", "family"}
+_PEOPLE = NAMES | {"companion", "family"}
+OWN_WORDS = PLACES | _PEOPLE | {"title"}
 """Kinds that can be answered in own words."""
 LONGEST = 500
 """Longer words are no name and no address."""
+_SHORTEST = 3
+"""So many letters of a proposed answer, if they fit one only, stand for it."""
+OPEN, PROSE = "open", "prose"
+"""In the table of words: no answer yet; a word that stands in sentences, not in names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,32 +34,88 @@ class Change:
 
 def understood(question: Question, decision: Decision) -> Change | None:
     """The change that an answer asks for; None when it can't be understood."""
-    said = _plain(decision.answer)
-    choice = chosen(question.choices, said)
+    choice = chosen(question.choices, decision.answer, question.kind)
     if choice is not None:
         return Change(question, decision, choice.effect, choice.value)
-    if said in AS_IT_STANDS:
-        stopped = any(found.severity is Severity.STOP for found in question.covers)
-        return None if stopped else Change(question, decision, "keep")
-    if question.kind not in OWN_WORDS or len(decision.answer) > LONGEST:
-        return None
-    if not re.search(r"\w", said) or said in {"yes", "no", "y", "n"}:
+    meanings = _meanings(decision.answer, question.kind)
+    if "keep" in meanings and _may_stand(question):
+        return Change(question, decision, "keep")
+    if meanings or not _may_be_own(question, decision.answer):
         return None
     return Change(question, decision, "own", decision.answer.strip())
 
 
-def chosen(choices: tuple[Choice, ...], words: str) -> Choice | None:
-    """The proposed answer that was taken; a bare yes or no is the one that begins so."""
+def says_nothing_yet(words: str) -> bool:
+    """True for "not sure", "will check" and the like: the client hasn't answered."""
+    return OPEN in _meanings(words)
+
+
+def chosen(choices: tuple[Choice, ...], words: str, kind: str = "") -> Choice | None:
+    """The proposed answer that was taken: word for word, by its beginning, or in other words.
+
+    A bare yes or no is the answer that begins so. What fits two of them fits none.
+    """
     said = _plain(words)
-    for choice in choices:
-        if _plain(choice.text) == said:
-            return choice
-    begins = [choice for choice in choices if said in {"yes", "no"} and _begins(choice, said)]
-    return begins[0] if len(begins) == 1 else None
+    exact = [choice for choice in choices if _plain(choice.text) == said]
+    if exact:
+        return exact[0]
+    begun = [choice for choice in choices if _begins(choice, said)]
+    if len(begun) == 1:
+        return begun[0]
+    meant = _meanings(words, kind)
+    fitting = [choice for choice in choices if _means(choice, meant)]
+    return fitting[0] if len(fitting) == 1 else None
 
 
 def _begins(choice: Choice, said: str) -> bool:
-    return _plain(choice.text).split()[0].strip(",") == said
+    """Cut short ("One household, use the f"), or only what comes behind "Yes," or "No,"."""
+    text = _plain(choice.text)
+    behind = re.sub(r"^(?:yes|no), ", "", text)
+    return len(said) >= _SHORTEST and (text.startswith(said) or behind == said)
+
+
+def _means(choice: Choice, meant: frozenset[str]) -> bool:
+    first = _plain(choice.text).split()[0].strip(",")
+    if first in ("yes", "no") and first in meant:
+        return True
+    return choice.effect in meant or (choice.effect == "keep" and "guest" in meant)
+
+
+@cache
+def _words() -> dict[str, frozenset[tuple[str, str]]]:
+    """Folded words → (kind of question, what they mean for it); kind "" is any."""
+    found: dict[str, set[tuple[str, str]]] = {}
+    for row in table("answer_words"):
+        for words in row["words"].split(" | "):
+            meant = {(kind, row["means"]) for kind in row["kind"].split("|")}
+            found.setdefault(_plain(words) or words, set()).update(meant)
+    return {words: frozenset(meanings) for words, meanings in found.items()}
+
+
+def _meanings(words: str, kind: str = "") -> frozenset[str]:
+    """What a whole answer means by the table; nothing for a name or an address."""
+    said = _plain(words) or words.strip()
+    without = re.sub(r"^(?:please|pls)\s+|[,\s]+(?:please|pls|thanks|thank you)$", "", said)
+    found = _words().get(said) or _words().get(without) or frozenset()
+    return frozenset(meant for for_kind, meant in found if for_kind in ("", kind)) - {PROSE}
+
+
+def _may_stand(question: Question) -> bool:
+    return not any(found.severity is Severity.STOP for found in question.covers)
+
+
+def _may_be_own(question: Question, words: str) -> bool:
+    """True for words that may be a name, a title or an address."""
+    if question.kind not in OWN_WORDS or len(words) > LONGEST:
+        return False
+    if not re.search(r"\w", words):
+        return False
+    return question.kind not in _PEOPLE or not _is_prose(words.split())
+
+
+def _is_prose(words: Iterable[str]) -> bool:
+    """True when a word of a sentence stands among them: "please take him off" is no name."""
+    return any(("", PROSE) in _words().get(_plain(word.strip(",;:")), ()) for word in words)
 
 
 def _plain(text: str) -> str:
