@@ -38,6 +38,7 @@ def from_trouble(trouble: Trouble, where: Where) -> Finding:
 _MENDS = {
     "name-order-doubtful": "Which word is the family name?",
     "name-doubtful": "How should the name stand on the envelope?",
+    "children-unsaid": "Which of them are children? Without an answer all are set as adults.",
     "family-name-doubtful": "How should the name read, with its family name?",
     "surname-missing": "What is the family name?",
     "partner-family-assumed": "Is it the same family name?",
@@ -46,6 +47,7 @@ _MENDS = {
 _TEXTS = {
     "name-order-doubtful": "“{}”: does the family name stand first?",
     "name-doubtful": "“{}” can't be read as a name.",
+    "children-unsaid": "{}: which are adults isn't said.",
     "family-name-doubtful": "“{}”: two given names, or a given and a family name?",
     "partner-family-assumed": "{}: the partner's family name is empty and taken to be the same.",
     "surname-missing": "{} stands without a family name and is set as listed.",

@@ -10,6 +10,8 @@ from addressing.records.guests import Kind, Person
 
 _ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]")
 _POSSESSIVE = re.compile(r"(?<=\w)['’]s(?=\s|$)")
+_COUNT = re.compile(r"\(\s*[1-5]\s*\)\s*$")
+_NAMES_BESIDE = re.compile(r"^[A-ZÀ-Ý][\w'’-]*(?:\s*(?:,|&|\+|/|and\b)\s*[A-ZÀ-Ý][\w'’-]*)+$")
 _SEVERAL = re.compile(r"\w\s*(?:,|&|\+|\band\b)\s*\w")
 
 
@@ -23,18 +25,35 @@ def about_names(
 ) -> tuple[Doubt, ...]:
     """At most one doubt about a cell: `text` as it stands, `cleared` without its remarks."""
     plain = " ".join(without_counts(cleared).split())
-    if _asks(text, remarks) or any(map(_is_odd, people)) or (plain and not people):
+    beside = any(_NAMES_BESIDE.match(remark) for remark in remarks)
+    odd = beside or any(map(_is_odd, people))
+    if odd or _asks(text, remarks) or (plain and not people):
         return (Doubt("name-doubtful", plain or " ".join(text.split())),)
+    return ()
+
+
+def about_count(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
+    """The doubt about "Tobias Wexcombe (2)": two years old, or two of them?"""
+    named = [person for person in people if person.kind is not Kind.GUEST]
+    alone = len(named) == 1 and named[0].title not in ("Master", "Miss")
+    if alone and named[0].age is not None and _COUNT.search(text):
+        return (Doubt("name-doubtful", " ".join(text.split())),)
     return ()
 
 
 def about_label(text: str, remarks: tuple[str, ...]) -> tuple[Doubt, ...]:
     """A family or company is asked about where its name holds such words, or names stand beside."""
     owner = re.search(r"(\w+)['’]s\b", text)
-    nobody = owner is not None and fold(owner[1]) in words("nameless") | words("relation")
+    known = words("nameless") | words("relation")
+    nobody = owner is not None and (fold(owner[1]) in known or _ends_in_family(text))
     if nobody or _asks(text, remarks) or any(_SEVERAL.search(remark) for remark in remarks):
         return (Doubt("name-doubtful", " ".join(text.split())),)
     return ()
+
+
+def _ends_in_family(text: str) -> bool:
+    """True for "Tobias's family": whose they are, and not who."""
+    return fold(text).split()[-1] in words("family")
 
 
 def _asks(text: str, remarks: tuple[str, ...]) -> bool:

@@ -25,7 +25,9 @@ _Y_FAMILY = re.compile(r"\by\s+(?=familia\b)", re.IGNORECASE)
 _MONSIEUR = re.compile(r"\bM\.?(?=\s*(?:et|&|and|\+)\s*(?:Mme|Mlle|Madame)\b)")
 _MONSIEUR_BEHIND = re.compile(r"\b(Mme|Mlle|Madame)(\s+(?:et|&|and|\+)\s+)M\.?(?=\s)")
 _NAMED_KIDS = re.compile(
-    r"\b(?:\d|one|two|three|four|five)\s+(?:kids?|children)\s*[:(–-]\s*", re.IGNORECASE
+    r"\b(?:(?:\d|one|two|three|four|five)\s+(?:kids?|children)\s*[:(–-]"
+    r"|(?:their|our|his|her)\s+(?:kids|children|sons|daughters)\s*[,:])\s*(?=\S)",
+    re.IGNORECASE,
 )
 _TOKEN = re.compile(r"⟨[^⟩]*⟩|\bw/|[&+/;,\n]|[^\s&+/;,⟨⟩]+")
 _ARTICLES = frozenset(("the", "a", "his", "her", "their", "our", "s"))
@@ -52,6 +54,8 @@ class Part:
     kind: Kind = Kind.NAMED
     count: int = 1
     family_word: str | None = None
+    partner: bool = False
+    """True when the cell calls the person wife, husband, fiancé of the one before."""
 
 
 def cut(text: str, *, family_first: bool | None) -> tuple[tuple[Part, ...], tuple[Doubt, ...]]:
@@ -158,7 +162,9 @@ def _part(tokens: list[str], joint: str) -> Part:
     nickname = next((mark[1:-1] for mark in marks if mark[1] not in "#%"), None)
     if not rest and nickname and not found:
         rest, nickname = nickname.split(), None  # a whole name in quotes
-    return Part(NameParts(found, tuple(rest), suffix, credentials, nickname, age), joint, kind)
+    names = NameParts(found, tuple(rest), suffix, credentials, nickname, age)
+    partner = len(folded) > 1 and any(word in words("guest") for word in folded[:2])
+    return Part(names, joint, kind, partner=partner)
 
 
 def _is_guest_of(folded: list[str], plain: list[str]) -> bool:

@@ -7,7 +7,7 @@ family names are shared as lists do ("Mr. and Mrs. Tobias Wexcombe", "Linnet and
 import re
 from dataclasses import dataclass
 
-from addressing.guestlist.doubtful import about_label, about_names
+from addressing.guestlist.doubtful import about_count, about_label, about_names
 from addressing.guestlist.folding import fold
 from addressing.guestlist.givens import settle_order
 from addressing.guestlist.names import GLUE, take_titles
@@ -24,6 +24,10 @@ _FAMILY_LABEL = re.compile(
     re.IGNORECASE,
 )
 _ARTICLE_BEHIND = re.compile(r"^(.+\bfamily),\s*the$", re.IGNORECASE)
+_FAMILY_MEMBERS = re.compile(
+    r"^(?P<label>[^:(]*?\b(?:family|fam\.?)|the\s[\w'’\-]+s)\s*(?::|\s[-–—])\s*(?P<members>\S.*)$",
+    re.IGNORECASE | re.DOTALL,
+)
 _MARKED = re.compile("⟨#?([^⟩]*)⟩")
 _WHOLE = ("name-doubtful", "name-order-doubtful", "family-name-doubtful")
 """Doubts about the cell as a whole."""
@@ -51,7 +55,8 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     >>> [(p.title, p.given, p.family) for p in read_people("Mr. & Mrs. Tobias Wexcombe").people]
     [('Mr.', 'Tobias', 'Wexcombe'), ('Mrs.', None, 'Wexcombe')]
     """
-    cleared = clear_remarks(_ARTICLE_BEHIND.sub(r"The \1", text))
+    written = _FAMILY_MEMBERS.sub(r"\g<label> (\g<members>)", _ARTICLE_BEHIND.sub(r"The \1", text))
+    cleared = clear_remarks(written)
     plain = " ".join(_MARKED.sub("", cleared.text).split())
     label = _label(plain)
     if label is not None:
@@ -66,6 +71,8 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     family = ", ".join(part.family_word for part in parts if part.family_word) or None
     people, shared = share(tuple(part for part in parts if not part.family_word))
     odd = about_names(text, cleared.text, cleared.remarks, people)
+    if family_first is not None:
+        odd = odd or about_count(text, people)
     doubts = _foremost((*odd, *order, *shared))
     return CellReading(people, None, family, cleared.remarks, doubts)
 

@@ -27,8 +27,18 @@ _BARE_AGE = re.compile(
 _DASHED_AGE = re.compile(r"\s*[-–—:]\s*(\d{1,2})(?=\s*(?:,|;|&|and\b|\+|$|\n))")
 _NICKNAME = re.compile(r"^[A-ZÀ-Ý][\w'’.-]*$")
 _CHILDREN_IN_BRACKETS = re.compile(
-    r"\b(sons?|daughters?|kids?|children|kiddos)\s*\(\s*([A-ZÀ-Ý][^()]*[^()\s])\s*\)", re.IGNORECASE
+    r"\b((?i:sons?|daughters?|kids?|children|kiddos))\s*\(\s*([A-ZÀ-Ý][^()]*[^()\s])\s*\)"
 )
+_FAMILY_OF = re.compile(
+    r"\b(family|fam\.?)\s+(?=(?:of|x)\s*\d{1,2}\b)([ofx]+\s*\d{1,2})\b", re.IGNORECASE
+)
+_NAMED_AND_AGED = re.compile(
+    r"^[A-ZÀ-Ý][\w'’-]*\s+\d{1,2}(?:\s*(?:,|&|and)\s*[A-ZÀ-Ý][\w'’-]*\s+\d{1,2})*$"
+)
+_INVITED_BY_NAME = re.compile(
+    r"^(?i:(?:\+|&|and|plus|w/|with)\s*|(?:guest|date|partner|plus[ -]one)\s*[:–-]\s*)(?=[A-ZÀ-Ý])"
+)
+_LAST_ALONE = re.compile(r"(?:[&+/]|\band)\s*[^\W\d_]+$")
 _ALSO_INVITED = re.compile(r"^(?:\+|&|and\b|plus\b|w/|with\b)", re.IGNORECASE)
 
 
@@ -47,7 +57,7 @@ def clear_remarks(text: str) -> Cleared:
     ('usher',)
     """
     remarks: list[str] = []
-    text = _CHILDREN_IN_BRACKETS.sub(r"\1 \2", tidy(text))
+    text = _FAMILY_OF.sub(r"\1 (\2)", _CHILDREN_IN_BRACKETS.sub(r"\1 \2", tidy(text)))
     text = _BRACKETS.sub(lambda found: _bracket(found, remarks), text)
     text = _GUILLEMETS.sub(lambda found: NICKNAME.format(found[1] or found[2]), text)
     text = _QUOTES.sub(lambda found: NICKNAME.format(found[1].strip()), text)
@@ -58,29 +68,49 @@ def clear_remarks(text: str) -> Cleared:
 
 
 def _bracket(found: re.Match[str], remarks: list[str]) -> str:
-    """What a bracket means: an age, more guests, a nickname; else it is a remark."""
+    """What a bracket means: an age, more guests, letters, a nickname; else it is a remark."""
     inside = found[1].strip()
-    age = _AGE.match(inside)
-    if age:
-        return AGE.format(age[1])
-    if _invites(inside) and not _is_said(found):
-        joined = inside if _ALSO_INVITED.match(inside) else f"and {inside}"
-        return f" {joined}"
-    if fold(inside) in titles():
-        return f" {inside}"
-    known_letters = fold(inside) in words("credential")
-    if (known_letters or fold(inside) in words("suffix")) and found.start() > 0:
-        return f" {CREDENTIAL.format(inside)}" if known_letters else f", {inside}"
-    inside = inside.strip("\"“”„«»'\u2018’ ")
-    if _NICKNAME.match(inside) and not is_marker(inside) and found.start() > 0:
-        return f" {NICKNAME.format(inside)}"
+    behind = found.start() > 0
+    meant = _as_age_or_guests(found, inside) or (behind and _as_part_of_name(inside))
+    if meant:
+        return meant
     if inside:
         remarks.append(inside)
     return " "
 
 
+def _as_age_or_guests(found: re.Match[str], inside: str) -> str | None:
+    """The words that go on for an age, companions, children, or somebody invited by name."""
+    age = _AGE.match(inside)
+    if age:
+        return AGE.format(age[1])
+    if _invites(inside) and not _is_said(found):
+        return f" {inside}" if _ALSO_INVITED.match(inside) else f" and {inside}"
+    invited = _INVITED_BY_NAME.match(inside)
+    if invited and found.start() > 0 and not is_marker(inside):
+        return f" and {inside[invited.end() :]}"
+    return None
+
+
+def _as_part_of_name(inside: str) -> str | None:
+    """The words that go on for a title, letters, a suffix, aged children or a nickname."""
+    if _NAMED_AND_AGED.match(inside):
+        return f", {inside}"
+    if fold(inside) in titles():
+        return f" {inside}"
+    if fold(inside) in words("credential"):
+        return f" {CREDENTIAL.format(inside)}"
+    if fold(inside) in words("suffix"):
+        return f", {inside}"
+    bare = inside.strip("\"“”„«»'\u2018’ ")
+    nickname = _NICKNAME.match(bare) and not is_marker(bare)
+    return f" {NICKNAME.format(bare)}" if nickname else None
+
+
 def _is_said(found: re.Match[str]) -> bool:
     """True for the bracket of "and Date (TBD)": the companion stands before it already."""
+    if fold(found[1]) in words("guest") and _LAST_ALONE.search(found.string[: found.start()]):
+        return True  # "+ Nell (guest)" says who she is
     before = found.string[: found.start()].split()[-1:]
     return bool(before) and fold(before[0]) in words("guest") and not re.search(r"\d", found[1])
 

@@ -17,6 +17,7 @@ from addressing.guestlist.parts import Doubt, Part
 from addressing.guestlist.vocabulary import Title
 from addressing.records.guests import Kind, Person
 
+_MAY_BE_FAMILY = 3
 OF_AGE = 18
 """From this age a person is no child (newspaper etiquette column: Mr. from 18)."""
 
@@ -28,11 +29,32 @@ def share(parts: tuple[Part, ...]) -> tuple[tuple[Person, ...], tuple[Doubt, ...
     families = _families(spread)
     doubts: list[Doubt] = list(unsure)
     people: list[Person] = []
+    partners: set[int] = set()
     and_list = any(part.joint == "and" for part in spread)
     for place, part in enumerate(spread):
         joined = part.joint == "and" or (part.joint == "," and and_list)
+        if part.partner:
+            partners.add(len(people))
         people.extend(_people(part, families[place], joined=joined))
-    return _children_and_partners(tuple(people), doubts), tuple(doubts)
+    doubts += [
+        Doubt("surname-missing", str(people[i].given))
+        for i in sorted(partners)
+        if people[i].given and not people[i].family and any(p.family for p in people)
+    ]
+    settled = _children_and_partners(tuple(people), partners, doubts)
+    doubts += _which_are_children(settled, doubts)
+    return settled, tuple(doubts)
+
+
+def _which_are_children(people: tuple[Person, ...], doubts: list[Doubt]) -> list[Doubt]:
+    """Three or more of one family name, without title or age: some may be children."""
+    plain = all(
+        p.kind is Kind.NAMED and p.given and p.family and not p.title and p.age is None
+        for p in people
+    )
+    if len(people) < _MAY_BE_FAMILY or not plain or len({p.family for p in people}) > 1 or doubts:
+        return []
+    return [Doubt("children-unsaid", ", ".join(str(person.given) for person in people))]
 
 
 def _double_plurals(parts: tuple[Part, ...]) -> list[Part]:
@@ -184,7 +206,9 @@ def _given_and_family(names: NameParts, lent: str | None) -> tuple[str | None, s
     return given, lent
 
 
-def _children_and_partners(people: tuple[Person, ...], doubts: list[Doubt]) -> tuple[Person, ...]:
+def _children_and_partners(
+    people: tuple[Person, ...], partners: set[int], doubts: list[Doubt]
+) -> tuple[Person, ...]:
     """Names that trail behind a full name: children of a couple, or a partner without a surname."""
     whole = [i for i, person in enumerate(people) if person.family]
     if not whole or any(person.kind is Kind.GUEST for person in people[: whole[-1]]):
@@ -192,7 +216,7 @@ def _children_and_partners(people: tuple[Person, ...], doubts: list[Doubt]) -> t
     trailing = [
         i
         for i in range(whole[-1] + 1, len(people))
-        if people[i].given and not people[i].family and not people[i].title
+        if people[i].given and not people[i].family and not people[i].title and i not in partners
     ]
     if not trailing:
         return people
