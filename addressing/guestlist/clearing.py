@@ -19,6 +19,10 @@ from addressing.tables import table
 
 _ZIP = re.compile(r"(?<![\d\-])\d{5}(?:-\d{4})?(?![\d\-])")
 _BRACKET = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]]\s*")
+_UNIT_LAST = re.compile(
+    r"^(?P<rest>(?P<before>.*[\s,.])\d{4,5}(?:-\d{4})?)(?P<mark>[\s,.]+)(?P<unit>[\w#][^,\n]{0,30})$",
+    re.DOTALL,
+)
 _LONGEST = 1_500
 """Letters from which on a cell is no address, nor two."""
 _EDGES = " \n,;/|&-–—."
@@ -47,7 +51,7 @@ def clear(written: Written) -> Cleared:
     lines: list[Cited] = []
     for line in written.lines:
         text = _without_remark(_units_out_of_brackets(open_seams(line.text)), remarks)
-        lines.append(Cited(text, line.cells))
+        lines.append(Cited(unit_to_front(text), line.cells))
     written = replace(written, lines=tuple(lines))
     several = addresses_in("\n".join(line.text for line in lines))
     if len(several) > 1:
@@ -76,6 +80,20 @@ def addresses_in(text: str) -> tuple[str, ...]:
         re.sub(r"^(?:or|and)\b", "", part, flags=re.IGNORECASE).strip(_EDGES) for part in parts
     ]
     return tuple(parts) if all(_has_street(part) for part in parts) else ()
+
+
+def unit_to_front(text: str) -> str:
+    """A unit behind the ZIP goes to the front, where a unit may stand.
+
+    >>> unit_to_front("14 Larkmoor Lane, Boston, MA 02116, 4B")
+    '4B, 14 Larkmoor Lane, Boston, MA 02116'
+    """
+    found = _UNIT_LAST.match(text)
+    if found is None or state_at_end(found["before"].rstrip(" ,.")) is None:
+        return text
+    kind = kind_of(found["unit"])
+    bare = kind is Segment.BARE_UNIT and "," in found["mark"]
+    return f"{found['unit']}, {found['rest']}" if kind is Segment.UNIT or bare else text
 
 
 def _has_street(text: str) -> bool:
@@ -110,7 +128,7 @@ def _words(*kinds: str) -> str:
 def _behind_zip() -> re.Pattern[str]:
     words = _words("remark", "behind")
     return re.compile(
-        rf"^(?P<kept>.*\d{{5}}(?:-\d{{4}})?)[\s,;.*]*(?:[-–—:]+\s*)?(?P<said>{words}\b.*)$",
+        rf"^(?P<kept>(?P<place>.*[\s,.])\d{{5}}(?:-\d{{4}})?)[\s,;.*]*(?:[-–—:]+\s*)?(?P<said>{words}\b.*)$",
         re.IGNORECASE | re.DOTALL,
     )
 
@@ -132,11 +150,14 @@ def _label() -> re.Pattern[str]:
 
 
 def _without_remark(text: str, remarks: list[str]) -> str:
-    for pattern in (_behind_zip(), _behind_dash()):
-        found = pattern.match(text)
-        if found:
-            remarks.append(found["said"].strip(_EDGES))
-            return found["kept"] + found.groupdict().get("more", "")
+    found = _behind_zip().match(text)
+    if found and state_at_end(found["place"].rstrip(" ,.\n")) is not None:
+        remarks.append(found["said"].strip(_EDGES))
+        return found["kept"]
+    found = _behind_dash().match(text)
+    if found:
+        remarks.append(found["said"].strip(_EDGES))
+        return found["kept"] + found["more"]
     return text
 
 

@@ -11,6 +11,8 @@ from addressing.guestlist.dwellings import suffix_words
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places import state_code
 
+_LEAST = 3
+"""Letters of a suffix that may run into a town: St and Dr are other words too often."""
 _RUN = re.compile(r"(?<![\w'’])([A-Z]?[a-z]{2,})\.?([A-Z][a-z]{2,})(?![\w'’])")
 _STATE = re.compile(r"(?<=[a-z]{3})([A-Z]{2})(?=[\s,.]*\d{5}(?!\d))")
 _BEHIND_ZIP = re.compile(r"(?<!\d)(\d{5}(?:-\d{4})?)(?=[A-Z][A-Za-z]{2})")
@@ -30,6 +32,7 @@ def open_seams(text: str) -> str:
 
 
 def _apart(found: re.Match[str]) -> str:
-    if fold(found[1]) not in suffix_words() or len(found[1]) < 3:  # noqa: PLR2004 - St, Dr
+    known = suffix_words()
+    if fold(found[1]) not in known or fold(found[0]) in known or len(found[1]) < _LEAST:
         return found[0]
     return f"{found[1]}, {found[2]}"

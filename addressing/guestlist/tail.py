@@ -102,6 +102,8 @@ def cut_tail(text: str) -> Tail:
     text = text.strip(" ,.\n")
     before, postcode = _cut_zip(text)
     before, region = _cut_state(before, sure=postcode is not None)
+    if region is not None:
+        before = _without_second_state(before, region, postcode)
     if region is None and postcode is not None:
         before, region = _cut_near_state(before, postcode)
     if region is None and postcode is None:
@@ -142,6 +144,16 @@ def _zip_then_state(text: str) -> tuple[str, str | None, str | None]:
     if found is None or state_code(found[2]) is None:
         return text, None, None
     return text[: found.start()], found[2], found[1]
+
+
+def _without_second_state(text: str, region: str, zip_code: str | None) -> str:
+    """A state that stands twice ("Roswell, Georgia, GA") is left out once, but no town is."""
+    before, second = _cut_state(text, sure=True)
+    if second is None or state_code(second) != state_code(region) or fold(second) in suffix_words():
+        return text
+    apart = text[: len(text) - len(second)].rstrip(" ").endswith(",") or len(second) == 2  # noqa: PLR2004
+    town = re.split(r"[,\n]", text)[-1].strip()
+    return before if apart and _known(town, region, zip_code) != "zip" else text
 
 
 def _cut_near_state(text: str, zip_code: str) -> tuple[str, str | None]:

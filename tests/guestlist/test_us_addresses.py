@@ -98,6 +98,7 @@ def test_a_shortened_town_is_the_same_as_the_long_one(row: dict[str, str]) -> No
         ("14 Larkmoor Lane LitchfieldCT 06759", "14 Larkmoor Lane Litchfield CT 06759"),
         ("14Larkmoor Lane", "14 Larkmoor Lane"),
         ("14 McWhirren Rd", "14 McWhirren Rd"),
+        ("14 Larkmoor StrEet", "14 Larkmoor StrEet"),
         ("14 LaGrange StGeorge Rd", "14 LaGrange StGeorge Rd"),
         ("42nd St", "42nd St"),
     ],
