@@ -148,6 +148,7 @@ def _zip_then_state(text: str) -> tuple[str, str | None, str | None]:
 
 def _without_second_state(text: str, region: str, zip_code: str | None) -> str:
     """A state that stands twice ("Roswell, Georgia, GA") is left out once, but no town is."""
+    text = text.rstrip(" ,.\n")
     before, second = _cut_state(text, sure=True)
     if second is None or state_code(second) != state_code(region) or fold(second) in suffix_words():
         return text
