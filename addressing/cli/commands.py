@@ -1,6 +1,7 @@
 """Every command, in the order of the work."""
 
 from addressing.cli.answer import answer
+from addressing.cli.calendar import calendar
 from addressing.cli.check import check
 from addressing.cli.clear import clear
 from addressing.cli.compare import compare
@@ -29,6 +30,7 @@ COMMANDS = (
     tally,
     estimate,
     postage,
+    calendar,
     printed,
     spoiled,
     destroyed,

@@ -22,7 +22,7 @@ def estimate(
 ) -> None:
     """Say what the job costs at each device and shop, and where to print it."""
     from addressing.cli.speaking import say_json
-    from addressing.job.answers import estimate_answer
+    from addressing.job.cost_answers import estimate_answer
     from addressing.job.estimating import estimate_job
     from addressing.job.reading import read_job
     from addressing.materials.shelf import open_shelf

@@ -21,7 +21,7 @@ def postage(
 ) -> None:
     """Say what a finished envelope weighs, its class and the postage."""
     from addressing.cli.speaking import say_json
-    from addressing.job.answers import postage_answer
+    from addressing.job.cost_answers import postage_answer
     from addressing.job.posted import post_job
     from addressing.job.reading import read_job
     from addressing.materials.shelf import open_shelf

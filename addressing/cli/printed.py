@@ -128,7 +128,7 @@ def ledger(
 ) -> None:
     """Show what is on paper, what is due and what is wrong by now."""
     from addressing.cli.speaking import say_json
-    from addressing.job.answers import balance_answer
+    from addressing.job.print_answers import balance_answer
     from addressing.job.printing import balance_of
     from addressing.job.reading import read_job
 

@@ -32,8 +32,8 @@ def reprint(
     """Make proved plates of only what is new, changed or spoiled since it was printed."""
     from addressing.cli.printed import say_balance
     from addressing.cli.speaking import heading, progress, say, say_json
-    from addressing.job.answers import reprint_answer
     from addressing.job.plates import steps
+    from addressing.job.print_answers import reprint_answer
     from addressing.job.printing import make_reprint
     from addressing.job.reading import read_job
 

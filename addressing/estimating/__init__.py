@@ -6,6 +6,7 @@ their table, offers of each place, the cheapest and the fastest plan.
 
 from addressing.estimating.area import ink_area
 from addressing.estimating.breaking import break_even
+from addressing.estimating.calendar import WORKDAY, calendar
 from addressing.estimating.counts import count_pieces, counts_tsv
 from addressing.estimating.planning import plans
 from addressing.estimating.posting import postage_for
@@ -13,8 +14,10 @@ from addressing.estimating.prices import home_offer, home_place, shop_offer, sho
 from addressing.estimating.weighing import assemble
 
 __all__ = [
+    "WORKDAY",
     "assemble",
     "break_even",
+    "calendar",
     "count_pieces",
     "counts_tsv",
     "home_offer",

@@ -3,20 +3,14 @@
 from typing import TYPE_CHECKING, Any
 
 from addressing.job.counting import count_job, wanted_pieces
-from addressing.job.estimating import home_or_shop
 from addressing.job.reading import Reading
-from addressing.records.costs import Offer, Part, Place, Plan
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Household, Person
 from addressing.records.pieces import Piece
-from addressing.records.prints import Balance, Print
 from addressing.records.questions import Decision
 
 if TYPE_CHECKING:
-    from addressing.job.estimating import Estimate
     from addressing.job.plates import Made
-    from addressing.job.posted import Posted
-    from addressing.job.printing import Reprint
 
 Answer = dict[str, Any]
 """One JSON object."""
@@ -187,130 +181,4 @@ def made_answer(reading: Reading, made: "Made | None") -> Answer:
         else [],
         "held": [h.key for h in reading.guest_list.households if h.key in reading.held],
         "check": check_answer(reading),
-    }
-
-
-def balance_answer(balance: Balance) -> Answer:
-    """`ledger --json`: what is on paper and right, what is due, what is wrong by now."""
-    return {
-        "good": [_print(each) for each in balance.good],
-        "due": [
-            {
-                "kind": due.wanted.kind,
-                "ink": due.wanted.ink,
-                "household": due.wanted.household,
-                "why": due.why,
-            }
-            for due in balance.due
-        ],
-        "wrong": [{**_print(each), "why": why} for each, why in balance.wrong],
-    }
-
-
-def _print(one: Print) -> Answer:
-    return {
-        "run": one.run,
-        "page": one.page,
-        "kind": one.wanted.kind,
-        "ink": one.wanted.ink,
-        "household": one.wanted.household,
-        "state": one.state,
-        "date": one.date,
-    }
-
-
-def reprint_answer(reading: Reading, again: "Reprint") -> Answer:
-    """`reprint --json`: the balance, and what was written."""
-    return {"ledger": balance_answer(again.balance), **made_answer(reading, again.made)}
-
-
-def estimate_answer(found: "Estimate") -> Answer:
-    """`estimate --json`: each place for everything, the plans, and where the cheaper way changes.
-
-    Money is in `currency`; a route that can't print some piece has no `total`.
-    """
-    return {
-        "currency": found.rates.currency,
-        "as_of": found.rates.as_of,
-        "invented_rates": found.rates.invented,
-        "quantities": {run.kind: run.quantity for run in found.runs},
-        "ink_mm2": {run.kind: round(run.ink_area, 1) for run in found.runs},
-        "routes": [_route(found, place) for place in found.places],
-        "cheapest": _plan(found.cheapest),
-        "fastest": _plan(found.fastest),
-        "cheaper_from": {
-            run.kind: [
-                {"quantity": n, "place": place} for n, place in home_or_shop(found, run.kind)
-            ]
-            for run in found.runs
-        },
-    }
-
-
-def _route(found: "Estimate", place: Place) -> Answer:
-    offers = [offer for offer in found.offers if offer.place == place.key]
-    reasons = [f"{offer.kind}: {offer.why_not}" for offer in offers if offer.why_not]
-    plan = found.in_one_place(place)
-    return {
-        "place": place.key,
-        "title": place.title,
-        "feasible": plan is not None,
-        "why_not": "; ".join(reasons) or None,
-        "total": float(plan.total) if plan else None,
-        "days": place.days,
-        "once": [_part(part) for part in place.parts],
-        "pieces": [_offer(offer) for offer in offers],
-    }
-
-
-def _offer(offer: Offer) -> Answer:
-    return {
-        "kind": offer.kind,
-        "place": offer.place,
-        "feasible": offer.feasible,
-        "why_not": offer.why_not,
-        "total": float(offer.total) if offer.feasible else None,
-        "minutes": offer.minutes,
-        "parts": [_part(part) for part in offer.parts],
-    }
-
-
-def _part(part: Part) -> Answer:
-    return {"name": part.name, "amount": float(part.amount), "why": part.why}
-
-
-def _plan(plan: Plan | None) -> Answer | None:
-    if plan is None:
-        return None
-    return {
-        "total": float(plan.total),
-        "days": plan.days,
-        "pieces": {offer.kind: offer.place for offer in plan.offers},
-        "places": [place.key for place in plan.places],
-    }
-
-
-def postage_answer(found: "Posted") -> Answer:
-    """`postage --json`: one envelope's weight and thickness, and the postage by destination."""
-    return {
-        "grams": round(found.assembly.grams, 2),
-        "ounces": round(found.assembly.ounces, 3),
-        "thickness_mm": round(found.assembly.thickness, 2),
-        "parts": [{"name": name, "grams": round(g, 2)} for name, g in found.assembly.parts],
-        "currency": found.rates.currency,
-        "as_of": found.rates.as_of,
-        "invented_rates": found.rates.invented,
-        "envelopes": [
-            {
-                "destination": destination,
-                "count": count,
-                "class": one.post_class if one else None,
-                "price": float(one.price) if one else None,
-                "nonmachinable": list(one.reasons) if one else None,
-                "grams_to_next_price": round(one.room, 2) if one else None,
-                "near": one.near if one else None,
-            }
-            for destination, one, count in found.envelopes
-        ],
-        "total": float(found.total),
     }

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, field_validator
+from pydantic import BeforeValidator, Field, field_validator
 
 from addressing.files import sha256_of
 from addressing.materials.layouts import Align
@@ -18,6 +18,7 @@ from addressing.records.docket import (
     OwnWords,
     PieceChoice,
     Post,
+    Wedding,
     WordingChoices,
     default_pieces,
 )
@@ -28,24 +29,26 @@ Name = Annotated[str, Field(min_length=1)]
 Points = Annotated[float, Field(gt=0, le=1000)]
 
 
+def _day(value: object) -> object:
+    """A day, written with or without quotes, in the order of ISO 8601."""
+    if type(value) is dt.date:
+        return value.isoformat()
+    try:
+        day = dt.date.fromisoformat(value) if isinstance(value, str) else None
+    except ValueError:
+        day = None
+    if day is None or day.isoformat() != value:
+        raise ValueError('write it as year, month, day: "2026-05-30".')
+    return value
+
+
+Day = Annotated[str, BeforeValidator(_day)]
+
+
 class JobEntry(Entry):
     """The job itself."""
 
-    date: str | None = None
-
-    @field_validator("date", mode="before")
-    @classmethod
-    def _day(cls, value: object) -> object:
-        """A day, written with or without quotes, in the order of ISO 8601."""
-        if type(value) is dt.date:
-            return value.isoformat()
-        try:
-            day = dt.date.fromisoformat(value) if isinstance(value, str) else None
-        except ValueError:
-            day = None
-        if day is None or day.isoformat() != value:
-            raise ValueError('write it as year, month, day: "2026-05-30".')
-        return value
+    date: Day | None = None
 
 
 class HostsEntry(Entry):
@@ -121,6 +124,13 @@ class PostEntry(Entry):
     envelope_paper: Name | None = None
 
 
+class WeddingEntry(Entry):
+    """What the calendar is counted from."""
+
+    date: Day | None = None
+    minutes_per_suite: int = Field(default=6, ge=0, le=600)
+
+
 class SuiteEntry(Entry):
     """One thing in the envelope."""
 
@@ -171,6 +181,7 @@ class DocketFile(Entry):
     overs: OversEntry = Field(default_factory=OversEntry)
     post: PostEntry = Field(default_factory=PostEntry)
     columns: dict[str, Name] = Field(default_factory=dict)
+    wedding: WeddingEntry = Field(default_factory=WeddingEntry)
     suite: list[SuiteEntry] = Field(default_factory=list)
     words: list[WordsEntry] = Field(default_factory=list)
 
@@ -202,6 +213,7 @@ def read_docket(path: Path) -> Docket:
         shop=None if entry.shop is None else entry.shop.name,
         overs=Overs(entry.overs.percent, entry.overs.minimum, entry.overs.pack),
         post=Post(**entry.post.model_dump()),
+        wedding=Wedding(**entry.wedding.model_dump()),
         suite=tuple(each.piece() for each in entry.suite),
         columns=tuple(entry.columns.items()),
         words=tuple(

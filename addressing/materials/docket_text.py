@@ -14,6 +14,7 @@ from addressing.records.docket import (
     OwnWords,
     PieceChoice,
     Post,
+    Wedding,
     WordingChoices,
 )
 from addressing.records.postage import SuitePiece
@@ -45,6 +46,7 @@ def docket_text(docket: Docket | None = None) -> str:
         _press(docket),
         _overs(docket.overs),
         _post(docket.post),
+        _wedding(docket.wedding),
         _columns(docket.columns),
         _words(docket.words),
         _suite(docket.suite),
@@ -180,6 +182,16 @@ def _post(post: Post) -> str:
             ("stamps", post.stamps, "on each posted envelope: their room stays free", None),
             ("machine_readable", post.machine_readable, readable, None),
             ("envelope_paper", post.envelope_paper, "for the weight", "80 lb text"),
+        ],
+    )
+
+
+def _wedding(wedding: Wedding) -> str:
+    return _table(
+        "wedding",
+        [
+            ("date", wedding.date, "the calendar is counted back from it", "2026-09-19"),
+            ("minutes_per_suite", wedding.minutes_per_suite, "to fill, seal and stamp one", None),
         ],
     )
 

@@ -86,6 +86,14 @@ class Post:
 
 
 @dataclass(frozen=True, slots=True)
+class Wedding:
+    """The day that everything is counted back from, and how long one suite takes to fill."""
+
+    date: str | None = None
+    minutes_per_suite: int = 6
+
+
+@dataclass(frozen=True, slots=True)
 class Overs:
     """Extras: the larger of `minimum` and `percent` of what is needed, then whole packs."""
 
@@ -122,6 +130,7 @@ class Docket:
     shop: str | None = None
     overs: Overs = Overs()
     post: Post = Post()
+    wedding: Wedding = Wedding()
     columns: tuple[tuple[str, str], ...] = ()
     words: tuple[OwnWords, ...] = ()
     suite: tuple[SuitePiece, ...] = ()

@@ -19,6 +19,7 @@ from addressing.records.docket import (
     OwnWords,
     PieceChoice,
     Post,
+    Wedding,
     WordingChoices,
 )
 from addressing.records.postage import SuitePiece
@@ -91,6 +92,9 @@ def dockets(draw: st.DrawFn) -> Docket:
         shop=shop,
         overs=draw(OVERS),
         post=Post(draw(st.integers(0, 12)), draw(st.booleans()), draw(st.none() | NAMES)),
+        wedding=Wedding(
+            draw(st.none() | st.dates().map(lambda day: day.isoformat())), draw(st.integers(0, 600))
+        ),
         suite=tuple(draw(st.lists(SUITE_PIECES, max_size=2))),
         words=tuple(draw(st.lists(OWN_WORDS, max_size=2))),
         columns=tuple(draw(st.dictionaries(WORDS, NAMES, max_size=4)).items()),

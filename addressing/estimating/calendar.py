@@ -1,0 +1,67 @@
+"""Working back from the wedding: by when each step must be done."""
+
+import datetime as dt
+from collections.abc import Iterable
+from functools import cache
+
+from addressing.records.calendar import Day
+from addressing.tables import table
+
+WORKDAY = 6 * 60
+"""Minutes of steady work in a day (common practice, no source)."""
+
+
+def calendar(
+    wedding: dt.date,
+    today: dt.date | None,
+    *,
+    abroad: bool,
+    print_days: int,
+    assembly_minutes: int,
+) -> tuple[Day, ...]:
+    """Each step's last day, earliest first; `late` where it is past by `today`.
+
+    `print_days` are the days that printing takes, at home or at the shop; `assembly_minutes` are
+    for all suites together.
+    """
+    post = wedding - dt.timedelta(days=_span("post.abroad" if abroad else "post.home"))
+    filled = post - dt.timedelta(days=_span("assembled"))
+    filling = -(-assembly_minutes // WORKDAY)
+    printed = filled - dt.timedelta(days=filling + _span("dry"))
+    begin = printed - dt.timedelta(days=print_days)
+    approved = begin - dt.timedelta(days=_span("approve"))
+    answered = approved - dt.timedelta(days=_span("answers"))
+    steps = [
+        (answered, "answers", f"{_span('answers')} days before the proof is approved"),
+        (approved, "approve", f"{_span('approve')} days before printing begins"),
+        (begin, "Printing begins", f"{_days(print_days)} for printing"),
+        (printed, "Printing is done", f"{_days(filling + _span('dry'))} to rest and to fill"),
+        (filled, "assembled", f"{_span('assembled')} days before posting"),
+        (post, "post.abroad" if abroad else "post.home", "counted from the wedding"),
+        (wedding - dt.timedelta(days=_span("reply")), "reply", "counted from the wedding"),
+        (wedding, "The wedding", "as the docket says"),
+    ]
+    return tuple(_day(date, what, why, today) for date, what, why in steps)
+
+
+def late(days: Iterable[Day]) -> tuple[Day, ...]:
+    """What is past already."""
+    return tuple(day for day in days if day.late)
+
+
+def _day(date: dt.date, what: str, why: str, today: dt.date | None) -> Day:
+    words = _spans().get(what, {}).get("what", what)
+    return Day(date, words.partition(" (")[0].partition(":")[0], why, bool(today and date < today))
+
+
+def _days(number: int) -> str:
+    return "1 day" if number == 1 else f"{number} days"
+
+
+@cache
+def _spans() -> dict[str, dict[str, str]]:
+    return {row["key"]: row for row in table("spans")}
+
+
+def _span(key: str) -> int:
+    return int(_spans()[key]["days"])

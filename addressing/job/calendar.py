@@ -1,0 +1,53 @@
+"""The job's days: the wedding's date, the plan's printing time, the suites to fill."""
+
+import datetime as dt
+
+from addressing.estimating import WORKDAY, calendar
+from addressing.faults import Exit, Fault
+from addressing.job.estimating import estimate_job
+from addressing.job.reading import Reading
+from addressing.materials.shelf import Shelf
+from addressing.records.calendar import Day
+from addressing.records.costs import Plan
+from addressing.where import Where
+
+
+def days_of(reading: Reading, shelf: Shelf) -> tuple[Day, ...]:
+    """By when each step must be done; late ones are told where the job has a date.
+
+    Printing takes as long as the cheapest plan says.
+
+    Raises:
+        Fault: the docket has no wedding's date (exit 3); the rates can't be read.
+    """
+    docket = reading.docket
+    if docket.wedding.date is None:
+        raise Fault(
+            Exit.INPUT,
+            "wedding-missing",
+            "The docket doesn't say when the wedding is.",
+            'Write [wedding] date = "2026-09-19", with its own day.',
+            Where(docket.path or "docket", None, "docket:wedding.date"),
+        )
+    households = reading.guest_list.households
+    home = docket.hosts.country if docket.hosts else "US"
+    countries = {
+        household.address.country.text
+        for household in households
+        if household.address and household.address.country
+    }
+    return calendar(
+        dt.date.fromisoformat(docket.wedding.date),
+        dt.date.fromisoformat(docket.date) if docket.date else None,
+        abroad=bool(countries - {home}),
+        print_days=_print_days(estimate_job(reading, shelf).cheapest),
+        assembly_minutes=docket.wedding.minutes_per_suite * len(households),
+    )
+
+
+def _print_days(plan: Plan | None) -> int:
+    """Days for printing: the slowest shop's, or whole days of the designer's own."""
+    if plan is None:
+        return 1
+    minutes = sum(offer.minutes for offer in plan.offers)
+    return max(plan.days, -(-minutes // WORKDAY))

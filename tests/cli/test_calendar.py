@@ -1,0 +1,32 @@
+"""The job's days, from docket to screen."""
+
+import json
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+
+Ran = subprocess.CompletedProcess[str]
+Run = Callable[..., Ran]
+Write = Callable[..., Path]
+ROW = ("Mr. Tobias Wexcombe", "14 Larkmoor Lane", "Litchfield", "CT", "06759")
+
+
+def test_the_calendar_says_what_is_late_by_the_jobs_date(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text("[wedding]\ndate = 2026-09-19\n")
+    path = write_list([ROW])
+    run = ("calendar", path, "--docket", docket)
+    early = json.loads(addressing(*run, "--date", "2026-03-01", "--json").stdout)["days"]
+    assert [day["date"] for day in early][-1] == "2026-09-19"
+    assert not any(day["late"] for day in early)
+    late = json.loads(addressing(*run, "--date", "2026-09-01", "--json").stdout)["days"]
+    assert [day["late"] for day in late] == [day["date"] < "2026-09-01" for day in late]
+    assert "LATE" in addressing(*run, "--date", "2026-09-01").stdout
+
+
+def test_a_docket_without_the_day_is_told(addressing: Run, write_list: Write) -> None:
+    ran = addressing("calendar", write_list([ROW]), "--json")
+    assert ran.returncode == 3
+    assert '"wedding-missing"' in ran.stderr

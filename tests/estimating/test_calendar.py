@@ -1,0 +1,53 @@
+"""The days of a job, worked back from the wedding by the spans of data/spans.tsv."""
+
+import datetime as dt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from addressing.estimating.calendar import calendar, late
+
+WEDDING = dt.date(2026, 9, 19)
+
+
+def test_the_days_of_an_ordinary_job_are_those_that_the_trade_names() -> None:
+    # Six to eight weeks before for posting, three to four for replies (common practice, no source).
+    days = calendar(WEDDING, None, abroad=False, print_days=1, assembly_minutes=300)
+    told = {day.what: (WEDDING - day.date).days for day in days}
+    assert 42 <= told["Invitations are posted at home"] <= 56
+    assert 21 <= told["Replies are due"] <= 28
+    assert told["The wedding"] == 0
+
+
+def test_guests_abroad_move_everything_before_the_posting() -> None:
+    home = calendar(WEDDING, None, abroad=False, print_days=1, assembly_minutes=300)
+    abroad = calendar(WEDDING, None, abroad=True, print_days=1, assembly_minutes=300)
+    earlier = [b.date < a.date for a, b in zip(home, abroad, strict=True)]
+    assert earlier == [True] * 6 + [False, False]
+
+
+def test_what_is_past_is_said() -> None:
+    days = calendar(WEDDING, dt.date(2026, 8, 1), abroad=False, print_days=7, assembly_minutes=900)
+    assert [day.what for day in late(days)] == [day.what for day in days[:5]]
+
+
+@given(st.integers(0, 60), st.integers(0, 20_000), st.sampled_from(["home", "abroad"]))
+def test_no_step_comes_before_the_one_that_it_waits_for(
+    print_days: int, minutes: int, to: str
+) -> None:
+    days = calendar(
+        WEDDING, None, abroad=to == "abroad", print_days=print_days, assembly_minutes=minutes
+    )
+    dates = [day.date for day in days[:6]]
+    assert dates == sorted(dates)
+    assert not late(days)
+
+
+@pytest.mark.parametrize(("minutes", "more"), [(0, 0), (1, 1), (360, 1), (361, 2)])
+def test_filling_takes_whole_days(minutes: int, more: int) -> None:
+    none, some = (
+        calendar(WEDDING, None, abroad=False, print_days=0, assembly_minutes=each)
+        for each in (0, minutes)
+    )
+    assert (none[3].date - some[3].date).days == more
