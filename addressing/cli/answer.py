@@ -33,7 +33,7 @@ def answer(
     *,
     as_json: bool,
 ) -> int:
-    """Read the filled workbook (or answers in TOML) and keep what was decided."""
+    """Read the filled workbook, a reply to the letter or TOML, and keep what was decided."""
     from addressing.cli.speaking import say_json
     from addressing.job.answers import decision_answer, finding_answer
     from addressing.job.asking import keep_answers, list_as_read

@@ -10,14 +10,12 @@ from addressing.guestlist import read_list
 from addressing.guestlist.addresses import read_address
 from addressing.guestlist.companions import read_children
 from addressing.guestlist.folding import fold
-from addressing.guestlist.grid import Grid
-from addressing.guestlist.kinds import read_grids
-from addressing.guestlist.opening import open_list
 from addressing.guestlist.people import CellReading, read_people
 from addressing.guestlist.tail import cut_country
 from addressing.guestlist.vocabulary import titles
 from addressing.guestlist.written import Written
 from addressing.job.remembering import HOUSEHOLDS, Remembered, households_text, remember, stale
+from addressing.job.replies import LETTERS, kept_letters, letters_json, read_answers
 from addressing.job.styling import asks_titles, styles_for
 from addressing.materials.docket import read_docket
 from addressing.materials.reading import read_toml
@@ -27,7 +25,6 @@ from addressing.questions.asking import questions_for
 from addressing.questions.keeping import decisions_of, decisions_text, together
 from addressing.questions.letter import letter_text
 from addressing.questions.matters import ALL, matters_of
-from addressing.questions.rows import SheetRow, answers_in
 from addressing.questions.sheets import sheets_for
 from addressing.questions.spreading import spread
 from addressing.questions.workbook import workbook_bytes
@@ -37,7 +34,6 @@ from addressing.records.guests import Address, Cited, GuestList
 from addressing.records.questions import (
     Applied,
     Decision,
-    Given,
     Matter,
     NamesRead,
     Question,
@@ -181,10 +177,15 @@ def write_questions(listed: Listed, matters: Sequence[Matter], folder: Path) -> 
     make_folder(folder)
     book, letter = folder / "questions.xlsx", folder / "questions.txt"
     _guard_answers(book, folder)
+    letters = kept_letters(folder)
+    _guard_letter(letter, [each.text for each in letters])
     with Together(listed.sources) as files:
         files.working(book).write_bytes(workbook_bytes(sheets_for(listed.guest_list, matters)))
-        text = letter_text(matters).encode("utf-8", "replace")
-        files.working(letter).write_bytes(text)
+        files.working(letter).write_bytes(letter_text(matters).encode())
+        if matters:
+            files.working(folder / LETTERS, private=True).write_bytes(
+                letters_json(letters, matters)
+            )
         files.working(folder / HOUSEHOLDS, private=True).write_bytes(_known_bytes(listed))
     return book, letter
 
@@ -200,7 +201,7 @@ def _guard_answers(book: Path, folder: Path) -> None:
         return
     kept = {(decision.ref, decision.answer) for decision in kept_decisions(folder)}
     try:
-        given = read_answers(book)
+        given = read_answers(book, folder)
         told = (each for each in given.decisions if not each.ref.startswith(f"{ALL}:"))
         unread = bool(given.findings) or any((e.ref, e.answer) not in kept for e in told)
         text = f"{book} holds answers that aren't kept yet."
@@ -211,42 +212,14 @@ def _guard_answers(book: Path, folder: Path) -> None:
         raise Fault(Exit.WRITE, "answers-unread", text, mend, Where(str(book)))
 
 
-def read_answers(path: Path) -> Given:
-    """The answers of a filled workbook, of a sheet saved as text, or of a designer's TOML.
-
-    Raises:
-        Fault: it can't be read, or holds no question (exit 3).
-    """
-    if path.suffix.lower() == ".toml":
-        return Given(decisions_of(read_toml("answers", path)))
-    opened = open_list(path)
-    grids = read_grids(opened)[0]
-    given = answers_in([_rows(grid) for grid in grids])
-    if not given.held:
-        raise Fault(
-            Exit.INPUT,
-            "answers-none",
-            f"{path.name} holds none of our questions.",
-            "Give the workbook that `addressing questions` wrote and the client filled in.",
-            Where(str(path)),
-        )
-    return given
-
-
-def _rows(grid: Grid) -> list[SheetRow]:
-    """A grid as the answers' reader takes it; an answer's place names its file too."""
-
-    def where(cell: Where) -> Where:
-        sheet = f"{grid.file}!{grid.sheet}" if grid.sheet else grid.file
-        return Where(cell.file, sheet, cell.cell)
-
-    return [
-        tuple(
-            Cited(cell.text, (where(cell.where),)) if cell and not cell.spread else None
-            for cell in row.cells
-        )
-        for row in grid.rows
-    ]
+def _guard_letter(letter: Path, sent: Sequence[str]) -> None:
+    """A letter that was answered where it lies isn't written over either."""
+    if not letter.exists() or not sent:
+        return
+    if letter.read_bytes().decode("utf-8", "replace") not in (*sent, letter_text(())):
+        text = f"{letter} isn't as it was written: it may hold answers."
+        mend = f"Read it (addressing answer LIST {letter}), then give it another name."
+        raise Fault(Exit.WRITE, "answers-unread", text, mend, Where(str(letter)))
 
 
 def keep_answers(listed: Listed, answers: Path, folder: Path) -> Answered:
@@ -258,7 +231,7 @@ def keep_answers(listed: Listed, answers: Path, folder: Path) -> Answered:
     Raises:
         Fault: the answers can't be read (exit 3), the decisions can't be written (exit 4).
     """
-    read = read_answers(answers)
+    read = read_answers(answers, folder)
     given, wrong = spread(read, questions_for(listed.guest_list, listed.findings))
     decisions = together(kept_decisions(folder), given)
     applied = apply(listed.guest_list, listed.findings, decisions, READERS)

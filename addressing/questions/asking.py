@@ -127,14 +127,18 @@ def _of_list(asked: _Asked) -> Question:
 def _of_several(group: Sequence[_Asked], homes: tuple[Household, ...]) -> Question:
     ordered = sorted(homes, key=lambda home: home.key)
     listed = "\n".join(
-        f"{number}. {_home_shown(home)} ({place_shown(home.rows[0])})"
-        for number, home in enumerate(homes, start=1)
+        f"{_ordinal(place)}: {_home_shown(home)} ({place_shown(home.rows[0])})"
+        for place, home in enumerate(homes)
     )
     ref = f"{homes[0].key}:{group[0].finding.code}:{mark_of(' '.join(h.key for h in ordered))}"
     who = " / ".join(dict.fromkeys(map(household_shown, homes)))
     return _question(
         ref, group, who, listed, homes, basis="\n".join(_home_shown(home) for home in homes)
     )
+
+
+def _ordinal(place: int) -> str:
+    return ("First", "Second", "Third")[place] if place < 3 else f"{place + 1}th"  # noqa: PLR2004
 
 
 def _home_shown(home: Household) -> str:

@@ -3,6 +3,7 @@
 import textwrap
 from collections.abc import Sequence
 
+from addressing.questions.asking import mark_of
 from addressing.questions.matters import GROUPS
 from addressing.questions.showing import place_shown
 from addressing.records.questions import Choice, Matter, Question
@@ -16,6 +17,8 @@ thank you for the guest list. Before the envelopes are printed we have {count}. 
 each answer behind its number and send this back, or fill in the workbook (questions.xlsx),
 whichever you like better. “a” or “b” is enough where that says it; your own words are welcome
 everywhere.
+
+Please leave this line in your reply: letter {mark}
 """
 _CLOSING = """\
 What you don't answer stays as your list has it, or waits until we know.
@@ -32,16 +35,23 @@ thank you for the guest list. We have no questions.
 
 
 def letter_text(matters: Sequence[Matter]) -> str:
-    """The letter; the numbers are those of the workbook."""
+    """The letter; the numbers are those of the workbook. Its mark tells a reply what was asked."""
     if not matters:
         return _NOTHING
     count = "one question" if len(matters) == 1 else f"{len(matters)} questions"
-    parts = [_folded(_OPENING.format(count=count))]
+    parts = [_folded(_OPENING.format(count=count, mark=letter_mark(matters)))]
     for group in GROUPS:
         told = [_told(matter) for matter in matters if matter.group == group]
         if told:
             parts += [group.upper(), *told]
-    return "\n".join((*parts, _CLOSING))
+    text = "\n".join((*parts, _CLOSING))
+    return text.encode("utf-8", "replace").decode()  # half a character can't be sent
+
+
+def letter_mark(matters: Sequence[Matter]) -> str:
+    """The fingerprint of everything that a letter asks."""
+    asked = (f"{m.number} {q.ref} {mark_of(q.basis)}" for m in matters for q in m.questions)
+    return mark_of("\n".join(asked))
 
 
 def letter_of(place: int) -> str:

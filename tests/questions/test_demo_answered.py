@@ -14,6 +14,7 @@ ANSWERS = {
     "row-hidden": "Yes, still invited",
     "cells-merged": "Yes, it is right",
     "marker-in-list": "Yes, still invited",
+    "by-hand-noted": "Yes, it goes by post",
     "address-doubtful": "As it stands",  # with the ZIP's question; the next stands alone
     "h-bilddlsi:address-doubtful": "Yes, it is right",
     "zip-not-in-state": "The ZIP is right, the state is Oregon",

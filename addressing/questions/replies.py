@@ -1,0 +1,181 @@
+"""An answered letter read back: by its numbers, and by what stands below a quoted question.
+
+A letter bears a mark, and the job's folder keeps what stood in it. So its own lines are known, a
+number is a question for certain, and everything else is the client's words: an answer where it is
+plain which question it belongs to, else a remark. Nothing is guessed from words alone.
+"""
+
+import re
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from addressing.questions.asking import mark_of
+from addressing.questions.letter import label_of
+from addressing.records.findings import Finding, Severity
+from addressing.records.questions import Asked, Decision, Given, Matter
+from addressing.where import Where
+
+_MARK = re.compile(r"\bletter ([0-9a-f]{8})\b", re.IGNORECASE)
+_QUOTE = re.compile(r"^[\s>|]*")
+_HEADING = re.compile(r"Question (\d+)\b")
+_NUMBERED = re.compile(r"\(?(?P<number>\d+(?:\.\d+)?)\s*(?:[:=)]|\.(?!\d))\s*(?P<words>.*)$")
+_MEMBER = re.compile(r"\(?(?P<number>\d+\.\d+)\s+(?P<words>.*)$")
+_LETTERS = "abcdefghij"
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """One number of a letter: what it asks, what stands beside it, its answers in order."""
+
+    number: str
+    asked: Asked
+    label: str = ""
+    answers: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Letter:
+    """A letter as it was sent."""
+
+    mark: str
+    text: str
+    slots: tuple[Slot, ...]
+
+
+@dataclass(slots=True)
+class _Reply:
+    """What was found so far. `said` are the lines of answers, by number, with their first line."""
+
+    slots: Mapping[str, Slot]
+    said: list[tuple[str, int, list[str]]] = field(default_factory=list)
+    remarks: list[tuple[int, str]] = field(default_factory=list)
+    waiting: list[tuple[int, str]] = field(default_factory=list)
+    """Lines below a quoted question: its answer, if the letter goes on behind them."""
+    question: str = ""
+
+
+def slots_of(matters: Sequence[Matter]) -> tuple[Slot, ...]:
+    """Every number of a letter with what it asks."""
+    slots: list[Slot] = []
+    for matter in matters:
+        answers = tuple(choice.text for choice in matter.choices)
+        if not matter.table:
+            question = matter.questions[0]
+            asked = Asked(question.ref, mark_of(question.basis))
+            slots.append(Slot(str(matter.number), asked, "", answers))
+            continue
+        if answers:
+            slots.append(Slot(str(matter.number), Asked(matter.ref), "", answers))
+        for place, question in enumerate(matter.questions, start=1):
+            asked = Asked(question.ref, mark_of(question.basis), matter.ref)
+            own = tuple(choice.text for choice in question.choices)
+            slots.append(Slot(f"{matter.number}.{place}", asked, label_of(question), own))
+    return tuple(slots)
+
+
+def marks_in(text: str) -> tuple[str, ...]:
+    """The marks of the letters that a text answers."""
+    return tuple(dict.fromkeys(mark.casefold() for mark in _MARK.findall(text)))
+
+
+def reply_answers(text: str, letter: Letter, file: str) -> Given:
+    """The answers in a reply to a letter; `file` is the name that they are cited by."""
+    reply = _Reply({slot.number: slot for slot in letter.slots})
+    ours = {_bare(line) for line in letter.text.splitlines()} - {""}
+    above = 0
+    for number, line in enumerate(text.splitlines(), start=1):
+        bare = _bare(line)
+        if not bare:
+            continue
+        if bare in ours or _is_blank_slot(bare, reply.slots):
+            _goes_on(reply, bare)
+        elif (answer := _numbered(bare, reply.slots)) is not None:
+            _keep_waiting(reply)
+            reply.said.append((answer[0], number, [answer[1]]))
+        elif reply.said and above == number - 1 and not reply.waiting:
+            reply.said[-1][2].append(bare)
+        else:
+            reply.waiting.append((number, bare))
+            continue
+        above = number if bare not in ours else 0
+    reply.remarks += reply.waiting
+    return _given(reply, lambda line: Where(file, file, f"line {line}"))
+
+
+def _bare(line: str) -> str:
+    return " ".join(_QUOTE.sub("", line).split())
+
+
+def _is_blank_slot(bare: str, slots: Mapping[str, Slot]) -> bool:
+    """A number with nothing behind it but what the letter has there itself."""
+    answer = _numbered(bare, slots)
+    return answer is not None and not answer[1]
+
+
+def _numbered(bare: str, slots: Mapping[str, Slot]) -> tuple[str, str] | None:
+    """(the number, the words behind it) of a line that begins with a number of the letter."""
+    found = _NUMBERED.match(bare) or _MEMBER.match(bare)
+    if found is None or found["number"] not in slots:
+        return None
+    slot = slots[found["number"]]
+    words = found["words"].removeprefix(slot.label) if slot.label else found["words"]
+    return slot.number, words.strip(" :_")
+
+
+def _goes_on(reply: _Reply, bare: str) -> None:
+    """A line of the letter itself: what stood before it belongs to the question above."""
+    slot = reply.slots.get(reply.question)
+    if slot is not None and not slot.asked.ref.startswith("all:") and reply.waiting:
+        first = reply.waiting[0][0]
+        reply.said.append((slot.number, first, [words for _, words in reply.waiting]))
+        reply.waiting.clear()
+    _keep_waiting(reply)
+    heading = _HEADING.match(bare)
+    if heading is not None:
+        reply.question = heading[1]
+
+
+def _keep_waiting(reply: _Reply) -> None:
+    """Words that belong to no question are a remark."""
+    reply.remarks += reply.waiting
+    reply.waiting.clear()
+
+
+def _given(reply: _Reply, where: Callable[[int], Where]) -> Given:
+    decisions = [
+        _decision(reply.slots[number], "\n".join(words), where(line))
+        for number, line, words in reply.said
+    ]
+    answered = {number for number, _, _ in reply.said}
+    blanks = tuple(
+        slot.asked
+        for slot in reply.slots.values()
+        if slot.number not in answered and slot.asked.matter
+    )
+    findings = tuple(_remark(words, where(line)) for line, words in _together(reply.remarks))
+    return Given(tuple(decisions), blanks, findings, len(reply.slots))
+
+
+def _decision(slot: Slot, words: str, where: Where) -> Decision:
+    """A letter alone stands for the answer that it marks."""
+    alone = words.strip(" ().").casefold()
+    place = _LETTERS.find(alone) if len(alone) == 1 else -1
+    answer = slot.answers[place] if 0 <= place < len(slot.answers) else words
+    return Decision(slot.asked.ref, answer, where, slot.asked.mark)
+
+
+def _together(remarks: Iterable[tuple[int, str]]) -> Iterable[tuple[int, str]]:
+    """Lines that follow each other are one remark."""
+    joined: list[tuple[int, int, str]] = []
+    for line, words in sorted(remarks):
+        if joined and joined[-1][1] == line - 1:
+            first, _, before = joined[-1]
+            joined[-1] = (first, line, f"{before} {words}")
+        else:
+            joined.append((line, line, words))
+    return [(first, words) for first, _, words in joined]
+
+
+def _remark(words: str, where: Where) -> Finding:
+    text = f"The client adds: “{words}”."
+    return Finding(Severity.NOTE, "answer-remark", where, text, "Worth reading.")
