@@ -4,6 +4,7 @@ Designators of units are in `designators.py`, boxes and routes in `boxes.py`.
 """
 
 import re
+from collections.abc import Callable
 from enum import StrEnum
 from functools import cache, lru_cache
 
@@ -71,19 +72,22 @@ def kind_of(segment: str) -> Segment:
 <Segment.BARE_UNIT: 'bare-unit'>)
     """
     text = segment.strip()
-    if len(text) > LONGEST:
-        return Segment.WORDS
-    if _CARE.match(text):
-        return Segment.EXTRA
-    if is_box(text):
-        return Segment.BOX
-    if whole_unit().fullmatch(text):
-        return Segment.UNIT
-    if _BARE.match(text):
-        return Segment.BARE_UNIT
-    if _HOUSE_NUMBER.match(text) or _NUMBERED_ROAD.match(text):
-        return Segment.STREET
+    if len(text) <= LONGEST:
+        for looks_so, kind in _FORMS:
+            if looks_so(text):
+                return kind
     return Segment.WORDS
+
+
+_FORMS: tuple[tuple[Callable[[str], object], Segment], ...] = (
+    (_CARE.match, Segment.EXTRA),
+    (is_box, Segment.BOX),
+    (lambda text: whole_unit().fullmatch(text), Segment.UNIT),
+    (_BARE.match, Segment.BARE_UNIT),
+    (_HOUSE_NUMBER.match, Segment.STREET),
+    (_NUMBERED_ROAD.match, Segment.STREET),
+)
+"""What a part looks like, in the order in which it is tried."""
 
 
 def has_number(street: str) -> bool:
@@ -148,6 +152,8 @@ def _road_words(name: str) -> bool:
     """True when a name consists of the words before a road's number ("state route")."""
     roads = {row["written"] for row in table("roads")}
     words = name.split()
+    if words and words[0] in direction_words():
+        return _road_words(" ".join(words[1:]))
     return name in roads or any(
         " ".join(words[length:]) in roads and state_code(" ".join(words[:length])) is not None
         for length in range(1, len(words))

@@ -63,11 +63,17 @@ def street_in_short(street: str) -> str:
 
 def _numbered_in(words: list[str], *, formal: bool) -> str | None:
     """The line of a numbered road (appendix F), or None where the street has a name."""
-    road = numbered_road(words, _numbered(words))
+    start = _numbered(words)
+    directions = direction_in_full() if formal else direction_in_short()
+    before = [
+        directions[plain(word)] for word in words[start : start + 1] if plain(word) in directions
+    ]
+    road = numbered_road(words, start) or numbered_road(words, start + len(before))
     if road is None:
         return None
+    before = before if road.start > start else []
     behind = behind_road(words[road.end :], formal=formal)
-    return " ".join([*words[: road.start], road.formal if formal else road.postal, *behind])
+    return " ".join([*words[:start], *before, road.formal if formal else road.postal, *behind])
 
 
 def _named(words: list[str], *, formal: bool) -> list[str]:

@@ -150,6 +150,7 @@ def test_parts_that_belong_together_stay_together(text: str, parts: list[str]) -
         ("14 Larkmoor Lane Apt4B", ("14 Larkmoor Lane", "Apt4B")),
         ("14 Larkmoor Lane Upper", ("14 Larkmoor Lane", "Upper")),
         ("14 State Route 9", ("14 State Route 9", None)),
+        ("14 N State Rd 37", ("14 N State Rd 37", None)),
         ("14 KY Highway 9", ("14 KY Highway 9", None)),
         ("14 Highway 9 #2", ("14 Highway 9", "#2")),
         ("14 Water Front", ("14 Water Front", None)),
@@ -197,4 +198,7 @@ def test_what_stands_behind_a_unit_and_a_unit_without_number_are_asked_about() -
     assert troubles("14 Larkmoor Lane", "Apt") == ["address-incomplete"]
     assert troubles("14 Larkmoor Lane", "Apt 4") == []
     assert troubles("RR 1 Box 12 PMB 596") == []
+    assert troubles("9 Larkmoor Lane now 4 Quince Road") == ["address-doubtful"]
+    assert troubles("14 Larkmoor 3rd Street") == []
+    assert troubles("842 E 1700 S") == []
     assert troubles("14 Number 4 Road") == []
