@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import overload
 
+from addressing.records.guests import UnusedRow
 from addressing.where import Where, column_letters
 
 _KEPT = 20_000
@@ -179,6 +180,10 @@ class Grid:
     hidden: bool = False
     hidden_columns: frozenset[int] = frozenset()
     merges: tuple[Merge, ...] = ()
+    meanings: tuple[tuple[str, int], ...] = ()
+    """Meaning and ordinal of each column, where the reader itself has parted the text into them."""
+    unused: tuple[UnusedRow, ...] = ()
+    """Lines that the reader has set aside, and why."""
 
 
 @dataclass(frozen=True, slots=True)

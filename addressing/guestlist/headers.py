@@ -11,7 +11,7 @@ from rapidfuzz import fuzz, process
 from addressing.faults import Exit, Fault
 from addressing.guestlist.claims import ADDRESSES, NAMES
 from addressing.guestlist.columns import read_columns
-from addressing.guestlist.grid import Grid, Row, Table
+from addressing.guestlist.grid import Column, Grid, Row, Table
 from addressing.guestlist.header_rows import (
     LOOKED_AT,
     cut,
@@ -35,7 +35,7 @@ from addressing.guestlist.totals import why_no_guest
 from addressing.guestlist.unfollowed import unfollowed
 from addressing.records.findings import Finding
 from addressing.records.guests import UnusedRow
-from addressing.where import Where, cell_name
+from addressing.where import Where, cell_name, column_letters
 
 _NEAR = 60
 
@@ -100,6 +100,10 @@ def _texts(grid: Grid) -> Iterable[str]:
 
 
 def _search_grid(search: _Search, grid: Grid, *, alone: bool) -> None:
+    if grid.meanings:
+        search.unused.extend(grid.unused)
+        _take(search, grid, _known(grid), ())
+        return
     start = header_place(grid, search.pins)
     if start is None:
         table, findings = _headless(search, grid)
@@ -199,6 +203,15 @@ def _headless(search: _Search, grid: Grid) -> tuple[Table, tuple[Finding, ...]]:
     columns, findings = read_columns(grid, 0, [], grid.rows, search.pins)
     search.headers.update(fold(column.letters) for column in columns)
     return Table(grid.file, grid.sheet, 0, columns, grid.rows), findings
+
+
+def _known(grid: Grid) -> Table:
+    """A table whose columns the reader of the file has made."""
+    columns = tuple(
+        Column(index, column_letters(index + 1), "", meaning, "content", ordinal=ordinal)
+        for index, (meaning, ordinal) in enumerate(grid.meanings)
+    )
+    return Table(grid.file, grid.sheet, 0, columns, grid.rows)
 
 
 def _check_pins(search: _Search, pinned: Mapping[str, str], file: str) -> None:

@@ -1,4 +1,4 @@
-"""Reads a text file (.csv, .tsv and their kin) into one grid: encoding, separator, cells."""
+"""Reads a text file into one grid: by its separator, its aligned columns, or as a pasted mail."""
 
 import codecs
 import csv
@@ -9,9 +9,12 @@ from collections import Counter
 from charset_normalizer import from_bytes
 
 from addressing.faults import Exit, Fault
+from addressing.guestlist.aligned import aligned_records
 from addressing.guestlist.grid import Cell, Grid, Row
+from addressing.guestlist.meanings import exact_meaning
 from addressing.guestlist.opening import OpenedList
-from addressing.guestlist.repair import repair_text
+from addressing.guestlist.pasted import read_pasted
+from addressing.guestlist.repair import repair_text, turns
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Repair
 from addressing.where import Where, cell_name
@@ -28,6 +31,14 @@ _MARKS = (
 )
 _OLD = ("cp1252", "mac_roman")
 _SAMPLE = 60
+_FIRST = 20
+"""Records from the top among which a header is looked for."""
+_HEADERS = 2
+_STEADY = 0.8
+_QUOTED_CELL = re.compile(r'^[ \t]*"|[,;\t|]"', re.MULTILINE)
+_COMMA_OF_PROSE = re.compile(r",(?=\s|$)")
+_RULE = re.compile(r"[-:=_+ ]{2,}|")
+"""A cell of the line that parts a header from its table in marked-up text."""
 _HINT = re.compile("sep=(.)\r?\n", re.IGNORECASE)
 _ACCENTED = re.compile(r"[^\s,;|\"]*[^\x00-\x7f][^\s,;|\"]*")
 _END = "\x1eend"
@@ -47,7 +58,21 @@ def read_textfile(
     text, findings = _decode(opened)
     hint = _HINT.match(text)
     separator = hint[1] if hint else _separator(text)
+    if hint is None and not _is_table(text, separator):
+        aligned = aligned_records(text)
+        if aligned is not None and any(map(_is_header, aligned[:_FIRST])):
+            return _one_grid(opened, aligned, findings)
+        pasted = read_pasted(opened.name, text)
+        if pasted is not None:
+            grid, asked, made = pasted
+            return (grid,), (*findings, *asked), made
     records = _records(opened, text[hint.end() :] if hint else text, separator)
+    return _one_grid(opened, records, findings)
+
+
+def _one_grid(
+    opened: OpenedList, records: list[list[str]], findings: tuple[Finding, ...]
+) -> tuple[tuple[Grid, ...], tuple[Finding, ...], tuple[Repair, ...]]:
     repairs: list[Repair] = []
     rows = [
         row
@@ -57,6 +82,25 @@ def read_textfile(
     if not rows:
         raise _fault(opened, "list-empty", "holds no text.", "Ask for the file again.")
     return (Grid(opened.name, None, tuple(rows)),), findings, tuple(repairs)
+
+
+def _is_table(text: str, separator: str) -> bool:
+    """True where the separator parts cells: there is a header, or it is no mark of prose."""
+    records = _sample(text, separator)
+    if _QUOTED_CELL.search(text) or any(map(_is_header, records[:_FIRST])):
+        return True
+    if separator != ",":
+        parted = sum(len(record) > 1 for record in records)
+        return parted >= sum(map(any, records)) * _STEADY
+    commas = text.count(",")
+    return commas > 0 and len(_COMMA_OF_PROSE.findall(text)) < commas * (1 - _STEADY)
+
+
+def _is_header(record: list[str]) -> bool:
+    """True for a row of two headers or more of which most are known."""
+    said = [cell for cell in record if cell.strip()]
+    known = sum(exact_meaning(cell) is not None for cell in said)
+    return known > len(said) / 2 and known >= _HEADERS
 
 
 def _fault(opened: OpenedList, code: str, text: str, mend: str, cell: str | None = None) -> Fault:
@@ -169,13 +213,16 @@ def _records(opened: OpenedList, text: str, separator: str) -> list[list[str]]:
 
 
 def _row(file: str, number: int, record: list[str], repairs: list[Repair]) -> Row | None:
+    if all(map(_RULE.fullmatch, record)):
+        return None
     cells: list[Cell | None] = []
     for column, raw in enumerate(record, start=1):
         where = Where(file, None, cell_name(column, number))
         text, mended = repair_text(raw, where)
         if text:
             repairs.extend(mended)
-        cells.append(Cell(text, where) if text else None)
+        turned = bool(mended) and turns(raw)
+        cells.append(Cell(text, where, turned=turned) if text else None)
     if not any(cells):
         return None
     return Row(None, number, tuple(cells))

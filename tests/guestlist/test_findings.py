@@ -243,6 +243,7 @@ ELSEWHERE = {
     "answer-remark": "questions",
     "column-doubtful": "test_headers.py",
     "rows-above-header": "test_headers.py",
+    "lines-not-read": "test_pasted.py",
     "encoding-doubtful": "test_textfile.py",
     "styles-not-read": "test_workbook.py",
     "macros-not-run": "test_workbook.py",
