@@ -4,11 +4,12 @@ import re
 
 from addressing.guestlist.asides import phrase
 from addressing.guestlist.folding import fold
+from addressing.guestlist.names import known_title
 from addressing.guestlist.parts import Doubt, without_counts
 from addressing.guestlist.vocabulary import words
 from addressing.records.guests import Kind, Person
 
-_ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]")
+_ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]|(?<!\S)[-–—]+(?!\S)")
 _POSSESSIVE = re.compile(r"(?<=\w)['’]s(?=\s|$)")
 _COUNT = re.compile(r"\(\s*[1-5]\s*\)\s*$")
 _NAMES_BESIDE = re.compile(r"^[A-ZÀ-Ý][\w'’-]*(?:\s*(?:,|&|\+|/|and\b)\s*[A-ZÀ-Ý][\w'’-]*)+$")
@@ -66,5 +67,17 @@ def _is_odd(person: Person) -> bool:
     given, family = person.given or "", person.family or ""
     if any(_ODD.search(name) or _POSSESSIVE.search(name) for name in (given, family)):
         return True
-    first = fold(given).split()[:1]
-    return person.kind is not Kind.GUEST and bool(first) and first[0] in words("nameless")
+    said = fold(f"{given} {family}").split()
+    if person.kind is Kind.GUEST or not said:
+        return False
+    nobody = said[0] in words("nameless") or (family.islower() and said[-1] in words("nameless"))
+    return nobody or said[0] == "the" or any(map(_is_title_within, f"{given} {family}".split()[1:]))
+
+
+def _is_title_within(word: str) -> bool:
+    """True for the Mrs of "Tobias Wexcombe Mrs Odile": two people without a joint?"""
+    title = known_title(word)
+    ending = fold(word) in words("suffix") | words("credential")
+    if title is None or title.also_a_name or ending:
+        return False
+    return word.endswith(".") or title.canonical.endswith(".")

@@ -5,28 +5,21 @@ Given names and family names can't be told apart by looking at them. A table of 
 """
 
 from dataclasses import replace
-from functools import cache
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.names import GIVEN_GLUE, GLUE, NameParts, is_initial
 from addressing.guestlist.parts import Doubt, Part
-from addressing.guestlist.vocabulary import Title
+from addressing.guestlist.vocabulary import Title, given_names
 from addressing.records.guests import Kind
-from addressing.tables import table
 
 _TWO = 2
 _SHOUTED = 3
 """Letters from which on a word in capitals is a family name written so, and no initials."""
 
 
-@cache
-def _known(kind: str) -> frozenset[str]:
-    return frozenset(fold(row["name"]) for row in table("given_names") if row["kind"] == kind)
-
-
 def is_given(word: str) -> bool:
     """True for a given name that is seldom a family name."""
-    return fold(word) in _known("single")
+    return fold(word) in given_names("single")
 
 
 def join_givens(parts: tuple[Part, ...]) -> tuple[tuple[Part, ...], tuple[Doubt, ...]]:
@@ -41,11 +34,11 @@ def join_givens(parts: tuple[Part, ...]) -> tuple[tuple[Part, ...], tuple[Doubt,
         behind = parts[place + 1] if place + 1 < len(parts) else None
         if not _is_pair(part) or not _lends(behind):
             joined.append(part)
-        elif fold(" ".join(names)) in _known("double"):
+        elif fold(" ".join(names)) in given_names("double"):
             joined.append(_as_givens(part))
         else:
             joined.append(part)
-            if is_given(names[1]):
+            if is_given(names[1]) or fold(" ".join(names)) in given_names("perhaps"):
                 doubts.append(Doubt("family-name-doubtful", " ".join(names)))
     return tuple(joined), tuple(doubts)
 
@@ -81,7 +74,17 @@ def settle_order(parts: tuple[Part, ...]) -> tuple[tuple[Part, ...], tuple[Doubt
         if _is_pair(part) and is_given(names[1]) and not _may_be_given(part.names):
             doubts.append(Doubt("name-order-doubtful", " ".join(names)))
         settled.append(part)
-    return tuple(settled), tuple(doubts[:1])
+    return tuple(settled), tuple(doubts[:1]) or _pair_at_end(parts)
+
+
+def _pair_at_end(parts: tuple[Part, ...]) -> tuple[Doubt, ...]:
+    """The doubt about "Tobias & Mary Beth", where nobody else has a family name."""
+    if not parts or not _is_pair(parts[-1]) or _is_clergy(parts[-1].names):
+        return ()
+    if any(len(p.names.names) > 1 for p in parts[:-1]):
+        return ()
+    pair = " ".join(parts[-1].names.names)
+    return (Doubt("family-name-doubtful", pair),) if fold(pair) in given_names("double") else ()
 
 
 def _is_shouted_first(names: tuple[str, ...]) -> bool:
@@ -97,8 +100,8 @@ def _turned(names: NameParts) -> NameParts:
 def _may_be_given(names: NameParts) -> bool:
     """True when the first word can well be a given name: a known one, an initial, with a point."""
     first, second = names.names
-    known = fold(first) in _known("single") | _known("both")
-    pair = fold(f"{first} {second}") in _known("double")
+    known = fold(first) in given_names("single") | given_names("both")
+    pair = fold(f"{first} {second}") in given_names("double")
     return pair or known or _is_clergy(names) or is_initial(first) or "." in first
 
 

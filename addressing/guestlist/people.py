@@ -19,7 +19,7 @@ from addressing.records.guests import Person
 
 _FAMILY_LABEL = re.compile(
     rf"^(?:the\s+)?(?:[\w'’.\-{GLUE}]+\s+){{1,4}}(?:family|fam\.?)$"
-    rf"|^(?:the\s+)?(?:family|familie|famille|familia)\s+[\w'’.\- {GLUE}]+$"
+    rf"|^(?:the\s+)?(?:family|fam\.?|familie|famille|familia)\s+[\w'’.\- {GLUE}]+$"
     rf"|^the\s+[\w'’\-{GLUE}]+s$",
     re.IGNORECASE,
 )

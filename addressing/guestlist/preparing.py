@@ -6,7 +6,7 @@
 from addressing.guestlist.folding import fold
 from addressing.guestlist.names import GLUE, known_title, take_endings, take_titles
 from addressing.guestlist.turning import joins
-from addressing.guestlist.vocabulary import words
+from addressing.guestlist.vocabulary import given_names, words
 
 
 def joints_between(tokens: list[str]) -> list[str]:
@@ -23,7 +23,7 @@ def joints_between(tokens: list[str]) -> list[str]:
             before = _plain_before(tokens[:place])
             behind = _plain_behind(tokens[place + 1 :])
             titled = bool(take_titles(behind)[0]) or (bool(before) and _is_titles(before))
-            alone = len(take_titles(before)[1]) == 1 and len(behind) > 1 and token.islower()
+            alone = _is_one_given(take_titles(before)[1]) and len(behind) > 1 and token.islower()
             if before and behind and (titled or alone):
                 joined[place] = "and"
     return joined
@@ -34,6 +34,11 @@ def _is_within(tokens: list[str], place: int) -> bool:
     around = (tokens[place - 1 : place], tokens[place + 1 : place + 2])
     particles = all(word and fold(word[0]) in words("particle") for word in around)
     return particles and tokens[place].isalpha() and joins(tokens[place])
+
+
+def _is_one_given(names: list[str]) -> bool:
+    """One given name, or two that are known to stand together ("Ana María")."""
+    return len(names) == 1 or fold(" ".join(names)) in given_names("double")
 
 
 def _is_titles(tokens: list[str]) -> bool:

@@ -18,6 +18,8 @@ from addressing.guestlist.vocabulary import Title
 from addressing.records.guests import Kind, Person
 
 _MAY_BE_FAMILY = 3
+_GIVEN_BEHIND = ("kin", "child")
+"""Groups of titles before a given name: Aunt Jo, Master Kit."""
 OF_AGE = 18
 """From this age a person is no child (newspaper etiquette column: Mr. from 18)."""
 
@@ -199,7 +201,7 @@ def _given_and_family(names: NameParts, lent: str | None) -> tuple[str | None, s
     given = unglued(given)
     if not names.titles:
         return given, lent
-    if any(isinstance(title, Title) and title.group == "kin" for title in names.titles):
+    if any(isinstance(title, Title) and title.group in _GIVEN_BEHIND for title in names.titles):
         return given, lent
     if GLUE in names.names[0] or lent is None or fold(lent) == fold(given):
         return None, given
@@ -216,7 +218,10 @@ def _children_and_partners(
     trailing = [
         i
         for i in range(whole[-1] + 1, len(people))
-        if people[i].given and not people[i].family and not people[i].title and i not in partners
+        if people[i].given
+        and not people[i].family
+        and people[i].title in (None, "Master")
+        and i not in partners
     ]
     if not trailing:
         return people

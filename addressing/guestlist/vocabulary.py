@@ -53,6 +53,12 @@ def words(kind: str) -> frozenset[str]:
 
 
 @cache
+def given_names(kind: str) -> frozenset[str]:
+    """The folded given names of one kind in `given_names.tsv`: double, perhaps, single, both."""
+    return frozenset(fold(row["name"]) for row in table("given_names") if row["kind"] == kind)
+
+
+@cache
 def meanings(kind: str) -> dict[str, str]:
     """The folded words of a kind that has a meaning: a suffix as it is printed, a number's value.
 
