@@ -8,7 +8,6 @@ from addressing.guestlist.doors import door
 from addressing.guestlist.duplicates import nearly_same
 from addressing.guestlist.folding import fold
 from addressing.guestlist.rows import RowReading
-from addressing.guestlist.sharing import OF_AGE
 from addressing.records.guests import Address, Kind, Person
 
 _COUPLE = 2
@@ -98,11 +97,6 @@ def _namesakes(people: Sequence[Person]) -> bool:
     """Father and son at one door: equal names, told apart by a suffix."""
     names = Counter((fold(p.given), fold(p.family or "")) for p in people if p.given)
     return any(many > 1 for many in names.values()) and any(p.suffix for p in people)
-
-
-def of_age(person: Person) -> bool:
-    """True for somebody whose age the list gives, and who is grown up."""
-    return person.age is not None and person.age >= OF_AGE
 
 
 def share_envelope(one: RowReading, other: RowReading) -> bool:

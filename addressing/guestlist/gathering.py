@@ -18,7 +18,7 @@ from addressing.guestlist.duplicates import nearly_same
 from addressing.guestlist.folding import fold
 from addressing.guestlist.rows import RowReading, is_single
 from addressing.records.findings import Finding
-from addressing.records.guests import Household, Person
+from addressing.records.guests import Cited, Household, Person
 
 _GUEST_ROWS = 0.85
 """From this share of rows with one person on, a list is taken to have a row for each guest."""
@@ -194,9 +194,17 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         address=first.address if first else None,
         by_hand=any(row.by_hand for row in rows),
         rows=tuple(row.where for row in rows),
+        wave=_first_fact(rows, 0),
+        side=_first_fact(rows, 1),
+        suite=_first_fact(rows, 2),
+        other_address=next((row.other_address for row in rows if row.other_address), None),
     )
     findings = [found for row in rows for found in row.findings]
     return household, (*_once(findings), *group.findings, *_near_names(rows))
+
+
+def _first_fact(rows: Sequence[RowReading], place: int) -> Cited | None:
+    return next((fact for row in rows if (fact := row.facts[place]) is not None), None)
 
 
 def _near_names(rows: Sequence[RowReading]) -> tuple[Finding, ...]:

@@ -39,7 +39,10 @@ class _Merged:
 
 
 def read_list(
-    path: Path, columns: Mapping[str, str], home: str = "US"
+    path: Path,
+    columns: Mapping[str, str],
+    home: str = "US",
+    posting: str | None = None,
 ) -> tuple[GuestList, tuple[Finding, ...]]:
     """Read a spreadsheet or text file of guests.
 
@@ -53,7 +56,7 @@ def read_list(
     opened = open_list(path)
     grids, reading_findings, repairs = _grids(opened)
     tables, unused, table_findings = find_tables(grids, columns)
-    readings = [reading for table in tables for reading in _read_table(table, home)]
+    readings = [reading for table in tables for reading in _read_table(table, home, posting)]
     merged = _merge([household_of(group) for group in _groups(tables, readings)])
     households = with_keys(merged.households)
     own = [
@@ -86,10 +89,15 @@ def _grids(
     return read_grids(opened)
 
 
-def _read_table(table: Table, home: str) -> list[RowReading]:
+def _read_table(table: Table, home: str, posting: str | None) -> list[RowReading]:
     order = _family_first(table)
     rows = filled_down(table)
-    return [_with_whence(read_row(table, f.row, family_first=order, home=home), f) for f in rows]
+    return [
+        _with_whence(
+            read_row(table, filled.row, family_first=order, home=home, posting=posting), filled
+        )
+        for filled in rows
+    ]
 
 
 def _with_whence(reading: RowReading, filled: Filled) -> RowReading:

@@ -13,6 +13,8 @@ from addressing.guestlist.people import CellReading
 from addressing.guestlist.remarks import begins_with_marker, doubts_address, is_marker
 from addressing.guestlist.row_address import PLACES, cells_of, written_address
 from addressing.guestlist.row_people import RowPeople, read_row_people
+from addressing.guestlist.seasons import season_of
+from addressing.guestlist.written import Trouble
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Kind, Person, Repair
 from addressing.tables import table as rows_of
@@ -43,6 +45,10 @@ class RowReading:
     by_hand: bool
     findings: tuple[Finding, ...]
     repairs: tuple[Repair, ...]
+    facts: tuple[Cited | None, Cited | None, Cited | None] = (None, None, None)
+    """Its wave, side and suite."""
+    other_address: Address | None = None
+    """The second address of the row, which doesn't hold on the day of posting."""
 
     @property
     def named(self) -> bool:
@@ -50,16 +56,23 @@ class RowReading:
         return bool(self.people or self.label)
 
 
-def read_row(table: Table, row: Row, *, family_first: bool, home: str = "US") -> RowReading:
+def read_row(
+    table: Table, row: Row, *, family_first: bool, home: str = "US", posting: str | None = None
+) -> RowReading:
     """Read one row; `family_first` says that the name column writes "Wexcombe, Tobias".
 
-    `home` is the sender's country (alpha-2).
+    `home` is the sender's country (alpha-2), `posting` the day of posting (ISO 8601).
     """
     where = _where(table, row)
     who = read_row_people(table, row, family_first=family_first)
     names = _folded_names(who)
-    address, troubles, remarks = read_address(written_address(table, row), names, home)
+    placed = _address(table, row, _Reader(names, home, posting))
     by_hand = any(fold(cell.text) in _words("by-hand") for cell in cells_of(table, row, "by_hand"))
+    noted = _noted_by_hand(table, row)
+    if by_hand or (noted is not None and placed.address is None):
+        by_hand, noted = True, None
+        placed = _Placed(None, (), placed.remarks, placed.address or placed.other)
+    address, troubles, remarks = placed.address, placed.troubles, placed.remarks
     household = next(iter(cells_of(table, row, "household")), None)
     findings = (
         *_hidden(table, row, where),
@@ -69,6 +82,8 @@ def read_row(table: Table, row: Row, *, family_first: bool, home: str = "US") ->
         *_remarks(table, row, where, remarks, who),
         *_replies(table, row),
         *_count(table, row, who),
+        *placed.findings,
+        *((_hand_or_post(noted),) if noted is not None else ()),
     )
     repairs = tuple(
         Repair(_first(trouble.cited, where), trouble.repair[0], trouble.repair[1], trouble.text)
@@ -78,8 +93,75 @@ def read_row(table: Table, row: Row, *, family_first: bool, home: str = "US") ->
     cited = Cited(household.text, (household.where,)) if household else None
     return RowReading(
         table, row, where, who.people, who.label, who.family, address, cited, by_hand,
-        findings, repairs,
+        findings, repairs, _facts(table, row), placed.other,
     )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Reader:
+    """What an address is read with."""
+
+    names: frozenset[str]
+    home: str
+    posting: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Placed:
+    """The address of a row that holds, the other one, and what is to be said of both."""
+
+    address: Address | None
+    troubles: tuple[Trouble, ...]
+    remarks: tuple[str, ...]
+    other: Address | None = None
+    findings: tuple[Finding, ...] = ()
+
+
+def _address(table: Table, row: Row, reader: _Reader) -> _Placed:
+    """The address that holds on the day of posting; without that day it is asked."""
+    written = written_address(table, row)
+    season = season_of(table, row)
+    if season is None:
+        return _Placed(*read_address(written, reader.names, reader.home))
+    holds = season.holds(reader.posting)
+    first, second = (written, season.written) if not holds else (season.written, written)
+    read = read_address(first, reader.names, reader.home)
+    other = read_address(second, reader.names, reader.home)[0]
+    where = next(cell for line in season.written.cited for cell in line.cells)
+    shown = ", ".join(line.text for line in season.written.cited)
+    time = f" ({season.said})" if season.said else ""
+    if holds is None:
+        text = f"There is a second address{time}: “{shown}”."
+        mend = "Which of the two holds when the invitations arrive?"
+        found = finding("season-address", where, text, mend, shown)
+    else:
+        which = "second" if holds else "first"
+        text = f"Posted on {reader.posting}, it goes to the {which} address; the second is{time}."
+        found = finding("season-chosen", where, text, "Nothing to do.")
+    return _Placed(*read, other, (found,))
+
+
+def _noted_by_hand(table: Table, row: Row) -> Cell | None:
+    """The note that says that the envelope is given by hand."""
+    for cell in cells_of(table, row, "notes"):
+        said = f" {fold(cell.text)} "
+        if any(f" {word} " in said for word in _words("by-hand-note")):
+            return cell
+    return None
+
+
+def _hand_or_post(note: Cell) -> Finding:
+    text = f"The list says: “{note.text}”, and gives an address."
+    mend = "Should the address stand on the envelope? Without an answer it does."
+    return finding("by-hand-noted", note.where, text, mend, note.text)
+
+
+def _facts(table: Table, row: Row) -> tuple[Cited | None, Cited | None, Cited | None]:
+    wave, side, suite = (
+        next((Cited(cell.text, (cell.where,)) for cell in cells_of(table, row, meaning)), None)
+        for meaning in ("wave", "side", "suite")
+    )
+    return wave, side, suite
 
 
 def _where(table: Table, row: Row) -> Where:

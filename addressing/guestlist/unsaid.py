@@ -4,10 +4,14 @@ from dataclasses import replace
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
+from addressing.guestlist.sharing import OF_AGE
 from addressing.guestlist.vocabulary import titles
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind, Person
 from addressing.where import Where
+
+_FAMILY = 3
+"""So many people are a family: one of them may be a child of age and not a partner."""
 
 MADE_FROM_DEGREE = frozenset(("md", "dds", "dmd", "dvm", "do"))
 """Degrees from which the title Doctor follows; no other degree makes a title."""
@@ -27,7 +31,24 @@ def about_people(household: Household) -> tuple[Finding, ...]:
     found.extend(_two_ways(household, where))
     found.extend(_kin_alone(household, where))
     found.extend(_unnamed(household, where))
+    found.extend(_grown_up(household, where))
     return tuple(found)
+
+
+def _grown_up(household: Household, where: Where) -> list[Finding]:
+    """Somebody whose age is given and who lives with others of the family: a note."""
+    if len(household.people) < _FAMILY:
+        return []
+    return [
+        finding(
+            "own-envelope",
+            person.cells[0] if person.cells else where,
+            f"{person.given} is {person.age}: custom gives an envelope of their own.",
+            "If you like one, give them a row of their own.",
+        )
+        for person in household.people
+        if person.age is not None and person.age >= OF_AGE and person.given
+    ]
 
 
 def _address(household: Household, where: Where) -> list[Finding]:

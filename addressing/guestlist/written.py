@@ -24,6 +24,12 @@ class Written:
     """True when the ZIP cell holds a number, so that zeros in front were lost."""
 
     @property
+    def cited(self) -> tuple[Cited, ...]:
+        """Everything that is written, in the order of an address."""
+        fields = (self.unit, self.extra, self.city, self.region, self.postcode, self.country)
+        return (*self.lines, *(field for field in fields if field is not None))
+
+    @property
     def empty(self) -> bool:
         """True when the row gives no address at all."""
         return not (self.lines or self.city or self.postcode or self.unit or self.extra)

@@ -99,6 +99,10 @@ def _household(reading: Reading, household: Household, pieces: list[Piece]) -> A
         "held": held,
         "people": [_person(person) for person in household.people],
         "label": household.label.text if household.label else None,
+        "wave": _text(household.wave),
+        "side": _text(household.side),
+        "suite": _text(household.suite),
+        "later": household.key in reading.later,
         "address": _address(household.address),
         "pieces": [_piece(piece, held=held) for piece in pieces],
         "findings": [

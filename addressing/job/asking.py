@@ -114,7 +114,7 @@ def list_as_read(list_path: Path, docket_path: Path | None, folder: Path | None 
     """
     docket = read_docket(docket_path) if docket_path else Docket()
     home = docket.hosts.country if docket.hosts else "US"
-    guest_list, findings = read_list(list_path, dict(docket.columns), home)
+    guest_list, findings = read_list(list_path, dict(docket.columns), home, docket.posting)
     remembered = remember(guest_list, findings, folder)
     worded = ask_capitals(remembered.guest_list)
     sources = tuple(path for path in (list_path, docket_path) if path is not None)

@@ -78,7 +78,7 @@ def compare_lists(
 
 
 def _read(path: Path, docket: Docket) -> tuple[GuestList, tuple[Finding, ...]]:
-    return read_list(path, dict(docket.columns), home_of(docket))
+    return read_list(path, dict(docket.columns), home_of(docket), docket.posting)
 
 
 def _decided(

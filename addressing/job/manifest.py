@@ -36,6 +36,7 @@ def manifest_text(
     content = {
         "files": files,
         "held": [h.key for h in reading.guest_list.households if h.key in reading.held],
+        "later": [h.key for h in reading.guest_list.households if h.key in reading.later],
         "list": reading.guest_list.file,
         "list_sha256": reading.guest_list.sha256,
         "docket_sha256": reading.docket.sha256,

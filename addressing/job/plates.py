@@ -131,7 +131,7 @@ def _plates(
     plates: list[PlateFile] = []
     verdicts: list[Verdict] = []
     for number, kind in enumerate(reading.kinds, start=1):
-        setting = to_print(kind.setting, reading.held)
+        setting = to_print(kind.setting, reading.off_plates)
         if not setting.pieces or (kind.static and reading.hosts_wait):
             continue
         order = _order(number, kind, setting, counts)
@@ -146,7 +146,7 @@ def _plates(
 
 
 def to_print(setting: Setting, held: frozenset[str]) -> Setting:
-    """The setting without the households that wait."""
+    """The setting without the households that wait, or that a later wave has."""
     pieces = tuple(p for p in setting.pieces if p.household is None or p.household not in held)
     return replace(setting, pieces=pieces)
 

@@ -118,7 +118,7 @@ def wanted_of(reading: Reading) -> Iterator[Wanted]:
     """Every piece that should be on paper, kind by kind; neither held ones nor static ones."""
     names = {household.key: household.name for household in reading.guest_list.households}
     for kind in reading.kinds:
-        setting = to_print(kind.setting, reading.held)
+        setting = to_print(kind.setting, reading.off_plates)
         for piece in setting.pieces:
             if piece.household is not None:
                 yield Wanted(

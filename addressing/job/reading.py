@@ -10,6 +10,7 @@ from addressing.job.asking import decide
 from addressing.job.posting import POSTED, reading_by_machine, with_stamps
 from addressing.job.remembering import remember
 from addressing.job.styling import asks_titles, styles_for
+from addressing.job.waves import later_waves
 from addressing.materials.docket import read_docket
 from addressing.materials.presses import check_feed, ink_for
 from addressing.materials.shelf import Shelf, open_shelf
@@ -57,6 +58,8 @@ class Reading:
     """The list and the docket, which no result may ever overwrite."""
     decisions: tuple[Decision, ...] = ()
     """The client's answers that are worked into the list."""
+    later: frozenset[str] = frozenset()
+    """The keys of households of another wave: counted and proofed, on no plate of this run."""
     known: tuple[KnownHousehold, ...] = ()
     """The households as read, before any answer: what the job's folder keeps of them."""
 
@@ -74,6 +77,11 @@ class Reading:
             found.holds and (found.where.cell or "").startswith("docket:hosts")
             for found in self.findings
         )
+
+    @property
+    def off_plates(self) -> frozenset[str]:
+        """The keys of households that are on no plate: those that wait and those of later waves."""
+        return self.held | self.later
 
     @property
     def waits(self) -> bool:
@@ -104,7 +112,7 @@ def read_job(
     docket = read_docket(docket_path) if docket_path else Docket()
     docket = replace(docket, date=date) if date else docket
     shelf = open_shelf((docket_path or list_path).parent)
-    guest_list, found = read_list(list_path, dict(docket.columns), home_of(docket))
+    guest_list, found = read_list(list_path, dict(docket.columns), home_of(docket), docket.posting)
     remembered = remember(guest_list, found, folder)
     decided = decide(remembered, folder)
     guest_list, found = decided.guest_list, decided.findings
@@ -125,7 +133,8 @@ def read_job(
     kinds, setting_found = _set_all((*pieces, *hosts), docket, shelf, press)
     posted = [(k.kind, k.setting, k.stock) for k in kinds if k.kind in POSTED]
     dark = reading_by_machine(posted, docket)
-    findings = (*found, *worded, *hosts_found, *setting_found, *dark)
+    later, waves = later_waves(guest_list, docket)
+    findings = (*found, *worded, *hosts_found, *setting_found, *dark, *waves)
     return Reading(
         docket=docket,
         guest_list=guest_list,
@@ -137,6 +146,7 @@ def read_job(
         sources=tuple(path for path in (list_path, docket_path) if path is not None),
         decisions=tuple(decision for _, decision in decided.taken),
         known=remembered.kept.known,
+        later=later,
     )
 
 

@@ -49,6 +49,7 @@ class JobEntry(Entry):
     """The job itself."""
 
     date: Day | None = None
+    posting: Day | None = None
 
 
 class HostsEntry(Entry):
@@ -86,6 +87,7 @@ class PiecesEntry(Entry):
     """Which pieces are made."""
 
     make: list[PieceKind] = Field(default=["outer", "inner", "return", "reply"], min_length=1)
+    wave: list[Name] = Field(default_factory=list)
 
 
 class PieceEntry(Entry):
@@ -205,6 +207,8 @@ def read_docket(path: Path) -> Docket:
         raise wrong(source, problems)
     return Docket(
         date=entry.job.date,
+        posting=entry.job.posting,
+        waves=tuple(entry.pieces.wave),
         hosts=None if entry.hosts is None else Hosts(**entry.hosts.model_dump()),
         wording=WordingChoices(**entry.wording.model_dump()),
         make=tuple(entry.pieces.make),

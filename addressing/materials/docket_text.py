@@ -38,10 +38,10 @@ def docket_text(docket: Docket | None = None) -> str:
     docket = docket if docket is not None else Docket()
     parts = [
         HEAD,
-        _table("job", [("date", docket.date, "the only date that is ever printed", "2026-05-30")]),
+        _job(docket),
         _hosts(docket.hosts),
         _wording(docket.wording),
-        _make(docket.make),
+        _make(docket),
         *(_piece(choice) for choice in docket.pieces),
         _press(docket),
         _overs(docket.overs),
@@ -113,9 +113,24 @@ def _wording(wording: WordingChoices) -> str:
     )
 
 
-def _make(make: tuple[str, ...]) -> str:
+def _job(docket: Docket) -> str:
+    posting = "chooses between two addresses of a guest"
+    return _table(
+        "job",
+        [
+            ("date", docket.date, "the only date that is ever printed", "2026-05-30"),
+            ("posting", docket.posting, posting, "2026-06-06"),
+        ],
+    )
+
+
+def _make(docket: Docket) -> str:
     remark = "any of outer, inner, return, reply"
-    return _table("pieces", [("make", make, remark, None)])
+    waves = "rounds of the list that are printed now; left out: all"
+    return _table(
+        "pieces",
+        [("make", docket.make, remark, None), ("wave", docket.waves or None, waves, ("A",))],
+    )
 
 
 def _piece(choice: PieceChoice) -> str:

@@ -119,9 +119,15 @@ def default_pieces() -> tuple[PieceChoice, ...]:
 
 @dataclass(frozen=True, slots=True)
 class Docket:
-    """Everything that was chosen for a job. `date` is ISO 8601 and the only date ever printed."""
+    """Everything that was chosen for a job. `date` is ISO 8601 and the only date ever printed.
+
+    `posting` is the day on which it goes to the post (ISO 8601): it chooses between two addresses.
+    `waves` are the rounds of invitations that are printed now; none chosen means all.
+    """
 
     date: str | None = None
+    posting: str | None = None
+    waves: tuple[str, ...] = ()
     hosts: Hosts | None = None
     wording: WordingChoices = WordingChoices()
     make: tuple[str, ...] = DEFAULT_MAKE

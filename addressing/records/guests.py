@@ -82,6 +82,14 @@ class Household:
     by_hand: bool = False
     rows: tuple[Where, ...] = ()
     """The first cell of each row that it was gathered from."""
+    wave: Cited | None = None
+    """The round of invitations that the list gives it ("B")."""
+    side: Cited | None = None
+    """Whose guests they are, as listed."""
+    suite: Cited | None = None
+    """Which set of pieces the list gives them."""
+    other_address: Address | None = None
+    """A second address of the list, which doesn't hold on the day of posting."""
 
     @property
     def name(self) -> str:

@@ -32,6 +32,7 @@ def test_the_manifest_has_the_fields_that_scripts_rely_on(demo: Demo) -> None:
     assert set(manifest) == {
         "files",
         "held",
+        "later",
         "list",
         "list_sha256",
         "docket_sha256",

@@ -65,6 +65,13 @@ def first(row: Row) -> tuple[Row, ...]:
     return (HEADER, row, GRAYLING, HALVORSBY)
 
 
+def seasonal(dates: str | None) -> tuple[Row, ...]:
+    """The clean list with a winter address in its first row, or with none."""
+    header = (*HEADER, "Winter Street", "Winter City", "Winter State", "Winter ZIP", "Season Dates")
+    winter = ("9 Birchbark Trail", "Duluth", "MN", "55802", dates) if dates else (None,) * 5
+    return (header, (*PENHEW, *winter), (*GRAYLING, *[None] * 5), (*HALVORSBY, *[None] * 5))
+
+
 def abroad(postcode: str, country: str) -> tuple[Row, ...]:
     """The clean list with its first household abroad."""
     row = (PENHEW[0], "14 Larkmoor Road", "Ottawa", "ON", postcode, country)
@@ -207,6 +214,11 @@ CASES = (
     Case("remark", with_column("Notes", "vegetarian"), "F2"),
     Case("remark", first(at("14 Larkmoor Lane (ring twice)")), "A2"),
     Case("by-hand", with_column("By hand", "yes"), "A2", with_column("By hand", "no")),
+    Case("by-hand-noted", with_column("Notes", "will give by hand"), "F2",
+         with_column("Notes", "made by hands")),
+    Case("season-address", seasonal("Nov - Apr"), "F2", seasonal(None)),
+    Case("own-envelope", first(named("Mr. and Mrs. Tobias Penhew, Linnet (19)")), "A2",
+         first(named("Mr. and Mrs. Tobias Penhew, Linnet (9)"))),
     Case("spaces-mended", first(named("Mr.  Tobias Penhew ")), "A2"),
     Case("invisible-removed", first(named("Mr. Tobias\u200b Penhew")), "A2"),
     Case("encoding-mended", first(named("Mr. JosÃ© Penhew")), "A2",
@@ -249,6 +261,8 @@ ELSEWHERE = {
     "macros-not-run": "test_workbook.py",
     "household-doubtful": "test_households.py",
     "household-assumed": "test_households.py",
+    "season-chosen": "test_seasons.py",
+    "wave-later": "job",
     "partner-family-assumed": "test_households.py",
     "title-doubtful": "test_households.py",
 }

@@ -76,6 +76,8 @@ def dockets(draw: st.DrawFn) -> Docket:
     device, shop = draw(PRESSES)
     return Docket(
         date=draw(st.none() | st.dates().map(lambda day: day.isoformat())),
+        posting=draw(st.none() | st.dates().map(lambda day: day.isoformat())),
+        waves=draw(NO_OR_SOME_LINES),
         hosts=draw(st.none() | HOSTS),
         wording=WordingChoices(
             draw(st.sampled_from(["formal", "relaxed", "postal"])),
