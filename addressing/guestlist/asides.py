@@ -73,11 +73,21 @@ def take_asides(text: str, remarks: list[str]) -> str:
         remarks.append(found[0].strip(" ,"))
         return " "
 
-    text = re.sub(rf"\s*{phrase('maiden').pattern}\.?\s+\w{_REST}", keep, text, flags=re.IGNORECASE)
-    marked = rf"{phrase('marker', 'address-marker').pattern}"
-    text = re.sub(rf"^\s*{marked}[:,]?\s+(?=\w)", keep, text, flags=re.IGNORECASE)
-    text = re.sub(rf"[,:\s]*{marked}{_REST}", keep, text, flags=re.IGNORECASE)
+    if phrase("maiden", "marker", "address-marker").search(text):
+        for pattern in _taken():
+            text = pattern.sub(keep, text)
     return _SEGMENT.sub(lambda found: _aside(found, remarks), text)
+
+
+@cache
+def _taken() -> tuple[re.Pattern[str], ...]:
+    """Maiden names with what follows; markers before a name; markers behind one."""
+    maiden, marker = phrase("maiden").pattern, phrase("marker", "address-marker").pattern
+    return (
+        re.compile(rf"\s*{maiden}\.?\s+\w{_REST}", re.IGNORECASE),
+        re.compile(rf"^\s*{marker}[:,]?\s+(?=\w)", re.IGNORECASE),
+        re.compile(rf"[,:\s]*{marker}{_REST}", re.IGNORECASE),
+    )
 
 
 def _aside(found: re.Match[str], remarks: list[str]) -> str:

@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.vocabulary import LONGEST_TITLE, Title, meanings, titles, words
@@ -59,6 +60,7 @@ def _longest_title(tokens: list[str], *, follows_title: bool) -> tuple[Title, in
     return None
 
 
+@lru_cache(maxsize=16_384)  # some sixteen times a cell (measured)
 def known_title(words_of_it: str) -> Title | None:
     """The title that these words are, by their capitals where the table tells forms apart by them.
 

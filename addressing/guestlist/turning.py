@@ -5,6 +5,7 @@ one given name only; a partner with two or more words has a name of her own, or 
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.names import (
@@ -31,6 +32,7 @@ class Turned:
     doubtful: bool = False
 
 
+@lru_cache(maxsize=16_384)  # for every word of a cell, several times
 def joins(token: str) -> bool:
     """True for a sign or word that stands between two people, and for a comma."""
     if token in MARKS:
