@@ -14,7 +14,7 @@ from addressing.faults import Exit
 @to_option
 @json_option
 def check(list_path: Path, docket_path: Path | None, folder: Path | None, *, as_json: bool) -> int:
-    """Read a guest list and say what is in doubt. Writes nothing."""
+    """Say what is in doubt in a guest list. Writes nothing; looks up no house (licensed data)."""
     from addressing.cli.speaking import heading, say, say_findings, say_json, say_list
     from addressing.job.answers import check_answer
     from addressing.job.reading import read_job

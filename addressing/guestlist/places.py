@@ -107,6 +107,29 @@ def _zips() -> dict[str, tuple[str, tuple[str, ...]]]:
 
 
 @cache
+def _refused() -> dict[str, frozenset[str]]:
+    """ZIP to the names of towns, as compared, that the post doesn't accept there."""
+    rows = zipcodes.list_all()  # type: ignore[no-untyped-call]
+    return {
+        row["zip_code"]: frozenset(fold_town(name) for name in row["unacceptable_cities"])
+        for row in rows
+        if row["unacceptable_cities"]
+    }
+
+
+def is_refused(town: str, zip_code: str) -> bool:
+    """True when the open data lists the name as one that the post doesn't accept for the ZIP.
+
+    A name may be listed as accepted too, where several spellings compare equal: then it is none.
+    """
+    wanted = fold_town(town)
+    if wanted not in _refused().get(zip_code[:5], frozenset()):
+        return False
+    towns = zip_towns(zip_code)
+    return [fold_town(name) for name in towns].count(wanted) == 1
+
+
+@cache
 def _zips_of_state() -> dict[str, tuple[str, ...]]:
     codes: dict[str, list[str]] = {}
     for code, (state, _) in _zips().items():

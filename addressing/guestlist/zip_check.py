@@ -10,6 +10,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.places import (
     MILITARY_STATES,
     fold_town,
+    is_refused,
     is_town,
     near_state,
     state_code,
@@ -26,8 +27,6 @@ from addressing.records.guests import Address, Cited
 
 ZIP_DIGITS = 5
 FULL_ZIP_DIGITS = 9
-_LONG = 40
-"""Letters from which on a list of ZIPs is too long to be offered."""
 _LETTERS = str.maketrans({"O": "0", "o": "0", "I": "1", "l": "1"})
 """Letters that are typed for a figure."""
 _NEAR = 85
@@ -191,9 +190,20 @@ def _disagreements(address: Address) -> tuple[Trouble, ...]:
         return (Trouble("address-doubtful", text, "Which state or country is meant?", region),)
     if not zip_in_state(postcode.text, region.text):
         return (_not_in_state(address, region, postcode),)
-    if city is None or region.text in MILITARY_STATES or town_in_zip(city.text, postcode.text):
+    if city is None or region.text in MILITARY_STATES:
         return ()
+    if town_in_zip(city.text, postcode.text):
+        return _preferred(city, postcode)
     return (_not_in_town(city, region, postcode),)
+
+
+def _preferred(city: Cited, postcode: Cited) -> tuple[Trouble, ...]:
+    """A name that the post doesn't accept for the ZIP is worth a note; it is set as listed."""
+    if not is_refused(city.text, postcode.text):
+        return ()
+    main = zip_towns(postcode.text)[0]
+    text = f"The post calls {postcode.text} {main} and doesn't take {city.text} for it."
+    return (Trouble("town-not-preferred", text, f"{main} would be surer.", city),)
 
 
 def _not_in_state(address: Address, region: Cited, postcode: Cited) -> Trouble:
@@ -213,14 +223,13 @@ def _not_in_state(address: Address, region: Cited, postcode: Cited) -> Trouble:
 
 def _offered(zip_code: str, codes: tuple[str, ...]) -> str:
     """The town's ZIPs that a slip of a finger turns into the one written, else all of them."""
-    slips = [code for _, code in _codes(zip_code, codes)]
-    return " or ".join(slips) if slips else _range(codes)
+    return " or ".join(code for _, code in _codes(zip_code, codes)) or _range(codes)
 
 
 def _codes(zip_code: str, codes: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
-    """The town's ZIPs that may be meant: the only one, or the few that are one slip away."""
+    """The town's ZIPs that may be meant: those one slip away, else all where they are few."""
     slips = [code for code in codes if _is_slip(zip_code[:ZIP_DIGITS], code)]
-    likely = codes if len(codes) == 1 else slips if len(slips) <= _FEW else ()
+    likely = next((few for few in (slips, codes) if 0 < len(few) <= _FEW), ())
     return tuple(("postcode", code) for code in likely)
 
 
@@ -262,11 +271,11 @@ def _not_in_town(city: Cited, region: Cited, postcode: Cited) -> Trouble:
     main = fold(towns[0]).split()
     if fold(city.text).split()[: len(main)] == main:
         return Trouble("town-near-zip", text, "Worth a second look; nothing waits on it.", city)
-    offered = _offered(postcode.text, codes)
+    meant = _codes(postcode.text, codes)
     mend = (
-        f"Is the ZIP {offered}, or the town {towns[0]}?"
-        if len(offered) < _LONG
-        else ("Which is right, the ZIP or the town?")
+        f"Is the ZIP {_offered(postcode.text, codes)}, or the town {towns[0]}?"
+        if meant
+        else "Which is right, the ZIP or the town?"
     )
-    likely = (("city", towns[0]), *_codes(postcode.text, codes))
+    likely = (("city", towns[0]), *meant)
     return Trouble("zip-not-in-town", text, mend, postcode, likely=likely)

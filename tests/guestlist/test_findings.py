@@ -207,6 +207,7 @@ CASES = (
          (*CLEAN, ("Ms. Linnet Ashgrove", "16 Larkmoor Lane", *PENHEW[2:]))),
     Case("town-not-listed", first(at("14 Larkmoor Lane", "Wexcombe Mills", "CT", "06759")), "C2"),
     Case("town-near-zip", first(at("14 Larkmoor Lane", "Framingham Center", "MA", "01702")), "C2"),
+    Case("town-not-preferred", first(at("14 Larkmoor Lane", "Minnetrista", "MN", "55387")), "C2"),
     Case("duplicate-merged", (*PAIRS, PAIRS[1]), "A5", PAIRS),
     Case("same-door", (*PAIRS, *MORE, ("Ms. Linnet Ashgrove", *MORE[0][1:])), "A6",
          (*PAIRS, *MORE)),
