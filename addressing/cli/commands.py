@@ -13,6 +13,7 @@ from addressing.cli.postage import postage
 from addressing.cli.printed import destroyed, handed_over, ledger, printed, spoiled
 from addressing.cli.proof import proof
 from addressing.cli.questions import questions
+from addressing.cli.quote import quote
 from addressing.cli.reprint import reprint
 from addressing.cli.shelf import devices, faces, layouts, shops, styles
 from addressing.cli.tally import tally
@@ -29,6 +30,7 @@ COMMANDS = (
     proof,
     tally,
     estimate,
+    quote,
     postage,
     calendar,
     printed,

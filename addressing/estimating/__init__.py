@@ -11,6 +11,7 @@ from addressing.estimating.counts import count_pieces, counts_tsv
 from addressing.estimating.planning import plans
 from addressing.estimating.posting import postage_for
 from addressing.estimating.prices import home_offer, home_place, shop_offer, shop_place
+from addressing.estimating.quoting import quote
 from addressing.estimating.weighing import assemble
 
 __all__ = [
@@ -25,6 +26,7 @@ __all__ = [
     "ink_area",
     "plans",
     "postage_for",
+    "quote",
     "shop_offer",
     "shop_place",
 ]

@@ -1,12 +1,13 @@
 """What `estimate`, `postage` and `calendar` answer, as plain data. Money is in `currency`."""
 
 from collections.abc import Sequence
+from decimal import Decimal
 
 from addressing.job.answers import Answer
 from addressing.job.estimating import Estimate, home_or_shop
 from addressing.job.posted import Posted
 from addressing.records.calendar import Day
-from addressing.records.costs import Offer, Part, Place, Plan
+from addressing.records.costs import Offer, Part, Place, Plan, Quote, Rates
 
 
 def estimate_answer(found: Estimate) -> Answer:
@@ -108,4 +109,19 @@ def calendar_answer(days: Sequence[Day]) -> Answer:
             {"date": day.date.isoformat(), "what": day.what, "why": day.why, "late": day.late}
             for day in days
         ]
+    }
+
+
+def quote_answer(rates: Rates, asked: Quote, margin: Decimal | None) -> Answer:
+    """`quote --json`: the price to the client; `margin` is null unless it was asked for."""
+    return {
+        "currency": rates.currency,
+        "as_of": rates.as_of,
+        "invented_rates": rates.invented,
+        "parts": [_part(part) for part in asked.parts],
+        "net": float(asked.net),
+        "tax": float(asked.tax),
+        "total": float(asked.total),
+        "deposit": float(asked.deposit),
+        "margin": None if margin is None else float(margin),
     }

@@ -9,17 +9,20 @@ from addressing.estimating import (
     home_place,
     ink_area,
     plans,
+    quote,
     shop_offer,
     shop_place,
 )
-from addressing.faults import Fault
+from addressing.faults import Exit, Fault
 from addressing.job.counting import count_job
 from addressing.job.reading import Reading, SetKind
 from addressing.materials.presses import check_feed, ink_for
 from addressing.materials.shelf import Shelf
-from addressing.records.costs import Offer, Place, Plan, Rates, Run
+from addressing.records.costs import Offer, Place, Plan, Quote, Rates, Run
 from addressing.records.shelf import Press
 from addressing.typesetting import stream
+from addressing.where import Where
+from addressing.wording.word import STATIC
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +72,28 @@ def estimate_job(reading: Reading, shelf: Shelf) -> Estimate:
     places = tuple(place for _, place in presses)
     cheapest, fastest = plans(offers, places)
     return Estimate(rates, runs, tuple(offers), places, cheapest, fastest)
+
+
+def quote_job(reading: Reading, rates: Rates, *, changes: int, rush: bool) -> Quote:
+    """The price to the client: every piece that is delivered, the list, changes and rush.
+
+    Raises:
+        Fault: the rates have no fees (exit 3).
+    """
+    if rates.fees is None:
+        raise Fault(
+            Exit.INPUT,
+            "fees-missing",
+            "Your rates.toml has no fees.",
+            "Write them under [fees], as the packaged example does.",
+            Where("rates.toml", None, "fees"),
+        )
+    delivered = {
+        count.kind: count.needed + (count.overs if count.kind in STATIC else 0)
+        for count in count_job(reading)
+    }
+    households = len(reading.guest_list.households)
+    return quote(rates.fees, rates.digits, delivered, households, changes=changes, rush=rush)
 
 
 def home_or_shop(estimate: Estimate, kind: str) -> tuple[tuple[int, str], ...]:

@@ -11,7 +11,7 @@ from pydantic import Field, StringConstraints
 
 from addressing.materials.nearest import did_you_mean
 from addressing.materials.reading import Entry, Problem, checked, read_toml, wrong
-from addressing.records.costs import EnvelopePrice, HomeRates, Rates, ShopRates
+from addressing.records.costs import EnvelopePrice, Fees, HomeRates, Rates, ShopRates
 
 Amount = Annotated[str, StringConstraints(pattern=r"^[0-9]{1,9}(\.[0-9]{1,6})?$")]
 """Money or a percentage in quotes: no sign, a point, no blanks or separators."""
@@ -66,6 +66,30 @@ class ShopEntry(Entry):
     spoilage_percent: Amount = "0"
 
 
+class FeesEntry(Entry):
+    """What the designer asks of a client."""
+
+    pieces: dict[str, Amount] = Field(min_length=1)
+    tidying: Amount = "0"
+    change: Amount = "0"
+    minimum: Amount = "0"
+    rush_percent: Amount = "0"
+    deposit_percent: Amount = "0"
+    tax_percent: Amount = "0"
+
+    def fees(self) -> Fees:
+        """The record."""
+        return Fees(
+            pieces=tuple((kind, Decimal(each)) for kind, each in self.pieces.items()),
+            tidying=Decimal(self.tidying),
+            change=Decimal(self.change),
+            minimum=Decimal(self.minimum),
+            rush_percent=Decimal(self.rush_percent),
+            deposit_percent=Decimal(self.deposit_percent),
+            tax_percent=Decimal(self.tax_percent),
+        )
+
+
 class RatesFile(Entry):
     """The whole file."""
 
@@ -75,6 +99,7 @@ class RatesFile(Entry):
     envelopes: list[EnvelopesEntry] = Field(default_factory=list)
     device: list[DeviceEntry] = Field(default_factory=list)
     shop: list[ShopEntry] = Field(default_factory=list)
+    fees: FeesEntry | None = None
 
 
 def read_rates(
@@ -101,6 +126,7 @@ def read_rates(
         envelopes=tuple(
             EnvelopePrice(each.layout, each.pack, Decimal(each.price)) for each in entry.envelopes
         ),
+        fees=entry.fees.fees() if entry.fees else None,
         invented=invented,
     )
 

@@ -65,6 +65,7 @@ class Rates:
     homes: tuple[HomeRates, ...]
     shops: tuple[ShopRates, ...]
     envelopes: tuple[EnvelopePrice, ...]
+    fees: "Fees | None" = None
     invented: bool = False
 
 
@@ -149,3 +150,29 @@ class Plan:
     def days(self) -> int:
         """Until the slowest place is done."""
         return max((place.days for place in self.places), default=0)
+
+
+@dataclass(frozen=True, slots=True)
+class Fees:
+    """What the designer asks of a client. `pieces` are (kind or "other", each)."""
+
+    pieces: tuple[tuple[str, Decimal], ...]
+    tidying: Decimal
+    """For each household of the list."""
+    change: Decimal
+    """For each change after approval."""
+    minimum: Decimal
+    rush_percent: Decimal
+    deposit_percent: Decimal
+    tax_percent: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Quote:
+    """A price to the client: its parts, before tax, the tax, in all, and the deposit."""
+
+    parts: tuple[Part, ...]
+    net: Decimal
+    tax: Decimal
+    total: Decimal
+    deposit: Decimal

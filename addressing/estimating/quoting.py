@@ -1,0 +1,48 @@
+"""The price to the client: fees, changes, rush, tax, deposit. Money is exact (Decimal)."""
+
+from collections.abc import Iterable, Mapping
+from decimal import Decimal
+
+from addressing.estimating.prices import paid
+from addressing.records.costs import Fees, Part, Quote
+
+
+def quote(
+    fees: Fees,
+    digits: int,
+    pieces: Mapping[str, int],
+    households: int,
+    *,
+    changes: int = 0,
+    rush: bool = False,
+) -> Quote:
+    """What the client pays; `pieces` are the kinds and how many of each are delivered.
+
+    A kind without a fee of its own has the fee for "other". The minimum is for the work, before
+    rush and tax.
+    """
+    parts = [*_pieces(fees, digits, pieces)]
+    tidying = paid(fees.tidying * households, digits)
+    parts.append(Part("list", tidying, f"{households} households to tidy, {fees.tidying} each"))
+    if changes:
+        amount = paid(fees.change * changes, digits)
+        parts.append(Part("changes", amount, f"{changes} after approval, {fees.change} each"))
+    work = sum((part.amount for part in parts), Decimal(0))
+    if work < fees.minimum:
+        parts.append(Part("minimum", fees.minimum - work, f"at least {fees.minimum} for a job"))
+        work = fees.minimum
+    if rush:
+        amount = paid(work * fees.rush_percent / 100, digits)
+        parts.append(Part("rush", amount, f"{fees.rush_percent} % for a rush"))
+        work += amount
+    tax = paid(work * fees.tax_percent / 100, digits)
+    total = work + tax
+    return Quote(tuple(parts), work, tax, total, paid(total * fees.deposit_percent / 100, digits))
+
+
+def _pieces(fees: Fees, digits: int, pieces: Mapping[str, int]) -> Iterable[Part]:
+    each_of = dict(fees.pieces)
+    for kind, number in pieces.items():
+        each = each_of.get(kind, each_of.get("other", Decimal(0)))
+        if each and number:
+            yield Part(kind, paid(each * number, digits), f"{number} at {each}")
