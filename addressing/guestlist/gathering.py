@@ -199,8 +199,24 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         suite=_first_fact(rows, 2),
         other_address=next((row.other_address for row in rows if row.other_address), None),
     )
-    findings = [found for row in rows for found in row.findings]
+    findings = [_of_one(row, found, rows) for row in rows for found in row.findings]
     return household, (*_once(findings), *group.findings, *_near_names(rows))
+
+
+_OUT = frozenset(("row-struck", "row-hidden", "marker-in-list"))
+
+
+def _of_one(row: RowReading, found: Finding, rows: Sequence[RowReading]) -> Finding:
+    """In a row a guest, what says that the row is out is about that guest, not about the rest."""
+    person = row.people[0] if len(row.people) == 1 else None
+    whole = found.code != "row-struck" or row.row.struck
+    if len(rows) == 1 or found.code not in _OUT or not whole or person is None or not person.given:
+        return found
+    words = (person.title, person.given, person.family, person.suffix)
+    name = " ".join(word for word in words if word)
+    text = f"“{name}”: {found.text}"
+    made = finding("guest-out", row.where, text, "Are they still invited?", name)
+    return replace(made, also=() if found.where == row.where else (found.where,))
 
 
 def _first_fact(rows: Sequence[RowReading], place: int) -> Cited | None:

@@ -57,6 +57,8 @@ def _is_heading(row: Row, cell: Cell, merges: Sequence[Merge]) -> bool:
         merge.top == row.number and merge.right - merge.left + 1 >= _WIDE for merge in merges
     )
     words = fold(cell.text).split()
+    if words == ["guest"]:  # a companion of the row above; "Guests" is a heading
+        return across
     return across or all(word in signs("heading-sign") for word in words)
 
 

@@ -262,6 +262,7 @@ ELSEWHERE = {
     "macros-not-run": "test_workbook.py",
     "household-doubtful": "test_households.py",
     "household-assumed": "test_households.py",
+    "guest-out": "test_households.py",
     "season-chosen": "test_seasons.py",
     "wave-later": "job",
     "partner-family-assumed": "test_households.py",

@@ -386,3 +386,169 @@ def test_one_person_in_two_spellings_at_one_door_is_asked_about_within_a_househo
     _, findings = read_list(path, {})
     doubles = [str(found.where) for found in findings if found.code == "duplicate-probable"]
     assert doubles == ["A2"]
+
+
+# ---------------------------------------------------------------- rows that lean on others
+
+
+@pytest.mark.parametrize(
+    "marks",
+    [
+        ("ditto", None, None, None),
+        ('"', '"', '"', '"'),
+        ('-"-', '-"-', '-"-', '-"-'),
+        ("as above", "as above", "as above", "as above"),
+        ("14 Larkmoor Lane", '"', '"', '"'),
+        ("14 Larkmoor Lane", None, None, None),
+        ("same as Tobias", None, None, None),
+        ("see Tobias Wexcombe", None, None, None),
+    ],
+)
+def test_a_cell_that_means_another_takes_its_words_and_its_place(
+    marks: Sequence[str | None], read_rows: ReadRows
+) -> None:
+    rows = [("Mr. and Mrs. Tobias Wexcombe", *HERE), ("Ms. Ysolde Penhew", *marks), *COUPLES]
+    guest_list, findings = read_rows([("Name", *PLACES), *rows])
+    one, other = guest_list.households[:2]
+    assert one.address is not None
+    assert other.address is not None
+    assert other.address.postcode == one.address.postcode
+    assert [row.cell for row in other.rows] == ["A3"]
+    assert codes(findings).count("address-as-above") == 1
+
+
+@pytest.mark.parametrize(
+    ("row", "street"),
+    [
+        (("Ms. Ysolde Penhew", "9 Same Street", "Litchfield", "CT", "06759"), "9 Same Street"),
+        (("Ms. Ysolde Penhew", "9 Osier Row", "Do", "CT", "06759"), "9 Osier Row"),
+    ],
+)
+def test_a_word_that_only_looks_like_a_ditto_stays(
+    row: Sequence[str], street: str, read_rows: ReadRows
+) -> None:
+    guest_list, findings = read_rows([("Name", *PLACES), COUPLES[0], row, COUPLES[1]])
+    address = guest_list.households[1].address
+    assert address is not None
+    assert address.street is not None
+    assert address.street.text == street
+    assert "address-as-above" not in codes(findings)
+
+
+def test_same_as_somebody_who_is_two_people_takes_no_address(read_rows: ReadRows) -> None:
+    rows = [
+        ("Mr. Felix Penhew", *HERE),
+        ("Mr. Felix Sallow", *THERE),
+        ("Ms. Ysolde Umber", "same as Felix", None, None, None),
+    ]
+    guest_list, findings = read_rows([("Name", *PLACES), *rows, *COUPLES])
+    held = {finding.household for finding in findings if finding.holds}
+    assert guest_list.households[2].key in held
+    assert "address-as-above" not in codes(findings)
+
+
+def test_what_is_doubtful_of_an_address_is_asked_of_those_who_share_it_by_a_ditto(
+    read_rows: ReadRows,
+) -> None:
+    rows = [
+        ("Mr. and Mrs. Tobias Wexcombe", "14 Larkmoor Lane", "Litchfield", "ME", "06759"),
+        ("Ms. Ysolde Penhew", "ditto", None, None, None),
+    ]
+    guest_list, findings = read_rows([("Name", *PLACES), *rows, *COUPLES])
+    asked = {f.household for f in findings if f.code == "zip-not-in-state"}
+    assert asked == {home.key for home in guest_list.households[:2]}
+
+
+def test_an_empty_party_below_a_party_belongs_to_it(read_rows: ReadRows) -> None:
+    rows = [
+        ("Wexcombe", "Mr. Tobias Wexcombe", *HERE),
+        (None, "Mrs. Odile Wexcombe", *NONE),
+        (None, "Linnet Wexcombe (7)", *NONE),
+        ("Penhew", "Ms. Ysolde Penhew", *THERE),
+        (None, "Guest", *NONE),
+        (None, "Mr. Ludo Halvorsby", *FAR),
+    ]
+    guest_list, findings = read_rows([("Party", "Name", *PLACES), *rows])
+    assert [len(home.people) for home in guest_list.households] == [3, 2, 1]
+    assert "household-assumed" not in codes(findings)
+    stranger = (None, "Mr. Otto Brandt", *NONE)
+    guest_list, findings = read_rows([("Party", "Name", *PLACES), *rows[:4], stranger])
+    assert codes(findings).count("household-assumed") == 1
+
+
+def test_companions_and_children_below_a_couple_belong_to_it_and_a_grown_one_is_asked(
+    read_rows: ReadRows,
+) -> None:
+    couple = ("Mr. and Mrs. Tobias Wexcombe", *HERE)
+    below = [("Bram Wexcombe (4)", *NONE), ("Guest", *NONE)]
+    guest_list, findings = read_rows([("Name", *PLACES), couple, *below, *COUPLES])
+    assert [len(home.people) for home in guest_list.households] == [4, 2, 2]
+    assert "household-assumed" not in codes(findings)
+    grown = ("Mr. Corwin Wexcombe", *NONE)
+    guest_list, findings = read_rows([("Name", *PLACES), couple, grown, *COUPLES])
+    assert len(guest_list.households) == 3
+    assert codes(findings).count("household-assumed") == 1
+
+
+def test_a_label_above_its_people_is_theirs(read_rows: ReadRows) -> None:
+    rows = [
+        ("The Wexcombe Family", *NONE),
+        ("Mr. Tobias Wexcombe", *HERE),
+        ("Mrs. Odile Wexcombe", *HERE),
+        ("Ms. Ysolde Penhew", *THERE),
+        ("Mr. Ludo Halvorsby", *FAR),
+    ]
+    guest_list, findings = read_rows([("Name", *PLACES), *rows])
+    assert [len(home.rows) for home in guest_list.households] == [3, 1, 1]
+    assert "address-missing" not in codes(findings)
+
+
+def test_more_than_a_family_at_one_door_is_asked_about(read_rows: ReadRows) -> None:
+    def asked(*names: str) -> bool:
+        rows = [(name, *HERE) for name in names]
+        _, findings = read_rows([("Name", *PLACES), *rows, ("Ms. Ysolde Penhew", *THERE)])
+        return "same-door" in codes(findings)
+
+    assert asked("Mr. Tobias Wexcombe", "Mrs. Odile Wexcombe", "Mr. Corwin Wexcombe")
+    assert asked("Tobias Wexcombe", "Hugo Sallow", "Otto Brandt")
+    assert asked("Tobias Wexcombe Sr.", "Tobias Wexcombe Jr.", "Ada Wexcombe")
+    assert not asked("Mr. Tobias Wexcombe", "Mrs. Odile Wexcombe", "Miss Linnet Wexcombe")
+    assert not asked("Tobias Wexcombe", "Odile Farrenby", "Linnet Wexcombe")
+
+
+def test_one_guest_of_a_household_who_is_out_is_asked_about_alone(read_rows: ReadRows) -> None:
+    rows = [
+        ("Mr. Tobias Wexcombe", *HERE, None),
+        ("Mrs. Odile Wexcombe", *HERE, "declined"),
+        ("Ms. Ysolde Penhew", *THERE, "no"),
+    ]
+    guest_list, findings = read_rows([("Name", *PLACES, "RSVP"), *rows])
+    out = {f.code: f for f in findings if f.code in ("guest-out", "marker-in-list")}
+    assert set(out) == {"guest-out", "marker-in-list"}
+    assert (out["guest-out"].quoted, out["guest-out"].where.cell) == ("Mrs. Odile Wexcombe", "A3")
+    assert [where.cell for where in out["guest-out"].also] == ["F3"]
+    assert out["guest-out"].household == guest_list.households[0].key
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [("Robert Penhew", "Bob Penhew"), ("Margaret Cray", "Peggy Cray")],
+)
+def test_a_nickname_on_a_second_row_is_one_person_perhaps(
+    one: str, other: str, read_rows: ReadRows
+) -> None:
+    guest_list, findings = read_rows([("Name", *PLACES), (one, *HERE), (other, *HERE), *COUPLES])
+    assert len(guest_list.households) == 4
+    assert pairs(findings) == {home.key for home in guest_list.households[:2]}
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("Paul Penhew & Guest", "Paula Penhew & Guest"),
+        ("Mr. Christian Penhew and Guest", "Ms. Christina Penhew and Guest"),
+    ],
+)
+def test_brother_and_sister_are_two(one: str, other: str, read_rows: ReadRows) -> None:
+    _, findings = read_rows([("Name", *PLACES), (one, *HERE), (other, *HERE), *COUPLES])
+    assert pairs(findings) == set()
