@@ -63,7 +63,7 @@ class SheetDraft:
         """The sheet as a grid, its merged cells spread over the rows that they cover."""
         ordered = tuple(sorted(merges, key=lambda merge: (merge.top, merge.left)))
         self._spread(ordered)
-        recent = Recent()
+        recent = Recent(len(self.rows))
         rows = (self._row(number, recent) for number in sorted(self.rows))
         return Grid(
             self.file,

@@ -8,9 +8,9 @@ from typing import overload
 from addressing.records.guests import UnusedRow
 from addressing.where import Where, column_letters
 
-_KEPT = 20_000
-"""Rows whose cells are kept once made; a guest list has fewer, and of a larger one they would
-fill the memory (measured: a cell with its place takes 290 bytes)."""
+_KEPT, _KEPT_OF_MANY = 20_000, 1_000
+"""Rows whose cells are kept once made: all of a guest list's, and of a larger one a few, since
+they would fill the memory (measured: a cell with its place takes 290 bytes)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +55,10 @@ class Cell:
 class Recent:
     """The rows of one grid whose cells are at hand; the oldest lets go of its own."""
 
-    def __init__(self, most: int = _KEPT) -> None:
-        """`most` rows keep their cells."""
+    def __init__(self, rows: int) -> None:
+        """`rows` is how many the grid has."""
         self._rows: deque[PackedCells] = deque()
-        self._most = most
+        self._most = _KEPT if rows <= _KEPT else _KEPT_OF_MANY
 
     def add(self, row: "PackedCells") -> None:
         """A row has made its cells."""
@@ -150,6 +150,16 @@ class Row:
     def cell(self, index: int) -> Cell | None:
         """The cell in a column (0 is A); None when it is empty or past the row's end."""
         return self.cells[index] if 0 <= index < len(self.cells) else None
+
+    @property
+    def texts(self) -> list[tuple[int, str]]:
+        """Column (0 is A) and text of the filled cells; no cell is made for it."""
+        held = self.cells.packed if isinstance(self.cells, PackedCells) else self.cells
+        return [
+            (index, cell if isinstance(cell, str) else cell.text)
+            for index, cell in enumerate(held)
+            if cell is not None and (isinstance(cell, str) or cell.filled)
+        ]
 
     @property
     def filled(self) -> tuple[Cell, ...]:

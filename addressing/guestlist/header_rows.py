@@ -72,20 +72,18 @@ def later_headers(grid: Grid, start: int) -> list[int]:
 
 def _is_header(row: Row) -> bool:
     """Inside a list only a row of nothing but known headers begins a new table."""
-    cells = row.filled
-    if len(cells) < _ENOUGH or any(cell.kind != "text" for cell in cells):
-        return False
-    spare = len(cells) - ceil(len(cells) * _NEARLY_ALL)
+    texts = row.texts
+    spare = len(texts) - ceil(len(texts) * _NEARLY_ALL)
     found: set[str] = set()
-    for cell in cells:
-        hit = exact_meaning(cell.text)
+    for _, text in texts:
+        hit = exact_meaning(text)
         if hit is not None:
             found.add(hit.meaning)
         elif spare == 0:
             return False
         else:
             spare -= 1
-    return len(found) >= _ENOUGH
+    return len(found) >= _ENOUGH and all(cell.kind == "text" for cell in row.filled)
 
 
 def header_texts(grid: Grid, place: int) -> list[str]:
@@ -134,13 +132,14 @@ def _upper_texts(grid: Grid, place: int) -> dict[int, str]:
 
 def repeats(row: Row, header: Mapping[int, str]) -> bool:
     """A row that says what the header says (a page's header printed again)."""
-    own = {
-        index: fold(cell.text)
-        for index, cell in enumerate(row.cells)
-        if cell is not None and cell.filled
-    }
-    same = sum(header.get(index) == text for index, text in own.items())
+    own = row.texts
+    same = sum(_same(text, header.get(index, "")) for index, text in own)
     return len(own) >= min(_ENOUGH, len(header)) > 0 and same >= max(1, len(own) * _MOSTLY)
+
+
+def _same(text: str, folded: str) -> bool:
+    """Whether a text reads as a folded header; folded itself only where its first letter agrees."""
+    return text[:1].casefold() == folded[:1] != "" and fold(text) == folded
 
 
 def side_by_side(headers: Sequence[str], rows: Sequence[Row]) -> list[range]:

@@ -71,6 +71,8 @@ def without_repeats(tables: Sequence[Table]) -> tuple[list[Table], list[Finding]
     asked about.
     """
     addressed = [table for table in tables if _has_address(table)]
+    if len(addressed) == len(tables):
+        return list(tables), []
     known = {name for table in addressed for name in _names(table)}
     kept: list[Table] = []
     findings: list[Finding] = []

@@ -1,0 +1,127 @@
+"""What it costs to read a list: beside one full openpyxl pass, and as the list grows.
+
+Run it by hand: `python tests/benchmarks/reading.py [rows] [many rows]` (10 000 and 100 000). Each
+figure comes from a process of its own; times are processor time, so that a busy machine hardly
+shows; memory is the most that the process ever held.
+"""
+
+import json
+import random
+import resource
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from openpyxl import Workbook, load_workbook
+
+from addressing.guestlist import read_list
+from addressing.guestlist.headers import find_tables
+from addressing.guestlist.kinds import read_grids
+from addressing.guestlist.opening import open_list
+
+HEADER = (
+    "Title", "First Name", "Last Name", "Partner First Name", "Partner Last Name", "Street", "Apt",
+    "City", "State", "ZIP", "Side", "Notes",
+)  # fmt: skip
+GIVEN = ("Tobias", "Odile", "Linnet", "Bram", "Corwin", "Ottoline", "Ingrid", "Alaric", "Ludo")
+FRONT = ("Wex", "Farren", "Pen", "Gray", "Hal", "Rud", "Ash", "Lark", "Mar", "Ever", "Quin", "Oak")
+BACK = ("combe", "by", "hew", "ling", "vorsby", "dock", "grove", "moor", "wick", "ley", "ton")
+STREETS = ("Larkmoor", "Weathervane", "Birchbark", "Quarry", "Mill", "Orchard", "Juniper", "Chapel")
+KINDS = ("Lane", "Road", "Drive", "Street", "Trail", "Avenue")
+TOWNS = (
+    ("Litchfield", "CT", "06759"), ("Bar Harbor", "ME", "04609"), ("Duluth", "MN", "55802"),
+    ("Galena", "IL", "61036"), ("Sitka", "AK", "99835"), ("Taos", "NM", "87571"),
+)  # fmt: skip
+TOLD = ("openpyxl", "grids", "tables", "whole")
+
+
+def make_list(path: Path, rows: int) -> None:
+    """Write invented households, twelve columns of text; every second row has a partner."""
+    dice = random.Random(7)  # noqa: S311 - the same list each time
+    book = Workbook(write_only=True)
+    sheet = book.create_sheet("Guests")
+    sheet.append(HEADER)
+    for number in range(rows):
+        family = dice.choice(FRONT) + dice.choice(BACK)
+        partner = (dice.choice(GIVEN), family) if number % 2 else (None, None)
+        street = f"{dice.randrange(1, 9999)} {dice.choice(STREETS)} {dice.choice(KINDS)}"
+        unit = f"Apt. {dice.randrange(1, 40)}" if number % 5 == 0 else None
+        side = dice.choice(("bride", "groom"))
+        note = "usher" if number % 50 == 0 else None
+        row = ("Mr.", dice.choice(GIVEN), family, *partner, street, unit, *dice.choice(TOWNS))
+        sheet.append((*row, side, note))
+    book.save(path)
+
+
+def full_pass(path: Path) -> None:
+    """Every cell once, by openpyxl."""
+    for sheet in load_workbook(path).worksheets:
+        for row in sheet.iter_rows():
+            for cell in row:
+                _ = cell.value
+
+
+def work(what: str, path: Path) -> dict[str, float]:
+    """Do one thing once and say how long it took and how much memory the process held."""
+    if what == "openpyxl":
+        load_workbook(path, read_only=True).close()  # what is loaded once isn't counted
+        begun = time.process_time()
+        full_pass(path)
+    elif what == "whole":
+        warm = path.with_name("warm.xlsx")
+        read_list(warm, {})
+        begun = time.process_time()
+        read_list(path, {})
+    else:
+        grids = read_grids(open_list(path.with_name("warm.xlsx")))[0]
+        find_tables(grids, {})
+        begun = time.process_time()
+        grids = read_grids(open_list(path))[0]
+        if what == "tables":
+            find_tables(grids, {})
+    spent = time.process_time() - begun
+    return {
+        "seconds": spent,
+        "megabytes": resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024,
+    }
+
+
+def measured(what: str, path: Path) -> dict[str, float]:
+    """The same in a process of its own."""
+    command = [sys.executable, __file__, what, str(path)]
+    told = subprocess.run(command, check=True, capture_output=True, text=True)  # noqa: S603 - ours
+    answer: dict[str, float] = json.loads(told.stdout)
+    return answer
+
+
+def main(rows: int, many: int) -> None:
+    """Print the figures."""
+    with tempfile.TemporaryDirectory() as folder:
+        few, lots = Path(folder) / "few.xlsx", Path(folder) / "many.xlsx"
+        make_list(Path(folder) / "warm.xlsx", 200)
+        make_list(few, rows)
+        found = {what: measured(what, few) for what in TOLD}
+        base = found["openpyxl"]["seconds"]
+        for what, told in found.items():
+            print(  # noqa: T201 - a script
+                f"{rows} rows, {what}: {told['seconds']:.2f} s, {told['megabytes']:.0f} MB, "
+                f"{told['seconds'] / base:.2f} of a full openpyxl pass"
+            )
+        make_list(lots, many)
+        for what in ("grids", "tables", "whole"):
+            told = measured(what, lots)
+            each, before = told["seconds"] / many, found[what]["seconds"] / rows
+            print(  # noqa: T201 - a script
+                f"{many} rows, {what}: {told['seconds']:.1f} s, {told['megabytes']:.0f} MB, "
+                f"{each * 1e6:.0f} µs a row ({each / before:.2f} times that of {rows})"
+            )
+
+
+if __name__ == "__main__":
+    if len(sys.argv) > 1 and sys.argv[1] in TOLD:
+        print(json.dumps(work(sys.argv[1], Path(sys.argv[2]))))  # noqa: T201 - for the parent
+    else:
+        sizes = [int(number) for number in sys.argv[1:]] + [10_000, 100_000][len(sys.argv) - 1 :]
+        main(*sizes)
