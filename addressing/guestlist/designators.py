@@ -16,6 +16,8 @@ _ORDINAL = (
 )
 _MARK = r"(?:\.?\s*(?:(?:#|no\.|nr\.)\s*)?)"
 """What may stand between designator and value; each blank is matched in one way only."""
+_SIDE = r"(?:\s+(?:north|south|east|west)\b)"
+"""Behind a unit's number, where no town can follow any more: Unit 2 South."""
 _LOOSE = frozenset(
     ("LOT", "KEY", "PIER", "SIDE", "SPACE", "STOP", "SLIP", "FRONT", "OFFICE", "HANGER")
 )
@@ -76,13 +78,15 @@ def _one(value: str, behind: str) -> str:
 @cache
 def whole_unit() -> re.Pattern[str]:
     """A part that is a unit and nothing else."""
-    return re.compile(rf"{unit_pattern()}(?:\s+\d+)?", re.IGNORECASE)
+    return re.compile(rf"{unit_pattern()}(?:\s+\d+|{_SIDE})?", re.IGNORECASE)
 
 
 @cache
 def unit_at_end() -> re.Pattern[str]:
     """(street, unit) of a street with a unit behind it."""
-    pattern = rf"^(?P<street>.*?[^\s,\-–])(?:\s*[,\-–]\s*|\s+|(?=#))(?P<unit>{unit_behind()})$"
+    pattern = (
+        rf"^(?P<street>.*?[^\s,\-–])(?:\s*[,\-–]\s*|\s+|(?=#))(?P<unit>{unit_behind()}{_SIDE}?)$"
+    )
     return re.compile(pattern, re.IGNORECASE | re.DOTALL)
 
 

@@ -19,7 +19,10 @@ from addressing.wording.words import (
     unit_words,
 )
 
-_UNIT = re.compile(r"^(?P<word>[A-Za-z]+)\.?\s*#?\s*(?P<value>[\w\-/]*)$")
+_UNIT = re.compile(
+    r"^(?P<word>[A-Za-z]+)\.?\s*#?\s*(?P<value>[\w\-/]*(?:\s+(?:north|south|east|west))?)$",
+    re.IGNORECASE,
+)
 _MILITARY = re.compile(
     r"^(?:psc|cmr|cpr|opc|upr|unit|ship|uss)\b.*\bbox\b|^(?:psc|cmr|cpr|opc|upr)\s+\d",
     re.IGNORECASE,

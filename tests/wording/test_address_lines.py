@@ -213,6 +213,7 @@ def test_a_street_is_written_out(written: str, full: str) -> None:
         ("Bldg 2, Apt 5", "Building 2, Apartment 5", "BLDG 2 APT 5"),
         ("2nd Fl", "2nd Floor", "2ND FL"),
         ("Penthouse", "Penthouse", "PH"),
+        ("Apt. 2 South", "Apartment 2 South", "APT 2 SOUTH"),
         ("4B", "4B", "# 4B"),
     ],
 )
