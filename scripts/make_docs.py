@@ -27,8 +27,9 @@ HERE = Path(__file__).resolve().parent
 DOCS = HERE.parent / "docs"
 HELP_WIDTH = 88
 OPENING = """\
-What the program may say about a client's list. *holds*: the household waits for the answer. The
-indented words are an example, as the program gave them."""
+What the program may say about a client's list. *holds*: the household waits for the answer; *for*
+says whose answer it is, the client's (`addressing questions`) or the designer's. The indented words
+are an example, as the program gave them."""
 SHELF_OPENING = """\
 What a docket may name. A user's own, in folders `layouts/`, `fonts/`, `styles/`, `devices/` and
 `shops/` beside the docket, come before these."""
@@ -79,7 +80,8 @@ def findings_page() -> str:
 
 def _finding(row: dict[str, str], example: Finding | None) -> str:
     holds = " · holds" if row["holds"] == "yes" else ""
-    text = f"### `{row['code']}`{holds}\n\n**{row['title']}.** {row['why']}"
+    asks = f" · for the {row['for']}" if row["for"] else ""
+    text = f"### `{row['code']}`{holds}{asks}\n\n**{row['title']}.** {row['why']}"
     if example is not None:
         mend = f" {example.mend}" if row["severity"] != "note" else ""
         text += f"\n\n> {example.where}: {example.text}{mend}"

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from addressing.cli.options import (
+    date_option,
     docket_option,
     folder_for,
     json_option,
@@ -21,14 +22,28 @@ if TYPE_CHECKING:
 
 @click.command()
 @list_argument
-@click.argument("answers_path", metavar="ANSWERS", type=click.Path(path_type=Path))
+@click.argument(
+    "answers_path", metavar="[ANSWERS]", required=False, type=click.Path(path_type=Path)
+)
+@click.option(
+    "--set",
+    "said",
+    nargs=3,
+    multiple=True,
+    metavar="HOUSEHOLD WHAT WORDS",
+    help="A correction of your own: a household's key or cell, what changes (names, street, city, "
+    "postcode, address …), and the new words. May be given again.",
+)
 @docket_option
+@date_option
 @to_option
 @json_option
-def answer(
+def answer(  # noqa: PLR0913 - one parameter an option
     list_path: Path,
-    answers_path: Path,
+    answers_path: Path | None,
+    said: tuple[tuple[str, str, str], ...],
     docket_path: Path | None,
+    date: str | None,
     folder: Path | None,
     *,
     as_json: bool,
@@ -36,11 +51,12 @@ def answer(
     """Read the filled workbook, a reply to the letter or TOML, and keep what was decided."""
     from addressing.cli.speaking import say_json
     from addressing.job.answers import decision_answer, finding_answer
-    from addressing.job.asking import keep_answers, list_as_read
+    from addressing.job.asking import answers_and_corrections, keep_answers, list_as_read
 
     into = folder_for(list_path, folder)
     listed = list_as_read(list_path, docket_path, into)
-    done = keep_answers(listed, answers_path, into)
+    given = answers_and_corrections(listed, answers_path, said, into)
+    done = keep_answers(listed, given, into, date or listed.docket.date)
     if as_json:
         say_json(
             {

@@ -8,6 +8,7 @@ from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Household, Person
 from addressing.records.pieces import Piece
 from addressing.records.questions import Decision
+from addressing.tables import lookup
 
 if TYPE_CHECKING:
     from addressing.job.plates import Made
@@ -59,6 +60,7 @@ def decision_answer(decision: Decision) -> Answer:
         "household": household if household != "list" else None,
         "answer": decision.answer,
         "from": str(decision.where),
+        "date": decision.date,
     }
 
 
@@ -74,6 +76,7 @@ def finding_answer(found: Finding) -> Answer:
         "text": found.text,
         "mend": found.mend,
         "holds": found.holds,
+        "for": lookup("findings", "code", "for").get(found.code) or None,
         "also": [str(where) for where in found.also],
     }
 

@@ -22,6 +22,7 @@ from addressing.materials.reading import read_toml
 from addressing.materials.shelf import open_shelf
 from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
+from addressing.questions.corrections import CORRECTABLE, set_by_hand
 from addressing.questions.keeping import decisions_of, decisions_text, together
 from addressing.questions.letter import letter_text
 from addressing.questions.matters import ALL, matters_of
@@ -34,6 +35,7 @@ from addressing.records.guests import Address, Cited, GuestList
 from addressing.records.questions import (
     Applied,
     Decision,
+    Given,
     Matter,
     NamesRead,
     Question,
@@ -222,17 +224,37 @@ def _guard_letter(letter: Path, sent: Sequence[str]) -> None:
         raise Fault(Exit.WRITE, "answers-unread", text, mend, Where(str(letter)))
 
 
-def keep_answers(listed: Listed, answers: Path, folder: Path) -> Answered:
+def answers_and_corrections(
+    listed: Listed, answers: Path | None, said: Sequence[tuple[str, str, str]], folder: Path
+) -> Given:
+    """What came back, with a designer's own corrections: (household, what changes, words) each.
+
+    Raises:
+        Fault: neither is given, a correction names no household or nothing that can be changed
+            (exit 2); the answers can't be read (exit 3).
+    """
+    corrections, unknown = set_by_hand(listed.guest_list.households, said)
+    if unknown or (answers is None and not said):
+        text = f"Can't tell what is meant by {', '.join(unknown)}." if unknown else "No answers."
+        changes = ", ".join(CORRECTABLE)
+        mend = f"Give a file, or --set with a household's key or cell, one of {changes}, and words."
+        raise Fault(Exit.OPTIONS, "answers-missing", text, mend)
+    given = read_answers(answers, folder) if answers is not None else Given(())
+    return replace(given, decisions=(*given.decisions, *corrections))
+
+
+def keep_answers(listed: Listed, read: Given, folder: Path, date: str | None = None) -> Answered:
     """Check answers against the list, and keep those that hold beside the job.
 
     What is stale, in conflict or not understood isn't kept; what was decided before stays, where
-    it isn't answered again and still applies.
+    it isn't answered again and still applies. `date` is the day that is noted with the new ones.
 
     Raises:
-        Fault: the answers can't be read (exit 3), the decisions can't be written (exit 4).
+        Fault: what was decided before can't be read (exit 3), the decisions can't be written
+            (exit 4).
     """
-    read = read_answers(answers, folder)
     given, wrong = spread(read, questions_for(listed.guest_list, listed.findings))
+    given = tuple(replace(each, date=each.date or date) for each in given)
     decisions = together(kept_decisions(folder), given)
     applied = apply(listed.guest_list, listed.findings, decisions, READERS)
     make_folder(folder)

@@ -1,11 +1,13 @@
 """What nobody asked: a designer's or client's own correction of a household, by its key."""
 
+import re
 from collections.abc import Iterable, Mapping
 
 from addressing.questions.kinds import NAMES, PLACES
 from addressing.questions.showing import address_shown, names_shown
 from addressing.records.guests import Household
-from addressing.records.questions import Choice, Question
+from addressing.records.questions import Choice, Decision, Question
+from addressing.where import Where
 
 CORRECT = "correct"
 """The middle of the ref of a correction: `h-abcdefgh:correct:street`."""
@@ -45,6 +47,37 @@ def correction_for(
         choices=choices,
         covers=tuple(found for q in questions if _settles(kind, key, q) for found in q.covers),
         households=(key,),
+    )
+
+
+def set_by_hand(
+    homes: Iterable[Household], said: Iterable[tuple[str, str, str]]
+) -> tuple[tuple[Decision, ...], tuple[str, ...]]:
+    """Corrections that a designer gives as (household, what changes, words).
+
+    The household is named by its key, or by a cell or row of it ("Guests!B14", "B14"). Gives the
+    decisions, and the names that are no household's or what can't be changed.
+    """
+    homes = tuple(homes)
+    decisions: list[Decision] = []
+    unknown: list[str] = []
+    for number, (name, kind, words) in enumerate(said, start=1):
+        found = [home for home in homes if name == home.key or _stands_at(home, name)]
+        if len(found) != 1 or kind not in CORRECTABLE:
+            unknown.append(name if len(found) != 1 else kind)
+            continue
+        where = Where("--set", "--set", str(number))
+        decisions.append(Decision(f"{found[0].key}:{CORRECT}:{kind}", words, where))
+    return tuple(decisions), tuple(unknown)
+
+
+def _stands_at(home: Household, name: str) -> bool:
+    """True when a household was read from the row of a cell; the sheet may be left out."""
+    sheet, _, cell = name.rpartition("!")
+    number = re.sub(r"^[A-Za-z]+", "", cell)
+    return any(
+        number == re.sub(r"^[A-Z]+", "", row.cell or "") and sheet in ("", row.sheet)
+        for row in home.rows
     )
 
 

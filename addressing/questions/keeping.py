@@ -39,6 +39,7 @@ class AnswerEntry(Entry):
     file: str | None = None
     sheet: str | None = None
     cell: str | None = None
+    date: str | None = None
 
 
 class AnswersEntry(Entry):
@@ -78,7 +79,7 @@ def _decision(name: str, place: int, entry: AnswerEntry) -> Decision:
     file = entry.file or name
     cell = entry.cell or (f"answer[{place}]" if entry.file is None else None)
     where = Where(file, entry.sheet or file, cell)
-    return Decision(ref, entry.answer, where, entry.mark, entry.sure)
+    return Decision(ref, entry.answer, where, entry.mark, entry.sure, entry.date)
 
 
 def decisions_text(decisions: Iterable[Decision]) -> str:
@@ -99,6 +100,7 @@ def _table(decision: Decision) -> str:
         "file": where.file,
         "sheet": where.sheet,
         "cell": where.cell,
+        "date": decision.date,
     }
     lines = [f"{key} = {_string(value)}\n" for key, value in values.items() if value is not None]
     return "".join(lines) + ("sure = true\n" if decision.sure else "")

@@ -50,11 +50,11 @@ _OPENING = (
 )
 _COLUMNS: Columns = (
     ("No.", 5), ("Who", 26), (_ASKED, 44), ("What your list says", 38), (ANSWER, 30),
-    (OWN, 30), ("In your list", 13), (REF, 3),
+    (OWN, 30), ("In your list", 16), (REF, 3),
 )  # fmt: skip
 _TABLE_COLUMNS: Columns = (
     ("No.", 6), ("Household", 30), (_ASKED, 36), ("What your list says", 38), (ANSWER, 30),
-    (OWN, 30), ("In your list", 13), (REF, 3),
+    (OWN, 30), ("In your list", 16), (REF, 3),
 )  # fmt: skip
 _EVERYONE = "Everyone"
 _EVERYONE_OPENING = (

@@ -23,7 +23,7 @@ def spread(
     written by hand name no rows: they reach all that are asked now.
     """
     known = {question.ref: question for question in questions}
-    blanks = given.blanks or _unanswered(given.decisions, questions)
+    blanks = given.blanks if given.held else _unanswered(given.decisions, questions)
     made = [each for each in given.decisions if not _for_all(each)]
     findings: list[Finding] = []
     for decision in filter(_for_all, given.decisions):

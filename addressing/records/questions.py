@@ -98,6 +98,8 @@ class Decision:
     where: Where
     mark: str = ""
     sure: bool = False
+    date: str | None = None
+    """The day that it was read on, ISO 8601, as the docket or --date gives it."""
 
 
 @dataclass(frozen=True, slots=True)

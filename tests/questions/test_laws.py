@@ -225,6 +225,7 @@ TEXTS = st.text(st.characters(codec="utf-8"), max_size=60)
             where=st.builds(Where, TEXTS.filter(bool), TEXTS.filter(bool), TEXTS.filter(bool)),
             mark=TEXTS,
             sure=st.booleans(),
+            date=st.none() | st.just("2026-05-30"),
         ),
         max_size=5,
     )
@@ -232,10 +233,10 @@ TEXTS = st.text(st.characters(codec="utf-8"), max_size=60)
 def test_decisions_written_and_read_are_the_same(decisions: list[Decision]) -> None:
     text = decisions_text(decisions)
     source = Source("decisions", Path("decisions.toml"), text, tomllib.loads(text))
-    key = [json.dumps([d.ref, d.answer, str(d.where), d.mark, d.sure]) for d in decisions]
+    key = [json.dumps([d.ref, d.answer, str(d.where), d.mark, d.sure, d.date]) for d in decisions]
     back = decisions_of(source)
     assert sorted(
-        json.dumps([d.ref, d.answer, str(d.where), d.mark, d.sure]) for d in back
+        json.dumps([d.ref, d.answer, str(d.where), d.mark, d.sure, d.date]) for d in back
     ) == sorted(key)
 
 

@@ -417,3 +417,69 @@ def test_relaxed_wording_asks_for_no_titles(
     docket.write_text('[wording]\nstyle = "relaxed"\n', "utf-8")
     told = addressing("questions", write_list(ROWS), "--docket", docket, "--json")
     assert "title-missing" not in told.stdout
+
+
+def test_a_designer_may_set_a_correction_by_the_cell_of_a_row(
+    addressing: Run, asked: tuple[Path, Path]
+) -> None:
+    path, _book = asked
+    told = addressing(
+        "answer", path, "--set", "A4", "postcode", "55802", "--set", "A3", "street",
+        "9 Quarry Hill", "--date", "2026-05-30", "--json",
+    )  # fmt: skip
+    assert [
+        (each["answer"], each["from"], each["date"]) for each in json.loads(told.stdout)["applied"]
+    ] == [
+        ("55802", "--set!1", "2026-05-30"),
+        ("9 Quarry Hill", "--set!2", "2026-05-30"),
+    ]
+    assert texts(outer(addressing, path, "Umber"))[-1] == "Duluth, Minnesota 55802"
+    assert texts(outer(addressing, path, "Penhew"))[1] == "9 Quarry Hill"
+    assert addressing("answer", path, "--set", "A4", "postcode", "55803").returncode == 0
+    assert texts(outer(addressing, path, "Umber"))[-1] == "Duluth, Minnesota 55803"
+
+
+@pytest.mark.parametrize(
+    "options", [(), ("--set", "A99", "street", "x"), ("--set", "A4", "colour", "x")]
+)
+def test_a_correction_of_nobody_or_of_nothing_is_a_wrong_option(
+    addressing: Run, asked: tuple[Path, Path], options: tuple[str, ...]
+) -> None:
+    path, _book = asked
+    assert addressing("answer", path, *options).returncode == 2
+    assert not Path("guests-job/decisions.toml").exists()
+
+
+def test_what_the_client_writes_beside_the_questions_is_told_and_changes_nothing(
+    addressing: Run, asked: tuple[Path, Path]
+) -> None:
+    path, book = asked
+    workbook = openpyxl.load_workbook(book)
+    page = workbook["Questions"]
+    page.insert_cols(3)
+    page["C2"].value = "My notes"
+    page["C5"].value = "we will seat them together"
+    page.append(["And thank you for the lovely paper!"])
+    workbook.save("noted.xlsx")
+    told = addressing("answer", path, "noted.xlsx", "--json")
+    assert told.returncode == 0
+    answer = json.loads(told.stdout)
+    assert [(found["code"], found["cell"]) for found in answer["findings"]] == [
+        ("answer-remark", "C5"),
+        ("answer-remark", f"A{page.max_row}"),
+    ]
+    assert answer["applied"] == []
+
+
+def test_headings_that_were_changed_are_asked_for(
+    addressing: Run, asked: tuple[Path, Path], fill: Fill
+) -> None:
+    path, book = asked
+    answers = fill(book, {"zip-missing": "=55802"})
+    workbook = openpyxl.load_workbook(answers)
+    for cell in workbook["Questions"][2]:
+        cell.value = "Antwort" if cell.value in ("Your answer", "Or in your own words") else "x"
+    workbook.save(answers)
+    told = json.loads(addressing("answer", path, answers, "--json").stdout)
+    assert [found["code"] for found in told["findings"]] == ["answer-not-understood"]
+    assert "Your answer" in told["findings"][0]["mend"]
