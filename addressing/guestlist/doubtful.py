@@ -13,7 +13,8 @@ _ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]|(?<!\S)[-–—]+(?!\S)")
 _POSSESSIVE = re.compile(r"(?<=\w)['’]s(?=\s|$)")
 _COUNT = re.compile(r"\(\s*[1-5]\s*\)\s*$")
 _NAMES_BESIDE = re.compile(r"^[A-ZÀ-Ý][\w'’-]*(?:\s*(?:,|&|\+|/|and\b)\s*[A-ZÀ-Ý][\w'’-]*)+$")
-_SEVERAL = re.compile(r"\w\s*(?:,|&|\+|\band\b)\s*\w")
+_ALSO = re.compile(r"^(?:\+|&|and|plus|w/|with)(?![\w-])", re.IGNORECASE)
+_SEVERAL = re.compile(r"[A-ZÀ-Ý][\w'’-]*\s*(?:,|&|\+|\band\b)\s*[A-ZÀ-Ý]")
 
 
 def oddities(text: str) -> tuple[Doubt, ...]:
@@ -26,9 +27,9 @@ def about_names(
 ) -> tuple[Doubt, ...]:
     """At most one doubt about a cell: `text` as it stands, `cleared` without its remarks."""
     plain = " ".join(without_counts(cleared).split())
-    beside = any(_NAMES_BESIDE.match(remark) for remark in remarks)
+    beside = any(_NAMES_BESIDE.match(remark) or _ALSO.match(remark) for remark in remarks)
     odd = beside or any(map(_is_odd, people))
-    if odd or _asks(text, remarks) or (plain and not people):
+    if odd or _asks(cleared, remarks) or (plain and not people):
         return (Doubt("name-doubtful", plain or " ".join(text.split())),)
     return ()
 
@@ -58,8 +59,13 @@ def _ends_in_family(text: str) -> bool:
 
 
 def _asks(text: str, remarks: tuple[str, ...]) -> bool:
-    """Words that always need an answer ("c/o", "late"), or the client's own question mark."""
-    return bool(phrase("asked").search(text)) or any("?" in remark for remark in remarks)
+    """Words that always need an answer ("c/o", "late"), or the client's own question mark.
+
+    Fewer of them count within a remark: "(parents of the bride)" says who they are.
+    """
+    beside = phrase("asked-aside")
+    aside = any("?" in remark or beside.search(remark) for remark in remarks)
+    return aside or phrase("asked").search(text) is not None
 
 
 def _is_odd(person: Person) -> bool:

@@ -17,7 +17,7 @@ _COUNTED = re.compile(
 )
 _PLUS = re.compile(
     r"(?:&|\band\b|,)?\s*(?:(?<!⟨)\+|\bplus\b)[\s-]*(\d{1,2}|one|two|three)\b(?![\w'])"
-    r"(?:\s+guests?\b)?",
+    r"(?:\s+(?:guests?|tb[acd])\b)?",
     re.IGNORECASE,
 )
 _Y_FAMILY = re.compile(r"\by\s+(?=familia\b)", re.IGNORECASE)
@@ -147,8 +147,11 @@ def _hang_ending(parts: list[Part], tokens: list[str]) -> None:
 def _part(tokens: list[str], joint: str) -> Part:
     marks = [token for token in tokens if token.startswith("⟨")]
     plain = [token for token in tokens if not token.startswith("⟨")]
+    called = next((mark[1:-1] for mark in marks if mark[1] not in "#%"), None)
     folded = [fold(word) for word in plain]
     group = _group_kind([word for word in folded if word not in _ARTICLES])
+    if group is Kind.GUEST and called:
+        return Part(NameParts(names=tuple(called.split())), joint, partner=True)  # "wife (Nell)"
     if group is not None:
         is_family = group is Kind.CHILD
         return Part(NameParts(), joint, group, 1, " ".join(plain) if is_family else None)
@@ -159,10 +162,9 @@ def _part(tokens: list[str], joint: str) -> Part:
     rest, suffix, credentials = take_endings(rest, after_comma=False, titled=bool(found))
     credentials += tuple(mark[2:-1] for mark in marks if mark.startswith("⟨%"))
     age = next((int(mark[2:-1]) for mark in marks if mark.startswith("⟨#")), None)
-    nickname = next((mark[1:-1] for mark in marks if mark[1] not in "#%"), None)
-    if not rest and nickname and not found:
-        rest, nickname = nickname.split(), None  # a whole name in quotes
-    names = NameParts(found, tuple(rest), suffix, credentials, nickname, age)
+    if not rest and called and not found:
+        rest, called = called.split(), None  # a whole name in quotes
+    names = NameParts(found, tuple(rest), suffix, credentials, called, age)
     partner = len(folded) > 1 and any(word in words("guest") for word in folded[:2])
     return Part(names, joint, kind, partner=partner)
 

@@ -18,7 +18,7 @@ from addressing.guestlist.vocabulary import words
 from addressing.records.guests import Person
 
 _FAMILY_LABEL = re.compile(
-    rf"^(?:the\s+)?(?:[\w'’.\-{GLUE}]+\s+){{1,4}}(?:family|fam\.?)$"
+    rf"^(?:the\s+)?(?:[\w'’.\-{GLUE}]+\s+){{1,4}}(?:family|fam\.?|household|residence|clan|crew)$"
     rf"|^(?:the\s+)?(?:family|fam\.?|familie|famille|familia)\s+[\w'’.\- {GLUE}]+$"
     rf"|^the\s+[\w'’\-{GLUE}]+s$",
     re.IGNORECASE,

@@ -36,8 +36,10 @@ _NAMED_AND_AGED = re.compile(
     r"^[A-ZÀ-Ý][\w'’-]*\s+\d{1,2}(?:\s*(?:,|&|and)\s*[A-ZÀ-Ý][\w'’-]*\s+\d{1,2})*$"
 )
 _INVITED_BY_NAME = re.compile(
-    r"^(?i:(?:\+|&|and|plus|w/|with)\s*|(?:guest|date|partner|plus[ -]one)\s*[:–-]\s*)(?=[A-ZÀ-Ý])"
+    r"^(?i:(?:\+|&|and|plus|w/|with)\s*|(?:guest|date|partner|plus[ -]one)\s*[:–-]\s*)"
+    r"(?=(?:(?:baby|son|daughter|kids|children|wife|husband)\s+)?[A-ZÀ-Ý])"
 )
+_MARK = re.compile("⟨[#%]?([^⟩]*)⟩")
 _LAST_ALONE = re.compile(r"(?:[&+/]|\band)\s*[^\W\d_]+$")
 _ALSO_INVITED = re.compile(r"^(?:\+|&|and\b|plus\b|w/|with\b)", re.IGNORECASE)
 
@@ -64,7 +66,8 @@ def clear_remarks(text: str) -> Cleared:
     text = _DASHED_AGE.sub(lambda found: AGE.format(found[1]), text)
     text = _BARE_AGE.sub(lambda found: AGE.format(found[1]), text)
     text = take_asides(_after_dash(text, remarks), remarks)
-    return Cleared(" ".join(part for part in text.split(" ") if part), tuple(remarks))
+    plain = tuple(_MARK.sub(r" \1", remark) for remark in remarks)
+    return Cleared(" ".join(part for part in text.split(" ") if part), plain)
 
 
 def _bracket(found: re.Match[str], remarks: list[str]) -> str:
@@ -103,6 +106,8 @@ def _as_part_of_name(inside: str) -> str | None:
     if fold(inside) in words("suffix"):
         return f", {inside}"
     bare = inside.strip("\"“”„«»'\u2018’ ")
+    if fold(bare) in words("guest") or phrase("asked", "asked-aside").search(bare):
+        return None
     nickname = _NICKNAME.match(bare) and not is_marker(bare)
     return f" {NICKNAME.format(bare)}" if nickname else None
 

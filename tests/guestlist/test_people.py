@@ -120,6 +120,7 @@ CHECKS = {
     "company-weak": _company,
     "marker": _marker,
     "asked": _asked,
+    "asked-aside": _asked,
     "nameless": _asked,
     "number": _number,
     "maiden": _maiden,
