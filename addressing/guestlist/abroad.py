@@ -16,12 +16,14 @@ from addressing.guestlist.places_abroad import (
     DOUBT_NO_POSTCODE,
     cut_place,
     cut_region,
+    is_region,
 )
 from addressing.guestlist.postcodes import find_postcode, tidy
 from addressing.guestlist.sub_areas import rules_of, sub_areas
 from addressing.guestlist.vocabulary import titles
 from addressing.guestlist.written import Trouble, Written, joined
 from addressing.records.guests import Address, Cited
+from addressing.tables import lookup
 
 _FAMILY = frozenset(
     ("and", "und", "et", "e", "y", "en", "the", "family", "familie", "fam", "famille", "familia")
@@ -45,6 +47,7 @@ def read_abroad(
         written, parts, doubt = _from_cell(written, parts, country)
     else:
         parts = _without_repeats(parts, written, country)
+    written, parts = _no_word_lost(written, parts, country)
     code, mended = (
         mended_code(written.postcode, written.region, country) if written.postcode else (None, None)
     )
@@ -65,6 +68,22 @@ def read_abroad(
     )
     troubles = troubles_abroad(address, country)
     return address, (*((mended,) if mended else ()), *troubles)
+
+
+def _no_word_lost(written: Written, parts: list[Part], country: str) -> tuple[Written, list[Part]]:
+    """What the country's lines have no place for goes to the street, unless it is a region.
+
+    Regions are left out where the country writes none; a quarter in their column isn't one.
+    """
+    region = written.region
+    form = lookup("place_forms", "country", "form").get(country, "{region}")
+    if region is None or "{region}" in form or is_region(region.text, country):
+        return written, parts
+    kept = replace(written, region=None)
+    if written.city is not None and fold(region.text) == fold(written.city.text):
+        return kept, parts
+    line = parts[-1].line + 1 if parts else 0
+    return kept, [*parts, Part(region.text, line, region.cells)]
 
 
 def _without_names(parts: list[Part], names: frozenset[str]) -> tuple[Part, ...]:

@@ -11,7 +11,12 @@ from addressing.guestlist.dwellings import unit_before
 from addressing.guestlist.places import state_code
 from addressing.guestlist.tail import cut_country, cut_tail
 from addressing.guestlist.us import read_us
-from addressing.guestlist.which_country import at_home, country_by_signs, names_a_region
+from addressing.guestlist.which_country import (
+    at_home,
+    country_by_signs,
+    names_a_region,
+    needs_code,
+)
 from addressing.guestlist.written import Trouble, Written
 from addressing.guestlist.zip_check import check_zip
 from addressing.records.guests import Address, Cited
@@ -122,6 +127,8 @@ def _by_evidence(written: Written, home: str) -> tuple[Written, tuple[Trouble, .
         return replace(written, country=Cited(home)), ()
     if _looks_american(written, text):
         return replace(written, country=Cited("US")), ()
+    if home not in _AMERICAN and not needs_code(home):
+        return replace(written, country=Cited(home)), ()
     mend = "Which country is it in?"
     trouble = Trouble("country-unknown", "The address names no country.", mend, where)
     return written, (trouble,)

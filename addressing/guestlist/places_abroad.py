@@ -26,6 +26,7 @@ _WARD = {
 }
 """Wards and cities that stand below the prefecture."""
 _LONGEST_REGION = 5
+_LONGEST_CODE = 3
 _CODES_FOLLOW = ("AU", "CA")
 """Countries where a code in small letters behind the town can be nothing else ("toronto on")."""
 _JOINING = frozenset(
@@ -269,10 +270,12 @@ def cut_region(text: str, country: str) -> tuple[str | None, str]:
 
 def _may_follow(before: str, region: str, country: str) -> bool:
     """Whether last words are the region, not the end of a town's own name (Neuilly sur Marne)."""
+    form = lookup("place_forms", "country", "form").get(country, "")
+    if region.isupper() and len(region) <= _LONGEST_CODE:
+        return "{region}" in form  # Buchs SG is the name of a Swiss town
     area = sub_area(region, country)
     if area is not None and fold(region) == fold(area.code):
-        return country in _CODES_FOLLOW or region.isupper()
-    form = lookup("place_forms", "country", "form").get(country, "")
+        return country in _CODES_FOLLOW
     apart = code_first(country) and not re.search(r"\{city\}[^|]*\{region\}", form)
     towns = lookup("place_forms", "country", "regions").get(country) == "towns"
     return not apart and not towns and fold(before) not in _JOINING

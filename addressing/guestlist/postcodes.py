@@ -84,13 +84,14 @@ def tidy(text: str, country: str) -> str | None:
     >>> tidy("k1a0b1", "CA"), tidy("SE-11122", "SE"), tidy("sw1a1aa", "GB"), tidy("00950", "PL")
     ('K1A 0B1', '111 22', 'SW1A 1AA', '00-950')
     """
-    plain = unicodedata.normalize("NFKC", text).upper().strip(" .,")
-    plain = _LABEL_IN_FRONT.sub("", plain)
-    plain = re.sub(rf"^(?:{_prefixes(country)})\s?[\-–]?\s?(?=\d)", "", plain)
-    bare = re.sub(r"[ \-–.]", "", plain)
-    for candidate in (_parted(bare, _form(country)), plain, bare):
-        if candidate and _fits(candidate, country):
-            return candidate
+    whole = unicodedata.normalize("NFKC", text).upper().strip(" .,")
+    bare = _LABEL_IN_FRONT.sub("", whole)
+    landless = re.sub(rf"^(?:{_prefixes(country)})\s?[\-–]?\s?(?=\d)", "", bare)
+    for plain in dict.fromkeys((whole, bare, landless)):  # LV-1073 and AD100 keep their letters
+        marks = re.sub(r"[ \-–.]", "", plain)
+        for candidate in (_parted(marks, _form(country)), plain, marks):
+            if candidate and _fits(candidate, country):
+                return candidate
     return None
 
 

@@ -202,6 +202,11 @@ def names_a_region(text: str) -> bool:
 
 
 def at_home(written: Written, home: str) -> bool:
-    """True for an address with a code of the sender's own country, or a country without codes."""
+    """True for an address with a code of the sender's own country, and no US state beside it."""
     text = "\n".join(_texts(written))
-    return not rules_of(home).get("zip") or find_postcode(text, home) is not None
+    return not _is_american(text) and find_postcode(text, home) is not None
+
+
+def needs_code(country: str) -> bool:
+    """True where every address has a postcode."""
+    return "Z" in rules_of(country).get("require", "")
