@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
+from addressing.guestlist.decoding import unicode_of
 from addressing.where import Where
 
 MAX_FILE = 60_000_000
@@ -120,7 +121,7 @@ def _kind_of(path: Path, data: bytes) -> str:
             raise _fault(path, "list-not-a-spreadsheet", f"is {what}, no spreadsheet.", _SAVE_AS)
     if data[4:8] == b"ftyp":
         raise _fault(path, "list-not-a-spreadsheet", "is a picture or a film.", _SAVE_AS)
-    if b"\x00" in data and not data.startswith((b"\xff\xfe", b"\xfe\xff")):
+    if b"\x00" in data and not (unicode_of(data) or "").startswith(("utf-16", "utf-32")):
         raise _fault(path, "list-not-a-spreadsheet", "is neither workbook nor text.", _SAVE_AS)
     return "text"
 

@@ -1,15 +1,13 @@
 """Reads a text file into one grid: by its separator, its aligned columns, or as a pasted mail."""
 
-import codecs
 import csv
 import io
 import re
 from collections import Counter
 
-from charset_normalizer import from_bytes
-
 from addressing.faults import Exit, Fault
 from addressing.guestlist.aligned import aligned_records
+from addressing.guestlist.decoding import old_readings, unicode_of
 from addressing.guestlist.grid import Cell, Grid, Row
 from addressing.guestlist.meanings import exact_meaning
 from addressing.guestlist.opening import OpenedList
@@ -22,14 +20,6 @@ from addressing.where import Where, cell_name
 SEPARATORS = ("\t", ";", "|", ",")
 MAX_CELLS = 2_000_000
 
-_MARKS = (
-    (codecs.BOM_UTF8, "utf-8-sig"),
-    (codecs.BOM_UTF32_LE, "utf-32"),
-    (codecs.BOM_UTF32_BE, "utf-32"),
-    (codecs.BOM_UTF16_LE, "utf-16"),
-    (codecs.BOM_UTF16_BE, "utf-16"),
-)
-_OLD = ("cp1252", "mac_roman")
 _SAMPLE = 60
 _FIRST = 20
 """Records from the top among which a header is looked for."""
@@ -109,35 +99,17 @@ def _fault(opened: OpenedList, code: str, text: str, mend: str, cell: str | None
 
 
 def _decode(opened: OpenedList) -> tuple[str, tuple[Finding, ...]]:
-    """By its mark, else strict UTF-8, else the likelier of two old encodings and a question."""
-    for mark, name in _MARKS:
-        if opened.data.startswith(mark):
-            try:
-                return opened.data.decode(name), ()
-            except UnicodeDecodeError as error:
-                mend = "Save it again as CSV in UTF-8."
-                raise _fault(opened, "list-damaged", "breaks off inside a letter.", mend) from error
+    """As Unicode where it is that, else the likeliest of some old encodings and a question."""
+    name = unicode_of(opened.data)
+    if name is None:
+        readings = old_readings(opened.data)
+        others = readings[1:2]
+        return readings[0], tuple(_encoding_doubt(opened, readings[0], other) for other in others)
     try:
-        return opened.data.decode("utf-8"), ()
-    except UnicodeDecodeError:
-        return _decode_old(opened)
-
-
-def _decode_old(opened: OpenedList) -> tuple[str, tuple[Finding, ...]]:
-    readings = {name: text for name in _OLD if (text := _try(opened.data, name)) is not None}
-    guess = from_bytes(opened.data, cp_isolation=["utf_8", *_OLD]).best()
-    chosen = guess.encoding if guess is not None and guess.encoding in readings else None
-    chosen = chosen or next(iter(readings))
-    text = readings[chosen]
-    others = [other for name, other in readings.items() if name != chosen and other != text]
-    return text, tuple(_encoding_doubt(opened, text, other) for other in others)
-
-
-def _try(data: bytes, name: str) -> str | None:
-    try:
-        return data.decode(name)
-    except UnicodeDecodeError:
-        return None
+        return opened.data.decode(name), ()
+    except UnicodeDecodeError as error:
+        mend = "Save it again as CSV in UTF-8."
+        raise _fault(opened, "list-damaged", "breaks off inside a letter.", mend) from error
 
 
 def _encoding_doubt(opened: OpenedList, text: str, other: str) -> Finding:

@@ -127,3 +127,37 @@ def test_what_the_csv_writer_writes_is_read_back_repaired(
     }
     read = {row.number: [c.text if c else "" for c in row.cells] for row in grid.rows}
     assert read == {number: row for number, row in expected.items() if any(row)}
+
+
+WORDS = {
+    "western": "Ida Ødegård,Peña; José Müller-Weiß; Zoë Lefèvre; João Gonçalves",
+    "swedish": "Åsa Björk; Östen Sjöström; Märta Ängström",
+    "spanish": "Íñigo Núñez; Begoña Muñoz; Álvaro Güell",
+    "one letter": "Renée Penhew; Tobias Wexcombe",
+    "quotes": "Tobias O’Farrelly; “Bea” Penhew – no address",
+    "polish": "Łukasz Żółć; Świętosława Gęś; Gdańsk",
+    "czech": "Zdeněk Dvořák; Jiří Šťastný; Růžena Černá",
+}
+
+
+@pytest.mark.parametrize(
+    "encoding",
+    [
+        "utf-8", "utf-8-sig", "utf-16", "utf-16-le", "utf-16-be", "utf-32", "cp1252", "latin-1",
+        "mac_roman", "cp850", "cp1250", "iso8859_2", "mac_latin2",
+    ],
+)  # fmt: skip
+@pytest.mark.parametrize("names", WORDS)
+def test_short_lists_are_read_in_any_common_encoding(
+    read_text: ReadText, encoding: str, names: str
+) -> None:
+    header, words = "Name\nBea Penhew\n", WORDS[names].replace("; ", "\n")
+    try:
+        data = f"{header}{words}\n".encode(encoding)
+    except UnicodeEncodeError:
+        pytest.skip("the encoding hasn't got these letters")
+    read = "\n".join(
+        ",".join(cell.text for cell in row.cells if cell is not None)
+        for row in read_text(data).rows[2:]
+    )
+    assert read == words
