@@ -187,7 +187,10 @@ def _doubts(remarks: tuple[str, ...], written: Written) -> tuple[Trouble, ...]:
     for said in remarks:
         folded = fold(said)
         elsewhere = re.search(rf"\b{_words('elsewhere')}\b", folded) is not None
-        if (elsewhere or _has_street(said)) and not doubts_address(said):
+        second = _has_street(
+            re.sub(r"^(?:or|and|also)\b", "", said, flags=re.IGNORECASE).strip(_EDGES)
+        )
+        if (elsewhere or second) and not doubts_address(said):
             text = f"The list says: “{said}”."
             mend = "Is the address in the list the right one?"
             return (Trouble("address-doubtful", text, mend, written.lines[0]),)

@@ -17,6 +17,7 @@ _BREAK = re.compile(r"\s*[\n,;]\s*")
 _UNIT_BEFORE_SLASH = re.compile(r"^(?P<unit>\d*[A-Za-z]\d*)/(?P<street>\d.*)$")
 
 _EITHER = re.compile(r"^(.+?)(?:\s+or\s+|\s+[/|]\s+)(.+)$", re.IGNORECASE)
+_CARE_BEHIND = re.compile(r"\s+(?=(?:c/o|(?:in\s+)?care\s+of|attn:?|attention:)\s)", re.IGNORECASE)
 _DELIVERED = frozenset((Segment.STREET, Segment.BOX))
 
 
@@ -83,6 +84,9 @@ def _apart(part: str) -> list[str]:
     slash = _UNIT_BEFORE_SLASH.match(part)
     if slash:
         return [slash["unit"], slash["street"]]
+    care = _CARE_BEHIND.search(part)
+    if care and kind_of(part[: care.start()]) in _DELIVERED:
+        return [part[: care.start()], part[care.end() :]]
     place = street_start(part)
     return [part[:place].rstrip(), part[place:]] if place else [part]
 

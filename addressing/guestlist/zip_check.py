@@ -256,6 +256,17 @@ def _nearly(city: str, towns: tuple[str, ...]) -> str:
     return next((town for town in towns if fuzz.ratio(wanted, fold_town(town)) >= _NEAR), "")
 
 
+def _unknown_zip(city: Cited, region: Cited, postcode: Cited) -> Trouble:
+    """A ZIP that no town has, beside a town that has others: a figure is wrong, or it is new."""
+    codes = town_zips(city.text, region.text)
+    text = f"The open ZIP data has no {postcode.text}; {city.text} has {_range(codes)}."
+    meant = _codes(postcode.text, codes)
+    mend = (
+        f"Is it {_offered(postcode.text, codes)}?" if meant else f"What is the ZIP of {city.text}?"
+    )
+    return Trouble("zip-doubtful", text, mend, postcode, likely=meant)
+
+
 def _not_in_town(city: Cited, region: Cited, postcode: Cited) -> Trouble:
     """A town that the ZIP doesn't serve: a question, unless its name only adds to the ZIP's own."""
     towns = zip_towns(postcode.text)
@@ -263,7 +274,9 @@ def _not_in_town(city: Cited, region: Cited, postcode: Cited) -> Trouble:
     if near:
         text = f"{city.text}, {region.text} {postcode.text}: the ZIP serves {near}."
         return Trouble("town-misspelt", text, f"Is {near} meant?", city, likely=(("city", near),))
-    if not is_town(city.text, region.text) or not towns:
+    if is_town(city.text, region.text) and not towns:
+        return _unknown_zip(city, region, postcode)
+    if not is_town(city.text, region.text):
         text = f"{city.text}, {region.text} {postcode.text}: the town isn't in the open ZIP data."
         return Trouble("town-not-listed", text, "Worth a second look; nothing waits on it.", city)
     codes = town_zips(city.text, region.text)
