@@ -85,10 +85,12 @@ def _guests(
     """A row for each guest; a household of a name alone, or with unnamed family, has one for it."""
     address = _address(home.address)
     address_cells = _cells(home.address)
-    for names, cells in _named_rows(home):
+    rows = tuple(_named_rows(home))
+    for number, (names, cells) in enumerate(rows, start=1):
         touched = dict.fromkeys((*cells, *address_cells))
         told = "; ".join(_told(each) for cell in touched for each in repairs.get(cell, ()))
-        hand = "yes" if home.by_hand else ""
+        # A row that is given by hand is read without its address, so the last one says it.
+        hand = "yes" if home.by_hand and number == len(rows) else ""
         yield (
             home.key, *names, *address, hand, held, _listed(cells), _listed(address_cells), told,
         )  # fmt: skip
