@@ -25,7 +25,7 @@ orders = st.sampled_from((True, False, None))
 
 
 def words_of(text: str) -> list[str]:
-    return re.findall(r"[^\W_]+", text.casefold())
+    return re.findall(r"[^\W\d_]+|\d+", text.casefold())
 
 
 def said(read: CellReading) -> str:
