@@ -20,7 +20,7 @@ from addressing.tables import table
 _ZIP = re.compile(r"(?<![\d\-])\d{5}(?:-\d{4})?(?![\d\-])")
 _BRACKET = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]]\s*")
 _UNIT_LAST = re.compile(
-    r"^(?P<rest>(?P<before>.*[\s,.])\d{4,5}(?:-\d{4})?)(?P<mark>[\s,.]+)(?P<unit>[\w#][^,\n]{0,30})$",
+    r"^(?P<rest>(?P<before>.*[\s,.])\d{4,5}(?:-?\d{4})?)(?P<mark>[\s,.]+)(?P<unit>[\w#][^,\n]{0,30})$",
     re.DOTALL,
 )
 _LONGEST = 1_500
