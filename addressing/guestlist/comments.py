@@ -2,10 +2,11 @@
 
 import re
 
-from addressing.guestlist.markup import Attributes, follow
+from addressing.guestlist.markup import Attributes, BrokenPartError, follow
 from addressing.guestlist.package import Package
 from addressing.guestlist.sheet_strings import Strings, plain
 
+_MOST = 100_000
 _THREAD = re.compile(r"\[Threaded comment\].*?\nComment:\s*", re.DOTALL)
 
 
@@ -34,6 +35,9 @@ class _Notes:
 
     def start(self, name: str, attributes: Attributes) -> None:
         """A tag opens."""
+        if len(self.found) > _MOST:
+            message = "more comments than a sheet can have"
+            raise BrokenPartError(message)
         if name == "x:comment":
             self._cell = attributes.get("ref", "").replace("$", "").partition(":")[0]
             self._words = Strings()

@@ -12,6 +12,9 @@ from addressing.where import Where, cell_name
 MAX_BOX = 4_000_000
 """Cells of all rows up to their last one; a list of 100 000 rows has some 2 million."""
 
+MAX_ROWS = 250_000
+"""Rows that hold something; a list has some thousands."""
+
 Packed = tuple[str | Cell | None, ...]
 """What a row holds from column A: a text for a plain cell, a Cell for one with more to it."""
 
@@ -42,7 +45,7 @@ class SheetDraft:
             TooFarError: the sheet reaches further than a list can.
         """
         self.reached += len(draft.packed)
-        if self.reached > MAX_BOX:
+        if self.reached > MAX_BOX or len(self.rows) > MAX_ROWS:
             raise TooFarError(f"{self.name}!{cell_name(len(draft.packed), number)}")
         before = self.rows.get(number)
         self.rows[number] = _over(before, draft) if before else draft

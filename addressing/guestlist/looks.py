@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from functools import cache
 
 from addressing.guestlist.formats import is_moment
-from addressing.guestlist.markup import Attributes
+from addressing.guestlist.markup import Attributes, BrokenPartError
 from addressing.tables import lookup
 
 GENERAL = "General"
@@ -17,6 +17,7 @@ _THEME = ("lt1", "dk1", "lt2", "dk2", "accent1", "accent2", "accent3", "accent4"
 """The order in which a cell counts the theme's colours (from memory; it swaps light and dark)."""
 _WHITE, _BLACK = "FFFFFF", "000000"
 _RGB = 6
+_MOST_STYLES = 65_536
 _GREY, _PALE, _DARK = 0.12, 0.93, 0.15
 _HUES = (
     (15, "red"), (45, "orange"), (70, "yellow"), (165, "green"), (200, "turquoise"),
@@ -79,6 +80,9 @@ class Looks:
 
     def start(self, name: str, attributes: Attributes) -> None:
         """A tag opens."""
+        if max(len(self.fonts), len(self.fills), len(self.cells), len(self.formats)) > _MOST_STYLES:
+            message = "more styles than a workbook can have"
+            raise BrokenPartError(message)
         if name in ("x:fonts", "x:fills", "x:cellXfs", "x:dxfs", "x:cellStyleXfs"):
             self.group = name
         elif name == "x:numFmt":

@@ -32,6 +32,8 @@ _BROKEN = (
 )  # fmt: skip
 _MOST_COLOURED = 100
 """Empty coloured cells in one go; more are a background."""
+_MOST_REPEATED = 1_000
+"""Equal rows that hold something; no list says the same so often."""
 _CELLS = frozenset(("table:table-cell", "table:covered-table-cell"))
 
 
@@ -197,7 +199,7 @@ class _Content:
         """Add the row, again and again where it holds something and is said to repeat."""
         last = self._row + self._times - 1
         if self._cells:
-            if last > LAST_ROW:
+            if last > LAST_ROW or self._times > _MOST_REPEATED:
                 raise TooFarError(f"{sheet.name}!A{last}")
             width = max(self._cells) + 1
             colours = tuple(self._colours.items())

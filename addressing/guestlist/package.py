@@ -5,9 +5,11 @@ import zipfile
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from addressing.guestlist.markup import Attributes, follow, given
+from addressing.guestlist.markup import Attributes, BrokenPartError, follow, given
 
 _BLOCK = 1 << 18
+_MOST_READ = 400_000_000
+"""Bytes of all parts together; sheets that are one part again and again end here."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +26,7 @@ class Package:
     def __init__(self, archive: zipfile.ZipFile) -> None:
         """`archive` must stay open while parts are read."""
         self._archive = archive
+        self._read = 0
         self._entries = {name.lower().lstrip("/"): name for name in archive.namelist()}
 
     def __contains__(self, part: str) -> bool:
@@ -42,6 +45,10 @@ class Package:
         """
         with self._archive.open(self._entries[part.lower()]) as stream:
             while block := stream.read(_BLOCK):
+                self._read += len(block)
+                if self._read > _MOST_READ:
+                    message = "the parts are read too often"
+                    raise BrokenPartError(message)
                 yield block
 
     def relations(self, part: str) -> dict[str, Relation]:

@@ -21,8 +21,8 @@ from addressing.guestlist.sheet_strings import Run, plain
 from addressing.records.guests import Repair
 from addressing.where import Where
 
-LONGEST = 100_000
-"""Letters in a cell; spreadsheet programs allow 32 767, so whatever is longer is broken."""
+LONGEST = 32_767
+"""Letters that spreadsheet programs allow in a cell; whatever is longer is broken."""
 _TEXTS = frozenset(("s", "str", "inlineStr"))
 
 

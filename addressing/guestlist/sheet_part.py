@@ -57,6 +57,7 @@ class SheetPart:
         self.found = RawSheet()
         self._strings, self._looks, self._take = strings, looks, take
         self._number = self._column = 0
+        self._columns_given = 0
         self._hidden = False
         self._cells: dict[int, RawCell] = {}
         self._kind, self._look = "n", PLAIN
@@ -186,6 +187,10 @@ class SheetPart:
         self._inline = Strings()
 
     def _column_given(self, attributes: Attributes) -> None:
+        self._columns_given += 1
+        if self._columns_given > LAST_COLUMN:
+            message = "more columns than a sheet can have"
+            raise BrokenPartError(message)
         width = attributes.get("width")
         unseen = width is not None and float(width) * 7 < _UNSEEN_HEIGHT  # some 7 points a letter
         if attributes.get("hidden") in ("1", "true") or unseen:

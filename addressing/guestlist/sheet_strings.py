@@ -4,9 +4,13 @@ import re
 from dataclasses import dataclass
 
 from addressing.guestlist.looks import is_on
-from addressing.guestlist.markup import Attributes
+from addressing.guestlist.markup import Attributes, BrokenPartError
 
 _ESCAPED = re.compile(r"_x(000[0-9A-F]|001[0-9A-F]|005F)_")
+
+
+_MOST_TEXTS = 2_000_000
+_MOST_RUNS = 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,16 +55,24 @@ class Strings:
             text = _ESCAPED.sub(_unescape, "".join(self._words))
             self._runs.append(Run(text, self._struck))
             self._words = None
+            _within(len(self._runs), _MOST_RUNS)
         elif name == "x:rPh":
             self._phonetic = False
         elif name in ("x:si", "x:is", "x:text"):
             self.texts.append(_joined(self._runs))
+            _within(len(self.texts), _MOST_TEXTS)
             self._runs, self._struck = [], None
 
     def text(self, data: str) -> None:
         """Some of the text."""
         if self._words is not None:
             self._words.append(data)
+
+
+def _within(count: int, most: int) -> None:
+    if count > most:
+        message = f"more than {most} texts"
+        raise BrokenPartError(message)
 
 
 def _joined(runs: list[Run]) -> Text:

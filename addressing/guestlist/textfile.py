@@ -8,6 +8,7 @@ from collections import Counter
 from addressing.faults import Exit, Fault
 from addressing.guestlist.aligned import aligned_records
 from addressing.guestlist.decoding import old_readings, unicode_of
+from addressing.guestlist.drafts import MAX_ROWS
 from addressing.guestlist.grid import Cell, Grid, Row
 from addressing.guestlist.meanings import exact_meaning
 from addressing.guestlist.opening import OpenedList
@@ -165,7 +166,7 @@ def _records(opened: OpenedList, text: str, separator: str) -> list[list[str]]:
         for record in reader:
             records.append(record)
             cells += len(record)
-            if cells > MAX_CELLS:
+            if cells > MAX_CELLS or len(records) > MAX_ROWS:
                 mend = "Keep only the list itself."
                 raise _fault(opened, "list-too-large", "has more cells than a list can.", mend)
     except csv.Error as error:

@@ -193,6 +193,26 @@ def test_a_sheet_that_only_seems_large_is_read(tmp_path: Path, inside: str, rows
     assert len(grid.rows) == rows
 
 
+def test_columns_told_again_and_again_are_refused(tmp_path: Path) -> None:
+    # Each hides all 16 384 columns: a megabyte of them would be a billion steps.
+    column = '<col min="1" max="16384" hidden="1"/>'
+    xml = sheet_xml(f"<cols>{column * 16_385}</cols>{FAR}")
+    path = book_with(tmp_path / "list.xlsx", {"xl/worksheets/sheet1.xml": xml})
+    assert refused(path).code == "list-damaged"
+
+
+def test_one_sheet_under_many_names_is_read_only_so_often(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    sheet = sheet_xml(FAR + "<!--" + "x" * 10_000 + "-->")
+    names = '<sheet name="Guests" sheetId="1" r:id="rId1"/>'
+    parts = {"xl/worksheets/sheet1.xml": sheet, "xl/workbook.xml": BOOK.replace(names, names * 50)}
+    path = book_with(tmp_path / "list.xlsx", parts)
+    assert len(read_grids(open_list(path))[0]) == 50
+    monkeypatch.setattr("addressing.guestlist.package._MOST_READ", 200_000)
+    assert refused(path).code == "list-damaged"
+
+
 @pytest.mark.parametrize(
     ("inside", "code"),
     [
