@@ -101,6 +101,13 @@ def script() -> Face:
 
 
 @pytest.fixture(scope="session")
+def roman() -> Face:
+    """EB Garamond at its lightest: small capitals, lining and old-style figures."""
+    path = Path(str(files("fontpkg_eb_garamond") / "files" / "EBGaramond[wght].ttf"))
+    return face_of(path, "eb-garamond")
+
+
+@pytest.fixture(scope="session")
 def envelope() -> Layout:
     """7 1/4 by 5 1/4 inches, with round numbers: zones of 240 by 120 pt in its middle."""
     zone = Box(141, 129, 240, 120)

@@ -18,7 +18,35 @@ if TYPE_CHECKING:
 def faces(*, as_json: bool) -> None:
     """Show the faces on the shelf, a user's own first."""
     shelf = _shelf()
-    _answer("faces", [_face(shelf, key) for key in shelf.faces()], as_json=as_json)
+    rows = [_face(shelf, key) for key in shelf.faces()]
+    if as_json:
+        rows = [row | _offers(shelf, str(row["key"])) for row in rows]
+    _answer("faces", rows, as_json=as_json)
+
+
+def _offers(shelf: "Shelf", key: str) -> dict[str, object]:
+    """What a face can do beside its letters; null for one that can't be used."""
+    from addressing.materials.faces import figures_of
+    from addressing.tables import table
+
+    try:
+        face = shelf.face(key)
+        figures = figures_of(face)
+    except Fault:
+        return {"figures": None, "features": None}
+    known = {row["tag"]: row["what"] for row in table("features")}
+    on = dict(face.features)
+    return {
+        "figures": list(figures),
+        "features": [
+            {
+                "tag": tag,
+                "what": known.get(tag) or known.get(f"{tag[:2]}##"),
+                "on": bool(on.get(tag)),
+            }
+            for tag in face.offers
+        ],
+    }
 
 
 def _face(shelf: "Shelf", key: str) -> dict[str, object]:

@@ -18,7 +18,7 @@ def ink_area(pages: Iterable[Page], outlines: Outlines) -> float:
     total = 0.0
     for page in pages:
         for line, _, _, size in page.lines:
-            scale = size / outlines.units_per_em
+            scale = size / line.em
             total += sum(map(sizes, line.glyphs)) * scale * scale
     return total * MM2_PER_PT2
 

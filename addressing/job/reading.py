@@ -7,6 +7,7 @@ from pathlib import Path
 
 from addressing.guestlist import check_hosts, read_list
 from addressing.job.asking import decide
+from addressing.job.lettering import faces_for
 from addressing.job.posting import POSTED, reading_by_machine, with_stamps
 from addressing.job.remembering import remember
 from addressing.job.styling import asks_titles, styles_for
@@ -14,7 +15,7 @@ from addressing.job.waves import later_waves
 from addressing.materials.docket import read_docket
 from addressing.materials.presses import check_feed, ink_for
 from addressing.materials.shelf import Shelf, open_shelf
-from addressing.records.docket import Docket, PieceChoice, Post
+from addressing.records.docket import Docket, PieceChoice
 from addressing.records.findings import Finding, held_households
 from addressing.records.guests import GuestList, KnownHousehold
 from addressing.records.pages import Setting
@@ -159,17 +160,22 @@ def _set_all(
         own = tuple(piece for piece in pieces if piece.kind == kind)
         choice = docket.piece(kind)
         if own and choice is not None:
-            set_kind, found = _set(own, choice, docket.post, shelf, press)
+            set_kind, found = _set(own, choice, docket, shelf, press)
             kinds.append(set_kind)
             findings.extend(found)
     return tuple(kinds), tuple(findings)
 
 
 def _set(
-    pieces: tuple[Piece, ...], choice: PieceChoice, post: Post, shelf: Shelf, press: Press | None
+    pieces: tuple[Piece, ...],
+    choice: PieceChoice,
+    docket: Docket,
+    shelf: Shelf,
+    press: Press | None,
 ) -> tuple[SetKind, tuple[Finding, ...]]:
-    layout, face = with_stamps(shelf.layout(choice.layout), post), shelf.face(choice.face)
+    layout = with_stamps(shelf.layout(choice.layout), docket.post)
+    faces = faces_for(choice, shelf, docket)
     check_feed(press, layout)
     ink = ink_for(press, shelf.ink(choice.ink))
-    setting, findings = fit(pieces, choice, layout, face, ink, press.margin if press else 0.0)
+    setting, findings = fit(pieces, choice, layout, faces, ink, press.margin if press else 0.0)
     return SetKind(choice.kind, pieces, setting, shelf.stock(choice.stock)), findings

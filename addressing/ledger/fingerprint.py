@@ -1,7 +1,7 @@
 """The fingerprint of a piece: what a person would see on the paper, and nothing else."""
 
 import hashlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from addressing.records.pages import SetPiece, Setting
 
@@ -15,14 +15,22 @@ def fingerprint(setting: Setting, piece: SetPiece) -> str:
     Neither the household's key nor its page is in it: the same words in the same place are the
     same print, wherever the household stands in the list.
     """
-    face, ink, layout = setting.face, setting.ink, setting.layout
+    ink, layout = setting.ink, setting.layout
     parts: tuple[Iterable[object], ...] = (
         (line.text for line in piece.lines),
-        (face.sha256, face.index, face.axes, face.features),
+        _lettered(setting),
         ((line.x, line.y, line.size) for line in piece.lines),
         (ink.spot, ink.channel, layout.width, layout.height),
     )
     return ".".join(_digest(part) for part in parts)
+
+
+def _lettered(setting: Setting) -> Iterator[object]:
+    """How each hand letters; what is as usual isn't said, so that old prints stay the same."""
+    for face in setting.hands:
+        yield from (face.sha256, face.index, face.axes, face.features)
+        if face.tracking or face.in_capitals:
+            yield face.tracking, face.in_capitals
 
 
 def _digest(part: Iterable[object]) -> str:

@@ -1,6 +1,7 @@
 """The docket: a job's choices, as a person wrote them in TOML."""
 
 import datetime as dt
+import re
 from collections import Counter
 from dataclasses import replace
 from pathlib import Path
@@ -12,6 +13,7 @@ from addressing.files import sha256_of
 from addressing.materials.layouts import Align
 from addressing.materials.reading import Entry, Problem, checked, read_toml, wrong
 from addressing.records.docket import (
+    AddressChoice,
     Docket,
     Hosts,
     Overs,
@@ -27,6 +29,7 @@ from addressing.records.postage import SuitePiece
 PieceKind = Literal["outer", "inner", "return", "reply"]
 Name = Annotated[str, Field(min_length=1)]
 Points = Annotated[float, Field(gt=0, le=1000)]
+FEATURE = re.compile(r"[!-<>-~]{4}(=[0-9]{1,2})?")
 
 
 def _day(value: object) -> object:
@@ -90,18 +93,47 @@ class PiecesEntry(Entry):
     wave: list[Name] = Field(default_factory=list)
 
 
-class PieceEntry(Entry):
+Capitals = Literal["as-written", "small", "all"]
+Tracking = Annotated[int, Field(ge=-50, le=500)]
+
+
+class HandEntry(Entry):
+    """How lines are lettered."""
+
+    face: Name | None = None
+    features: list[str] | None = None
+    tracking: Tracking | None = None
+    capitals: Capitals | None = None
+
+    @field_validator("features")
+    @classmethod
+    def _tags(cls, value: list[str] | None) -> list[str] | None:
+        if any(FEATURE.fullmatch(each) is None for each in value or ()):
+            raise ValueError('write tags of four letters, with a value if not 1: "onum=0".')
+        tags = [each[:4] for each in value or ()]
+        if twice := [tag for tag, times in Counter(tags).items() if times > 1]:
+            raise ValueError(f'name each feature once: "{twice[0]}" is there twice.')
+        return value
+
+
+class AddressEntry(HandEntry):
+    """The hand of all lines but the names; `size` is a part of the names'."""
+
+    size: Annotated[float, Field(ge=0.2, le=2)] | None = None
+
+
+class PieceEntry(HandEntry):
     """How one kind of piece is set; what is left out is as the kind's default."""
 
     kind: PieceKind
     layout: Name | None = None
-    face: Name | None = None
     ink: Name | None = None
     stock: Name | None = None
     size: Points | None = None
     largest: Points | None = None
     smallest: Points | None = None
     align: Align | None = None
+    address: AddressEntry | None = None
 
 
 class NamedEntry(Entry):
@@ -231,10 +263,28 @@ def read_docket(path: Path) -> Docket:
 
 def _pieces(entry: DocketFile) -> tuple[PieceChoice, ...]:
     """Each kind's default, with what the docket says put in."""
-    said: dict[str, dict[str, Any]] = {
-        each.kind: each.model_dump(exclude_none=True) for each in entry.piece
-    }
+    said: dict[str, dict[str, Any]] = {each.kind: _said(each) for each in entry.piece}
     return tuple(replace(choice, **said.get(choice.kind, {})) for choice in default_pieces())
+
+
+def _said(entry: HandEntry) -> dict[str, Any]:
+    """What an entry chooses, as fields of the record."""
+    said = entry.model_dump(exclude_none=True)
+    if entry.features is not None:
+        said["features"] = tuple(map(feature, entry.features))
+    if isinstance(entry, PieceEntry) and entry.address is not None:
+        said["address"] = AddressChoice(**_said(entry.address))
+    return said
+
+
+def feature(written: str) -> tuple[str, int]:
+    """A feature's tag and value; without one it is on.
+
+    >>> feature("swsh"), feature("onum=0")
+    (('swsh', 1), ('onum', 0))
+    """
+    tag, _, value = written.partition("=")
+    return tag, int(value or 1)
 
 
 def _problems(entry: DocketFile, pieces: tuple[PieceChoice, ...]) -> list[Problem]:

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import fields
 
 from addressing.records.docket import (
+    AddressChoice,
     Docket,
     Hosts,
     Overs,
@@ -149,8 +150,45 @@ def _piece(choice: PieceChoice) -> str:
             "centre, left, right, block, block-right, stepped; left out: as the layout says",
             "left",
         ),
+        *_hand_rows(choice),
     ]
-    return _table("piece", rows).replace("[piece]", "[[piece]]", 1)
+    address = f"\n\n{_address(choice)}" if choice.address or choice.kind == "outer" else ""
+    return _table("piece", rows).replace("[piece]", "[[piece]]", 1) + address
+
+
+def _hand_rows(hand: PieceChoice | AddressChoice) -> list[Row]:
+    """How the lines of a hand are lettered."""
+    capitals = "as-written, small (small capitals) or all"
+    return [
+        ("features", *_features(hand.features)),
+        ("tracking", hand.tracking, "between letters, thousandths of an em: 40", None),
+        ("capitals", hand.capitals, capitals, None),
+    ]
+
+
+def _address(choice: PieceChoice) -> str:
+    """The second hand of a piece, as a comment where there is none."""
+    address = choice.address
+    shown = address or AddressChoice(capitals="small", tracking=40)
+    text = _table(
+        "piece.address",
+        [
+            ("face", shown.face, "left out: the names' face", "eb-garamond"),
+            ("size", shown.size, "as a part of the names' size", None),
+            *_hand_rows(shown),
+        ],
+        "all lines but the names, where they are in another hand",
+    )
+    if address is not None:
+        return text
+    return "\n".join(f"# {line.removeprefix('# ')}" for line in text.splitlines())
+
+
+def _features(features: tuple[tuple[str, int], ...]) -> tuple[object, str, object]:
+    """Value, remark and example of a row of features; those at 1 are written by their tag."""
+    written = tuple(tag if value == 1 else f"{tag}={value}" for tag, value in features)
+    remark = "swashes, figures …: `addressing faces --json` lists each face's"
+    return written or None, remark, ("swsh", "ss01", "onum=0")
 
 
 def _press(docket: Docket) -> str:

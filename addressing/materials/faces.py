@@ -1,6 +1,9 @@
 """Faces: the catalogue's TOML, and a user's own font files, opened only when somebody asks."""
 
+import io
 import re
+from collections.abc import Sequence
+from dataclasses import replace
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Annotated
@@ -9,7 +12,7 @@ from pydantic import Field
 
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
-from addressing.materials.own_face import FaceFacts, face_facts
+from addressing.materials.own_face import FaceFacts, damaged, face_facts
 from addressing.materials.reading import Entry, Problem, Source, checked, read_toml, wrong
 from addressing.records.shelf import Face
 from addressing.where import Where
@@ -143,4 +146,88 @@ def _face(key: str, path: Path, facts: FaceFacts, entry: FaceFile) -> Face:
         features=tuple(entry.features.items()),
         embedding=facts.embedding,
         licence=entry.licence,
+        offers=tuple(sorted(facts.features)),
     )
+
+
+def with_features(face: Face, chosen: Sequence[tuple[str, int]], where: Where) -> Face:
+    """The face with features of a docket laid over its own; a value of 0 switches one off.
+
+    Old-style figures switch the lining ones off, and so on: both at once are neither.
+
+    Raises:
+        Fault: exit 3, `feature-unknown`: the font doesn't have one of them.
+    """
+    if lacking := [tag for tag, _ in chosen if tag not in face.offers]:
+        raise Fault(
+            Exit.INPUT,
+            "feature-unknown",
+            f'{face.family} has no feature "{lacking[0]}".',
+            f"It has: {', '.join(face.offers)}." if face.offers else "It has none: leave it out.",
+            where,
+        )
+    off = {EITHER[tag]: 0 for tag, value in chosen if value and tag in EITHER}
+    return replace(face, features=tuple((dict(face.features) | off | dict(chosen)).items()))
+
+
+def with_small_capitals(face: Face, where: Where) -> Face:
+    """The face with its small letters set as small capitals.
+
+    Raises:
+        Fault: exit 3, `feature-unknown`: the font has none; they are never made by shrinking.
+    """
+    if "smcp" not in face.offers:
+        raise Fault(
+            Exit.INPUT,
+            "feature-unknown",
+            f"{face.family} has no small capitals.",
+            'Choose a face that has them, such as "eb-garamond", or capitals = "all".',
+            where,
+        )
+    return replace(face, features=tuple((dict(face.features) | {"smcp": 1}).items()))
+
+
+EITHER = {"onum": "lnum", "lnum": "onum", "pnum": "tnum", "tnum": "pnum"}
+"""Features that are each other's contrary (OpenType registered features, "interaction")."""
+
+
+def figures_of(face: Face) -> tuple[str, ...]:
+    """The figures that a face can set: "lining", "old-style", "tabular", those as drawn first.
+
+    Figures are old-style as drawn when a 3 goes below the baseline and a 1 is lower than an H.
+
+    Raises:
+        Fault: exit 3; the font file can't be read.
+    """
+    low, short, tall = _reaches(face)
+    drawn = "old-style" if low < -DIPS * tall and short < tall * (1 - DIPS) else "lining"
+    other = {"lining": "lnum", "old-style": "onum", "tabular": "tnum"}
+    return (
+        drawn,
+        *(name for name, tag in other.items() if name != drawn and tag in face.offers),
+    )
+
+
+DIPS = 0.08
+"""Of the capitals' height: what is less is the overshoot of round letters (judgement)."""
+
+
+def _reaches(face: Face) -> tuple[float, float, float]:
+    """How far a 3 goes down, and how high a 1 and an H are, in font units."""
+    from fontTools.pens.boundsPen import BoundsPen  # noqa: PLC0415 - as in own_face
+    from fontTools.ttLib import TTFont  # noqa: PLC0415
+
+    try:
+        with TTFont(io.BytesIO(face.path.read_bytes()), fontNumber=face.index, lazy=True) as font:
+            glyphs = font.getGlyphSet(location=dict(face.axes) or None)
+            cmap = font.getBestCmap()
+            bounds = []
+            for character in "31H":
+                pen = BoundsPen(glyphs)
+                glyphs[cmap[ord(character)]].draw(pen)
+                bounds.append(pen.bounds or (0.0, 0.0, 0.0, 0.0))
+    except KeyError:
+        return 0.0, 1.0, 1.0
+    except Exception as error:  # a damaged font breaks fontTools in many ways
+        raise damaged(face.path, "its letters can't be read") from error
+    return bounds[0][1], bounds[1][3], bounds[2][3]

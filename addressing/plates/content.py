@@ -20,7 +20,7 @@ class Drawer:
         self._blank: set[int] = set()
         self._operators: dict[tuple[int, int, int], bytes] = {}
         self._lines: dict[str, tuple[ShapedLine, bytes]] = {}
-        self._scales: dict[float, str] = {}
+        self._scales: dict[tuple[float, int], str] = {}
 
     def used(self) -> frozenset[int]:
         """The glyphs that were drawn so far."""
@@ -30,14 +30,13 @@ class Drawer:
         """The content stream of a page, not yet compressed."""
         parts = [self._opening]
         for line, x, y, size in page.lines:
-            scale = self._scales.get(size) or self._scale(size)
+            scale = self._scales.get((size, line.em)) or self._scale(size, line.em)
             opening = f"q {scale} 0 0 {scale} {number(x)} {number(y)} cm\n"
             parts += (opening.encode("ascii"), self._line(line), b"Q\n")
         return b"".join(parts)
 
-    def _scale(self, size: float) -> str:
-        written = number(size / self._outlines.units_per_em, 8)
-        self._scales[size] = written
+    def _scale(self, size: float, em: int) -> str:
+        written = self._scales[size, em] = number(size / em, 8)
         return written
 
     def _line(self, line: ShapedLine) -> bytes:

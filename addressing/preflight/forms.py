@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from math import ceil, floor
 
 from addressing.preflight.container import Container
-from addressing.preflight.letters import Letters, closed
+from addressing.preflight.faces import Faces
+from addressing.preflight.letters import closed
 from addressing.preflight.skeleton import key_faults
 from addressing.preflight.values import Objection, Value
 from addressing.records.pages import Segment
@@ -23,13 +24,14 @@ for one, is refused (a vertical tab is no blank in PDF, but `bytes.split` takes 
 _KEYS = ("Type", "Subtype", "BBox", "Length", "Filter")
 
 
-def form_faults(file: Container, number: int, glyph: int, letters: Letters) -> Iterator[str]:
+def form_faults(file: Container, number: int, glyph: int, faces: Faces) -> Iterator[str]:
     """Everything that is wrong with one letter's drawing."""
     what = f"The drawing of letter {glyph}"
     try:
         keys, drawing = file.stream(number)
         outline = read_outline(drawing, what)
-        wanted = letters.letter(glyph)
+        wanted = faces.letter(glyph)
+        slack = VARIABLE_SLACK if faces.variable(glyph) else STATIC_SLACK
     except Objection as objection:
         yield str(objection)
         return
@@ -38,7 +40,6 @@ def form_faults(file: Container, number: int, glyph: int, letters: Letters) -> I
         yield f"{what} is wrong in its type."
     if not _held(keys.get("BBox"), outline):
         yield f"{what} has a frame that cuts it off, or that isn't in whole units just around it."
-    slack = VARIABLE_SLACK if letters.variable else STATIC_SLACK
     worst = furthest(closed(list(outline)), wanted.outline)
     if worst is None:
         yield f"Letter {glyph} isn't drawn as the face draws it: other contours."

@@ -6,8 +6,8 @@ from pathlib import Path
 
 from addressing.faults import Fault
 from addressing.preflight.container import read_container
+from addressing.preflight.faces import Faces
 from addressing.preflight.forms import form_faults
-from addressing.preflight.lines import Lines
 from addressing.preflight.pages import Bench, Bodies
 from addressing.preflight.shares import FaultyPage, Share, judge_shares
 from addressing.preflight.skeleton import read_skeleton
@@ -73,14 +73,14 @@ def _judged(
     file = read_container(path, len(order.households))
     skeleton, skew = read_skeleton(file, order)
     by_household = {piece.household: piece for piece in pieces if piece.kind == order.kind}
-    lines = Lines(setting.face)
+    faces = Faces(setting)
     letters = [
         fault
         for glyph, number in skeleton.forms.items()
-        for fault in form_faults(file, number, glyph, lines.letters)
+        for fault in form_faults(file, number, glyph, faces)
     ]
     sound = file.sealed and not skew and not letters
-    bench = Bench(file, skeleton, order, setting, by_household, lines, sound)
+    bench = Bench(file, skeleton, order, setting, by_household, faces, sound)
     yield from skew
     yield from _order_faults(bench)
     shares = judge_shares(bench, path)

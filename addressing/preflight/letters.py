@@ -79,6 +79,7 @@ class Letters:
             self._names: list[str] = font.getGlyphOrder()
         except Exception as error:  # a damaged font breaks fontTools in many ways
             raise Objection(f"The face {face.key} can't be read from its file.") from error
+        self.data = data
         self.variable = bool(face.axes)
         self._font = font
         self._read: dict[int, Letter] = {}

@@ -29,13 +29,14 @@ _Point = tuple[int, int]
 
 @dataclass(frozen=True, slots=True)
 class DrawnLine:
-    """What stands between `cm` and `Q` for some words, and the bounds of its ink in font units.
+    """What stands between `cm` and `Q` for some words, and their ink in em of the line's size.
 
-    `letters` counts the glyphs with ink; `missing` is true when the face lacks one of the words'
-    characters. A line without ink has `letters` 0.
+    `units` make an em of the face. `letters` counts the glyphs with ink; `missing` is true when the
+    face lacks one of the words' characters. A line without ink has `letters` 0.
     """
 
     body: bytes
+    units: int
     letters: int
     missing: bool
     left: float
@@ -73,11 +74,12 @@ class _Words(dict[str, _Word]):
     up takes nothing away from the proof.
     """
 
-    def __init__(self, letters: Letters, blank: int | None) -> None:
-        """`blank` is the glyph between words."""
+    def __init__(self, letters: Letters, blank: int | None, first: int) -> None:
+        """`blank` is the glyph between words; a plate counts the face's glyphs from `first`."""
         super().__init__()
         self.used: set[int] = set()
         self._letters = letters
+        self._first = first
         self._between, self._cut = f"|{blank}+", f"\n{blank}+"
 
     def cut(self, told: str) -> list[str]:
@@ -96,7 +98,7 @@ class _Words(dict[str, _Word]):
             missing = missing or not glyph
             letter = self._letters.letter(glyph)
             if letter.outline:
-                inked.append((glyph, (pen_x + shift_x, pen_y + shift_y), letter))
+                inked.append((self._first + glyph, (pen_x + shift_x, pen_y + shift_y), letter))
             pen_x += advance_x
             pen_y += advance_y
         self.used.update(glyph for glyph, _, _ in inked)
@@ -128,24 +130,24 @@ def _joined(inked: list[tuple[int, _Point, Letter]], missing: bool, pen: _Point)
 
 
 class Lines:
-    """Shapes the words of one face."""
+    """Shapes the words of one face as one hand of the set letters them."""
 
-    def __init__(self, face: Face) -> None:
-        """Open the face in both libraries.
+    def __init__(self, face: Face, letters: Letters | None = None, first: int = 0) -> None:
+        """Open the face in both libraries, or take its letters; a plate counts from `first`.
 
         Raises:
             Objection: the face can't be read.
         """
-        data = face_data(face)
-        self.face = face
-        self.letters = Letters(face, data)
-        self.units_per_em = self.letters.units_per_em
+        letters = letters if letters is not None else Letters(face, face_data(face))
+        self._face = face
+        self._letters = letters
+        self._units = letters.units_per_em
         self._features = dict(face.features)
-        self._font = hb.Font(hb.Face(hb.Blob(data), face.index))
-        self._font.scale = (self.units_per_em, self.units_per_em)
+        self._font = hb.Font(hb.Face(hb.Blob(letters.data), face.index))
+        self._font.scale = (self._units, self._units)
         if face.axes:
             self._font.set_variations(dict(face.axes))
-        self._words = _Words(self.letters, self._font.get_nominal_glyph(0x20))
+        self._words = _Words(letters, self._font.get_nominal_glyph(0x20), first)
         self.line = lru_cache(maxsize=KEPT)(self._line)
 
     @property
@@ -156,12 +158,32 @@ class Lines:
     def _shape(self, text: str) -> str:
         """The glyphs of a line as HarfBuzz writes them (faster than asking for each)."""
         buffer = hb.Buffer()
-        buffer.add_str(text)
+        buffer.add_str(text.upper() if self._face.in_capitals else text)
         buffer.language = LANGUAGE
         buffer.guess_segment_properties()
         hb.shape(self._font, buffer, self._features)
-        told: str = buffer.serialize(self._font, flags=_PLAINLY)
-        return told[1:-1]
+        told: str = buffer.serialize(self._font, flags=_PLAINLY)[1:-1]
+        return self._tracked(told) if told and self._face.tracking else told
+
+    def _tracked(self, told: str) -> str:
+        """The line with its letters apart: space goes before each with ink and an advance.
+
+        Nothing goes before the line's first; accents have no advance and stay where they are.
+        """
+        space = round(self._units * self._face.tracking / 1000)
+        spaced = False
+        parts: list[str] = []
+        for one in reversed(told.split("|")):
+            match = _TOLD.fullmatch(one)
+            if match is None:
+                raise Objection("The face can't be shaped.")
+            glyph, x, y, advance, rise = match.groups()
+            across = int(advance or 0)
+            moved = f"@{x},{y}" if x else ""
+            parts.append(f"{glyph}{moved}+{across + (space if spaced else 0)}")
+            parts[-1] += f",{rise}" if rise else ""
+            spaced = across != 0 and bool(self._letters.letter(int(glyph)).outline)
+        return "|".join(reversed(parts))
 
     def _line(self, text: str) -> DrawnLine:
         """Place word behind word, the first glyph of each from the last one before it."""
@@ -190,6 +212,9 @@ class Lines:
             pen_x += advance
             pen_y += rise
         if not letters:
-            return DrawnLine(b"", 0, missing, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
-        bounds = min(lefts), min(bottoms), max(rights), max(tops)
-        return DrawnLine(b"".join(drawn), letters, missing, *bounds, area, edges)
+            return DrawnLine(b"", self._units, 0, missing, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+        em = self._units
+        left, bottom, right, top = min(lefts), min(bottoms), max(rights), max(tops)
+        bounds = left / em, bottom / em, right / em, top / em
+        drawing = b"".join(drawn)
+        return DrawnLine(drawing, em, letters, missing, *bounds, area / em**2, edges / em)

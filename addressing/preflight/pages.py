@@ -7,7 +7,8 @@ from functools import lru_cache
 from itertools import zip_longest
 
 from addressing.preflight.container import Container
-from addressing.preflight.lines import DrawnLine, Lines
+from addressing.preflight.faces import Faces
+from addressing.preflight.lines import DrawnLine
 from addressing.preflight.placing import place_faults
 from addressing.preflight.skeleton import Skeleton, key_faults, written
 from addressing.preflight.values import Objection, Ref, quoted, read_dict
@@ -45,7 +46,7 @@ class Bench:
     order: PlateOrder
     setting: Setting
     pieces: Mapping[str | None, Piece]
-    lines: Lines
+    faces: Faces
     sound: bool
     """True when nothing is wrong so far: only then do other libraries' readers open the file."""
 
@@ -56,7 +57,7 @@ class Bench:
 
     def bodies(self, placed: SetPiece) -> Bodies:
         """What a page must draw, line by line, for a set piece."""
-        return tuple(self.lines.line(line.text).body for line in placed.lines)
+        return tuple(self.faces.line(line).body for line in placed.lines)
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,8 +90,8 @@ def judge_page(bench: Bench, index: int) -> PageReading:
     bodies = tuple(body for *_, body in drawn)
     if placed is None:
         return PageReading(contents, len(drawn), 0, (*wrong, "is more than was ordered"), bodies)
-    ready = [(line, bench.lines.line(line.text)) for line in placed.lines]
-    mislaid = tuple(_line_faults(drawn, ready, bench.lines.units_per_em))
+    ready = [(line, bench.faces.line(line)) for line in placed.lines]
+    mislaid = tuple(_line_faults(drawn, ready))
     wrong = (*wrong, *mislaid, *_set_faults(bench, placed, ready))
     letters = sum(line.letters for _, line in ready)
     return PageReading(contents, len(drawn), letters, wrong, bodies if mislaid else None)
@@ -170,7 +171,6 @@ def _beginning(stream: bytes) -> str:
 def _line_faults(
     drawn: list[tuple[float, float, float, bytes]],
     ready: list[tuple[SetLine, DrawnLine]],
-    units_per_em: int,
 ) -> Iterator[str]:
     """Each drawn line against its words: letters, place, size."""
     if not drawn:
@@ -189,7 +189,7 @@ def _line_faults(
                 f"has line {number} {abs(x - line.x):.3f} pt aside and {abs(y - line.y):.3f} pt"
                 " up or down from its place"
             )
-        if abs(scale - line.size / units_per_em) > SCALE_SLACK:
+        if abs(scale - line.size / words.units) > SCALE_SLACK:
             yield f"has line {number} in another size than {line.size:g} pt"
 
 
@@ -207,4 +207,4 @@ def _set_faults(
         yield "carries a piece that was never worded"
     else:
         yield from word_faults(piece, placed)
-    yield from place_faults(ready, bench.setting, bench.lines.units_per_em)
+    yield from place_faults(ready, bench.setting)

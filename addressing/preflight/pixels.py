@@ -117,28 +117,27 @@ def _ink_faults(
     if placed is None or not ink:
         yield "looks blank"
         return
-    ready = [(line, bench.lines.line(line.text)) for line in placed.lines]
-    upem = bench.lines.units_per_em
+    ready = [(line, bench.faces.line(line)) for line in placed.lines]
     bounds = _pixel_bounds(seen, wide, high)
-    boxes = [ink_box(line, words, upem) for line, words in ready]
+    boxes = [ink_box(line, words) for line, words in ready]
     if not _around([bench.setting.room], EDGE).holds(bounds):
         yield "shows ink outside its room"
     elif not _around(boxes, EDGE).holds(bounds):
         yield "shows ink where none of its lines stands"
-    wanted = sum(words.area * (line.size / upem) ** 2 for line, words in ready)
+    wanted = sum(words.area * line.size**2 for line, words in ready)
     width, height = bench.order.trim
     pixel = (width / wide) * (height / high)
     contrast = 255 - swatch.darkest
     covered = (255 * len(ink) - sum(ink)) / contrast * pixel
     over = MORE * wanted + STEPS * len(ink) * pixel / contrast
-    over += sum(_rounded_out(line.size / upem, words) for line, words in ready)
+    over += sum(_rounded_out(line.size, words) for line, words in ready)
     if not -LESS * wanted <= covered - wanted <= over:
         yield f"shows {covered:.0f} square points of ink where its letters cover {wanted:.0f}"
 
 
-def _rounded_out(scale: float, words: DrawnLine) -> float:
+def _rounded_out(size: float, words: DrawnLine) -> float:
     """Square points that pdfium may add to level rectangles; its pixel is a point."""
-    return words.edges * scale + words.letters if words.edges else 0.0
+    return words.edges * size + words.letters if words.edges else 0.0
 
 
 def _pixel_bounds(seen: bytes, wide: int, high: int) -> Box:

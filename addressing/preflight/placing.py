@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from addressing.preflight.lines import DrawnLine
-from addressing.records.pages import SetLine, Setting
+from addressing.records.pages import SetLine, Setting, hand_of
 from addressing.records.shelf import Box
 
 ROOM_SLACK = 0.005
@@ -13,46 +13,74 @@ ALIGN_SLACK = 0.005
 """Points, for the same reason: bounds are exact on both sides (seen: never more than 0.0006)."""
 LEADING_SLACK = 0.003
 """Points: two baselines, each written to a thousandth."""
+SIZE_SLACK = 1e-5
+"""Points: a second hand's size is given to a millionth."""
 
 Placed = Sequence[tuple[SetLine, DrawnLine]]
 
 
-def ink_box(line: SetLine, drawn: DrawnLine, units_per_em: int) -> Box:
+def ink_box(line: SetLine, drawn: DrawnLine) -> Box:
     """The bounds of a line's ink on the page, in points."""
-    scale = line.size / units_per_em
+    size = line.size
     return Box(
-        line.x + drawn.left * scale,
-        line.y + drawn.bottom * scale,
-        (drawn.right - drawn.left) * scale,
-        (drawn.top - drawn.bottom) * scale,
+        line.x + drawn.left * size,
+        line.y + drawn.bottom * size,
+        (drawn.right - drawn.left) * size,
+        (drawn.top - drawn.bottom) * size,
     )
 
 
-def place_faults(placed: Placed, setting: Setting, units_per_em: int) -> Iterator[str]:
+def place_faults(placed: Placed, setting: Setting) -> Iterator[str]:
     """What lies where it may not, or out of line with the rest of the page."""
     room = setting.room
     low, high = room.bottom - ROOM_SLACK, room.top + ROOM_SLACK
     first, last = room.left - ROOM_SLACK, room.right + ROOM_SLACK
     for number, (line, drawn) in enumerate(placed, start=1):
-        scale = line.size / units_per_em
-        left, right = line.x + drawn.left * scale, line.x + drawn.right * scale
-        bottom, top = line.y + drawn.bottom * scale, line.y + drawn.top * scale
+        size = line.size
+        left, right = line.x + drawn.left * size, line.x + drawn.right * size
+        bottom, top = line.y + drawn.bottom * size, line.y + drawn.top * size
         if left < first or right > last or bottom < low or top > high:
             yield f"has ink of line {number} outside the room that it may use"
-    yield from _align_faults(placed, setting, units_per_em)
-    yield from _leading_faults([line for line, _ in placed], setting)
+    lines = [line for line, _ in placed]
+    if lines:
+        size = _size(lines, setting)
+        yield from _size_faults(lines, setting, size)
+        yield from _align_faults(placed, setting, size)
+        yield from _leading_faults(lines, setting, size)
 
 
-def _align_faults(placed: Placed, setting: Setting, units_per_em: int) -> Iterator[str]:
+def _ratio(line: SetLine, setting: Setting) -> float:
+    """A line's size as a part of its piece's."""
+    second = setting.second
+    return second.ratio if second is not None and hand_of(line.role) else 1.0
+
+
+def _size(lines: list[SetLine], setting: Setting) -> float:
+    """The piece's size: the names', or what the first line's stands for."""
+    ratios = [_ratio(line, setting) for line in lines]
+    first = ratios.index(1.0) if 1.0 in ratios else 0
+    return lines[first].size / ratios[first]
+
+
+def _size_faults(lines: list[SetLine], setting: Setting, size: float) -> Iterator[str]:
+    """Each line stands in the size of its hand, and none above the set's."""
+    if size > setting.size + SIZE_SLACK:
+        yield f"is set in {size:g} pt, larger than the set"
+    for number, line in enumerate(lines, start=1):
+        wanted = size * _ratio(line, setting)
+        if abs(line.size - wanted) > SIZE_SLACK:
+            yield f"has line {number} in {line.size:g} pt where its hand has {wanted:g}"
+
+
+def _align_faults(placed: Placed, setting: Setting, size: float) -> Iterator[str]:
     """Each line's ink stands where the zone wants it: by the room's edges, or by the first line."""
-    boxes = [ink_box(line, drawn, units_per_em) for line, drawn in placed]
-    sizes = [line.size for line, _ in placed]
-    for number, aside in enumerate(_asides(boxes, sizes, setting), start=1):
+    boxes = [ink_box(line, drawn) for line, drawn in placed]
+    for number, aside in enumerate(_asides(boxes, size, setting), start=1):
         if abs(aside) > ALIGN_SLACK:
             yield f"has line {number} {abs(aside):.3f} pt out of line"
 
 
-def _asides(boxes: list[Box], sizes: list[float], setting: Setting) -> list[float]:
+def _asides(boxes: list[Box], size: float, setting: Setting) -> list[float]:
     """How far (pt) each line's ink is from where it should be."""
     room, zone = setting.room, setting.zone
     if zone.align == "centre":
@@ -65,18 +93,31 @@ def _asides(boxes: list[Box], sizes: list[float], setting: Setting) -> list[floa
     first = boxes[0].left
     middle = (first + far - room.left - room.right) / 2
     block = far - room.right if zone.align == "block-right" else middle
-    step = zone.step if zone.align == "stepped" else 0.0
-    steps = [number * step * size for number, size in enumerate(sizes)]
+    step = zone.step * size if zone.align == "stepped" else 0.0
     return [
         block,
-        *(box.left - first - step for box, step in zip(boxes[1:], steps[1:], strict=True)),
+        *(box.left - first - number * step for number, box in enumerate(boxes[1:], start=1)),
     ]
 
 
-def _leading_faults(lines: list[SetLine], setting: Setting) -> Iterator[str]:
-    """Baselines go down by equal steps: the set's leading, in proportion when set smaller."""
-    for number, (upper, lower) in enumerate(pairwise(lines), start=1):
-        step = upper.y - lower.y
-        wanted = setting.leading * lower.size / setting.size
-        if abs(step - wanted) > LEADING_SLACK and abs(step - setting.leading) > LEADING_SLACK:
-            yield f"has lines {number} and {number + 1} {step:.3f} pt apart, not {wanted:.3f}"
+def _leading_faults(lines: list[SetLine], setting: Setting, size: float) -> Iterator[str]:
+    """Baselines go down by the set's leading, or all in proportion where a piece is smaller."""
+    steps = [upper.y - lower.y for upper, lower in pairwise(lines)]
+    wanted = [_step(upper, lower, setting) for upper, lower in pairwise(lines)]
+    if not any(abs(step - want) > LEADING_SLACK for step, want in zip(steps, wanted, strict=True)):
+        return
+    share = size / setting.size
+    for number, (step, want) in enumerate(zip(steps, wanted, strict=True), start=1):
+        if abs(step - want * share) > LEADING_SLACK:
+            apart = f"{step:.3f} pt apart, not {want * share:.3f}"
+            yield f"has lines {number} and {number + 1} {apart}"
+
+
+def _step(upper: SetLine, lower: SetLine, setting: Setting) -> float:
+    """Between two baselines, at the set's size: the mean of their leadings, and a gap."""
+    second = setting.second
+    if second is None:
+        return setting.leading
+    leadings = (setting.leading, second.leading)
+    one, other = hand_of(upper.role), hand_of(lower.role)
+    return (leadings[one] + leadings[other]) / 2 + (second.gap if one != other else 0.0)

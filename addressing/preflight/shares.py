@@ -64,7 +64,7 @@ def judge_share(bench: Bench, indices: Sequence[int]) -> Share:
     )
     faulty.extend(FaultyPage(index, (fault,)) for index, fault in pixel_faults(bench, looked))
     return Share(
-        tuple(contents), lines, letters, len(looked), bench.lines.used, tuple(faulty), unlisted
+        tuple(contents), lines, letters, len(looked), bench.faces.used, tuple(faulty), unlisted
     )
 
 

@@ -28,7 +28,7 @@ CHANNELS["black"] = b"0 0 0 1 k"
 PROCESS_NAMES = frozenset({"All", "None", "Cyan", "Magenta", "Yellow", "Black"})
 """Names that a Separation may not have if it is to be an ink of its own (ISO 32000-1, 8.6.6.4)."""
 _TINT = ("FunctionType", "Domain", "C0", "C1", "N")
-_FORM = re.compile(r"g([0-9]{1,5})")
+_FORM = re.compile(r"g([0-9]{1,7})")
 
 
 @dataclass(frozen=True, slots=True)

@@ -57,7 +57,7 @@ def draw_envelope(pen: Pen, spot: Spot, shown: ProofSet, page: Page, paint: Pain
     draw_paper(pen, spot, layout, paint)
     for line, x, y, size in page.lines:
         place = (spot.x + x * spot.scale, spot.y + y * spot.scale)
-        em = size * spot.scale / shown.outlines.units_per_em
+        em = size * spot.scale / line.em
         canvas = pen.canvas
         canvas.saveState()
         canvas.setFillColorRGB(*paint.ink)

@@ -132,6 +132,13 @@ def _counts(job: ProofJob, sheet: Sheet) -> list[Block]:
     return [*_heading("Counts"), *ruled(columns, rows, sheet.measure)] if rows else []
 
 
+def _sizes(setting: Setting) -> str:
+    """The size of the names, and the address's where it is another."""
+    if setting.second is None or setting.second.ratio == 1:
+        return f"{setting.size:g} pt"
+    return f"{setting.size:g} / {setting.size * setting.second.ratio:.1f} pt"
+
+
 def _settings(settings: Sequence[Setting], sheet: Sheet) -> list[Block]:
     """The face, size and layout of each kind, and pieces that are set out of the common run."""
     if not settings:
@@ -147,8 +154,8 @@ def _settings(settings: Sequence[Setting], sheet: Sheet) -> list[Block]:
         (
             kind_name(one.kind),
             one.layout.title,
-            one.face.family,
-            f"{one.size:g} pt",
+            one.lettered,
+            _sizes(one),
             f"{pt_to_mm(_edge(one)):.1f} mm",
         )
         for one in settings

@@ -58,10 +58,28 @@ class OwnWords:
 
 
 @dataclass(frozen=True, slots=True)
+class AddressChoice:
+    """How all lines but the names are lettered, where that is another hand.
+
+    `face` None is the names' face. `size` is a part of the names' size. `capitals` is
+    "as-written", "small" (small letters as small capitals) or "all"; `tracking` is in thousandths
+    of an em.
+    """
+
+    face: str | None = None
+    size: float = 0.62
+    features: tuple[tuple[str, int], ...] = ()
+    tracking: int = 0
+    capitals: str = "as-written"
+
+
+@dataclass(frozen=True, slots=True)
 class PieceChoice:
     """How one kind of piece is set. `size` (pt) None fits the largest that suits the whole set.
 
-    `smallest` is the least size that is allowed at all, in points.
+    `smallest` is the least size that is allowed at all, in points. `features` are OpenType tags
+    and values, laid over the face's own. With `address`, face, features, tracking and capitals are
+    those of the names, and `size` too; without, of all lines.
     """
 
     kind: str
@@ -73,6 +91,10 @@ class PieceChoice:
     largest: float = 26.0
     smallest: float = 9.0
     align: str | None = None
+    features: tuple[tuple[str, int], ...] = ()
+    tracking: int = 0
+    capitals: str = "as-written"
+    address: AddressChoice | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,11 +5,14 @@ record for a glyph (measured: it would cost a third of the time). Font units ins
 on a page.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from addressing.records.pieces import Role
 from addressing.records.shelf import Box, Face, Ink, Layout, Zone
+
+FACE = 1 << 16
+"""A glyph of a set is known by its number in its font, and this much more for each face before."""
 
 Segment = tuple[str, tuple[float, ...]]
 """One step of an outline in font units: "m" or "l" and (x, y), "c" and six numbers, "h" and ()."""
@@ -19,7 +22,8 @@ Segment = tuple[str, tuple[float, ...]]
 class ShapedLine:
     """Words as glyphs: `glyphs[i]` stands with its origin at (`xs[i]`, `ys[i]`), in font units.
 
-    `advance` is the sum of advances; `left`, `bottom`, `right`, `top` bound the ink.
+    `em` is how many of them make an em. `advance` is the sum of advances; `left`, `bottom`,
+    `right`, `top` bound the ink.
     """
 
     text: str
@@ -31,6 +35,20 @@ class ShapedLine:
     bottom: float
     right: float
     top: float
+    em: int
+
+
+def hand_of(role: Role) -> int:
+    """Which hand letters a line, where there are two: 0 the names, 1 all else."""
+    return 0 if role is Role.NAME else 1
+
+
+def faces_of(hands: Sequence[Face]) -> tuple[Face, ...]:
+    """The faces of a set in the order of their numbers; those that draw alike are one."""
+    known: dict[tuple[object, ...], Face] = {}
+    for face in hands:
+        known.setdefault(face.drawing, face)
+    return tuple(known.values())
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +82,26 @@ class SetPiece:
 
 
 @dataclass(frozen=True, slots=True)
+class Second:
+    """The second hand of a set: how all lines but the names are lettered.
+
+    `ratio` is its size as a part of the names'. Lengths are in points, at the set's size: `leading`
+    between two lines of this hand, `gap` is how much more stands where the hand changes.
+    """
+
+    face: Face
+    ratio: float
+    leading: float
+    gap: float
+
+
+@dataclass(frozen=True, slots=True)
 class Setting:
-    """A whole set: the same layout, face, ink and size for every piece of one kind."""
+    """A whole set: the same layout, face, ink and size for every piece of one kind.
+
+    With a `second` hand, face, size and leading are those of the names. Between the baselines of
+    two lines stands the mean of their leadings, and the gap where the hand changes.
+    """
 
     kind: str
     layout: Layout
@@ -77,6 +113,19 @@ class Setting:
     size: float
     leading: float
     pieces: tuple[SetPiece, ...]
+    second: Second | None = None
+
+    @property
+    def lettered(self) -> str:
+        """The families of its faces, for people."""
+        if self.second is None or self.second.face.family == self.face.family:
+            return self.face.family
+        return f"{self.face.family}, address in {self.second.face.family}"
+
+    @property
+    def hands(self) -> tuple[Face, ...]:
+        """The face of each hand."""
+        return (self.face,) if self.second is None else (self.face, self.second.face)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,5 +140,4 @@ class Page:
 class Outlines:
     """The drawing of every glyph that a set uses, each once: cubic outlines in font units."""
 
-    units_per_em: int
     glyphs: Mapping[int, tuple[Segment, ...]] = field(default_factory=dict)

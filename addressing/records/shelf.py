@@ -93,6 +93,17 @@ class Face:
     """What the font's own permission flag (OS/2 fsType) says: "installable", "editable",
     "preview-and-print" or "restricted"."""
     licence: str = ""
+    offers: tuple[str, ...] = ()
+    """The tags of all features that the font has (OpenType)."""
+    tracking: int = 0
+    """Space more between letters, in thousandths of an em; below 0 it is less."""
+    in_capitals: bool = False
+    """Whether all words are set in capitals."""
+
+    @property
+    def drawing(self) -> tuple[object, ...]:
+        """What decides how a letter is drawn: faces with the same draw each letter alike."""
+        return self.sha256 or self.path, self.index, self.axes
 
 
 @dataclass(frozen=True, slots=True)

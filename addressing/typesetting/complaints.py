@@ -87,18 +87,19 @@ def mixed_direction(piece: Piece, line: Line) -> Finding:
 def reason(piece: Piece, gauge: Gauge, size: float) -> tuple[Line, str]:
     """Why the preferred wording does not stand whole at a size: the line to blame, and a clause."""
     lines = piece.wordings[0].lines
-    parts = worded(piece, 0)
-    limits = [gauge.width_limit(text, number) for number, (text, _) in enumerate(parts)]
+    parts = worded(piece, 0, gauge)
+    limits = [gauge.width_limit(part, number) for number, part in enumerate(parts)]
     number = limits.index(min(limits))
-    text, source = parts[number]
-    left, _, right, _ = gauge.ink(text)
+    text, source, hand = parts[number]
+    left, _, right, _ = gauge.ink(text, hand)
     indent = number * gauge.arrangement.indent * size
     room = gauge.room.width - indent
     width = (right - left) * size
+    own = size * gauge.hands[hand].ratio
     if width > room:
         behind = f" behind {millimetres(indent)} of indent" if indent else ""
         return lines[source], (
-            f"“{text}” is {millimetres(width)} wide at {points(size)}, the room is"
+            f"“{text}” is {millimetres(width)} wide at {points(own)}, the room is"
             f" {millimetres(room)}{behind}"
         )
     return lines[source], (

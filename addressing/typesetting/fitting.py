@@ -1,18 +1,20 @@
 """The door in: a whole set of pieces measured, fitted and placed."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from addressing.hands import steadily
 from addressing.records.docket import PieceChoice
 from addressing.records.findings import Finding
-from addressing.records.pages import SetPiece, Setting
+from addressing.records.pages import Second, SetPiece, Setting
 from addressing.records.pieces import Piece
 from addressing.records.shelf import Face, Ink, Layout, Zone
 from addressing.typesetting import complaints
 from addressing.typesetting.ahead import shape_ahead
 from addressing.typesetting.arranging import arrangement
-from addressing.typesetting.measuring import Gauge
+from addressing.typesetting.leading import Leading
+from addressing.typesetting.measuring import Gauge, Measure, Part
 from addressing.typesetting.placing import place
 from addressing.typesetting.room import room_for
 from addressing.typesetting.sizing import (
@@ -25,7 +27,7 @@ from addressing.typesetting.sizing import (
     take_smaller,
 )
 from addressing.typesetting.taking import SLACK, Taken, take, worded
-from addressing.typesetting.typeface import open_typeface
+from addressing.typesetting.typeface import open_hands
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +37,7 @@ class _Set:
     gauge: Gauge
     zone: Zone
     size: float
-    leading: float
+    leading: Leading
     smallest: float
 
 
@@ -44,11 +46,14 @@ def fit(
     pieces: Sequence[Piece],
     choice: PieceChoice,
     layout: Layout,
-    face: Face,
+    face: Face | tuple[Face, Face],
     ink: Ink,
     margin: float,
 ) -> tuple[Setting, tuple[Finding, ...]]:
     """Set the pieces of one kind in one size; `margin` is the press's unprintable edge (pt).
+
+    Two faces are those of the names and of all other lines, which stand in the size that
+    `choice.address` makes of the names'; then no hand is ever smaller than the choice's smallest.
 
     Every piece given is set, in order, but for those that get a finding which holds: a character
     without ink, a line of two directions, nothing permitted that fits. The size is chosen as
@@ -61,28 +66,46 @@ def fit(
     """
     zone, room = room_for(layout, choice.kind, margin)
     zone = replace(zone, align=choice.align or zone.align)
-    gauge = Gauge(open_typeface(face), room, arrangement(zone))
+    hands = _hands(face, choice)
+    gauge = Gauge(hands, room, arrangement(zone))
+    if gauge.several and hands[1].ratio < 1:
+        least = choice.smallest / hands[1].ratio
+        choice = replace(choice, smallest=math.ceil(least / QUARTER - SLACK) * QUARTER)
     findings: list[Finding] = []
     measured = _measure(pieces, gauge, findings)
     size = set_size(measured, gauge, choice)
-    whole = _Set(gauge, zone, size, round(size * gauge.leading, 3), choice.smallest)
+    whole = _Set(gauge, zone, size, gauge.leading.at(size).rounded(), choice.smallest)
     placed = [_set_piece(one, whole, findings) for one in measured]
     kept = tuple(piece for piece in placed if piece is not None)
-    return (
-        Setting(choice.kind, layout, zone, room, face, ink, size, whole.leading, kept),
-        tuple(findings),
+    leading, second = whole.leading, None
+    if gauge.several:
+        other = hands[1]
+        second = Second(other.typeface.face, other.ratio, leading.lines[1], leading.gap)
+    names = hands[0].typeface.face
+    setting = Setting(
+        choice.kind, layout, zone, room, names, ink, size, leading.lines[0], kept, second
     )
+    return setting, tuple(findings)
+
+
+def _hands(face: Face | tuple[Face, Face], choice: PieceChoice) -> tuple[Measure, ...]:
+    """Each hand's face opened and measured."""
+    faces = (face,) if isinstance(face, Face) else face
+    ratio = choice.address.size if choice.address is not None else 1.0
+    opened = open_hands(faces)
+    return tuple(map(Measure, opened, (1.0, ratio)))
 
 
 def _measure(pieces: Sequence[Piece], gauge: Gauge, findings: list[Finding]) -> list[Measured]:
     measured = []
-    preferred = [worded(piece, 0) for piece in pieces]
-    shape_ahead(gauge.typeface, (text for parts in preferred for text, _ in parts))
+    preferred = [worded(piece, 0, gauge) for piece in pieces]
+    for number, hand in enumerate(gauge.hands):
+        texts = (text for parts in preferred for text, _, own in parts if own == number)
+        shape_ahead(hand.typeface, texts)
     for piece, parts in zip(pieces, preferred, strict=True):
-        texts = [text for text, _ in parts]
-        limit = gauge.limit(texts)
-        complaint = _flaw(piece, gauge) if gauge.flawed else None
-        if not texts:
+        limit = gauge.limit(parts)
+        complaint = _flaw(piece, parts, gauge) if gauge.flawed else None
+        if not parts:
             complaint = complaints.nothing_to_set(piece)
         if complaint is None:
             measured.append(Measured(piece, parts, limit))
@@ -91,11 +114,12 @@ def _measure(pieces: Sequence[Piece], gauge: Gauge, findings: list[Finding]) -> 
     return measured
 
 
-def _flaw(piece: Piece, gauge: Gauge) -> Finding | None:
-    for line in piece.wordings[0].lines:
-        lost = gauge.flawed.get(line.text)
+def _flaw(piece: Piece, parts: Sequence[Part], gauge: Gauge) -> Finding | None:
+    for text, source, hand in parts:
+        line = piece.wordings[0].lines[source]
+        lost = gauge.flawed.get((text, hand))
         if lost:
-            return complaints.glyph_missing(piece, line, lost, gauge.typeface.face)
+            return complaints.glyph_missing(piece, line, lost, gauge.hands[hand].typeface.face)
         if lost is not None:
             return complaints.mixed_direction(piece, line)
     return None

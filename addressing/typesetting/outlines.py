@@ -1,12 +1,12 @@
 """The drawing of glyphs: cubic outlines in font units, and the exact bounds of their ink."""
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 import uharfbuzz as hb
 
-from addressing.records.pages import Segment
+from addressing.records.pages import FACE, Segment
 
 Bounds = tuple[float, float, float, float]
 """Left, bottom, right, top of ink."""
@@ -148,3 +148,30 @@ class GlyphOutlines(Mapping[int, tuple[Segment, ...]]):
     def __len__(self) -> int:
         """How many glyphs the font has."""
         return self._count
+
+
+class SetOutlines(Mapping[int, tuple[Segment, ...]]):
+    """The glyphs of several faces, by their numbers in the set."""
+
+    def __init__(self, faces: Sequence[GlyphOutlines]) -> None:
+        """`faces` in the order of their numbers."""
+        self._faces = faces
+
+    def __getitem__(self, glyph: int) -> tuple[Segment, ...]:
+        """The outline of a glyph; KeyError for a number that no face has."""
+        number, own = divmod(glyph, FACE)
+        if not 0 <= number < len(self._faces):
+            raise KeyError(glyph)
+        return self._faces[number][own]
+
+    def __iter__(self) -> Iterator[int]:
+        """The numbers of all glyphs."""
+        return (
+            number * FACE + own
+            for number, face in enumerate(self._faces)
+            for own in range(len(face))
+        )
+
+    def __len__(self) -> int:
+        """How many glyphs the faces have together."""
+        return sum(map(len, self._faces))

@@ -45,9 +45,13 @@ class Word(NamedTuple):
 class Words(dict[str, Word]):
     """What HarfBuzz writes of a word, read when first met and remembered."""
 
-    def __init__(self, find: Callable[[int], Bounds | None], blank: int | None) -> None:
-        """`find` gives the bounds of a glyph's ink; `blank` is what stands between words."""
+    def __init__(self, find: Callable[[int], Bounds | None], blank: int | None, first: int) -> None:
+        """`find` gives the bounds of a glyph's ink; `blank` is what stands between words.
+
+        Glyphs are counted from `first`, as the set counts them.
+        """
         self._find = find
+        self._first = first
         self._blank = blank
         self._between = f"|{blank}+"
         self._cut = f"\n{blank}+"
@@ -55,6 +59,21 @@ class Words(dict[str, Word]):
     def cut(self, told: str) -> list[str]:
         """A line's words as HarfBuzz wrote them, each but the first with the blank before it."""
         return told.replace(self._between, self._cut).split("\n")
+
+    def spaced(self, told: str, space: int) -> str:
+        """A line with its letters spaced: each with ink stands `space` further from what precedes.
+
+        Accents have no advance and stay with their letters.
+        """
+        spaced: list[str] = []
+        for one in told.split("|") if told else ():
+            before, _, advance = one.rpartition("+")
+            if spaced and advance != "0" and self._find(int(before.partition("@")[0])) is not None:
+                head, _, last = spaced[-1].rpartition("+")
+                across, comma, down = last.partition(",")
+                spaced[-1] = f"{head}+{int(across) + space}{comma}{down}"
+            spaced.append(one)
+        return "|".join(spaced)
 
     def __missing__(self, told: str) -> Word:
         """Read what was not met before."""
@@ -66,7 +85,7 @@ class Words(dict[str, Word]):
                 raise ValueError(told)
             glyph, shift, lift, advance, rise = (int(number or 0) for number in match.groups())
             x, y = pen + shift, height + lift
-            glyphs.append(glyph)
+            glyphs.append(self._first + glyph)
             xs.append(x)
             ys.append(y)
             ink = self._find(glyph)
@@ -132,8 +151,8 @@ def pack(told: str, words: Words) -> Packed:
     return Packed(told, pen, ink, blanks)
 
 
-def unpack(text: str, packed: Packed, words: Words) -> ShapedLine:
-    """The line as a record."""
+def unpack(text: str, packed: Packed, words: Words, em: int) -> ShapedLine:
+    """The line as a record; `em` are the face's units per em."""
     glyphs: list[int] = []
     xs: list[int] = []
     ys: list[int] = []
@@ -145,4 +164,4 @@ def unpack(text: str, packed: Packed, words: Words) -> ShapedLine:
         ys += [height + y for y in word.ys] if height else word.ys
         pen += word.advance
         height += word.rise
-    return ShapedLine(text, tuple(glyphs), tuple(xs), tuple(ys), packed.advance, *packed.ink)
+    return ShapedLine(text, tuple(glyphs), tuple(xs), tuple(ys), packed.advance, *packed.ink, em)

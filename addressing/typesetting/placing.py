@@ -11,55 +11,56 @@ from collections.abc import Sequence
 
 from addressing.records.pages import SetLine
 from addressing.records.pieces import Piece
+from addressing.typesetting.leading import Leading
 from addressing.typesetting.measuring import Gauge, extent
 from addressing.typesetting.outlines import Bounds
 from addressing.typesetting.taking import SLACK, Taken
 
+Sizes = tuple[float, Leading]
+"""A piece's size (pt, the names') and the set's leading (pt)."""
 
-def baseline_and_leading(
-    inks: Sequence[Bounds], gauge: Gauge, valign: str, size: float, leading: float
-) -> tuple[float, float]:
-    """The height (pt) of the first baseline above the envelope's lower edge, and the leading.
+
+def baselines(
+    inks: Sequence[Bounds], hands: tuple[int, ...], gauge: Gauge, valign: str, sizes: Sizes
+) -> list[float]:
+    """The height (pt) of each baseline above the envelope's lower edge.
 
     The leading is the set's, or the size's own where a smaller block must be closer to fit. The
-    baseline is moved off the rule only as far as it takes to keep all ink in the room.
+    block is moved off the rule only as far as it takes to keep all ink in the room.
     """
-    room = gauge.room
-    top, bottom = extent(inks, size, leading)
+    room, (size, leading) = gauge.room, sizes
+    sinks = leading.sinks(hands)
+    top, bottom = extent(inks, size, sinks)
     if top - bottom > room.height + SLACK:
-        leading = size * gauge.leading
-        top, bottom = extent(inks, size, leading)
-    depth = (len(inks) - 1) * leading
+        sinks = gauge.leading.at(size).sinks(hands)
+        top, bottom = extent(inks, size, sinks)
+    depth, first, last = sinks[-1], gauge.hands[hands[0]], gauge.hands[hands[-1]]
     if valign == "top":
-        baseline = room.top - gauge.above * size
+        baseline = room.top - first.above * size
     elif valign == "bottom":
-        baseline = room.bottom + depth - gauge.below * size
+        baseline = room.bottom + depth - last.below * size
     else:
-        baseline = room.bottom + (room.height + depth - gauge.capital * size) / 2
-    return max(min(baseline, room.top - top), room.bottom - bottom), leading
+        baseline = room.bottom + (room.height + depth - first.capital * size) / 2
+    baseline = max(min(baseline, room.top - top), room.bottom - bottom)
+    return [baseline - sunk for sunk in sinks]
 
 
 def place(
-    piece: Piece, taken: Taken, gauge: Gauge, valign: str, sizes: tuple[float, float]
+    piece: Piece, taken: Taken, gauge: Gauge, valign: str, sizes: Sizes
 ) -> tuple[SetLine, ...]:
-    """Put the lines of a piece where they stand; `sizes` are (size, leading).
+    """Put the lines of a piece where they stand.
 
     Places are rounded to thousandths of a point, as they are printed.
     """
-    size, leading = sizes
-    inks = [gauge.ink(text) for text, _ in taken.parts]
-    baseline, leading = baseline_and_leading(inks, gauge, valign, size, leading)
+    size = sizes[0]
+    hands = tuple([hand for _, _, hand in taken.parts])
+    inks = [gauge.ink(text, hand) for text, _, hand in taken.parts]
+    heights = baselines(inks, hands, gauge, valign, sizes)
     lines = piece.wordings[taken.wording].lines
     starts = gauge.arrangement.starts(inks, gauge.room, size)
+    own = [round(size * hand.ratio, 6) if hand.ratio != 1 else size for hand in gauge.hands]
     placed = [
-        SetLine(
-            text,
-            lines[source].role,
-            source,
-            round(start, 3),
-            round(baseline - number * leading, 3),
-            size,
-        )
-        for number, ((text, source), start) in enumerate(zip(taken.parts, starts, strict=True))
+        SetLine(text, lines[source].role, source, round(start, 3), round(height, 3), own[hand])
+        for (text, source, hand), start, height in zip(taken.parts, starts, heights, strict=True)
     ]
     return tuple(placed)

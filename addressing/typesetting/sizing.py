@@ -25,7 +25,7 @@ from dataclasses import dataclass
 
 from addressing.records.docket import PieceChoice
 from addressing.records.pieces import Piece
-from addressing.typesetting.measuring import Gauge
+from addressing.typesetting.measuring import Gauge, Part
 from addressing.typesetting.taking import SLACK, Taken, take
 
 QUARTER = 0.25
@@ -46,7 +46,7 @@ class Measured:
     """A piece, the lines of its preferred wording, and the largest size (pt) at which they fit."""
 
     piece: Piece
-    parts: tuple[tuple[str, int], ...]
+    parts: tuple[Part, ...]
     limit: float
 
 

@@ -1,9 +1,9 @@
 """The door out: a setting drawn page by page, each page made, handed over and forgotten."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from addressing.records.pages import Outlines, Page, Setting
-from addressing.typesetting.typeface import Typeface, open_typeface
+from addressing.records.pages import Outlines, Page, Setting, hand_of
+from addressing.typesetting.typeface import Typeface, open_hands, outlines_of
 
 
 def stream(setting: Setting) -> tuple[Iterator[Page], Outlines]:
@@ -15,12 +15,22 @@ def stream(setting: Setting) -> tuple[Iterator[Page], Outlines]:
     Raises:
         Fault: the font file can't be used (exit 3).
     """
-    typeface = open_typeface(setting.face)
-    return _pages(setting, typeface), Outlines(typeface.units_per_em, typeface.outlines)
+    hands = open_hands(setting.hands)
+    return _pages(setting, hands), Outlines(outlines_of(hands))
 
 
-def _pages(setting: Setting, typeface: Typeface) -> Iterator[Page]:
-    shape = typeface.shape
+def _pages(setting: Setting, hands: Sequence[Typeface]) -> Iterator[Page]:
+    shape, other = hands[0].shape, hands[-1].shape
     for piece in setting.pieces:
-        lines = tuple([(shape(line.text), line.x, line.y, line.size) for line in piece.lines])
+        lines = tuple(
+            [
+                (
+                    (other if hand_of(line.role) else shape)(line.text),
+                    line.x,
+                    line.y,
+                    line.size,
+                )
+                for line in piece.lines
+            ]
+        )
         yield Page(piece.household, lines)

@@ -4,8 +4,9 @@ import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from addressing.records.pages import hand_of
 from addressing.records.pieces import Line, Piece
-from addressing.typesetting.measuring import Gauge
+from addressing.typesetting.measuring import Gauge, Part
 
 SLACK = 1e-9
 """For sums of floats only: a billionth of a point."""
@@ -16,18 +17,22 @@ MOST_BREAKS = 2
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """The wording that was taken: `parts` are (words, number of the worded line)."""
+    """The wording that was taken, and its lines as they are broken."""
 
     wording: int
-    parts: tuple[tuple[str, int], ...]
+    parts: tuple[Part, ...]
     broken: tuple[str, ...] = ()
     """The lines, whole, that had to be broken."""
 
 
-def worded(piece: Piece, number: int) -> tuple[tuple[str, int], ...]:
+def worded(piece: Piece, number: int, gauge: Gauge) -> tuple[Part, ...]:
     """The lines of a wording as they stand; lines without words fall away."""
     lines = enumerate(piece.wordings[number].lines)
-    return tuple((line.text, source) for source, line in lines if line.text.strip())
+    if not gauge.several:
+        return tuple([(line.text, source, 0) for source, line in lines if line.text.strip()])
+    return tuple(
+        [(line.text, source, hand_of(line.role)) for source, line in lines if line.text.strip()]
+    )
 
 
 def take(piece: Piece, gauge: Gauge, size: float) -> Taken | None:
@@ -37,7 +42,7 @@ def take(piece: Piece, gauge: Gauge, size: float) -> Taken | None:
     are too wide broken, at the best offsets at which their parts fit.
     """
     for number in range(len(piece.wordings)):
-        parts = worded(piece, number)
+        parts = worded(piece, number, gauge)
         if _fits(parts, gauge, size):
             return Taken(number, parts)
     for number in range(len(piece.wordings)):
@@ -47,33 +52,34 @@ def take(piece: Piece, gauge: Gauge, size: float) -> Taken | None:
     return None
 
 
-def _fits(parts: tuple[tuple[str, int], ...], gauge: Gauge, size: float) -> bool:
+def _fits(parts: tuple[Part, ...], gauge: Gauge, size: float) -> bool:
     """Whether lines fit; words that can't be set at all never do."""
-    texts = [text for text, _ in parts]
-    fits = gauge.limit(texts) >= size - SLACK
-    return fits and (not gauge.flawed or gauge.flawed.keys().isdisjoint(texts))
+    fits = gauge.limit(parts) >= size - SLACK
+    flawed = gauge.flawed
+    return fits and not (flawed and any((text, hand) in flawed for text, _, hand in parts))
 
 
 def _take_broken(piece: Piece, number: int, gauge: Gauge, size: float) -> Taken | None:
-    parts: list[tuple[str, int]] = []
+    parts: list[Part] = []
     broken: list[str] = []
-    for source, line in enumerate(piece.wordings[number].lines):
-        if not line.text.strip():
+    for whole in worded(piece, number, gauge):
+        if gauge.width_limit(whole, len(parts)) >= size - SLACK:
+            parts.append(whole)
             continue
-        if gauge.width_limit(line.text, len(parts)) >= size - SLACK:
-            parts.append((line.text, source))
-            continue
-        pieces = _break(line, gauge, size, len(parts))
+        pieces = _break(piece.wordings[number].lines[whole[1]], whole, gauge, size, len(parts))
         if pieces is None:
             return None
-        broken.append(line.text)
-        parts += [(text, source) for text in pieces]
+        broken.append(whole[0])
+        parts += pieces
     return Taken(number, tuple(parts), tuple(broken))
 
 
-def _break(line: Line, gauge: Gauge, size: float, above: int) -> tuple[str, ...] | None:
+def _break(
+    line: Line, whole: Part, gauge: Gauge, size: float, above: int
+) -> tuple[Part, ...] | None:
     """The best division of a line whose parts all fit; `above` lines stand above it."""
-    for parts in _divisions(line):
+    for texts in _divisions(line):
+        parts = tuple((text, *whole[1:]) for text in texts)
         limits = (gauge.width_limit(part, above + number) for number, part in enumerate(parts))
         if all(limit >= size - SLACK for limit in limits):
             return parts

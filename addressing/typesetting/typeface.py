@@ -2,15 +2,15 @@
 
 import functools
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 import uharfbuzz as hb
 
-from addressing.records.pages import ShapedLine
+from addressing.records.pages import FACE, Segment, ShapedLine, faces_of
 from addressing.records.shelf import Face
 from addressing.typesetting.fontfile import read_font
-from addressing.typesetting.outlines import Bounds, GlyphOutlines, ink_bounds
+from addressing.typesetting.outlines import Bounds, GlyphOutlines, SetOutlines, ink_bounds
 from addressing.typesetting.packing import Packed, Words, pack, unpack
 
 LINES_KEPT = 4096
@@ -32,8 +32,8 @@ FACES_OPEN = 8
 class Typeface:
     """One opened face. Lengths are font units; use `open_typeface` to make one."""
 
-    def __init__(self, face: Face, data: bytes) -> None:
-        """`data` are the bytes of the font file, looked over already."""
+    def __init__(self, face: Face, data: bytes, number: int = 0) -> None:
+        """`data` are the bytes of the font file, looked over; `number` is the face's in its set."""
         self.face = face
         opened = hb.Face(hb.Blob(data), face.index)
         self.font: Any = hb.Font(opened)
@@ -43,7 +43,8 @@ class Typeface:
         self.outlines = GlyphOutlines(self.font, opened.glyph_count)
         self._features: dict[str, bool | int] = {"kern": True, **dict(face.features)}
         self.bounds = functools.cache(self._bounds)
-        self._words = Words(self.bounds, self.font.get_nominal_glyph(0x20))
+        self._words = Words(self.bounds, self.font.get_nominal_glyph(0x20), number * FACE)
+        self._space = round(face.tracking * self.units_per_em / 1000)
         self._packed: dict[str, Packed] = {}
         self.shape = functools.lru_cache(LINES_KEPT)(self._unpacked)
 
@@ -56,7 +57,7 @@ class Typeface:
         buffer = hb.Buffer()
         if level:
             buffer.cluster_level = hb.BufferClusterLevel(level)
-        buffer.add_str(text)
+        buffer.add_str(self.cased(text))
         buffer.language = LANGUAGE
         buffer.guess_segment_properties()
         hb.shape(self.font, buffer, self._features)
@@ -68,9 +69,15 @@ class Typeface:
         if known is None:
             if len(self._packed) >= LINES_PACKED:
                 del self._packed[next(iter(self._packed))]
-            written = self.buffer(text).serialize(self.font, flags=PLAINLY)
-            known = self._packed[text] = pack(written[1:-1], self._words)
+            written = self.buffer(text).serialize(self.font, flags=PLAINLY)[1:-1]
+            if self._space:
+                written = self._words.spaced(written, self._space)
+            known = self._packed[text] = pack(written, self._words)
         return known
+
+    def cased(self, text: str) -> str:
+        """Words as they are lettered: in capitals, where the face is to be set so."""
+        return text.upper() if self.face.in_capitals else text
 
     def unknown(self, texts: Iterable[str]) -> list[str]:
         """Those lines that aren't kept, each once."""
@@ -82,7 +89,7 @@ class Typeface:
             self._packed[text] = Packed(*fields)
 
     def _unpacked(self, text: str) -> ShapedLine:
-        return unpack(text, self.packed(text), self._words)
+        return unpack(text, self.packed(text), self._words, self.units_per_em)
 
     def without_ink(self, text: str) -> tuple[str, ...]:
         """The characters of a line that would print nothing although they should.
@@ -93,6 +100,7 @@ class Typeface:
         return () if self.packed(text).blanks == text.count(" ") else self._search(text)
 
     def _search(self, text: str) -> tuple[str, ...]:
+        text = self.cased(text)
         groups: dict[int, list[int]] = {}
         for info in self.buffer(text, level=1).glyph_infos:
             groups.setdefault(info.cluster, []).append(info.codepoint)
@@ -115,13 +123,32 @@ def _has_ink(character: str) -> bool:
 
 
 @functools.lru_cache(FACES_OPEN)
-def open_typeface(face: Face) -> Typeface:
-    """Open a face, or hand out the one already open.
+def open_typeface(face: Face, number: int = 0) -> Typeface:
+    """Open a face, or hand out the one already open; `number` is the face's in its set.
 
     Raises:
         Fault: the font file is missing, damaged, or another than was looked over (exit 3).
     """
-    return Typeface(face, read_font(face))
+    return Typeface(face, read_font(face), number)
+
+
+def open_hands(hands: Sequence[Face]) -> tuple[Typeface, ...]:
+    """The face of each hand of a set, opened.
+
+    Raises:
+        Fault: as for `open_typeface`.
+    """
+    numbers = {face.drawing: number for number, face in enumerate(faces_of(hands))}
+    return tuple(open_typeface(face, numbers[face.drawing]) for face in hands)
+
+
+def outlines_of(hands: Sequence[Typeface]) -> Mapping[int, tuple[Segment, ...]]:
+    """The outlines of all glyphs of a set, by their numbers in it."""
+    drawn = faces_of([hand.face for hand in hands])
+    if len(drawn) == 1:
+        return hands[0].outlines
+    by_drawing = {hand.face.drawing: hand.outlines for hand in hands}
+    return SetOutlines([by_drawing[face.drawing] for face in drawn])
 
 
 def shape_line(face: Face, text: str) -> ShapedLine:

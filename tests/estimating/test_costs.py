@@ -174,9 +174,9 @@ def test_areas_of_letters_are_those_of_fonttools(
 
 def test_the_ink_of_a_square_is_its_area() -> None:
     square = (("m", (0, 0)), ("l", (100, 0)), ("l", (100, 100)), ("l", (0, 100)), ("h", ()))
-    line = ShapedLine("x", (1, 1), (0, 200), (0, 0), 400, 0, 0, 300, 100)
+    line = ShapedLine("x", (1, 1), (0, 200), (0, 0), 400, 0, 0, 300, 100, 100)
     pages = [Page("h", ((line, 0.0, 0.0, 72.0),))] * 3
-    inch = ink_area(pages, Outlines(100, {1: square}))
+    inch = ink_area(pages, Outlines({1: square}))
     assert inch == pytest.approx(3 * 2 * 25.4**2)
     assert pytest.approx((25.4 / 72) ** 2) == MM2_PER_PT2
 

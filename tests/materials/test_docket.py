@@ -62,7 +62,7 @@ def test_every_choice_that_a_docket_has_stands_in_the_written_one() -> None:
     text = docket_text()
     keys = (
         "date name street unit city region postcode country style couple make kind layout face "
-        "ink stock size largest smallest align percent minimum pack"
+        "ink stock size largest smallest align features tracking capitals percent minimum pack"
     )
     for key in keys.split():
         assert any(line.removeprefix("# ").startswith(f"{key} = ") for line in text.splitlines())
@@ -158,6 +158,16 @@ WRONG = {
         '[[piece]]\nkind = "outer"\nsmallest = 30',
         "piece[1]",
         "change one",
+    ),
+    "a feature that is no tag": (
+        '[[piece]]\nkind = "outer"\nfeatures = ["swash"]',
+        "piece[1].features",
+        '"onum=0"',
+    ),
+    "a feature on and off": (
+        '[[piece]]\nkind = "outer"\nfeatures = ["liga", "liga=0"]',
+        "piece[1].features",
+        '"liga" is there twice',
     ),
     "a table for a word": ("[device.name]\nx = 1", "device.name", "quotes"),
     "a word for a table": ('hosts = "X"', "hosts", "table"),

@@ -12,10 +12,18 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from addressing.faults import Exit, Fault
-from addressing.materials.faces import face_sources, read_face, slug
+from addressing.materials.faces import (
+    face_sources,
+    figures_of,
+    read_face,
+    slug,
+    with_features,
+)
 from addressing.materials.own_face import LARGEST, embedding_of, face_facts, mapped_characters
 from addressing.materials.shelf import open_shelf
 from addressing.records.shelf import Face
+from addressing.tables import table
+from addressing.where import Where
 
 SHELF = open_shelf(None)
 
@@ -293,3 +301,42 @@ def test_reading_a_docket_or_listing_faces_opens_no_font() -> None:
         [sys.executable, "-c", code], capture_output=True, text=True, check=True
     )
     assert done.stdout.strip() == "False"
+
+
+HERE = Where("docket.toml")
+
+
+def test_a_dockets_features_are_laid_over_the_faces_own() -> None:
+    face = with_features(SHELF.face("eb-garamond-italic"), [("swsh", 1), ("liga", 0)], HERE)
+    assert dict(face.features) == {"kern": 1, "liga": 0, "calt": 1, "lnum": 1, "swsh": 1}
+
+
+def test_old_style_figures_switch_the_lining_ones_off() -> None:
+    features = dict(with_features(SHELF.face("eb-garamond"), [("onum", 1)], HERE).features)
+    assert (features["onum"], features["lnum"]) == (1, 0)
+
+
+def test_a_feature_that_the_font_lacks_is_refused_with_those_that_it_has(ruler: Face) -> None:
+    with pytest.raises(Fault) as caught:
+        with_features(SHELF.face("great-vibes"), [("ss01", 1), ("swsh", 1)], HERE)
+    assert (caught.value.code, caught.value.where) == ("feature-unknown", HERE)
+    assert '"swsh"' in caught.value.text
+    assert "salt, sinf, ss01, ss02" in caught.value.mend
+    with pytest.raises(Fault) as caught:
+        with_features(ruler, [("ss01", 1)], HERE)
+    assert "It has none" in caught.value.mend
+
+
+def test_figures_are_told_as_the_font_draws_them() -> None:
+    """As seen in specimens: Cormorant and Playfair come with old-style figures (from memory)."""
+    first = {key: figures_of(SHELF.face(key))[0] for key in SHELF.faces()}
+    old = {key for key, figures in first.items() if figures == "old-style"}
+    assert old == {"cormorant-garamond", "cormorant-garamond-italic", "playfair-display"}
+    assert figures_of(SHELF.face("dancing-script")) == ("lining",)
+
+
+def test_every_feature_of_the_catalogue_has_plain_words() -> None:
+    known = {row["tag"] for row in table("features")}
+    offered = {tag for key in SHELF.faces() for tag in SHELF.face(key).offers}
+    assert len(offered) > 40
+    assert {tag for tag in offered if not {tag, f"{tag[:2]}##"} & known} == set()

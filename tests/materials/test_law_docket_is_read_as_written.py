@@ -13,6 +13,7 @@ from addressing.materials.docket_text import docket_text
 from addressing.materials.layouts import read_layout
 from addressing.records.docket import (
     DEFAULT_MAKE,
+    AddressChoice,
     Docket,
     Hosts,
     Overs,
@@ -28,6 +29,17 @@ WORDS = st.text(st.characters(exclude_categories=["Cs"]), max_size=20)
 NAMES = st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=20)
 SIZES = st.floats(min_value=0.001, max_value=1000)
 MAYBE = st.none() | WORDS
+TAGS = st.text(
+    st.characters(min_codepoint=0x21, max_codepoint=0x7E, exclude_characters="="),
+    min_size=4,
+    max_size=4,
+)
+FEATURES = st.dictionaries(TAGS, st.integers(0, 99), max_size=3).map(lambda d: tuple(d.items()))
+TRACKINGS, CAPITALS = st.integers(-50, 500), st.sampled_from(["as-written", "small", "all"])
+HANDS = st.tuples(FEATURES, TRACKINGS, CAPITALS)
+ADDRESSES = st.none() | st.builds(
+    AddressChoice, st.none() | NAMES, st.floats(0.2, 2), FEATURES, TRACKINGS, CAPITALS
+)
 
 
 @st.composite
@@ -44,6 +56,8 @@ def choices(draw: st.DrawFn, kind: str) -> PieceChoice:
         largest,
         smallest,
         draw(st.sampled_from([None, "centre", "left"])),
+        *draw(HANDS),
+        draw(ADDRESSES),
     )
 
 

@@ -72,9 +72,9 @@ BAR = (("m", (0.0, 0.0)), ("l", (500.0, 0.0)), ("l", (500.0, 700.0)), ("h", ()))
 
 
 def by_hand(count: int) -> tuple[Iterator[Page], Outlines]:
-    line = ShapedLine("X", (7,), (0,), (0,), 500, 0, 0, 500, 700)
+    line = ShapedLine("X", (7,), (0,), (0,), 500, 0, 0, 500, 700, 1000)
     pages = (Page(f"h-{number}", ((line, 100.0, 200.0, 10.0),)) for number in range(count))
-    return pages, Outlines(1000, {7: BAR})
+    return pages, Outlines({7: BAR})
 
 
 def test_a_plate_of_the_ruler_face_is_these_operators(plate: Plate) -> None:
@@ -209,10 +209,10 @@ def test_even_odd_is_never_used_and_overlapping_contours_leave_no_hole(
         *((op, tuple(v + 100 for v in at)) for op, at in square),
         ("h", ()),
     )
-    line = ShapedLine("X", (7,), (0,), (0,), 800, 0, 0, 900, 900)
+    line = ShapedLine("X", (7,), (0,), (0,), 800, 0, 0, 900, 900, 1000)
     page = Page("h-0", ((line, 200.0, 100.0, 100.0),))
     path = tmp_path / "overlap.pdf"
-    write_plate(path, order_of(envelope, white, 1), [page], Outlines(1000, {7: outline}))
+    write_plate(path, order_of(envelope, white, 1), [page], Outlines({7: outline}))
     pdf = pypdfium2.PdfDocument(path)
     try:
         picture = pdf[0].render(scale=1, grayscale=True).to_pil().convert("L")
@@ -258,10 +258,10 @@ def test_pages_hang_on_branches_of_two_hundred(
 def test_a_raised_mark_keeps_its_height_on_the_plate(
     white: Ink, envelope: Layout, tmp_path: Path
 ) -> None:
-    line = ShapedLine("X", (7, 3, 7, 7), (0, 500, 250, 900), (0, 0, -120, 0), 0, 0, 0, 0, 0)
+    line = ShapedLine("X", (7, 3, 7, 7), (0, 500, 250, 900), (0, 0, -120, 0), 0, 0, 0, 0, 0, 1000)
     page = Page("h-0", ((line, 10.0, 20.0, 12.0),))
     path = tmp_path / "marks.pdf"
-    write_plate(path, order_of(envelope, white, 1), [page], Outlines(1000, {3: (), 7: BAR}))
+    write_plate(path, order_of(envelope, white, 1), [page], Outlines({3: (), 7: BAR}))
     with pikepdf.open(path) as pdf:
         drawn = re.findall(
             r"1 0 0 1 (\S+ \S+) cm /g7 Do", pdf.pages[0].Contents.read_bytes().decode()
@@ -291,7 +291,7 @@ texts = ("Mr. Tobias Wexcombe", "14 Larkmoor Lane")
 page = Page("h", tuple((shape_line(face, text), 9.0, 9.0, 24.0) for text in texts))
 order = PlateOrder("p", "outer", ink, (522, 378), ("h",), 1, "0")
 typeface = open_typeface(face)
-write_plate(out, order, [page], Outlines(typeface.units_per_em, typeface.outlines))
+write_plate(out, order, [page], Outlines(typeface.outlines))
 print(hashlib.sha256(out.read_bytes()).hexdigest())
 """
 

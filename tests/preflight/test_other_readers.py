@@ -10,7 +10,7 @@ import pikepdf
 import pytest
 
 from addressing.preflight.container import read_container
-from addressing.preflight.lines import Lines
+from addressing.preflight.faces import Faces
 from addressing.preflight.pages import Bench
 from addressing.preflight.pixels import pixel_faults
 from addressing.preflight.reopening import reopening_faults
@@ -32,8 +32,8 @@ def bench_of(job: "Job", path: Path) -> Bench:
     file = read_container(job.draft.write(path), 3)
     skeleton, _ = read_skeleton(file, job.order)
     pieces = {piece.household: piece for piece in job.pieces}
-    lines = Lines(job.setting.face)
-    return Bench(file, skeleton, job.order, job.setting, pieces, lines, sound=True)
+    faces = Faces(job.setting)
+    return Bench(file, skeleton, job.order, job.setting, pieces, faces, sound=True)
 
 
 def add_a_rule_in_the_corner(drawn: bytes) -> bytes:

@@ -16,9 +16,9 @@ PIECE = Piece("outer", "h-a", "A", (Wording(tuple(Line(text, Role.STREET) for te
 
 def edges(setting: Setting) -> tuple[list[float], list[float], float]:
     """Left and right edges of the ink of each line of the first page, and the size, in points."""
-    pages, outlines = stream(setting)
+    pages, _ = stream(setting)
     lines = next(iter(pages)).lines
-    scale = [size / outlines.units_per_em for _, _, _, size in lines]
+    scale = [size / line.em for line, _, _, size in lines]
     lefts = [x + line.left * s for (line, x, _, _), s in zip(lines, scale, strict=True)]
     rights = [x + line.right * s for (line, x, _, _), s in zip(lines, scale, strict=True)]
     return lefts, rights, lines[0][3]

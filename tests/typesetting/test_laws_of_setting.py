@@ -5,12 +5,13 @@ from functools import cache
 from typing import Any
 
 import hypothesis.strategies as st
+import pytest
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
 from hypothesis import HealthCheck, given, settings
 
-from addressing.records.docket import PieceChoice
-from addressing.records.pages import Setting
+from addressing.records.docket import AddressChoice, PieceChoice
+from addressing.records.pages import FACE, Setting, faces_of
 from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.shelf import ALIGNS, Face, Ink, Layout
 from addressing.typesetting import fit, stream
@@ -39,6 +40,8 @@ choices = st.builds(
     st.none() | st.floats(9, 40),
     st.sampled_from([None, *ALIGNS]),
 )
+addresses = st.builds(AddressChoice, size=st.floats(0.2, 2))
+trackings = st.integers(-50, 500)
 
 # The fixtures are frozen records and the same for every example.
 law = settings(
@@ -63,13 +66,14 @@ def _font(path: str) -> Any:  # noqa: ANN401 - fontTools has no types
 
 def ink_of(setting: Setting) -> list[tuple[float, float, float, float]]:
     """The bounds of every glyph on every page, in points."""
-    pages, outlines = stream(setting)
+    pages, _ = stream(setting)
+    paths = [str(face.path) for face in faces_of(setting.hands)]
     boxes = []
     for page in pages:
         for line, x, y, size in page.lines:
-            scale = size / outlines.units_per_em
+            scale = size / line.em
             for glyph, dx, dy in zip(line.glyphs, line.xs, line.ys, strict=True):
-                ink = glyph_bounds(str(setting.face.path), glyph)
+                ink = glyph_bounds(paths[glyph // FACE], glyph % FACE)
                 if ink is not None:
                     left, right = (x + (dx + ink[side]) * scale for side in (0, 2))
                     bottom, top = (y + (dy + ink[side]) * scale for side in (1, 3))
@@ -83,12 +87,41 @@ def test_no_ink_is_ever_outside_the_room(
     script: Face, envelope: Layout, white: Ink, listed: list[Piece], choice: PieceChoice
 ) -> None:
     setting, _ = fit(listed, choice, envelope, script, white, 0.0)
+    assert_in_room(setting)
+
+
+def assert_in_room(setting: Setting) -> None:
     room, slack = setting.room, 0.002  # places are printed in thousandths of a point
     for left, bottom, right, top in ink_of(setting):
         assert left >= room.left - slack
         assert bottom >= room.bottom - slack
         assert right <= room.right + slack
         assert top <= room.top + slack
+
+
+@law
+@given(sets, choices, addresses, trackings, st.booleans())
+def test_no_ink_of_two_hands_is_ever_outside_the_room(  # noqa: PLR0913, PLR0917 - a law draws much
+    script: Face,
+    roman: Face,
+    envelope: Layout,
+    white: Ink,
+    listed: list[Piece],
+    choice: PieceChoice,
+    address: AddressChoice,
+    tracking: int,
+    capitals: bool,  # noqa: FBT001 - drawn
+) -> None:
+    other = replace(roman, tracking=tracking, in_capitals=capitals)
+    both = replace(choice, address=address)
+    setting, _ = fit(listed, both, envelope, (script, other), white, 0.0)
+    assert_in_room(setting)
+    for one in setting.pieces:
+        names = {line.size for line in one.lines if line.role is Role.NAME}
+        others = {line.size for line in one.lines if line.role is not Role.NAME}
+        assert max(len(names), len(others)) == 1
+        for size in names if others else ():
+            assert max(others) == pytest.approx(size * address.size, abs=1e-6)
 
 
 @law

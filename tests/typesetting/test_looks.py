@@ -41,10 +41,10 @@ def set_one(face: Face, layout: Layout, ink: Ink, *texts: str) -> tuple[Setting,
 def test_neighbouring_lines_do_not_touch_even_with_accents_over_descenders(
     face: Face, envelope: Layout, white: Ink
 ) -> None:
-    setting, page = set_one(
+    _, page = set_one(
         face, envelope, white, "Peggy Quigley", "Ágnes Öhlkopf", "Haypenny Way", "Élan by Ûrfold"
     )
-    em = stream(setting)[1].units_per_em
+    em = page.lines[0][0].em
     for (upper, _, y_upper, size), (lower, _, y_lower, _) in zip(
         page.lines, page.lines[1:], strict=False
     ):
@@ -55,7 +55,7 @@ def test_each_line_stands_in_the_middle_by_its_ink_swashes_included(
     face: Face, envelope: Layout, white: Ink
 ) -> None:
     setting, page = set_one(face, envelope, white, "Katarina Farfield", "Jasper Quay", "Ely")
-    em = stream(setting)[1].units_per_em
+    em = page.lines[0][0].em
     middle = (setting.room.left + setting.room.right) / 2
     for line, x, _, size in page.lines:
         assert x + (line.left + line.right) / 2 * size / em == pytest.approx(middle, abs=0.001)

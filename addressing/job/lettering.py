@@ -1,0 +1,46 @@
+"""The faces of a kind of piece as the docket wants them lettered."""
+
+from dataclasses import replace
+
+from addressing.materials.faces import with_features, with_small_capitals
+from addressing.materials.shelf import Shelf
+from addressing.records.docket import AddressChoice, Docket, PieceChoice
+from addressing.records.shelf import Face
+from addressing.where import Where
+
+OPTIONAL_LIGATURES = ("liga", "clig", "dlig", "hlig")
+"""Off where letters are spaced, since a ligature would stand in them like a blot (common practice;
+CSS Text 3, "letter-spacing", asks the same)."""
+
+
+def faces_for(choice: PieceChoice, shelf: Shelf, docket: Docket) -> Face | tuple[Face, Face]:
+    """The face of a kind of piece, or those of the names and of the address, as they are lettered.
+
+    Raises:
+        Fault: exit 3; a face is unknown or can't be used, or lacks a feature or small capitals.
+    """
+    path = docket.path or "docket"
+    cell = f"docket:piece.{choice.kind}"
+    names = _lettered(shelf.face(choice.face), choice, Where(path, None, cell))
+    if choice.address is None:
+        return names
+    key = choice.address.face or choice.face
+    here = Where(path, None, f"{cell}.address")
+    return names, _lettered(shelf.face(key), choice.address, here)
+
+
+def _lettered(face: Face, hand: PieceChoice | AddressChoice, where: Where) -> Face:
+    """The face with a hand's features, capitals and tracking."""
+    cell = replace(where, cell=f"{where.cell}.features")
+    face = with_features(face, hand.features, cell)
+    if hand.capitals == "small":
+        face = with_small_capitals(face, replace(where, cell=f"{where.cell}.capitals"))
+    features = dict(face.features)
+    if hand.tracking > 0:
+        features |= dict.fromkeys(OPTIONAL_LIGATURES, 0)
+    return replace(
+        face,
+        features=tuple(features.items()),
+        tracking=hand.tracking,
+        in_capitals=hand.capitals == "all",
+    )
