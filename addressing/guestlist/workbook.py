@@ -10,6 +10,7 @@ import zipfile
 import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from sys import intern
 
 from addressing.faults import Exit, Fault
 from addressing.guestlist.comments import comments
@@ -142,7 +143,7 @@ def _draft(
     packed: list[str | Cell | None] = [None] * width
     for index, raw in cells.items():
         if isinstance(raw.value, str) and is_plain(raw):
-            packed[index] = raw.value
+            packed[index] = intern(raw.value)  # towns and titles come again and again
         elif _holds(raw):
             where = Where(file, sheet, f"{column_letters(index + 1)}{number}")
             packed[index] = maker.packed(raw, where)
