@@ -6,7 +6,7 @@ Its words are those of the row, each with its cell; what it takes for a remark i
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from addressing.guestlist.address_tagger import Tagged, tag
+from addressing.guestlist.address_tagger import FIELDS, Tagged, tag
 from addressing.guestlist.address_tokens import Token
 from addressing.guestlist.countries import country_code
 from addressing.guestlist.folding import fold
@@ -53,12 +53,12 @@ class _Word:
     cells: tuple[Where, ...]
 
 
-def listen(written: Written, tagged: Callable[[str], Tagged] = tag) -> Voice | None:
+def listen(written: Written, tagged: Callable[[str, frozenset[str]], Tagged] = tag) -> Voice | None:
     """The model's reading of an address; None where there is no text for it to read."""
     if not written.lines:
         return None
     text, pieces = _laid(written)
-    found = tagged(text)
+    found = tagged(text, FIELDS if pieces[-1].field else frozenset())
     words, sure = _settled(found, pieces, written)
     of: dict[str, list[list[_Word]]] = {}
     for run in _runs(words):
@@ -119,7 +119,7 @@ def _settled(
         if pieces[at].field is not None or place in repeats:
             continue
         share = {field: p for field, p in found.shares[place].items() if field not in fixed}
-        whole = sum(share.values()) or 1.0
+        whole = (sum(share.values()) or 1.0) if fixed else 1.0
         field = label.partition(".")[0]
         if field in fixed:
             field = max(share, key=lambda name: share[name])

@@ -7,7 +7,7 @@ labels are "field.part": "street.number", "unit.word", "city.city".
 
 import threading
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 
 import pycrfsuite
@@ -19,7 +19,7 @@ MODEL = "us_addresses.crfsuite"
 
 @dataclass(frozen=True, slots=True)
 class Tagged:
-    """The words of a text; for each its label and the probability of every field.
+    """The words of a text; for each its label and the probability of fields.
 
     A field's probability is the sum over its labels: whether a word is a street's name or its
     suffix is no doubt of an envelope.
@@ -52,27 +52,45 @@ def _tagger() -> "pycrfsuite.Tagger":
     return _own.tagger
 
 
-def tag(text: str) -> Tagged:
-    """Label the words of a text.
+@lru_cache(maxsize=1_024)  # rows of one household follow one another
+def tag(text: str, fields: frozenset[str] = frozenset()) -> Tagged:
+    """Label the words of a text. Each word's shares hold its own field, and those of `fields`.
 
     >>> tag("14 Larkmoor Lane, Allston, MA 02134").labels[-3:]
     ('city.city', 'state.state', 'zip.zip')
     """
-    return tag_by(_tagger(), text)
+    return tag_by(_tagger(), text, fields)
 
 
-def tag_by(tagger: "pycrfsuite.Tagger", text: str) -> Tagged:
+def tag_by(tagger: "pycrfsuite.Tagger", text: str, fields: frozenset[str] = frozenset()) -> Tagged:
     """The same by another model."""
     tokens = tokens_of(text)
     if not tokens:
         return Tagged((), (), ())
     tagger.set(features_of(tokens))
     labels = tuple(str(label) for label in tagger.tag())
-    known = [(label, label.partition(".")[0]) for label in tagger.labels()]
+    known = _by_field(tuple(tagger.labels()))
     shares: list[dict[str, float]] = []
-    for place in range(len(tokens)):
-        share: dict[str, float] = {}
-        for label, field in known:
-            share[field] = share.get(field, 0.0) + tagger.marginal(label, place)
-        shares.append(share)
+    for place, label in enumerate(labels):
+        wanted = fields | {label.partition(".")[0]}
+        shares.append(
+            {
+                field: sum([tagger.marginal(name, place) for name in known.get(field, ())])
+                for field in (wanted | _EITHER if wanted & _EITHER else wanted)
+            }
+        )
     return Tagged(tokens, labels, tuple(shares))
+
+
+_EITHER = frozenset(("unit", "part"))
+"""Two fields that are one in an address: a floor is a unit or a line of its own."""
+
+
+@lru_cache(maxsize=8)
+def _by_field(labels: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
+    fields = dict.fromkeys(label.partition(".")[0] for label in labels)
+    return {f: tuple(label for label in labels if label.partition(".")[0] == f) for f in fields}
+
+
+FIELDS = frozenset(("street", "unit", "part", "extra", "city", "state", "zip", "country", "remark"))
+"""Every field that the model knows."""

@@ -8,6 +8,7 @@ the model knows no place by heart, and holds none.
 import re
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from itertools import pairwise
 
 from addressing.guestlist.dwellings import direction_words, suffix_words
 from addressing.guestlist.folding import fold
@@ -18,6 +19,7 @@ from addressing.tables import table
 _WORD = re.compile(r"[^\s,;#]*#?[^\s,;#]+|#")
 _GLUED_STATE = re.compile(r"^([A-Za-z]{2})[.]?(\d{5}(?:-\d{4})?)$")
 _ZIP = re.compile(r"^(\d{5})(?:[-–—]?\d{4})?$")
+_BREAKS = (",", "\n", "-")
 _LONGEST_TOWN = 4
 _LONGEST_STATE = 3
 _FAR = 3
@@ -93,6 +95,11 @@ def _kinds() -> dict[str, tuple[str, ...]]:
     return {word: tuple(dict.fromkeys(kinds)) for word, kinds in found.items()}
 
 
+def kinds_of(folded: str) -> tuple[str, ...]:
+    """What the tables take a folded word for: suffix, direction, unit, box, road."""
+    return _kinds().get(folded, ())
+
+
 def _unit_words() -> frozenset[str]:
     """Designators (Publication 28, C2) and the ways in which lists write them, one word each."""
     forms = [
@@ -102,15 +109,33 @@ def _unit_words() -> frozenset[str]:
     return frozenset(fold(form) for form in forms if form.isalpha())
 
 
+@dataclass(frozen=True, slots=True)
+class _Look:
+    """What is seen of a word by itself.
+
+    `beside` is what its neighbours see of it: the second and the first word behind it, the first
+    and the second before it. `town` is the word as a whole town, as a town's first word, as a later
+    one.
+    """
+
+    own: tuple[str, ...]
+    near: tuple[str, ...]
+    beside: tuple[tuple[str, ...], ...]
+    town: tuple[str, str, str]
+    digit: bool
+    suffix: bool
+
+
+_STEPS = (-2, -1, 1, 2)
+
+
 @lru_cache(maxsize=16_384)
-def _seen(word: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """(all that is seen of a word by itself, the part that its neighbours see too)."""
+def _look(word: str) -> _Look:
     folded = fold(word)
     kinds = list(_kinds().get(folded, ()))
     if state_code(word):
         kinds.append("state")
-    near = [f"k={kind}" for kind in kinds] or ["k=-"]
-    near.append(f"s={_shape(word, folded)}")
+    near = (*(f"k={kind}" for kind in kinds or ("-",)), f"s={_shape(word, folded)}")
     own = [*near, f"n={min(len(folded), 8)}"]
     if kinds:
         own.append(f"w={folded}")
@@ -120,7 +145,14 @@ def _seen(word: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
         own.append("lower")
     if word.endswith("."):
         own.append("point")
-    return tuple(own), tuple(near)
+    return _Look(
+        own=tuple(own),
+        near=near,
+        beside=tuple(tuple(f"{step}{feature}" for feature in near) for step in _STEPS),
+        town=(fold_town(word), fold_town(word + " x")[:-1], fold_town("x " + word)[1:]),
+        digit=near[-1].startswith("s=d"),
+        suffix="k=suffix" in near,
+    )
 
 
 _SHAPES = (
@@ -147,12 +179,6 @@ def _shape(word: str, folded: str) -> str:
     return f"a{len(folded)}" if len(folded) <= 2 else "a"  # noqa: PLR2004 - initials, codes
 
 
-@lru_cache(maxsize=16_384)
-def _town_word(word: str) -> tuple[str, str]:
-    """(a word as the first of a town's name, the same as a later one), folded as towns are."""
-    return fold_town(word + " x")[:-1], fold_town("x " + word)[1:]
-
-
 @dataclass(frozen=True, slots=True)
 class Spans:
     """What each word is to the towns of a list: "B" first, "I" inner, "E" last, "" none of them.
@@ -164,22 +190,19 @@ class Spans:
     last: tuple[int, int] | None
 
 
-def _spans(tokens: tuple[Token, ...], known: frozenset[str], end: int) -> Spans:
-    """The longest runs, from the right, of words before `end` that are a town of the list."""
-    marks = [""] * len(tokens)
+def _spans(looks: list[_Look], lines: list[int], known: frozenset[str]) -> Spans:
+    """The longest runs, from the right, of words of one line that are a town of the list."""
+    marks = [""] * len(looks)
     last = None
-    stop = end
-    while stop > 0 and known:
-        for length in range(min(_LONGEST_TOWN, stop), 0, -1):
-            start = stop - length
-            if _broken(tokens[start + 1 : stop]):
-                continue
-            first = (
-                _town_word(tokens[start].text)[0] if length > 1 else fold_town(tokens[start].text)
-            )
-            if first + "".join(_town_word(t.text)[1] for t in tokens[start + 1 : stop]) in known:
-                for place in range(start, stop):
-                    marks[place] = "I" if place > start else "B"
+    stop = len(looks) if known else 0
+    while stop > 0:
+        for start in range(max(lines[stop - 1], stop - _LONGEST_TOWN), stop):
+            town = looks[start].town
+            name = town[0]
+            if start + 1 < stop:
+                name = town[1] + "".join([look.town[2] for look in looks[start + 1 : stop]])
+            if name in known:
+                marks[start:stop] = ["B", *["I"] * (stop - start - 1)]
                 marks[stop - 1] += "E"
                 last = last or (start, stop)
                 stop = start + 1
@@ -189,7 +212,7 @@ def _spans(tokens: tuple[Token, ...], known: frozenset[str], end: int) -> Spans:
 
 
 def _broken(tokens: tuple[Token, ...]) -> bool:
-    return any(token.gap in (",", "\n", "-") for token in tokens)
+    return any(token.gap in _BREAKS for token in tokens)
 
 
 def _place(tokens: tuple[Token, ...]) -> tuple[int | None, str | None, tuple[int, int] | None]:
@@ -209,30 +232,36 @@ def features_of(tokens: tuple[Token, ...]) -> list[list[str]]:
     """What the model sees of each word: itself, its neighbours, its line, the ZIP's towns."""
     if not tokens:
         return []
+    looks = [_look(token.text) for token in tokens]
     zip_at, state, state_at = _place(tokens)
     code = tokens[zip_at].text if zip_at is not None else ""
-    of_zip = _spans(tokens, zip_keys(code) if code else frozenset(), len(tokens))
     by_state = state or (zip_state(code) if code else None)
-    of_state = _spans(tokens, town_keys(by_state) if by_state else frozenset(), len(tokens))
-    seen = [_seen(token.text) for token in tokens]
-    lines = _lines(tokens)
-    before = _counts(seen)
+    starts = [i for i, token in enumerate(tokens) if not i or token.gap in _BREAKS]
+    lines = [start for start, stop in pairwise([*starts, len(tokens)]) for _ in range(start, stop)]
+    of_zip = _spans(looks, lines, zip_keys(code) if code else frozenset())
+    of_state = _spans(looks, lines, town_keys(by_state) if by_state else frozenset())
+    parts = _lines(looks, starts)
+    before = _counts(looks)
+    gaps = [*(token.gap for token in tokens), "END"]
     found: list[list[str]] = []
-    for i, token in enumerate(tokens):
-        item = list(seen[i][0])
-        item.append(f"gap={token.gap}")
-        item.append(f"end={tokens[i + 1].gap if i + 1 < len(tokens) else 'END'}")
-        item.append(f"from={min(i, _FAR)}")
-        item.append(f"to={min(len(tokens) - i, 5)}")
-        item.extend(lines[i])
-        item.extend(before[i])
-        item.extend(_by_towns("z", of_zip, i, token.gap))
-        item.extend(_by_towns("t", of_state, i, token.gap))
-        item.extend(_by_place(i, zip_at, state_at))
-        for step in (-2, -1, 1, 2):
-            if 0 <= i + step < len(tokens):
-                item.extend(f"{step}{word}" for word in seen[i + step][1])
-        found.append(item)
+    for i, look in enumerate(looks):
+        found.append(
+            [
+                *look.own,
+                f"gap={gaps[i]}",
+                f"end={gaps[i + 1]}",
+                f"from={min(i, _FAR)}",
+                f"to={min(len(tokens) - i, 5)}",
+                *parts[i],
+                *before[i],
+                *_by_towns("z", of_zip, i, gaps[i]),
+                *_by_towns("t", of_state, i, gaps[i]),
+                *_by_place(i, zip_at, state_at),
+            ]
+        )
+        for step, beside in zip(_STEPS, range(4), strict=True):
+            if 0 <= i + step < len(looks):
+                found[-1].extend(looks[i + step].beside[beside])
     return found
 
 
@@ -266,39 +295,31 @@ def _by_place(place: int, zip_at: int | None, state_at: tuple[int, int] | None) 
     return found
 
 
-def _counts(seen: list[tuple[tuple[str, ...], tuple[str, ...]]]) -> list[list[str]]:
+def _counts(looks: list[_Look]) -> list[list[str]]:
     """Whether numbers and suffixes stand before and behind each word."""
-    digits = [any(f in ("s=dA", "s=d-d") or f.startswith("s=d") for f in near) for _, near in seen]
-    suffixes = ["k=suffix" in near for _, near in seen]
     found: list[list[str]] = []
-    for i in range(len(seen)):
-        numbers = min(sum(digits[:i]), 2)
-        found.append(
-            [
-                f"numbers={numbers}",
-                f"suffix<{any(suffixes[:i])}{numbers > 0}",
-                f"suffix>{any(suffixes[i + 1 :])}",
-            ]
-        )
+    numbers, suffix = 0, False
+    last = max((i for i, look in enumerate(looks) if look.suffix), default=-1)
+    for i, look in enumerate(looks):
+        found.append([f"numbers={numbers}", f"suffix<{suffix}{numbers > 0}", f"suffix>{last > i}"])
+        numbers = min(numbers + look.digit, 2)
+        suffix = suffix or look.suffix
     return found
 
 
-def _lines(tokens: tuple[Token, ...]) -> list[list[str]]:
+def _lines(looks: list[_Look], starts: list[int]) -> list[list[str]]:
     """For each word: the place of its part between marks, how long that is, what it begins with."""
-    starts = [0] + [i for i, t in enumerate(tokens) if i and t.gap in (",", "\n", "-")]
     found: list[list[str]] = []
-    for part, start in enumerate(starts):
-        stop = starts[part + 1] if part + 1 < len(starts) else len(tokens)
-        near = [_seen(token.text)[1] for token in tokens[start:stop]]
-        kinds = {feature for features in near for feature in features}
+    for part, (start, stop) in enumerate(pairwise([*starts, len(looks)])):
+        near = looks[start].near
         said = [
             f"part={min(part, 2)}",
             f"parts>{min(len(starts) - 1 - part, 2)}",
             f"long={min(stop - start, 4)}",
-            f"first:{near[0][-1]}" if near else "",
-            *(f"first:{kind}" for kind in near[0][:-1]),
-            f"has-suffix={'k=suffix' in kinds}",
-            f"has-digit={any(kind.startswith('s=d') for kind in kinds)}",
+            f"first:{near[-1]}",
+            *(f"first:{kind}" for kind in near[:-1]),
+            f"has-suffix={any(look.suffix for look in looks[start:stop])}",
+            f"has-digit={any(look.digit for look in looks[start:stop])}",
         ]
         found.extend([*said, f"in-part={min(place, 2)}"] for place in range(stop - start))
     return found

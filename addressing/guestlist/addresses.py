@@ -1,16 +1,18 @@
 """The address of a row: which country's it is, then read by that country's rules."""
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 
 from addressing.guestlist.abroad import read_abroad
+from addressing.guestlist.address_model import Voice, listen
 from addressing.guestlist.checks_abroad import country_name
 from addressing.guestlist.clearing import clear
 from addressing.guestlist.countries import country_code, country_of_cell
 from addressing.guestlist.dwellings import unit_before
 from addressing.guestlist.places import state_code
 from addressing.guestlist.tail import cut_country, cut_tail
-from addressing.guestlist.us import read_us
+from addressing.guestlist.united_states import lies_here, read_american, reads_as_american
 from addressing.guestlist.which_country import (
     at_home,
     country_by_signs,
@@ -18,7 +20,6 @@ from addressing.guestlist.which_country import (
     needs_code,
 )
 from addressing.guestlist.written import Trouble, Written
-from addressing.guestlist.zip_check import check_zip
 from addressing.records.guests import Address, Cited
 
 _REMARK = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]]\s*")
@@ -26,21 +27,25 @@ _AMERICAN = frozenset(("US", "PR", "VI", "GU", "AS", "MP"))
 
 
 def read_address(
-    written: Written, names: frozenset[str], home: str = "US"
+    written: Written,
+    names: frozenset[str],
+    home: str = "US",
+    second: Callable[[Written], Voice | None] = listen,
 ) -> tuple[Address | None, tuple[Trouble, ...], tuple[str, ...]]:
     """(address or None, troubles, remarks taken out of brackets) of one row.
 
-    `names` are the folded names of the row's people; `home` is the sender's country (alpha-2).
+    `names` are the folded names of the row's people; `home` is the sender's country (alpha-2);
+    `second` is the second reading of a US address, held against the rules'.
     """
     cleared = clear(written)
-    address, troubles, remarks = _read(cleared.written, names, home)
+    address, troubles, remarks = _read(cleared.written, names, home, second)
     said = {trouble.code for trouble in cleared.troubles}
     troubles = tuple(trouble for trouble in troubles if trouble.code not in said)
     return address, (*cleared.troubles, *troubles), (*cleared.remarks, *remarks)
 
 
 def _read(
-    written: Written, names: frozenset[str], home: str
+    written: Written, names: frozenset[str], home: str, second: Callable[[Written], Voice | None]
 ) -> tuple[Address | None, tuple[Trouble, ...], tuple[str, ...]]:
     if written.empty:
         return None, (), ()
@@ -48,13 +53,15 @@ def _read(
     written, said = _with_country(written, home)
     country = written.country.text if written.country else None
     if country is None:
-        address, _ = read_us(written, names)
-        return replace(address, country=None), said, remarks
+        address, troubles, found = read_american(written, names, second)
+        if lies_here(address):
+            return replace(address, country=Cited("US")), troubles, (*remarks, *found)
+        mended = tuple(trouble for trouble in troubles if trouble.repair)
+        return replace(address, country=None), (*said, *mended), (*remarks, *found)
     if country in _AMERICAN:
         written = replace(written, country=replace(written.country or Cited("US"), text="US"))
-        address, troubles = read_us(written, names)
-        address, checked = check_zip(address, written)
-        return address, (*said, *troubles, *checked), remarks
+        address, troubles, found = read_american(written, names, second)
+        return address, (*said, *troubles), (*remarks, *found)
     address, troubles = read_abroad(written, country, names)
     return address, (*said, *troubles), remarks
 
@@ -118,7 +125,7 @@ def _by_evidence(written: Written, home: str) -> tuple[Written, tuple[Trouble, .
         written.postcode or written.region or (written.lines[-1] if written.lines else written.city)
     )
     signed = country_by_signs(written)
-    if signed is not None:
+    if signed is not None and not reads_as_american(written):
         name = country_name(signed)
         said = f"No country is named; only {name} writes an address so."
         note = Trouble("country-assumed", said, f"Is it in {name}?", where)

@@ -49,6 +49,9 @@ def _address(rng: random.Random, half: int) -> Labelled:
         towns = [str(row["city"]), str(row["city"]), *row["acceptable_cities"]]
         town, state, code = rng.choice(towns), _state(rng, str(row["state"])), str(row["zip_code"])
     words += [replace(street[0], before=gap), *street[1:]]
+    if rng.random() < 0.06:
+        behind = rng.choice(said_words("station", 0)).format(_name(rng, half))
+        words += _said(behind, "extra", rng.choice(("\n", ", ")))
     words += _said(town, "city", rng.choice((", ", ", ", ", ", " ", "\n")))
     words += _said(state, "state", rng.choice((", ", ", ", ", ", " ")))
     more = f"-{rng.randrange(1, 9999):04}" if rng.random() < 0.1 else ""
@@ -113,7 +116,11 @@ def _street(rng: random.Random, half: int, state: str) -> list[Word]:
         words += _numbered(rng, rng.choice(said_words("road", 0)), "type-before", "name")
         words += _direction(rng, 0.1, "direction-behind")
     elif roll < 0.28:
-        words += _said(rng.choice(said_words("spanish", 0)).format(_name(rng, half)), "name")
+        form = rng.choice(said_words("spanish", 0))
+        if "{n}" in form:  # the number behind the street
+            words = []
+        said = form.format(_name(rng, half), n=rng.randrange(1, 300))
+        words += _said(said, "name")
     elif roll < 0.32:  # a grid: 1234 E 400 S
         words += _direction(rng, 1, "direction")
         words += _said(str(rng.randrange(1, 90) * 100), "name")
@@ -126,7 +133,7 @@ def _street(rng: random.Random, half: int, state: str) -> list[Word]:
     return words + _unit(rng, half)
 
 
-_NUMBERS = {"{n}": 90, "{n}A": 2, "{n}C": 1, "{n} 1/2": 2, "{m}.4": 1, "{m}-{m}": 2, "N{m}W{n}": 1}
+_NUMBERS = {"{n}": 89, "{n}A": 2, "{n}C": 1, "{n} 1/2": 2, "{m}.4": 2, "{m}-{m}": 2, "N{m}W{n}": 1}
 
 
 def _number(rng: random.Random) -> str:

@@ -211,11 +211,14 @@ def _tag(text: str, label: str, before: str = ", ") -> tuple[Word, ...]:
 
 
 def _unit_words(text: str, before: str) -> tuple[Word, ...]:
-    marks = [bool(re.search(r"\d", w)) or (len(w) == 1 and w != "#") for w in text.split()]
-    return tuple(
-        Word(w, "unit-number" if number else "unit", " " if i else before)
-        for i, (w, number) in enumerate(zip(text.split(), marks, strict=True))
-    )
+    found: list[Word] = []
+    for word in text.split():
+        number = bool(re.search(r"\d", word)) or (len(word.strip(",")) == 1 and word != "#")
+        gap = ", " if found and found[-1].text.endswith(",") else " "
+        if gap == ", ":
+            found[-1] = replace(found[-1], text=found[-1].text.strip(","))
+        found.append(Word(word, "unit-number" if number else "unit", gap if found else before))
+    return tuple(found)
 
 
 def _led(words: tuple[Word, ...], before: str) -> tuple[Word, ...]:
@@ -342,7 +345,8 @@ def _direction_apart(one: Labelled, _: random.Random, __: int) -> Labelled:
 
 def _columns(one: Labelled, rng: random.Random, half: int) -> Labelled:
     """Town, state and ZIP in columns of their own; the street cell as the data has it."""
-    one = with_unit(one, rng, half) if rng.random() < 0.5 else one
+    if "box-number" not in {word.label for word in one.words} and rng.random() < 0.5:
+        one = with_unit(one, rng, half)
     return replace(laid(one, unit=rng.choice((" ", ", "))), columns=("city", "state", "zip"))
 
 
@@ -389,10 +393,10 @@ DISTURBANCES: dict[str, Disturb] = {
 
 
 def fits(name: str, one: Labelled) -> bool:
-    """True when a list could disturb this address so: a box has no bare unit."""
+    """True when a list could disturb this address so: a box gets no unit."""
     labels = {word.label for word in one.words}
     if name == "direction behind a comma":
         return "direction-behind" in labels
     if name == "a ZIP's zero lost":
         return one.say("zip").startswith("0")
-    return not name.startswith("bare unit") or "box-number" not in labels
+    return not name.startswith(("bare unit", "unit")) or "box-number" not in labels
