@@ -11,13 +11,14 @@ from functools import cache
 from addressing.guestlist.countries import country_code, region_codes
 from addressing.guestlist.folding import fold
 from addressing.guestlist.parts_abroad import has_road_word, parts_of
-from addressing.guestlist.places import state_code, town_in_zip, zip_in_state
+from addressing.guestlist.places import state_code, town_in_zip, town_zips, zip_in_state
 from addressing.guestlist.postcodes import find_postcode, prefixes, tidy
 from addressing.guestlist.sub_areas import lies_in, rules_of, sub_area, sub_areas
 from addressing.guestlist.written import Written
 from addressing.tables import table
 
 _AMERICAN = re.compile(r"((?:[A-Za-z.]+\s+){0,2}[A-Za-z.]+),?\s+(\d{5})(?:-?\d{4})?$")
+_WORN = re.compile(r"([^\W\d_][^,\n\d]*?),?\s+([A-Z]{2})\s+\d{3,4}$")
 _LIKE_ZIP = re.compile(r"\d{3,5}|\d{5}-\d{4}|\d{9}")
 """What can be a ZIP, one that lost zeros too."""
 _LONGEST_REGION = 4
@@ -43,7 +44,13 @@ def _texts(written: Written) -> list[str]:
 
 
 def _is_american(text: str) -> bool:
-    """True for a state and a ZIP that lies in it at the end, as nearly all lists have."""
+    """True for a state and a ZIP that lies in it at the end, as nearly all lists have.
+
+    A ZIP that lost figures counts where the words before it are a town of that state.
+    """
+    worn = _WORN.search(text.strip(" .,"))
+    if worn is not None and town_zips(worn[1], worn[2]):
+        return True
     found = _AMERICAN.search(text.strip(" .,"))
     words = found[1].split() if found else []
     states = (state_code(" ".join(words[start:])) for start in range(len(words)))
