@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 import uharfbuzz as hb
 
+from addressing.preflight.direction import is_plain, visual_runs
 from addressing.preflight.letters import Letter, Letters, face_data
 from addressing.preflight.values import Objection
 from addressing.records.shelf import Face
@@ -157,13 +158,22 @@ class Lines:
 
     def _shape(self, text: str) -> str:
         """The glyphs of a line as HarfBuzz writes them (faster than asking for each)."""
+        text = text.upper() if self._face.in_capitals else text
+        if is_plain(text):
+            return self._shape_run(text)
+        return "|".join(self._shape_run(*run) for run in visual_runs(text))
+
+    def _shape_run(self, text: str, leftwards: bool | None = None) -> str:  # noqa: FBT001 - of a run
+        """The glyphs of words that run one way; None leaves it to their script."""
         buffer = hb.Buffer()
-        buffer.add_str(text.upper() if self._face.in_capitals else text)
+        buffer.add_str(text)
         buffer.language = LANGUAGE
         buffer.guess_segment_properties()
+        if leftwards is not None:
+            buffer.direction = "rtl" if leftwards else "ltr"
         hb.shape(self._font, buffer, self._features)
         told: str = buffer.serialize(self._font, flags=_PLAINLY)[1:-1]
-        return self._tracked(told) if told and self._face.tracking else told
+        return self._tracked(told) if told and self._face.tracking and not leftwards else told
 
     def _tracked(self, told: str) -> str:
         """The line with its letters apart: space goes before each with ink and an advance.

@@ -69,15 +69,15 @@ def nothing_to_set(piece: Piece) -> Finding:
 
 
 def mixed_direction(piece: Piece, line: Line) -> Finding:
-    """A line holds words that are read in both directions."""
+    """A line holds a mark that turns its direction."""
     where, also = cells_of(piece, line)
     return Finding(
         Severity.ASK,
         "mixed-direction",
         where,
-        f"“{line.text}” is read from right to left in one part and from left to right in another"
+        f"“{line.text}” holds an invisible mark that turns the direction of its words"
         f" ({piece.name}).",
-        "Give each direction a line of its own, or one spelling for the whole line.",
+        "Delete the mark: words of both directions are set in their right order without it.",
         piece.household,
         holds=True,
         also=also,

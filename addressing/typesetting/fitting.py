@@ -56,7 +56,7 @@ def fit(
     `choice.address` makes of the names'; then no hand is ever smaller than the choice's smallest.
 
     Every piece given is set, in order, but for those that get a finding which holds: a character
-    without ink, a line of two directions, nothing permitted that fits. The size is chosen as
+    without ink, a mark that turns directions, nothing permitted that fits. The size is chosen as
     `sizing` tells. A piece takes the first of its wordings that fits; where none does, a line is
     broken, and then that piece alone is set smaller, with a note. No ink leaves the room by more
     than the rounding of places (a thousandth of a point).

@@ -7,7 +7,7 @@ import uharfbuzz as hb
 
 from addressing.records.shelf import Box
 from addressing.typesetting.arranging import Arrangement
-from addressing.typesetting.direction import is_mixed
+from addressing.typesetting.direction import is_turned
 from addressing.typesetting.leading import Leading
 from addressing.typesetting.outlines import Bounds
 from addressing.typesetting.typeface import Typeface
@@ -75,7 +75,7 @@ class Gauge:
         self._known: tuple[dict[str, Bounds], ...] = tuple({} for _ in hands)
         self.flawed: dict[tuple[str, int], tuple[str, ...]] = {}
         """Lines that can't be set, with their hand: the characters without ink; none when
-        directions are mixed."""
+        a mark turns their direction."""
         gap = GAP * min(hand.ratio for hand in hands)
         self.leading = Leading(tuple(hand.leading for hand in hands), gap)
 
@@ -91,7 +91,7 @@ class Gauge:
         typeface = measure.typeface
         found = self._known[hand][text] = measure.in_em(typeface.packed(text).ink)
         lost = typeface.without_ink(text)
-        if lost or is_mixed(text):
+        if lost or is_turned(text):
             self.flawed[text, hand] = lost
         return found
 

@@ -9,6 +9,7 @@ import uharfbuzz as hb
 
 from addressing.records.pages import FACE, Segment, ShapedLine, faces_of
 from addressing.records.shelf import Face
+from addressing.typesetting.direction import runs, runs_leftwards
 from addressing.typesetting.fontfile import read_font
 from addressing.typesetting.outlines import Bounds, GlyphOutlines, SetOutlines, ink_bounds
 from addressing.typesetting.packing import Packed, Words, pack, unpack
@@ -52,14 +53,19 @@ class Typeface:
         """The exact bounds of a glyph's ink; None for a blank."""
         return ink_bounds(self.outlines[glyph])
 
-    def buffer(self, text: str, level: int = 0) -> Any:  # noqa: ANN401 - the library has no types
-        """Words in HarfBuzz's hands; at cluster level 1 each character is told apart."""
+    def buffer(self, text: str, level: int = 0, leftwards: bool | None = None) -> Any:  # noqa: ANN401, FBT001 - the library has no types; of a run
+        """Words in HarfBuzz's hands; at cluster level 1 each character is told apart.
+
+        `leftwards` says which way they run; None leaves it to their script.
+        """
         buffer = hb.Buffer()
         if level:
             buffer.cluster_level = hb.BufferClusterLevel(level)
         buffer.add_str(self.cased(text))
         buffer.language = LANGUAGE
         buffer.guess_segment_properties()
+        if leftwards is not None:
+            buffer.direction = "rtl" if leftwards else "ltr"
         hb.shape(self.font, buffer, self._features)
         return buffer
 
@@ -69,11 +75,22 @@ class Typeface:
         if known is None:
             if len(self._packed) >= LINES_PACKED:
                 del self._packed[next(iter(self._packed))]
-            written = self.buffer(text).serialize(self.font, flags=PLAINLY)[1:-1]
-            if self._space:
-                written = self._words.spaced(written, self._space)
+            if runs_leftwards(text):
+                written = "|".join(self._told(*run) for run in runs(self.cased(text)))
+            else:
+                written = self._told(text)
             known = self._packed[text] = pack(written, self._words)
         return known
+
+    def _told(self, text: str, leftwards: bool | None = None) -> str:  # noqa: FBT001 - of a run
+        """What HarfBuzz writes of words that run one way.
+
+        Letters that run leftwards aren't spaced, since joins and points would come apart.
+        """
+        written: str = self.buffer(text, 0, leftwards).serialize(self.font, flags=PLAINLY)[1:-1]
+        if self._space and not leftwards:
+            return self._words.spaced(written, self._space)
+        return written
 
     def cased(self, text: str) -> str:
         """Words as they are lettered: in capitals, where the face is to be set so."""
