@@ -12,10 +12,9 @@ from functools import cache
 
 from addressing.guestlist.address_model import Voice
 from addressing.guestlist.boxes import is_box
-from addressing.guestlist.designators import whole_unit
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places import fold_town, is_town, state_code, town_in_zip
-from addressing.guestlist.plain import is_plain
+from addressing.guestlist.plain import is_plain, is_plain_unit
 from addressing.guestlist.written import Trouble, Written
 from addressing.records.guests import Address, Cited
 from addressing.tables import table
@@ -116,7 +115,9 @@ def rules_say(rules: Address, model: Address, parts: str) -> str | None:
 def _unit_out(model: Address, rules: Address) -> Address:
     """A designator that the tables know parts the unit from the street where the model doesn't."""
     unit = rules.unit
-    if model.unit is not None or unit is None or whole_unit().fullmatch(unit.text) is None:
+    if model.unit is not None or unit is None or unit.text.startswith("#"):
+        return model
+    if not is_plain_unit(unit):
         return model
     whole = _letters(_text(rules.street)) + _letters(unit.text)
     same = _letters(_text(model.street)) == whole

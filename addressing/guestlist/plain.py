@@ -35,14 +35,14 @@ def is_plain(rules: Address, written: Written) -> bool:
     return (
         rules.street is not None
         and rules.recipient_extra is None
-        and _is_plain_unit(rules.unit)
+        and is_plain_unit(rules.unit)
         and (_in_columns(written) or _served(rules))
         and _is_plain_street(rules.street.text)
         and _is_all(rules, written)
     )
 
 
-def _is_plain_unit(unit: Cited | None) -> bool:
+def is_plain_unit(unit: Cited | None) -> bool:
     """True without a unit, and for one whose designator has no other meaning (Trl is a trail)."""
     if unit is None:
         return True

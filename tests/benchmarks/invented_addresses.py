@@ -116,11 +116,7 @@ def _street(rng: random.Random, half: int, state: str) -> list[Word]:
         words += _numbered(rng, rng.choice(said_words("road", 0)), "type-before", "name")
         words += _direction(rng, 0.1, "direction-behind")
     elif roll < 0.28:
-        form = rng.choice(said_words("spanish", 0))
-        if "{n}" in form:  # the number behind the street
-            words = []
-        said = form.format(_name(rng, half), n=rng.randrange(1, 300))
-        words += _said(said, "name")
+        words += _said(rng.choice(said_words("spanish", 0)).format(_name(rng, half)), "name")
     elif roll < 0.32:  # a grid: 1234 E 400 S
         words += _direction(rng, 1, "direction")
         words += _said(str(rng.randrange(1, 90) * 100), "name")
@@ -133,7 +129,7 @@ def _street(rng: random.Random, half: int, state: str) -> list[Word]:
     return words + _unit(rng, half)
 
 
-_NUMBERS = {"{n}": 89, "{n}A": 2, "{n}C": 1, "{n} 1/2": 2, "{m}.4": 2, "{m}-{m}": 2, "N{m}W{n}": 1}
+_NUMBERS = {"{n}": 90, "{n}A": 2, "{n}C": 1, "{n} 1/2": 2, "{m}.4": 1, "{m}-{m}": 2, "N{m}W{n}": 1}
 
 
 def _number(rng: random.Random) -> str:
