@@ -31,7 +31,9 @@ class Faces:
 
     def line(self, line: SetLine) -> DrawnLine:
         """What a plate must draw for a line, by the hand that letters its role."""
-        return (self._last if hand_of(line.role) else self._first).line(line.text)
+        if self._last is self._first or not hand_of(line.role):
+            return self._first.line(line.text)
+        return self._last.line(line.text)
 
     def letter(self, number: int) -> Letter:
         """The letter that a plate's number means.

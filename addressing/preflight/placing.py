@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from addressing.preflight.lines import DrawnLine
-from addressing.records.pages import SetLine, Setting, hand_of
+from addressing.records.pages import Second, SetLine, Setting, hand_of
 from addressing.records.shelf import Box
 
 ROOM_SLACK = 0.005
@@ -57,6 +57,8 @@ def _ratio(line: SetLine, setting: Setting) -> float:
 
 def _size(lines: list[SetLine], setting: Setting) -> float:
     """The piece's size: the names', or what the first line's stands for."""
+    if setting.second is None:
+        return lines[0].size
     ratios = [_ratio(line, setting) for line in lines]
     first = ratios.index(1.0) if 1.0 in ratios else 0
     return lines[first].size / ratios[first]
@@ -66,6 +68,8 @@ def _size_faults(lines: list[SetLine], setting: Setting, size: float) -> Iterato
     """Each line stands in the size of its hand, and none above the set's."""
     if size > setting.size + SIZE_SLACK:
         yield f"is set in {size:g} pt, larger than the set"
+    if setting.second is None and all(line.size == size for line in lines):
+        return
     for number, line in enumerate(lines, start=1):
         wanted = size * _ratio(line, setting)
         if abs(line.size - wanted) > SIZE_SLACK:
@@ -103,8 +107,10 @@ def _asides(boxes: list[Box], size: float, setting: Setting) -> list[float]:
 def _leading_faults(lines: list[SetLine], setting: Setting, size: float) -> Iterator[str]:
     """Baselines go down by the set's leading, or all in proportion where a piece is smaller."""
     steps = [upper.y - lower.y for upper, lower in pairwise(lines)]
-    wanted = [_step(upper, lower, setting) for upper, lower in pairwise(lines)]
-    if not any(abs(step - want) > LEADING_SLACK for step, want in zip(steps, wanted, strict=True)):
+    wanted = [setting.leading] * len(steps)
+    if setting.second is not None:
+        wanted = [_step(*pair, setting.second, setting.leading) for pair in pairwise(lines)]
+    if all(abs(step - want) <= LEADING_SLACK for step, want in zip(steps, wanted, strict=True)):
         return
     share = size / setting.size
     for number, (step, want) in enumerate(zip(steps, wanted, strict=True), start=1):
@@ -113,11 +119,8 @@ def _leading_faults(lines: list[SetLine], setting: Setting, size: float) -> Iter
             yield f"has lines {number} and {number + 1} {apart}"
 
 
-def _step(upper: SetLine, lower: SetLine, setting: Setting) -> float:
+def _step(upper: SetLine, lower: SetLine, second: Second, leading: float) -> float:
     """Between two baselines, at the set's size: the mean of their leadings, and a gap."""
-    second = setting.second
-    if second is None:
-        return setting.leading
-    leadings = (setting.leading, second.leading)
+    leadings = (leading, second.leading)
     one, other = hand_of(upper.role), hand_of(lower.role)
     return (leadings[one] + leadings[other]) / 2 + (second.gap if one != other else 0.0)

@@ -22,15 +22,11 @@ def stream(setting: Setting) -> tuple[Iterator[Page], Outlines]:
 def _pages(setting: Setting, hands: Sequence[Typeface]) -> Iterator[Page]:
     shape, other = hands[0].shape, hands[-1].shape
     for piece in setting.pieces:
-        lines = tuple(
-            [
-                (
-                    (other if hand_of(line.role) else shape)(line.text),
-                    line.x,
-                    line.y,
-                    line.size,
-                )
+        if shape is other:  # one hand: no time is lost on asking which
+            drawn = [(shape(line.text), line.x, line.y, line.size) for line in piece.lines]
+        else:
+            drawn = [
+                ((other if hand_of(line.role) else shape)(line.text), line.x, line.y, line.size)
                 for line in piece.lines
             ]
-        )
-        yield Page(piece.household, lines)
+        yield Page(piece.household, tuple(drawn))
