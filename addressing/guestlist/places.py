@@ -38,6 +38,7 @@ def _states() -> dict[str, str]:
     return known
 
 
+@lru_cache(maxsize=8_192)
 def state_code(text: str) -> str | None:
     """The two-letter code for a state as people write it, or None.
 
@@ -155,6 +156,7 @@ def zip_state(zip_code: str) -> str | None:
     return lookup("zip3", "prefix", "state").get(zip_code[:3]) or None
 
 
+@lru_cache(maxsize=8_192)
 def zip_in_state(zip_code: str, state: str) -> bool:
     """True when the ZIP's prefix serves the state; some serve two."""
     if zip_state(zip_code) == state:
