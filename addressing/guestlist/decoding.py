@@ -8,6 +8,8 @@ import codecs
 import unicodedata
 from functools import cache
 
+from ftfy import fix_encoding
+
 from addressing.tables import table
 
 MARKS = (
@@ -48,14 +50,18 @@ def unicode_of(data: bytes) -> str | None:
 
 
 def old_readings(data: bytes) -> list[str]:
-    """What bytes may say in old encodings, each reading once, the likeliest first; never empty."""
+    """What bytes may say in old encodings, each reading once, the likeliest first; never empty.
+
+    A reading that shows letters of UTF-8 one by one ("RenÃ©e") counts as what is meant by them:
+    lists are joined from several files, and repaired later.
+    """
     readings: dict[str, float] = {}
     for name in _encodings():
         try:
             text = data.decode(name)
         except UnicodeDecodeError:
             continue
-        readings.setdefault(text, _weight(text))
+        readings.setdefault(text, _weight(fix_encoding(text)))
     if not readings:
         readings[data.decode("latin-1")] = 0.0
     return sorted(readings, key=lambda text: -readings[text])

@@ -16,6 +16,10 @@ _DATA = frozenset({"postcode", "street", "address", "place", "email", "phone"})
 _ENOUGH = 2
 _MOSTLY = 0.6
 _NEARLY_ALL = 0.75
+_SAID_OF_GUESTS = frozenset(
+    {"guest", "reply", "children", "by_hand", "ignore", "household", "invited_count"}
+)
+"""Meanings whose headers are also words of a guest's own row."""
 
 
 def header_place(grid: Grid, pins: Mapping[str, Hit]) -> int | None:
@@ -71,7 +75,10 @@ def later_headers(grid: Grid, start: int) -> list[int]:
 
 
 def _is_header(row: Row) -> bool:
-    """Inside a list only a row of nothing but known headers begins a new table."""
+    """Inside a list only a row of nothing but known headers begins a new table.
+
+    One of them at least is a word that no guest has: "Guest" and "declined" are said of guests.
+    """
     texts = row.texts
     spare = len(texts) - ceil(len(texts) * _NEARLY_ALL)
     found: set[str] = set()
@@ -83,7 +90,11 @@ def _is_header(row: Row) -> bool:
             return False
         else:
             spare -= 1
-    return len(found) >= _ENOUGH and all(cell.kind == "text" for cell in row.filled)
+    return (
+        len(found) >= _ENOUGH
+        and bool(found - _SAID_OF_GUESTS)
+        and all(cell.kind == "text" for cell in row.filled)
+    )
 
 
 def header_texts(grid: Grid, place: int) -> list[str]:

@@ -68,7 +68,7 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     parts, order = cut(cleared.text, family_first=family_first)
     if family_first is not None and "," not in cleared.text:
         parts, order = settle_order(parts)
-    family = ", ".join(part.family_word for part in parts if part.family_word) or None
+    family = " ".join(dict.fromkeys(part.family_word for part in parts if part.family_word)) or None
     people, shared = share(tuple(part for part in parts if not part.family_word))
     odd = about_names(text, cleared.text, cleared.remarks, people)
     if family_first is not None:

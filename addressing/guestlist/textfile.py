@@ -5,6 +5,8 @@ import io
 import re
 from collections import Counter
 
+from ftfy import fix_encoding
+
 from addressing.faults import Exit, Fault
 from addressing.guestlist.aligned import aligned_records
 from addressing.guestlist.decoding import old_readings, unicode_of
@@ -117,7 +119,9 @@ def _encoding_doubt(opened: OpenedList, text: str, other: str) -> Finding:
     """One question that shows up to three words in both readings."""
     pairs: dict[str, str] = {}
     for match in _ACCENTED.finditer(text):
-        pairs.setdefault(match.group(), other[match.start() : match.end()])
+        here, there = (fix_encoding(each[match.start() : match.end()]) for each in (text, other))
+        if here != there:
+            pairs.setdefault(here, there)
         if len(pairs) == 3:  # noqa: PLR2004 - enough to see it
             break
     shown = ", ".join(f"“{here}” or “{there}”" for here, there in pairs.items())
