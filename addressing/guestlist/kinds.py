@@ -1,8 +1,10 @@
 """Which reader takes which kind of file."""
 
 from addressing.guestlist.grid import Grid
+from addressing.guestlist.meanings import exact_meaning
 from addressing.guestlist.opendocument import read_opendocument
 from addressing.guestlist.opening import OpenedList
+from addressing.guestlist.pasted import read_column
 from addressing.guestlist.textfile import read_textfile
 from addressing.guestlist.workbook import read_workbook
 from addressing.records.findings import Finding
@@ -20,6 +22,24 @@ def read_grids(opened: OpenedList) -> GridsRead:
     """
     if opened.kind == "text":
         return read_textfile(opened)
-    if opened.kind == "opendocument":
-        return read_opendocument(opened)
-    return read_workbook(opened)
+    read = read_opendocument if opened.kind == "opendocument" else read_workbook
+    return _with_mails(read(opened))
+
+
+def _with_mails(found: GridsRead) -> GridsRead:
+    """The same sheets, those into which a mail was pasted as a list of its households."""
+    sheets: list[Grid] = []
+    findings, repairs = list(found[1]), list(found[2])
+    for grid in found[0]:
+        mail = None if _has_header(grid) else read_column(grid)
+        if mail is not None:
+            findings += mail[1]
+            repairs += mail[2]
+        sheets.append(mail[0] if mail is not None else grid)
+    return tuple(sheets), tuple(findings), tuple(repairs)
+
+
+def _has_header(grid: Grid) -> bool:
+    """True when a sheet of one column begins with a header, as a list does."""
+    first = next((text for row in grid.rows for _, text in row.texts), "")
+    return exact_meaning(first) is not None

@@ -4,7 +4,7 @@ A block has the names first, then the lines of the address; blank lines, bullets
 the blocks. What else a mail holds (heads, greetings, signatures, headings) is listed as not used.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from addressing.guestlist.grid import Cell, Grid, Row
@@ -23,7 +23,7 @@ from addressing.guestlist.mail_lines import (
 from addressing.guestlist.repair import repair_text, turns
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Repair, UnusedRow
-from addressing.where import Where
+from addressing.where import Where, column_letters
 
 _STREETS = (("address", 1), ("street2", 1), ("street2", 2), ("street2", 3))
 _MOSTLY = 0.5
@@ -33,10 +33,41 @@ _LONGEST_LINE = 500
 _JOINERS = ("and ", "& ", "+ ", "und ", "et ", "y ")
 _NOT_READ = "no household could be read in it"
 _SHOWN = 3
+_LEAST_LINES = 6
+"""Fewer rows of one text each are a list of names, or nothing."""
 
 Slot = tuple[str, int]
 """A meaning of a column and its ordinal."""
 Slots = dict[Slot, list[Line]]
+
+
+Pasted = tuple[Grid, tuple[Finding, ...], tuple[Repair, ...]]
+"""The households as a grid, what is asked about the lines, what was repaired."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Origin:
+    """Where the lines stand: a text file's (column A), or one column of a sheet."""
+
+    file: str
+    sheet: str | None = None
+    column: str = "A"
+    rows: Mapping[int, Row] = field(default_factory=dict)
+
+    def where(self, line: Line) -> Where:
+        """The cell of a line."""
+        return Where(self.file, self.sheet, f"{self.column}{line.number}")
+
+    def cell(self, line: Line) -> Cell | None:
+        """The cell that a line stands in; None in a text file."""
+        row = self.rows.get(line.number)
+        return next((cell for cell in row.filled), None) if row is not None else None
+
+    def row(self, number: int, cells: tuple[Cell | None, ...]) -> Row:
+        """A household's row; hidden or struck where its first line is."""
+        row = self.rows.get(number)
+        hidden, struck = (row.hidden, row.struck) if row is not None else (False, False)
+        return Row(self.sheet, number, cells, hidden, struck)
 
 
 @dataclass(slots=True)
@@ -54,9 +85,7 @@ class _Text:
             self.unused.append((line, known or why))
 
 
-def read_pasted(
-    file: str, text: str
-) -> tuple[Grid, tuple[Finding, ...], tuple[Repair, ...]] | None:
+def read_pasted(file: str, text: str) -> Pasted | None:
     """The households of a pasted text as a grid whose columns are known; None for another text.
 
     Each cell's `Where` is column A of its line.
@@ -65,13 +94,37 @@ def read_pasted(
     if any(len(raw) > _LONGEST_LINE for raw in raws):
         return None  # no mail; and the patterns below take the square of a line's length
     lines = [cleaned(number, raw) for number, raw in enumerate(raws, start=1)]
+    return _read(_Origin(file), lines)
+
+
+def read_column(grid: Grid) -> Pasted | None:
+    """The households of a sheet into which a mail was pasted, a line a row; None for another sheet.
+
+    Each row must have its text in the same one column, and no other.
+    """
+    texts = [(row, row.texts) for row in grid.rows if row.texts]
+    columns = {index for _, held in texts for index, _ in held}
+    if len(columns) != 1 or len(texts) < _LEAST_LINES:
+        return None
+    lines: list[Line] = []
+    for row, ((_, text),) in texts:
+        if lines and row.number > lines[-1].number + 1:
+            lines.append(Line(row.number - 1, ""))
+        lines += [cleaned(row.number, part) for part in text.split("\n")]
+    if any(len(line.text) > _LONGEST_LINE for line in lines):
+        return None
+    rows = {row.number: row for row, _ in texts}
+    return _read(_Origin(grid.file, grid.sheet, column_letters(columns.pop() + 1), rows), lines)
+
+
+def _read(origin: "_Origin", lines: Sequence[Line]) -> Pasted | None:
     found = _Text(lines=sum(bool(line.text) for line in lines))
     for block in _without_signature(found, _blocks(lines)):
         _read_block(found, block)
     used = sum(len(held) for _, slots in found.households for held in slots.values())
     if not found.households or used < found.lines * _MOSTLY - _others(found):
         return None
-    return _grid(file, found)
+    return _grid(origin, found)
 
 
 def _others(found: _Text) -> float:
@@ -183,19 +236,23 @@ def _take_names(slots: Slots, names: Sequence[Line]) -> None:
         slots.setdefault(("name", ordinal), []).append(line)
 
 
-def _grid(file: str, found: _Text) -> tuple[Grid, tuple[Finding, ...], tuple[Repair, ...]]:
+def _grid(origin: _Origin, found: _Text) -> Pasted:
     repairs: list[Repair] = []
     order = sorted({slot for _, slots in found.households for slot in slots}, key=_place_of)
     rows = [
-        Row(None, number, tuple(_cell(file, slots.get(slot), repairs) for slot in order))
+        origin.row(number, tuple(_cell(origin, slots.get(slot), repairs) for slot in order))
         for number, slots in found.households
     ]
-    unused = tuple(UnusedRow(None, line.number, why) for line, why in _in_order(found.unused))
+    left = {line.number: why for line, why in _in_order(found.unused)}
+    taken = {row.number for row in rows}
+    unused = tuple(
+        UnusedRow(origin.sheet, number, why) for number, why in left.items() if number not in taken
+    )
+    rows.sort(key=lambda row: row.number)
     grid = Grid(
-        file, None, tuple(sorted(rows, key=lambda row: row.number)), meanings=tuple(order),
-        unused=unused,
+        origin.file, origin.sheet, tuple(rows), meanings=tuple(order), unused=unused
     )  # fmt: skip
-    return grid, tuple(_not_read(file, found)), tuple(repairs)
+    return grid, tuple(_not_read(origin, found)), tuple(repairs)
 
 
 def _place_of(slot: Slot) -> tuple[int, str, int]:
@@ -208,19 +265,30 @@ def _in_order(unused: Iterable[tuple[Line, str]]) -> list[tuple[Line, str]]:
     return sorted(unused, key=lambda left: left[0].number)
 
 
-def _cell(file: str, lines: Sequence[Line] | None, repairs: list[Repair]) -> Cell | None:
+def _cell(origin: _Origin, lines: Sequence[Line] | None, repairs: list[Repair]) -> Cell | None:
     """The cell of some lines that belong together; its place is the first one's."""
     if not lines:
         return None
-    where = Where(file, None, f"A{lines[0].number}")
+    where = origin.where(lines[0])
     joint = " " if any(_joins(line.text) for line in lines[1:]) else "\n"
     raw = joint.join(line.text.rstrip(",; ") for line in lines)
     text, mended = repair_text(raw, where)
     repairs.extend(mended)
-    return Cell(text, where, turned=turns(raw)) if text else None
+    if not text:
+        return None
+    cells = [cell for line in lines if (cell := origin.cell(line)) is not None]
+    notes = [cell.note for cell in cells if cell.note]
+    return Cell(
+        text,
+        where,
+        struck=tuple(word for cell in cells for word in cell.struck),
+        note="\n".join(notes) or None,
+        unseen=any(cell.unseen for cell in cells),
+        turned=turns(raw) or any(cell.turned for cell in cells),
+    )
 
 
-def _not_read(file: str, found: _Text) -> Iterator[Finding]:
+def _not_read(origin: _Origin, found: _Text) -> Iterator[Finding]:
     """One question for all lines that may hold a guest and weren't understood."""
     left = [line for line, why in _in_order(found.unused) if why == _NOT_READ]
     if left:
@@ -229,8 +297,8 @@ def _not_read(file: str, found: _Text) -> Iterator[Finding]:
         yield Finding(
             Severity.ASK,
             "lines-not-read",
-            Where(file, None, f"A{left[0].number}"),
+            origin.where(left[0]),
             f"No household could be read in {said}{more}; they aren't used.",
             "If guests stand there, write names first and the address below, a blank line between.",
-            also=tuple(Where(file, None, f"A{line.number}") for line in left[1:]),
+            also=tuple(origin.where(line) for line in left[1:]),
         )

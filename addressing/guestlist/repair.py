@@ -167,25 +167,35 @@ def _composed(text: str) -> str:
 
 
 def _latin_words(text: str) -> str:
-    return _WORD.sub(lambda match: _latin_word(match.group()), text)
+    twins = lookup("lookalikes", "character", "latin")
+    if not any(char in twins for char in text):
+        return text
+    return _WORD.sub(lambda match: _latin_word(match.group(), text), text)
 
 
-def _latin_word(word: str) -> str:
+def _latin_word(word: str, text: str) -> str:
     """Replace Cyrillic and Greek letters that stand among Latin ones and look the same.
 
-    At least one Latin letter must be one that the other alphabet hasn't got; else the word could
-    be meant either way and stays.
+    At least one Latin letter, of the word or else of the whole text, must be one that the other
+    alphabet hasn't got; else the word could be meant either way and stays.
     """
     twins = lookup("lookalikes", "character", "latin")
-    if not any(char in twins for char in word):
-        return word
-    rest = [char for char in word if char not in twins]
     alphabets = {_alphabet(char) for char in word if char in twins}
+    rest = [char for char in word if char not in twins]
+    if not alphabets or not rest or not all(_alphabet(char) == "LATIN" for char in rest):
+        return word
     shared = {latin for char, latin in twins.items() if _alphabet(char) in alphabets}
-    telling = [char for char in rest if char not in shared]
-    if not telling or not all(_alphabet(char) == "LATIN" for char in rest):
+    others = {_alphabet(char) for char in text if char.isalpha() and char not in twins}
+    if not _tells("".join(rest), shared, twins) and (
+        others != {"LATIN"} or not _tells(text, shared, twins)
+    ):
         return word
     return "".join(twins.get(char, char) for char in word)
+
+
+def _tells(text: str, shared: set[str], twins: dict[str, str]) -> bool:
+    """True when a text has Latin letters that the other alphabet hasn't got."""
+    return any(char.isalpha() and char not in shared and char not in twins for char in text)
 
 
 def _alphabet(char: str) -> str:
