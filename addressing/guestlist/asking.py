@@ -41,6 +41,7 @@ _MENDS = {
     "children-unsaid": "Which of them are children? Without an answer all are set as adults.",
     "family-name-doubtful": "How should the name read, with its family name?",
     "surname-missing": "What is the family name?",
+    "partner-unnamed": "What is the name?",
     "partner-family-assumed": "Is it the same family name?",
     "children-assumed": "Are they children? Else give them a title or a row of their own.",
 }
@@ -50,6 +51,7 @@ _TEXTS = {
     "children-unsaid": "{}: which are adults isn't said.",
     "family-name-doubtful": "“{}”: two given names, or a given and a family name?",
     "partner-family-assumed": "{}: the partner's family name is empty and taken to be the same.",
+    "partner-unnamed": "“{}”: a wife or husband is invited without a name.",
     "surname-missing": "{} stands without a family name and is set as listed.",
     "children-assumed": "{}: read as the children of the couple.",
 }

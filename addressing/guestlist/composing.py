@@ -7,7 +7,7 @@ last who is named, before companions and unnamed children.
 import re
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.names import GIVEN_GLUE, GLUE
+from addressing.guestlist.names import GIVEN_GLUE, GLUE, take_endings
 from addressing.guestlist.people import CellReading, read_people
 from addressing.guestlist.vocabulary import titles, words
 
@@ -31,22 +31,36 @@ def composed(text: dict[str, str]) -> CellReading:
     """Columns with several people in them, read as if they stood in one cell."""
     families = [part.strip() for part in _split(text.get("family", ""))]
     givens = [part.strip() for part in _split(text["given"])]
-    titles = [part.strip() for part in _split(text.get("title", ""))]
+    given_titles = [part.strip() for part in _split(text.get("title", ""))]
     if len(families) > 1 and len(families) == len(givens):
-        titles += [""] * (len(givens) - len(titles))
-        pairs = zip(titles, givens, families, strict=False)
+        given_titles += [""] * (len(givens) - len(given_titles))
+        pairs = zip(given_titles, givens, families, strict=False)
         return read_people(
             " and ".join(" ".join(part for part in pair if part) for pair in pairs),
             family_first=None,
         )
-    family = text.get("family", "").replace(" ", GLUE)
+    family, ending = glued_family(text.get("family", ""))
     given = _glued_givens(text["given"]) if family else text["given"]
     first, others = _before_companions(given)
     named = (text.get("title", ""), first, text.get("middle", ""), family)
     whole = " ".join(part for part in named if part)
-    if "suffix" in text:
-        whole = f"{whole}, {text['suffix']}"
+    ending = text.get("suffix", ending)
+    comma = "," if ending and fold(ending) not in titles() else ""  # ", Sr." may be a Señor
+    whole = f"{whole}{comma} {ending}" if ending else whole
     return read_people(f"{whole}{others}", family_first=None)
+
+
+def glued_family(text: str) -> tuple[str, str]:
+    """A column's family name in one piece, and the suffix that stands behind it there.
+
+    >>> family, ending = glued_family("van der Wexcombe Sr.")
+    >>> family.split(GLUE), ending
+    (['van', 'der', 'Wexcombe'], 'Sr.')
+    """
+    names, suffix, degrees = take_endings(text.split(), after_comma="," in text)
+    if not suffix or degrees:
+        return text.replace(" ", GLUE), ""
+    return GLUE.join(name.strip(",") for name in names), suffix
 
 
 def _before_companions(given: str) -> tuple[str, str]:

@@ -163,15 +163,13 @@ def _named(household: Household) -> list[Person]:
 
 def _same_person(one: Person, other: Person, *, same_door: bool) -> str:
     """Why two people are perhaps one, or "" when a field says that they are not."""
-    if one.suffix != other.suffix and one.suffix and other.suffix:
-        return ""
+    if one.suffix != other.suffix:
+        return ""  # father and son, also where only one of them is told apart
     if not (one.family and other.family and one.given and other.given):
         return ""
     families = fold(one.family), fold(other.family)
     givens = fold(one.given), fold(other.given)
     if families[0].replace(" ", "") == families[1].replace(" ", "") and givens[0] == givens[1]:
-        if one.suffix != other.suffix and same_door:
-            return ""
         return "The same name stands on both rows."
     if of_two_sexes(one.title, other.title):
         return ""

@@ -14,8 +14,8 @@ from addressing.guestlist.names import GLUE, take_titles
 from addressing.guestlist.parts import Doubt, cut
 from addressing.guestlist.remarks import clear_remarks
 from addressing.guestlist.sharing import share
-from addressing.guestlist.vocabulary import words
-from addressing.records.guests import Person
+from addressing.guestlist.vocabulary import partner_words, words
+from addressing.records.guests import Kind, Person
 
 _FAMILY_LABEL = re.compile(
     rf"^(?:the\s+)?(?:[\w'’.\-{GLUE}]+\s+){{1,4}}(?:family|fam\.?|household|residence|clan|crew)$"
@@ -73,8 +73,17 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     odd = about_names(text, cleared.text, cleared.remarks, people)
     if family_first is not None:
         odd = odd or about_count(text, people)
+    odd = odd or _partner_without_name(text, people)
     doubts = _foremost((*odd, *order, *shared))
     return CellReading(people, None, family, cleared.remarks, doubts)
+
+
+def _partner_without_name(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
+    """A wife or husband stands in the cell, and nobody's name for her or him."""
+    unnamed = any(person.kind is Kind.GUEST and not person.given for person in people)
+    if not unnamed or partner_words().isdisjoint(fold(text).split()):
+        return ()
+    return (Doubt("partner-unnamed", text),)
 
 
 def _foremost(doubts: tuple[Doubt, ...]) -> tuple[Doubt, ...]:

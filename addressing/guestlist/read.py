@@ -68,7 +68,7 @@ def read_list(
     merged = _merge([household_of(group) for group in _groups(tables, readings)])
     households = with_keys(merged.households)
     own = [
-        given_to(found + about_people(household), household.key)
+        given_to(_told_once(found, about_people(household)), household.key)
         for household, found in zip(households, merged.findings, strict=True)
     ]
     doubles = _duplicates(households)
@@ -89,6 +89,18 @@ def read_list(
         repairs=(*repairs, *(repair for reading in readings for repair in reading.repairs)),
     )
     return guest_list, findings
+
+
+def _told_once(found: tuple[Finding, ...], about: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """A husband without a name is asked for as such, and not as a companion once more."""
+    guest = next((each for each in about if each.code == "guest-unnamed"), None)
+    if guest is None or all(each.code != "partner-unnamed" for each in found):
+        return (*found, *about)
+    named = (
+        replace(each, people=guest.people) if each.code == "partner-unnamed" else each
+        for each in found
+    )
+    return (*named, *(each for each in about if each is not guest))
 
 
 def _grids(

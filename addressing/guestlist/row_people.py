@@ -4,20 +4,26 @@ import re
 from dataclasses import dataclass, replace
 
 from addressing.guestlist.companions import read_children, read_companion
-from addressing.guestlist.composing import composed, has_joint
+from addressing.guestlist.composing import composed, glued_family, has_joint
 from addressing.guestlist.doubtful import oddities
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
-from addressing.guestlist.names import GLUE, combined_title, take_endings, take_titles
+from addressing.guestlist.names import combined_title, take_endings, take_titles
 from addressing.guestlist.parts import Doubt
 from addressing.guestlist.people import CellReading, read_people
 from addressing.guestlist.sharing import OF_AGE
 from addressing.guestlist.vocabulary import words
 from addressing.records.guests import Cited, Kind, Person
+from addressing.where import Where
 
 _NAME_MEANINGS = ("title", "given", "middle", "family", "suffix")
 _PARTNER = 2
 """The ordinal of the partner's columns."""
+
+_CHILD_NOTED = re.compile(
+    r"(?P<group>[^\W\d_]{2,})(?:[\s,:–-]*(?:aged?\s*)?(?P<age>\d{1,2})\b|\s*(?=$|[,:;–-]))"
+)
+"""A note that begins with "child", perhaps with an age: "child, 6 - nut allergy"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,8 +60,30 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
                 replace(person, cells=(cell.where,), joined=False) for person in reading.people
             )
             readings.append((cell, reading))
+    people = _without_promised(people, table)
     people = _aged(table, row, people) + _counted_guests(table, row, people)
     return RowPeople(_settle(people), _label(readings), _family(readings), tuple(readings))
+
+
+def _without_promised(people: list[Person], table: Table) -> list[Person]:
+    """A bare yes to "Plus one?" is the companion whom a column of that person's name has named."""
+    column = next((c for c in table.columns if (c.meaning, c.ordinal) == ("name", 2)), None)
+    if column is None or not _of_companions(column.header):
+        return people
+    named = [p for p in people if any(_column_of(cell) == column.letters for cell in p.cells)]
+    promised = [p for p in people if p.kind is Kind.GUEST and not p.given and p not in named]
+    if not named or len(promised) != 1:
+        return people
+    return [person for person in people if person is not promised[0]]
+
+
+def _column_of(cell: Where) -> str:
+    return (cell.cell or "").rstrip("0123456789")
+
+
+def _of_companions(header: str) -> bool:
+    """True for a header such as "Name of plus one"."""
+    return not words("guest").isdisjoint(fold(header).split()) or "plus" in fold(header).split()
 
 
 def _asked_for_family(reading: CellReading) -> CellReading:
@@ -75,6 +103,11 @@ def _aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
         return people
     groups = [fold(cell.text) for cell in _column_cells(table, row, "age_group")]
     ages = [cell.text for cell in _column_cells(table, row, "age") if cell.text.isdigit()]
+    for cell in _column_cells(table, row, "notes"):
+        noted = _CHILD_NOTED.match(cell.text)
+        if noted and fold(noted["group"]) in words("child-group"):
+            groups.append(fold(noted["group"]))
+            ages += [noted["age"]] if noted["age"] else []
     age = int(ages[0]) if ages else people[0].age
     child = any(group in words("child-group") for group in groups) or (
         age is not None and age < OF_AGE
@@ -144,7 +177,9 @@ def _name_with_columns(text: dict[str, str], *, family_first: bool) -> CellReadi
     if "title" in text and not titled:
         name = f"{text['title']} {name}"
     if "family" in text and not f" {fold(name)} ".endswith(f" {fold(text['family'])} "):
-        name = f"{name} {text['family'].replace(' ', GLUE)}"
+        family, ending = glued_family(text["family"])
+        text = {"suffix": ending, **text} if ending else text
+        name = f"{name} {family}"
     if "suffix" in text:
         name = f"{name}, {text['suffix']}"
     return read_people(name, family_first=family_first)

@@ -1,7 +1,7 @@
 """Parts of a cell become people: titles and family names are shared as lists share them."""
 
 from dataclasses import replace
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.givens import is_given, join_givens
@@ -43,9 +43,20 @@ def share(parts: tuple[Part, ...]) -> tuple[tuple[Person, ...], tuple[Doubt, ...
         for i in sorted(partners)
         if people[i].given and not people[i].family and any(p.family for p in people)
     ]
-    settled = _children_and_partners(tuple(people), partners, doubts)
+    settled = _children_and_partners(_his_suffix(people), partners, doubts)
     doubts += _which_are_children(settled, doubts)
     return settled, tuple(doubts)
+
+
+def _his_suffix(people: list[Person]) -> tuple[Person, ...]:
+    """Sr. behind "Mr. & Mrs. Tobias & Odile Wexcombe" is the husband's, not the last one's."""
+    settled = list(people)
+    for place, (one, other) in enumerate(pairwise(people)):
+        couple = (one.title, other.title) == ("Mr.", "Mrs.") and one.family == other.family
+        if couple and other.joined and other.suffix and not one.suffix:
+            settled[place] = replace(one, suffix=other.suffix)
+            settled[place + 1] = replace(other, suffix=None)
+    return tuple(settled)
 
 
 def _which_are_children(people: tuple[Person, ...], doubts: list[Doubt]) -> list[Doubt]:

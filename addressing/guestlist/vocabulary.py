@@ -53,6 +53,13 @@ def words(kind: str) -> frozenset[str]:
 
 
 @cache
+def partner_words() -> frozenset[str]:
+    """The folded words for a husband or wife: a person, who has a name, and no companion."""
+    rows = (row for row in table("name_words") if row["kind"] == "guest")
+    return frozenset(fold(row["word"]) for row in rows if row["means"] == "partner")
+
+
+@cache
 def given_names(kind: str) -> frozenset[str]:
     """The folded given names of one kind in `given_names.tsv`: double, perhaps, single, both."""
     return frozenset(fold(row["name"]) for row in table("given_names") if row["kind"] == kind)

@@ -195,6 +195,8 @@ CASES = (
     Case("count-differs", with_column("Number Invited", 3, rest=1), "F2",
          with_column("Number Invited", 1, rest=1)),
     Case("title-missing", first(named("Tobias Penhew")), "A2", first(named("Tobias Penhew, M.D."))),
+    Case("partner-unnamed", first(named("Judge Odile Penhew & husband")), "A2",
+         first(named("Judge Odile Penhew and Guest"))),
     Case("guest-unnamed", first(named("Mr. Tobias Penhew and Guest")), "A2",
          first(named("Mr. Tobias Guest"))),
     Case("family-unnamed", first(named("Mr. Tobias Penhew and Family")), "A2"),
