@@ -19,6 +19,7 @@ from addressing.guestlist.parts import cut
 from addressing.guestlist.repair import repair_codes
 from addressing.guestlist.rows import RowReading, read_row
 from addressing.guestlist.unsaid import about_people
+from addressing.guestlist.wholes import parted
 from addressing.hands import Hand, steadily
 from addressing.records.findings import Finding
 from addressing.records.guests import ColumnReading, GuestList, Household, Repair, UnusedRow
@@ -121,7 +122,7 @@ def _read_table(table: Table, home: str, posting: str | None) -> list[RowReading
             for filled in rows
         ]
 
-    rows = list(filled_down(table))
+    rows = [replace(filled, row=parted(table, filled.row)) for filled in filled_down(table)]
     readings: list[RowReading] = []
     for start in range(0, len(rows), _AT_ONCE):
         some = rows[start : start + _AT_ONCE]
