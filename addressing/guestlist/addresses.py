@@ -9,6 +9,7 @@ from addressing.guestlist.address_model import Voice, listen
 from addressing.guestlist.checks_abroad import country_name
 from addressing.guestlist.clearing import clear
 from addressing.guestlist.countries import country_code, country_of_cell
+from addressing.guestlist.country_cells import country_out_of_place
 from addressing.guestlist.dwellings import unit_before
 from addressing.guestlist.places import state_code
 from addressing.guestlist.tail import cut_country, cut_tail
@@ -50,7 +51,7 @@ def _read(
     if written.empty:
         return None, (), ()
     written, remarks = _without_remarks(written)
-    written, said = _with_country(written, home)
+    written, said = _with_country(country_out_of_place(written), home)
     country = written.country.text if written.country else None
     if country is None:
         address, troubles, found = read_american(written, names, second)
