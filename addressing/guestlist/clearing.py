@@ -8,6 +8,7 @@ import re
 from dataclasses import dataclass, replace
 from functools import cache
 
+from addressing.guestlist.calls import take_calls
 from addressing.guestlist.dwellings import Segment, ends_street, kind_of
 from addressing.guestlist.folding import fold
 from addressing.guestlist.remarks import doubts_address
@@ -45,9 +46,12 @@ def clear(written: Written) -> Cleared:
     >>> clear(said).remarks
     ('ring twice',)
     """
-    if not written.lines or sum(len(line.text) for line in written.lines) > _LONGEST:
+    if sum(len(line.text) for line in written.lines) > _LONGEST:
         return Cleared(written)
     remarks: list[str] = []
+    written = take_calls(written, remarks)
+    if not written.lines:
+        return Cleared(written, tuple(remarks))
     lines: list[Cited] = []
     for line in written.lines:
         text = _without_remark(_units_out_of_brackets(open_seams(line.text)), remarks)
