@@ -66,7 +66,9 @@ def read_list(
     grids, reading_findings, repairs = _grids(opened)
     tables, unused, table_findings = find_tables(grids, columns)
     readings = [reading for table in tables for reading in _read_table(table, home, posting)]
+    mended = tuple(repair for reading in readings for repair in reading.repairs)
     merged = _merge([household_of(group) for group in _groups(tables, readings)])
+    del readings  # of a long list they fill as much memory as all that follows
     households = with_keys(merged.households)
     own = [
         given_to(_told_once(found, about_people(household)), household.key)
@@ -87,13 +89,15 @@ def read_list(
         rows=sum(len(table.rows) for table in tables) + len(unused),
         unused=(*unused, *merged.unused),
         columns=tuple(_columns(tables)),
-        repairs=(*repairs, *(repair for reading in readings for repair in reading.repairs)),
+        repairs=(*repairs, *mended),
     )
     return guest_list, findings
 
 
 def _told_once(found: tuple[Finding, ...], about: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    """A husband without a name is asked for as such, and not as a companion once more."""
+    """A husband without a name is no companion once more; a name in doubt is asked about once."""
+    if any(each.code == "name-doubtful" for each in found):
+        about = tuple(each for each in about if each.code != "name-doubtful")
     guest = next((each for each in about if each.code == "guest-unnamed"), None)
     if guest is None or all(each.code != "partner-unnamed" for each in found):
         return (*found, *about)
