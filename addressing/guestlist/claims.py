@@ -13,8 +13,13 @@ ADDRESSES = frozenset(
     {"address", "street", "city", "postcode", "place", "season_address", "season_street"}
 )
 _PLACES = frozenset({"address", "street", "place", "region", "postcode"})
-_MANY = frozenset({"notes", "ignore", "extra", "children", "guest", "reply"})
+_MANY = frozenset(
+    {"notes", "ignore", "elsewhere", "extra", "children", "guest", "reply", "declined"}
+)
 """Meanings that several columns may share."""
+_SENTENCE = 3
+_TOLD = _PLACES | {"name", "email", "phone"}
+"""Kinds of contents that are no sentences, however many words they have."""
 _BY_CONTENT = {
     "postcode": "postcode",
     "region": "region",
@@ -35,6 +40,8 @@ class Draft:
     index: int
     header: str
     shares: Mapping[str, float]
+    words: float = 0.0
+    """How many words its cells hold on average."""
     hit: Hit | None = None
     how: str = ""
 
@@ -177,6 +184,17 @@ def _is_free(meaning: str, taken: set[str]) -> bool:
     """True when no other column says this already, in one piece or in parts."""
     rivals = {"name": NAMES, "address": {"street"}, "place": {"city"}}
     return meaning in _MANY or not taken & {meaning, *rivals.get(meaning, ())}
+
+
+def ask_sentences(drafts: list[Draft], losers: Iterable[tuple[Draft, Draft]]) -> None:
+    """Columns of sentences under headers that say nothing known are notes, where names are told."""
+    if not {draft.hit.meaning for draft in drafts if draft.hit} & NAMES:
+        return
+    lost = {id(loser) for loser, _ in losers}
+    for draft in drafts:
+        open_one = draft.hit is None and id(draft) not in lost
+        if open_one and draft.words >= _SENTENCE and leading(draft.shares) not in _TOLD:
+            draft.take(Hit("notes"), "content")
 
 
 def ask_neighbours(drafts: list[Draft]) -> None:

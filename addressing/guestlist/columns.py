@@ -6,11 +6,12 @@ from addressing.guestlist.claims import (
     Draft,
     ask_contents,
     ask_neighbours,
+    ask_sentences,
     claim,
     settle_claims,
     settle_kinds,
 )
-from addressing.guestlist.contents import leading, votes
+from addressing.guestlist.contents import leading, votes, words_a_cell
 from addressing.guestlist.grid import Column, Grid, Row
 from addressing.guestlist.meanings import Hit
 from addressing.records.findings import Finding, Severity
@@ -43,7 +44,12 @@ def read_columns(
     """
     width = max([len(headers), *(len(row.cells) for row in rows)], default=0)
     drafts = [
-        Draft(index, headers[index] if index < len(headers) else "", votes(rows, index))
+        Draft(
+            index,
+            headers[index] if index < len(headers) else "",
+            votes(rows, index),
+            words_a_cell(rows, index),
+        )
         for index in range(width)
     ]
     drafts = [draft for draft in drafts if draft.header or draft.filled]
@@ -54,6 +60,7 @@ def read_columns(
     ask_contents(drafts, losers)
     if not header_row:
         ask_neighbours(drafts)
+    ask_sentences(drafts, losers)
     columns = tuple(_column(grid, draft) for draft in drafts)
     return columns, tuple(_findings(grid, header_row, drafts, losers))
 
@@ -67,6 +74,7 @@ def _column(grid: Grid, draft: Draft) -> Column:
         draft.how,
         draft.index in grid.hidden_columns,
         draft.hit.ordinal if draft.hit else 1,
+        draft.hit.also if draft.hit else "",
     )
 
 

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Mapping
 from functools import cache, lru_cache
+from itertools import islice
 
 from addressing.guestlist.grid import Cell, Row
 from addressing.guestlist.meanings import fold, signs
@@ -34,6 +35,8 @@ _TWO_WORDS = 2
 _FRONT = 400
 """Letters that are looked at: some patterns take the square of a text's length."""
 _MOST_WORDS = 12
+_SENTENCE = 4
+"""Of a text with more words than this to a capital nobody would say that it names people."""
 
 
 def votes(rows: Iterable[Row], index: int) -> dict[str, float]:
@@ -50,6 +53,12 @@ def votes(rows: Iterable[Row], index: int) -> dict[str, float]:
         if seen == SAMPLE:
             break
     return {kind: count / seen for kind, count in counts.items()}
+
+
+def words_a_cell(rows: Iterable[Row], index: int) -> float:
+    """How many words the filled cells of a column hold on average; 0 for an empty column."""
+    counts = [len(cell.text.split()) for cell in islice(_cells(rows, index), SAMPLE)]
+    return sum(counts) / len(counts) if counts else 0.0
 
 
 def leading(shares: Mapping[str, float]) -> str | None:
@@ -116,4 +125,5 @@ def _is_name(text: str) -> bool:
         return False
     if any(fold(word) in signs("name-sign") for word in words):
         return True
-    return sum(word[:1].isupper() for word in words) >= _TWO_WORDS
+    capitals = sum(word[:1].isupper() for word in words)
+    return capitals >= _TWO_WORDS and capitals * _SENTENCE >= len(words)

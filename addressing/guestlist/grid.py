@@ -212,6 +212,8 @@ class Column:
     how: str
     hidden: bool = False
     ordinal: int = 1
+    also: str = ""
+    """A second meaning: "RSVP / notes" holds replies, and notes."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)  # by identity: a hash of all cells a row is quadratic

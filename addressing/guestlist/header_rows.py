@@ -17,7 +17,17 @@ _ENOUGH = 2
 _MOSTLY = 0.6
 _NEARLY_ALL = 0.75
 _SAID_OF_GUESTS = frozenset(
-    {"guest", "reply", "children", "by_hand", "ignore", "household", "invited_count"}
+    {
+        "guest",
+        "reply",
+        "declined",
+        "children",
+        "by_hand",
+        "ignore",
+        "elsewhere",
+        "household",
+        "invited_count",
+    }
 )
 """Meanings whose headers are also words of a guest's own row."""
 

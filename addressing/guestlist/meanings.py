@@ -38,6 +38,14 @@ _CAMEL = re.compile(r"(?<=[a-zäöüéèñ])(?=[A-Z])|(?<=[A-Za-z])(?=\d)|(?<=\d
 _WORDS = re.compile(r"[^\w]+|_+")
 _ROUND = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
 _PARTS = re.compile(r"[/|;,\n]| or ")
+_JOINTS = re.compile(
+    r"[/|;,\n&]|\+(?!\s*\d)|\s[-–—]\s|\b(?:and|or|und|oder|et|ou|y|e|en)\b", re.IGNORECASE
+)
+_MOST_WORDS = 7
+_SAID = ("reply", "declined", "notes")
+"""Meanings that win over what stands beside them in one header, the strongest first."""
+_BESIDE_NOTES = frozenset({"ignore", "elsewhere", "side", "wave", "suite", "age", "age_group"})
+_BESIDE_REPLIES = _BESIDE_NOTES | {"guest", "children", "invited_count"}
 _NUMBER = re.compile(r"\b([1-9])(?: (?:st|nd|rd|th))?\b")
 
 
@@ -54,8 +62,11 @@ class Hit:
     rank: int = 1
     score: float = EXACT
     companion: bool = False
+    also: str = ""
+    """What else the column holds: "RSVP / notes" is a reply, and notes."""
 
 
+_RSVP_NOTES = Hit("reply", score=NEAR, also="notes")
 _MARK_HEADERS = {"+": " plus one ", "invited?": " invited y n "}
 """Headers of which the mark is the meaning."""
 
@@ -135,7 +146,7 @@ def exact_meaning(header: str) -> Hit | None:
 @lru_cache(maxsize=16_384)
 def meaning_of(header: str) -> Hit | None:
     """The meaning of a header, near spellings included; None where two meanings are as near."""
-    hit = exact_meaning(header)
+    hit = exact_meaning(header) or _joined(header)
     if hit is not None:
         return hit
     folded = fold(_ROUND.sub(" ", header))
@@ -229,6 +240,33 @@ def _of_parts(header: str) -> Hit | None:
     if len(found) == 1:
         return known[0]
     return Hit("place") if found <= PLACE_PARTS else None
+
+
+def _meanings_of(parts: list[str]) -> set[str | None]:
+    return {hit.meaning if (hit := exact_meaning(part)) else None for part in parts}
+
+
+def _joined(header: str) -> Hit | None:
+    """Of "RSVP / notes" the part that says who is invited; of "E-mail & notes" the notes.
+
+    A part that nothing is known of says nothing against it; one of names or places does.
+    """
+    outside = _ROUND.sub(" ", header)
+    parts = [part for part in _JOINTS.split(outside) if fold(part)]
+    if len(outside.split()) > _MOST_WORDS:
+        return None
+    if len(parts) < 2:  # noqa: PLR2004 - two sides
+        return _RSVP_NOTES if _meanings_of(outside.split()) == {"reply", "notes"} else None
+    found = _meanings_of(parts)
+    known = None not in found
+    found.discard(None)
+    if known and found <= {"ignore", "elsewhere"}:
+        return Hit("ignore")
+    said = next((meaning for meaning in _SAID if meaning in found), None)
+    beside = _BESIDE_NOTES if said == "notes" else _BESIDE_REPLIES
+    if said is None or not found - set(_SAID) <= beside:
+        return None
+    return Hit(said, score=NEAR, also="notes" if "notes" in found - {said} else "")
 
 
 def read_pins(pinned: Mapping[str, str], file: str) -> dict[str, Hit]:

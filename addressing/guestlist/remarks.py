@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from addressing.guestlist.asides import is_aside, phrase, take_asides, tidy
 from addressing.guestlist.folding import fold
-from addressing.guestlist.vocabulary import titles, words
+from addressing.guestlist.vocabulary import front_only, row_words, titles, words
 
 NICKNAME = "⟨{}⟩"
 AGE = "⟨#{}⟩"
@@ -41,6 +41,9 @@ _INVITED_BY_NAME = re.compile(
 )
 _MARK = re.compile("⟨[#%]?([^⟩]*)⟩")
 _LAST_ALONE = re.compile(r"(?:[&+/]|\band)\s*[^\W\d_]+$")
+_CLAUSE = re.compile(r"[.,;:!?()\[\]\n/|]|\s[-–—]+\s|\b(?:but|and|so|because)\b", re.IGNORECASE)
+_NEAR = 2
+"""Words before a marker among which a "not" or an "if" is of it."""
 _ALSO_INVITED = re.compile(r"^(?:\+|&|and\b|plus\b|w/|with\b)", re.IGNORECASE)
 
 
@@ -151,9 +154,30 @@ def doubts_address(remark: str) -> bool:
     return phrase("address-marker").search(_parted(remark)) is not None
 
 
-def begins_with_marker(remark: str) -> bool:
-    """True when a note opens with a marker ("declined, sadly"), not when it only holds one."""
-    return phrase("marker").match(_parted(remark).strip()) is not None
+def says_out(note: str) -> bool:
+    """True when a note says of the guests themselves that someone is out, in whatever place.
+
+    A clause that speaks of children or of another occasion, or says "not yet", doesn't; nor does
+    a word that can be said of a thing ("remove"), unless it opens the clause.
+
+    >>> says_out("So sorry, we can't make it!"), says_out("Kids not invited; remove shoes")
+    (True, False)
+    """
+    return any(_clause_says_out(clause) for clause in _CLAUSE.split(note))
+
+
+def _clause_says_out(clause: str) -> bool:
+    clause = re.sub(r"[-_]+", " ", clause)
+    for found in phrase("marker").finditer(clause):
+        before = fold(clause[: found.start()]).split()
+        if fold(found[0]) in front_only():
+            if row_words("before-marker").issuperset(before):
+                return True
+        elif row_words("not-of-guest").isdisjoint(before) and (
+            row_words("not-yet").isdisjoint(before[-_NEAR:])
+        ):
+            return True
+    return False
 
 
 def is_marker(remark: str) -> bool:

@@ -46,8 +46,9 @@ def _indexes(table: Table) -> dict[str, tuple[int, ...]]:
     """Where a table's columns of each meaning stand, the first person's first."""
     found: dict[str, list[int]] = {}
     for column in sorted(table.columns, key=lambda c: (c.ordinal, c.index)):
-        if column.meaning is not None:
-            found.setdefault(column.meaning, []).append(column.index)
+        for meaning in (column.meaning, column.also):
+            if meaning:
+                found.setdefault(meaning, []).append(column.index)
     return {meaning: tuple(indexes) for meaning, indexes in found.items()}
 
 

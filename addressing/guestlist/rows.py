@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import lru_cache
 from string import ascii_uppercase
 
 from addressing.guestlist.addresses import read_address
@@ -10,24 +10,19 @@ from addressing.guestlist.asking import finding, from_doubt, from_trouble
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.people import CellReading
-from addressing.guestlist.remarks import begins_with_marker, doubts_address, is_marker
+from addressing.guestlist.remarks import doubts_address, is_marker
 from addressing.guestlist.row_address import PLACES, cells_of, written_address
 from addressing.guestlist.row_people import RowPeople, read_row_people
+from addressing.guestlist.said import remark, said_in_columns
 from addressing.guestlist.seasons import season_of
+from addressing.guestlist.vocabulary import row_words as _words
 from addressing.guestlist.written import Trouble
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Kind, Person, Repair
-from addressing.tables import table as rows_of
 from addressing.where import Where
 
 _NAMES = ("name", "title", "given", "middle", "family", "suffix", "guest", "children")
 _PRINTED = frozenset((*_NAMES, *PLACES))
-
-
-@cache
-def _words(kind: str) -> frozenset[str]:
-    """The words of one kind in `row_words.tsv`."""
-    return frozenset(row["word"] for row in rows_of("row_words") if row["kind"] == kind)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,8 +74,8 @@ def read_row(
         *_cells(table, row, shared_cells(table)),
         *_doubts(who),
         *(from_trouble(trouble, where) for trouble in troubles),
-        *_remarks(table, row, where, remarks, who),
-        *_replies(table, row),
+        *_remarks(where, remarks, who),
+        *said_in_columns(table, row),
         *_count(table, row, who),
         *placed.findings,
         *((_hand_or_post(noted),) if noted is not None else ()),
@@ -276,41 +271,14 @@ def _doubts(who: RowPeople) -> list[Finding]:
     ]
 
 
-def _remarks(
-    table: Table, row: Row, where: Where, in_address: tuple[str, ...], who: RowPeople
-) -> list[Finding]:
-    """Remarks in the cells and the notes column; one that says "declined" holds the household."""
-    found = [_remark(cell.where, text, whole=False) for cell, text in _in_names(who.readings)]
-    found += [_remark(where, text, whole=False) for text in in_address]
-    found += [_remark(cell.where, cell.text, whole=True) for cell in cells_of(table, row, "notes")]
-    return found
-
-
-def _replies(table: Table, row: Row) -> list[Finding]:
-    """A column of replies that says no, declined or not invited: nobody is printed unasked."""
-    mend = "Is everybody here still invited?"
-    return [
-        finding("marker-in-list", cell.where, f"The list says: “{cell.text}”.", mend, cell.text)
-        for cell in cells_of(table, row, "reply")
-        if fold(cell.text) in _words("said-no") or is_marker(cell.text)
-    ]
+def _remarks(where: Where, in_address: tuple[str, ...], who: RowPeople) -> list[Finding]:
+    """Remarks in the cells; one that says "declined" holds the household."""
+    found = [remark(cell.where, text, whole=False) for cell, text in _in_names(who.readings)]
+    return found + [remark(where, text, whole=False) for text in in_address]
 
 
 def _in_names(readings: tuple[tuple[Cell, CellReading], ...]) -> list[tuple[Cell, str]]:
     return [(cell, remark) for cell, reading in readings for remark in reading.remarks]
-
-
-def _remark(where: Where, text: str, *, whole: bool) -> Finding:
-    """In a notes column only a marker at the front counts: "kids not invited" is a remark."""
-    of_children = fold(text).startswith(("kid", "child"))
-    marked = begins_with_marker(text) if whole or of_children else is_marker(text)
-    said = f"The list says: “{text}”."
-    if doubts_address(text):
-        mend = "Is the address in the list the right one?"
-        return finding("address-doubtful", where, said, mend, text)
-    if marked:
-        return finding("marker-in-list", where, said, "Is everybody here still invited?", text)
-    return finding("remark", where, said, "Worth reading before the proof is signed.", text)
 
 
 def _count(table: Table, row: Row, who: RowPeople) -> list[Finding]:

@@ -8,7 +8,9 @@ from addressing.guestlist.grid import Cell, Column, Merge, Row
 from addressing.guestlist.meanings import fold, signs
 
 _SUMS = re.compile(r"=\s*(?:SUM|COUNT|COUNTA|COUNTIF|SUBTOTAL|SUMIF|AGGREGATE)\b", re.IGNORECASE)
-_COUNTS = frozenset({"invited_count", "ignore", "notes", "reply", "wave", "side", "by_hand"})
+_COUNTS = frozenset(
+    ("invited_count", "ignore", "elsewhere", "notes", "reply", "declined", "wave", "side")
+) | {"by_hand"}
 _MAYBE_COUNTS = frozenset({"children", "guest", "household"})
 _WIDE = 3
 

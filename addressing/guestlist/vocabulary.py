@@ -46,6 +46,22 @@ def _plurals(row: dict[str, str]) -> list[str]:
 
 
 @cache
+def row_words(kind: str) -> frozenset[str]:
+    """The words of one kind in `row_words.tsv`."""
+    return frozenset(row["word"] for row in table("row_words") if row["kind"] == kind)
+
+
+@cache
+def front_only() -> frozenset[str]:
+    """Markers that can be said of things too, so that they count only where a clause opens."""
+    return frozenset(
+        row["word"]
+        for row in table("name_words")
+        if (row["kind"], row["means"]) == ("marker", "front")
+    )
+
+
+@cache
 def words(kind: str) -> frozenset[str]:
     """The folded words of one kind in `name_words.tsv`."""
     found = (row["word"] for row in table("name_words") if row["kind"] == kind)

@@ -123,6 +123,49 @@ def test_a_header_means(header: str, meaning: str, ordinal: int) -> None:
     assert (hit.meaning, hit.ordinal) == (meaning, ordinal)
 
 
+# Two or more known words in one header; common practice, no source.
+@pytest.mark.parametrize(
+    ("header", "meaning", "also"),
+    [
+        ("RSVP / notes", "reply", "notes"),
+        ("RSVP/Notes", "reply", "notes"),
+        ("Notes / RSVP", "reply", "notes"),
+        ("RSVP & Comments", "reply", "notes"),
+        ("RSVP - notes", "reply", "notes"),
+        ("RSVP notes", "reply", "notes"),
+        ("Reply, message", "reply", "notes"),
+        ("Attending (Y/N) + remarks", "reply", "notes"),
+        ("Bemerkungen und Antwort", "reply", "notes"),
+        ("Coming / how many", "reply", ""),
+        ("Email / notes", "notes", ""),
+        ("Side / notes", "notes", ""),
+        ("Notes & whatnot", "notes", ""),
+        ("Table / meal", "ignore", ""),
+        ("Reply", "reply", ""),
+        ("Response", "reply", ""),
+        ("Coming?", "reply", ""),
+        ("Declined?", "declined", ""),
+        ("Not attending", "declined", ""),
+        ("Anything we should know?", "notes", ""),
+        ("Message", "notes", ""),
+        ("Comments for the couple", "notes", ""),
+        ("# inv.", "invited_count", ""),
+        ("Rehearsal dinner", "elsewhere", ""),
+    ],
+)
+def test_of_joined_words_the_one_that_says_who_is_invited_wins(
+    header: str, meaning: str, also: str
+) -> None:
+    hit = meaning_of(header)
+    assert hit is not None
+    assert (hit.meaning, hit.also) == (meaning, also)
+
+
+@pytest.mark.parametrize("header", ["Name / notes", "Notes and street", "Guest / whatnot"])
+def test_notes_joined_with_a_name_or_a_place_are_told_by_the_cells(header: str) -> None:
+    assert meaning_of(header) is None
+
+
 @pytest.mark.parametrize("header", ["", "!!!", "Zu", "Fireworks", "Guest and address"])
 def test_a_header_that_says_nothing_known_has_no_meaning(header: str) -> None:
     assert meaning_of(header) is None

@@ -1,0 +1,116 @@
+"""A no in any column of a list holds the household, whatever the column's header says."""
+
+from collections.abc import Callable
+
+import pytest
+
+from addressing.guestlist.remarks import says_out
+from addressing.guestlist.vocabulary import row_words
+from addressing.records.findings import Finding
+from addressing.records.guests import GuestList
+from addressing.tables import table
+
+Read = Callable[..., tuple[GuestList, tuple[Finding, ...]]]
+HEADER = ("Guests", "Address", "City", "State", "ZIP")
+FIRST = ("Mr. Tobias Penhew", "12 Larkmoor Lane", "Penhew", "ME", "04496")
+SECOND = ("Ms. Annika Vale", "3 Farrenby Road", "Penhew", "ME", "04496")
+
+
+def told(read: Read, header: str, text: str, other: str = "") -> list[tuple[str, str | None]]:
+    """Code and cell of what is asked or noted of the first row's sixth cell."""
+    _, findings = read([(*HEADER, header), (*FIRST, text), (*SECOND, other)])
+    return [(f.code, f.where.cell) for f in findings if f.where.cell in {"F2", "F3"}]
+
+
+HELD = [("marker-in-list", "F2")]
+
+
+# Headers and answers as a designer's clients write them; common practice, no source.
+@pytest.mark.parametrize(
+    "header",
+    [
+        "RSVP / notes", "RSVP/Notes", "Notes / RSVP", "RSVP / Comments", "Email / notes",
+        "Anything we should know?", "Message", "Comments for the couple", "Reply", "Response",
+        "Coming?", "Table", "Gift", "Phone", "E-mail", "Fireworks", "Zu", "",
+    ],
+)  # fmt: skip
+@pytest.mark.parametrize(
+    "text",
+    [
+        "declined", "deceased", "NOT INVITED",
+        "So sorry, can't make it! Please don't send anything",
+        "Odile has to work and won’t be able to travel", "We are so sorry to miss it",
+        "sadly unable to come", "annika@wexcombe.example - declined",
+    ],
+)  # fmt: skip
+def test_a_no_under_any_header_holds_the_household(read_rows: Read, header: str, text: str) -> None:
+    assert told(read_rows, header, text) == HELD
+
+
+@pytest.mark.parametrize("header", ["Brunch", "Rehearsal dinner", "Meal", "Marital status"])
+def test_a_no_to_another_occasion_is_no_no_to_the_wedding(read_rows: Read, header: str) -> None:
+    assert told(read_rows, header, "declined") == []
+
+
+@pytest.mark.parametrize("mark", ["x", "yes", "1", "declined", "3 May"])
+def test_any_mark_in_a_column_of_declines_is_one(read_rows: Read, mark: str) -> None:
+    assert told(read_rows, "Declined", mark, "no") == HELD
+
+
+@pytest.mark.parametrize("mark", ["no", "0", "FALSE", "accepted", "coming", "-"])
+def test_a_no_or_an_acceptance_in_a_column_of_declines_is_none(read_rows: Read, mark: str) -> None:
+    assert told(read_rows, "Declined", mark, "x") == [("marker-in-list", "F3")]
+
+
+def test_replies_with_notes_are_scanned_as_both(read_rows: Read) -> None:
+    assert told(read_rows, "RSVP / notes", "no") == HELD
+    assert told(read_rows, "RSVP / notes", "yes") == []
+    assert told(read_rows, "RSVP / notes", "accepted") == []
+    assert told(read_rows, "RSVP / notes", "needs a ramp") == [("remark", "F2")]
+    assert told(read_rows, "RSVP / notes", "moved in May") == [("address-doubtful", "F2")]
+    assert told(read_rows, "Email / notes", "vale@penhew.example") == []
+
+
+def test_an_address_that_is_wrong_by_an_unused_column_is_asked(read_rows: Read) -> None:
+    assert told(read_rows, "Fireworks", "moved") == [("address-doubtful", "F2")]
+
+
+def test_sentences_in_an_unknown_column_are_notes(read_rows: Read) -> None:
+    text = "brings the old gramophone along"
+    assert told(read_rows, "Fireworks", text, "plays the fiddle well") == [
+        ("remark", "F2"),
+        ("remark", "F3"),
+    ]
+    found, _ = read_rows([(*HEADER, "Fireworks"), (*FIRST, text), (*SECOND, "")])
+    assert [(c.header, c.meaning) for c in found.columns if c.how == "content"] == [
+        ("Fireworks", "notes")
+    ]
+
+
+def test_single_words_in_an_unknown_column_are_no_notes(read_rows: Read) -> None:
+    assert told(read_rows, "Fireworks", "red", "green") == []
+
+
+ROWS = [row for row in table("row_words") if row["kind"] in {"not-of-guest", "not-yet"}]
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["example"])
+def test_a_note_of_children_or_of_something_else_says_nobody_out(row: dict[str, str]) -> None:
+    assert not says_out(row["example"])
+    if row["counter_example"]:
+        assert says_out(row["counter_example"])
+
+
+FRONT = [row for row in table("row_words") if row["kind"] == "before-marker"]
+
+
+@pytest.mark.parametrize("row", FRONT, ids=lambda row: row["example"])
+def test_a_word_before_a_marker_keeps_it_at_the_front(row: dict[str, str]) -> None:
+    assert says_out(row["example"])
+
+
+def test_a_word_that_can_be_said_of_things_counts_at_the_front_only() -> None:
+    assert says_out("please remove")
+    assert says_out("VIP; remove")
+    assert not says_out("guests remove shoes at the door")
+    assert row_words("before-marker").isdisjoint(row_words("not-yet"))
