@@ -1,5 +1,6 @@
 """Parts of a cell become people: titles and family names are shared as lists share them."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from itertools import groupby, pairwise
 
@@ -43,6 +44,7 @@ def share(parts: tuple[Part, ...]) -> tuple[tuple[Person, ...], tuple[Doubt, ...
         for i in sorted(partners)
         if people[i].given and not people[i].family and any(p.family for p in people)
     ]
+    doubts += _whose_suffix(spread)
     settled = _children_and_partners(_his_suffix(people), partners, doubts)
     doubts += _which_are_children(settled, doubts)
     return settled, tuple(doubts)
@@ -57,6 +59,23 @@ def _his_suffix(people: list[Person]) -> tuple[Person, ...]:
             settled[place] = replace(one, suffix=other.suffix)
             settled[place + 1] = replace(other, suffix=None)
     return tuple(settled)
+
+
+def _whose_suffix(parts: Iterable[Part]) -> list[Doubt]:
+    """Sr. behind "Mr. Tobias Wexcombe & Mrs. Wexcombe Sr.": his wife, or his mother?"""
+    found = []
+    for one, other in pairwise(parts):
+        his, hers = one.names, other.names
+        own = len(his.names) > 1 and his.titles and not his.suffix
+        bare = len(hers.names) == 1 and hers.titles and hers.suffix
+        if own and bare and fold(his.names[-1]) == fold(hers.names[0]):
+            found.append(Doubt("name-doubtful", f"{_as_written(his)} and {_as_written(hers)}"))
+    return found
+
+
+def _as_written(names: NameParts) -> str:
+    title = combined_title(names.titles)
+    return " ".join(word for word in (title, *names.names, names.suffix) if word)
 
 
 def _which_are_children(people: tuple[Person, ...], doubts: list[Doubt]) -> list[Doubt]:

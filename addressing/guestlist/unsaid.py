@@ -5,7 +5,7 @@ from dataclasses import replace
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
 from addressing.guestlist.sharing import OF_AGE
-from addressing.guestlist.vocabulary import titles
+from addressing.guestlist.vocabulary import titles, words
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind, Person
 from addressing.where import Where
@@ -13,6 +13,7 @@ from addressing.where import Where
 _FAMILY = 3
 """So many people are a family: one of them may be a child of age and not a partner."""
 
+_SMALL = frozenset(("the", "his", "her", "their", "with", "plus", "whole", "of"))
 MADE_FROM_DEGREE = frozenset(("md", "dds", "dmd", "dvm", "do"))
 """Degrees from which the title Doctor follows; no other degree makes a title."""
 
@@ -27,9 +28,9 @@ def about_people(household: Household) -> tuple[Finding, ...]:
         )
         found.append(finding("name-missing", where, text, "Who lives there?"))
     found.extend(_address(household, where))
-    found.extend(_titles(household, where))
+    nameless = _without_family(household, where)
+    found.extend(nameless or _titles(household, where))  # one question: its answer has both
     found.extend(_two_ways(household, where))
-    found.extend(_kin_alone(household, where))
     found.extend(_unnamed(household, where))
     found.extend(_grown_up(household, where))
     return tuple(found)
@@ -87,14 +88,26 @@ def _two_ways(household: Household, where: Where) -> list[Finding]:
     return found
 
 
-def _kin_alone(household: Household, where: Where) -> list[Finding]:
-    """Aunt Jo without a family name: the postman doesn't know her as an aunt."""
+def _without_family(household: Household, where: Where) -> list[Finding]:
+    """Aunt Jo, Kim, Anna and Mark: a family name stands nowhere, and the postman needs one.
+
+    A title (Sister Mary Odile) says that the one name is whole.
+    """
     named = [p for p in household.people if p.kind is Kind.NAMED]
-    if not named or any(p.family for p in named) or not any(_is_kin(p) for p in named):
+    said = _names_a_family(household) or any(p.family for p in household.people)
+    if not named or said or household.label is not None:
+        return []
+    if not any(_is_kin(p) for p in named) and any(p.title or p.credentials for p in named):
         return []
     names = " and ".join(f"{p.title or ''} {p.given or ''}".strip() for p in named)
-    text = f"{names}: no family name is given."
+    text = f"{names}: one name only, and no family name beside it."
     return [finding("name-doubtful", where, text, "How should the name stand on the envelope?")]
+
+
+def _names_a_family(household: Household) -> bool:
+    """True for "the Wexcombe family"; "and family" or "and kids" names none."""
+    said = fold(household.family.text).split() if household.family else []
+    return not words("family").union(words("children"), words("and"), _SMALL).issuperset(said)
 
 
 def _is_kin(person: Person) -> bool:
