@@ -7,6 +7,7 @@ import click
 
 from addressing.cli.options import (
     date_option,
+    docket_for,
     docket_option,
     folder_for,
     json_option,
@@ -52,11 +53,13 @@ def answer(  # noqa: PLR0913 - one parameter an option
     from addressing.cli.speaking import say_json
     from addressing.job.answers import decision_answer, finding_answer
     from addressing.job.asking import answers_and_corrections, keep_answers, list_as_read
+    from addressing.job.manifest import keep_docket
 
     into = folder_for(list_path, folder)
-    listed = list_as_read(list_path, docket_path, into)
+    listed = list_as_read(list_path, docket_for(docket_path, into), into)
     given = answers_and_corrections(listed, answers_path, said, into)
     done = keep_answers(listed, given, into, date or listed.docket.date)
+    keep_docket(into, listed.guest_list, listed.docket)
     if as_json:
         say_json(
             {

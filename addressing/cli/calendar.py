@@ -6,6 +6,7 @@ import click
 
 from addressing.cli.options import (
     date_option,
+    docket_for,
     docket_option,
     folder_for,
     json_option,
@@ -35,7 +36,9 @@ def calendar(
     from addressing.job.reading import read_job
     from addressing.materials.shelf import open_shelf
 
-    reading = read_job(list_path, docket_path, date, folder_for(list_path, folder))
+    place = folder_for(list_path, folder)
+    docket_path = docket_for(docket_path, place, looks=True)
+    reading = read_job(list_path, docket_path, date, place)
     days = days_of(reading, open_shelf((docket_path or list_path).parent))
     if as_json:
         say_json(calendar_answer(days))

@@ -5,7 +5,14 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from addressing.cli.options import docket_option, folder_for, json_option, to_option
+from addressing.cli.options import (
+    docket_for,
+    docket_known,
+    docket_option,
+    folder_for,
+    json_option,
+    to_option,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -39,16 +46,22 @@ def compare(
     as_json: bool,
 ) -> None:
     """Compare two versions of a list by household. Writes nothing."""
-    from addressing.cli.speaking import say_json
+    from addressing.cli.speaking import say, say_json
     from addressing.job.comparing import compare_lists
+    from addressing.job.hinting import command_line
 
     into = folder_for(old_path, folder)
-    told = compare_lists(old_path, new_path, docket_path, into)
+    told = compare_lists(old_path, new_path, docket_for(docket_path, into, looks=True), into)
     if as_json:
         say_json(_answer(told))
     else:
         _say(told)
-        _say_decisions(told, new_path, into)
+        _say_decisions(told, into)
+        if told.kept or told.lost:
+            then = command_line(
+                "plates", new_path, docket=docket_known(docket_path, into), folder=into
+            )
+            say(f"\nTo go on with them: {then}")
 
 
 def _answer(told: "Comparison") -> dict[str, Any]:
@@ -123,7 +136,7 @@ def _line(each: "Compared") -> str:
     return f"{home.name} ({home.rows[0]}){was}"
 
 
-def _say_decisions(told: "Comparison", new_path: Path, folder: Path) -> None:
+def _say_decisions(told: "Comparison", folder: Path) -> None:
     from addressing.cli.speaking import heading, say
 
     if not told.kept and not told.lost:
@@ -135,5 +148,3 @@ def _say_decisions(told: "Comparison", new_path: Path, folder: Path) -> None:
         heading(f"Decisions that no longer apply ({len(told.lost)})")
         for found in told.lost:
             say(f"  {found.where}: {found.text} {found.mend}")
-    say()
-    say(f"To go on with them: addressing plates {new_path} --to {folder}")

@@ -5,7 +5,14 @@ from typing import TYPE_CHECKING
 
 import click
 
-from addressing.cli.options import docket_option, folder_for, json_option, list_argument, to_option
+from addressing.cli.options import (
+    docket_for,
+    docket_option,
+    folder_for,
+    json_option,
+    list_argument,
+    to_option,
+)
 from addressing.faults import Exit
 
 if TYPE_CHECKING:
@@ -23,7 +30,9 @@ def lines(list_path: Path, docket_path: Path | None, folder: Path | None, *, as_
     from addressing.job.answers import lines_answer
     from addressing.job.reading import read_job
 
-    reading = read_job(list_path, docket_path, None, folder_for(list_path, folder))
+    place = folder_for(list_path, folder)
+    docket_path = docket_for(docket_path, place, looks=True)
+    reading = read_job(list_path, docket_path, None, place)
     if as_json:
         say_json(lines_answer(reading))
     else:

@@ -9,6 +9,9 @@ import click
 
 Command = Callable[..., Any]
 
+NO_DOCKET = "none"
+"""What --docket says where a job that has a docket is to go without."""
+
 
 def list_argument(command: Command) -> Command:
     """LIST: the client's file. Whether it can be read is said by the room that reads it."""
@@ -22,7 +25,8 @@ def docket_option(command: Command) -> Command:
         "docket_path",
         metavar="DOCKET",
         type=click.Path(path_type=Path),
-        help="The job's choices, a TOML file (addressing docket writes one to start from).",
+        help="The job's choices, a TOML file (addressing docket writes one to start from); none: "
+        "go without in a job that has one.",
     )(command)
 
 
@@ -68,3 +72,32 @@ def to_option(command: Command) -> Command:
 def folder_for(list_path: Path, folder: Path | None) -> Path:
     """The job's folder: as asked, else beside where the command runs."""
     return folder or Path(f"{list_path.stem}-job")
+
+
+def docket_for(docket: Path | None, place: Path, *, looks: bool = False) -> Path | None:
+    """The docket as asked; None for none. A job's folder remembers that it has one.
+
+    A command that only `looks` goes on without, and says so beside its answer.
+
+    Raises:
+        Fault: the job in `place` has a docket and nothing is said of it (exit 2).
+    """
+    from addressing.job.hinting import quoted
+    from addressing.job.manifest import docket_kept, refuse_docket_left_out
+
+    if docket is not None:
+        return None if str(docket) == NO_DOCKET else docket
+    if not looks:
+        refuse_docket_left_out(place)
+    elif kept := docket_kept(place):
+        text = f"Read without a docket; the job in {place} has one: --docket {quoted(kept)}"
+        click.echo(text, err=True)
+    return None
+
+
+def docket_known(docket: Path | None, place: Path) -> Path | None:
+    """The docket for a next command: as asked, else the one that the job's folder remembers."""
+    from addressing.job.manifest import docket_kept
+
+    kept = docket_kept(place)
+    return docket or (Path(kept) if kept else None)

@@ -7,6 +7,7 @@ import click
 
 from addressing.cli.options import (
     date_option,
+    docket_for,
     docket_option,
     folder_for,
     json_option,
@@ -41,7 +42,8 @@ def plates(
     from addressing.job.plates import make_plates, steps
     from addressing.job.reading import read_job
 
-    reading = read_job(list_path, docket_path, date, folder_for(list_path, folder))
+    place = folder_for(list_path, folder)
+    reading = read_job(list_path, docket_for(docket_path, place), date, place)
     if not as_json:
         say_list(reading)
         say_findings(reading)
@@ -52,7 +54,7 @@ def plates(
             say("\nNothing was written: --all-or-none, and households are held back.")
         return int(Exit.HELD)
     with progress("Plates", steps(reading)) as tell:
-        made = make_plates(reading, folder_for(list_path, folder), tell)
+        made = make_plates(reading, place, tell)
     if as_json:
         say_json(made_answer(reading, made))
     else:
@@ -61,16 +63,18 @@ def plates(
 
 
 def _say_made(made: "Made") -> None:
-    from addressing.cli.speaking import heading, say
+    from addressing.cli.speaking import counted, heading, say
 
     heading(f"Written to {made.folder}")
     for plate, verdict in zip(made.plates, made.verdicts, strict=True):
-        counted = dict(verdict.counted)
+        seen = dict(verdict.counted)
         many = (
-            f"{plate.pages} envelopes" if plate.households else f"one page, {plate.copies} copies"
+            counted(plate.pages, "envelope")
+            if plate.households
+            else f"one page, {counted(plate.copies, 'copy', 'copies')}"
         )
-        read = f"{counted['lines']} lines and {counted['glyphs']} letters re-read"
+        read = f"{counted(seen['lines'], 'line')} and {counted(seen['glyphs'], 'letter')} re-read"
         say(f"  {plate.path:<32} {plate.ink}, {many}; proved: {read}")
-    say(f"  {'proof.pdf':<32} {made.proof_sheets} sheets to read and sign")
+    say(f"  {'proof.pdf':<32} {counted(made.proof_sheets, 'sheet')} to read and sign")
     say(f"  {'job-sheet.pdf':<32} for whoever stands at the device")
     say(f"  {'counts.tsv':<32} what to order, overs and packs")

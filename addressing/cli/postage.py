@@ -5,7 +5,14 @@ from typing import TYPE_CHECKING
 
 import click
 
-from addressing.cli.options import docket_option, folder_for, json_option, list_argument, to_option
+from addressing.cli.options import (
+    docket_for,
+    docket_option,
+    folder_for,
+    json_option,
+    list_argument,
+    to_option,
+)
 
 if TYPE_CHECKING:
     from addressing.job.posted import Posted
@@ -26,7 +33,9 @@ def postage(
     from addressing.job.reading import read_job
     from addressing.materials.shelf import open_shelf
 
-    reading = read_job(list_path, docket_path, None, folder_for(list_path, folder))
+    place = folder_for(list_path, folder)
+    docket_path = docket_for(docket_path, place, looks=True)
+    reading = read_job(list_path, docket_path, None, place)
     found = post_job(reading, open_shelf((docket_path or list_path).parent))
     if as_json:
         say_json(postage_answer(found))

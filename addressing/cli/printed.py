@@ -1,5 +1,6 @@
 """`addressing printed`, `spoiled`, `destroyed`, `handed-over`, `ledger`: what is on paper."""
 
+import re
 from collections import Counter
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -9,6 +10,7 @@ import click
 from addressing.cli.options import (
     Command,
     date_option,
+    docket_for,
     docket_option,
     folder_for,
     json_option,
@@ -17,7 +19,7 @@ from addressing.cli.options import (
 )
 
 if TYPE_CHECKING:
-    from addressing.records.prints import Balance
+    from addressing.records.prints import Balance, Print
 
 _LARGEST_PAGE = 1_000_000
 
@@ -41,7 +43,8 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     again: bool,
 ) -> None:
     """Say that the job's plates were printed, every page once."""
-    from addressing.cli.speaking import say, say_json
+    from addressing.cli.speaking import counted, say, say_json
+    from addressing.job.hinting import command_line
     from addressing.job.printing import record_printed
 
     place = folder_for(list_path, folder)
@@ -50,20 +53,26 @@ def printed(  # noqa: PLR0913 - one parameter for each option
         say_json({"printed": [{"path": path, "pages": pages} for path, pages in runs]})
         return
     for path, pages in runs:
-        say(f"{path}: {pages} on paper.")
-    say("Spoiled some? Say which: addressing spoiled LIST 12 40-42")
+        say(f"{path}: {counted(pages, 'page')} on paper.")
+    then = command_line("spoiled", list_path, "12", folder=folder)
+    say(f"Spoiled some? Say which, by page or by the household's name: {then}")
 
 
-class Pages(click.ParamType[tuple[int, ...]]):
-    """Pages as a person writes them: 12, or 40-42."""
+class Which(click.ParamType[tuple[int, ...] | str]):
+    """Pages as a person writes them, 12 or 40-42; anything else is a household's name or key."""
 
     name = "pages"
 
     def convert(
         self, value: object, param: click.Parameter | None, ctx: click.Context | None
-    ) -> tuple[int, ...]:
-        """The numbers."""
-        first, dash, last = str(value).partition("-")
+    ) -> tuple[int, ...] | str:
+        """The numbers, or the name."""
+        if isinstance(value, tuple):
+            return value
+        text = str(value).strip()
+        if not re.fullmatch(r"[0-9-]*", text):
+            return text
+        first, dash, last = text.partition("-")
         sound = first.isdecimal() and (last.isdecimal() or not dash)
         begin, end = (int(first), int(last or first)) if sound else (0, 0)
         if not 1 <= begin <= end <= _LARGEST_PAGE:
@@ -71,12 +80,28 @@ class Pages(click.ParamType[tuple[int, ...]]):
         return tuple(range(begin, end + 1))
 
 
+_WHICH = """A page is written as 12 or 40-42, counted from 1 in its run; a household by its key or
+its name, in quotation marks. A run is one plate printed once: outer and inner are runs of their
+own, and so is each reprint. Without --run the last run of that --kind is meant."""
+
+
+def _row(one: "Print") -> dict[str, object]:
+    """A print as programs read it."""
+    return {
+        "run": one.run,
+        "kind": one.wanted.kind,
+        "page": one.page,
+        "household": one.wanted.household,
+        "state": one.state,
+    }
+
+
 def _marking(name: str, state: str, text: str) -> click.Command:
     """A command that says what became of printed pages."""
 
     def marked(
         list_path: Path,
-        pages: tuple[tuple[int, ...], ...],
+        which: tuple[tuple[int, ...] | str, ...],
         folder: Path | None,
         kind: str,
         run: int | None,
@@ -84,34 +109,33 @@ def _marking(name: str, state: str, text: str) -> click.Command:
         as_json: bool,
     ) -> None:
         from addressing.cli.speaking import say, say_json
-        from addressing.job.printing import mark
+        from addressing.job.marking import Named, mark
 
-        numbers = sorted({number for part in pages for number in part})
-        prints = mark(folder_for(list_path, folder), kind, run, numbers, state)
+        pages = [number for part in which if isinstance(part, tuple) for number in part]
+        names = [part for part in which if isinstance(part, str)]
+        prints = mark(folder_for(list_path, folder), Named(kind, run, pages, names), state)
         if as_json:
-            rows = [
-                {"page": p.page, "household": p.wanted.household, "state": p.state} for p in prints
-            ]
-            say_json({"prints": rows})
+            say_json({"prints": [_row(one) for one in prints]})
             return
-        for each in prints:
-            say(f"  {each.page:>4}  {each.wanted.name}: {each.state}")
+        for one in prints:
+            run_kind = f"run {one.run} ({one.wanted.kind}), page {one.page}"
+            say(f"  {run_kind}  {one.wanted.name} ({one.wanted.household}): {one.state}")
 
-    marked.__doc__ = text
+    marked.__doc__ = f"{text}\n\n{_WHICH}"
     command: Command = marked
     for option in (
         json_option,
         click.option("--run", type=click.IntRange(1), help="Not the last run, but this one."),
         click.option("--kind", default="outer", show_default=True, help="The kind of piece."),
         to_option,
-        click.argument("pages", nargs=-1, required=True, type=Pages()),
+        click.argument("which", nargs=-1, required=True, type=Which(), metavar="PAGE|HOUSEHOLD..."),
         list_argument,
     ):
         command = option(command)
     return click.command(name=name)(command)
 
 
-spoiled = _marking("spoiled", "spoiled", "Say which pages were spoiled; they are due again.")
+spoiled = _marking("spoiled", "spoiled", "Say which prints were spoiled; they are due again.")
 destroyed = _marking("destroyed", "destroyed", "Say which wrong prints were destroyed.")
 handed_over = _marking(
     "handed-over", "handed over", "Say which prints were given to the client or the post."
@@ -133,7 +157,7 @@ def ledger(
     from addressing.job.reading import read_job
 
     place = folder_for(list_path, folder)
-    reading = read_job(list_path, docket_path, None, place)
+    reading = read_job(list_path, docket_for(docket_path, place), None, place)
     balance = balance_of(reading, place)
     if as_json:
         say_json(balance_answer(balance))

@@ -6,6 +6,7 @@ import click
 
 from addressing.cli.options import (
     date_option,
+    docket_for,
     docket_option,
     folder_for,
     json_option,
@@ -30,15 +31,16 @@ def proof(
     as_json: bool,
 ) -> int:
     """Draw the proof sheet for the client to read and sign."""
-    from addressing.cli.speaking import say, say_json, say_list
+    from addressing.cli.speaking import counted, say, say_json, say_list
     from addressing.job.plates import draw_proof
     from addressing.job.reading import read_job
 
-    reading = read_job(list_path, docket_path, date, folder_for(list_path, folder))
-    path, sheets = draw_proof(reading, folder_for(list_path, folder))
+    place = folder_for(list_path, folder)
+    reading = read_job(list_path, docket_for(docket_path, place), date, place)
+    path, sheets = draw_proof(reading, place)
     if as_json:
         say_json({"proof": str(path), "sheets": sheets, "held": sorted(reading.held)})
     else:
         say_list(reading)
-        say(f"{path}: {sheets} sheets.")
+        say(f"{path}: {counted(sheets, 'sheet')}.")
     return int(Exit.HELD if reading.waits else Exit.DONE)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from addressing.cli.options import (
+    docket_for,
     docket_option,
     folder_for,
     json_option,
@@ -26,13 +27,16 @@ def questions(
     list_path: Path, docket_path: Path | None, folder: Path | None, *, as_json: bool
 ) -> None:
     """Write the client's questions: a workbook to fill in, and a letter with the same."""
-    from addressing.cli.speaking import say, say_json
+    from addressing.cli.speaking import counted, say, say_json
     from addressing.job.asking import list_as_read, open_matters, write_questions
+    from addressing.job.hinting import command_line
+    from addressing.job.manifest import keep_docket
 
-    listed = list_as_read(list_path, docket_path)
     into = folder_for(list_path, folder)
+    listed = list_as_read(list_path, docket_for(docket_path, into), into)
     matters = open_matters(listed, into)
     book, letter = write_questions(listed, matters, into)
+    keep_docket(into, listed.guest_list, listed.docket)
     if as_json:
         say_json(
             {
@@ -43,11 +47,12 @@ def questions(
             }
         )
         return
-    say(f"{len(matters)} {'question' if len(matters) == 1 else 'questions'} for the client.")
+    say(f"{counted(len(matters), 'question')} for the client.")
     for matter in matters:
         if matter.table:
             say(f"  {matter.number}. a table of {len(matter.questions)}: {matter.text}")
-    say(f"  {book}  to fill in; then addressing answer {list_path} {book}")
+    then = command_line("answer", list_path, book, docket=docket_path, folder=folder)
+    say(f"  {book}  to fill in; then {then}")
     say(f"  {letter}  the same, to paste into a mail")
 
 

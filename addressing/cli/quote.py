@@ -4,7 +4,14 @@ from pathlib import Path
 
 import click
 
-from addressing.cli.options import docket_option, folder_for, json_option, list_argument, to_option
+from addressing.cli.options import (
+    docket_for,
+    docket_option,
+    folder_for,
+    json_option,
+    list_argument,
+    to_option,
+)
 
 
 @click.command()
@@ -32,8 +39,10 @@ def quote(  # noqa: PLR0913 - one parameter for each option
     from addressing.job.reading import read_job
     from addressing.materials.shelf import open_shelf
 
+    place = folder_for(list_path, folder)
+    docket_path = docket_for(docket_path, place, looks=True)
     shelf = open_shelf((docket_path or list_path).parent)
-    reading = read_job(list_path, docket_path, None, folder_for(list_path, folder))
+    reading = read_job(list_path, docket_path, None, place)
     rates = shelf.rates()
     asked = quote_job(reading, rates, changes=changes, rush=rush)
     cheapest = estimate_job(reading, shelf).cheapest if margin else None

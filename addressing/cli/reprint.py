@@ -6,6 +6,7 @@ import click
 
 from addressing.cli.options import (
     date_option,
+    docket_for,
     docket_option,
     folder_for,
     json_option,
@@ -31,14 +32,15 @@ def reprint(
 ) -> int:
     """Make proved plates of only what is new, changed or spoiled since it was printed."""
     from addressing.cli.printed import say_balance
-    from addressing.cli.speaking import heading, progress, say, say_json
+    from addressing.cli.speaking import counted, heading, progress, say, say_json
+    from addressing.job.hinting import command_line
     from addressing.job.plates import steps
     from addressing.job.print_answers import reprint_answer
     from addressing.job.printing import make_reprint
     from addressing.job.reading import read_job
 
     place = folder_for(list_path, folder)
-    reading = read_job(list_path, docket_path, date, place)
+    reading = read_job(list_path, docket_for(docket_path, place), date, place)
     with progress("Plates", steps(reading)) as tell:
         again = make_reprint(reading, place, tell)
     if as_json:
@@ -50,7 +52,8 @@ def reprint(
         else:
             heading(f"Written to {again.folder}")
             for plate in again.made.plates:
-                say(f"  {plate.path:<32} {plate.ink}, {plate.pages} pages; proved")
+                say(f"  {plate.path:<32} {plate.ink}, {counted(plate.pages, 'page')}; proved")
             number = str(again.folder).rpartition("-")[2].lstrip("0")
-            say(f"When they are printed: addressing printed LIST --reprint {number}")
+            then = command_line("printed", list_path, "--reprint", number, folder=folder)
+            say(f"When they are printed: {then}")
     return int(Exit.HELD if reading.waits else Exit.DONE)

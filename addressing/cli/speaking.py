@@ -70,11 +70,11 @@ def say_list(reading: "Reading") -> None:
     guests = reading.guest_list
     people = sum(len(household.people) for household in guests.households)
     envelopes = sum(1 for piece in reading.pieces if piece.household is not None)
-    unused = f" ({_number(len(guests.unused), 'row')} not used)" if guests.unused else ""
+    unused = f" ({counted(len(guests.unused), 'row')} not used)" if guests.unused else ""
     say(
-        f"{guests.file}: {_number(guests.rows, 'row')}{unused}, "
-        f"{_number(len(guests.households), 'household')}, {_number(people, 'guest')}, "
-        f"{_number(envelopes, 'envelope')}{_held_envelopes(reading)}."
+        f"{guests.file}: {counted(guests.rows, 'row')}{unused}, "
+        f"{counted(len(guests.households), 'household')}, {counted(people, 'guest')}, "
+        f"{counted(envelopes, 'envelope')}{_held_envelopes(reading)}."
     )
 
 
@@ -83,8 +83,9 @@ def _held_envelopes(reading: "Reading") -> str:
     return f" ({held} of them held back)" if held else ""
 
 
-def _number(count: int, word: str) -> str:
-    return f"{count} {word}" if count == 1 else f"{count} {word}s"
+def counted(count: int, word: str, many: str | None = None) -> str:
+    """A number with its word: 1 page, 2 pages; `many` is the plural that an s doesn't make."""
+    return f"{count} {word}" if count == 1 else f"{count} {many or word + 's'}"
 
 
 def say_findings(reading: "Reading", *, every: bool = False) -> None:
@@ -93,7 +94,7 @@ def say_findings(reading: "Reading", *, every: bool = False) -> None:
     asking = [f for f in reading.findings if f.severity is Severity.ASK and not f.holds]
     notes = [f for f in reading.findings if f.severity is Severity.NOTE]
     if holding:
-        heading(f"Held back until answered: {_number(len(reading.held), 'household')}")
+        heading(f"Held back until answered: {counted(len(reading.held), 'household')}")
         _say_kinds(reading, holding, every=True)
     if asking:
         heading("To ask; set as listed until it is answered")

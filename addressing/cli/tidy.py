@@ -4,7 +4,13 @@ from pathlib import Path
 
 import click
 
-from addressing.cli.options import docket_option, folder_for, json_option, list_argument
+from addressing.cli.options import (
+    docket_for,
+    docket_option,
+    folder_for,
+    json_option,
+    list_argument,
+)
 from addressing.faults import Exit
 
 
@@ -40,6 +46,7 @@ def tidy(
     from addressing.job.tidying import write_tidy
 
     into = folder_for(list_path, folder)
+    docket_path = docket_for(docket_path, into)
     reading = read_job(list_path, docket_path, None, into)
     done = write_tidy(reading, path or into / "tidy.xlsx")
     homes, held = reading.guest_list.households, reading.held

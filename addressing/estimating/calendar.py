@@ -18,14 +18,19 @@ def calendar(
     abroad: bool,
     print_days: int,
     assembly_minutes: int,
+    posting: dt.date | None = None,
 ) -> tuple[Day, ...]:
-    """Each step's last day, earliest first; `late` where it is past by `today`.
+    """Each step's last day, in the order of the work; `late` where it is past by `today`.
+
+    Everything is filled before the first of it is posted: what goes `abroad` before what stays at
+    home. `posting` is the day that was chosen for it; what goes abroad isn't posted later than
+    its span before the wedding says.
 
     `print_days` are the days that printing takes, at home or at the shop; `assembly_minutes` are
     for all suites together.
     """
-    post = wedding - dt.timedelta(days=_span("post.abroad" if abroad else "post.home"))
-    filled = post - dt.timedelta(days=_span("assembled"))
+    posts = _posts(wedding, posting, abroad=abroad)
+    filled = posts[0][0] - dt.timedelta(days=_span("assembled"))
     filling = -(-assembly_minutes // WORKDAY)
     printed = filled - dt.timedelta(days=filling + _span("dry"))
     begin = printed - dt.timedelta(days=print_days)
@@ -37,11 +42,25 @@ def calendar(
         (begin, "Printing begins", f"{_days(print_days)} for printing"),
         (printed, "Printing is done", f"{_days(filling + _span('dry'))} to rest and to fill"),
         (filled, "assembled", f"{_span('assembled')} days before posting"),
-        (post, "post.abroad" if abroad else "post.home", "counted from the wedding"),
+        *posts,
         (wedding - dt.timedelta(days=_span("reply")), "reply", "counted from the wedding"),
         (wedding, "The wedding", "as the docket says"),
     ]
     return tuple(_day(date, what, why, today) for date, what, why in steps)
+
+
+def _posts(
+    wedding: dt.date, posting: dt.date | None, *, abroad: bool
+) -> list[tuple[dt.date, str, str]]:
+    """The days of posting, the first one first: (day, span's key, why)."""
+    counted, chosen = "counted from the wedding", "as the docket says"
+    home = posting or wedding - dt.timedelta(days=_span("post.home"))
+    posts = [(home, "post.home", chosen if posting else counted)]
+    if abroad:
+        last = wedding - dt.timedelta(days=_span("post.abroad"))
+        soon = posting is not None and posting <= last
+        posts.insert(0, (home if soon else last, "post.abroad", chosen if soon else counted))
+    return posts
 
 
 def late(days: Iterable[Day]) -> tuple[Day, ...]:

@@ -14,6 +14,7 @@ from addressing.guestlist.people import CellReading, read_people
 from addressing.guestlist.tail import cut_country
 from addressing.guestlist.vocabulary import titles
 from addressing.guestlist.written import Written
+from addressing.job.hinting import command_line
 from addressing.job.remembering import HOUSEHOLDS, Remembered, households_text, remember, stale
 from addressing.job.replies import LETTERS, kept_letters, letters_json, read_answers
 from addressing.job.styling import asks_titles, styles_for
@@ -178,9 +179,10 @@ def write_questions(listed: Listed, matters: Sequence[Matter], folder: Path) -> 
     """
     make_folder(folder)
     book, letter = folder / "questions.xlsx", folder / "questions.txt"
-    _guard_answers(book, folder)
+    _guard_answers(book, folder, _answering(listed, book, folder))
     letters = kept_letters(folder)
-    _guard_letter(letter, [each.text for each in letters])
+    then = _answering(listed, letter, folder)
+    _guard_letter(letter, [each.text for each in letters], then)
     with Together(listed.sources) as files:
         files.working(book).write_bytes(workbook_bytes(sheets_for(listed.guest_list, matters)))
         files.working(letter).write_bytes(letter_text(matters).encode())
@@ -197,7 +199,14 @@ def _known_bytes(listed: Listed) -> bytes:
     return households_text(listed.remembered.kept.known).encode()
 
 
-def _guard_answers(book: Path, folder: Path) -> None:
+def _answering(listed: Listed, path: Path, folder: Path) -> str:
+    """The command that reads a file of answers of this job."""
+    source, *dockets = listed.sources
+    into = None if folder == Path(f"{source.stem}-job") else folder
+    return command_line("answer", source, path, docket=dockets[0] if dockets else None, folder=into)
+
+
+def _guard_answers(book: Path, folder: Path, then: str) -> None:
     """A workbook that was filled in where it lies isn't written over before it is read."""
     if not book.exists():
         return
@@ -210,17 +219,17 @@ def _guard_answers(book: Path, folder: Path) -> None:
     except Fault:
         unread, text = True, f"{book} is there and isn't a workbook of questions."
     if unread:
-        mend = f"Read it (addressing answer LIST {book}), or give it another name."
+        mend = f"Read it ({then}), or give it another name."
         raise Fault(Exit.WRITE, "answers-unread", text, mend, Where(str(book)))
 
 
-def _guard_letter(letter: Path, sent: Sequence[str]) -> None:
+def _guard_letter(letter: Path, sent: Sequence[str], then: str) -> None:
     """A letter that was answered where it lies isn't written over either."""
     if not letter.exists() or not sent:
         return
     if letter.read_bytes().decode("utf-8", "replace") not in (*sent, letter_text(())):
         text = f"{letter} isn't as it was written: it may hold answers."
-        mend = f"Read it (addressing answer LIST {letter}), then give it another name."
+        mend = f"Read it ({then}), then give it another name."
         raise Fault(Exit.WRITE, "answers-unread", text, mend, Where(str(letter)))
 
 

@@ -42,6 +42,7 @@ def days_of(reading: Reading, shelf: Shelf) -> tuple[Day, ...]:
         abroad=bool(countries - {home}),
         print_days=_print_days(estimate_job(reading, shelf).cheapest),
         assembly_minutes=docket.wedding.minutes_per_suite * len(households),
+        posting=dt.date.fromisoformat(docket.posting) if docket.posting else None,
     )
 
 

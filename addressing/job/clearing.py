@@ -7,9 +7,10 @@ from pathlib import Path
 from addressing.faults import Exit, Fault
 from addressing.files import PART, alone_in, remove
 from addressing.job.asking import DECISIONS
-from addressing.job.manifest import old_files
+from addressing.job.manifest import MANIFEST, old_files
 from addressing.job.printing import REPRINT
 from addressing.job.remembering import HOUSEHOLDS
+from addressing.job.replies import LETTERS
 from addressing.ledger import LEDGER
 from addressing.where import Where
 
@@ -65,9 +66,9 @@ def clear(found: Belongings) -> None:
 def _own(folder: Path) -> Iterator[Path]:
     """The files that a job has written, in its folder and those of its reprints."""
     for place in (folder, *sorted(folder.glob(f"{REPRINT}-*"))):
-        names = {*old_files(place), "manifest.json", HOUSEHOLDS}
+        names = {*old_files(place), MANIFEST, HOUSEHOLDS}
         yield from (place / name for name in names if (place / name).is_file())
         yield from (path for path in place.rglob(f".*{PART}") if path.is_file())
-    for name in (DECISIONS, LEDGER, f"{LEDGER}-journal", *QUESTIONS):
+    for name in (DECISIONS, LEDGER, f"{LEDGER}-journal", *QUESTIONS, LETTERS):
         if (folder / name).is_file():
             yield folder / name

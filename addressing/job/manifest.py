@@ -1,15 +1,26 @@
-"""The manifest: what lies in the job's folder, of which list and docket, and who is held."""
+"""The manifest: what lies in the job's folder, of which list and docket, and who is held.
+
+It also remembers the docket, so that a later command can't go by the defaults unsaid.
+"""
 
 import json
 from dataclasses import asdict, dataclass
 from pathlib import Path
+from typing import Any
 
 from addressing.faults import Exit, Fault
+from addressing.files import write_text
+from addressing.job.hinting import quoted
 from addressing.job.reading import Reading
 from addressing.job.remembering import HOUSEHOLDS
+from addressing.records.docket import Docket
+from addressing.records.guests import GuestList
 from addressing.records.plates import PlateFile
 from addressing.version import VERSION
 from addressing.where import Where
+
+MANIFEST = "manifest.json"
+"""The file in the job's folder."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,28 +45,102 @@ def manifest_text(
         ),
     ]
     content = {
+        **_first(reading.guest_list, reading.docket),
         "files": files,
         "held": [h.key for h in reading.guest_list.households if h.key in reading.held],
         "later": [h.key for h in reading.guest_list.households if h.key in reading.later],
-        "list": reading.guest_list.file,
-        "list_sha256": reading.guest_list.sha256,
-        "docket_sha256": reading.docket.sha256,
         "decisions_sha256": reading.decisions_sha256,
-        "version": VERSION,
     }
-    return json.dumps(content, ensure_ascii=False, indent=1) + "\n"
+    return _text(content)
 
 
 def with_proof(folder: Path, reading: Reading, proof: NotPlate) -> str:
     """The folder's manifest with a new proof sheet in it; a first manifest where there is none."""
-    try:
-        content = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
-        files = [file for file in content["files"] if file["path"] != proof.path]
-    except (OSError, ValueError, KeyError, TypeError):
+    content = _content(folder)
+    if not content or not content["files"]:
         return manifest_text(reading, (), (proof,))
+    files = [file for file in content["files"] if file["path"] != proof.path]
     entry = json.loads(manifest_text(reading, (), (proof,)))["files"][0]
-    content["files"] = [*files, entry]
+    return _text({**content, "files": [*files, entry], "docket": reading.docket.path})
+
+
+def keep_docket(folder: Path, guest_list: GuestList, docket: Docket) -> None:
+    """Keep in the folder's manifest by which docket its list is read from now on.
+
+    `docket_sha256` stays that of the files made. A first manifest is written only for a docket;
+    one that can't be read stays as it is.
+
+    Raises:
+        Fault: it can't be written (exit 4).
+    """
+    path = folder / MANIFEST
+    content = _content(folder)
+    if content is None:
+        if docket.path is None or path.exists():
+            return
+        content = _first(guest_list, docket)
+    elif content.get("docket", "") == docket.path:
+        return
+    write_text(path, _text({**content, "docket": docket.path}))
+
+
+def docket_kept(folder: Path) -> str | None:
+    """The path of the docket by which a folder's list was last read, as it was given; None without.
+
+    `DOCKET` where an older version kept only its fingerprint.
+    """
+    content = _content(folder) or {}
+    if "docket" not in content and content.get("docket_sha256"):
+        return "DOCKET"
+    kept = content.get("docket")
+    return str(kept) if kept else None
+
+
+def refuse_docket_left_out(folder: Path) -> None:
+    """Keep a job that has a docket from being read by the defaults, unsaid.
+
+    Raises:
+        Fault: the folder's job has a docket (exit 2).
+    """
+    kept = docket_kept(folder)
+    if kept is None:
+        return
+    raise Fault(
+        Exit.OPTIONS,
+        "docket-left-out",
+        f"The job in {folder} has a docket, {kept}, and none is given.",
+        f"Add --docket {quoted(kept)}, or --docket none to go without.",
+        Where(str(folder)),
+    )
+
+
+def _first(guest_list: GuestList, docket: Docket) -> dict[str, Any]:
+    """A manifest that names no file yet."""
+    return {
+        "files": [],
+        "held": [],
+        "later": [],
+        "list": guest_list.file,
+        "list_sha256": guest_list.sha256,
+        "docket": docket.path,
+        "docket_sha256": docket.sha256,
+        "decisions_sha256": None,
+        "version": VERSION,
+    }
+
+
+def _text(content: dict[str, Any]) -> str:
     return json.dumps(content, ensure_ascii=False, indent=1) + "\n"
+
+
+def _content(folder: Path) -> dict[str, Any] | None:
+    """What a folder's manifest says; None where there is none, or it can't be read as one."""
+    try:
+        content = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
+        sound = all(isinstance(file["path"], str) for file in content["files"])
+    except (OSError, ValueError, KeyError, TypeError):
+        return None
+    return content if sound and isinstance(content, dict) else None
 
 
 def refuse_other_job(folder: Path, reading: Reading) -> None:
@@ -66,7 +151,7 @@ def refuse_other_job(folder: Path, reading: Reading) -> None:
             (exit 4).
     """
     try:
-        content = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
+        content = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
         known = {str(key) for file in content["files"] for key in file["households"]}
         known |= {str(key) for key in content["held"]}
         same_list = content["list"] == reading.guest_list.file
@@ -88,17 +173,13 @@ def replaceable(folder: Path) -> frozenset[Path] | None:
 
     None, for any, where a manifest is there and can't be read: the folder is a job's all the same.
     """
-    named = old_files(folder)
-    if (folder / "manifest.json").exists() and not named:
+    if (folder / MANIFEST).exists() and _content(folder) is None:
         return None
-    return frozenset(folder / name for name in (*named, "manifest.json", HOUSEHOLDS))
+    return frozenset(folder / name for name in (*old_files(folder), MANIFEST, HOUSEHOLDS))
 
 
 def old_files(folder: Path) -> set[str]:
     """The paths that an earlier run's manifest names; only plain ones inside the folder."""
-    try:
-        content = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
-        paths = {str(file["path"]) for file in content["files"]}
-    except (OSError, ValueError, KeyError, TypeError):
-        return set()
+    content = _content(folder)
+    paths = {str(file["path"]) for file in content["files"]} if content else set()
     return {path for path in paths if ".." not in path and not Path(path).is_absolute()}

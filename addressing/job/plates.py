@@ -11,6 +11,7 @@ from addressing.hands import steadily
 from addressing.job.counting import count_job
 from addressing.job.drawing import draw_setting
 from addressing.job.manifest import (
+    MANIFEST,
     NotPlate,
     manifest_text,
     old_files,
@@ -73,7 +74,7 @@ def _make(reading: Reading, folder: Path, tell: Tell) -> Made:
         )
         others = _others(together)
         text = manifest_text(reading, plates, others)
-        together.working(folder / "manifest.json").write_text(text, encoding="utf-8", newline="\n")
+        together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
         known = together.working(folder / HOUSEHOLDS, private=True)
         known.write_text(households_text(reading.known), encoding="utf-8", newline="\n")
     made = {*(plate.path for plate in plates), *(other.path for other in others)}
@@ -103,7 +104,7 @@ def draw_proof(reading: Reading, folder: Path) -> tuple[Path, int]:
         sheets = contact_sheet(working, job, proof_sets(reading))
         proof = NotPlate(final.name, sha256_of(working), "proof")
         text = with_proof(folder, reading, proof)
-        together.working(folder / "manifest.json").write_text(text, encoding="utf-8", newline="\n")
+        together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
     return final, sheets
 
 

@@ -58,14 +58,14 @@ def reading_by_machine(
         Fault: the docket wants machine-readable envelopes and they aren't (exit 3).
     """
     reasons = dict.fromkeys(
-        f"{kind}: {reason}"
+        f"{kind.capitalize()}: {reason}"
         for kind, setting, stock in posted
         for reason in _reasons(setting, stock)
     )
     if not reasons:
         return ()
     dark = any(_rule("dark.on.light")["what"] in reason for reason in reasons)
-    text = f"Machines of the post may not read these envelopes. {'; '.join(reasons)}."
+    text = f"Machines of the post may not read these envelopes. {'. '.join(reasons)}."
     mend = (
         "Such mail is sorted by hand and may cost more: ask at the counter before buying stamps."
         " A plain label, a darker ink or a smaller size avoids it."
@@ -99,7 +99,7 @@ def _reasons(setting: Setting, stock: Stock) -> Iterator[str]:
         limit = float(_rule(key)["value"])
         wrong = value < limit - _SLACK if key.endswith(".min") else value > limit + _SLACK
         if wrong:
-            yield f"{_rule(key)['what']} (here {value:.3g})"
+            yield f"{_rule(key)['what']}; here it is {value:.3g} {_rule(key)['unit']}".rstrip()
 
 
 _SLACK = 0.005

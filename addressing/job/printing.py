@@ -1,17 +1,18 @@
 """What was printed goes into the ledger; what isn't on paper as it should be is made again."""
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
+from addressing.job.manifest import MANIFEST, keep_docket
 from addressing.job.plates import Made, Tell, make_plates, to_print
 from addressing.job.reading import Reading
-from addressing.ledger import compare, fingerprint, open_ledger
-from addressing.records.prints import Balance, Print, Wanted
+from addressing.ledger import LEDGER, compare, fingerprint, open_ledger
+from addressing.records.prints import Balance, Wanted
 from addressing.where import Where
 
 REPRINT = "reprint"
@@ -61,26 +62,6 @@ def record_printed(
     return tuple((plate["path"], len(plate["households"])) for plate in plates)
 
 
-def mark(
-    folder: Path, kind: str, run: int | None, pages: Iterable[int], state: str
-) -> tuple[Print, ...]:
-    """Say what became of pages of a kind's last run, or of the run given; the prints then.
-
-    Raises:
-        Fault: nothing of that kind was printed, or a page isn't there (exit 2).
-    """
-    with open_ledger(folder) as ledger:
-        last = run if run is not None else ledger.last_run(kind)
-        if last is None:
-            raise Fault(
-                Exit.OPTIONS,
-                "not-printed",
-                f"The ledger knows of no {kind} that was printed.",
-                "Say what was printed first, with `addressing printed`.",
-            )
-        return ledger.mark(last, pages, state)
-
-
 def balance_of(reading: Reading, folder: Path) -> Balance:
     """The ledger of a folder held against what a job should print now."""
     with open_ledger(folder) as ledger:
@@ -93,13 +74,14 @@ def make_reprint(reading: Reading, folder: Path, tell: Tell) -> Reprint:
     Raises:
         Fault: as `make_plates`; nothing was ever printed (exit 2).
     """
-    if not (folder / "ledger.sqlite").exists():
+    if not (folder / LEDGER).exists():
         raise Fault(
             Exit.OPTIONS,
             "not-printed",
             "The ledger knows of nothing that was printed.",
             "Make all plates with `addressing plates`; say what was printed with `printed`.",
         )
+    keep_docket(folder, reading.guest_list, reading.docket)
     balance = balance_of(reading, folder)
     due = {(each.wanted.kind, each.wanted.household) for each in balance.due}
     if not due:
@@ -150,7 +132,7 @@ def _is_printed(folder: Path, place: Path) -> bool:
 def _plates(place: Path) -> list[dict[str, Any]]:
     """The plates with households that a folder's manifest names."""
     try:
-        content = json.loads((place / "manifest.json").read_text(encoding="utf-8"))
+        content = json.loads((place / MANIFEST).read_text(encoding="utf-8"))
         return [file for file in content["files"] if file["households"]]
     except (OSError, ValueError, KeyError, TypeError):
         return []

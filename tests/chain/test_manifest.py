@@ -35,6 +35,7 @@ def test_the_manifest_has_the_fields_that_scripts_rely_on(demo: Demo) -> None:
         "later",
         "list",
         "list_sha256",
+        "docket",
         "docket_sha256",
         "decisions_sha256",
         "version",
@@ -65,6 +66,7 @@ def test_every_fingerprint_is_of_the_file_that_lies_there(demo: Demo) -> None:
     for file in demo["manifest"]["files"]:
         assert sha256(demo["folder"] / file["path"]) == file["sha256"], file["path"]
     assert demo["manifest"]["list_sha256"] == sha256(demo["desk"] / "demo_guests.xlsx")
+    assert demo["manifest"]["docket"] == "demo_docket.toml"
     assert demo["manifest"]["docket_sha256"] == sha256(demo["desk"] / "demo_docket.toml")
 
 

@@ -50,9 +50,9 @@ def test_black_in_a_small_size_on_white_is_no_matter(write_list: Write) -> None:
     ("choices", "said"),
     [
         # USPS DMM 101 (archived 4 January 2010), 1.2: under 1.3 or over 2.5 is nonmachinable.
-        ({"layout": "sq6", "size": 12.0}, "1.3 or more; a square one costs more (here 1)"),
+        ({"layout": "sq6", "size": 12.0}, "and a square letter costs more; here it is 1."),
         # One mailing guide quoting USPS: 18 pt at most.
-        ({"layout": "a7", "size": 20.0}, "18 pt or smaller (here 20)"),
+        ({"layout": "a7", "size": 20.0}, "want type of 18 pt or smaller; here it is 20 pt"),
         # USPS DMM 101, 1.1b: 6 1/8 in high at most.
         ({"layout": "c4", "size": 12.0}, "at most 6 1/8 in high"),
     ],
@@ -65,7 +65,7 @@ def test_what_departs_from_the_posts_figures_is_said_with_the_figure(
 
 def test_gold_on_kraft_has_too_little_contrast(write_list: Write) -> None:
     said = note(write_list, outer(layout="a7", ink="Copper", stock="kraft", size=12.0))
-    assert "print contrast is 40 per cent or more" in said
+    assert "print contrast of 40 per cent or more" in said
 
 
 def test_a_docket_that_wants_machine_readable_envelopes_is_refused_others(

@@ -30,3 +30,14 @@ def test_a_docket_without_the_day_is_told(addressing: Run, write_list: Write) ->
     ran = addressing("calendar", write_list([ROW]), "--json")
     assert ran.returncode == 3
     assert '"wedding-missing"' in ran.stderr
+
+
+def test_guests_at_home_and_abroad_have_their_own_days_and_the_docket_s_day_goes_first(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text("[job]\nposting = 2026-08-03\n[wedding]\ndate = 2026-09-19\n")
+    path = write_list([ROW, ("Ms. Odile Farrenby", "4 Rue du Four", "75006 Paris, France", "", "")])
+    said = addressing("calendar", path, "--docket", docket).stdout
+    assert "2026-07-11  Invitations are posted abroad (counted from the wedding)" in said
+    assert "2026-08-03  Invitations are posted at home (as the docket says)" in said

@@ -45,6 +45,17 @@ def test_without_a_yes_it_is_said_and_nothing_goes(addressing: Run, write_list: 
     assert files_in(folder) == before
 
 
+def test_the_letters_and_the_decisions_go_too(addressing: Run, write_list: Write) -> None:
+    path = write_list([("Odile Wexcombe", "14 Larkmoor Lane", "Litchfield", "CT", "")])
+    for command in ("questions", "answer"):
+        said = ("--set", "B2", "postcode", "06759") if command == "answer" else ()
+        assert addressing(command, path, *said, "--json").returncode == 0
+    folder = path.with_name("guests-job")
+    assert {"letters.json", "decisions.toml", "questions.txt"} <= files_in(folder)
+    assert addressing("clear", path, "--yes").returncode == 0
+    assert not folder.exists()
+
+
 def test_a_file_that_isn_t_the_jobs_stays_with_its_folder(
     addressing: Run, write_list: Write
 ) -> None:

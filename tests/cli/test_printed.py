@@ -136,3 +136,62 @@ def test_nothing_printed_is_told(addressing: Run, write_list: Write) -> None:
     addressing("plates", path)
     assert addressing("reprint", path).returncode == 2
     assert addressing("spoiled", path, "1").returncode == 2
+
+
+def test_a_spoiled_print_is_named_by_its_household(addressing: Run, printed_job: Path) -> None:
+    said = addressing("spoiled", printed_job, "Dr. Ysolde Penhew")
+    assert said.returncode == 0
+    assert "run 1 (outer), page 3  " in said.stdout
+    assert "Penhew (h-" in said.stdout
+    assert due_of(addressing, printed_job) == [("outer", "spoiled")]
+    inner = answer(addressing("spoiled", printed_job, "farrenby", "--kind", "inner", "--json"))
+    (one,) = inner["prints"]
+    assert (one["run"], one["kind"], one["page"]) == (2, "inner", 2)
+    key = answer(addressing("spoiled", printed_job, one["household"], "1", "--json"))
+    assert [(each["kind"], each["page"]) for each in key["prints"]] == [("outer", 1), ("outer", 2)]
+
+
+@pytest.mark.parametrize(
+    ("name", "code"), [("Nobody", "household-unknown"), ("Ms. or Dr.", "household-unknown")]
+)
+def test_a_household_that_was_never_printed_is_not_marked(
+    addressing: Run, printed_job: Path, name: str, code: str
+) -> None:
+    ran = addressing("spoiled", printed_job, "1", name, "--json")
+    assert ran.returncode == 2
+    assert f'"{code}"' in ran.stderr
+    assert due_of(addressing, printed_job) == []
+
+
+def test_a_name_that_fits_two_households_is_asked_about(addressing: Run, write_list: Write) -> None:
+    path = write_list([*ROWS, ("Mr. Silas Penhew", "3 Osier Row", *PLACE)])
+    addressing("plates", path)
+    addressing("printed", path)
+    ran = addressing("spoiled", path, "Penhew")
+    assert ran.returncode == 2
+    assert "Ysolde Penhew (h-" in ran.stderr
+    assert "Silas Penhew (h-" in ran.stderr
+
+
+def test_a_page_of_another_run_is_told_with_its_run(addressing: Run, printed_job: Path) -> None:
+    addressing("spoiled", printed_job, "2")
+    addressing("reprint", printed_job)
+    assert addressing("printed", printed_job, "--reprint", 1).returncode == 0
+    ran = addressing("spoiled", printed_job, "3")
+    assert ran.returncode == 2
+    assert "Run 3 has 1 page; page 3 is in run 1." in ran.stderr
+    assert "Add --run 1" in ran.stderr
+    assert addressing("spoiled", printed_job, "3", "--run", 1).returncode == 0
+    nowhere = addressing("spoiled", printed_job, "23").stderr
+    assert "page 23 is in no outer run" in nowhere
+
+
+def test_a_household_printed_twice_is_marked_only_with_its_run(
+    addressing: Run, printed_job: Path
+) -> None:
+    addressing("printed", printed_job, "--again")
+    ran = addressing("destroyed", printed_job, "Ysolde Penhew")
+    assert ran.returncode == 2
+    assert "run 1, page 3; run 3, page 3" in ran.stderr
+    assert addressing("destroyed", printed_job, "Ysolde Penhew", "--run", 1).returncode == 0
+    assert addressing("destroyed", printed_job, "Ysolde Penhew").returncode == 0

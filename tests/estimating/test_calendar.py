@@ -23,8 +23,25 @@ def test_the_days_of_an_ordinary_job_are_those_that_the_trade_names() -> None:
 def test_guests_abroad_move_everything_before_the_posting() -> None:
     home = calendar(WEDDING, None, abroad=False, print_days=1, assembly_minutes=300)
     abroad = calendar(WEDDING, None, abroad=True, print_days=1, assembly_minutes=300)
-    earlier = [b.date < a.date for a, b in zip(home, abroad, strict=True)]
-    assert earlier == [True] * 6 + [False, False]
+    assert [day.what for day in abroad[5:7]] == [
+        "Invitations are posted abroad",
+        "Invitations are posted at home",
+    ]
+    earlier = [b.date < a.date for a, b in zip(home[:5], abroad[:5], strict=True)]
+    assert earlier == [True] * 5
+    assert abroad[6:] == home[5:]
+
+
+def test_a_chosen_day_of_posting_moves_the_work_before_it() -> None:
+    chosen = WEDDING - dt.timedelta(days=60)
+    days = calendar(WEDDING, None, abroad=True, print_days=1, assembly_minutes=300, posting=chosen)
+    abroad, home = days[5:7]
+    assert (home.date, home.why) == (chosen, "as the docket says")
+    assert (WEDDING - abroad.date).days == 70  # ten weeks before: common practice, no source
+    early = WEDDING - dt.timedelta(days=90)
+    days = calendar(WEDDING, None, abroad=True, print_days=1, assembly_minutes=300, posting=early)
+    assert [day.date for day in days[5:7]] == [early, early]
+    assert days[4].date < early
 
 
 def test_what_is_past_is_said() -> None:

@@ -1,0 +1,31 @@
+"""The next command, written out so that it can be copied as it stands."""
+
+import re
+import shlex
+from pathlib import Path
+
+_PLAIN = re.compile(r"[\w@%+=:,./\\-]+")
+
+
+def command_line(
+    command: str, *words: str | Path, docket: Path | None = None, folder: Path | None = None
+) -> str:
+    """A command with its words, and the docket and the job's folder where they are given.
+
+    A name with a blank stands in quotation marks that every shell knows.
+
+    >>> command_line("plates", "anna v2.xlsx", docket=Path("anna.toml"))
+    'addressing plates "anna v2.xlsx" --docket anna.toml'
+    """
+    parts = ["addressing", command, *(quoted(str(word)) for word in words)]
+    for option, path in (("--docket", docket), ("--to", folder)):
+        if path is not None:
+            parts += [option, quoted(str(path))]
+    return " ".join(parts)
+
+
+def quoted(word: str) -> str:
+    """A word as a shell reads it as one."""
+    if _PLAIN.fullmatch(word):
+        return word
+    return shlex.quote(word) if set(word) & set('"$`!\\') else f'"{word}"'

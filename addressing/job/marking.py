@@ -1,0 +1,168 @@
+"""What became of prints: named by page and run, or by the household that they are for."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from addressing.faults import Exit, Fault
+from addressing.guestlist.folding import fold
+from addressing.guestlist.vocabulary import titles
+from addressing.ledger import LEDGER, open_ledger
+from addressing.records.prints import ON_PAPER, Print
+
+_SHOWN = 6
+"""So many households are named where a name fits several."""
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """Prints of a kind as a person names them.
+
+    `pages` are of `run`, None being the kind's last one; `names` are households' keys or names.
+    """
+
+    kind: str
+    run: int | None
+    pages: Sequence[int] = ()
+    names: Sequence[str] = ()
+
+
+def mark(folder: Path, named: Named, state: str) -> tuple[Print, ...]:
+    """Say what became of prints of a job; gives them as they are then. All are marked, or none.
+
+    A household's print is the one that is on paper still; with several, the run must be said.
+
+    Raises:
+        Fault: nothing of that kind was printed; a page or a household isn't there, or it isn't
+            plain which is meant (exit 2).
+    """
+    if not (folder / LEDGER).exists():
+        raise _not_printed(named.kind)
+    with open_ledger(folder) as ledger:
+        prints = ledger.prints()
+        pool = [one for one in prints if _may_be(one, named)]
+        if not pool:
+            raise _not_printed(named.kind) if named.run is None else _no_run(prints, named)
+        chosen: dict[int, set[int]] = {}
+        if named.pages:
+            last = max(one.run for one in pool)
+            _check_pages(prints, last, named)
+            chosen[last] = set(named.pages)
+        for name in named.names:
+            one = _print_of(pool, name, state)
+            chosen.setdefault(one.run, set()).add(one.page)
+        marked = [ledger.mark(run, pages, state) for run, pages in sorted(chosen.items())]
+    return tuple(one for run in marked for one in run)
+
+
+def _may_be(one: Print, named: Named) -> bool:
+    return one.wanted.kind == named.kind if named.run is None else one.run == named.run
+
+
+def _not_printed(kind: str) -> Fault:
+    return Fault(
+        Exit.OPTIONS,
+        "not-printed",
+        f"The ledger knows of no {kind} that was printed.",
+        "Say what was printed first, with `addressing printed`; --kind names another kind.",
+    )
+
+
+def _no_run(prints: Sequence[Print], named: Named) -> Fault:
+    runs = {one.run: one.wanted.kind for one in prints}
+    told = ", ".join(f"{run} ({kind})" for run, kind in runs.items()) or "none"
+    return Fault(
+        Exit.OPTIONS,
+        "run-unknown",
+        f"There is no run {named.run}.",
+        f"The runs are {told}.",
+    )
+
+
+def _check_pages(prints: Sequence[Print], run: int, named: Named) -> None:
+    """Refuse pages that a run doesn't have, and say where they are."""
+    kinds: dict[int, str] = {}
+    pages: dict[int, set[int]] = {}
+    for one in prints:
+        kinds[one.run] = one.wanted.kind
+        pages.setdefault(one.run, set()).add(one.page)
+    missing = sorted(set(named.pages) - pages[run])
+    if not missing:
+        return
+    told = f"page {missing[0]}" if len(missing) == 1 else f"pages {_listed(missing)}"
+    has = "1 page" if len(pages[run]) == 1 else f"{len(pages[run])} pages"
+    elsewhere = [
+        other
+        for other, its in pages.items()
+        if kinds[other] == kinds[run] and set(named.pages) <= its
+    ]
+    verb = "is" if len(missing) == 1 else "are"
+    if elsewhere:
+        runs = f"run {_listed(elsewhere)}" if len(elsewhere) == 1 else f"runs {_listed(elsewhere)}"
+        text = f"Run {run} has {has}; {told} {verb} in {runs}."
+        mend = f"Add --run {elsewhere[-1]}, or name the household instead."
+    else:
+        text = f"Run {run} ({kinds[run]}) has {has}; {told} {verb} in no {kinds[run]} run."
+        mend = "Count from 1 in the order of the plate, or name the household instead."
+    raise Fault(Exit.OPTIONS, "page-unknown", text, mend)
+
+
+def _listed(numbers: Sequence[int]) -> str:
+    """Numbers in words: 1, 2 and 5."""
+    *first, last = (str(number) for number in numbers)
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def _print_of(pool: Sequence[Print], name: str, state: str) -> Print:
+    """The print of the household that is meant."""
+    of_home = [one for one in pool if one.wanted.household == _household(pool, name)]
+    live = [one for one in of_home if one.state in ON_PAPER and one.state != state] or of_home
+    if len(live) == 1:
+        return live[0]
+    places = "; ".join(f"run {one.run}, page {one.page}" for one in live)
+    raise Fault(
+        Exit.OPTIONS,
+        "print-unclear",
+        f"{live[0].wanted.name} is there more than once: {places}.",
+        f"Say which is meant: --run {' or --run '.join(str(one.run) for one in live)}.",
+    )
+
+
+def _household(pool: Sequence[Print], name: str) -> str:
+    """The key of the household with that key or name; failing that, with those words in its name.
+
+    Titles don't count: the plate may have spelled one out.
+
+    Raises:
+        Fault: there is none, or there are several (exit 2).
+    """
+    homes = {one.wanted.household: one.wanted.name for one in pool}
+    words = _untitled(name)
+    found = [key for key in homes if key == name]
+    if words:
+        found = (
+            found
+            or [key for key, known in homes.items() if _untitled(known) == words]
+            or [key for key, known in homes.items() if set(words) <= set(_untitled(known))]
+        )
+    if len(found) == 1:
+        return found[0]
+    if not found:
+        raise Fault(
+            Exit.OPTIONS,
+            "household-unknown",
+            f"No {pool[0].wanted.kind} of “{name}” was printed.",
+            "Write the name as `addressing lines` shows it, or the household's key.",
+        )
+    told = ", ".join(f"{homes[key]} ({key})" for key in found[:_SHOWN])
+    raise Fault(
+        Exit.OPTIONS,
+        "household-unclear",
+        f"“{name}” may be {told}.",
+        "Give the household's key.",
+    )
+
+
+def _untitled(name: str) -> tuple[str, ...]:
+    """The folded words of a name but its titles."""
+    return tuple(word for word in fold(name).split() if word not in titles())
