@@ -115,6 +115,7 @@ def _asked(written: Written, several: tuple[str, ...], remarks: tuple[str, ...])
         f"Two addresses stand together: {' / '.join(several)}.".replace("\n", ", "),
         "To which of them should the envelope go?",
         whole,
+        likely=tuple(("lines", each.replace("\n", ", ")) for each in several),
     )
     first = replace(written, lines=(Cited(several[0], whole.cells),))
     return Cleared(first, (*remarks, *several[1:]), (trouble,))

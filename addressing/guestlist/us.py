@@ -137,4 +137,5 @@ def _two_addresses(streets: list[Cited]) -> tuple[Trouble, ...]:
     both = " / ".join(street.text for street in streets)
     text = f"Two addresses stand together: {both}."
     mend = "To which of them should the envelope go?"
-    return (Trouble("address-doubtful", text, mend, joined(tuple(streets))),)
+    likely = tuple(("street", street.text) for street in whole)
+    return (Trouble("address-doubtful", text, mend, joined(tuple(streets)), likely=likely),)

@@ -27,6 +27,7 @@ from addressing.questions.corrections import CORRECTABLE, set_by_hand
 from addressing.questions.keeping import decisions_of, decisions_text, together
 from addressing.questions.letter import letter_text
 from addressing.questions.matters import ALL, matters_of
+from addressing.questions.replacing import replaced, told_of
 from addressing.questions.sheets import sheets_for
 from addressing.questions.spreading import spread
 from addressing.questions.workbook import workbook_bytes
@@ -256,7 +257,8 @@ def keep_answers(listed: Listed, read: Given, folder: Path, date: str | None = N
     """Check answers against the list, and keep those that hold beside the job.
 
     What is stale, in conflict or not understood isn't kept; what was decided before stays, where
-    it isn't answered again and still applies. `date` is the day that is noted with the new ones.
+    it isn't answered again, names given now don't replace it and it still applies. `date` is the
+    day that is noted with the new ones.
 
     Raises:
         Fault: what was decided before can't be read (exit 3), the decisions can't be written
@@ -264,8 +266,13 @@ def keep_answers(listed: Listed, read: Given, folder: Path, date: str | None = N
     """
     given, wrong = spread(read, questions_for(listed.guest_list, listed.findings))
     given = tuple(replace(each, date=each.date or date) for each in given)
-    decisions = together(kept_decisions(folder), given)
+    before = kept_decisions(folder)
+    decisions = together(before, given)
     applied = apply(listed.guest_list, listed.findings, decisions, READERS)
+    past = replaced(before, given, applied)
+    if past:
+        decisions = tuple(decision for decision in decisions if decision not in past)
+        applied = apply(listed.guest_list, listed.findings, decisions, READERS)
     make_folder(folder)
     path = folder / DECISIONS
     with Together(listed.sources) as files:
@@ -274,7 +281,8 @@ def keep_answers(listed: Listed, read: Given, folder: Path, date: str | None = N
             decisions_text(decision for _, decision in applied.taken).encode()
         )
     said = stale(applied.findings, applied.open, listed.remembered.kept)
-    found = (*read.findings, *wrong, *(each for each in said if each.code in _OF_ANSWERS))
+    refused = (each for each in said if each.code in _OF_ANSWERS)
+    found = (*read.findings, *wrong, *refused, *map(told_of, past))
     return Answered(path, applied, given, _open(listed, applied), found)
 
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from addressing.questions.asking import mark_of, questions_for
-from addressing.questions.corrections import correction_for
+from addressing.questions.corrections import CORRECT, correction_for
 from addressing.questions.drafts import (
     Draft,
     name_companion,
@@ -23,7 +23,7 @@ from addressing.records.questions import Applied, Decision, Question, Readers
 
 _ORDER = {"names": 0, "everyone": 0, "title": 1, "companion": 1, "struck": 2, "family": 3}
 """Names first: a title goes to the name as it was corrected."""
-_CHANGERS: Mapping[str, Callable[[Draft, Change, Readers], bool]] = {
+_CHANGERS: Mapping[str, Callable[[Draft, Change, Readers], str | None]] = {
     "title": set_title,
     "companion": name_companion,
     "names": name_people,
@@ -75,12 +75,17 @@ def apply(
     )  # fmt: skip
     for change in sorted(_changes(work, decisions), key=_rank):
         _take(work, change)
+    _without_nobody(work)
     _without_circles(work)
     return _finish(work, findings)
 
 
-def _rank(change: Change) -> tuple[int, int]:
-    return _ORDER.get(change.question.kind, 4), -(change.question.person or 0)
+def _rank(change: Change) -> tuple[int, bool, bool, int]:
+    """Among names a correction comes last, and everyone after the names alone: they stand."""
+    question = change.question
+    every = question.kind == "everyone"
+    correction = f":{CORRECT}:" in question.ref
+    return _ORDER.get(question.kind, 4), correction, every, -(question.person or 0)
 
 
 def _changes(work: _Work, decisions: Sequence[Decision]) -> list[Change]:
@@ -149,11 +154,11 @@ def _take(work: _Work, change: Change) -> None:
 def _change_words(work: _Work, change: Change, kind: str) -> str | None:
     draft = work.drafts[change.question.households[0]]
     if change.effect == "hand":
-        draft.by_hand = True
+        draft.by_hand, draft.address = True, None
         return None
     if kind in PLACES:
         return set_address(draft, change, work.readers)
-    return None if _CHANGERS[kind](draft, change, work.readers) else ""
+    return _CHANGERS[kind](draft, change, work.readers)
 
 
 def _one_of(work: _Work, change: Change) -> None:
@@ -164,6 +169,14 @@ def _one_of(work: _Work, change: Change) -> None:
         work.gone.setdefault(key, (kept, change.decision))
         if change.question.kind == "parts":
             work.drafts[kept].extra += work.homes[key].people
+
+
+def _without_nobody(work: _Work) -> None:
+    """A household of which every name was left out is left out itself."""
+    for change in work.taken:
+        key = change.question.household
+        if change.effect == "omit" and key is not None and work.drafts[key].is_empty():
+            work.gone.setdefault(key, (None, change.decision))
 
 
 def _without_circles(work: _Work) -> None:
@@ -231,14 +244,20 @@ def _of_person(change: Change) -> bool:
 
 
 def _moot(work: _Work, question: Question) -> bool:
-    """A question about a person that another answer has settled: the title came with the name."""
+    """A question that another answer has settled: the title came with the name."""
+    draft = work.drafts.get(question.household or "")
+    if draft is None:
+        return False
+    if question.kind in PLACES:
+        return draft.by_hand and not draft.home.by_hand
+    if question.kind == "family":
+        return draft.whole
     if question.person is None:
         return False
-    draft = work.drafts[question.households[0]]
-    slot, was = draft.people[question.person], draft.home.people[question.person]
-    if question.kind == "title":
-        return all(person.title not in (None, was.title) for person in slot)
-    return all(person.given is not None for person in slot)
+    if question.kind != "title":
+        return all(person.given is not None for person in draft.people[question.person])
+    at, was = draft.now(question.person), draft.home.people[question.person]
+    return at is None or draft.people[at[0]][at[1]].title not in (None, was.title)
 
 
 def _settled(work: _Work) -> frozenset[tuple[str | None, str]]:
@@ -253,7 +272,8 @@ def _settled(work: _Work) -> frozenset[tuple[str | None, str]]:
 
 def _by_hand(work: _Work) -> Iterable[Finding]:
     for change in work.taken:
-        if change.effect == "hand":
+        home = work.drafts.get(change.question.household or "")
+        if change.effect == "hand" and home is not None and home.by_hand:
             yield Finding(
                 Severity.NOTE, "by-hand", change.decision.where,
                 "Given by hand, the client says: no address is owed.", "Nothing to do.",

@@ -14,6 +14,7 @@ from addressing.questions.showing import (
     names_shown,
     person_shown,
     place_shown,
+    without_ages,
 )
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, Household, Kind
@@ -202,7 +203,7 @@ def _question(  # noqa: PLR0913 - one record, put together at one place
         who=who,
         text=asking.text({"who": who, "person": listed}),
         listed=listed,
-        basis=listed if basis is None else basis,
+        basis=without_ages(listed if basis is None else basis),
         where=finding.where,
         choices=_allowed(asking.choices, group),
         covers=tuple(asked.finding for asked in group),

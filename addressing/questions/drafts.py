@@ -1,11 +1,23 @@
 """A household while answers are worked into it; what isn't answered stays as it was read."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
+from addressing.questions.naming import (
+    left_out,
+    names_in,
+    near_given,
+    places_meant,
+    same_given,
+)
+from addressing.questions.showing import person_shown
 from addressing.questions.understanding import Change
 from addressing.records.guests import Address, Cited, Household, Kind, Person
 from addressing.records.questions import NamesRead, Readers
 from addressing.where import Where
+
+OVERRULED = "Another answer gives all the names, and says otherwise."
+"""Why an answer about one of a household doesn't hold."""
 
 
 @dataclass(slots=True)
@@ -21,6 +33,14 @@ class Draft:
     first: tuple[Person, ...] = ()
     """Those who come before all others: a household that had no names."""
     extra: list[Person] = field(default_factory=list)
+    named: tuple[Person, ...] = ()
+    """Those whom an answer with the names of the household gives."""
+    filled: frozenset[int] = frozenset()
+    """The places that those names stand for."""
+    whole: bool = False
+    """True when the names are all that the household has: children are among them."""
+    corrected: bool = False
+    """True when the names were given unasked."""
 
     @classmethod
     def of(cls, home: Household) -> "Draft":
@@ -40,48 +60,83 @@ class Draft:
             by_hand=self.by_hand,
         )
 
+    def now(self, place: int) -> tuple[int, int] | None:
+        """Where the person of a place stands now: (slot, number in it); None when gone."""
+        was, slot = self.home.people[place], self.people[place]
+        if place in self.filled:
+            for number, people in enumerate(self.people):
+                for turn, person in enumerate(people):
+                    if same_given(person, was):
+                        return number, turn
+            return (place, 0) if len(slot) == 1 and near_given(slot[0], was) else None
+        return (place, 0) if slot else None
+
+    def has(self, people: Iterable[Person]) -> bool:
+        """True when all these are among the names that were given."""
+        return all(any(same_given(person, other) for other in self.named) for person in people)
+
+    def is_empty(self) -> bool:
+        """True when nobody is left of those whom the list had."""
+        people = (*self.first, *self.extra, *(each for slot in self.people for each in slot))
+        return not people and self.label is None and bool(self.home.people)
+
 
 def cited(person: Person, where: Where, before: tuple[Where, ...]) -> Person:
     """A person whose words come from an answer: the cells read first, then the answer's."""
     return replace(person, cells=tuple(dict.fromkeys((*before, where))))
 
 
-def set_title(draft: Draft, change: Change, readers: Readers) -> bool:
-    """A title for one person; False when the words are no title."""
+def set_title(draft: Draft, change: Change, readers: Readers) -> str | None:
+    """A title for one person; the reason when it doesn't hold ("": it is no title), else None."""
     value = change.value.partition("=")[2] if change.effect == "set" else change.value
     title = readers.title(value)
     place = change.question.person
-    if title is None or place is None or not draft.people[place]:
-        return title is not None
-    first, *others = draft.people[place]
-    if first.title == draft.home.people[place].title and first.kind is not Kind.GUEST:
-        first = cited(replace(first, title=title), change.decision.where, first.cells)
-    draft.people[place] = (first, *others)
-    return True
+    if title is None or place is None:
+        return ""
+    at = draft.now(place)
+    if at is None:
+        return OVERRULED if place in draft.filled else None
+    slot = list(draft.people[at[0]])
+    person, listed = slot[at[1]], draft.home.people[place].title
+    if person.kind is Kind.GUEST or person.title == title:
+        return None
+    if person.title not in (None, listed):
+        return OVERRULED if place in draft.filled else None
+    slot[at[1]] = cited(replace(person, title=title), change.decision.where, person.cells)
+    draft.people[at[0]] = tuple(slot)
+    return None
 
 
-def name_companion(draft: Draft, change: Change, readers: Readers) -> bool:
-    """A name for a companion, or nobody; False when the words are no name."""
+def name_companion(draft: Draft, change: Change, readers: Readers) -> str | None:
+    """A name for a companion, or nobody; the reason when it doesn't hold, else None."""
     place = change.question.person
     if place is None:
-        return False
+        return ""
     if change.effect == "omit":
-        draft.people[place] = ()
-        return True
+        if place not in draft.filled:
+            draft.people[place] = ()
+        return None
     old = draft.home.people[place]
     read = readers.names(change.value)
     if not _usable(read, change) or not read.people:
-        return False
+        return ""
+    if place in draft.filled or (draft.named and draft.has(read.people)):
+        return None if draft.has(read.people) else OVERRULED
     draft.people[place] = _in_place(read, (old,), change.decision.where)
-    return True
+    return None
 
 
-def name_people(draft: Draft, change: Change, readers: Readers) -> bool:
-    """Names anew for those whom the question was about; False when the words are no names."""
-    read = readers.names(change.value)
+def name_people(draft: Draft, change: Change, readers: Readers) -> str | None:
+    """Names anew for those whom the question was about; the reason when they don't hold."""
+    read = names_in(change, draft.home, readers)
     if not _usable(read, change):
-        return False
-    places = _meant(draft.home, change)
+        return ""
+    places = places_meant(draft.home, change, read)
+    staying = left_out(draft.home, places, read)
+    if staying and not change.question.covers:
+        names = ", ".join(map(person_shown, staying))
+        return f"It changes nothing, and {names} would stay: give everyone who is invited."
+    _names_alone(draft)
     old = tuple(draft.home.people[place] for place in places)
     where = change.decision.where
     if read.label is not None:
@@ -90,8 +145,22 @@ def name_people(draft: Draft, change: Change, readers: Readers) -> bool:
     elif draft.label is not None and read.people:
         old = old or (Person(cells=draft.label.cells),)
         draft.label = draft.family = None
-    _put(draft, places, _in_place(read, old, where))
-    return True
+    people = _in_place(read, old, where)
+    _put(draft, places, people)
+    draft.named, draft.filled = people, frozenset(places)
+    children = any(person.kind is Kind.CHILD for person in people)
+    draft.whole = children or change.question.kind == "everyone"
+    draft.corrected = not change.question.text
+    if draft.whole and draft.label is None:
+        draft.family = None
+    return None
+
+
+def _names_alone(draft: Draft) -> None:
+    """Names that were given before are taken back: the later ones stand for all."""
+    if draft.named:
+        draft.people = [(person,) for person in draft.home.people]
+        draft.first, draft.label, draft.family = (), draft.home.label, draft.home.family
 
 
 def _put(draft: Draft, places: list[int], people: tuple[Person, ...]) -> None:
@@ -107,12 +176,14 @@ def _put(draft: Draft, places: list[int], people: tuple[Person, ...]) -> None:
         draft.first = people
 
 
-def name_family(draft: Draft, change: Change, readers: Readers) -> bool:
+def name_family(draft: Draft, change: Change, readers: Readers) -> str | None:
     """Who of the family is invited by name: the adults of a label, or the children of a couple."""
-    labelled = draft.label is not None
+    labelled = draft.home.label is not None
     read = readers.names(change.value) if labelled else readers.children(change.value)
     if not _usable(read, change) or not read.people:
-        return False
+        return ""
+    if draft.whole or (draft.named and labelled):
+        return None if draft.has(read.people) else OVERRULED
     before = draft.family.cells if draft.family else draft.label.cells if draft.label else ()
     people = [cited(person, change.decision.where, before) for person in read.people]
     for place, person in enumerate(draft.home.people):
@@ -123,12 +194,14 @@ def name_family(draft: Draft, change: Change, readers: Readers) -> bool:
     else:
         draft.extra += people
     draft.label = draft.family = None
-    return True
+    return None
 
 
-def struck_people(draft: Draft, change: Change, readers: Readers) -> bool:
+def struck_people(draft: Draft, change: Change, readers: Readers) -> str | None:
     """Someone who is crossed out: in again ("restore"), or out for certain ("omit")."""
     read = readers.names(change.question.quoted)
+    if draft.named and read.people and draft.has(read.people):
+        return OVERRULED if change.effect == "omit" else None
     there = [
         place
         for place, person in enumerate(draft.home.people)
@@ -137,13 +210,15 @@ def struck_people(draft: Draft, change: Change, readers: Readers) -> bool:
     if change.effect == "omit":
         for place in there:
             draft.people[place] = ()
-        return True
+        return None
     if not read.people:
-        return False
+        return ""
+    if draft.whole or draft.corrected or set(there) & draft.filled:
+        return OVERRULED
     if not there:
         before = (change.question.where,)
         draft.extra += [cited(p, change.decision.where, before) for p in read.people]
-    return True
+    return None
 
 
 def set_address(draft: Draft, change: Change, readers: Readers) -> str | None:
@@ -166,6 +241,7 @@ def set_address(draft: Draft, change: Change, readers: Readers) -> str | None:
     if not whole and old is not None:
         address = replace(old, **{name: getattr(address, name)})
     draft.address = replace(address, doubt=0.0)
+    draft.by_hand = draft.by_hand and not whole
     return None
 
 
@@ -215,15 +291,6 @@ def _in_place(read: NamesRead, old: tuple[Person, ...], where: Where) -> tuple[P
 
 def _cells(people: tuple[Person, ...]) -> tuple[Where, ...]:
     return tuple(dict.fromkeys(cell for person in people for cell in person.cells))
-
-
-def _meant(home: Household, change: Change) -> list[int]:
-    """The places of the people whom a question of names is about."""
-    if change.question.kind == "everyone":
-        return list(range(len(home.people)))
-    cells = {found.where for found in change.question.covers}
-    citing = [place for place, person in enumerate(home.people) if cells & set(person.cells)]
-    return citing or [p for p, person in enumerate(home.people) if person.kind is Kind.NAMED]
 
 
 def _same_words(person: Person, read: NamesRead) -> bool:

@@ -9,11 +9,21 @@ _HOME = "US"
 
 
 def person_shown(person: Person) -> str:
-    """A person as listed; a companion without a name is "Guest", such a child "child"."""
-    parts = (person.title, person.given, person.family, person.suffix)
+    """A person as listed; a companion without a name is "Guest", such a child "child".
+
+    >>> person_shown(Person(given="Rosie", family="Marsh", age=6, kind=Kind.CHILD))
+    'Rosie Marsh (6)'
+    """
+    age = None if person.age is None else f"({person.age})"
+    parts = (person.title, person.given, person.family, person.suffix, age)
     named = " ".join(part for part in parts if part)
     unnamed = {Kind.GUEST: "Guest", Kind.CHILD: "child", Kind.NAMED: ""}[person.kind]
     return named if person.given or person.family else person.title or unnamed
+
+
+def without_ages(shown: str) -> str:
+    """The same without the ages: what an answer is about is no other when an age is known."""
+    return re.sub(r" \(\d{1,3}\)(?=,|$)", "", shown, flags=re.MULTILINE)
 
 
 def names_shown(household: Household) -> str:

@@ -18,8 +18,8 @@ LONGEST = 500
 """Longer words are no name and no address."""
 _SHORTEST = 3
 """So many letters of a proposed answer, if they fit one only, stand for it."""
-OPEN, PROSE = "open", "prose"
-"""In the table of words: no answer yet; a word that stands in sentences, not in names."""
+OPEN, PROSE, CHILD = "open", "prose", "child"
+"""In the table of words: no answer yet; a word of sentences, not of names; a word for a child."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,10 @@ def understood(question: Question, decision: Decision) -> Change | None:
         return Change(question, decision, "keep")
     if meanings or not _may_be_own(question, decision.answer):
         return None
-    return Change(question, decision, "own", decision.answer.strip())
+    words = decision.answer.strip()
+    if question.kind in PLACES:
+        words = _address_in(words)
+    return Change(question, decision, "own", words) if words else None
 
 
 def says_nothing_yet(words: str) -> bool:
@@ -97,7 +100,7 @@ def _meanings(words: str, kind: str = "") -> frozenset[str]:
     said = _plain(words) or words.strip()
     without = re.sub(r"^(?:please|pls)\s+|[,\s]+(?:please|pls|thanks|thank you)$", "", said)
     found = _words().get(said) or _words().get(without) or frozenset()
-    return frozenset(meant for for_kind, meant in found if for_kind in ("", kind)) - {PROSE}
+    return frozenset(meant for for_kind, meant in found if for_kind in ("", kind)) - {PROSE, CHILD}
 
 
 def _may_stand(question: Question) -> bool:
@@ -110,12 +113,41 @@ def _may_be_own(question: Question, words: str) -> bool:
         return False
     if not re.search(r"\w", words):
         return False
-    return question.kind not in _PEOPLE or not _is_prose(words.split())
+    return question.kind in PLACES or not _is_prose(words.split())
 
 
-def _is_prose(words: Iterable[str]) -> bool:
+def _is_prose(words: Iterable[str], kind: str = "") -> bool:
     """True when a word of a sentence stands among them: "please take him off" is no name."""
-    return any(("", PROSE) in _words().get(_plain(word.strip(",;:")), ()) for word in words)
+    said = [_plain(word.strip(",;:-!?()\u2013\u2014")) for word in words]
+    return any((kind, PROSE) in _words().get(word, ()) for word in said) or any(
+        _CONTRACTED.search(word) for word in said
+    )
+
+
+def is_child(words: str) -> bool:
+    """True for what marks a name as a child's: "child" in "Rosie Marsh (child)"."""
+    return ("", CHILD) in _words().get(_plain(words), ())
+
+
+def _address_in(words: str) -> str:
+    """An address without what is said before it; "" when sentences stand in it as well.
+
+    >>> _address_in("The old one - 14 Larkmoor Lane, Litchfield CT 06759")
+    '14 Larkmoor Lane, Litchfield CT 06759'
+    """
+    before = _BEFORE.match(words)
+    if before is not None and _is_prose(before[1].split(), "before"):
+        words = words[before.end() :]
+    return "" if _is_prose(words.split(), "address") else words.strip()
+
+
+_CONTRACTED = re.compile(r"(?:n't|'(?:re|ve|ll|m))$")
+"""Words that two were drawn together in: they're, don't, I'll."""
+_BEFORE = re.compile(
+    r"(\D*?(?:\s[-\u2013\u2014]|[:.!;]|\b(?:to|is|at|use|address))\s+)(?=\d|P\.?\s?O)",
+    re.IGNORECASE,
+)
+"""What is said before a number or a box, with what parts them."""
 
 
 def _plain(text: str) -> str:

@@ -1,0 +1,122 @@
+"""All the names of a household, given anew: whose places they take, and what stays as listed."""
+
+import re
+import unicodedata
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from difflib import SequenceMatcher
+
+from addressing.questions.understanding import Change, is_child
+from addressing.records.guests import Household, Kind, Person
+from addressing.records.questions import NamesRead, Readers
+
+_NEAR = 0.6
+"""Given names that agree so far are one name in two spellings."""
+_MARK = re.compile(r"\s*\(([^()\d]+)\)")
+_PARTS = re.compile(r"[,;&+\n]|\band\b")
+
+
+def names_in(change: Change, home: Household, readers: Readers) -> NamesRead:
+    """The people of an answer; what it doesn't say of them stays as the list has it.
+
+    "(child)" behind a name makes a child of it; a title stays with those who had one.
+    """
+    marks = [match for match in _MARK.finditer(change.value) if is_child(match[1])]
+    words = change.value
+    for match in reversed(marks):
+        words = words[: match.start()] + words[match.end() :]
+    read = readers.names(words)
+    young = [
+        _PARTS.split(_MARK.sub("", change.value[: match.start()]))[-1].split() for match in marks
+    ]
+    people = [
+        replace(person, kind=Kind.CHILD) if _first_of(person, young) else person
+        for person in read.people
+    ]
+    return replace(read, people=tuple(_as_listed(person, people, home) for person in people))
+
+
+def _first_of(person: Person, parts: Iterable[Sequence[str]]) -> bool:
+    return any(person.given and " ".join(part).startswith(person.given) for part in parts)
+
+
+def _as_listed(person: Person, people: Sequence[Person], home: Household) -> Person:
+    """A person with the title and age that the list gives to the same one."""
+    old = [other for other in home.people if same_given(person, other)]
+    if not old and person.kind is Kind.NAMED:
+        old = _unnamed_partner(people, home)
+    if len(old) != 1:
+        return person
+    listed = old[0]
+    child = listed.kind is Kind.CHILD and person.title is None
+    return replace(
+        person,
+        title=person.title or listed.title,
+        kind=Kind.CHILD if child else person.kind,
+        age=person.age if person.age is not None else listed.age,
+    )
+
+
+def _unnamed_partner(people: Sequence[Person], home: Household) -> list[Person]:
+    """Who the list has by title alone ("Mr. and Mrs. Theo Marsh"), if only one can be meant."""
+    adults = [person for person in people if person.kind is Kind.NAMED]
+    listed = [person for person in home.people if person.kind is Kind.NAMED]
+    new = [each for each in adults if not any(same_given(each, other) for other in listed)]
+    bare = [person for person in listed if person.given is None and person.title is not None]
+    families = {person.family for person in (*new, *bare)}
+    one = len(new) == len(bare) == len(families) == 1 and len(adults) == len(listed)
+    return bare if one else []
+
+
+def same_given(one: Person, other: Person) -> bool:
+    """True for two with the same given name, whatever its capitals and accents."""
+    return bool(one.given and other.given) and folded(one.given) == folded(other.given)
+
+
+def near_given(one: Person, other: Person) -> bool:
+    """True for two given names that may be spellings of one, and where one isn't known."""
+    if not one.given or not other.given:
+        return True
+    ratio = SequenceMatcher(None, folded(one.given), folded(other.given), autojunk=False).ratio()
+    return ratio >= _NEAR
+
+
+def folded(words: str | None) -> str:
+    """For comparing names: one case, no accents."""
+    parts = unicodedata.normalize("NFKD", words or "")
+    return "".join(mark for mark in parts if not unicodedata.combining(mark)).casefold()
+
+
+def places_meant(home: Household, change: Change, read: NamesRead) -> list[int]:
+    """The places of the people whom the names stand for.
+
+    "everyone" stands for all. Else companions and children keep their places, unless the names
+    say somebody of them too, or more adults than the list names.
+    """
+    people = home.people
+    every = list(range(len(people)))
+    if change.question.kind == "everyone":
+        return every
+    cells = {found.where for found in change.question.covers}
+    citing = [place for place in every if cells & set(people[place].cells)]
+    meant = {place for place in citing if people[place].given or people[place].family}
+    meant = meant or {place for place in every if people[place].kind is Kind.NAMED}
+    new = read.people
+    kinds = {person.kind for person in new} - {Kind.NAMED}
+    adults = sum(person.kind is Kind.NAMED for person in new)
+    if adults > sum(people[place].kind is Kind.NAMED for place in meant):
+        kinds.add(Kind.GUEST)
+    kinds |= {
+        people[place].kind
+        for place in every
+        if place not in meant and any(same_given(people[place], each) for each in new)
+    }
+    return [place for place in every if place in meant or people[place].kind in kinds]
+
+
+def left_out(home: Household, places: Sequence[int], read: NamesRead) -> tuple[Person, ...]:
+    """Those who stay beside names that change nothing: the reason why the names can't hold."""
+    told = [(p.title, p.given, p.family, p.suffix) for p in read.people]
+    was = [(p.title, p.given, p.family, p.suffix) for p in (home.people[n] for n in places)]
+    others = tuple(p for n, p in enumerate(home.people) if n not in places)
+    return others if told == was else ()
