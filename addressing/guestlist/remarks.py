@@ -154,6 +154,11 @@ def doubts_address(remark: str) -> bool:
     return phrase("address-marker").search(_parted(remark)) is not None
 
 
+def clauses(note: str) -> list[str]:
+    """The clauses of a note, by its marks and its small words."""
+    return _CLAUSE.split(note)
+
+
 def says_out(note: str) -> bool:
     """True when a note says of the guests themselves that someone is out, in whatever place.
 
@@ -163,7 +168,7 @@ def says_out(note: str) -> bool:
     >>> says_out("So sorry, we can't make it!"), says_out("Kids not invited; remove shoes")
     (True, False)
     """
-    return any(_clause_says_out(clause) for clause in _CLAUSE.split(note))
+    return any(_clause_says_out(clause) for clause in clauses(note))
 
 
 def _clause_says_out(clause: str) -> bool:

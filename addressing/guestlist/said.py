@@ -11,6 +11,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.meanings import meaning_of, signs
 from addressing.guestlist.remarks import (
+    clauses,
     doubts_address,
     is_marker,
     says_out,
@@ -63,8 +64,11 @@ def _out(cell: Cell) -> Finding:
 
 
 def _is_no(cell: Cell) -> bool:
-    """A reply that says no, declined or not invited."""
-    return fold(cell.text) in row_words("said-no") or is_marker(cell.text)
+    """A reply that says no, declined or not invited, in one of its clauses ("No - working")."""
+    said = {fold(cell.text)}
+    if " " in cell.text.strip():  # "N/A" is no clause of its own
+        said.update(map(fold, clauses(cell.text)))
+    return not said.isdisjoint(row_words("said-no")) or is_marker(cell.text)
 
 
 def _is_marked(cell: Cell) -> bool:

@@ -91,6 +91,24 @@ def test_single_words_in_an_unknown_column_are_no_notes(read_rows: Read) -> None
     assert told(read_rows, "Fireworks", "red", "green") == []
 
 
+NOES = [row for row in table("row_words") if row["kind"] == "said-no"]
+
+
+@pytest.mark.parametrize("row", NOES, ids=lambda row: row["word"])
+def test_a_reply_that_says_no_holds_the_household(read_rows: Read, row: dict[str, str]) -> None:
+    assert told(read_rows, "RSVP", row["example"], row["counter_example"]) == HELD
+
+
+@pytest.mark.parametrize("text", ["No - working that week", "bride - no", "No, sorry!", "No :("])
+def test_a_clause_of_a_reply_that_says_no_holds_too(read_rows: Read, text: str) -> None:
+    assert told(read_rows, "RSVP / notes", text) == HELD
+
+
+@pytest.mark.parametrize("text", ["N/A", "no reply", "No response yet", "yes, no plus one"])
+def test_a_reply_that_has_not_come_is_no_no(read_rows: Read, text: str) -> None:
+    assert told(read_rows, "RSVP", text) == []
+
+
 ROWS = [row for row in table("row_words") if row["kind"] in {"not-of-guest", "not-yet"}]
 
 
