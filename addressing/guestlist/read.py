@@ -14,6 +14,7 @@ from addressing.guestlist.grid import Grid, Table
 from addressing.guestlist.headers import find_tables
 from addressing.guestlist.keys import with_keys
 from addressing.guestlist.kinds import read_grids
+from addressing.guestlist.noted import asked_of
 from addressing.guestlist.opening import OpenedList, open_list
 from addressing.guestlist.parts import cut
 from addressing.guestlist.repair import repair_codes
@@ -71,7 +72,7 @@ def read_list(
     del readings  # of a long list they fill as much memory as all that follows
     households = with_keys(merged.households)
     own = [
-        given_to(_told_once(found, about_people(household)), household.key)
+        given_to(_told_once(_notes_asked(found, household), about_people(household)), household.key)
         for household, found in zip(households, merged.findings, strict=True)
     ]
     doubles = _duplicates(households)
@@ -92,6 +93,10 @@ def read_list(
         repairs=(*repairs, *mended),
     )
     return guest_list, findings
+
+
+def _notes_asked(found: tuple[Finding, ...], household: Household) -> tuple[Finding, ...]:
+    return tuple(asked_of(each, household.people) for each in found)
 
 
 def _told_once(found: tuple[Finding, ...], about: tuple[Finding, ...]) -> tuple[Finding, ...]:

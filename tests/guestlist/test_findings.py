@@ -179,6 +179,8 @@ CASES = (
     Case("marker-in-list", first(named("Mr. Tobias Penhew (deceased)")), "A2"),
     Case("marker-in-list", CLEAN, "A2", change=comment("divorced"), beside_change=comment("usher")),
     Case("name-doubtful", first(named("Mr. Tobias Penhew?")), "A2"),
+    Case("name-noted", with_column("Notes", "plus one: Jonas Farrenby"), "F2",
+         with_column("Notes", "plus one")),
     Case("children-unsaid", first(named("Tobias & Odile & Linnet Penhew")), "A2",
          first(named("Tobias & Odile Penhew"))),
     Case("family-name-doubtful", first(named("Odile Elizabeth and Tobias Penhew")), "A2",
