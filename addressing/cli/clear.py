@@ -41,3 +41,5 @@ def clear(list_path: Path, folder: Path | None, *, as_json: bool, yes: bool) -> 
         return
     gone = "1 file is" if len(found.own) == 1 else f"{len(found.own)} files are"
     say(f"{gone} gone. Copies may lie in backups, mails and print queues.")
+    if found.others:
+        say("What stays may hold names and homes too: look at it.")

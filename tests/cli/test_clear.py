@@ -67,6 +67,16 @@ def test_a_file_that_isn_t_the_jobs_stays_with_its_folder(
     assert files_in(folder) == {"plates/notes.txt"}
 
 
+def test_a_tidied_list_stays_and_is_told_of(addressing: Run, write_list: Write) -> None:
+    path = write_list([ROW])
+    folder = whole_job(addressing, path)
+    assert addressing("tidy", path).returncode == 0
+    said = addressing("clear", path, "--yes").stdout
+    assert "tidy.xlsx: not the job's, stays" in said
+    assert "What stays may hold names and homes too" in said
+    assert files_in(folder) == {"tidy.xlsx"}
+
+
 def test_a_folder_without_a_job_is_refused(
     addressing: Run, write_list: Write, tmp_path: Path
 ) -> None:

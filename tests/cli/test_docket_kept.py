@@ -103,3 +103,15 @@ def test_questions_answered_but_unread_are_told_with_the_whole_command(
     assert ran.returncode == 4
     told = 'addressing answer "anna list.csv" "anna list-job/questions.txt" --docket anna.toml'
     assert told in ran.stderr
+
+
+def test_questions_keep_the_keys_that_the_folder_knows(
+    addressing: Run, client: Path, tmp_path: Path
+) -> None:
+    given = (client.name, "--docket", "anna.toml")
+    addressing("plates", *given)
+    known = tmp_path / "anna list-job" / "households.json"
+    before = {home["key"] for home in json.loads(known.read_text())}
+    client.write_text(LIST.replace("Wexcombe", "Wexcomb"))
+    assert addressing("questions", *given).returncode == 0
+    assert {home["key"] for home in json.loads(known.read_text())} == before
