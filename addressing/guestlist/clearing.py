@@ -26,6 +26,8 @@ _UNIT_LAST = re.compile(
 )
 _LONGEST = 1_500
 """Letters from which on a cell is no address, nor two."""
+_NAMED = re.compile(r"^[^\d,:]+:\s*(?=\d)")
+"""What the list calls one of two addresses ("Florida: 880 ...")."""
 _EDGES = " \n,;/|&-–—."
 
 
@@ -115,7 +117,7 @@ def _asked(written: Written, several: tuple[str, ...], remarks: tuple[str, ...])
         f"Two addresses stand together: {' / '.join(several)}.".replace("\n", ", "),
         "To which of them should the envelope go?",
         whole,
-        likely=tuple(("lines", each.replace("\n", ", ")) for each in several),
+        likely=tuple(("lines", _NAMED.sub("", each.replace("\n", ", "))) for each in several),
     )
     first = replace(written, lines=(Cited(several[0], whole.cells),))
     return Cleared(first, (*remarks, *several[1:]), (trouble,))

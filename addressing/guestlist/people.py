@@ -5,7 +5,7 @@ family names are shared as lists do ("Mr. and Mrs. Tobias Wexcombe", "Linnet and
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from addressing.guestlist.doubtful import about_count, about_label, about_names
 from addressing.guestlist.folding import fold
@@ -32,6 +32,8 @@ _MARKED = re.compile("⟨#?([^⟩]*)⟩")
 _WHOLE = ("name-doubtful", "name-order-doubtful", "family-name-doubtful")
 """Doubts about the cell as a whole."""
 _LEAST_COMPANY = 3
+_OLDEST = 17
+"""Years of a child at most."""
 """Words from which on a weak company word ("Choir") names a company and not a person."""
 
 
@@ -75,7 +77,20 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
         odd = odd or about_count(text, people)
     odd = odd or _partner_without_name(text, people)
     doubts = _foremost((*odd, *order, *shared))
-    return CellReading(people, None, family, cleared.remarks, doubts)
+    return CellReading(_with_ages(people), None, family, cleared.remarks, doubts)
+
+
+def _with_ages(people: tuple[Person, ...]) -> tuple[Person, ...]:
+    """A number behind a child's name is the child's age, not another child ("Rosie, 6")."""
+    made: list[Person] = []
+    for person in people:
+        age = person.given if person.title is None and (person.given or "").isdecimal() else None
+        child = made[-1] if made and made[-1].kind is Kind.CHILD else None
+        if age is None or child is None or child.age is not None or int(age) > _OLDEST:
+            made.append(person)
+        else:
+            made[-1] = replace(child, age=int(age))
+    return tuple(made)
 
 
 def _partner_without_name(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:

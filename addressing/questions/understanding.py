@@ -138,7 +138,8 @@ def _address_in(words: str) -> str:
     before = _BEFORE.match(words)
     if before is not None and _is_prose(before[1].split(), "before"):
         words = words[before.end() :]
-    return "" if _is_prose(words.split(), "address") else words.strip()
+    told = _is_prose(words.split(), "address") or _CALLED.match(words)
+    return "" if told else words.strip()
 
 
 _CONTRACTED = re.compile(r"(?:n't|'(?:re|ve|ll|m))$")
@@ -148,6 +149,8 @@ _BEFORE = re.compile(
     re.IGNORECASE,
 )
 """What is said before a number or a box, with what parts them."""
+_CALLED = re.compile(r"[^\d,\n]+:\s*\d")
+"""What an address is called ("Florida: 880 ..."): whether that is a line of it, nobody knows."""
 
 
 def _plain(text: str) -> str:

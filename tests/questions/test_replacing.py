@@ -127,12 +127,23 @@ def test_both_addresses_of_a_cell_are_proposed(addressing: Run, path: Path) -> N
     assert lines(addressing, path, "Sallow")[-1] == "Naples, Florida 34102"
 
 
+def test_an_age_in_a_question_stands_behind_its_child(addressing: Run, tmp_path: Path) -> None:
+    path = tmp_path / "ages.csv"
+    path.write_text(
+        "Name,Address,City,State,ZIP\n"
+        '"Teddy & Bea Marsh and Rosie, 6",24 Birch Road,Litchfield,CT,06759\n'
+    )
+    question = asked(addressing, path, "name-doubtful")
+    assert question["listed"] == "Teddy Marsh, Bea Marsh, Rosie Marsh (6)"
+
+
 @pytest.mark.parametrize(
     ("cell", "kind", "words"),
     [
         ("A2", "names", "They're both fine"),
         ("A2", "names", "both are coming"),
         ("A2", "address", "She lives with her mother"),
+        ("A2", "address", "Florida: 880 Gulf Shore Blvd N, Naples FL 34102"),
     ],
 )
 def test_a_sentence_is_no_name_and_no_address(
