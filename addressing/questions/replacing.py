@@ -1,46 +1,58 @@
-"""Answering again replaces: names given anew take away what was said of the people before."""
+"""Answering again replaces: names or an address given anew take away what was said before."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
-from addressing.questions.kinds import NAMES
+from addressing.questions.kinds import NAMES, PLACES
 from addressing.questions.understanding import understood
 from addressing.records.findings import Finding, Severity
 from addressing.records.questions import Applied, Decision, Question
 
-_ANEW = frozenset(("own", "set"))
-"""Effects that give words."""
+_ANEW = frozenset(("own", "set", "hand"))
+"""Effects that say it anew: words, or that no address is owed."""
 
 
 def replaced(
     before: Sequence[Decision], given: Sequence[Decision], applied: Applied
 ) -> tuple[Decision, ...]:
-    """The earlier decisions that names given now replace, in a list with both worked in.
+    """The earlier decisions that answers given now replace, in a list with both worked in.
 
-    These are other names of the same household, the name of a companion, and whatever can't hold
-    beside the new names.
+    Names replace other names of the same household, the name of a companion, and whatever can't
+    hold beside them; a whole address replaces another and all its parts.
     """
     new = {decision.ref for decision in given}
     anew = {
-        question.household
+        (question.household, matter)
         for question, decision in applied.taken
-        if decision.ref in new and question.kind in NAMES and _gives_words(question, decision)
+        if decision.ref in new and (matter := _whole(question)) and _gives_words(question, decision)
     }
+    names = {household for household, matter in anew if matter == "names"}
     taken = {decision.ref: question for question, decision in applied.taken}
     return tuple(
         decision
         for decision in before
         if decision.ref not in new
-        and decision.ref.partition(":")[0] in anew
-        and (decision in applied.open or _is_of_people(taken.get(decision.ref), decision))
+        and (
+            (decision in applied.open and decision.ref.partition(":")[0] in names)
+            or _is_replaced(taken.get(decision.ref), decision, anew)
+        )
     )
 
 
-def _is_of_people(question: Question | None, decision: Decision) -> bool:
-    return (
-        question is not None
-        and question.kind in NAMES | {"companion"}
-        and _gives_words(question, decision)
-    )
+def _whole(question: Question) -> str:
+    """What an answer to a question says all of: "names", "address", or "" for neither."""
+    if question.kind in NAMES:
+        return "names"
+    return "address" if question.kind == "address" else ""
+
+
+def _is_replaced(
+    question: Question | None, decision: Decision, anew: Collection[tuple[str | None, str]]
+) -> bool:
+    if question is None or not _gives_words(question, decision):
+        return False
+    if question.kind in PLACES:
+        return (question.household, "address") in anew
+    return question.kind in NAMES | {"companion"} and (question.household, "names") in anew
 
 
 def _gives_words(question: Question, decision: Decision) -> bool:
@@ -50,6 +62,6 @@ def _gives_words(question: Question, decision: Decision) -> bool:
 
 def told_of(decision: Decision) -> Finding:
     """What a designer is told of a decision that was replaced."""
-    text = f"“{decision.answer}” no longer holds: the names were given anew."
+    text = f"“{decision.answer}” no longer holds: it was answered anew."
     key = decision.ref.partition(":")[0]
     return Finding(Severity.NOTE, "answer-remark", decision.where, text, "Nothing to do.", key)

@@ -110,6 +110,13 @@ def test_given_by_hand_takes_the_address_from_the_envelope(addressing: Run, path
     assert lines(addressing, path, "Quince") == ["Mr. Bartholomew Quince"]
 
 
+def test_by_hand_takes_back_a_street_that_was_corrected(addressing: Run, path: Path) -> None:
+    assert correct(addressing, path, "A2", "street", "14 Birch Road").returncode == 0
+    done = correct(addressing, path, "A2", "address", "by hand")
+    assert "“14 Birch Road” no longer holds" in done.stdout
+    assert lines(addressing, path, "Quince") == ["Mr. Bartholomew Quince"]
+
+
 def test_words_before_an_address_are_no_line_of_it(addressing: Run, path: Path) -> None:
     words = "The Florida one - 880 Gulf Shore Blvd N, Naples FL 34102"
     assert answer(addressing, path, "address-doubtful", words).returncode == 0
