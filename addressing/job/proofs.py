@@ -1,15 +1,21 @@
 """What the proof sheets need, put together from a reading."""
 
 import hashlib
+from dataclasses import replace
 
 from addressing.job.reading import Reading
 from addressing.records.counts import PieceCount
+from addressing.records.findings import Finding
 from addressing.records.proofs import ProofHousehold, ProofJob, ProofSet
+from addressing.tables import lookup
 from addressing.typesetting import stream
 from addressing.version import VERSION
 
 _FOR_THE_DESIGNER = frozenset(("remark", "cell-note"))
 """Notes that quote what the client's families wrote of guests: on no sheet that is handed round."""
+
+_UNQUOTED = frozenset(("marker-in-list", "name-noted", "by-hand-noted", "guest-out"))
+"""Questions that quote such words: the sheets ask them without."""
 
 
 def job_of(reading: Reading, counts: tuple[PieceCount, ...]) -> ProofJob:
@@ -27,10 +33,19 @@ def job_of(reading: Reading, counts: tuple[PieceCount, ...]) -> ProofJob:
             ProofHousehold(home.key, home.name, home.key in reading.held, _lines(reading, home.key))
             for home in guests.households
         ),
-        findings=tuple(found for found in reading.findings if found.code not in _FOR_THE_DESIGNER),
+        findings=tuple(
+            _unquoted(found) for found in reading.findings if found.code not in _FOR_THE_DESIGNER
+        ),
         counts=counts,
         country=hosts.country if hosts else "US",
     )
+
+
+def _unquoted(found: Finding) -> Finding:
+    """The finding as the sheets say it: the words that a family wrote stay in the list."""
+    if found.code not in _UNQUOTED:
+        return found
+    return replace(found, text=lookup("findings", "code", "title")[found.code])
 
 
 def _choices(reading: Reading) -> str | None:
