@@ -10,6 +10,7 @@ from dataclasses import replace
 from addressing.guestlist.countries import country_code, country_of_cell
 from addressing.guestlist.places import state_code, town_in_zip, zip_in_state
 from addressing.guestlist.postcodes import tidy
+from addressing.guestlist.sub_areas import sub_area
 from addressing.guestlist.written import Written
 from addressing.records.guests import Cited
 
@@ -72,10 +73,10 @@ def _is_country(text: str, written: Written) -> bool:
     code = country_code(text)
     if code is None:
         return False
+    if len(letters) <= _ALPHA_3 and letters not in _LETTERS:
+        return False  # FI is Firenze's and CA a state's
     state = state_code(text)
-    if state is not None or (len(letters) <= _ALPHA_3 and letters not in _LETTERS):
-        return _fits(written, code) and not _lies_in(written, state)
-    return True
+    return state is None or (_fits(written, code) and not _lies_in(written, state))
 
 
 def _fits(written: Written, country: str) -> bool:
@@ -91,6 +92,8 @@ def _lies_in(written: Written, state: str | None) -> bool:
 def _is_its_own(named: str, text: str, written: Written) -> bool:
     """Without a comma (East Jordan, New Holland) the row's code must be the country's, no ZIP."""
     code = country_code(named)
+    if code is not None and sub_area(text, code) is not None:
+        return False  # South Australia
     plain = re.sub(r"[\W\d_]", "", named).casefold()
     if plain in _LETTERS:
         return True

@@ -127,7 +127,7 @@ def exact_meaning(header: str) -> Hit | None:
     """The meaning of a header that the table knows, whole or in its parts; None else.
 
     >>> exact_meaning("Guest 2 First Name"), exact_meaning("Apt/Suite").meaning
-    (Hit(meaning='given', ordinal=2, rank=1, score=100.0, companion=False), 'unit')
+    (Hit(meaning='given', ordinal=2, rank=1, score=100.0, companion=False, also=''), 'unit')
     """
     folded = fold(header)
     if not folded:
