@@ -9,8 +9,8 @@ without each of five folds, reads every fold with the model that never saw it, a
     addressing/data/address_doubt.tsv       share of wrong readings by agreement, town and sureness
     addressing/data/us_addresses.crfsuite   the model learnt from all
 
-Nothing of the addresses is kept: the model sees of a word only what the tables know of it. The seed
-is fixed; the same versions give the same files. About ten minutes.
+Nothing of the addresses is kept: the model sees of a word only what the tables know of it. Chance
+begins at a fixed number; the same versions give the same files. About ten minutes.
 """
 
 import argparse

@@ -1,7 +1,7 @@
 """The reading model learnt from labelled addresses, whole or without one fold of them.
 
 A fold's model never saw the fold's texts, nor their neighbours in one street (`fold_of`). The model
-is python-crfsuite's; its training has no chance in it, so the seed alone decides what comes out.
+is python-crfsuite's; its training has no chance in it, so the same texts give the same model.
 """
 
 import random
