@@ -32,13 +32,13 @@ from addresses import digest, faulty, written_of, wrong_fields  # noqa: E402
 from invented_addresses import invented  # noqa: E402
 from labelled_addresses import DISTURBANCES, SEED, Labelled, fetch, fits, fold_of, is_full, labelled  # noqa: E402  # noqa: E402
 
-from addressing.guestlist.address_doubt import rules_say, town_of  # noqa: E402
-from addressing.guestlist.address_model import Voice, listen  # noqa: E402
-from addressing.guestlist.address_tagger import MODEL, tag_by  # noqa: E402
-from addressing.guestlist.addresses import read_address  # noqa: E402
-from addressing.guestlist.us import read_us  # noqa: E402
+from addressing.guestlist.domestic.address_doubt import rules_say, town_of  # noqa: E402
+from addressing.guestlist.domestic.address_model import Voice, listen  # noqa: E402
+from addressing.guestlist.domestic.address_tagger import MODEL, tag_by  # noqa: E402
+from addressing.guestlist.domestic.us import read_us  # noqa: E402
+from addressing.guestlist.domestic.zip_check import check_zip  # noqa: E402
+from addressing.guestlist.homes.addresses import read_address  # noqa: E402
 from addressing.guestlist.written import Written  # noqa: E402
-from addressing.guestlist.zip_check import check_zip  # noqa: E402
 
 DATA = HERE.parent / "addressing" / "data"
 SILENT = 0.0008

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from functools import cache
 
-from addressing.guestlist.parts import Doubt
+from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.written import Trouble
 from addressing.records.findings import Finding, Severity
 from addressing.tables import table

@@ -1,8 +1,8 @@
 """The hosts' own address, held against the ZIP data like a guest's: it stands on every flap."""
 
 from addressing.guestlist.asking import from_trouble
+from addressing.guestlist.domestic.zip_check import check_zip
 from addressing.guestlist.written import Written
-from addressing.guestlist.zip_check import check_zip
 from addressing.records.docket import Hosts
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited

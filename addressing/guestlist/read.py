@@ -7,20 +7,20 @@ from pathlib import Path
 from typing import Any
 
 from addressing.guestlist.asking import finding, given_to
-from addressing.guestlist.ditto import Filled, filled_down
-from addressing.guestlist.duplicates import letters, probable_duplicates
-from addressing.guestlist.gathering import Group, gather, household_of
+from addressing.guestlist.files.kinds import read_grids
+from addressing.guestlist.files.opening import OpenedList, open_list
 from addressing.guestlist.grid import Grid, Table
-from addressing.guestlist.headers import find_tables
-from addressing.guestlist.keys import with_keys
-from addressing.guestlist.kinds import read_grids
-from addressing.guestlist.noted import asked_of
-from addressing.guestlist.opening import OpenedList, open_list
-from addressing.guestlist.parts import cut
+from addressing.guestlist.households.duplicates import letters, probable_duplicates
+from addressing.guestlist.households.gathering import Group, gather, household_of
+from addressing.guestlist.households.keys import with_keys
+from addressing.guestlist.households.unsaid import about_people
+from addressing.guestlist.people.parts import cut
 from addressing.guestlist.repair import repair_codes
-from addressing.guestlist.rows import RowReading, read_row
-from addressing.guestlist.unsaid import about_people
-from addressing.guestlist.wholes import parted
+from addressing.guestlist.rows.ditto import Filled, filled_down
+from addressing.guestlist.rows.noted import asked_of
+from addressing.guestlist.rows.row import RowReading, read_row
+from addressing.guestlist.rows.wholes import parted
+from addressing.guestlist.tables.headers import find_tables
 from addressing.hands import Hand, steadily
 from addressing.records.findings import Finding
 from addressing.records.guests import ColumnReading, GuestList, Household, Repair, UnusedRow

@@ -7,12 +7,12 @@ from pathlib import Path
 from addressing.faults import Exit, Fault
 from addressing.files import Together, make_folder
 from addressing.guestlist import read_list
-from addressing.guestlist.addresses import read_address
-from addressing.guestlist.companions import read_children
+from addressing.guestlist.domestic.tail import cut_country
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people import CellReading, read_people
-from addressing.guestlist.tail import cut_country
-from addressing.guestlist.vocabulary import titles
+from addressing.guestlist.homes.addresses import read_address
+from addressing.guestlist.people.cell import CellReading, read_people
+from addressing.guestlist.people.companions import read_children
+from addressing.guestlist.people.vocabulary import titles
 from addressing.guestlist.written import Written
 from addressing.job.hinting import command_line
 from addressing.job.remembering import HOUSEHOLDS, Remembered, households_text, remember, stale

@@ -2,9 +2,9 @@
 
 from enum import StrEnum
 
-from addressing.guestlist.doors import door
 from addressing.guestlist.folding import fold
-from addressing.guestlist.kinship import same_person
+from addressing.guestlist.homes.doors import door
+from addressing.guestlist.households.kinship import same_person
 from addressing.records.guests import Address, Household, Kind, Person
 
 

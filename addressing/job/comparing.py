@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from addressing.guestlist import read_list
-from addressing.guestlist.keys import known_of
-from addressing.guestlist.recognising import recognise
+from addressing.guestlist.households.keys import known_of
+from addressing.guestlist.households.recognising import recognise
 from addressing.job.asking import decide
 from addressing.job.changes import Change, changes_of, in_common, what_changed
 from addressing.job.reading import home_of

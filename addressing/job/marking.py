@@ -6,7 +6,7 @@ from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.guestlist.folding import fold
-from addressing.guestlist.vocabulary import titles
+from addressing.guestlist.people.vocabulary import titles
 from addressing.ledger import LEDGER, open_ledger
 from addressing.records.prints import ON_PAPER, Print
 

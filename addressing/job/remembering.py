@@ -10,7 +10,7 @@ from pathlib import Path
 from pydantic import TypeAdapter, ValidationError
 
 from addressing.faults import Exit, Fault
-from addressing.guestlist.keys import Kept, keep_keys
+from addressing.guestlist.households.keys import Kept, keep_keys
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList, KnownHousehold
 from addressing.records.questions import Decision

@@ -8,9 +8,9 @@ from pathlib import Path
 from pydantic import BaseModel, ConfigDict, TypeAdapter, ValidationError
 
 from addressing.faults import Exit, Fault
+from addressing.guestlist.files.kinds import read_grids
+from addressing.guestlist.files.opening import open_list
 from addressing.guestlist.grid import Cell, Grid
-from addressing.guestlist.kinds import read_grids
-from addressing.guestlist.opening import open_list
 from addressing.materials.reading import read_toml
 from addressing.questions.keeping import decisions_of
 from addressing.questions.letter import letter_mark, letter_text

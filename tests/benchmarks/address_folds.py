@@ -14,7 +14,7 @@ import pycrfsuite
 from invented_addresses import invented
 from labelled_addresses import DISTURBANCES, FOLDS, SEED, Labelled, Word, fits, fold_of, is_full
 
-from addressing.guestlist.address_tokens import features_of, tokens_of
+from addressing.guestlist.domestic.address_tokens import features_of, tokens_of
 
 INVENTED = 2000
 TIMES_FULL = 4

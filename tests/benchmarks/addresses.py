@@ -37,13 +37,13 @@ from labelled_addresses import (
     labelled,
 )
 
-from addressing.guestlist.address_doubt import ask_from
-from addressing.guestlist.address_model import listen
-from addressing.guestlist.address_tagger import tag_by
-from addressing.guestlist.addresses import read_address
 from addressing.guestlist.asking import finding
+from addressing.guestlist.domestic.address_doubt import ask_from
+from addressing.guestlist.domestic.address_model import listen
+from addressing.guestlist.domestic.address_tagger import tag_by
 from addressing.guestlist.folding import fold
-from addressing.guestlist.places import fold_town, state_code
+from addressing.guestlist.homes.addresses import read_address
+from addressing.guestlist.places.places import fold_town, state_code
 from addressing.guestlist.written import Trouble, Written
 from addressing.records.guests import Address, Cited
 from addressing.where import Where

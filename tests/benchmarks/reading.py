@@ -17,9 +17,9 @@ from pathlib import Path
 from openpyxl import Workbook, load_workbook
 
 from addressing.guestlist import read_list
-from addressing.guestlist.headers import find_tables
-from addressing.guestlist.kinds import read_grids
-from addressing.guestlist.opening import open_list
+from addressing.guestlist.files.kinds import read_grids
+from addressing.guestlist.files.opening import open_list
+from addressing.guestlist.tables.headers import find_tables
 
 HEADER = (
     "Title", "First Name", "Last Name", "Partner First Name", "Partner Last Name", "Street", "Apt",

@@ -8,10 +8,10 @@ import pytest
 from openpyxl.workbook import Workbook
 
 from addressing.guestlist import read_list
+from addressing.guestlist.files.opening import open_list
+from addressing.guestlist.files.textfile import read_textfile
+from addressing.guestlist.files.workbook import read_workbook
 from addressing.guestlist.grid import Grid
-from addressing.guestlist.opening import open_list
-from addressing.guestlist.textfile import read_textfile
-from addressing.guestlist.workbook import read_workbook
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList, Kind, Person
 

@@ -4,13 +4,13 @@ import re
 
 import pytest
 
-from addressing.guestlist.addresses import read_address
-from addressing.guestlist.countries import country_code, country_of_cell
-from addressing.guestlist.parts_abroad import Kind, has_road_word, is_unit, kind_abroad
-from addressing.guestlist.places_abroad import cut_region
-from addressing.guestlist.postcodes import is_never, tidy, with_zeros
-from addressing.guestlist.sub_areas import areas_of, lies_in, sub_area
-from addressing.guestlist.which_country import country_by_signs
+from addressing.guestlist.abroad.parts_abroad import Kind, has_road_word, is_unit, kind_abroad
+from addressing.guestlist.abroad.places_abroad import cut_region
+from addressing.guestlist.abroad.which_country import country_by_signs
+from addressing.guestlist.homes.addresses import read_address
+from addressing.guestlist.places.countries import country_code, country_of_cell
+from addressing.guestlist.places.postcodes import is_never, tidy, with_zeros
+from addressing.guestlist.places.sub_areas import areas_of, lies_in, sub_area
 from addressing.guestlist.written import Written
 from addressing.records.guests import Cited
 from addressing.tables import table

@@ -4,11 +4,11 @@ from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
-from addressing.guestlist.address_doubt import agree, ask_from, weigh
-from addressing.guestlist.address_model import Voice, listen
-from addressing.guestlist.address_tagger import tag
-from addressing.guestlist.address_tokens import tokens_of
-from addressing.guestlist.addresses import read_address
+from addressing.guestlist.domestic.address_doubt import agree, ask_from, weigh
+from addressing.guestlist.domestic.address_model import Voice, listen
+from addressing.guestlist.domestic.address_tagger import tag
+from addressing.guestlist.domestic.address_tokens import tokens_of
+from addressing.guestlist.homes.addresses import read_address
 from addressing.guestlist.written import Written
 from addressing.records.guests import Address, Cited
 from addressing.tables import table

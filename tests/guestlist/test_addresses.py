@@ -5,11 +5,12 @@ from pathlib import Path
 
 import pytest
 
-from addressing.guestlist.addresses import read_address
-from addressing.guestlist.countries import country_code, is_postcode, region_codes
-from addressing.guestlist.doors import door
-from addressing.guestlist.dwellings import Segment, kind_of, split_unit
-from addressing.guestlist.places import (
+from addressing.guestlist.domestic.dwellings import Segment, kind_of, split_unit
+from addressing.guestlist.domestic.tail import cut_country, cut_tail
+from addressing.guestlist.homes.addresses import read_address
+from addressing.guestlist.homes.doors import door
+from addressing.guestlist.places.countries import country_code, is_postcode, region_codes
+from addressing.guestlist.places.places import (
     fold_town,
     state_code,
     town_in_zip,
@@ -17,7 +18,6 @@ from addressing.guestlist.places import (
     zip_in_state,
     zip_state,
 )
-from addressing.guestlist.tail import cut_country, cut_tail
 from addressing.guestlist.written import Written
 from addressing.records.guests import Address, Cited
 from addressing.where import Where

@@ -2,8 +2,8 @@
 
 import pytest
 
-from addressing.guestlist.calls import take_calls
-from addressing.guestlist.clearing import clear
+from addressing.guestlist.homes.calls import take_calls
+from addressing.guestlist.homes.clearing import clear
 from addressing.guestlist.written import Written
 from addressing.records.guests import Cited
 

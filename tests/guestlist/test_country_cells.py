@@ -2,7 +2,7 @@
 
 import pytest
 
-from addressing.guestlist.addresses import read_address
+from addressing.guestlist.homes.addresses import read_address
 from addressing.guestlist.written import Written
 from addressing.records.guests import Cited
 

@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 from openpyxl.workbook import Workbook
 
 from addressing.faults import Exit, Fault
+from addressing.guestlist.files.opening import open_list
+from addressing.guestlist.files.workbook import read_workbook
 from addressing.guestlist.grid import Cell, Grid, Row, Table
-from addressing.guestlist.headers import find_tables
-from addressing.guestlist.meanings import fold, meaning_of, meanings
-from addressing.guestlist.opening import open_list
-from addressing.guestlist.workbook import read_workbook
+from addressing.guestlist.tables.headers import find_tables
+from addressing.guestlist.tables.meanings import fold, meaning_of, meanings
 from addressing.records.findings import Severity
 from addressing.tables import table
 from addressing.where import Where, cell_name

@@ -5,9 +5,9 @@ from collections.abc import Callable
 import pytest
 from openpyxl.workbook import Workbook
 
-from addressing.guestlist.contents import kind_of_text
 from addressing.guestlist.grid import Grid, Table
-from addressing.guestlist.headers import find_tables
+from addressing.guestlist.tables.contents import kind_of_text
+from addressing.guestlist.tables.headers import find_tables
 from addressing.records.findings import Severity
 
 ReadRows = Callable[..., tuple[Grid, ...]]

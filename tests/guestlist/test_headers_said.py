@@ -4,8 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
-from addressing.guestlist.remarks import says_out
-from addressing.guestlist.vocabulary import row_words
+from addressing.guestlist.people.remarks import says_out
+from addressing.guestlist.people.vocabulary import row_words
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList
 from addressing.tables import table

@@ -5,10 +5,10 @@ import re
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from addressing.guestlist.companions import read_children, read_companion
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people import CellReading, read_people
-from addressing.guestlist.vocabulary import titles
+from addressing.guestlist.people.cell import CellReading, read_people
+from addressing.guestlist.people.companions import read_children, read_companion
+from addressing.guestlist.people.vocabulary import titles
 from addressing.tables import table
 
 NAMES = ("Tobias", "Odile", "Wexcombe", "Farrenby-Penhew", "O’Farrelly", "Mary Ann", "J. R.", "林")

@@ -3,7 +3,7 @@
 import pytest
 
 from addressing.guestlist.asking import finding
-from addressing.guestlist.noted import asked_of
+from addressing.guestlist.rows.noted import asked_of
 from addressing.records.guests import Person
 from addressing.tables import table
 from addressing.where import Where

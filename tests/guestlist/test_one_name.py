@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from addressing.guestlist.people import read_people
+from addressing.guestlist.people.cell import read_people
 
 HEADER = ("Name", "Address", "City", "State", "ZIP")
 HERE = ("14 Larkmoor Lane", "Litchfield", "CT", "06759")

@@ -8,9 +8,9 @@ import pytest
 
 from addressing.faults import Fault
 from addressing.guestlist import read_list
+from addressing.guestlist.files.kinds import read_grids
+from addressing.guestlist.files.opening import open_list
 from addressing.guestlist.grid import Cell, Grid, Merge
-from addressing.guestlist.kinds import read_grids
-from addressing.guestlist.opening import open_list
 
 SPACES = " ".join(
     f'xmlns:{short}="urn:oasis:names:tc:opendocument:xmlns:{uri}:1.0"'

@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from addressing.faults import Exit, Fault
-from addressing.guestlist.kinds import read_grids
-from addressing.guestlist.opening import open_list
+from addressing.guestlist.files.kinds import read_grids
+from addressing.guestlist.files.opening import open_list
 
 MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 RELATED = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
@@ -209,7 +209,7 @@ def test_one_sheet_under_many_names_is_read_only_so_often(
     parts = {"xl/worksheets/sheet1.xml": sheet, "xl/workbook.xml": BOOK.replace(names, names * 50)}
     path = book_with(tmp_path / "list.xlsx", parts)
     assert len(read_grids(open_list(path))[0]) == 50
-    monkeypatch.setattr("addressing.guestlist.package._MOST_READ", 200_000)
+    monkeypatch.setattr("addressing.guestlist.files.package._MOST_READ", 200_000)
     assert refused(path).code == "list-damaged"
 
 

@@ -6,11 +6,11 @@ from pathlib import Path
 import pytest
 
 from addressing.guestlist import read_list
-from addressing.guestlist.aligned import aligned_records
+from addressing.guestlist.files.aligned import aligned_records
+from addressing.guestlist.files.kinds import read_grids
+from addressing.guestlist.files.opening import open_list
 from addressing.guestlist.grid import Table
-from addressing.guestlist.headers import Found, find_tables
-from addressing.guestlist.kinds import read_grids
-from addressing.guestlist.opening import open_list
+from addressing.guestlist.tables.headers import Found, find_tables
 
 MAILS = {
     "blocks": (

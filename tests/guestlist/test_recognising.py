@@ -10,8 +10,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from addressing.guestlist import read_list
-from addressing.guestlist.keys import Kept, keep_keys
-from addressing.guestlist.likeness import of_two_sexes, same_family, same_given
+from addressing.guestlist.households.keys import Kept, keep_keys
+from addressing.guestlist.households.likeness import of_two_sexes, same_family, same_given
 from addressing.records.guests import GuestList
 from addressing.tables import table
 

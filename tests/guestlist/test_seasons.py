@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from addressing.guestlist import read_list
-from addressing.guestlist.seasons import window
+from addressing.guestlist.homes.seasons import window
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList
 

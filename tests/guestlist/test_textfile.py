@@ -10,10 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from addressing.faults import Fault
+from addressing.guestlist.files.opening import open_list
+from addressing.guestlist.files.textfile import SEPARATORS, read_textfile
 from addressing.guestlist.grid import Grid
-from addressing.guestlist.opening import open_list
 from addressing.guestlist.repair import repair_text
-from addressing.guestlist.textfile import SEPARATORS, read_textfile
 from addressing.records.findings import Severity
 from addressing.where import Where
 

@@ -5,16 +5,16 @@ from pathlib import Path
 
 import pytest
 
-from addressing.guestlist.addresses import read_address
 from addressing.guestlist.asking import finding
-from addressing.guestlist.boxes import is_box, split_boxes
-from addressing.guestlist.clearing import addresses_in, clear
-from addressing.guestlist.dwellings import Segment, has_number, kind_of, split_unit
-from addressing.guestlist.places import fold_town, near_state, state_code
-from addressing.guestlist.remarks import doubts_address
-from addressing.guestlist.seams import open_seams
-from addressing.guestlist.segments import segments
-from addressing.guestlist.street_check import check_street
+from addressing.guestlist.domestic.boxes import is_box, split_boxes
+from addressing.guestlist.domestic.dwellings import Segment, has_number, kind_of, split_unit
+from addressing.guestlist.domestic.seams import open_seams
+from addressing.guestlist.domestic.segments import segments
+from addressing.guestlist.domestic.street_check import check_street
+from addressing.guestlist.homes.addresses import read_address
+from addressing.guestlist.homes.clearing import addresses_in, clear
+from addressing.guestlist.people.remarks import doubts_address
+from addressing.guestlist.places.places import fold_town, near_state, state_code
 from addressing.guestlist.written import Written
 from addressing.records.guests import Address, Cited
 from addressing.tables import table

@@ -16,9 +16,9 @@ from openpyxl.styles import Font, PatternFill
 from openpyxl.workbook import Workbook
 
 from addressing.faults import Fault
+from addressing.guestlist.files.opening import open_list
+from addressing.guestlist.files.workbook import read_workbook
 from addressing.guestlist.grid import Cell, Grid, Merge
-from addressing.guestlist.opening import open_list
-from addressing.guestlist.workbook import read_workbook
 from addressing.where import Where
 
 ReadRows = Callable[..., tuple[Grid, ...]]

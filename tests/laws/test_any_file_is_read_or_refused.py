@@ -16,10 +16,10 @@ from openpyxl.styles import Font, PatternFill
 
 from addressing.faults import Exit, Fault
 from addressing.guestlist import read_list
-from addressing.guestlist.headers import find_tables
-from addressing.guestlist.kinds import read_grids
-from addressing.guestlist.opening import open_list
+from addressing.guestlist.files.kinds import read_grids
+from addressing.guestlist.files.opening import open_list
 from addressing.guestlist.repair import repair_text
+from addressing.guestlist.tables.headers import find_tables
 from addressing.where import Where
 
 SOMETIMES = settings(

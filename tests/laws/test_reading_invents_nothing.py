@@ -6,9 +6,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.strategies import DataObject, SearchStrategy
 
-from addressing.guestlist.addresses import read_address
-from addressing.guestlist.companions import read_children, read_companion
-from addressing.guestlist.people import read_people
+from addressing.guestlist.homes.addresses import read_address
+from addressing.guestlist.people.cell import read_people
+from addressing.guestlist.people.companions import read_children, read_companion
 from addressing.guestlist.repair import repair_text
 from addressing.guestlist.written import Written
 from addressing.records.guests import Address, Cited, Person

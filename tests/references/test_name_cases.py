@@ -22,7 +22,7 @@ from typing import Any
 import pytest
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people import CellReading, read_people
+from addressing.guestlist.people.cell import CellReading, read_people
 
 RELEASE = "nameparser-2.6.0"
 DIGEST = "232deac081c49f7663ea6c90eded1ee70ae63c42c5c4e585a7540b1b2c226126"

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from addressing.guestlist.addresses import read_address
-from addressing.guestlist.dwellings import split_unit
+from addressing.guestlist.domestic.dwellings import split_unit
+from addressing.guestlist.homes.addresses import read_address
 from addressing.guestlist.written import Written
 from addressing.records.guests import Cited
 from addressing.wording.address_lines import address_lines

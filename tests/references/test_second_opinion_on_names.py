@@ -4,8 +4,8 @@ import pytest
 from nameparser import HumanName
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people import read_people
-from addressing.guestlist.vocabulary import titles
+from addressing.guestlist.people.cell import read_people
+from addressing.guestlist.people.vocabulary import titles
 
 AGREED = (
     "Tobias Wexcombe",

@@ -10,9 +10,9 @@ from openpyxl.cell.rich_text import CellRichText
 from openpyxl.styles import Font
 from openpyxl.workbook import Workbook
 
-from addressing.guestlist.formats import moment_text, number_text
-from addressing.guestlist.kinds import read_grids
-from addressing.guestlist.opening import open_list
+from addressing.guestlist.files.formats import moment_text, number_text
+from addressing.guestlist.files.kinds import read_grids
+from addressing.guestlist.files.opening import open_list
 from addressing.guestlist.repair import repair_text
 from addressing.where import Where
 

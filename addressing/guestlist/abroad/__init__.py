@@ -1,0 +1,1 @@
+"""An address abroad, by its country's own rules."""

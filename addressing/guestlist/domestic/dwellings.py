@@ -1,0 +1,232 @@
+"""The parts of a street address: is it a street, a box, a unit, a care-of line, a building?
+
+Designators of units are in `designators.py`, boxes and routes in `boxes.py`.
+"""
+
+import re
+from collections.abc import Callable
+from enum import StrEnum
+from functools import cache, lru_cache
+
+from addressing.guestlist.domestic.boxes import is_box, split_boxes
+from addressing.guestlist.domestic.designators import (
+    unit_at_end,
+    unit_in_front,
+    unit_pattern,
+    whole_unit,
+)
+from addressing.guestlist.folding import fold
+from addressing.guestlist.places.places import state_code
+from addressing.tables import table
+
+LONGEST = 400
+"""Letters from which on a part of an address is none: it is left as it stands."""
+
+
+class Segment(StrEnum):
+    """What a part of an address is."""
+
+    STREET = "street"
+    BOX = "box"
+    UNIT = "unit"
+    BARE_UNIT = "bare-unit"
+    EXTRA = "extra"
+    WORDS = "words"
+
+
+_CARE = re.compile(
+    r"^(?:c/o|c\.o\.|care\s+of|in\s+care\s+of|℅|%(?=\s*[A-Za-z])|attn\.?:?|attention:?)\s*\S",
+    re.IGNORECASE,
+)
+_TENS = "twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety"
+_ONES = "one|two|three|four|five|six|seven|eight|nine"
+_TEENS = "ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen"
+_NUMBER_WORDS = rf"(?:(?:{_TENS})(?:[\s\-](?:{_ONES}))?|{_TEENS}|{_ONES}(?:\s+hundred)?)"
+_FRACTION = r"(?:[\s\-]?\d/\d|\s?[¼½¾])"
+_HOUSE_NUMBER = re.compile(
+    rf"^(?:no\.?\s*|#\s*)?(?:[NSEW]\.?\s?\d+(?:\s?[NSEW]\.?\s?\d+)?(?=\s+[A-Za-z])"
+    rf"|\d[\d\-]*{_FRACTION}?(?:-?[A-Za-z])?(?:\.\d+)?|{_NUMBER_WORDS})\s+\S",
+    re.IGNORECASE,
+)
+_BARE = re.compile(
+    r"^(?:\d{1,4}(?:[\s\-]?[A-Za-z])?|[A-Za-z]{1,2}\d?-?\d{1,4}[A-Za-z]?|\d{1,3}-\d{1,4}|[A-Za-z]"
+    r"|PH\s?-?\w{0,3})$",
+    re.IGNORECASE,
+)
+_BARE_BEHIND = re.compile(
+    r"^(?P<street>.*\S)[\s,]+(?P<unit>\d{1,4}[A-Za-z]?|[A-Za-z]-?\d{1,4})$", re.DOTALL
+)
+_NUMBERED_ROAD = re.compile(
+    r"^(?:(?:us|state|st|county|[A-Z]{2})\.?\s+)?(?:highway|hwy|route|rte|rt|road|rd|interstate"
+    r"|county\s+road|cr|sr|fm)\.?\s+\d",
+    re.IGNORECASE,
+)
+
+
+@lru_cache(maxsize=4_096)
+def kind_of(segment: str) -> Segment:
+    """What one part of an address is, by its form.
+
+    >>> kind_of("14 Larkmoor Lane"), kind_of("Apt. 4B"), kind_of("P.O. Box 12"), kind_of("4B")
+    (<Segment.STREET: 'street'>, <Segment.UNIT: 'unit'>, <Segment.BOX: 'box'>, \
+<Segment.BARE_UNIT: 'bare-unit'>)
+    """
+    text = segment.strip()
+    if len(text) <= LONGEST:
+        for looks_so, kind in _FORMS:
+            if looks_so(text):
+                return kind
+    return Segment.WORDS
+
+
+_FORMS: tuple[tuple[Callable[[str], object], Segment], ...] = (
+    (_CARE.match, Segment.EXTRA),
+    (is_box, Segment.BOX),
+    (lambda text: whole_unit().fullmatch(text), Segment.UNIT),
+    (_BARE.match, Segment.BARE_UNIT),
+    (_HOUSE_NUMBER.match, Segment.STREET),
+    (_NUMBERED_ROAD.match, Segment.STREET),
+)
+"""What a part looks like, in the order in which it is tried."""
+
+
+def has_number(street: str) -> bool:
+    """True when a delivery line has the number that it needs, in figures or in words."""
+    return bool(re.search(r"\d", street) or _HOUSE_NUMBER.match(street) or is_box(street))
+
+
+@lru_cache(maxsize=4_096)
+def split_unit(street: str) -> tuple[str, str | None]:
+    """(street, unit) of a street or box with a unit behind or before it.
+
+    >>> split_unit("14 Larkmoor Lane Apt 3"), split_unit("#4B, 14 Larkmoor Lane")
+    (('14 Larkmoor Lane', 'Apt 3'), ('14 Larkmoor Lane', '#4B'))
+    """
+    if is_box(street) or len(street) > LONGEST:
+        return street, None
+    boxed = split_boxes(street) or _box_and_unit(street)
+    if boxed is not None:
+        return boxed
+    tail = unit_at_end().match(street)
+    if tail and _can_stand(tail["street"], tail["unit"]):
+        return tail["street"], tail["unit"].strip()
+    bare = _BARE_BEHIND.match(street)
+    if bare and _ends_in_suffix(bare["street"]):
+        return bare["street"].rstrip(" ,"), bare["unit"]
+    head = unit_in_front().match(street)
+    if head and kind_of(head["rest"]) in (Segment.STREET, Segment.BOX):
+        return head["rest"], head["unit"].strip(" ,")
+    return street, None
+
+
+def _box_and_unit(text: str) -> tuple[str, str] | None:
+    """("RR 1 Box 12", "PMB 596"): the longest box or route with a unit behind it."""
+    for found in reversed(list(re.finditer(r"[\s,]+", text))):
+        box, unit = text[: found.start()], text[found.end() :]
+        if is_box(box) and whole_unit().fullmatch(unit):
+            return box, unit
+    return None
+
+
+def _can_stand(street: str, unit: str) -> bool:
+    """True when what is left before a unit is a whole street or box.
+
+    A unit without a number ("Upper", "Front") needs the street's suffix before it.
+    """
+    if kind_of(street) is Segment.BOX:
+        return True
+    if kind_of(street) is not Segment.STREET or len(street.split()) < 2:  # noqa: PLR2004
+        return False
+    return bool(re.search(r"\d|#", unit)) or " " in unit.strip() or _last_word(street) in _ends()
+
+
+def _ends_in_suffix(street: str) -> bool:
+    """True for a number, a name and a suffix: what follows is no number of a road."""
+    words = [fold(word) for word in re.split(r"[\s,]+", street)]
+    if kind_of(street) is not Segment.STREET or words[-1] not in suffix_words():
+        return False
+    return len(words) > 2 and not _road_words(" ".join(words[1:]))  # noqa: PLR2004
+
+
+def _road_words(name: str) -> bool:
+    """True when a name consists of the words before a road's number ("state route")."""
+    roads = {row["written"] for row in table("roads")}
+    words = name.split()
+    if words and words[0] in direction_words():
+        return _road_words(" ".join(words[1:]))
+    return name in roads or any(
+        " ".join(words[length:]) in roads and state_code(" ".join(words[:length])) is not None
+        for length in range(1, len(words))
+    )
+
+
+def ends_street(text: str) -> bool:
+    """True for a number, a name and a suffix or direction, with or without a unit behind."""
+    street, unit = split_unit(text)
+    if kind_of(street) is not Segment.STREET or len(street.split()) < 3:  # noqa: PLR2004
+        return kind_of(street) is Segment.STREET and unit is not None and len(street.split()) > 1
+    return _last_word(street) in _ends() or unit is not None
+
+
+def _last_word(street: str) -> str:
+    return fold(street.rsplit(maxsplit=1)[-1])
+
+
+def _ends() -> frozenset[str]:
+    return suffix_words() | direction_words()
+
+
+def unit_then_town(segment: str) -> tuple[str, str] | None:
+    """("Apt 3", "Millhaven") of a unit and a town with no comma between, or None."""
+    found = unit_in_front().match(segment) if len(segment) <= LONGEST else None
+    if found is None or not re.fullmatch(r"[A-Za-z][A-Za-z .'’\-]+", found["rest"]):
+        return None
+    return found["unit"].strip(" ,"), found["rest"]
+
+
+def unit_name(word: str) -> str | None:
+    """The designator in full for a word of a header: Apartment for "apt"; None for other words."""
+    others = {row["written"]: row["of"] for row in table("unit_forms")}
+    for row in table("units"):
+        name = row["designator"]
+        if name.isalpha() and (
+            word in (name.lower(), row["approved_abbreviation"].lower()) or others.get(word) == name
+        ):
+            return row["spelled_out"]
+    return None
+
+
+def unit_before(text: str) -> str:
+    """A unit that stands behind the ZIP goes to the front, where a unit may stand.
+
+    >>> unit_before("14 Larkmoor Lane, Boston, MA 02116 Apt 4")
+    'Apt 4, 14 Larkmoor Lane, Boston, MA 02116'
+    """
+    if len(text) > LONGEST:
+        return text
+    found = re.match(
+        rf"^(?P<rest>.*\b\d{{5}}(?:-\d{{4}})?)[\s,;]+(?P<unit>{unit_pattern()})$",
+        text.strip(),
+        re.IGNORECASE | re.DOTALL,
+    )
+    return f"{found['unit']}, {found['rest']}" if found else text
+
+
+@cache
+def suffix_words() -> frozenset[str]:
+    """Every written form of a street suffix, folded (Publication 28, appendix C1)."""
+    found: set[str] = set()
+    for row in table("suffixes"):
+        found.add(fold(row["primary_name"]))
+        found.add(fold(row["standard_abbreviation"]))
+        found.update(fold(form) for form in row["printed_variants"].split())
+    return frozenset(found)
+
+
+@cache
+def direction_words() -> frozenset[str]:
+    """Every written form of a direction, folded."""
+    found: set[str] = set()
+    for row in table("directionals"):
+        found.update((fold(row["direction"]), fold(row["abbreviation"])))
+    return frozenset(found)

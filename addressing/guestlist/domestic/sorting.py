@@ -1,0 +1,113 @@
+"""The parts of the street text sorted out: streets and boxes, units, lines above, what is left."""
+
+import re
+from dataclasses import dataclass, field
+
+from addressing.guestlist.domestic.boxes import is_code
+from addressing.guestlist.domestic.dwellings import Segment, kind_of, split_unit
+from addressing.guestlist.domestic.segments import segments
+from addressing.guestlist.folding import fold
+from addressing.guestlist.places.places import state_code
+from addressing.guestlist.written import Written
+from addressing.records.guests import Cited
+
+_DOUBT_BARE_UNIT = 0.06
+_DOUBT_EXTRA = 0.03
+_CODE = re.compile(r"^[A-Za-z]{1,5}\.?\s*#?\s*[A-Za-z]?-?\d[\w\-]*(?:\s\d+)?$")
+"""A short word and a number ("af 1025"): no designator that is known, and nothing else either."""
+
+
+@dataclass(slots=True)
+class Sorted:
+    """The parts of the street text, as they are sorted out; `doubt` is the share of wrong ones."""
+
+    streets: list[Cited] = field(default_factory=list)
+    units: list[Cited] = field(default_factory=list)
+    extras: list[Cited] = field(default_factory=list)
+    leftovers: list[Cited] = field(default_factory=list)
+    doubt: float = 0.0
+
+
+def sort_parts(written: Written, names: frozenset[str]) -> Sorted:
+    """Sort the parts of the street text; one that only repeats the row's `names` is left out."""
+    found = Sorted()
+    for line in written.lines:
+        for text in segments(line.text):
+            _place(found, Cited(text, line.cells), names)
+    if not found.streets:
+        _street_of_rest(found)
+    if len(found.streets) > 1:
+        _codes_are_units(found)
+    if not found.streets:
+        bare = [unit for unit in found.units if kind_of(unit.text) is Segment.BARE_UNIT]
+        found.leftovers.extend(bare)
+        found.units = [unit for unit in found.units if unit not in bare]
+    if (
+        written.unit is None
+        and len(found.units) == 1
+        and kind_of(found.units[0].text) is not Segment.UNIT
+    ):
+        found.doubt = max(found.doubt, _DOUBT_BARE_UNIT)
+    return found
+
+
+def _street_of_rest(found: Sorted) -> None:
+    """Without a part that looks like a street, what holds a number, else what is left, is it."""
+    words = [part for part in found.extras if kind_of(part.text) is not Segment.EXTRA]
+    numbered = [part for part in words if re.search(r"\d", part.text)]
+    if not numbered and found.leftovers:
+        found.streets, found.leftovers = found.leftovers, []
+    elif words:  # "Larkmoor House" or "Larkmoor Lane" alone: a street without a number
+        found.streets = (numbered or words)[-1:]
+        found.extras.remove(found.streets[0])
+
+
+def _codes_are_units(found: Sorted) -> None:
+    """A drawer, bin or lockbox beside a post office box is a code of the same address."""
+    boxes = [part for part in found.streets if kind_of(part.text) is Segment.BOX]
+    codes = [part for part in boxes if is_code(part.text)]
+    if codes and len(codes) < len(boxes):
+        found.streets = [part for part in found.streets if part not in codes]
+        found.units.extend(codes)
+
+
+def _place(found: Sorted, part: Cited, names: frozenset[str]) -> None:
+    kind = kind_of(part.text)
+    if kind is Segment.STREET:
+        street, unit = split_unit(part.text)
+        found.streets.append(Cited(street, part.cells))
+        if unit:
+            found.units.append(Cited(unit, part.cells))
+    elif kind is Segment.BOX:
+        found.streets.append(part)
+    elif kind in (Segment.UNIT, Segment.BARE_UNIT):
+        found.units.append(part)
+    elif kind is Segment.EXTRA:
+        found.extras.append(part)
+    elif not _repeats_name(part.text, names):
+        _place_words(found, part)
+
+
+def _place_words(found: Sorted, part: Cited) -> None:
+    """Words without a number: before the street a building or company, behind it unplaced."""
+    street, unit = split_unit(part.text)
+    if unit is not None and kind_of(street) in (Segment.STREET, Segment.BOX):
+        found.streets.append(Cited(street, part.cells))
+        found.units.append(Cited(unit, part.cells))
+    elif _CODE.match(part.text) and state_code(part.text.split()[0]) is None:
+        found.units.append(part)
+    elif found.streets:
+        found.leftovers.append(part)
+    else:
+        found.extras.append(part)
+        found.doubt = max(found.doubt, _DOUBT_EXTRA)
+
+
+def _repeats_name(text: str, names: frozenset[str]) -> bool:
+    """True when a part of the address only says again who lives there."""
+    words = [
+        word
+        for word in fold(text).split()
+        if word not in ("mr", "mrs", "ms", "dr", "and", "the", "family")
+    ]
+    return bool(words) and len(names) > 0 and all(word in names for word in words)

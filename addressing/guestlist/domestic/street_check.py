@@ -1,0 +1,79 @@
+"""What the parts of a US address say against each other, whichever reading they came from."""
+
+import re
+from functools import cache
+
+from addressing.guestlist.domestic.boxes import is_box
+from addressing.guestlist.domestic.designators import needs_number, unit_inside
+from addressing.guestlist.domestic.dwellings import direction_words, suffix_words
+from addressing.guestlist.folding import fold
+from addressing.guestlist.written import Trouble
+from addressing.records.guests import Address, Cited
+
+
+def check_street(address: Address) -> tuple[Trouble, ...]:
+    """A unit in the middle of a street, and a designator whose number is missing."""
+    troubles = [_inside(line, address.street) for line in _lines(address.street)]
+    troubles += [_second_street(line, address.street) for line in _lines(address.street)]
+    parts = (*_parts(address.unit), *_parts(address.recipient_extra))
+    cited = address.unit or address.recipient_extra
+    troubles += [_numberless(part, cited) for part in parts if fold(part) in needs_number()]
+    return tuple(trouble for trouble in troubles if trouble is not None)
+
+
+def _lines(cited: Cited | None) -> list[str]:
+    return cited.text.split("\n") if cited else []
+
+
+def _parts(cited: Cited | None) -> list[str]:
+    return [part.strip(" .") for part in re.split(r"[,\n]", cited.text)] if cited else []
+
+
+def _inside(street: str, cited: Cited | None) -> Trouble | None:
+    """What stands behind a unit is no street: "14 Larkmoor Lane Apt 4 Millhaven"."""
+    found = None if is_box(street) else _pattern().match(street)
+    if found is None or all(_is_street_word(word) for word in found["behind"].split()):
+        return None
+    text = f"“{found['behind'].strip()}” stands behind “{found['unit'].strip()}” in the street."
+    return Trouble("address-doubtful", text, "How does the address read, line by line?", cited)
+
+
+def _second_street(street: str, cited: Cited | None) -> Trouble | None:
+    """Two streets in one line: "9 Larkmoor Lane now 4 Quince Road"."""
+    for found in re.finditer(r"\s(?=\d)", street):
+        head, rest = street[: found.start()], street[found.end() :]
+        before = head.rsplit(maxsplit=1)[0] if " " in head else head
+        if _whole_street(rest) and (_whole_street(head) or _whole_street(before)):
+            text = f"Two streets stand in one line: “{street}”."
+            mend = "To which of them should the envelope go?"
+            return Trouble("address-doubtful", text, mend, cited)
+    return None
+
+
+def _whole_street(text: str) -> bool:
+    """True for a number in figures, a name of letters and a suffix."""
+    words = [fold(word) for word in text.split()]
+    return (
+        len(words) > 2  # noqa: PLR2004 - a number, a name, a suffix
+        and re.fullmatch(r"\d+[a-z]?", words[0]) is not None
+        and words[1].isalpha()
+        and words[1] not in direction_words()
+        and words[-1] in suffix_words()
+    )
+
+
+def _is_street_word(word: str) -> bool:
+    return fold(word) in suffix_words() | direction_words()
+
+
+@cache
+def _pattern() -> re.Pattern[str]:
+    return re.compile(
+        rf"^(?P<before>\S+\s+\S.*?)[\s,]+(?P<unit>{unit_inside()})[\s,]+(?P<behind>[A-Za-z].*)$",
+        re.IGNORECASE,
+    )
+
+
+def _numberless(part: str, cited: Cited | None) -> Trouble:
+    text = f"“{part}” has no number."
+    return Trouble("address-incomplete", text, "What is the number of the unit?", cited)

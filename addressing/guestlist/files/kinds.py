@@ -1,0 +1,45 @@
+"""Which reader takes which kind of file."""
+
+from addressing.guestlist.files.opendocument import read_opendocument
+from addressing.guestlist.files.opening import OpenedList
+from addressing.guestlist.files.pasted import read_column
+from addressing.guestlist.files.textfile import read_textfile
+from addressing.guestlist.files.workbook import read_workbook
+from addressing.guestlist.grid import Grid
+from addressing.guestlist.tables.meanings import exact_meaning
+from addressing.records.findings import Finding
+from addressing.records.guests import Repair
+
+GridsRead = tuple[tuple[Grid, ...], tuple[Finding, ...], tuple[Repair, ...]]
+"""The sheets, what is doubtful about the file as a whole, and what was repaired in its cells."""
+
+
+def read_grids(opened: OpenedList) -> GridsRead:
+    """Read an opened file into grids by the reader of its kind.
+
+    Raises:
+        Fault: exit 3; see the readers.
+    """
+    if opened.kind == "text":
+        return read_textfile(opened)
+    read = read_opendocument if opened.kind == "opendocument" else read_workbook
+    return _with_mails(read(opened))
+
+
+def _with_mails(found: GridsRead) -> GridsRead:
+    """The same sheets, those into which a mail was pasted as a list of its households."""
+    sheets: list[Grid] = []
+    findings, repairs = list(found[1]), list(found[2])
+    for grid in found[0]:
+        mail = None if _has_header(grid) else read_column(grid)
+        if mail is not None:
+            findings += mail[1]
+            repairs += mail[2]
+        sheets.append(mail[0] if mail is not None else grid)
+    return tuple(sheets), tuple(findings), tuple(repairs)
+
+
+def _has_header(grid: Grid) -> bool:
+    """True when a sheet of one column begins with a header, as a list does."""
+    first = next((text for row in grid.rows for _, text in row.texts), "")
+    return exact_meaning(first) is not None

@@ -1,0 +1,147 @@
+"""What a line of pasted text is: part of a mail, an address, a name, a remark, a labelled value."""
+
+import re
+from dataclasses import dataclass
+from functools import cache
+
+from addressing.guestlist.tables.contents import kind_of_text
+from addressing.guestlist.tables.meanings import Hit, exact_meaning, fold, signs
+from addressing.tables import table
+
+_QUOTED = re.compile(r"^(?:[ \t]*>)+[ \t]?")
+_BULLET = re.compile(r"^[ \t]*(?:[-*+•·–▪◦‣●○✓✔☐☑]|\(?\d{1,3}[.)]|\[[ xX]?\])[ \t]+(?=\S)")
+_RULE = re.compile(r"[-=_*~#+|:. ]{3,}")
+_INTRO = re.compile(
+    r".*\b(?:wrote|writes|schrieb|a écrit|escribió|ha scritto|schreef|escreveu)\b.*:"
+)
+_LABEL = re.compile(r"([^\W\d][\w .’'/&-]{1,28}?)[ \t]*:[ \t]*(\S.*)")
+_ROUND = re.compile(r"[(\[].*[)\]]")
+_POSTCODE = r"(?:\d{5}(?:-\d{4})?|[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}|[A-Z]\d[A-Z] ?\d[A-Z]\d)"
+_ENDS_IN_PLACE = re.compile(
+    rf".*[^\W\d]{{2,}}[.,]*[ ,]+(?:[A-Z]{{2,3}}|[A-Z][\w.]+)?[ ,]*{_POSTCODE}(?:[ ,]+[^\d]+)?"
+    rf"|(?:[A-Z]{{1,2}}-)?\d{{4,5}}(?: [A-Z]{{2}})? [^\d]{{2,}}",
+)
+_STREETS = frozenset(("street", "address", "place"))
+_START = r"(?:\d|#|p\.? ?o\.? ?box\b|post office box\b|c/o\b|one\b|psc\b|rr \d|rural route\b)"
+_ONE_LINE = re.compile(
+    rf"(?P<name>[^\d,;:\t–—|]*[^\W\d][^\d\t–—|]*?)(?:[,;:|]|\t| [-–—])\s*(?P<place>{_START}.*)",
+    re.IGNORECASE,
+)
+_SENTENCE = re.compile(
+    r"[.!?]$|\b(?:i|we|you|please|is|are|was|will|have|has|can|could|this)\b", re.IGNORECASE
+)
+_LONGEST_GREETING = 60
+_SENTENCE_WORDS = 4
+_LONGEST_NAME = 12
+"""Words; a longer line is a sentence."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line of pasted text: its number in the file, its words, and whether a bullet opens it."""
+
+    number: int
+    text: str
+    opens: bool = False
+
+
+def cleaned(number: int, raw: str) -> Line:
+    """A line without quote marks, bullets and numbering, none of which are the guest's."""
+    text = _QUOTED.sub("", raw)
+    bare = _BULLET.sub("", text, count=1)
+    return Line(number, bare.strip(), opens=bare != text)
+
+
+@cache
+def _words(kind: str) -> tuple[str, ...]:
+    return tuple(row["word"] for row in table("mail_words") if row["kind"] == kind)
+
+
+def why_no_guest(line: Line) -> str | None:
+    """What a line of a mail is that can hold no guest; None where it may hold one."""
+    folded = fold(line.text)
+    head, colon, _ = line.text.partition(":")
+    tests = (
+        ("a ruled line", not folded or _RULE.fullmatch(line.text) is not None),
+        ("the head of a mail", bool(colon) and fold(head) in _words("head")),
+        ("the opening of a quoted mail", _INTRO.fullmatch(line.text) is not None),
+        ("the opening of a quoted mail", _begins(folded, "quoting")),
+        ("the foot of a mail", _begins(folded, "footer")),
+        ("a greeting", _begins(folded, "greeting") and _is_short(line.text)),
+        ("a sentence", _says_nobody(line.text)),
+        ("a heading", all(word in signs("heading-sign") for word in folded.split())),
+    )
+    return next((why for why, holds in tests if holds), None)
+
+
+def closes(line: Line) -> bool:
+    """True for the line that ends a mail; what follows is its signature."""
+    if line.text == "--":
+        return True
+    folded = fold(line.text)
+    sole = folded in _words("closing")
+    return sole or (_begins(folded, "closing") and line.text[-1:] in ",!." and _is_short(line.text))
+
+
+def _says_nobody(text: str) -> bool:
+    """True for a sentence without a number and without a capital behind its first word."""
+    words = text.split()
+    plain = all(word[:1].islower() or word in ("I", "I’m", "I'm") for word in words[1:])
+    return len(words) >= _SENTENCE_WORDS and plain and not any(c.isdecimal() for c in text)
+
+
+def _begins(folded: str, kind: str) -> bool:
+    return any(folded == word or folded.startswith(f"{word} ") for word in _words(kind))
+
+
+def _is_short(text: str) -> bool:
+    plain = len(text) <= _LONGEST_GREETING and not any(mark.isdecimal() for mark in text)
+    return plain and kind_of_text(text) not in _STREETS
+
+
+def labelled(line: Line) -> tuple[Hit, str] | None:
+    """The meaning and the value of "Address: 14 Larkmoor Lane"; None for a line without label."""
+    match = _LABEL.fullmatch(line.text)
+    hit = exact_meaning(match[1]) if match else None
+    return (hit, match[2]) if match and hit else None
+
+
+def is_place(text: str) -> bool:
+    """True for a line that begins with a number or a box, or ends in a town with its code."""
+    return kind_of_text(text) in _STREETS or _ENDS_IN_PLACE.fullmatch(text) is not None
+
+
+def is_aside(text: str) -> bool:
+    """True for a remark in brackets, an e-mail address, a telephone number."""
+    return _ROUND.fullmatch(text) is not None or kind_of_text(text) in {"email", "phone"}
+
+
+def is_name(text: str) -> bool:
+    """True for a line that may name guests: few words, none of a sentence."""
+    words = text.split()
+    if not words or len(words) > _LONGEST_NAME or any(mark.isdecimal() for mark in text):
+        return False
+    if any(fold(word) in signs("name-sign") for word in words):
+        return True
+    return words[0][:1].isupper() and not _SENTENCE.search(text)
+
+
+def has_title(text: str) -> bool:
+    """True for a line that begins with a capital and has a title, an "and" or the like in it."""
+    return (
+        text[:1].isupper()
+        and text[-1:] not in "?!:"
+        and any(fold(word) in signs("name-sign") for word in text.replace("&", " and ").split())
+    )
+
+
+def split_line(text: str) -> tuple[str, str] | None:
+    """Name and address of "Mr. X, 14 Larkmoor Lane, Litchfield, CT 06759"; None else."""
+    match = _ONE_LINE.fullmatch(text)
+    if match is None or not is_name(match["name"].strip(" ,")):
+        return None
+    whole = match["place"]
+    parts = [part.strip() for part in re.split(r"[,;|\t]| [–—] ", whole) if part.strip()]
+    if len(parts) < 2 or not (is_place(parts[-1]) or is_place(whole) or is_place(parts[-2])):  # noqa: PLR2004 - street and town
+        return None
+    return match["name"].strip(" ,"), whole

@@ -1,0 +1,44 @@
+"""Addresses made comparable: the same door, however it is written. Never printed."""
+
+import re
+from functools import cache
+
+from addressing.guestlist.domestic.dwellings import Segment, kind_of
+from addressing.guestlist.folding import fold
+from addressing.records.guests import Address
+from addressing.tables import table
+
+
+@cache
+def _short_words() -> dict[str, str]:
+    """Street words and directions to one short form each (Publication 28, C1 and appendix B)."""
+    short: dict[str, str] = {}
+    for row in table("suffixes"):
+        for form in (row["primary_name"], *row["printed_variants"].split()):
+            short[fold(form)] = fold(row["standard_abbreviation"])
+    for row in table("directionals"):
+        short[fold(row["direction"])] = fold(row["abbreviation"])
+    return short
+
+
+def door(address: Address | None) -> str:
+    """A comparable form of street, unit and postcode (else town); "" without a street.
+
+    >>> from addressing.records.guests import Cited
+    >>> one = Address(Cited("14 Larkmoor Lane"), Cited("Apt. 3"), postcode=Cited("02134"))
+    >>> two = Address(Cited("14 Larkmoor Ln."), Cited("#3"), postcode=Cited("02134-1000"))
+    >>> door(one) == door(two)
+    True
+    """
+    if address is None or address.street is None:
+        return ""
+    street = " ".join(_short_words().get(word, word) for word in fold(address.street.text).split())
+    if kind_of(address.street.text) is Segment.BOX:
+        street = "box " + "".join(re.findall(r"\d+", street))
+    unit = (
+        "".join(re.findall(r"[a-z]?\d+[a-z]?|\b[a-z]\b", fold(address.unit.text)))
+        if address.unit
+        else ""
+    )
+    area = address.postcode or address.city
+    return f"{street}|{unit}|{fold(area.text)[:5] if area else ''}"

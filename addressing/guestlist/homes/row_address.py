@@ -1,0 +1,131 @@
+"""The address cells of a row, put together as the list writes them."""
+
+import re
+from dataclasses import replace
+from functools import lru_cache
+
+from addressing.guestlist.domestic.dwellings import unit_name
+from addressing.guestlist.domestic.tail import cut_tail
+from addressing.guestlist.folding import fold
+from addressing.guestlist.grid import Cell, Row, Table
+from addressing.guestlist.written import Written
+from addressing.records.guests import Cited
+
+PLACES = (
+    "address",
+    "house_number",
+    "street",
+    "street2",
+    "unit",
+    "extra",
+    "city",
+    "region",
+    "postcode",
+    "place",
+    "country",
+)
+"""What the columns of an address mean."""
+_STREETS = (
+    ("house_number", 1),
+    ("address", 1),
+    ("street", 1),
+    ("street2", 1),
+    ("street2", 2),
+    ("street2", 3),
+)
+
+
+def cells_of(table: Table, row: Row, meaning: str) -> list[Cell]:
+    """The filled or merged cells of a row in every column of a meaning, in the columns' order."""
+    found = (row.cell(index) for index in _indexes(table).get(meaning, ()))
+    return [cell for cell in found if cell is not None and cell.text]
+
+
+@lru_cache(maxsize=8)
+def _indexes(table: Table) -> dict[str, tuple[int, ...]]:
+    """Where a table's columns of each meaning stand, the first person's first."""
+    found: dict[str, list[int]] = {}
+    for column in sorted(table.columns, key=lambda c: (c.ordinal, c.index)):
+        for meaning in (column.meaning, column.also):
+            if meaning:
+                found.setdefault(meaning, []).append(column.index)
+    return {meaning: tuple(indexes) for meaning, indexes in found.items()}
+
+
+def written_address(table: Table, row: Row) -> Written:
+    """The address of a row by its columns; a "city, state, ZIP" column is cut up."""
+    lines = _lines(table, row)
+    zip_cell = next(iter(cells_of(table, row, "postcode")), None)
+    written = Written(
+        lines=lines,
+        unit=_unit(_first(table, row, "unit")),
+        unit_word=_unit_word(table),
+        extra=_first(table, row, "extra"),
+        city=_first(table, row, "city"),
+        region=_first(table, row, "region"),
+        postcode=_first(table, row, "postcode"),
+        country=_first(table, row, "country"),
+        zip_shown=zip_cell.shown if zip_cell else None,
+        zip_number=zip_cell is not None and zip_cell.kind == "number",
+    )
+    place = _first(table, row, "place")
+    return _with_place(written, place) if place else written
+
+
+def _first(table: Table, row: Row, meaning: str) -> Cited | None:
+    cell = next(iter(cells_of(table, row, meaning)), None)
+    text = cell.text.strip(" ,") if cell else ""
+    return Cited(text, (cell.where,)) if cell and text else None
+
+
+def _unit(cited: Cited | None) -> Cited | None:
+    """A column of units often holds dashes or "n/a" where there is none."""
+    if (
+        cited is None
+        or fold(cited.text) in ("na", "n a", "none", "no")
+        or not re.search(r"\w", cited.text)
+    ):
+        return None
+    return cited
+
+
+def _unit_word(table: Table) -> str | None:
+    """Apartment, where the header of the units says so and nothing else."""
+    column = table.column("unit")
+    said = fold(column.header).split() if column else []
+    named = {unit_name(word) for word in said} - {None}
+    return named.pop() if len(named) == 1 else None
+
+
+def _lines(table: Table, row: Row) -> tuple[Cited, ...]:
+    lines: list[Cited] = []
+    for meaning, ordinal in _STREETS:
+        column = table.column(meaning, ordinal)
+        cell = row.cell(column.index) if column else None
+        text = cell.text.strip(" ,") if cell else ""
+        if cell is None or not text:
+            continue
+        if lines and fold(lines[-1].text) == fold(text):
+            continue
+        if lines and meaning == "street" and table.column("house_number") is not None:
+            lines[-1] = Cited(f"{lines[-1].text} {text}", (*lines[-1].cells, cell.where))
+        else:
+            lines.append(Cited(text, (cell.where,)))
+    return tuple(lines)
+
+
+def _with_place(written: Written, place: Cited) -> Written:
+    """Cut "Millhaven, NY 13601" into its parts; what can't be cut stays a line of the address."""
+    tail = cut_tail(place.text)
+    if tail.city is None or tail.rest:
+        return replace(written, lines=(*written.lines, place))
+    cite = [
+        Cited(text, place.cells) if text else None
+        for text in (tail.city, tail.region, tail.postcode)
+    ]
+    return replace(
+        written,
+        city=cite[0] or written.city,
+        region=cite[1] or written.region,
+        postcode=cite[2] or written.postcode,
+    )

@@ -1,0 +1,112 @@
+"""Whether a row belongs to those above it, and whether those at one door are one household."""
+
+from collections import Counter
+from collections.abc import Sequence
+from enum import IntEnum
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.homes.doors import door
+from addressing.guestlist.households.duplicates import nearly_same
+from addressing.guestlist.rows.row import RowReading
+from addressing.records.guests import Address, Kind, Person
+
+_COUPLE = 2
+
+
+class Belongs(IntEnum):
+    """How surely a row without an address of its own belongs to the rows above it."""
+
+    NOT = 0
+    PERHAPS = 1
+    SURELY = 2
+
+
+def belongs(rows: Sequence[RowReading], reading: RowReading) -> Belongs:
+    """Companions and children belong to those above; a grown namesake perhaps does.
+
+    A row with two grown people, or with an address of its own, never does.
+    """
+    if not has_no_door(rows, reading) or reading.label or not reading.people:
+        return Belongs.NOT
+    if all(p.given is None and p.family is None for p in reading.people):
+        return Belongs.SURELY
+    families = _families(rows)
+    mine = {fold(p.family) for p in reading.people if p.family}
+    grown = [p for p in reading.people if p.kind is Kind.NAMED]
+    if grown and not mine & families:
+        return Belongs.NOT
+    if not grown:
+        return Belongs.SURELY if not mine or mine & families else Belongs.NOT
+    return Belongs.PERHAPS if len(grown) == 1 else Belongs.NOT
+
+
+def has_no_door(rows: Sequence[RowReading], reading: RowReading) -> bool:
+    """True for a row without an address, or with no more of one than the town of those above."""
+    mine = reading.address
+    if mine is None:
+        return True
+    theirs = next((row.address for row in reversed(rows) if row.address is not None), None)
+    return (
+        mine.street is None and mine.unit is None and theirs is not None and _within(mine, theirs)
+    )
+
+
+def _within(mine: Address, theirs: Address) -> bool:
+    pairs = (
+        (mine.city, theirs.city), (mine.region, theirs.region), (mine.postcode, theirs.postcode)
+    )  # fmt: skip
+    said = [(a, b) for a, b in pairs if a is not None]
+    return bool(said) and all(b is not None and fold(a.text) == fold(b.text) for a, b in said)
+
+
+def _families(rows: Sequence[RowReading]) -> set[str]:
+    """Family names of the rows, those in a household's label ("The Wexcombe Family") too."""
+    named = {fold(p.family) for row in rows for p in row.people if p.family}
+    labels = {word for row in rows if row.label for word in fold(row.label.text).split()}
+    return named | labels
+
+
+def heads(label: RowReading, below: RowReading) -> bool:
+    """True for a row with nothing but a household's label above the first of its people."""
+    if label.label is None or label.people or label.address is not None or below.address is None:
+        return False
+    words = set(fold(label.label.text).split())
+    return any(p.family and fold(p.family) in words for p in below.people)
+
+
+def several(rows: Sequence[RowReading]) -> str:
+    """Why the people at one door may want more than one envelope; "" for a family or a couple."""
+    if len(rows) == 1:
+        return ""
+    people = [p for row in rows for p in row.people]
+    grown = [p for p in people if p.kind is Kind.NAMED and p.title != "Miss"]
+    if _namesakes(grown):
+        return "two of them have one name"
+    titled = [p for p in grown if p.title]
+    families = Counter(fold(p.family) for p in grown if p.family)
+    if len(families) > _COUPLE:
+        return f"they have {len(families)} family names"
+    if len(titled) > _COUPLE:
+        return f"{len(titled)} of them are grown up"
+    if not families and len(grown) > _COUPLE:
+        return f"they are {len(grown)}"
+    return ""
+
+
+def _namesakes(people: Sequence[Person]) -> bool:
+    """Father and son at one door: equal names, told apart by a suffix."""
+    names = Counter((fold(p.given), fold(p.family or "")) for p in people if p.given)
+    return any(many > 1 for many in names.values()) and any(p.suffix for p in people)
+
+
+def share_envelope(one: RowReading, other: RowReading) -> bool:
+    """Two grown people, a row each, at one door; not namesakes, nor one person in two spellings."""
+    if door(one.address) != door(other.address) or not door(one.address):
+        return False
+    if len(one.people) != 1 or len(other.people) != 1 or one.label or other.label:
+        return False
+    people = (*one.people, *other.people)
+    if any(p.kind is not Kind.NAMED or p.suffix or not p.given for p in people):
+        return False
+    first, second = (fold(p.given or "").split()[0] for p in people)
+    return first[0] != second[0] and not nearly_same(*people)

@@ -1,0 +1,197 @@
+"""The same household twice: nominated by door and by name, judged field by field, never by a score.
+
+Scores only nominate: no score tells father from son or one flat from the next (measured on invented
+pairs). A different suffix, given name, house number or unit is a difference; all else is asked.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from rapidfuzz import fuzz
+from rapidfuzz.distance import Levenshtein
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.homes.doors import door
+from addressing.guestlist.households.likeness import of_two_sexes, same_family, same_given
+from addressing.records.guests import Household, Kind, Person
+
+_STREET = 85
+"""Streets at least so alike (of 100), with the same figures, are one street respelled."""
+_LONG_ENOUGH = 5
+_MANY = 12
+"""More households than this under one name are a common name, not duplicates."""
+_CROWD = 30
+"""More households than this at one door are a building: only those of like names are compared."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A household with its door, made comparable once."""
+
+    home: Household
+    door: str
+
+
+def probable_duplicates(households: Sequence[Household]) -> tuple[tuple[int, int, str], ...]:
+    """Pairs of places in `households` that are perhaps one, each with the reason."""
+    places = [_Place(household, door(household.address)) for household in households]
+    pairs: dict[tuple[int, int], str] = {}
+    for group in _nominated(places):
+        for one, other in combinations(group, 2):
+            if (one, other) not in pairs:
+                pairs[one, other] = _verdict(places[one], places[other])
+    return tuple((one, other, why) for (one, other), why in sorted(pairs.items()) if why)
+
+
+def letters(household: Household) -> tuple[object, ...]:
+    """Names and address of a household as one value: equal only when equal to the letter."""
+    address = household.address
+    fields = (
+        (
+            address.street,
+            address.unit,
+            address.recipient_extra,
+            address.city,
+            address.region,
+            address.postcode,
+        )
+        if address
+        else ()
+    )
+    people = tuple(
+        (p.title, p.given, p.family, p.suffix, p.credentials, p.nickname, p.age, p.kind)
+        for p in household.people
+    )
+    label = household.label.text if household.label else None
+    return (
+        people,
+        label,
+        bool(household.family),
+        *(field.text if field else None for field in fields),
+    )
+
+
+def _nominated(places: Sequence[_Place]) -> Iterable[list[int]]:
+    """Groups of places that have a door, a name, or nearly both in common."""
+    doors: dict[str, list[int]] = {}
+    names: dict[str, list[int]] = {}
+    for number, place in enumerate(places):
+        if place.door:
+            doors.setdefault(place.door, []).append(number)
+        for key in _keys(place):
+            names.setdefault(key, []).append(number)
+    for group in doors.values():
+        yield from [group] if len(group) <= _CROWD else _by_family(places, group)
+    for group in names.values():
+        if len(group) <= _MANY:
+            yield group
+
+
+def _by_family(places: Sequence[_Place], group: list[int]) -> Iterable[list[int]]:
+    families: dict[str, list[int]] = {}
+    for number in group:
+        home = places[number].home
+        words = fold(home.label.text).split() if home.label else []
+        words += [fold(p.family) for p in home.people if p.family]
+        for start in {word[:3] for word in words}:
+            families.setdefault(start, []).append(number)
+    return families.values()
+
+
+def _keys(place: _Place) -> set[str]:
+    """What a household is looked up by: its names, and a name with the figures of its street."""
+    street, _, rest = place.door.partition("|")
+    figures = "".join(mark for mark in street if mark.isdigit())
+    keys = {key for person in place.home.people for key in _name_keys(person)}
+    if figures:
+        families = {fold(p.family)[:3] for p in place.home.people if p.family}
+        keys |= {f"{figures} {rest} {family}" for family in families}
+    if place.home.label:
+        keys.add(fold(place.home.label.text))
+    return keys
+
+
+def _name_keys(person: Person) -> Iterable[str]:
+    """The key under which a namesake elsewhere is found: given name, start of the family name."""
+    if person.kind is not Kind.NAMED or not person.given or not person.family:
+        return
+    given, family = fold(person.given).split(), fold(person.family).replace(" ", "")
+    if given:
+        yield f"{given[0]} {family[:3]}"
+
+
+def _verdict(mine: _Place, theirs: _Place) -> str:
+    one, other = mine.home, theirs.home
+    same_door = _one_door(mine.door, theirs.door)
+    if one.label and other.label and fold(one.label.text) == fold(other.label.text):
+        return "The same name stands on both rows."
+    for person in _named(one):
+        for another in _named(other):
+            why = _same_person(person, another, same_door=same_door)
+            if why:
+                return why
+    if same_door and (one.label or other.label) and _label_and_names(one, other):
+        return "The same family at the same door."
+    return ""
+
+
+def _one_door(one: str, other: str) -> bool:
+    """True for one door, its street perhaps in two spellings; house number and unit are equal."""
+    if one == other:
+        return bool(one)
+    street, _, rest = one.partition("|")
+    another, _, other_rest = other.partition("|")
+    if rest != other_rest or not street or _figures(street) != _figures(another):
+        return False
+    return bool(_figures(street)) and fuzz.ratio(street, another) >= _STREET
+
+
+def _figures(street: str) -> list[str]:
+    return [word for word in street.split() if any(mark.isdigit() for mark in word)]
+
+
+def _label_and_names(one: Household, other: Household) -> bool:
+    labelled, named = (one, other) if one.label else (other, one)
+    words = set(fold(labelled.label.text).split()) if labelled.label else set()
+    return any(p.family and fold(p.family) in words for p in named.people)
+
+
+def _named(household: Household) -> list[Person]:
+    return [p for p in household.people if p.kind is not Kind.GUEST and (p.given or p.family)]
+
+
+def _same_person(one: Person, other: Person, *, same_door: bool) -> str:
+    """Why two people are perhaps one, or "" when a field says that they are not."""
+    if one.suffix != other.suffix:
+        return ""  # father and son, also where only one of them is told apart
+    if not (one.family and other.family and one.given and other.given):
+        return ""
+    families = fold(one.family), fold(other.family)
+    givens = fold(one.given), fold(other.given)
+    if families[0].replace(" ", "") == families[1].replace(" ", "") and givens[0] == givens[1]:
+        return "The same name stands on both rows."
+    if of_two_sexes(one.title, other.title):
+        return ""
+    return _near_at_door(givens, families) if same_door else _near_elsewhere(givens, families)
+
+
+def nearly_same(one: Person, other: Person) -> str:
+    """Why two people at one door are perhaps one person; "" for two, and for equal names."""
+    if (one.given, one.family, one.suffix) == (other.given, other.family, other.suffix):
+        return ""
+    return _same_person(one, other, same_door=True)
+
+
+def _near_elsewhere(givens: tuple[str, str], families: tuple[str, str]) -> str:
+    """Elsewhere only one letter's difference in a long family name counts."""
+    near = Levenshtein.distance(*families) <= 1 and min(map(len, families)) >= _LONG_ENOUGH
+    return "Nearly the same name stands on both rows." if givens[0] == givens[1] and near else ""
+
+
+def _near_at_door(givens: tuple[str, str], families: tuple[str, str]) -> str:
+    if not same_family(*families) or not same_given(*givens):
+        return ""
+    if 1 in (len(givens[0].split()[0]), len(givens[1].split()[0])):
+        return "The same family and initial at the same door."
+    return "Nearly the same name at the same door."

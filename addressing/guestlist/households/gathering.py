@@ -1,0 +1,260 @@
+"""Rows gathered to households: by a column of their own, by a shared address, else row by row."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+from addressing.guestlist.asking import finding
+from addressing.guestlist.folding import fold
+from addressing.guestlist.homes.doors import door
+from addressing.guestlist.households.belonging import (
+    Belongs,
+    belongs,
+    has_no_door,
+    heads,
+    several,
+    share_envelope,
+)
+from addressing.guestlist.households.duplicates import nearly_same
+from addressing.guestlist.rows.row import RowReading, is_single
+from addressing.records.findings import Finding
+from addressing.records.guests import Cited, Household, Person
+
+_GUEST_ROWS = 0.85
+"""From this share of rows with one person on, a list is taken to have a row for each guest."""
+_A_HABIT = 3
+"""So many rows without an address below their family are the list's habit, not a slip."""
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Rows that are one household, and what is in doubt about their being together."""
+
+    rows: tuple[RowReading, ...]
+    findings: tuple[Finding, ...] = ()
+
+
+def gather(readings: Sequence[RowReading]) -> tuple[Group, ...]:
+    """The rows in groups, each a household, in the order of their first rows."""
+    if any(reading.household for reading in readings):
+        return _by_column(readings)
+    if _row_a_guest(readings):
+        return _by_door(readings)
+    return _neighbours(readings)
+
+
+def _row_a_guest(readings: Sequence[RowReading]) -> bool:
+    """True when nearly every row names one person and some rows share a door or lack one."""
+    named = [reading for reading in readings if reading.people]
+    single = sum(is_single(reading) for reading in named)
+    if not named or single < _GUEST_ROWS * len(named):
+        return False
+    different = {(door(reading.address), reading.people[0].given) for reading in named}
+    return len({here for here, _ in different}) < len(different)
+
+
+def _neighbours(readings: Sequence[RowReading]) -> tuple[Group, ...]:
+    """A row a household; only rows that can't stand alone, and two of one door, are taken together.
+
+    Two rows of one person each at one door are; so are companions and children below theirs.
+    """
+    groups: list[Group] = []
+    for reading in readings:
+        above = groups[-1] if groups else Group(())
+        if above.rows and (joined := _joined(above, reading)) is not None:
+            groups[-1] = joined
+        else:
+            groups.append(Group((reading,)))
+    return tuple(groups)
+
+
+def _joined(above: Group, reading: RowReading) -> Group | None:
+    """The group with a row more, and what is asked about it; None when the row stands alone."""
+    rows = (*above.rows, reading)
+    kin = belongs(above.rows, reading)
+    if kin is Belongs.SURELY or (len(above.rows) == 1 and heads(above.rows[0], reading)):
+        return Group(rows, above.findings)
+    if kin is Belongs.PERHAPS:
+        return Group(rows, (*above.findings, _assumed(reading)))
+    if len(above.rows) == 1 and share_envelope(above.rows[0], reading):
+        text = f"{above.rows[0].where} and {reading.where} have one address: one envelope for both."
+        return Group(rows, (finding("same-door", reading.where, text, "Or an envelope for each?"),))
+    return None
+
+
+def _by_column(readings: Sequence[RowReading]) -> tuple[Group, ...]:
+    """Rows with one household name or number are one, if their addresses don't speak against it.
+
+    Below a name an empty cell may mean the same: for those who have no address of their own.
+    """
+    groups: dict[tuple[str, str], list[RowReading]] = {}
+    below: list[tuple[tuple[str, str], RowReading]] = []
+    last: tuple[str, str] | None = None
+    for place, reading in enumerate(readings):
+        sheet = str(reading.table.sheet)
+        if reading.household:
+            last = (sheet, fold(reading.household.text))
+        elif last is not None and _continues(groups[last], reading):
+            if belongs(groups[last], reading) is Belongs.NOT:
+                below.append((last, reading))
+        else:
+            last = (sheet, f"row {place}")
+        groups.setdefault(last, []).append(reading)
+    asked: dict[tuple[str, str], list[RowReading]] = {}
+    if len(below) < _A_HABIT:
+        for name, reading in below:
+            asked.setdefault(name, []).append(reading)
+    return tuple(
+        _with(part, [_assumed(row) for row in asked.get(name, ()) if row in part.rows])
+        for name, rows in groups.items()
+        for part in _same_address(rows)
+    )
+
+
+def _continues(rows: Sequence[RowReading], reading: RowReading) -> bool:
+    """Somebody without an address below a household that has a name, or theirs without one."""
+    if not has_no_door(rows, reading) or not reading.people or reading.label:
+        return False
+    return rows[0].household is not None or belongs(rows, reading) is Belongs.SURELY
+
+
+def _with(group: Group, findings: Sequence[Finding]) -> Group:
+    return Group(group.rows, (*group.findings, *findings))
+
+
+def _same_address(rows: list[RowReading]) -> list[Group]:
+    doors = {door(row.address) for row in rows if row.address is not None} - {""}
+    if len(doors) <= 1:
+        return [Group(tuple(rows))]
+    name = rows[0].household.text if rows[0].household else ""
+    others = tuple(row.where for row in rows)
+    groups: list[Group] = []
+    for one in dict.fromkeys(door(row.address) for row in rows):
+        part = tuple(row for row in rows if door(row.address) == one)
+        text = f"“{name}” stands at {len(doors)} addresses."
+        asked = finding(
+            "household-doubtful", part[0].where, text, "Is it one household or several?"
+        )
+        groups.append(Group(part, (replace(asked, also=others),)))
+    return groups
+
+
+def _by_door(readings: Sequence[RowReading]) -> tuple[Group, ...]:
+    """A row for each guest: the same door is one household; a row without one may belong above."""
+    groups: list[list[RowReading]] = []
+    at: dict[str, int] = {}
+    below: list[tuple[int, RowReading]] = []
+    for reading in readings:
+        here = door(reading.address)
+        if here and here in at:
+            groups[at[here]].append(reading)
+            continue
+        kin = belongs(groups[-1], reading) if groups and not here else Belongs.NOT
+        headed = bool(groups) and len(groups[-1]) == 1 and heads(groups[-1][0], reading)
+        if kin is Belongs.NOT and not headed:
+            groups.append([])
+        groups[-1].append(reading)
+        if kin is Belongs.PERHAPS:
+            below.append((len(groups) - 1, reading))
+        if here:
+            at[here] = len(groups) - 1
+    asked = {} if len(below) >= _A_HABIT else dict(below)
+    return tuple(
+        Group(
+            tuple(rows), (*_together(rows), *([_assumed(asked[place])] if place in asked else []))
+        )
+        for place, rows in enumerate(groups)
+    )
+
+
+def _together(rows: Sequence[RowReading]) -> tuple[Finding, ...]:
+    """A question where those at one door may be more than one household."""
+    why = several(rows)
+    if not why:
+        return ()
+    places = ", ".join(str(row.where) for row in rows)
+    text = f"{places} have one address, and {why}: one envelope for all."
+    return (finding("same-door", rows[0].where, text, "Or more than one envelope?"),)
+
+
+def _assumed(reading: RowReading) -> Finding:
+    text = "The row has no address; it is taken to belong to the household above."
+    return finding("household-assumed", reading.where, text, "Does it belong there?")
+
+
+def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding, ...]]:
+    """The household of a group, and its findings; the first address found is the household's."""
+    rows = group.rows
+    first = next((row for row in rows if row.address is not None), None)
+    household = Household(
+        key=key,
+        people=_people(rows),
+        label=next((row.label for row in rows if row.label), None),
+        family=next((row.family for row in rows if row.family), None),
+        address=first.address if first else None,
+        by_hand=any(row.by_hand for row in rows),
+        rows=tuple(row.where for row in rows),
+        wave=_first_fact(rows, 0),
+        side=_first_fact(rows, 1),
+        suite=_first_fact(rows, 2),
+        other_address=next((row.other_address for row in rows if row.other_address), None),
+    )
+    findings = [_of_one(row, found, rows) for row in rows for found in row.findings]
+    return household, (*_once(findings), *group.findings, *_near_names(rows))
+
+
+_OUT = frozenset(("row-struck", "row-hidden", "marker-in-list"))
+
+
+def _of_one(row: RowReading, found: Finding, rows: Sequence[RowReading]) -> Finding:
+    """In a row a guest, what says that the row is out is about that guest, not about the rest."""
+    person = row.people[0] if len(row.people) == 1 else None
+    whole = found.code != "row-struck" or row.row.struck
+    if len(rows) == 1 or found.code not in _OUT or not whole or person is None or not person.given:
+        return found
+    words = (person.title, person.given, person.family, person.suffix)
+    name = " ".join(word for word in words if word)
+    text = f"“{name}”: {found.text}"
+    made = finding("guest-out", row.where, text, "Are they still invited?", name)
+    return replace(made, also=() if found.where == row.where else (found.where,))
+
+
+def _first_fact(rows: Sequence[RowReading], place: int) -> Cited | None:
+    return next((fact for row in rows if (fact := row.facts[place]) is not None), None)
+
+
+def _near_names(rows: Sequence[RowReading]) -> tuple[Finding, ...]:
+    """Two rows of a household that perhaps name one person in two spellings."""
+    found: list[Finding] = []
+    for one, other in combinations(rows, 2):
+        why = next(
+            (why for a in one.people for b in other.people if (why := nearly_same(a, b))), ""
+        )
+        if why:
+            text = f"{why} The other: {other.where}."
+            asked = finding("duplicate-probable", one.where, text, "One person or two?")
+            found.append(replace(asked, also=(other.where,)))
+    return tuple(found)
+
+
+def _people(rows: Sequence[RowReading]) -> tuple[Person, ...]:
+    """Everybody of the rows in order, the same person on two rows once."""
+    people: list[Person] = []
+    seen: set[tuple[str, ...]] = set()
+    for row in rows:
+        for person in row.people:
+            names = (person.given, person.family, person.suffix, person.kind.value)
+            same = tuple(fold(name) if name else "" for name in names)
+            if person.given is not None and same in seen:
+                continue
+            seen.add(same)
+            people.append(person)
+    return tuple(people)
+
+
+def _once(findings: list[Finding]) -> tuple[Finding, ...]:
+    """Rows of one household repeat what they share: the address is asked about once."""
+    kept: dict[tuple[str, str], Finding] = {}
+    for found in findings:
+        kept.setdefault((found.code, found.text), found)
+    return tuple(kept.values())

@@ -1,0 +1,138 @@
+"""A household's key: a digest of who and where, the same whatever the order of the rows.
+
+Beside a job the key is kept: a household that is recognised in a later reading, respelled or in a
+second version of the list, has the one that it had.
+"""
+
+import base64
+import hashlib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.homes.doors import door
+from addressing.guestlist.households.duplicates import letters
+from addressing.guestlist.households.kinship import known_person
+from addressing.guestlist.households.recognising import Match, recognise
+from addressing.records.guests import Household, KnownHousehold
+
+DIGITS = 8
+_BASE = len("h-") + DIGITS
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """What is known of a list's households after a reading.
+
+    `keys` maps the key by the cells alone to the one that is kept. `known` are the households of
+    this reading with those that are gone. `doubtful` are pairs (old, new, why) that may be one
+    household; the new one has a key of its own.
+    """
+
+    keys: Mapping[str, str]
+    known: tuple[KnownHousehold, ...]
+    doubtful: tuple[tuple[KnownHousehold, KnownHousehold, str], ...] = ()
+
+
+def with_keys(households: Sequence[Household]) -> tuple[Household, ...]:
+    """The households with their keys; twins (same names, same postcode) get -2, -3 by content."""
+    digests: dict[str, list[int]] = {}
+    for place, household in enumerate(households):
+        digests.setdefault(_digest(_who(household)), []).append(place)
+    keys: dict[int, str] = {}
+    for digest, places in digests.items():
+        ordered = sorted(places, key=lambda place: _content(households[place]))
+        for number, place in enumerate(ordered, start=1):
+            keys[place] = f"h-{digest}" if number == 1 else f"h-{digest}-{number}"
+    return tuple(replace(household, key=keys[place]) for place, household in enumerate(households))
+
+
+def known_of(household: Household) -> KnownHousehold:
+    """What is kept of a household to recognise it by."""
+    street, _, rest = door(household.address).partition("|")
+    unit, _, area = rest.partition("|")
+    country = household.address.country if household.address else None
+    words = repr((letters(household), country.text if country else None))
+    return KnownHousehold(
+        key=household.key,
+        people=tuple(known_person(person) for person in household.people),
+        label=fold(household.label.text) if household.label else "",
+        street=street,
+        unit=unit,
+        area=area or _area(household),
+        letters=hashlib.sha256(words.encode("utf-8", "surrogatepass")).hexdigest()[:16],
+        name=household.name,
+    )
+
+
+def _area(household: Household) -> str:
+    """Where a household without a street lives."""
+    address = household.address
+    area = (address.postcode or address.city) if address else None
+    return fold(area.text)[:5] if area else ""
+
+
+def keep_keys(households: Sequence[Household], known: Sequence[KnownHousehold]) -> Kept:
+    """Give a reading's households the keys that they had; a key once given is never another's."""
+    new = [known_of(household) for household in households]
+    matches = recognise(known, new)
+    keys = {new[match.new].key: known[match.old].key for match in matches if not match.unsure}
+    taken = {home.key for home in known} | set(keys.values())
+    for home in sorted(new, key=lambda home: home.key):
+        if home.key not in keys:
+            keys[home.key] = _free(home.key, taken)
+            taken.add(keys[home.key])
+    now = tuple(replace(home, key=keys[home.key]) for home in new)
+    return Kept(keys, (*now, *_gone(known, now)), _doubtful(known, now, matches))
+
+
+def _free(key: str, taken: set[str]) -> str:
+    number = 2
+    free = key
+    while free in taken:
+        free = f"{key[:_BASE]}-{number}"
+        number += 1
+    return free
+
+
+def _gone(
+    known: Sequence[KnownHousehold], now: Sequence[KnownHousehold]
+) -> tuple[KnownHousehold, ...]:
+    here = {home.key for home in now}
+    left = (replace(home, gone=True) for home in known if home.key not in here)
+    return tuple(sorted(left, key=lambda home: home.key))
+
+
+def _doubtful(
+    known: Sequence[KnownHousehold], now: Sequence[KnownHousehold], matches: Sequence[Match]
+) -> tuple[tuple[KnownHousehold, KnownHousehold, str], ...]:
+    return tuple(
+        (known[match.old], now[match.new], match.unsure) for match in matches if match.unsure
+    )
+
+
+def _digest(text: str) -> str:
+    """Eight of a-z and 2-7 (base 32, RFC 4648)."""
+    digest = hashlib.sha256(text.encode()).digest()
+    return base64.b32encode(digest).decode().lower()[:DIGITS]
+
+
+def _who(household: Household) -> str:
+    names = sorted(f"{fold(p.given or '')} {fold(p.family or '')}" for p in household.people)
+    label = fold(household.label.text) if household.label else ""
+    postcode = household.address.postcode if household.address else None
+    return "|".join((*names, label, fold(postcode.text) if postcode else ""))
+
+
+def _content(household: Household) -> tuple[str, ...]:
+    """Everything that tells twins apart, in an order of its own."""
+    address = household.address
+    fields = (address.street, address.unit, address.city) if address else ()
+    people = (
+        f"{p.title} {p.given} {p.family} {p.suffix} {p.nickname} {p.age}" for p in household.people
+    )
+    return (*(field.text if field else "" for field in fields), *people, *_places(household))
+
+
+def _places(household: Household) -> tuple[str, ...]:
+    return tuple(str(where) for where in household.rows)

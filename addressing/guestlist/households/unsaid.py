@@ -1,0 +1,139 @@
+"""What a household doesn't say of itself: no name, no address, no title, nameless companions."""
+
+from dataclasses import replace
+
+from addressing.guestlist.asking import finding
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.sharing import OF_AGE
+from addressing.guestlist.people.vocabulary import titles, words
+from addressing.records.findings import Finding
+from addressing.records.guests import Household, Kind, Person
+from addressing.where import Where
+
+_FAMILY = 3
+"""So many people are a family: one of them may be a child of age and not a partner."""
+
+_SMALL = frozenset(("the", "his", "her", "their", "with", "plus", "whole", "of"))
+MADE_FROM_DEGREE = frozenset(("md", "dds", "dmd", "dvm", "do"))
+"""Degrees from which the title Doctor follows; no other degree makes a title."""
+
+
+def about_people(household: Household) -> tuple[Finding, ...]:
+    """The findings that need the whole household, not one cell."""
+    where = household.rows[0]
+    found: list[Finding] = []
+    if not household.people and household.label is None:
+        text = (
+            "The row has an address and no name." if household.address else "The row has no name."
+        )
+        found.append(finding("name-missing", where, text, "Who lives there?"))
+    found.extend(_address(household, where))
+    nameless = _without_family(household, where)
+    found.extend(nameless or _titles(household, where))  # one question: its answer has both
+    found.extend(_two_ways(household, where))
+    found.extend(_unnamed(household, where))
+    found.extend(_grown_up(household, where))
+    return tuple(found)
+
+
+def _grown_up(household: Household, where: Where) -> list[Finding]:
+    """Somebody whose age is given and who lives with others of the family: a note."""
+    if len(household.people) < _FAMILY:
+        return []
+    return [
+        finding(
+            "own-envelope",
+            person.cells[0] if person.cells else where,
+            f"{person.given} is {person.age}: custom gives an envelope of their own.",
+            "If you like one, give them a row of their own.",
+        )
+        for person in household.people
+        if person.age is not None and person.age >= OF_AGE and person.given
+    ]
+
+
+def _address(household: Household, where: Where) -> list[Finding]:
+    if household.by_hand:
+        return [finding("by-hand", where, "Given by hand: no address is owed.", "Nothing to do.")]
+    if household.address is None:
+        mend = "Where should it go? If it is given by hand, say so in a column of its own."
+        return [finding("address-missing", where, "The household has no address.", mend)]
+    return []
+
+
+def _titles(household: Household, where: Where) -> list[Finding]:
+    people = household.people
+    places = [n for n, p in enumerate(people) if p.kind is Kind.NAMED and _lacks_title(p)]
+    without = [people[n] for n in places]
+    if not without:
+        return []
+    names = ", ".join(" ".join(n for n in (p.given, p.family) if n) for p in without)
+    place = without[0].cells[0] if without[0].cells else where
+    text = "No title is given." if len(without) == 1 else f"No title is given: {names}."
+    mend = "Which titles? Without an answer the name stands alone."
+    return [replace(finding("title-missing", place, text, mend), people=tuple(places))]
+
+
+def _two_ways(household: Household, where: Where) -> list[Finding]:
+    """Sr. before a name is Sister in one tongue and Señor in another."""
+    found = []
+    for place, person in enumerate(household.people):
+        if person.title == "Sr.":
+            name = person.given or person.family
+            text = f"“{person.title}” before {name} can be read in two ways."
+            mend = "Is it Sister or Señor? Without an answer it is set as listed."
+            cell = person.cells[0] if person.cells else where
+            asked = finding("title-doubtful", cell, text, mend, person.title)
+            found.append(replace(asked, people=(place,)))
+    return found
+
+
+def _without_family(household: Household, where: Where) -> list[Finding]:
+    """Aunt Jo, Kim, Anna and Mark: a family name stands nowhere, and the postman needs one.
+
+    A title (Sister Mary Odile) says that the one name is whole.
+    """
+    named = [p for p in household.people if p.kind is Kind.NAMED]
+    said = _names_a_family(household) or any(p.family for p in household.people)
+    if not named or said or household.label is not None:
+        return []
+    if not any(_is_kin(p) for p in named) and any(p.title or p.credentials for p in named):
+        return []
+    names = " and ".join(f"{p.title or ''} {p.given or ''}".strip() for p in named)
+    text = f"{names}: one name only, and no family name beside it."
+    return [finding("name-doubtful", where, text, "How should the name stand on the envelope?")]
+
+
+def _names_a_family(household: Household) -> bool:
+    """True for "the Wexcombe family"; "and family" or "and kids" names none."""
+    said = fold(household.family.text).split() if household.family else []
+    return not words("family").union(words("children"), words("and"), _SMALL).issuperset(said)
+
+
+def _is_kin(person: Person) -> bool:
+    known = titles().get(fold(person.title)) if person.title else None
+    return known is not None and known.group == "kin"
+
+
+def _lacks_title(person: Person) -> bool:
+    letters = {credential.replace(".", "").casefold() for credential in person.credentials}
+    return (person.title is None or _is_kin(person)) and not letters & MADE_FROM_DEGREE
+
+
+def _unnamed(household: Household, where: Where) -> list[Finding]:
+    found: list[Finding] = []
+    guests = [p for p in household.people if p.kind is Kind.GUEST and p.given is None]
+    children = [p for p in household.people if p.kind is Kind.CHILD and p.given is None]
+    if guests:
+        count = "A companion is" if len(guests) == 1 else f"{len(guests)} companions are"
+        place = guests[0].cells[0] if guests[0].cells else where
+        text = f"{count} invited without a name."
+        mend = "What is the name? Without an answer “and Guest” is set."
+        meant = tuple(n for n, p in enumerate(household.people) if p in guests)
+        found.append(replace(finding("guest-unnamed", place, text, mend), people=meant))
+    if household.family is not None or children:
+        said = household.family.text if household.family else f"{len(children)} children"
+        place = household.family.cells[0] if household.family and household.family.cells else where
+        text = f"“{said}” names nobody."
+        found.append(finding("family-unnamed", place, text, "Who is invited by name?", said))
+    return found

@@ -1,0 +1,1 @@
+"""A cell of names becomes people, with what is in doubt about them."""

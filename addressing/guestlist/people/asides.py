@@ -1,0 +1,117 @@
+"""What stands in the open beside the names of a cell: numbering, markers, maiden names, who it is.
+
+"1. Tobias Wexcombe", "Odile Farrenby DECLINED", "Odile Wexcombe née Farrenby", "Odile Farrenby,
+bride's aunt". Numbering goes; the rest is kept as a remark. The words are rows of `name_words.tsv`.
+"""
+
+import re
+from functools import cache
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.vocabulary import words
+from addressing.tables import table
+
+_NUMBERING = re.compile(r"^\s*(?:\(?\d{1,3}[.)]|[-–—•·*])\s+(?=\w)")
+_PARTED_LETTERS = re.compile(
+    r"(?<=[\w,.]\s)(Ph|Ed|Psy|Pharm|M|J)\.\s+D\.?(?=\s*(?:,|;|&|/|$|and\b))"
+)
+_OWN_MARKS = str.maketrans("⟨⟩\uff08\uff09\uff62\uff63", "()()()")
+"""Brackets that mark nicknames and ages further on, and those of full width, are plain ones."""
+_GLUED_TITLE = re.compile(r"(?<![\w.'’])([A-Za-z]{2,5}\.)(?=[A-ZÀ-Ý][\w'’])")
+_GLUED_AND = re.compile(r"(?<=\w\.)([&+])(?=\w)")
+_STRAY_POINT = re.compile(r"(?<=\w)\s+\.(?=\s|$|,)")
+_REST = r"[^&+/;,\n⟨⟩]*?(?=\s+(?:and|und|et)\b|\s*[&+/;,\n⟨]|\s*$)"
+_SEGMENT = re.compile(rf",\s*(?P<words>\S{_REST})")
+_LAST_JOINT = re.compile(r".*(?:[&+/;,\n]|\band\b)", re.DOTALL)
+_POSSESSIVE = re.compile(r"['’]s?$")
+_SMALL = frozenset(("of", "the", "in", "a", "my", "our", "his", "her", "and"))
+_FROM = frozenset(("from", "of", "at", "to"))
+_FULL = 2
+"""Words of a full name: behind fewer, a word after a comma may be a given name."""
+
+
+@cache
+def phrase(*kinds: str) -> re.Pattern[str]:
+    """A pattern for the words of some kinds as they stand in a text, in any case.
+
+    >>> bool(phrase("marker").search("Odile Can’t Come")), bool(phrase("asked").search("Dogby"))
+    (True, False)
+    """
+    known = (row["word"] for row in table("name_words") if row["kind"] in kinds)
+    ways = sorted((_loose(word) for word in known), key=len, reverse=True)
+    return re.compile(rf"(?<![\w⟨'’\-.])(?:{'|'.join(ways)})(?![\w'’-])", re.IGNORECASE)
+
+
+def _loose(word: str) -> str:
+    """A word with or without its apostrophes and hyphens, whatever blanks part its words."""
+    letters = ("['’-]?".join(re.escape(letter) for letter in part) for part in word.split())
+    return r"[\s-]+".join(letters)
+
+
+def tidy(text: str) -> str:
+    """The cell without numbering, with the blanks that "Mr.Tobias" and "Jr ." lack or have.
+
+    >>> tidy("2) Mr.&Mrs.Tobias Wexcombe , Jr .")
+    'Mr. & Mrs. Tobias Wexcombe , Jr.'
+    """
+    text = _NUMBERING.sub("", text.translate(_OWN_MARKS), count=1)
+    text = _GLUED_AND.sub(r" \1 ", text)
+    text = _GLUED_TITLE.sub(lambda found: f"{found[1]} " if _is_title(found) else found[1], text)
+    return _PARTED_LETTERS.sub(r"\1.D.", _STRAY_POINT.sub(".", text))
+
+
+def _is_title(found: re.Match[str]) -> bool:
+    title = known_title(found[1])
+    return title is not None and not title.also_a_name
+
+
+def take_asides(text: str, remarks: list[str]) -> str:
+    """Take markers, maiden names and asides out of the text; they are added to the remarks."""
+
+    def keep(found: re.Match[str]) -> str:
+        remarks.append(found[0].strip(" ,"))
+        return " "
+
+    if phrase("maiden", "marker", "address-marker").search(text):
+        for pattern in _taken():
+            text = pattern.sub(keep, text)
+    return _SEGMENT.sub(lambda found: _aside(found, remarks), text)
+
+
+@cache
+def _taken() -> tuple[re.Pattern[str], ...]:
+    """Maiden names with what follows; markers before a name; markers behind one."""
+    maiden, marker = phrase("maiden").pattern, phrase("marker", "address-marker").pattern
+    return (
+        re.compile(rf"\s*{maiden}\.?\s+\w{_REST}", re.IGNORECASE),
+        re.compile(rf"^\s*{marker}[:,]?\s+(?=\w)", re.IGNORECASE),
+        re.compile(rf"[,:\s]*{marker}{_REST}", re.IGNORECASE),
+    )
+
+
+def _aside(found: re.Match[str], remarks: list[str]) -> str:
+    """Behind a full name ", bride's aunt" is a remark; ", Odile" is not."""
+    before = _LAST_JOINT.sub("", found.string[: found.start()]).split()
+    if len(before) < _FULL or not is_aside(found["words"]):
+        return found[0]
+    remarks.append(found["words"].strip())
+    return " "
+
+
+def is_aside(text: str) -> bool:
+    """True for words that say who a guest is and name nobody.
+
+    >>> is_aside("bride's aunt"), is_aside("Table 4"), is_aside("Aunt Odile")
+    (True, True, False)
+    """
+    plain = text.split()
+    folded = [fold(word) for word in plain]
+    if not any(word in words("relation") for word in folded):
+        return False
+    if len(folded) > 1 and folded[0] in words("relation") and folded[1] in _FROM:
+        return True
+    return all(
+        word in words("relation") or word in _SMALL or word.isdigit() or _POSSESSIVE.search(raw)
+        for raw, word in zip(plain, folded, strict=True)
+    )

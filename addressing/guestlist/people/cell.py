@@ -1,0 +1,133 @@
+"""A cell of names becomes people: who stands in it, joined how, and what is in doubt.
+
+The cell is cleared of remarks, cut at what joins people, each part read by itself, then titles and
+family names are shared as lists do ("Mr. and Mrs. Tobias Wexcombe", "Linnet and Corwin Wexcombe").
+"""
+
+import re
+from dataclasses import dataclass, replace
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.doubtful import about_count, about_label, about_names
+from addressing.guestlist.people.givens import settle_order
+from addressing.guestlist.people.names import GLUE, take_titles
+from addressing.guestlist.people.parts import Doubt, cut
+from addressing.guestlist.people.remarks import clear_remarks
+from addressing.guestlist.people.sharing import share
+from addressing.guestlist.people.vocabulary import partner_words, words
+from addressing.records.guests import Kind, Person
+
+_FAMILY_LABEL = re.compile(
+    rf"^(?:the\s+)?(?:[\w'’.\-{GLUE}]+\s+){{1,4}}(?:family|fam\.?|household|residence|clan|crew)$"
+    rf"|^(?:the\s+)?(?:family|fam\.?|familie|famille|familia)\s+[\w'’.\- {GLUE}]+$"
+    rf"|^the\s+[\w'’\-{GLUE}]+s$",
+    re.IGNORECASE,
+)
+_ARTICLE_BEHIND = re.compile(r"^(.+\bfamily),\s*the$", re.IGNORECASE)
+_FAMILY_MEMBERS = re.compile(
+    r"^(?P<label>[^:(]*?\b(?:family|fam\.?)|the\s[\w'’\-]+s)\s*(?::|\s[-–—])\s*(?P<members>\S.*)$",
+    re.IGNORECASE | re.DOTALL,
+)
+_MARKED = re.compile("⟨#?([^⟩]*)⟩")
+_WHOLE = ("name-doubtful", "name-order-doubtful", "family-name-doubtful")
+"""Doubts about the cell as a whole."""
+_LEAST_COMPANY = 3
+_OLDEST = 17
+"""Years of a child at most."""
+"""Words from which on a weak company word ("Choir") names a company and not a person."""
+
+
+@dataclass(frozen=True, slots=True)
+class CellReading:
+    """What a cell of names says; people have no cells yet."""
+
+    people: tuple[Person, ...] = ()
+    label: str | None = None
+    family: str | None = None
+    remarks: tuple[str, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
+
+
+def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
+    """The people in one cell of names.
+
+    `family_first` says that this column writes "Wexcombe, Tobias"; without it such a cell is
+    read so too, but asked about. None says that no cell of this column is ever read so (children).
+
+    >>> [(p.title, p.given, p.family) for p in read_people("Mr. & Mrs. Tobias Wexcombe").people]
+    [('Mr.', 'Tobias', 'Wexcombe'), ('Mrs.', None, 'Wexcombe')]
+    """
+    written = _FAMILY_MEMBERS.sub(r"\g<label> (\g<members>)", _ARTICLE_BEHIND.sub(r"The \1", text))
+    cleared = clear_remarks(written)
+    plain = " ".join(_MARKED.sub("", cleared.text).split())
+    label = _label(plain)
+    if label is not None:
+        family = label if _is_family(plain) else None
+        beside = tuple(_MARKED.findall(cleared.text))  # a family has no nickname and no age
+        remarks = (*cleared.remarks, *beside)
+        doubts = about_label(text, remarks)
+        return CellReading(label=label, family=family, remarks=remarks, doubts=doubts)
+    parts, order = cut(cleared.text, family_first=family_first)
+    if family_first is not None and "," not in cleared.text:
+        parts, order = settle_order(parts)
+    family = " ".join(dict.fromkeys(part.family_word for part in parts if part.family_word)) or None
+    people, shared = share(tuple(part for part in parts if not part.family_word))
+    odd = about_names(text, cleared.text, cleared.remarks, people)
+    if family_first is not None:
+        odd = odd or about_count(text, people)
+    odd = odd or _partner_without_name(text, people)
+    doubts = _foremost((*odd, *order, *shared))
+    return CellReading(_with_ages(people), None, family, cleared.remarks, doubts)
+
+
+def _with_ages(people: tuple[Person, ...]) -> tuple[Person, ...]:
+    """A number behind a child's name is the child's age, not another child ("Rosie, 6")."""
+    made: list[Person] = []
+    for person in people:
+        age = person.given if person.title is None and (person.given or "").isdecimal() else None
+        child = made[-1] if made and made[-1].kind is Kind.CHILD else None
+        if age is None or child is None or child.age is not None or int(age) > _OLDEST:
+            made.append(person)
+        else:
+            made[-1] = replace(child, age=int(age))
+    return tuple(made)
+
+
+def _partner_without_name(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
+    """A wife or husband stands in the cell, and nobody's name for her or him."""
+    unnamed = any(person.kind is Kind.GUEST and not person.given for person in people)
+    if not unnamed or partner_words().isdisjoint(fold(text).split()):
+        return ()
+    return (Doubt("partner-unnamed", text),)
+
+
+def _foremost(doubts: tuple[Doubt, ...]) -> tuple[Doubt, ...]:
+    """One question for a cell that can't be read as it stands: its answer settles the rest."""
+    whole = next((doubt for doubt in doubts if doubt.code in _WHOLE), None)
+    return (whole,) if whole else doubts
+
+
+def _label(text: str) -> str | None:
+    """A household that names nobody: a family, a company, a society; else None."""
+    plain = text.replace(GLUE, " ")
+    titled, rest = take_titles(text.split())
+    if titled or not rest:
+        return None
+    if _is_family(text):
+        return plain
+    folded = [fold(word) for word in rest]
+    if len(folded) > 1 and any(word in words("company") for word in folded):
+        return plain
+    if len(folded) >= _LEAST_COMPANY and folded[-1] in words("company-last"):
+        return plain
+    owned = any(word.endswith(("'s", "’s")) for word in rest)
+    weak = len(folded) >= _LEAST_COMPANY and any(word in words("company-weak") for word in folded)
+    return plain if weak and (folded[0] == "the" or "of" in folded or owned) else None
+
+
+def _is_family(text: str) -> bool:
+    """True for "The Wexcombe Family"; "Tobias Wexcombe and Family" names somebody."""
+    if not _FAMILY_LABEL.match(text):
+        return False
+    *_, before, last = ["", *text.split()]
+    return fold(last) not in words("family") or fold(before) not in words("and")

@@ -1,0 +1,70 @@
+"""The columns beside the names: a companion (yes, a count, a name) and the children."""
+
+import re
+from dataclasses import replace
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.cell import CellReading, read_people
+from addressing.guestlist.people.remarks import is_marker
+from addressing.guestlist.people.vocabulary import words
+from addressing.records.guests import Kind, Person
+
+_YES_NAMED = re.compile(
+    r"^(?:yes|y|x|ja|oui|si)\b\s*[-–—:,(]+\s*(?P<name>[^)]+)\)?$", re.IGNORECASE
+)
+_NO_CHILDREN = re.compile(r"^not (?:invited|coming)$", re.IGNORECASE)
+_NUMBER = re.compile(r"^\+?\s*(\d{1,2})$")
+
+
+def read_companion(text: str) -> CellReading:
+    """Who comes along by the companion's column: yes or a number is a guest without a name.
+
+    >>> [p.kind.value for p in read_companion("Y").people], read_companion("no").people
+    (['guest'], ())
+    """
+    folded = fold(text)
+    if says_no(text) and not text.strip().startswith("+"):
+        return CellReading()
+    number = _NUMBER.match(text.strip())
+    if number and number[1] != "1":
+        return CellReading(people=_unnamed(Kind.GUEST, int(number[1])))
+    if folded in words("yes") or number:
+        return CellReading(people=_unnamed(Kind.GUEST, 1))
+    named = _YES_NAMED.match(text.strip())
+    return read_people(named["name"] if named else text, family_first=None)
+
+
+def read_children(text: str) -> CellReading:
+    """The children by their column: a number, names with or without ages, "and baby Una".
+
+    >>> [(p.given, p.age) for p in read_children("Linnet (7), Corwin 4").people]
+    [('Linnet', 7), ('Corwin', 4)]
+    """
+    if says_no(text):
+        return CellReading()
+    if is_marker(text):
+        return CellReading(remarks=(f"children {text}",) if _NO_CHILDREN.match(text) else (text,))
+    number = _NUMBER.match(text.strip())
+    if number and not text.strip().startswith("+"):
+        return CellReading(people=_unnamed(Kind.CHILD, int(number[1])))
+    if number or fold(text) in ("plus one", "1 guest"):
+        return read_companion(text)
+    if fold(text) in words("yes"):
+        return CellReading(family=text)
+    reading = read_people(
+        re.sub(r"^\s*(?:kids?|children)\s*:\s*", "", text, flags=re.IGNORECASE), family_first=None
+    )
+    return replace(reading, people=tuple(_as_child(person) for person in reading.people))
+
+
+def says_no(text: str) -> bool:
+    """True for a cell that says no, or nothing."""
+    return not text.strip() or fold(text) in words("no")
+
+
+def _unnamed(kind: Kind, count: int) -> tuple[Person, ...]:
+    return tuple(Person(kind=kind) for _ in range(count))
+
+
+def _as_child(person: Person) -> Person:
+    return person if person.kind is Kind.GUEST else replace(person, kind=Kind.CHILD)

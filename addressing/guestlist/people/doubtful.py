@@ -1,0 +1,89 @@
+"""What makes a cell of names a question: words and marks that no name has, words for nobody."""
+
+import re
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.asides import phrase
+from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.parts import Doubt, without_counts
+from addressing.guestlist.people.vocabulary import words
+from addressing.records.guests import Kind, Person
+
+_ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]|(?<!\S)[-–—]+(?!\S)")
+_POSSESSIVE = re.compile(r"(?<=\w)['’]s(?=\s|$)")
+_COUNT = re.compile(r"\(\s*[1-5]\s*\)\s*$")
+_NAMES_BESIDE = re.compile(r"^[A-ZÀ-Ý][\w'’-]*(?:\s*(?:,|&|\+|/|and\b)\s*[A-ZÀ-Ý][\w'’-]*)+$")
+_ALSO = re.compile(r"^(?:\+|&|and|plus|w/|with)(?![\w-])", re.IGNORECASE)
+_SEVERAL = re.compile(r"[A-ZÀ-Ý][\w'’-]*\s*(?:,|&|\+|\band\b)\s*[A-ZÀ-Ý]")
+
+
+def oddities(text: str) -> tuple[Doubt, ...]:
+    """The doubt about a part of a name in a cell of its own that holds marks no name has."""
+    return (Doubt("name-doubtful", text),) if _ODD.search(text) else ()
+
+
+def about_names(
+    text: str, cleared: str, remarks: tuple[str, ...], people: tuple[Person, ...]
+) -> tuple[Doubt, ...]:
+    """At most one doubt about a cell: `text` as it stands, `cleared` without its remarks."""
+    plain = " ".join(without_counts(cleared).split())
+    beside = any(_NAMES_BESIDE.match(remark) or _ALSO.match(remark) for remark in remarks)
+    odd = beside or any(map(_is_odd, people))
+    if odd or _asks(cleared, remarks) or (plain and not people):
+        return (Doubt("name-doubtful", plain or " ".join(text.split())),)
+    return ()
+
+
+def about_count(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
+    """The doubt about "Tobias Wexcombe (2)": two years old, or two of them?"""
+    named = [person for person in people if person.kind is not Kind.GUEST]
+    alone = len(named) == 1 and named[0].title not in ("Master", "Miss")
+    if alone and named[0].age is not None and _COUNT.search(text):
+        return (Doubt("name-doubtful", " ".join(text.split())),)
+    return ()
+
+
+def about_label(text: str, remarks: tuple[str, ...]) -> tuple[Doubt, ...]:
+    """A family or company is asked about where its name holds such words, or names stand beside."""
+    owner = re.search(r"(\w+)['’]s\b", text)
+    known = words("nameless") | words("relation")
+    nobody = owner is not None and (fold(owner[1]) in known or _ends_in_family(text))
+    if nobody or _asks(text, remarks) or any(_SEVERAL.search(remark) for remark in remarks):
+        return (Doubt("name-doubtful", " ".join(text.split())),)
+    return ()
+
+
+def _ends_in_family(text: str) -> bool:
+    """True for "Tobias's family": whose they are, and not who."""
+    return fold(text).split()[-1] in words("family")
+
+
+def _asks(text: str, remarks: tuple[str, ...]) -> bool:
+    """Words that always need an answer ("c/o", "late"), or the client's own question mark.
+
+    Fewer of them count within a remark: "(parents of the bride)" says who they are.
+    """
+    beside = phrase("asked-aside")
+    aside = any("?" in remark or beside.search(remark) for remark in remarks)
+    return aside or phrase("asked").search(text) is not None
+
+
+def _is_odd(person: Person) -> bool:
+    """A name with marks, a possessive, or a word that names nobody ("Mom Wexcombe")."""
+    given, family = person.given or "", person.family or ""
+    if any(_ODD.search(name) or _POSSESSIVE.search(name) for name in (given, family)):
+        return True
+    said = fold(f"{given} {family}").split()
+    if person.kind is Kind.GUEST or not said:
+        return False
+    nobody = said[0] in words("nameless") or (family.islower() and said[-1] in words("nameless"))
+    return nobody or said[0] == "the" or any(map(_is_title_within, f"{given} {family}".split()[1:]))
+
+
+def _is_title_within(word: str) -> bool:
+    """True for the Mrs of "Tobias Wexcombe Mrs Odile": two people without a joint?"""
+    title = known_title(word)
+    ending = fold(word) in words("suffix") | words("credential")
+    if title is None or title.also_a_name or ending:
+        return False
+    return word.endswith(".") or title.canonical.endswith(".")

@@ -1,0 +1,95 @@
+"""Tokens of a cell of names made ready: small words that join people, titles put in front.
+
+"Luis y Maria Ruiz" names two, "Luis Ruiz y Vega" one; "Tobias Wexcombe, Dr." has his title behind.
+"""
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.names import GLUE, known_title, take_endings, take_titles
+from addressing.guestlist.people.turning import joins
+from addressing.guestlist.people.vocabulary import given_names, words
+
+
+def joints_between(tokens: list[str]) -> list[str]:
+    """The tokens with y, e, en as "and" where they can't stand inside a family name.
+
+    That is beside a title, and behind one word where two or more follow: "Luis y Maria Ruiz",
+    but "Luis Ruiz y Vega".
+    """
+    joined = [
+        GLUE + token if _is_within(tokens, place) else token for place, token in enumerate(tokens)
+    ]
+    for place, token in enumerate(tokens):
+        if fold(token) in words("and-between") and "." not in token:
+            before = _plain_before(tokens[:place])
+            behind = _plain_behind(tokens[place + 1 :])
+            titled = bool(take_titles(behind)[0]) or (bool(before) and _is_titles(before))
+            alone = _is_one_given(take_titles(before)[1]) and len(behind) > 1 and token.islower()
+            if before and behind and (titled or alone):
+                joined[place] = "and"
+    return joined
+
+
+def _is_within(tokens: list[str], place: int) -> bool:
+    """True for the und of "Otto von und zu Larkmoor": between particles nothing is joined."""
+    around = (tokens[place - 1 : place], tokens[place + 1 : place + 2])
+    particles = all(word and fold(word[0]) in words("particle") for word in around)
+    return particles and tokens[place].isalpha() and joins(tokens[place])
+
+
+def _is_one_given(names: list[str]) -> bool:
+    """One given name, or two that are known to stand together ("Ana María")."""
+    return len(names) == 1 or fold(" ".join(names)) in given_names("double")
+
+
+def _is_titles(tokens: list[str]) -> bool:
+    titles, rest = take_titles(tokens)
+    return bool(titles) and not rest
+
+
+def _plain_before(tokens: list[str]) -> list[str]:
+    """The words since the last joint."""
+    start = max((i + 1 for i, token in enumerate(tokens) if joins(token)), default=0)
+    return [token for token in tokens[start:] if not token.startswith("⟨")]
+
+
+def _plain_behind(tokens: list[str]) -> list[str]:
+    """The words up to the next joint."""
+    end = next((i for i, token in enumerate(tokens) if joins(token)), len(tokens))
+    return [token for token in tokens[:end] if not token.startswith("⟨")]
+
+
+def titles_first(tokens: list[str]) -> list[str]:
+    """The tokens with titles that stand behind a name put before it: "Tobias Wexcombe, Dr."."""
+    parts = _segments(tokens)
+    moved: list[tuple[list[str], list[str]]] = []
+    for place, (joint, part) in enumerate(parts):
+        titles, rest = take_titles(list(part))
+        behind = parts[place + 1] if place + 1 < len(parts) else ([], [])
+        alone = bool(titles) and not rest and joint == [","] and behind[0] in ([], [","])
+        if alone and len(moved[-1][1]) > 1 and not take_titles(list(moved[-1][1]))[0]:
+            moved[-1] = (moved[-1][0], [*part, *moved[-1][1]])
+        elif not titles and _ends_in_title(part) and not take_titles(list(behind[1]))[0]:
+            moved.append((joint, [part[-1], *part[:-1]]))
+        else:
+            moved.append((joint, part))
+    return [token for joint, part in moved for token in (*joint, *part)]
+
+
+def _ends_in_title(part: list[str]) -> bool:
+    """True for "Tobias Wexcombe Mr": an abbreviated title that is no name and no suffix."""
+    last = part[-1] if len(part) > 1 else ""
+    title = known_title(last) if last else None
+    if title is None or title.also_a_name or take_endings(list(part), after_comma=False)[0] != part:
+        return False
+    return last.endswith(".") or title.canonical.endswith(".")
+
+
+def _segments(tokens: list[str]) -> list[tuple[list[str], list[str]]]:
+    """(joint, words) between any two joints, commas too."""
+    parts: list[tuple[list[str], list[str]]] = [([], [])]
+    for word in tokens:
+        if joins(word):
+            parts.append(([word], []))
+        else:
+            parts[-1][1].append(word)
+    return parts

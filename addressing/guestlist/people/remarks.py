@@ -1,0 +1,195 @@
+"""What stands in brackets, quotes or behind a dash in a cell of names: taken out and understood.
+
+A nickname, an age, a companion or children go on as words of the name; all else is a remark.
+"""
+
+import re
+from dataclasses import dataclass
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.asides import is_aside, phrase, take_asides, tidy
+from addressing.guestlist.people.vocabulary import front_only, row_words, titles, words
+
+NICKNAME = "⟨{}⟩"
+AGE = "⟨#{}⟩"
+CREDENTIAL = "⟨%{}⟩"
+
+_BRACKETS = re.compile(r"\s*[(\[{]([^()\[\]{}]*)[)\]}]")
+_QUOTES = re.compile("(?<=\\s)[\"“”„«\u2018'](\\w[^\"“”„«»\u2018’']{0,19})[\"“”»’'](?=[\\s,]|$)")
+_GUILLEMETS = re.compile(r"(?<=\s)(?:«\s*([^«»]{1,20}?)\s*»|»([^«»]{1,20})«)(?=[\s,]|$)")
+_DASH = re.compile(r"\s+[-–—]{1,2}\s+")
+_AGE = re.compile(
+    r"^(?:aged?|age:)?\s*(\d{1,2})\s*(?:yrs?|years?|y\.?o\.?|years? old)?\.?$", re.IGNORECASE
+)
+_BARE_AGE = re.compile(
+    r"(?<=[A-Za-zÀ-ÿ])(?:,?\s+aged?\b)?\s+(\d{1,2})(?=\s*(?:,|;|&|and\b|\+|$|\n))"
+)
+_DASHED_AGE = re.compile(r"\s*[-–—:]\s*(\d{1,2})(?=\s*(?:,|;|&|and\b|\+|$|\n))")
+_NICKNAME = re.compile(r"^[A-ZÀ-Ý][\w'’.-]*$")
+_CHILDREN_IN_BRACKETS = re.compile(
+    r"\b((?i:sons?|daughters?|kids?|children|kiddos))\s*\(\s*([A-ZÀ-Ý][^()]*[^()\s])\s*\)"
+)
+_FAMILY_OF = re.compile(
+    r"\b(family|fam\.?)\s+(?=(?:of|x)\s*\d{1,2}\b)([ofx]+\s*\d{1,2})\b", re.IGNORECASE
+)
+_NAMED_AND_AGED = re.compile(
+    r"^[A-ZÀ-Ý][\w'’-]*\s+\d{1,2}(?:\s*(?:,|&|and)\s*[A-ZÀ-Ý][\w'’-]*\s+\d{1,2})*$"
+)
+_INVITED_BY_NAME = re.compile(
+    r"^(?i:(?:\+|&|and|plus|w/|with)\s*|(?:guest|date|partner|plus[ -]one)\s*[:–-]\s*)"
+    r"(?=(?:(?:baby|son|daughter|kids|children|wife|husband)\s+)?[A-ZÀ-Ý])"
+)
+_MARK = re.compile("⟨[#%]?([^⟩]*)⟩")
+_LAST_ALONE = re.compile(r"(?:[&+/]|\band)\s*[^\W\d_]+$")
+_CLAUSE = re.compile(r"[.,;:!?()\[\]\n/|]|\s[-–—]+\s|\b(?:but|and|so|because)\b", re.IGNORECASE)
+_NEAR = 2
+"""Words before a marker among which a "not" or an "if" is of it."""
+_ALSO_INVITED = re.compile(r"^(?:\+|&|and\b|plus\b|w/|with\b)", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Cleared:
+    """A cell's words without its remarks; nicknames and ages are marked in `text`."""
+
+    text: str
+    remarks: tuple[str, ...]
+
+
+def clear_remarks(text: str) -> Cleared:
+    """Take the remarks out of a cell of names.
+
+    >>> clear_remarks("Tobias (Toby) Wexcombe - usher").remarks
+    ('usher',)
+    """
+    remarks: list[str] = []
+    text = _FAMILY_OF.sub(r"\1 (\2)", _CHILDREN_IN_BRACKETS.sub(r"\1 \2", tidy(text)))
+    text = _BRACKETS.sub(lambda found: _bracket(found, remarks), text)
+    text = _GUILLEMETS.sub(lambda found: NICKNAME.format(found[1] or found[2]), text)
+    text = _QUOTES.sub(lambda found: NICKNAME.format(found[1].strip()), text)
+    text = _DASHED_AGE.sub(lambda found: AGE.format(found[1]), text)
+    text = _BARE_AGE.sub(lambda found: AGE.format(found[1]), text)
+    text = take_asides(_after_dash(text, remarks), remarks)
+    plain = tuple(_MARK.sub(r" \1", remark) for remark in remarks)
+    return Cleared(" ".join(part for part in text.split(" ") if part), plain)
+
+
+def _bracket(found: re.Match[str], remarks: list[str]) -> str:
+    """What a bracket means: an age, more guests, letters, a nickname; else it is a remark."""
+    inside = found[1].strip()
+    behind = found.start() > 0
+    meant = _as_age_or_guests(found, inside) or (behind and _as_part_of_name(inside))
+    if meant:
+        return meant
+    if inside:
+        remarks.append(inside)
+    return " "
+
+
+def _as_age_or_guests(found: re.Match[str], inside: str) -> str | None:
+    """The words that go on for an age, companions, children, or somebody invited by name."""
+    age = _AGE.match(inside)
+    if age:
+        return AGE.format(age[1])
+    if _invites(inside) and not _is_said(found):
+        return f" {inside}" if _ALSO_INVITED.match(inside) else f" and {inside}"
+    invited = _INVITED_BY_NAME.match(inside)
+    if invited and found.start() > 0 and not is_marker(inside):
+        return f" and {inside[invited.end() :]}"
+    return None
+
+
+def _as_part_of_name(inside: str) -> str | None:
+    """The words that go on for a title, letters, a suffix, aged children or a nickname."""
+    if _NAMED_AND_AGED.match(inside):
+        return f", {inside}"
+    if fold(inside) in titles():
+        return f" {inside}"
+    if fold(inside) in words("credential"):
+        return f" {CREDENTIAL.format(inside)}"
+    if fold(inside) in words("suffix"):
+        return f", {inside}"
+    bare = inside.strip("\"“”„«»'\u2018’ ")
+    if fold(bare) in words("guest") or phrase("asked", "asked-aside").search(bare):
+        return None
+    nickname = _NICKNAME.match(bare) and not is_marker(bare)
+    return f" {NICKNAME.format(bare)}" if nickname else None
+
+
+def _is_said(found: re.Match[str]) -> bool:
+    """True for the bracket of "and Date (TBD)": the companion stands before it already."""
+    if fold(found[1]) in words("guest") and _LAST_ALONE.search(found.string[: found.start()]):
+        return True  # "+ Nell (guest)" says who she is
+    before = found.string[: found.start()].split()[-1:]
+    return bool(before) and fold(before[0]) in words("guest") and not re.search(r"\d", found[1])
+
+
+def _is_shout(part: str) -> bool:
+    """True for "VIP!": capitals only, or a call, is no name behind a dash."""
+    return part.rstrip().endswith("!") or (part.isupper() and len(part.split()) == 1)
+
+
+def _invites(inside: str) -> bool:
+    """True for "+1", "and guest", "2 kids": people who are asked too."""
+    folded = [word for word in re.split(r"[^0-9a-z]+", fold(inside)) if word]
+    if re.fullmatch(r"\+\s*\d{1,2}", inside):
+        return True
+    known = words("guest") | words("children") | words("family") | {"and", "plus", "one", "s"}
+    return bool(folded) and all(word in known or word.isdigit() for word in folded)
+
+
+def _after_dash(text: str, remarks: list[str]) -> str:
+    """A remark behind a dash begins with a small letter, or is a marker; else it is left alone."""
+    head, *rest = _DASH.split(text)
+    kept = head
+    for part in rest:
+        if part[:1].islower() or is_marker(part) or _is_shout(part) or is_aside(part):
+            remarks.append(part.strip())
+        else:
+            kept = f"{kept} - {part}"
+    return kept
+
+
+def doubts_address(remark: str) -> bool:
+    """True when a note says that the address isn't the right one (yet)."""
+    return phrase("address-marker").search(_parted(remark)) is not None
+
+
+def clauses(note: str) -> list[str]:
+    """The clauses of a note, by its marks and its small words."""
+    return _CLAUSE.split(note)
+
+
+def says_out(note: str) -> bool:
+    """True when a note says of the guests themselves that someone is out, in whatever place.
+
+    A clause that speaks of children or of another occasion, or says "not yet", doesn't; nor does
+    a word that can be said of a thing ("remove"), unless it opens the clause.
+
+    >>> says_out("So sorry, we can't make it!"), says_out("Kids not invited")
+    (True, False)
+    """
+    return any(_clause_says_out(clause) for clause in clauses(note))
+
+
+def _clause_says_out(clause: str) -> bool:
+    clause = re.sub(r"[-_]+", " ", clause)
+    for found in phrase("marker").finditer(clause):
+        before = fold(clause[: found.start()]).split()
+        if fold(found[0]) in front_only():
+            if row_words("before-marker").issuperset(before):
+                return True
+        elif row_words("not-of-guest").isdisjoint(before) and (
+            row_words("not-yet").isdisjoint(before[-_NEAR:])
+        ):
+            return True
+    return False
+
+
+def is_marker(remark: str) -> bool:
+    """True when a remark says that someone may be out: declined, deceased, divorced."""
+    return phrase("marker").search(_parted(remark)) is not None
+
+
+def _parted(remark: str) -> str:
+    """A remark's words as a marker is looked for: no hyphens, no stops ("RSVP-declined.")."""
+    return re.sub(r"[-–—_.]+", " ", remark)

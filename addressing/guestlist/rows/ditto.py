@@ -1,0 +1,150 @@
+"""Cells that stand for others: "same as above", ditto marks, "same as Felix".
+
+They are filled with the cells that they mean before the row is read, so each word keeps the place
+where it is written, and what is doubtful about an address is told of everybody who has it.
+"""
+
+import re
+from dataclasses import dataclass, replace
+from functools import cache
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.grid import Cell, Row, Table
+from addressing.guestlist.homes.row_address import PLACES
+from addressing.tables import table as rows_of
+from addressing.where import Where
+
+_AREA = frozenset(("city", "region", "postcode", "place", "country"))
+_STREET = frozenset(("address", "house_number", "street", "street2", "unit"))
+_MARKS = re.compile(r"[\s.,()\[\]*]+")
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """A row whose address stands in another; `whence` is that row's cell, None when it has none."""
+
+    row: Row
+    whence: Where | None = None
+
+
+@cache
+def _words(kind: str) -> tuple[str, ...]:
+    """The words of one kind, the longest first."""
+    found = (row["word"] for row in rows_of("row_words") if row["kind"] == kind)
+    return tuple(sorted(found, key=len, reverse=True))
+
+
+def filled_down(table: Table) -> list[Filled]:
+    """The rows of a table with their addresses filled in where they refer to another row."""
+    places = {c.index for c in table.columns if c.meaning in PLACES}
+    streets = {c.index for c in table.columns if c.meaning in _STREET}
+    areas = {c.index for c in table.columns if c.meaning in _AREA}
+    filled: list[Filled] = []
+    above: Row | None = None
+    for row in table.rows:
+        made = _filled(table, row, above, places)
+        if made.row is row and above is not None and _begins_same(row, above, streets, areas):
+            made = _copied(row, above, areas)
+        filled.append(made)
+        above = made.row
+    return filled
+
+
+def _filled(table: Table, row: Row, above: Row | None, places: set[int]) -> Filled:
+    cells = {index: cell for index in places if (cell := row.cell(index)) and cell.text}
+    said = _dittos(table, cells)
+    if said:
+        # When nothing else is written, a ditto in one cell means the whole address.
+        return _copied(row, above, places if said == set(cells) else said)
+    named = [index for index, cell in cells.items() if _named(cell.text)]
+    if len(named) == len(cells) == 1:
+        other = _row_of(table, row, _named(cells[named[0]].text))
+        return _copied(row, other, places) if other is not None else Filled(row)
+    return Filled(row)
+
+
+def _dittos(table: Table, cells: dict[int, Cell]) -> set[int]:
+    """The cells that mean the one above: marks anywhere, words where a street belongs."""
+    streets = {c.index for c in table.columns if c.meaning in _STREET}
+    worded = {index for index, cell in cells.items() if fold(cell.text) in _above_words()}
+    marked = {index for index, cell in cells.items() if _is_mark(cell.text)}
+    return marked | (worded if (worded | marked) & streets else set())
+
+
+@cache
+def _above_words() -> frozenset[str]:
+    return frozenset(_words("above"))
+
+
+@cache
+def _above_marks() -> frozenset[str]:
+    return frozenset(word for word in _words("above") if not word[0].isalnum())
+
+
+def _is_mark(text: str) -> bool:
+    bare = _MARKS.sub("", text).strip("-–—")
+    return bool(bare) and set(bare) <= _above_marks()
+
+
+def _named(text: str) -> str:
+    """Whom "same as Felix" names, folded; "" where it names nobody."""
+    said = fold(text)
+    if any(mark.isdigit() for mark in said):
+        return ""
+    front = next((word for word in _words("above-of") if said.startswith(f"{word} ")), None)
+    return said.removeprefix(front).strip() if front else ""
+
+
+def _row_of(table: Table, row: Row, name: str) -> Row | None:
+    """The one row that names somebody so and has an address of its own."""
+    wanted = set(re.sub(r"\b(\w+?)s\b", r"\1", name).split())
+    found = [
+        other
+        for other in table.rows
+        if other is not row and wanted <= _name_words(table, other) and _has_address(table, other)
+    ]
+    return found[0] if len(found) == 1 else None
+
+
+def _name_words(table: Table, row: Row) -> set[str]:
+    meanings = ("name", "given", "family")
+    cells = (row.cell(c.index) for c in table.columns if c.meaning in meanings)
+    words = {word for cell in cells if cell is not None for word in fold(cell.text).split()}
+    return words | {re.sub(r"s$", "", word) for word in words}
+
+
+def _has_address(table: Table, row: Row) -> bool:
+    texts = [
+        cell.text
+        for column in table.columns
+        if column.meaning in PLACES and (cell := row.cell(column.index)) and cell.text
+    ]
+    return bool(texts) and not any(_is_mark(text) or _refers(text) for text in texts)
+
+
+def _refers(text: str) -> bool:
+    return fold(text) in _above_words() or bool(_named(text))
+
+
+def _begins_same(row: Row, above: Row, streets: set[int], areas: set[int]) -> bool:
+    """True for the street of the row above without its town: the town is the same."""
+    mine = _texts(row, streets)
+    return bool(mine) and mine == _texts(above, streets) and not _texts(row, areas)
+
+
+def _texts(row: Row, indexes: set[int]) -> dict[int, str]:
+    return {index: fold(cell.text) for index in indexes if (cell := row.cell(index)) and cell.text}
+
+
+def _copied(row: Row, source: Row | None, indexes: set[int]) -> Filled:
+    """A row with some of its cells taken from another; a row of nothing else stays as it is."""
+    if not any(index not in indexes and c and c.filled for index, c in enumerate(row.cells)):
+        return Filled(row)
+    cells: list[Cell | None] = list(row.cells)
+    cells += [None] * (max(indexes, default=-1) + 1 - len(cells))
+    whence: Where | None = None
+    for index in indexes:
+        cell = source.cell(index) if source is not None else None
+        cells[index] = cell if cell is None or not cell.note else replace(cell, note=None)
+        whence = whence or (cell.where if cell is not None and cell.text else None)
+    return Filled(replace(row, cells=tuple(cells)), whence)

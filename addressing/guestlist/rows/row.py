@@ -1,0 +1,298 @@
+"""One row of a table, read: its people, its address, and everything about it that is in doubt."""
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from string import ascii_uppercase
+
+from addressing.guestlist.asking import finding, from_doubt, from_trouble
+from addressing.guestlist.folding import fold
+from addressing.guestlist.grid import Cell, Row, Table
+from addressing.guestlist.homes.addresses import read_address
+from addressing.guestlist.homes.row_address import PLACES, cells_of, written_address
+from addressing.guestlist.homes.seasons import season_of
+from addressing.guestlist.people.cell import CellReading
+from addressing.guestlist.people.remarks import doubts_address, is_marker
+from addressing.guestlist.people.vocabulary import row_words as _words
+from addressing.guestlist.rows.row_people import RowPeople, read_row_people
+from addressing.guestlist.rows.said import remark, said_in_columns
+from addressing.guestlist.written import Trouble
+from addressing.records.findings import Finding
+from addressing.records.guests import Address, Cited, Kind, Person, Repair
+from addressing.where import Where
+
+_NAMES = ("name", "title", "given", "middle", "family", "suffix", "guest", "children")
+_PRINTED = frozenset((*_NAMES, *PLACES))
+
+
+@dataclass(frozen=True, slots=True)
+class RowReading:
+    """What a row says; `household` is what a column of households or parties says."""
+
+    table: Table
+    row: Row
+    where: Where
+    people: tuple[Person, ...]
+    label: Cited | None
+    family: Cited | None
+    address: Address | None
+    household: Cited | None
+    by_hand: bool
+    findings: tuple[Finding, ...]
+    repairs: tuple[Repair, ...]
+    facts: tuple[Cited | None, Cited | None, Cited | None] = (None, None, None)
+    """Its wave, side and suite."""
+    other_address: Address | None = None
+    """The second address of the row, which doesn't hold on the day of posting."""
+
+    @property
+    def named(self) -> bool:
+        """True when the row names somebody or something."""
+        return bool(self.people or self.label)
+
+
+def read_row(
+    table: Table, row: Row, *, family_first: bool, home: str = "US", posting: str | None = None
+) -> RowReading:
+    """Read one row; `family_first` says that the name column writes "Wexcombe, Tobias".
+
+    `home` is the sender's country (alpha-2), `posting` the day of posting (ISO 8601).
+    """
+    where = _where(table, row)
+    who = read_row_people(table, row, family_first=family_first)
+    names = _folded_names(who)
+    placed = _address(table, row, _Reader(names, home, posting))
+    by_hand = any(fold(cell.text) in _words("by-hand") for cell in cells_of(table, row, "by_hand"))
+    noted = _noted_by_hand(table, row)
+    if by_hand or (noted is not None and placed.address is None):
+        by_hand, noted = True, None
+        placed = _Placed(None, (), placed.remarks, placed.address or placed.other)
+    address, troubles, remarks = placed.address, placed.troubles, placed.remarks
+    household = next(iter(cells_of(table, row, "household")), None)
+    findings = (
+        *_hidden(table, row, where),
+        *_cells(table, row, shared_cells(table)),
+        *_doubts(who),
+        *(from_trouble(trouble, where) for trouble in troubles),
+        *_remarks(where, remarks, who),
+        *said_in_columns(table, row),
+        *_count(table, row, who),
+        *placed.findings,
+        *((_hand_or_post(noted),) if noted is not None else ()),
+    )
+    repairs = tuple(
+        Repair(_first(trouble.cited, where), trouble.repair[0], trouble.repair[1], trouble.text)
+        for trouble in troubles
+        if trouble.repair
+    )
+    cited = Cited(household.text, (household.where,)) if household else None
+    return RowReading(
+        table, row, where, who.people, who.label, who.family, address, cited, by_hand,
+        findings, repairs, _facts(table, row), placed.other,
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Reader:
+    """What an address is read with."""
+
+    names: frozenset[str]
+    home: str
+    posting: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Placed:
+    """The address of a row that holds, the other one, and what is to be said of both."""
+
+    address: Address | None
+    troubles: tuple[Trouble, ...]
+    remarks: tuple[str, ...]
+    other: Address | None = None
+    findings: tuple[Finding, ...] = ()
+
+
+def _address(table: Table, row: Row, reader: _Reader) -> _Placed:
+    """The address that holds on the day of posting; without that day it is asked."""
+    written = written_address(table, row)
+    season = season_of(table, row)
+    if season is None:
+        return _Placed(*read_address(written, reader.names, reader.home))
+    holds = season.holds(reader.posting)
+    first, second = (written, season.written) if not holds else (season.written, written)
+    read = read_address(first, reader.names, reader.home)
+    other = read_address(second, reader.names, reader.home)[0]
+    where = next(cell for line in season.written.cited for cell in line.cells)
+    shown = ", ".join(line.text for line in season.written.cited)
+    time = f" ({season.said})" if season.said else ""
+    if holds is None:
+        text = f"There is a second address{time}: “{shown}”."
+        mend = "Which of the two holds when the invitations arrive?"
+        found = finding("season-address", where, text, mend, shown)
+    else:
+        which = "second" if holds else "first"
+        text = f"Posted on {reader.posting}, it goes to the {which} address; the second is{time}."
+        found = finding("season-chosen", where, text, "Nothing to do.")
+    return _Placed(*read, other, (found,))
+
+
+def _noted_by_hand(table: Table, row: Row) -> Cell | None:
+    """The note that says that the envelope is given by hand."""
+    for cell in cells_of(table, row, "notes"):
+        said = f" {fold(cell.text)} "
+        if any(f" {word} " in said for word in _words("by-hand-note")):
+            return cell
+    return None
+
+
+def _hand_or_post(note: Cell) -> Finding:
+    text = f"The list says: “{note.text}”, and gives an address."
+    mend = "Should the address stand on the envelope? Without an answer it does."
+    return finding("by-hand-noted", note.where, text, mend, note.text)
+
+
+def _facts(table: Table, row: Row) -> tuple[Cited | None, Cited | None, Cited | None]:
+    wave, side, suite = (
+        next((Cited(cell.text, (cell.where,)) for cell in cells_of(table, row, meaning)), None)
+        for meaning in ("wave", "side", "suite")
+    )
+    return wave, side, suite
+
+
+def _where(table: Table, row: Row) -> Where:
+    """The row's name cell, else its first filled one."""
+    for meaning in _NAMES:
+        for cell in cells_of(table, row, meaning):
+            if not cell.spread:
+                return cell.where
+    own = (cell.where for cell in row.filled if _row_number(cell.where) == row.number)
+    return next(own, row.filled[0].where)
+
+
+def _row_number(where: Where) -> int:
+    """The number of a cell's row; a cell that stands in for a ditto is another row's."""
+    return int((where.cell or "0").lstrip(ascii_uppercase) or 0)
+
+
+def _first(cited: Cited | None, where: Where) -> Where:
+    return cited.cells[0] if cited and cited.cells else where
+
+
+def _folded_names(who: RowPeople) -> frozenset[str]:
+    names = (name for p in who.people for name in (p.given, p.family) if name)
+    label = who.label.text if who.label else ""
+    return frozenset(word for name in (*names, label) for word in fold(name).split())
+
+
+def _hidden(table: Table, row: Row, where: Where) -> list[Finding]:
+    """A struck or hidden row, and hidden columns that would print: nobody is printed unasked."""
+    found: list[Finding] = []
+    if row.struck:
+        text = "The whole row is struck through."
+        found.append(finding("row-struck", where, text, "Is this household still invited?"))
+    if row.hidden:
+        text = f"Row {row.number} is hidden."
+        found.append(finding("row-hidden", where, text, "Is this household still invited?"))
+    for column in table.columns:
+        cell = row.cell(column.index)
+        if column.hidden and column.meaning in _PRINTED and cell is not None and cell.text:
+            text = f"“{cell.text}” stands in the hidden column {column.letters} ({column.header})."
+            asked = finding("column-hidden", cell.where, text, "Is it still right?", cell.text)
+            found.append(asked)
+    return found
+
+
+@lru_cache(maxsize=8)
+def shared_cells(table: Table) -> frozenset[Where]:
+    """The cells of a table that are merged over several of its rows."""
+    return frozenset(
+        cell.where for row in table.rows for cell in row.cells if cell is not None and cell.spread
+    )
+
+
+def _cells(table: Table, row: Row, shared: frozenset[Where]) -> list[Finding]:
+    """What single cells that would print hide: strikes, merges, formulas, dates, comments."""
+    found: list[Finding] = []
+    for column in table.columns:
+        cell = row.cell(column.index)
+        if cell is None:
+            continue
+        if column.meaning in _PRINTED:
+            found.extend(_cell(cell, row, shared))
+        if cell.note:
+            code = "marker-in-list" if is_marker(cell.note) else "cell-note"
+            code = "address-doubtful" if doubts_address(cell.note) else code
+            found.append(
+                finding(
+                    code,
+                    cell.where,
+                    f"The comment says: “{cell.note}”.",
+                    "Does it change anything?",
+                    cell.note,
+                )
+            )
+    return found
+
+
+def _cell(cell: Cell, row: Row, shared: frozenset[Where]) -> list[Finding]:
+    found: list[Finding] = []
+    if cell.struck and not row.struck:
+        words = ", ".join(cell.struck)
+        text = f"“{words}” is struck through."
+        mend = "Is it out, or still to be printed?"
+        found.append(finding("row-struck", cell.where, text, mend, words))
+    if cell.spread or cell.where in shared:
+        text = f"“{cell.text}” is one cell for several rows."
+        mend = "Does it hold for each of them?"
+        found.append(finding("cells-merged", cell.where, text, mend, cell.text))
+    if cell.kind in ("formula", "error"):
+        text = f"{cell.shown or 'The formula'} has no value stored in the file."
+        mend = "Open the list in your spreadsheet program, save it, and read it again."
+        found.append(finding("formula-no-value", cell.where, text, mend))
+    if cell.unseen:
+        text = f"“{cell.text}” can't be seen in the list: the look of its cell hides it."
+        found.append(finding("text-unseen", cell.where, text, "Is it meant?", cell.text))
+    if cell.turned:
+        text = f"“{cell.text}” holds invisible marks that turn its letters around on a screen."
+        mend = "Is it right as it stands here?"
+        found.append(finding("direction-marks", cell.where, text, mend, cell.text))
+    if cell.kind == "date":
+        text = (
+            f"A date stands here ({cell.text}); it may have been typed as {cell.shown or 'words'}."
+        )
+        mend = "What should stand here?"
+        found.append(finding("date-for-text", cell.where, text, mend, cell.shown or cell.text))
+    return found
+
+
+def _doubts(who: RowPeople) -> list[Finding]:
+    return [
+        from_doubt(doubt, cell.where) for cell, reading in who.readings for doubt in reading.doubts
+    ]
+
+
+def _remarks(where: Where, in_address: tuple[str, ...], who: RowPeople) -> list[Finding]:
+    """Remarks in the cells; one that says "declined" holds the household."""
+    found = [remark(cell.where, text, whole=False) for cell, text in _in_names(who.readings)]
+    return found + [remark(where, text, whole=False) for text in in_address]
+
+
+def _in_names(readings: tuple[tuple[Cell, CellReading], ...]) -> list[tuple[Cell, str]]:
+    return [(cell, remark) for cell, reading in readings for remark in reading.remarks]
+
+
+def _count(table: Table, row: Row, who: RowPeople) -> list[Finding]:
+    """The number invited, where the list gives one, against the people read."""
+    cell = next(iter(cells_of(table, row, "invited_count")), None)
+    if cell is None or not re.fullmatch(r"\d{1,2}", cell.text) or who.label is not None:
+        return []
+    wanted, read = int(cell.text), len(who.people)
+    if wanted == read or (wanted > read and who.family is not None) or wanted == 0:
+        return []
+    text = f"The list counts {wanted}, {read} {'is' if read == 1 else 'are'} named or meant."
+    return [finding("count-differs", cell.where, text, "Who is missing or too many?", cell.text)]
+
+
+def is_single(reading: RowReading) -> bool:
+    """True for a row that names exactly one person."""
+    return sum(1 for person in reading.people if person.kind is not Kind.GUEST) == 1

@@ -1,0 +1,252 @@
+"""The name cells of a row, read together: parts in columns, or several people in one cell."""
+
+import re
+from dataclasses import dataclass, replace
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.grid import Cell, Row, Table
+from addressing.guestlist.people.cell import CellReading, read_people
+from addressing.guestlist.people.companions import read_children, read_companion
+from addressing.guestlist.people.composing import composed, glued_family, has_joint
+from addressing.guestlist.people.doubtful import oddities
+from addressing.guestlist.people.names import combined_title, take_endings, take_titles
+from addressing.guestlist.people.parts import Doubt
+from addressing.guestlist.people.sharing import OF_AGE
+from addressing.guestlist.people.vocabulary import words
+from addressing.records.guests import Cited, Kind, Person
+from addressing.where import Where
+
+_NAME_MEANINGS = ("title", "given", "middle", "family", "suffix")
+_PARTNER = 2
+"""The ordinal of the partner's columns."""
+
+_CHILD_NOTED = re.compile(
+    r"(?P<group>[^\W\d_]{2,})(?:[\s,:–-]*(?:aged?\s*)?(?P<age>\d{1,2})\b|\s*(?=$|[,:;–-]))"
+)
+"""A note that begins with "child", perhaps with an age: "child, 6 - nut allergy"."""
+
+
+@dataclass(frozen=True, slots=True)
+class RowPeople:
+    """Everybody a row names, and what its cells left in doubt: (cell, reading) for each cell."""
+
+    people: tuple[Person, ...] = ()
+    label: Cited | None = None
+    family: Cited | None = None
+    readings: tuple[tuple[Cell, CellReading], ...] = ()
+
+
+def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
+    """The people of a row, in the order of its columns: named, companions, children."""
+    readings: list[tuple[Cell, CellReading]] = []
+    people: list[Person] = []
+    for ordinal in sorted(
+        {column.ordinal for column in table.columns if column.meaning in ("name", *_NAME_MEANINGS)}
+    ):
+        cells = _cells(table, row, ordinal)
+        if cells:
+            reading = _read_columns(cells, family_first=family_first)
+            places = tuple(cell.where for cell in cells.values())
+            found = [replace(person, cells=places) for person in reading.people]
+            if ordinal == _PARTNER:
+                reading = _asked_for_family(reading)
+                found = _partners(people, found)
+            people.extend(found)
+            readings.append((next(iter(cells.values())), reading))
+    for meaning, read in (("guest", read_companion), ("children", read_children)):
+        for cell in _column_cells(table, row, meaning):
+            reading = read(cell.text)
+            people.extend(
+                replace(person, cells=(cell.where,), joined=False) for person in reading.people
+            )
+            readings.append((cell, reading))
+    people = _without_promised(people, table)
+    people = _aged(table, row, people) + _counted_guests(table, row, people)
+    return RowPeople(_settle(people), _label(readings), _family(readings), tuple(readings))
+
+
+def _without_promised(people: list[Person], table: Table) -> list[Person]:
+    """A bare yes to "Plus one?" is the companion whom a column of that person's name has named."""
+    column = next((c for c in table.columns if (c.meaning, c.ordinal) == ("name", 2)), None)
+    if column is None or not _of_companions(column.header):
+        return people
+    named = [p for p in people if any(_column_of(cell) == column.letters for cell in p.cells)]
+    promised = [p for p in people if p.kind is Kind.GUEST and not p.given and p not in named]
+    if not named or len(promised) != 1:
+        return people
+    return [person for person in people if person is not promised[0]]
+
+
+def _column_of(cell: Where) -> str:
+    return (cell.cell or "").rstrip("0123456789")
+
+
+def _of_companions(header: str) -> bool:
+    """True for a header such as "Name of plus one"."""
+    return not words("guest").isdisjoint(fold(header).split()) or "plus" in fold(header).split()
+
+
+def _asked_for_family(reading: CellReading) -> CellReading:
+    """A partner's empty family name is taken to be the same; without Mrs. that is asked."""
+    person = next(iter(reading.people), None)
+    if person is None or person.kind is not Kind.NAMED or person.family or not person.given:
+        return reading
+    if person.title == "Mrs.":
+        return reading
+    doubt = Doubt("partner-family-assumed", person.given)
+    return replace(reading, doubts=(*reading.doubts, doubt))
+
+
+def _aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
+    """In a row with one person, a column of ages or of "adult" and "child" says what it is."""
+    if len(people) != 1 or people[0].kind is not Kind.NAMED:
+        return people
+    groups = [fold(cell.text) for cell in _column_cells(table, row, "age_group")]
+    ages = [cell.text for cell in _column_cells(table, row, "age") if cell.text.isdigit()]
+    for cell in _column_cells(table, row, "notes"):
+        noted = _CHILD_NOTED.match(cell.text)
+        if noted and fold(noted["group"]) in words("child-group"):
+            groups.append(fold(noted["group"]))
+            ages += [noted["age"]] if noted["age"] else []
+    age = int(ages[0]) if ages else people[0].age
+    child = any(group in words("child-group") for group in groups) or (
+        age is not None and age < OF_AGE
+    )
+    kind = Kind.CHILD if child else Kind.NAMED
+    return [replace(people[0], age=age, kind=kind)]
+
+
+def _counted_guests(table: Table, row: Row, people: list[Person]) -> list[Person]:
+    """A number invited of "1+1" is one by name and one companion."""
+    if any(person.kind is Kind.GUEST for person in people):
+        return []
+    for cell in _column_cells(table, row, "invited_count"):
+        found = re.fullmatch(r"(\d)\s*\+\s*(\d)", cell.text)
+        if found and int(found[1]) == len(people):
+            return [Person(kind=Kind.GUEST, cells=(cell.where,)) for _ in range(int(found[2]))]
+    return []
+
+
+def _partners(before: list[Person], found: list[Person]) -> list[Person]:
+    """A partner of the same family name, or with none, belongs to the person before."""
+    if not before or not found or not before[-1].family:
+        return found
+    partner = found[0]
+    if partner.given and not partner.family and partner.kind is Kind.NAMED:
+        partner = replace(partner, family=before[-1].family)
+    same = partner.family is not None and fold(partner.family) == fold(before[-1].family)
+    return [replace(partner, joined=same), *found[1:]]
+
+
+def _column_cells(table: Table, row: Row, meaning: str) -> list[Cell]:
+    found = (row.cell(column.index) for column in table.columns if column.meaning == meaning)
+    return [cell for cell in found if cell is not None and cell.text]
+
+
+def _cells(table: Table, row: Row, ordinal: int) -> dict[str, Cell]:
+    cells: dict[str, Cell] = {}
+    for meaning in ("name", *_NAME_MEANINGS):
+        column = table.column(meaning, ordinal)
+        cell = row.cell(column.index) if column else None
+        if cell is not None and cell.text:
+            cells[meaning] = cell
+    if set(cells) == {"title"}:
+        return {}
+    return cells
+
+
+def _read_columns(cells: dict[str, Cell], *, family_first: bool) -> CellReading:
+    """One cell of whole names, or columns of parts; parts with a joint are read as a cell."""
+    text = {meaning: cell.text for meaning, cell in cells.items()}
+    if "name" in text and "given" not in text:
+        return _name_with_columns(text, family_first=family_first)
+    if "given" not in text:
+        alone = read_people(text.get("family", ""), family_first=None)
+        return alone if alone.label and len(text) == 1 else _read_parts(text)
+    joint = has_joint(text["given"]) or has_joint(text.get("title", ""))
+    whole = "family" not in text and len(text["given"].split()) > 1
+    if joint or whole:
+        return composed(text)
+    return _read_parts(text)
+
+
+def _name_with_columns(text: dict[str, str], *, family_first: bool) -> CellReading:
+    """A cell of whole names, with a title, family name or suffix in columns beside it."""
+    name = text["name"]
+    titled = take_titles(name.split())[0]
+    if "title" in text and not titled:
+        name = f"{text['title']} {name}"
+    if "family" in text and not f" {fold(name)} ".endswith(f" {fold(text['family'])} "):
+        family, ending = glued_family(text["family"])
+        text = {"suffix": ending, **text} if ending else text
+        name = f"{name} {family}"
+    if "suffix" in text:
+        name = f"{name}, {text['suffix']}"
+    return read_people(name, family_first=family_first)
+
+
+def _read_parts(text: dict[str, str]) -> CellReading:
+    """One person in columns of parts; remarks in the cells are kept as such."""
+    given = (
+        read_people(text.get("given", ""), family_first=None) if "given" in text else CellReading()
+    )
+    first = given.people[0] if given.people else Person()
+    if first.kind is Kind.GUEST or (given.family and not given.people and len(text) == 1):
+        return given
+    family, suffix, credentials = _family_cell(text.get("family", ""))
+    ending, degrees = _endings(text.get("suffix", ""))
+    titles = take_titles(text["title"].split())[0] if "title" in text else ()
+    title = combined_title(titles) or text.get("title")
+    names = " ".join(part for part in (_all_given(first), text.get("middle", "")) if part)
+    person = Person(
+        title=title or first.title,
+        given=names or None,
+        family=family or None,
+        suffix=ending or suffix or first.suffix,
+        credentials=(*first.credentials, *credentials, *degrees),
+        nickname=first.nickname,
+        age=first.age,
+        kind=Kind.CHILD if title == "Master" or first.kind is Kind.CHILD else Kind.NAMED,
+    )
+    odd = tuple(doubt for key in ("middle", "family") for doubt in oddities(text.get(key, "")))
+    return replace(
+        given, people=(person, *given.people[1:]), label=None, doubts=(*given.doubts, *odd)
+    )
+
+
+def _all_given(person: Person) -> str:
+    """Two words in a column of given names are both given ("Mary Ann")."""
+    return " ".join(part for part in (person.given, person.family) if part)
+
+
+def _family_cell(text: str) -> tuple[str, str | None, tuple[str, ...]]:
+    words_left, suffix, credentials = take_endings(
+        text.replace(",", " ").split(), after_comma="," in text
+    )
+    return " ".join(words_left), suffix, credentials
+
+
+def _endings(text: str) -> tuple[str | None, tuple[str, ...]]:
+    """Suffix and degrees in a column of endings; a word that is neither is the suffix as listed."""
+    rest, suffix, credentials = take_endings(text.replace(",", " ").split(), after_comma=True)
+    return (text or None, ()) if rest else (suffix, credentials)
+
+
+def _settle(people: list[Person]) -> tuple[Person, ...]:
+    """Children and companions without a family name take it where the named ones share one."""
+    named = {fold(p.family) for p in people if p.kind is Kind.NAMED and p.family}
+    family = next((p.family for p in people if p.kind is Kind.NAMED and p.family), None)
+    if len(named) != 1:
+        return tuple(people)
+    return tuple(
+        replace(p, family=family) if p.kind is Kind.CHILD and p.given and not p.family else p
+        for p in people
+    )
+
+
+def _label(readings: list[tuple[Cell, CellReading]]) -> Cited | None:
+    return next((Cited(r.label, (cell.where,)) for cell, r in readings if r.label), None)
+
+
+def _family(readings: list[tuple[Cell, CellReading]]) -> Cited | None:
+    return next((Cited(r.family, (cell.where,)) for cell, r in readings if r.family), None)

@@ -1,0 +1,101 @@
+"""What the cells beside names and addresses say of who is invited: replies, notes, anything else.
+
+A no in any of them holds the household: nobody is printed unasked, whatever its header says.
+"""
+
+from collections.abc import Iterator
+
+from addressing.guestlist.asking import finding
+from addressing.guestlist.folding import fold
+from addressing.guestlist.grid import Cell, Row, Table
+from addressing.guestlist.homes.row_address import cells_of
+from addressing.guestlist.people.remarks import (
+    clauses,
+    doubts_address,
+    is_marker,
+    says_out,
+)
+from addressing.guestlist.people.vocabulary import row_words
+from addressing.guestlist.tables.contents import kind_of
+from addressing.guestlist.tables.meanings import meaning_of, signs
+from addressing.records.findings import Finding
+from addressing.where import Where
+
+_STILL = "Is everybody here still invited?"
+_NO_WORDS = frozenset({"email", "phone", "postcode", "number", "date", "boolean"})
+"""Kinds of cells in which no remark stands."""
+
+
+def said_in_columns(table: Table, row: Row) -> list[Finding]:
+    """The findings for a row's replies and notes, and for a no in a column that isn't used."""
+    noes = [cell for cell in cells_of(table, row, "reply") if _is_no(cell)]
+    noes += [cell for cell in cells_of(table, row, "declined") if _is_marked(cell)]
+    moved = [cell for cell in cells_of(table, row, "reply") if doubts_address(cell.text)]
+    notes = [cell for cell in cells_of(table, row, "notes") if not _says_nothing(cell)]
+    rest = {cell.where: cell for cell in (*moved, *notes, *_unused(table, row))}
+    for cell in noes:
+        rest.pop(cell.where, None)
+    return [
+        *map(_out, noes),
+        *(remark(cell.where, cell.text, whole=True) for cell in rest.values()),
+    ]
+
+
+def remark(where: Where, text: str, *, whole: bool) -> Finding:
+    """The finding for a remark; `whole` for a cell of notes, where "kids not invited" is only one.
+
+    Its code is `address-doubtful`, `marker-in-list` or `remark`.
+    """
+    of_children = fold(text).startswith(("kid", "child"))
+    out = says_out(text) if whole or of_children else is_marker(text)
+    said = f"The list says: “{text}”."
+    if doubts_address(text) and not (whole and out):
+        mend = "Is the address in the list the right one?"
+        return finding("address-doubtful", where, said, mend, text)
+    if out:
+        return finding("marker-in-list", where, said, _STILL, text)
+    return finding("remark", where, said, "Worth reading before the proof is signed.", text)
+
+
+def _out(cell: Cell) -> Finding:
+    return finding(
+        "marker-in-list", cell.where, f"The list says: “{cell.text}”.", _STILL, cell.text
+    )
+
+
+def _is_no(cell: Cell) -> bool:
+    """A reply that says no, declined or not invited, in one of its clauses ("No - working")."""
+    said = {fold(cell.text)}
+    if " " in cell.text.strip():  # "N/A" is no clause of its own
+        said.update(map(fold, clauses(cell.text)))
+    return not said.isdisjoint(row_words("said-no")) or is_marker(cell.text)
+
+
+def _is_marked(cell: Cell) -> bool:
+    """Anything but a no or a yes to the invitation, in a column headed "Declined"."""
+    if is_marker(cell.text):
+        return True
+    if fold(cell.text) in row_words("said-no") or not cell.text.strip("-–— "):
+        return False
+    hit = meaning_of(cell.text)
+    return hit is None or hit.meaning != "reply"
+
+
+def _says_nothing(cell: Cell) -> bool:
+    """A bare yes among replies and notes, an e-mail address among notes."""
+    if kind_of(cell) in _NO_WORDS:
+        return cell.kind != "text" or kind_of(cell) in {"email", "phone"}
+    hit = meaning_of(cell.text)
+    return fold(cell.text) in signs("mark-sign") or (hit is not None and hit.meaning == "reply")
+
+
+def _unused(table: Table, row: Row) -> Iterator[Cell]:
+    """The cells that say someone is out, or the address is wrong, in columns of no use else."""
+    for column in table.columns:
+        if column.meaning not in (None, "ignore"):
+            continue
+        cell = row.cell(column.index)
+        if cell is None or not cell.text or kind_of(cell) in _NO_WORDS:
+            continue
+        if says_out(cell.text) or doubts_address(cell.text):
+            yield cell

@@ -1,0 +1,1 @@
+"""Where the tables of a sheet stand, and what their columns mean."""

@@ -1,0 +1,211 @@
+"""Columns on the way to their meaning: what each claims by its header, and who gets it."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from addressing.guestlist.tables.contents import STRONG, leading
+from addressing.guestlist.tables.meanings import PERSON_PARTS, PINNED, Hit, fold, meaning_of, signs
+from addressing.where import column_letters
+
+NAMES = frozenset({"name", "given", "family", "household"})
+ADDRESSES = frozenset(
+    {"address", "street", "city", "postcode", "place", "season_address", "season_street"}
+)
+_PLACES = frozenset({"address", "street", "place", "region", "postcode"})
+_MANY = frozenset(
+    {"notes", "ignore", "elsewhere", "extra", "children", "guest", "reply", "declined"}
+)
+"""Meanings that several columns may share."""
+_SENTENCE = 3
+_TOLD = _PLACES | {"name", "email", "phone"}
+"""Kinds of contents that are no sentences, however many words they have."""
+_BY_CONTENT = {
+    "postcode": "postcode",
+    "region": "region",
+    "address": "address",
+    "place": "place",
+    "street": "street",
+    "name": "name",
+    "email": "ignore",
+    "phone": "ignore",
+    "boolean": None,
+}
+
+
+@dataclass(slots=True)
+class Draft:
+    """A column on the way to its meaning."""
+
+    index: int
+    header: str
+    shares: Mapping[str, float]
+    words: float = 0.0
+    """How many words its cells hold on average."""
+    hit: Hit | None = None
+    how: str = ""
+
+    @property
+    def filled(self) -> bool:
+        """True when the column holds anything below its header."""
+        return bool(self.shares)
+
+    def take(self, hit: Hit | None, how: str) -> None:
+        """Settle on a meaning, or on none."""
+        self.hit, self.how = hit, how if hit is not None else ""
+
+
+def claim(draft: Draft, pins: Mapping[str, Hit]) -> None:
+    """Claim a meaning by the docket's word, else by the header."""
+    pinned = pins.get(fold(draft.header or column_letters(draft.index + 1)))
+    if pinned is not None:
+        draft.take(pinned, "docket")
+    elif draft.header:
+        draft.take(meaning_of(draft.header), "header")
+
+
+def settle_kinds(drafts: list[Draft]) -> None:
+    """Settle headers whose meaning hangs on the columns beside them."""
+    found = {draft.hit.meaning for draft in drafts if draft.hit}
+    for draft in drafts:
+        if draft.hit is None or draft.how == "docket":
+            continue
+        if draft.hit.meaning == "address" and found & {"city", "postcode", "place"}:
+            if draft.shares.get("address", 0.0) < STRONG:
+                draft.take(replace(draft.hit, meaning="street"), draft.how)
+        elif draft.hit.meaning == "season_address" and "season_city" in found:
+            draft.take(replace(draft.hit, meaning="season_street"), draft.how)
+        elif draft.hit.meaning == "place" and not draft.filled:
+            draft.take(None, "")
+        elif _names_a_suite(draft):
+            draft.take(replace(draft.hit, meaning="suite"), draft.how)
+    _settle_numbers(drafts)
+    _settle_names(drafts)
+
+
+def _names_a_suite(draft: Draft) -> bool:
+    """True for "Suite" over words only: which invitation is meant, not which door."""
+    return fold(draft.header) == "suite" and draft.shares.get("word", 0.0) >= STRONG
+
+
+def _settle_numbers(drafts: list[Draft]) -> None:
+    """Take a bare "Nr." just behind a column of streets for the house number, if they have none."""
+    if any(draft.hit and draft.hit.meaning == "house_number" for draft in drafts):
+        return
+    for before, draft in pairwise(drafts):
+        is_street = before.hit is not None and before.hit.meaning == "street"
+        bare = fold(draft.header) in signs("number-sign") and draft.how != "docket"
+        if is_street and bare and before.shares.get("street", 0.0) < STRONG and draft.filled:
+            draft.take(Hit("house_number"), "header")
+
+
+def _settle_names(drafts: list[Draft]) -> None:
+    """Settle "Guest", "Family" and "Name", which mean another thing beside other names."""
+    beside = {d.hit.meaning for d in drafts if d.hit and d.hit.ordinal == 1}
+    for draft in drafts:
+        hit = draft.hit
+        if hit is None or hit.ordinal > 1 or draft.how == "docket":
+            continue
+        meaning = _name_beside(draft, hit.meaning, beside)
+        if meaning != hit.meaning:
+            draft.take(replace(hit, meaning=meaning), draft.how)
+
+
+def _name_beside(draft: Draft, meaning: str, beside: set[str]) -> str:
+    """What a name's header means, given the meanings of the columns beside it."""
+    full_names = draft.shares.get("name", 0.0) >= STRONG
+    numbers = draft.shares.get("number", 0.0) + draft.shares.get("postcode", 0.0) >= STRONG
+    bare = fold(draft.header)
+    if meaning == "guest" and bare == "guest" and not beside & NAMES:
+        return "name"
+    if meaning == "household" and not beside & (NAMES - {"household"}) and not numbers:
+        return "name"
+    if meaning in ("family", "given") and not beside & (NAMES - {meaning, "household"}):
+        return "name" if full_names else meaning
+    surname = bare == "name" and "given" in beside and "family" not in beside
+    return "family" if meaning == "name" and surname and not full_names else meaning
+
+
+def settle_claims(drafts: list[Draft]) -> list[tuple[Draft, Draft]]:
+    """Give each meaning to the column with the better claim; pairs of loser and winner."""
+    losers: list[tuple[Draft, Draft]] = []
+    holders: dict[tuple[str, int], Draft] = {}
+    for draft in sorted(drafts, key=_claim_strength):
+        if draft.hit is None or draft.hit.meaning in _MANY:
+            continue
+        key = (draft.hit.meaning, draft.hit.ordinal)
+        if key not in holders:
+            holders[key] = draft
+        elif (free := _next_ordinal(draft, holders)) is not None:
+            draft.take(replace(draft.hit, ordinal=free), draft.how)
+            holders[draft.hit.meaning, free] = draft
+        else:
+            losers.append((draft, holders[key]))
+            draft.take(None, "")
+    return losers
+
+
+def _claim_strength(draft: Draft) -> tuple[float, bool, bool, int, int]:
+    hit = draft.hit
+    if hit is None:
+        return (0.0, False, False, 0, draft.index)
+    pinned = hit.score >= PINNED
+    return (-hit.score, not draft.filled and not pinned, hit.companion, -hit.rank, draft.index)
+
+
+def _next_ordinal(draft: Draft, holders: Mapping[tuple[str, int], Draft]) -> int | None:
+    """A second "First Name" is the second person's, in the order of the columns."""
+    hit = draft.hit
+    if hit is None or hit.meaning not in PERSON_PARTS or draft.how == "docket":
+        return None
+    first = holders[hit.meaning, hit.ordinal]
+    if not hit.companion and fold(first.header) != fold(draft.header):
+        return None
+    ordinal = hit.ordinal
+    while (hit.meaning, ordinal) in holders:
+        ordinal += 1
+    return ordinal
+
+
+def ask_contents(drafts: list[Draft], losers: Iterable[tuple[Draft, Draft]]) -> None:
+    """Columns that their headers leave open are read by what they hold, if that is still free."""
+    taken = {d.hit.meaning for d in drafts if d.hit and d.hit.ordinal == 1}
+    lost = {id(loser) for loser, _ in losers}
+    open_ones = [d for d in drafts if d.hit is None and d.filled and id(d) not in lost]
+    for draft in open_ones:
+        kind = leading(draft.shares)
+        meaning = _BY_CONTENT.get(kind) if kind else None
+        if meaning is not None and _is_free(meaning, taken):
+            draft.take(Hit(meaning), "content")
+            taken.add(meaning)
+
+
+def _is_free(meaning: str, taken: set[str]) -> bool:
+    """True when no other column says this already, in one piece or in parts."""
+    rivals = {"name": NAMES, "address": {"street"}, "place": {"city"}}
+    return meaning in _MANY or not taken & {meaning, *rivals.get(meaning, ())}
+
+
+def ask_sentences(drafts: list[Draft], losers: Iterable[tuple[Draft, Draft]]) -> None:
+    """Columns of sentences under headers that say nothing known are notes, where names are told."""
+    if not {draft.hit.meaning for draft in drafts if draft.hit} & NAMES:
+        return
+    lost = {id(loser) for loser, _ in losers}
+    for draft in drafts:
+        open_one = draft.hit is None and id(draft) not in lost
+        if open_one and draft.words >= _SENTENCE and leading(draft.shares) not in _TOLD:
+            draft.take(Hit("notes"), "content")
+
+
+def ask_neighbours(drafts: list[Draft]) -> None:
+    """Without headers: single words before the address are names, one before the state a town."""
+    by_meaning = {d.hit.meaning: place for place, d in enumerate(drafts) if d.hit}
+    place = by_meaning.get("region", by_meaning.get("postcode", 0))
+    if place and drafts[place - 1].hit is None and drafts[place - 1].filled:
+        drafts[place - 1].take(Hit("city"), "content")
+    first = min((by_meaning[m] for m in by_meaning if m in _PLACES), default=len(drafts))
+    words = [d for d in drafts[:first] if d.hit is None and leading(d.shares) == "word"]
+    if "name" not in by_meaning and words:
+        parts = ("given", "family") if len(words) > 1 else ("name",)
+        for draft, part in zip(words, parts, strict=False):
+            draft.take(Hit(part), "content")

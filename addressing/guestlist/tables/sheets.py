@@ -1,0 +1,126 @@
+"""What is said about whole sheets: hidden ones, ones without guests, ones that repeat others."""
+
+from collections.abc import Iterable, Sequence
+
+from addressing.guestlist.grid import Grid, Row, Table
+from addressing.guestlist.tables.claims import ADDRESSES
+from addressing.guestlist.tables.meanings import fold, signs
+from addressing.records.findings import Finding, Severity
+from addressing.where import Where
+
+_NAMED = ("name", "given", "family")
+_REPEATED = 0.6
+_SHOWN = 5
+_NO_NAMES = 'If it holds guests, name its columns in the docket: [columns] "Your header" = "name".'
+
+
+def hidden_sheet(grid: Grid) -> Finding:
+    """The question about a hidden sheet, whose rows are not used."""
+    return Finding(
+        Severity.ASK,
+        "sheet-hidden",
+        Where(grid.file, grid.sheet),
+        f"The sheet “{grid.sheet}” is hidden and holds {len(grid.rows)} rows; it isn't used.",
+        "Show the sheet and save the list if its guests are invited; else say so.",
+    )
+
+
+def not_read(grid: Grid) -> Finding:
+    """The note that a sheet has no column of names."""
+    name = f"The sheet “{grid.sheet}”" if grid.sheet else grid.file
+    return Finding(
+        Severity.NOTE,
+        "sheet-not-read",
+        Where(grid.file, grid.sheet),
+        f"{name} has no column of names, so it isn't read.",
+        _NO_NAMES,
+    )
+
+
+def is_overview(grid: Grid) -> bool:
+    """True for a sheet that `addressing tidy` wrote beside the guests: it repeats them."""
+    first = grid.rows[0].filled[0].text if grid.rows and grid.rows[0].filled else ""
+    return fold(first) in signs("own-sign")
+
+
+def overview(grid: Grid) -> Finding:
+    """The note that such a sheet is left aside."""
+    text = f"The sheet “{grid.sheet or grid.file}” shows the guests of the first sheet otherwise."
+    where = Where(grid.file, grid.sheet)
+    return Finding(Severity.NOTE, "sheet-not-read", where, text, "Nothing need be done.")
+
+
+def rows_above(rows: Sequence[Row]) -> Finding:
+    """The question about rows above the header that look like guests."""
+    first = rows[0]
+    cells = [row.filled[0].where for row in rows]
+    return Finding(
+        Severity.ASK,
+        "rows-above-header",
+        cells[0],
+        f"Above the header, row {first.number} seems to hold an address; it isn't used.",
+        "Move guests that stand above the header below it.",
+        also=tuple(cells[1:]),
+    )
+
+
+def without_repeats(tables: Sequence[Table]) -> tuple[list[Table], list[Finding]]:
+    """Leave out sheets that only list again, without addresses, those who stand on other sheets.
+
+    A seating plan or a list of gifts is such a sheet. Names on it that stand nowhere else are
+    asked about.
+    """
+    addressed = [table for table in tables if _has_address(table)]
+    if len(addressed) == len(tables):
+        return list(tables), []
+    known = {name for table in addressed for name in _names(table)}
+    kept: list[Table] = []
+    findings: list[Finding] = []
+    for table in tables:
+        names = [] if table in addressed else list(_names(table))
+        new = [name for name in names if name not in known]
+        if names and len(new) <= len(names) * (1 - _REPEATED):
+            findings.append(_repeats(table, new))
+        else:
+            kept.append(table)
+    return kept, findings
+
+
+def _has_address(table: Table) -> bool:
+    return any(column.meaning in ADDRESSES for column in table.columns)
+
+
+def _names(table: Table) -> Iterable[str]:
+    """Each row's first person, with the words in order, so that "Penhew, Tobias" is found too."""
+    places = [c.index for part in _NAMED if (c := table.column(part)) is not None]
+    for row in table.rows:
+        texts = [cell.text for place in places if (cell := row.cell(place)) is not None]
+        words = sorted(fold(" ".join(texts)).split())
+        if words:
+            yield " ".join(words)
+
+
+def _repeats(table: Table, new: list[str]) -> Finding:
+    where = Where(table.file, table.sheet)
+    name = f"The sheet “{table.sheet}”" if table.sheet else f"A part of {table.file}"
+    text = f"{name} names guests of the rest again; it isn't read."
+    if not new:
+        return Finding(Severity.NOTE, "sheet-not-read", where, text, "Nothing need be done.")
+    words = set(new[:_SHOWN])
+    places = [c.index for part in _NAMED if (c := table.column(part)) is not None]
+    rows = [row for row in table.rows if _row_words(table, row) in words]
+    cells = [[cell for i in places if (cell := row.cell(i)) is not None] for row in rows]
+    shown = ", ".join(" ".join(cell.text for cell in row) for row in cells)
+    return Finding(
+        Severity.ASK,
+        "sheet-not-read",
+        where,
+        f"{text} {len(new)} stand only there: {shown}.",
+        "If they are invited, put them with their addresses on the other sheet.",
+        also=tuple(row[0].where for row in cells),
+    )
+
+
+def _row_words(table: Table, row: Row) -> str:
+    one = Table(table.file, table.sheet, table.header_row, table.columns, (row,))
+    return next(iter(_names(one)), "")

@@ -1,0 +1,138 @@
+"""What a list says by other means than words: colours that set rows apart, links for texts."""
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+
+from addressing.guestlist.grid import Cell, Grid, Row, Table
+from addressing.guestlist.tables.claims import ADDRESSES, NAMES
+from addressing.records.findings import Finding, Severity
+
+_WHOLE_COLUMN = 0.8
+"""A column coloured in so many of its rows is a column that looks so, not rows set apart."""
+_BANDED = 0.9
+"""So many neighbours of different colours are bands to guide the eye."""
+_FEW = 4
+_SHOWN = 3
+_LONGEST_LEGEND = 80
+_COLOUR_WORDS = "red|orange|yellow|green|turquoise|blue|purple|pink|grey|gray|highlighted|shaded"
+_LEGEND = re.compile(rf"(?:in |colou?r )?(?:{_COLOUR_WORDS})\b.{{0,12}}[=:–-].+", re.IGNORECASE)
+_LINK = re.compile(r"(?:https?://|www\.)\S+|mailto:\S+", re.IGNORECASE)
+_SAID_IN_WORDS = NAMES | ADDRESSES | {"region", "unit", "street2", "extra", "country", "guest"}
+
+
+def unfollowed(table: Table, grid: Grid) -> tuple[Finding, ...]:
+    """Notes for a table whose rows or texts say something that can't be followed."""
+    return (*_colours(table, grid), *_links(table))
+
+
+def _colours(table: Table, grid: Grid) -> Iterator[Finding]:
+    """One note for a table of which some rows have a colour and others none, or another."""
+    by_row = _row_colours(table)
+    counts = Counter(colour for colour in by_row.values() if colour)
+    if not counts or (len(counts) == 1 and counts.total() == len(by_row)) or _is_banded(by_row):
+        return
+    apart = [row for row in table.rows if by_row[row.number]]
+    said = [
+        f"{colour_word(colour)} in {_rows_named([r for r in apart if by_row[r.number] == colour])}"
+        for colour, _ in counts.most_common(_SHOWN)
+    ]
+    legend = "; ".join(_legend(table, grid, frozenset(counts)))
+    key = f" The list says of it: {legend}." if legend else ""
+    yield Finding(
+        Severity.NOTE,
+        "colour-not-followed",
+        apart[0].filled[0].where,
+        f"A colour sets rows apart, and colours aren't followed: {'; '.join(said)}.{key}",
+        "If a colour says who is out, comes later or gets another envelope, say it in a column.",
+        also=tuple(row.filled[0].where for row in apart[1:_FEW]),
+    )
+
+
+def _row_colours(table: Table) -> dict[int, str | None]:
+    """Row → the colour that sets it apart, colours of whole columns left out."""
+    columns = {column.index for column in table.columns}
+    often = Counter(pair for row in table.rows for pair in set(row.colours))
+    whole = {pair for pair, times in often.items() if times >= len(table.rows) * _WHOLE_COLUMN}
+    found: dict[int, str | None] = {}
+    for row in table.rows:
+        own = Counter(
+            colour
+            for index, colour in row.colours
+            if index in columns and (index, colour) not in whole
+        )
+        found[row.number] = own.most_common(1)[0][0] if own else None
+    return found
+
+
+def _is_banded(by_row: dict[int, str | None]) -> bool:
+    colours = list(by_row.values())
+    if len(colours) < _FEW or len(set(colours)) > 2:  # noqa: PLR2004 - two colours make bands
+        return False
+    changes = sum(here != there for here, there in pairwise(colours))
+    return changes >= (len(colours) - 1) * _BANDED
+
+
+def _rows_named(rows: Sequence[Row]) -> str:
+    """A few rows by number and first words: "row 3 (Penhew) and 5 others"."""
+    first = ", ".join(f"row {row.number} (“{row.filled[0].text}”)" for row in rows[:_SHOWN])
+    more = len(rows) - _SHOWN
+    return f"{first} and {more} more" if more > 0 else first
+
+
+def _legend(table: Table, grid: Grid, colours: frozenset[str]) -> Iterator[str]:
+    """What cells outside the table say of its colours: a text in one, or beside one."""
+    own = {row.number for row in table.rows} | {table.header_row}
+    columns = {column.index for column in table.columns if column.meaning}
+    quoted: set[str] = set()
+    for row in grid.rows:
+        inside = row.number in own
+        for index, cell in _outside(row, columns if inside else set()):
+            colour = next((c for i, c in row.colours if i in (index, index - 1)), None)
+            told = colour in colours or _LEGEND.fullmatch(cell.text)
+            if told and len(cell.text) <= _LONGEST_LEGEND and cell.text not in quoted:
+                quoted.add(cell.text)
+                word = f"{colour_word(colour)} is " if colour in colours and colour else ""
+                yield f"{word}“{cell.text}” ({cell.where})"
+
+
+def _outside(row: Row, columns: set[int]) -> Iterable[tuple[int, Cell]]:
+    return (
+        (index, cell)
+        for index, cell in enumerate(row.cells)
+        if cell is not None and cell.kind == "text" and cell.text and index not in columns
+    )
+
+
+def _links(table: Table) -> Iterator[Finding]:
+    """One note for the cells that hold nothing but a link where a name or an address should be."""
+    places = [c.index for c in table.columns if c.meaning in _SAID_IN_WORDS]
+    cells = [
+        cell
+        for row in table.rows
+        for index in places
+        if (cell := row.cell(index)) is not None and _LINK.fullmatch(cell.text)
+    ]
+    if cells:
+        yield Finding(
+            Severity.NOTE,
+            "link-not-followed",
+            cells[0].where,
+            f"Only a link stands here (“{cells[0].text}”); links are never followed.",
+            "Write the words that it leads to into the list.",
+            also=tuple(cell.where for cell in cells[1:]),
+        )
+
+
+def colour_word(rgb: str) -> str:
+    """What people call a colour.
+
+    >>> [colour_word(rgb) for rgb in ("FFFF00", "92D050", "D9D9D9", "F4B084")]
+    ['yellow', 'green', 'grey', 'orange']
+    """
+    red, green, blue = (int(rgb[place : place + 2], 16) / 255 for place in (0, 2, 4))
+    hue, light, strong = colorsys.rgb_to_hls(red, green, blue)
+    if strong < _GREY or light < _DARK:
+        return "grey" if light >= _DARK else "black"
+    return next(word for limit, word in _HUES if hue * 360 < limit)
