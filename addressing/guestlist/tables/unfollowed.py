@@ -5,6 +5,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
+from addressing.guestlist.colours import colour_word
 from addressing.guestlist.grid import Cell, Grid, Row, Table
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
 from addressing.records.findings import Finding, Severity
@@ -123,16 +124,3 @@ def _links(table: Table) -> Iterator[Finding]:
             "Write the words that it leads to into the list.",
             also=tuple(cell.where for cell in cells[1:]),
         )
-
-
-def colour_word(rgb: str) -> str:
-    """What people call a colour.
-
-    >>> [colour_word(rgb) for rgb in ("FFFF00", "92D050", "D9D9D9", "F4B084")]
-    ['yellow', 'green', 'grey', 'orange']
-    """
-    red, green, blue = (int(rgb[place : place + 2], 16) / 255 for place in (0, 2, 4))
-    hue, light, strong = colorsys.rgb_to_hls(red, green, blue)
-    if strong < _GREY or light < _DARK:
-        return "grey" if light >= _DARK else "black"
-    return next(word for limit, word in _HUES if hue * 360 < limit)
