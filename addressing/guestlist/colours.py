@@ -3,6 +3,10 @@
 import colorsys
 
 _GREY, _DARK = 0.12, 0.15
+_HUES = (
+    (15, "red"), (45, "orange"), (70, "yellow"), (165, "green"), (200, "turquoise"),
+    (255, "blue"), (290, "purple"), (345, "pink"), (361, "red"),
+)  # fmt: skip
 
 
 def colour_word(rgb: str) -> str:
