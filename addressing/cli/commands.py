@@ -10,6 +10,7 @@ from addressing.cli.estimate import estimate
 from addressing.cli.lines import lines
 from addressing.cli.plates import plates
 from addressing.cli.postage import postage
+from addressing.cli.preflight import preflight
 from addressing.cli.printed import destroyed, handed_over, ledger, printed, spoiled
 from addressing.cli.proof import proof
 from addressing.cli.questions import questions
@@ -33,6 +34,7 @@ COMMANDS = (
     quote,
     postage,
     calendar,
+    preflight,
     printed,
     spoiled,
     destroyed,

@@ -56,7 +56,7 @@ def manifest_text(
 
 def with_proof(folder: Path, reading: Reading, proof: NotPlate) -> str:
     """The folder's manifest with a new proof sheet in it; a first manifest where there is none."""
-    content = _content(folder)
+    content = manifest_of(folder)
     if not content or not content["files"]:
         return manifest_text(reading, (), (proof,))
     files = [file for file in content["files"] if file["path"] != proof.path]
@@ -74,7 +74,7 @@ def keep_docket(folder: Path, guest_list: GuestList, docket: Docket) -> None:
         Fault: it can't be written (exit 4).
     """
     path = folder / MANIFEST
-    content = _content(folder)
+    content = manifest_of(folder)
     if content is None:
         if docket.path is None or path.exists():
             return
@@ -89,7 +89,7 @@ def docket_kept(folder: Path) -> str | None:
 
     `DOCKET` where an older version kept only its fingerprint.
     """
-    content = _content(folder) or {}
+    content = manifest_of(folder) or {}
     if "docket" not in content and content.get("docket_sha256"):
         return "DOCKET"
     kept = content.get("docket")
@@ -133,7 +133,7 @@ def _text(content: dict[str, Any]) -> str:
     return json.dumps(content, ensure_ascii=False, indent=1) + "\n"
 
 
-def _content(folder: Path) -> dict[str, Any] | None:
+def manifest_of(folder: Path) -> dict[str, Any] | None:
     """What a folder's manifest says; None where there is none, or it can't be read as one."""
     try:
         content = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
@@ -173,13 +173,13 @@ def replaceable(folder: Path) -> frozenset[Path] | None:
 
     None, for any, where a manifest is there and can't be read: the folder is a job's all the same.
     """
-    if (folder / MANIFEST).exists() and _content(folder) is None:
+    if (folder / MANIFEST).exists() and manifest_of(folder) is None:
         return None
     return frozenset(folder / name for name in (*old_files(folder), MANIFEST, HOUSEHOLDS))
 
 
 def old_files(folder: Path) -> set[str]:
     """The paths that an earlier run's manifest names; only plain ones inside the folder."""
-    content = _content(folder)
+    content = manifest_of(folder)
     paths = {str(file["path"]) for file in content["files"]} if content else set()
     return {path for path in paths if ".." not in path and not Path(path).is_absolute()}

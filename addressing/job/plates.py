@@ -19,6 +19,7 @@ from addressing.job.manifest import (
     replaceable,
     with_proof,
 )
+from addressing.job.orders import ORDERS, kept_order, orders_bytes
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading, SetKind
 from addressing.job.remembering import HOUSEHOLDS, households_text
@@ -27,6 +28,7 @@ from addressing.plates import bind_plate
 from addressing.preflight import judge_plate
 from addressing.proofs import contact_sheet, job_sheet
 from addressing.records.counts import PieceCount
+from addressing.records.kept import KeptOrder
 from addressing.records.pages import Setting
 from addressing.records.plates import PlateFile, PlateOrder, Verdict
 from addressing.records.proofs import PlateRun
@@ -66,12 +68,13 @@ def _make(reading: Reading, folder: Path, tell: Tell) -> Made:
     counts = count_job(reading)
     before = old_files(folder)
     with Together(reading.sources, replaceable(folder)) as together:
-        plates, verdicts = _plates(reading, folder, together, counts, tell)
+        plates, verdicts, kept = _plates(reading, folder, together, counts, tell)
         sheets = _proofs(reading, folder, together, plates, counts)
         tell("Proof sheet", len(reading.guest_list.households))
         together.working(folder / "counts.tsv").write_text(
             counts_tsv(counts), encoding="utf-8", newline="\n"
         )
+        together.working(folder / ORDERS, private=True).write_bytes(orders_bytes(kept))
         others = _others(together)
         text = manifest_text(reading, plates, others)
         together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
@@ -110,7 +113,12 @@ def draw_proof(reading: Reading, folder: Path) -> tuple[Path, int]:
 
 def _others(together: Together) -> tuple[NotPlate, ...]:
     """The files beside the plates, with their fingerprints."""
-    kinds = {"proof.pdf": "proof", "job-sheet.pdf": "job-sheet", "counts.tsv": "counts"}
+    kinds = {
+        "proof.pdf": "proof",
+        "job-sheet.pdf": "job-sheet",
+        "counts.tsv": "counts",
+        ORDERS: "orders",
+    }
     return tuple(
         NotPlate(final.name, sha256_of(working), kinds[final.name])
         for working, final in together.lent
@@ -128,9 +136,10 @@ def _remove(folder: Path, stale: set[str], sources: tuple[Path, ...]) -> None:
 @steadily()
 def _plates(
     reading: Reading, folder: Path, together: Together, counts: tuple[PieceCount, ...], tell: Tell
-) -> tuple[tuple[PlateFile, ...], tuple[Verdict, ...]]:
+) -> tuple[tuple[PlateFile, ...], tuple[Verdict, ...], tuple[KeptOrder, ...]]:
     plates: list[PlateFile] = []
     verdicts: list[Verdict] = []
+    kept: list[KeptOrder] = []
     for number, kind in enumerate(reading.kinds, start=1):
         setting = to_print(kind.setting, reading.off_plates)
         if not setting.pieces or (kind.static and reading.hosts_wait):
@@ -142,8 +151,9 @@ def _plates(
         bind_plate(working, order, sheaves, outlines)
         verdicts.append(_judged(working, order, setting, kind))
         plates.append(_file(order, sha256_of(working), setting))
+        kept.append(kept_order(order, setting, kind.pieces))
         tell(f"{kind.kind} proved", len(kind.setting.pieces))
-    return tuple(plates), tuple(verdicts)
+    return tuple(plates), tuple(verdicts), tuple(kept)
 
 
 def to_print(setting: Setting, held: frozenset[str]) -> Setting:

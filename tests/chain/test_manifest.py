@@ -59,6 +59,7 @@ def test_the_folder_holds_what_the_manifest_names_and_nothing_else(demo: Demo) -
         "proof.pdf",
         "job-sheet.pdf",
         "counts.tsv",
+        "orders.json.z",
     ]
 
 

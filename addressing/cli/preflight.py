@@ -1,0 +1,89 @@
+"""`addressing preflight`: plates judged again, as when they were made."""
+
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from addressing.cli.options import json_option
+from addressing.faults import Exit
+
+if TYPE_CHECKING:
+    from addressing.job.judging import Judged
+
+_PAGE = re.compile(r"Page ([0-9]+)(?: \((h-[a-z0-9-]+)\))?")
+
+
+@click.command()
+@click.argument(
+    "paths", metavar="FILE...", nargs=-1, required=True, type=click.Path(path_type=Path)
+)
+@click.option(
+    "--job",
+    metavar="DIR",
+    type=click.Path(path_type=Path),
+    help="The job whose plates they are, where they lie elsewhere now.",
+)
+@json_option
+def preflight(paths: tuple[Path, ...], job: Path | None, *, as_json: bool) -> int:
+    """Judge plates again, against the manifest of their job. FILE may be a job's folder."""
+    from addressing.cli.speaking import say_json
+    from addressing.job.judging import judge_again
+
+    judged = judge_again(paths, job)
+    if as_json:
+        say_json({"plates": [_answer(each) for each in judged]})
+    else:
+        for each in judged:
+            _say(each)
+    return int(Exit.DONE if all(each.verdict.proved for each in judged) else Exit.PREFLIGHT)
+
+
+def _answer(judged: "Judged") -> dict[str, object]:
+    verdict = judged.verdict
+    return {
+        "path": str(judged.path),
+        "folder": str(judged.folder),
+        "plate": verdict.plate,
+        "proved": verdict.proved,
+        "faults": [_fault(text) for text in verdict.faults],
+        "counted": dict(verdict.counted),
+    }
+
+
+def _fault(text: str) -> dict[str, object]:
+    """A fault, with the page and the household that it speaks of; null for the whole file."""
+    match = _PAGE.match(text)
+    return {
+        "page": int(match[1]) if match else None,
+        "household": match[2] if match else None,
+        "text": text,
+    }
+
+
+def _say(judged: "Judged") -> None:
+    from addressing.cli.speaking import counted, say
+
+    verdict = judged.verdict
+    seen = dict(verdict.counted)
+    read = ", ".join(
+        counted(seen.get(many, 0), one)
+        for one, many in (("page", "pages"), ("line", "lines"), ("letter", "glyphs"))
+    )
+    if verdict.proved:
+        pictures = counted(seen["pages seen as pixels"], "page")
+        say(f"{judged.path}: proved. {read} re-read; {pictures} seen as pictures.")
+        return
+    click.secho(f"{judged.path}: not to be printed.", fg="red")
+    names = dict(judged.names)
+    for text in verdict.faults:
+        say(f"  {_named(text, names)}")
+
+
+def _named(text: str, names: dict[str, str]) -> str:
+    """A sentence with the household's name behind its key, for people."""
+    key = re.search(r"h-[a-z0-9-]+", text)
+    if key is None or key[0] not in names:
+        return text
+    return text.replace(key[0], f"{key[0]}, {names[key[0]]}", 1)

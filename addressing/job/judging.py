@@ -1,0 +1,148 @@
+"""Plates judged again later: against their orders and the manifest of their job's folder."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path, PurePosixPath
+from typing import Any
+
+from addressing.faults import Exit, Fault
+from addressing.files import sha256_of
+from addressing.job.manifest import MANIFEST, manifest_of
+from addressing.job.orders import ORDERS, read_orders
+from addressing.preflight import judge_plate
+from addressing.records.kept import KeptOrder
+from addressing.records.plates import Verdict
+from addressing.where import Where
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A plate judged again. `names` maps the households on it to what people call them."""
+
+    path: Path
+    folder: Path
+    verdict: Verdict
+    names: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Case:
+    """A file to judge, the folder whose manifest names it, and what the manifest says."""
+
+    path: Path
+    folder: Path
+    entry: dict[str, Any]
+
+
+def judge_again(paths: Sequence[Path], job: Path | None = None) -> tuple[Judged, ...]:
+    """Judge plates, or with a job's folder all of its plates.
+
+    Args:
+        paths: plates, or folders of jobs.
+        job: the folder whose manifest names them, where they lie elsewhere now.
+
+    Raises:
+        Fault: a file isn't there, no manifest names it, or what the judge must know isn't there
+            or was changed (exit 3).
+    """
+    cases = [case for path in paths for case in _cases(path, job)]
+    known: dict[Path, dict[str, KeptOrder]] = {}
+    for case in cases:
+        if case.folder not in known:
+            known[case.folder] = _orders(case.folder)
+    return tuple(_judged(case, known[case.folder]) for case in cases)
+
+
+def _cases(path: Path, job: Path | None) -> list[_Case]:
+    """A plate with what its manifest says of it; a folder gives all plates that it names."""
+    if path.is_dir():
+        folder = _folder_of(path, job)
+        plates = [entry for entry in _entries(folder) if entry["ink"] is not None]
+        if not plates:
+            raise _unknown(path, f"The job in {folder} has no plates.")
+        return [_Case(_there(folder / entry["path"]), folder, entry) for entry in plates]
+    folder = _folder_of(_there(path).absolute().parent, job)
+    return [_Case(path, folder, _entry(path, folder))]
+
+
+def _there(path: Path) -> Path:
+    if not path.is_file():
+        raise Fault(
+            Exit.INPUT,
+            "plate-missing",
+            f"{path} isn't there.",
+            "Name a plate in the folder plates/ of a job, or the job's folder.",
+            Where(str(path)),
+        )
+    return path
+
+
+def _folder_of(place: Path, job: Path | None) -> Path:
+    """The folder with the manifest: as given, else `place` or the first above that has one."""
+    if job is not None:
+        return job
+    found = next((each for each in (place, *place.parents) if (each / MANIFEST).is_file()), None)
+    if found is None:
+        raise _unknown(place, f"No job's manifest lies in {place} or above.")
+    return found
+
+
+def _entries(folder: Path) -> list[dict[str, Any]]:
+    """What the manifest says of each file.
+
+    Raises:
+        Fault: there is none, or it can't be read (exit 3).
+    """
+    content = manifest_of(folder)
+    if content is None:
+        raise _unknown(folder, f"The manifest in {folder} can't be read.")
+    return list(content["files"])
+
+
+def _entry(path: Path, folder: Path) -> dict[str, Any]:
+    """The manifest's entry of a plate: by its place, else by its name."""
+    plates = [entry for entry in _entries(folder) if entry["ink"] is not None]
+    resolved = path.resolve()
+    for entry in plates:
+        if (folder / entry["path"]).resolve() == resolved:
+            return entry
+    for entry in plates:
+        if PurePosixPath(entry["path"]).name == path.name:
+            return entry
+    raise _unknown(path, f"The manifest in {folder} names no plate {path.name}.")
+
+
+def _unknown(path: Path, text: str) -> Fault:
+    mend = "Name a plate of a job, or its folder; --job says whose plates they are."
+    return Fault(Exit.INPUT, "plate-unknown", text, mend, Where(str(path)))
+
+
+def _orders(folder: Path) -> dict[str, KeptOrder]:
+    """The orders of a folder by the plate's name, unchanged since they were written."""
+    kept = folder / ORDERS
+    entry = next((each for each in _entries(folder) if each["path"] == ORDERS), None)
+    if entry is not None and kept.is_file() and sha256_of(kept) != entry["sha256"]:
+        raise Fault(
+            Exit.INPUT,
+            "orders-changed",
+            f"{kept} was changed since the plates were made: it can't say what they should be.",
+            "Make the plates again with `addressing plates`.",
+            Where(str(kept)),
+        )
+    content = manifest_of(folder) or {}
+    docket = content.get("docket")
+    beside = (*((Path(docket).parent,) if docket else ()), folder.absolute().parent, Path())
+    return {each.order.name: each for each in read_orders(kept, beside)}
+
+
+def _judged(case: _Case, orders: dict[str, KeptOrder]) -> Judged:
+    name = PurePosixPath(case.entry["path"]).stem
+    kept = orders.get(name)
+    if kept is None:
+        raise _unknown(case.path, f"The job's orders don't know the plate {name}.")
+    verdict = judge_plate(case.path, kept.order, kept.setting, kept.pieces)
+    if verdict.proved and sha256_of(case.path) != case.entry["sha256"]:
+        told = "It draws what it should, but isn't byte for byte the plate that was proved."
+        verdict = replace(verdict, faults=(told,))
+    names = {piece.household: piece.name for piece in kept.pieces if piece.household is not None}
+    return Judged(case.path, case.folder, verdict, tuple(names.items()))

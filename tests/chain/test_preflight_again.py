@@ -1,0 +1,223 @@
+"""Plates judged again later, by what lies in the job's folder alone."""
+
+import hashlib
+import json
+import re
+import shutil
+import subprocess
+import zlib
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pikepdf
+import pytest
+
+from addressing.records.shelf import Face
+
+Ran = subprocess.CompletedProcess[str]
+Run = Callable[..., Ran]
+Write = Callable[..., Path]
+_OBJECT = re.compile(rb"([0-9]+) 0 obj\n(.*?)\nendobj\n", re.DOTALL)
+_STREAM = re.compile(rb"(<<.*?)/Length [0-9]+ (/Filter /FlateDecode >>)\nstream\n", re.DOTALL)
+
+
+class Plate:
+    """A written plate taken apart, to be hurt and put together again with a right table and ID."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        data = path.read_bytes()
+        table = data.rindex(b"\nxref\n") + 1
+        self.objects = {int(n): body for n, body in _OBJECT.findall(data[15:table])}
+        self.trailer = re.search(rb"trailer\n(<<.*?)/ID", data[table:], re.DOTALL)[1]  # type: ignore[index]
+
+    def pages(self) -> list[int]:
+        """The pages' objects in order of their branches, which stand in order of print."""
+        kids = [body for body in self.objects.values() if b"/Kids" in body and b"/Parent" in body]
+        return [
+            int(n) for kid in kids for n in re.findall(rb"([0-9]+) 0 R", kid.split(b"/Kids")[1])
+        ]
+
+    def contents(self, page: int) -> int:
+        """The stream of a page (its number counts from 1)."""
+        found = re.search(rb"/Contents ([0-9]+) 0 R", self.objects[self.pages()[page - 1]])
+        assert found is not None
+        return int(found[1])
+
+    def redraw(self, number: int, change: Callable[[bytes], bytes], level: int = 4) -> None:
+        """Change what a stream draws."""
+        head = _STREAM.match(self.objects[number])
+        assert head is not None
+        packed = self.objects[number][head.end() : -len(b"\nendstream")]
+        plain = change(zlib.decompress(packed))
+        packed = zlib.compress(plain, level)
+        opening = b"%b/Length %d %b\nstream\n" % (head[1], len(packed), head[2])
+        self.objects[number] = opening + packed + b"\nendstream"
+
+    def write(self) -> None:
+        """Put it together, sealed as a plate is."""
+        out = bytearray(b"%PDF-1.6\n%\xe2\xe3\xcf\xd3\n")
+        places = {}
+        for number, body in self.objects.items():
+            places[number] = len(out)
+            out += b"%d 0 obj\n%b\nendobj\n" % (number, body)
+        seal = hashlib.sha256(out).hexdigest()[:32].upper().encode()
+        start = len(out)
+        out += b"xref\n0 %d\n0000000000 65535 f \n" % (len(places) + 1)
+        for number in sorted(places):
+            out += b"%010d 00000 n \n" % places[number]
+        out += b"trailer\n%b/ID [<%b> <%b>] >>\nstartxref\n%d\n%%%%EOF\n" % (
+            self.trailer, seal, seal, start,
+        )  # fmt: skip
+        self.path.write_bytes(bytes(out))
+
+
+@pytest.fixture
+def job(addressing: Run, write_list: Write) -> Path:
+    """A job of three households."""
+    assert addressing("plates", write_list(), "--json").returncode == 0
+    return Path("guests-job")
+
+
+def judged(addressing: Run, *arguments: str | Path) -> tuple[int, list[dict[str, Any]]]:
+    ran = addressing("preflight", *arguments, "--json")
+    return ran.returncode, json.loads(ran.stdout)["plates"]
+
+
+def fault_of(addressing: Run, *arguments: str | Path) -> tuple[int, str]:
+    ran = addressing("preflight", *arguments, "--json")
+    assert ran.stdout == ""
+    return ran.returncode, json.loads(ran.stderr.splitlines()[-1])["fault"]["code"]
+
+
+def outer(job: Path) -> Path:
+    return job / "plates" / "01-outer-white.pdf"
+
+
+def test_all_plates_of_a_job_are_proved_again_without_list_and_docket(
+    addressing: Run, job: Path
+) -> None:
+    Path("guests.csv").unlink()
+    code, plates = judged(addressing, job)
+    assert code == 0
+    assert [plate["plate"] for plate in plates] == ["01-outer-white", "02-inner-white"]
+    assert all(plate["proved"] and not plate["faults"] for plate in plates)
+    assert plates[0]["counted"]["pages seen as pixels"] == 3
+
+
+def test_a_line_moved_by_a_millimetre_is_told_with_its_page(addressing: Run, job: Path) -> None:
+    plate = Plate(outer(job))
+
+    def moved(drawn: bytes) -> bytes:
+        first = re.search(rb"0 0 \S+ (\S+) (\S+) cm", drawn)
+        assert first is not None
+        raised = b"%.3f" % (float(first[2]) + 72 / 25.4)
+        return drawn[: first.start(2)] + raised.rstrip(b"0").rstrip(b".") + drawn[first.end(2) :]
+
+    plate.redraw(plate.contents(2), moved)
+    plate.write()
+    code, (told, *_) = judged(addressing, outer(job))
+    assert code == 5
+    assert not told["proved"]
+    assert [fault["page"] for fault in told["faults"]] == [2]
+    assert "2.835 pt up or down" in told["faults"][0]["text"]
+    said = addressing("preflight", outer(job)).stdout
+    assert "not to be printed" in said
+    assert "Ottoline Grayling" in said
+
+
+def test_two_pages_that_changed_places_are_told_by_household(addressing: Run, job: Path) -> None:
+    plate = Plate(outer(job))
+    one, two = plate.contents(1), plate.contents(3)
+    plate.objects[one], plate.objects[two] = plate.objects[two], plate.objects[one]
+    plate.write()
+    code, (told, *_) = judged(addressing, outer(job))
+    assert code == 5
+    assert {fault["page"] for fault in told["faults"]} == {1, 3}
+    assert all("carries the piece of h-" in fault["text"] for fault in told["faults"])
+
+
+def test_a_letter_nicked_by_twenty_units_is_found(addressing: Run, job: Path) -> None:
+    plate = Plate(outer(job))
+    form = next(n for n, body in plate.objects.items() if b"/Subtype /Form" in body)
+
+    def nicked(drawn: bytes) -> bytes:
+        x, rest = drawn.split(b" ", 1)
+        return b"%g %b" % (float(x) + 20, rest)
+
+    plate.redraw(form, nicked)
+    plate.write()
+    code, (told, *_) = judged(addressing, outer(job))
+    assert code == 5
+    assert any("isn't drawn as the face draws it" in fault["text"] for fault in told["faults"])
+
+
+def test_a_plate_saved_by_another_program_is_not_proved(addressing: Run, job: Path) -> None:
+    with pikepdf.open(outer(job), allow_overwriting_input=True) as pdf:
+        pdf.save(outer(job))
+    code, (told, *_) = judged(addressing, outer(job))
+    assert code == 5
+    assert told["faults"]
+
+
+def test_a_plate_that_draws_the_same_in_other_bytes_is_not_the_proved_one(
+    addressing: Run, job: Path
+) -> None:
+    plate = Plate(outer(job))
+    plate.redraw(plate.contents(1), lambda drawn: drawn, level=9)
+    plate.write()
+    code, (told, *_) = judged(addressing, outer(job))
+    assert code == 5
+    assert "byte for byte" in told["faults"][0]["text"]
+
+
+def test_every_byte_counts(addressing: Run, job: Path) -> None:
+    good = outer(job).read_bytes()
+    for at in range(7, len(good), len(good) // 20):
+        hurt = bytearray(good)
+        hurt[at] ^= 1
+        outer(job).write_bytes(bytes(hurt))
+        assert judged(addressing, outer(job))[0] == 5, at
+
+
+def test_a_copy_elsewhere_is_judged_when_its_job_is_named(
+    addressing: Run, job: Path, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    copy = tmp_path_factory.mktemp("away") / outer(job).name
+    shutil.copyfile(outer(job), copy)
+    assert fault_of(addressing, copy) == (3, "plate-unknown")
+    assert judged(addressing, copy, "--job", job)[0] == 0
+
+
+def test_what_can_t_be_judged_is_refused(addressing: Run, job: Path) -> None:
+    assert fault_of(addressing, job / "plates" / "09-none.pdf") == (3, "plate-missing")
+    assert fault_of(addressing, job / "proof.pdf") == (3, "plate-unknown")
+    kept = job / "orders.json.z"
+    whole = kept.read_bytes()
+    kept.write_bytes(zlib.compress(zlib.decompress(whole).replace(b"Penhew", b"Penhaw")))
+    assert fault_of(addressing, outer(job)) == (3, "orders-changed")
+    kept.unlink()
+    assert fault_of(addressing, outer(job)) == (3, "orders-wrong")
+
+
+def test_a_face_that_is_no_longer_there_as_it_was_is_told(
+    addressing: Run, write_list: Write, ruler: Face, tmp_path: Path
+) -> None:
+    (tmp_path / "fonts").mkdir()
+    font = tmp_path / "fonts" / "ruler.ttf"
+    shutil.copyfile(ruler.path, font)
+    docket = tmp_path / "job.toml"
+    docket.write_text('[pieces]\nmake = ["outer"]\n[[piece]]\nkind = "outer"\nface = "ruler"\n')
+    assert addressing("plates", write_list(), "--docket", docket, "--json").returncode in {0, 1}
+    assert judged(addressing, Path("guests-job"))[0] == 0
+    font.unlink()
+    assert fault_of(addressing, Path("guests-job")) == (3, "face-missing")
+
+
+def test_the_record_is_its_owner_s_alone_and_names_no_place_of_this_machine(job: Path) -> None:
+    kept = job / "orders.json.z"
+    assert kept.stat().st_mode & 0o077 == 0
+    told = zlib.decompress(kept.read_bytes())
+    assert b'"path":""' in told
+    assert b".ttf" not in told
