@@ -74,7 +74,8 @@ def _make(reading: Reading, folder: Path, tell: Tell) -> Made:
         together.working(folder / "counts.tsv").write_text(
             counts_tsv(counts), encoding="utf-8", newline="\n"
         )
-        together.working(folder / ORDERS, private=True).write_bytes(orders_bytes(kept))
+        if kept:
+            together.working(folder / ORDERS, private=True).write_bytes(orders_bytes(kept))
         others = _others(together)
         text = manifest_text(reading, plates, others)
         together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")

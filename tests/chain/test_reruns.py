@@ -62,7 +62,7 @@ def test_a_second_run_gives_the_same_bytes(
     first = bytes_of(tmp_path / "guests-job")
     addressing(*command)
     assert bytes_of(tmp_path / "guests-job") == first
-    assert len(first) == 9
+    assert len(first) == 10
 
 
 @pytest.mark.parametrize("seed", ["0", "4711"])
