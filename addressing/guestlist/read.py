@@ -9,9 +9,9 @@ from typing import Any
 from addressing.guestlist.asking import finding, given_to
 from addressing.guestlist.files.kinds import read_grids
 from addressing.guestlist.files.opening import OpenedList, open_list
-from addressing.guestlist.grid import Grid, Table
+from addressing.guestlist.grid import Column, Grid, Table
 from addressing.guestlist.households.duplicates import letters, probable_duplicates
-from addressing.guestlist.households.gathering import Group, gather, household_of
+from addressing.guestlist.households.gathering import Group, gather, household_of, names_of_groups
 from addressing.guestlist.households.keys import with_keys
 from addressing.guestlist.households.unsaid import about_people
 from addressing.guestlist.people.parts import cut
@@ -185,12 +185,26 @@ def _can_be_turned(text: str) -> bool:
     return cut(text, family_first=None)[0] != cut(text, family_first=True)[0]
 
 
-def _groups(tables: Sequence[Table], readings: Sequence[RowReading]) -> list[Group]:
-    return [
-        group
-        for table in tables
-        for group in gather([reading for reading in readings if reading.table is table])
-    ]
+def _groups(tables: Sequence[Table], readings: Sequence[RowReading]) -> Iterable[Group]:
+    for table in tables:
+        rows = [reading for reading in readings if reading.table is table]
+        column = table.column("household")
+        groups = names_of_groups(rows) if column and column.how != "docket" else None
+        if column is None or groups is None:
+            yield from gather(rows)
+            continue
+        first, many = groups
+        note = _not_households(column, first, many)
+        rows = [replace(row, household=None) for row in rows]
+        rows[0] = replace(rows[0], findings=(note, *rows[0].findings))
+        yield from gather(rows)
+
+
+def _not_households(column: Column, row: RowReading, groups: int) -> Finding:
+    text = f"“{column.header}” names {groups} groups with many addresses each, not households."
+    mend = "Nothing to do; if its words are households, say so in the docket under [columns]."
+    where = row.household.cells[0] if row.household and row.household.cells else row.where
+    return finding("groups-not-households", where, text, mend)
 
 
 def _merge(found: Iterable[tuple[Household, tuple[Finding, ...]]]) -> _Merged:

@@ -265,6 +265,7 @@ ELSEWHERE = {
     "styles-not-read": "test_workbook.py",
     "macros-not-run": "test_workbook.py",
     "household-doubtful": "test_households.py",
+    "groups-not-households": "test_households.py",
     "household-assumed": "test_households.py",
     "guest-out": "test_households.py",
     "season-chosen": "test_seasons.py",

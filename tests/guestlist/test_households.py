@@ -226,6 +226,50 @@ def test_a_household_at_two_addresses_is_parted_and_asked_about(read_rows: ReadR
     assert {f.household for f in asked} == {h.key for h in guest_list.households[:2]}
 
 
+def test_a_column_of_groups_gathers_nobody_and_asks_nothing(read_rows: ReadRows) -> None:
+    doors = [(f"{number} Larkmoor Lane", *HERE[1:]) for number in range(11, 17)]
+    names = ("Tobias", "Odile", "Ysolde", "Una", "Bram", "Corwin")
+    rows = [
+        ("friends" if place % 2 else "family", f"Mx. {name} Wexcombe", *where)
+        for place, (name, where) in enumerate(zip(names, doors, strict=True))
+    ]
+    guest_list, findings = read_rows([("Group", "Name", *PLACES), *rows])
+    assert len(guest_list.households) == 6
+    assert codes(findings).count("groups-not-households") == 1
+    assert "household-doubtful" not in codes(findings)
+
+
+def test_a_title_and_one_name_beside_a_family_name_are_a_partner_of_that_name(
+    read_rows: ReadRows, brief: Brief
+) -> None:
+    header = ("Title", "First", "Last", "Spouse / partner", *PLACES)
+    rows = [
+        ("Mr.", "Tobias", "Wexcombe", "Mrs. Odile", *HERE),
+        ("Mr.", "Bram", "Penhew", "Mrs. Penhew", *THERE),
+        ("Mr.", "Corwin", "Farrenby", "-", *FAR),
+    ]
+    guest_list, findings = read_rows([header, *rows])
+    assert [brief(household.people) for household in guest_list.households] == [
+        "Mr./Tobias/Wexcombe & Mrs./Odile/Wexcombe",
+        "Mr./Bram/Penhew & Mrs./-/Penhew",
+        "Mr./Corwin/Farrenby",
+    ]
+    assert codes(findings) == []
+
+
+def test_guests_beside_the_name_of_their_party_are_names(read_rows: ReadRows, brief: Brief) -> None:
+    rows = [
+        ("Mr. Tobias Wexcombe", "Wexcombe (Tobias)", *HERE),
+        ("Mrs. Odile Wexcombe", "Wexcombe (Tobias)", *NONE),
+        ("Ms. Ysolde Penhew", "Penhew", *THERE),
+    ]
+    guest_list, _ = read_rows([("Guest", "Family / party", *PLACES), *rows])
+    assert [brief(household.people) for household in guest_list.households] == [
+        "Mr./Tobias/Wexcombe ; Mrs./Odile/Wexcombe",
+        "Ms./Ysolde/Penhew",
+    ]
+
+
 @pytest.mark.parametrize("words", ["same as above", "Same", "ditto", '"', "〃"])
 def test_same_as_above_takes_the_address_of_the_row_above(words: str, read_rows: ReadRows) -> None:
     rows = [*COUPLES, ("Mr. and Mrs. Tobias Wexcombe", words, None, None, None)]

@@ -20,6 +20,8 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.places.places import fold_town, is_town, state_code, zip_towns
 
 _LONGEST_TOWN = 4
+_MARKS = " /|•·-–—"
+"""Marks that stand between a street and its town in some lists ("Road | Millhaven")."""
 
 
 def cut_town(text: str, region: str | None, zip_code: str | None) -> tuple[str, str | None, str]:
@@ -44,7 +46,7 @@ def cut_town(text: str, region: str | None, zip_code: str | None) -> tuple[str, 
     found = found or _town_by_suffix(last)
     if found is None:
         return text, None, ""
-    street, town, how = found
+    street, town, how = found[0].rstrip(_MARKS), found[1].lstrip(_MARKS), found[2]
     return f"{before}\n{street}".strip("\n") if before else street, town, how
 
 

@@ -22,6 +22,9 @@ from addressing.records.guests import Cited, Household, Person
 
 _GUEST_ROWS = 0.85
 """From this share of rows with one person on, a list is taken to have a row for each guest."""
+_MANY_DOORS = 3
+_MOSTLY = 0.5
+"""A column names no households where more than this share of rows stand under such words."""
 _A_HABIT = 3
 """So many rows without an address below their family are the list's habit, not a slip."""
 
@@ -41,6 +44,27 @@ def gather(readings: Sequence[RowReading]) -> tuple[Group, ...]:
     if _row_a_guest(readings):
         return _by_door(readings)
     return _neighbours(readings)
+
+
+def names_of_groups(readings: Sequence[RowReading]) -> tuple[RowReading, int] | None:
+    """The first row and the number of groups of a column that has no households in it.
+
+    "Friends" and "work" stand at many doors each, and most rows that share a word share such a
+    one. None where the column may well hold households.
+    """
+    shared: dict[str, list[RowReading]] = {}
+    for reading in readings:
+        if reading.household:
+            shared.setdefault(fold(reading.household.text), []).append(reading)
+    several_rows = [rows for rows in shared.values() if len(rows) > 1]
+    apart = [rows for rows in several_rows if len(_doors(rows)) >= _MANY_DOORS]
+    if sum(map(len, apart)) <= _MOSTLY * sum(map(len, several_rows)):
+        return None
+    return next(reading for reading in readings if reading.household), len(shared)
+
+
+def _doors(rows: Sequence[RowReading]) -> set[str]:
+    return {door(row.address) for row in rows if row.address is not None} - {""}
 
 
 def _row_a_guest(readings: Sequence[RowReading]) -> bool:
@@ -123,7 +147,7 @@ def _with(group: Group, findings: Sequence[Finding]) -> Group:
 
 
 def _same_address(rows: list[RowReading]) -> list[Group]:
-    doors = {door(row.address) for row in rows if row.address is not None} - {""}
+    doors = _doors(rows)
     if len(doors) <= 1:
         return [Group(tuple(rows))]
     name = rows[0].household.text if rows[0].household else ""

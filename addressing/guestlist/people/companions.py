@@ -58,8 +58,12 @@ def read_children(text: str) -> CellReading:
 
 
 def says_no(text: str) -> bool:
-    """True for a cell that says no, or nothing."""
-    return not text.strip() or fold(text) in words("no")
+    """True for a cell that says no, or nothing.
+
+    >>> [says_no(text) for text in ("n/a", "-", "Odile")]
+    [True, True, False]
+    """
+    return fold(text) in words("no") or not text.strip(" -–—.\u00a0")
 
 
 def _unnamed(kind: Kind, count: int) -> tuple[Person, ...]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.people.cell import CellReading, read_people
-from addressing.guestlist.people.companions import read_children, read_companion
+from addressing.guestlist.people.companions import read_children, read_companion, says_no
 from addressing.guestlist.people.composing import composed, glued_family, has_joint
 from addressing.guestlist.people.doubtful import oddities
 from addressing.guestlist.people.names import combined_title, take_endings, take_titles
@@ -49,7 +49,8 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
             places = tuple(cell.where for cell in cells.values())
             found = [replace(person, cells=places) for person in reading.people]
             if ordinal == _PARTNER:
-                reading = _asked_for_family(reading)
+                found = _named_by_given(people, found)
+                reading = _asked_for_family(reading, found)
                 found = _partners(people, found)
             people.extend(found)
             readings.append((next(iter(cells.values())), reading))
@@ -86,9 +87,20 @@ def _of_companions(header: str) -> bool:
     return not words("guest").isdisjoint(fold(header).split()) or "plus" in fold(header).split()
 
 
-def _asked_for_family(reading: CellReading) -> CellReading:
+def _named_by_given(before: list[Person], found: list[Person]) -> list[Person]:
+    """A partner's name behind a title ("Mrs. Odile") is a given one, unless it is the family's."""
+    family = before[-1].family if before else None
+    if not family or not found or found[0].given or not found[0].title or not found[0].family:
+        return found
+    name = found[0].family
+    if len(name.split()) > 1 or "-" in name or fold(name) in fold(family).split():
+        return found
+    return [replace(found[0], given=name, family=None), *found[1:]]
+
+
+def _asked_for_family(reading: CellReading, found: list[Person]) -> CellReading:
     """A partner's empty family name is taken to be the same; without Mrs. that is asked."""
-    person = next(iter(reading.people), None)
+    person = next(iter(found), None)
     if person is None or person.kind is not Kind.NAMED or person.family or not person.given:
         return reading
     if person.title == "Mrs.":
@@ -148,7 +160,7 @@ def _cells(table: Table, row: Row, ordinal: int) -> dict[str, Cell]:
     for meaning in ("name", *_NAME_MEANINGS):
         column = table.column(meaning, ordinal)
         cell = row.cell(column.index) if column else None
-        if cell is not None and cell.text:
+        if cell is not None and cell.text and not (ordinal >= _PARTNER and says_no(cell.text)):
             cells[meaning] = cell
     if set(cells) == {"title"}:
         return {}

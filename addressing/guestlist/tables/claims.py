@@ -102,6 +102,8 @@ def _settle_numbers(drafts: list[Draft]) -> None:
 def _settle_names(drafts: list[Draft]) -> None:
     """Settle "Guest", "Family" and "Name", which mean another thing beside other names."""
     beside = {d.hit.meaning for d in drafts if d.hit and d.hit.ordinal == 1}
+    if any(_is_guest_of_names(draft) for draft in drafts):
+        beside.add("full names")
     for draft in drafts:
         hit = draft.hit
         if hit is None or hit.ordinal > 1 or draft.how == "docket":
@@ -111,15 +113,23 @@ def _settle_names(drafts: list[Draft]) -> None:
             draft.take(replace(hit, meaning=meaning), draft.how)
 
 
+def _is_guest_of_names(draft: Draft) -> bool:
+    """True for "Guest" over whole names: who is invited, not whether somebody comes along."""
+    guest = draft.hit is not None and draft.hit.meaning == "guest"
+    return guest and fold(draft.header) == "guest" and draft.shares.get("name", 0.0) >= STRONG
+
+
 def _name_beside(draft: Draft, meaning: str, beside: set[str]) -> str:
     """What a name's header means, given the meanings of the columns beside it."""
     full_names = draft.shares.get("name", 0.0) >= STRONG
     numbers = draft.shares.get("number", 0.0) + draft.shares.get("postcode", 0.0) >= STRONG
     bare = fold(draft.header)
+    if _is_guest_of_names(draft) and not beside & (NAMES - {"household"}):
+        return "name"
     if meaning == "guest" and bare == "guest" and not beside & NAMES:
         return "name"
     if meaning == "household" and not beside & (NAMES - {"household"}) and not numbers:
-        return "name"
+        return meaning if "full names" in beside else "name"
     if meaning in ("family", "given") and not beside & (NAMES - {meaning, "household"}):
         return "name" if full_names else meaning
     surname = bare == "name" and "given" in beside and "family" not in beside
