@@ -1,5 +1,6 @@
 """`addressing faces`, `layouts`, `styles`, `devices`, `shops`: what is on the shelf."""
 
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,7 @@ from addressing.units import pt_to_mm
 
 if TYPE_CHECKING:
     from addressing.materials.shelf import Shelf
+    from addressing.records.shelf import Shop
 
 
 @click.command()
@@ -117,15 +119,29 @@ def devices(*, as_json: bool) -> None:
 def shops(*, as_json: bool) -> None:
     """Show the print shops on the shelf, a user's own first."""
     shelf = _shelf()
-    rows = [shelf.shop(key) for key in shelf.shops()]
-    _answer(
-        "shops",
-        [
-            {"key": s.key, "title": s.title, "inks": ", ".join(name for name, _ in s.inks)}
-            for s in rows
-        ],
-        as_json=as_json,
-    )
+    found = [shelf.shop(key) for key in shelf.shops()]
+    rows: list[dict[str, object]] = [
+        {"key": s.key, "title": s.title, "inks": ", ".join(name for name, _ in s.inks)}
+        for s in found
+    ]
+    if as_json:
+        rows = [row | _terms(shop) for row, shop in zip(rows, found, strict=True)]
+    _answer("shops", rows, as_json=as_json)
+
+
+def _terms(shop: "Shop") -> dict[str, object]:
+    """A shop's rules: what it prints on what, files, orders, dies, envelopes sent in."""
+    files = asdict(shop.files)
+    files["bleed_mm"] = round(pt_to_mm(files.pop("bleed")), 3)
+    intent = files.pop("intent")
+    files["condition"] = intent and intent["identifier"]
+    return {
+        "prints": [asdict(rule) for rule in shop.prints],
+        "files": files,
+        "order": asdict(shop.order),
+        "dies": [asdict(each) for each in shop.dies],
+        "sent_in": asdict(shop.sent_in),
+    }
 
 
 def _shelf() -> "Shelf":

@@ -1,7 +1,7 @@
 """What the job costs at each place that could print it, and where to print what."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from addressing.estimating import (
     break_even,
@@ -18,8 +18,9 @@ from addressing.job.counting import count_job
 from addressing.job.reading import Reading, SetKind
 from addressing.materials.presses import check_feed, ink_for
 from addressing.materials.shelf import Shelf
+from addressing.materials.shops import check_prints
 from addressing.records.costs import Offer, Place, Plan, Quote, Rates, Run
-from addressing.records.shelf import Press
+from addressing.records.shelf import Press, Shop
 from addressing.typesetting import stream
 from addressing.where import Where
 from addressing.wording.word import STATIC
@@ -64,10 +65,11 @@ def estimate_job(reading: Reading, shelf: Shelf) -> Estimate:
             offers.append(offer if why is None else _refused(offer, why))
     for each in rates.shops:
         shop = shelf.shop(each.place)
-        presses.append((shop, shop_place(rates, each, shop.title)))
+        terms = replace(each, days=each.days if shop.order.days is None else shop.order.days)
+        presses.append((shop, shop_place(rates, terms, shop.title)))
         for run in runs:
-            why = _why_not(shop, kinds[run.kind], shelf)
-            offer = shop_offer(rates, each, run, shop.title)
+            why = _why_not(shop, kinds[run.kind], shelf) or _too_few(shop, run)
+            offer = shop_offer(rates, terms, _in_packs(shop, run), shop.title)
             offers.append(offer if why is None else _refused(offer, why))
     places = tuple(place for _, place in presses)
     cheapest, fastest = plans(offers, places)
@@ -144,9 +146,22 @@ def _why_not(press: Press, kind: SetKind, shelf: Shelf) -> str | None:
     try:
         check_feed(press, kind.setting.layout)
         ink_for(press, shelf.ink(kind.setting.ink.key))
+        check_prints(press, kind.setting.ink.key, kind.stock.key, kind.kind)
     except Fault as fault:
         return fault.text
     return None
+
+
+def _too_few(shop: Shop, run: Run) -> str | None:
+    if run.quantity >= shop.order.minimum:
+        return None
+    return f"{shop.title} takes orders of {shop.order.minimum} and more; here are {run.quantity}."
+
+
+def _in_packs(shop: Shop, run: Run) -> Run:
+    """The run as it is charged: in whole packs of the shop's."""
+    pack = shop.order.pack
+    return replace(run, quantity=-(-run.quantity // pack) * pack)
 
 
 def _refused(offer: Offer, why: str) -> Offer:

@@ -20,6 +20,7 @@ from addressing.job.manifest import (
     with_proof,
 )
 from addressing.job.orders import ORDERS, kept_order, orders_bytes
+from addressing.job.parting import orders_for
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading, SetKind
 from addressing.job.remembering import HOUSEHOLDS, households_text
@@ -33,7 +34,6 @@ from addressing.records.pages import Setting
 from addressing.records.plates import PlateFile, PlateOrder, Verdict
 from addressing.records.proofs import PlateRun
 from addressing.units import pt_to_mm
-from addressing.version import VERSION
 from addressing.where import Where
 
 Tell = Callable[[str, int], None]
@@ -145,14 +145,14 @@ def _plates(
         setting = to_print(kind.setting, reading.off_plates)
         if not setting.pieces or (kind.static and reading.hosts_wait):
             continue
-        order = _order(number, kind, setting, counts)
-        final = folder / "plates" / f"{order.name}.pdf"
-        working = together.working(final)
-        sheaves, outlines = draw_setting(setting)
-        bind_plate(working, order, sheaves, outlines)
-        verdicts.append(_judged(working, order, setting, kind))
-        plates.append(_file(order, sha256_of(working), setting))
-        kept.append(kept_order(order, setting, kind.pieces))
+        count = next(count for count in counts if count.kind == kind.kind)
+        for order, part in orders_for(number, kind, setting, count, reading.press):
+            working = together.working(folder / "plates" / f"{order.name}.pdf")
+            sheaves, outlines = draw_setting(part)
+            bind_plate(working, order, sheaves, outlines)
+            verdicts.append(_judged(working, order, part, kind))
+            plates.append(_file(order, sha256_of(working), part))
+            kept.append(kept_order(order, part, kind.pieces))
         tell(f"{kind.kind} proved", len(kind.setting.pieces))
     return tuple(plates), tuple(verdicts), tuple(kept)
 
@@ -161,22 +161,6 @@ def to_print(setting: Setting, held: frozenset[str]) -> Setting:
     """The setting without the households that wait, or that a later wave has."""
     pieces = tuple(p for p in setting.pieces if p.household is None or p.household not in held)
     return replace(setting, pieces=pieces)
-
-
-def _order(
-    number: int, kind: SetKind, setting: Setting, counts: tuple[PieceCount, ...]
-) -> PlateOrder:
-    count = next(count for count in counts if count.kind == kind.kind)
-    ink = "-".join(setting.ink.spot.lower().split())
-    return PlateOrder(
-        name=f"{number:02d}-{kind.kind}-{ink}",
-        kind=kind.kind,
-        ink=setting.ink,
-        trim=(setting.layout.width, setting.layout.height),
-        households=tuple(piece.household for piece in setting.pieces),
-        copies=count.needed + count.overs if kind.static else 1,
-        version=VERSION,
-    )
 
 
 def _judged(working: Path, order: PlateOrder, setting: Setting, kind: SetKind) -> Verdict:

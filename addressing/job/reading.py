@@ -15,6 +15,7 @@ from addressing.job.waves import later_waves
 from addressing.materials.docket import read_docket
 from addressing.materials.presses import check_feed, ink_for
 from addressing.materials.shelf import Shelf, open_shelf
+from addressing.materials.shops import check_prints
 from addressing.records.docket import Docket, PieceChoice
 from addressing.records.findings import Finding, held_households
 from addressing.records.guests import GuestList, KnownHousehold
@@ -177,5 +178,6 @@ def _set(
     faces = faces_for(choice, shelf, docket)
     check_feed(press, layout)
     ink = ink_for(press, shelf.ink(choice.ink))
+    check_prints(press, ink.key, shelf.stock(choice.stock).key, choice.kind)
     setting, findings = fit(pieces, choice, layout, faces, ink, press.margin if press else 0.0)
     return SetKind(choice.kind, pieces, setting, shelf.stock(choice.stock)), findings

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from addressing.faults import Exit, Fault
-from addressing.materials.inks import PROCESS, SpotName
+from addressing.materials.inks import PROCESS
 from addressing.materials.nearest import any_of
 from addressing.materials.reading import (
     Entry,
@@ -42,15 +42,6 @@ class DeviceFile(Entry):
     steps: list[Words] = Field(default_factory=list)
     after: list[Words] = Field(default_factory=list)
     cautions: list[Words] = Field(default_factory=list)
-
-
-class ShopFile(Entry):
-    """A print shop; `inks` gives the shop's own name for each ink that it has."""
-
-    title: Words
-    margin_mm: float = Field(ge=0, le=50)
-    inks: dict[str, SpotName] = Field(min_length=1)
-    notes: list[Words] = Field(default_factory=list)
 
 
 def read_device(path: Path) -> Device:
@@ -120,30 +111,6 @@ def _sides(sizes: list[float]) -> tuple[float, float]:
     """The short and the long side in points."""
     short, long = sorted(mm_to_pt(side) for side in sizes)
     return short, long
-
-
-def read_shop(path: Path) -> Shop:
-    """The shop in a TOML file of its own; its key is the file's name without the suffix.
-
-    Raises:
-        Fault: exit 3, `shop-…`: the file can't be read or says what can't be.
-    """
-    return _shop(path.stem, checked(ShopFile, read_toml("shop", path)))
-
-
-def read_shops(path: Path) -> tuple[Shop, ...]:
-    """The shops in a TOML file with one table each, in its order.
-
-    Raises:
-        Fault: exit 3, `shop-…`: the file can't be read or says what can't be.
-    """
-    tables = checked_tables(ShopFile, read_toml("shop", path))
-    return tuple(_shop(key, entry) for key, entry in tables.items())
-
-
-def _shop(key: str, entry: ShopFile) -> Shop:
-    inks, notes = tuple(entry.inks.items()), tuple(entry.notes)
-    return Shop(key, entry.title, mm_to_pt(entry.margin_mm), inks, notes)
 
 
 def ink_for(press: Press | None, ink: Ink) -> Ink:

@@ -15,8 +15,9 @@ from addressing.materials.inks import read_inks, read_stocks
 from addressing.materials.layouts import read_layout
 from addressing.materials.nearest import unknown
 from addressing.materials.postage import read_postage
-from addressing.materials.presses import read_device, read_devices, read_shop, read_shops
+from addressing.materials.presses import read_device, read_devices
 from addressing.materials.rates import read_rates
+from addressing.materials.shops import read_shop, read_shops
 from addressing.materials.styles import read_style
 from addressing.records.costs import Rates
 from addressing.records.postage import PostRates
@@ -96,7 +97,11 @@ class Shelf:
         """The shop of that name."""
         own = _own_files(self.beside, "shops")
         name = _found("shop", key, self.shops(), where)
-        return read_shop(own[name]) if name in own else _packaged_shops()[name]
+        shop = read_shop(own[name]) if name in own else _packaged_shops()[name]
+        stocks = self.stocks() if shop.prints else ()
+        for stock in (each for rule in shop.prints for each in rule.stocks):
+            _found("stock", stock, stocks, Where(f"{name}.toml", None, "prints"))
+        return shop
 
     def styles(self) -> tuple[str, ...]:
         """The keys of all styles of wording."""

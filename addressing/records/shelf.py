@@ -1,7 +1,9 @@
 """What stands on the shelf: layouts, faces, inks, papers, devices, shops. Lengths in points."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
+
+from addressing.records.shops import Dies, FileRules, Order, Prints, SentIn
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +161,9 @@ class Device:
 class Shop:
     """A print shop's rules: its inks by their exact names, its safe edge in points.
 
-    `inks` maps the key of an ink to the shop's own Separation name.
+    `inks` maps the key of an ink to the shop's own Separation name. `prints` says what goes on what
+    (without any rule all of its inks go on all). The rest is how it wants files, orders, dies, and
+    envelopes that are sent in.
     """
 
     key: str
@@ -167,6 +171,11 @@ class Shop:
     margin: float
     inks: tuple[tuple[str, str], ...]
     notes: tuple[str, ...] = ()
+    prints: tuple[Prints, ...] = ()
+    files: FileRules = field(default_factory=FileRules)
+    order: Order = field(default_factory=Order)
+    dies: tuple[Dies, ...] = ()
+    sent_in: SentIn = field(default_factory=SentIn)
 
 
 Press = Device | Shop

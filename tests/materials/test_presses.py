@@ -6,8 +6,9 @@ import pytest
 
 from addressing.faults import Exit, Fault
 from addressing.materials.inks import read_inks, read_stocks
-from addressing.materials.presses import check_feed, ink_for, read_device, read_shop
+from addressing.materials.presses import check_feed, ink_for, read_device
 from addressing.materials.shelf import open_shelf
+from addressing.materials.shops import read_shop
 from addressing.records.shelf import Device, Shop
 
 SHELF = open_shelf(None)
