@@ -5,7 +5,7 @@ from dataclasses import replace
 from addressing.materials.faces import with_features, with_small_capitals
 from addressing.materials.shelf import Shelf
 from addressing.records.docket import AddressChoice, Docket, PieceChoice
-from addressing.records.shelf import Face
+from addressing.records.shelf import Face, Fallback
 from addressing.where import Where
 
 OPTIONAL_LIGATURES = ("liga", "clig", "dlig", "hlig")
@@ -22,11 +22,45 @@ def faces_for(choice: PieceChoice, shelf: Shelf, docket: Docket) -> Face | tuple
     path = docket.path or "docket"
     cell = f"docket:piece.{choice.kind}"
     names = _lettered(shelf.face(choice.face), choice, Where(path, None, cell))
+    names = _with_fallbacks(names, choice, shelf, docket)
     if choice.address is None:
         return names
     key = choice.address.face or choice.face
     here = Where(path, None, f"{cell}.address")
-    return names, _lettered(shelf.face(key), choice.address, here)
+    address = _lettered(shelf.face(key), choice.address, here)
+    return names, _with_fallbacks(address, choice.address, shelf, docket)
+
+
+def _with_fallbacks(
+    face: Face, hand: PieceChoice | AddressChoice, shelf: Shelf, docket: Docket
+) -> Face:
+    """The face with those that step in for it: the docket's, and a hand's own over them.
+
+    They are lettered as it is: spaced alike, in capitals, in small capitals where they have them.
+    """
+    where = Where(docket.path or "docket", None, "docket:fallback")
+    chosen = {each.script: each for each in (*docket.fallback, *hand.fallback)}
+    return replace(
+        face,
+        fallbacks=tuple(
+            Fallback(script, _alike(shelf.face(each.face, where), face, hand), each.size)
+            for script, each in chosen.items()
+        ),
+    )
+
+
+def _alike(other: Face, face: Face, hand: PieceChoice | AddressChoice) -> Face:
+    features = dict(other.features)
+    if hand.capitals == "small" and "smcp" in other.offers:
+        features |= {"smcp": 1}
+    if hand.tracking > 0:
+        features |= dict.fromkeys(OPTIONAL_LIGATURES, 0)
+    return replace(
+        other,
+        features=tuple(features.items()),
+        tracking=face.tracking,
+        in_capitals=face.in_capitals,
+    )
 
 
 def _lettered(face: Face, hand: PieceChoice | AddressChoice, where: Where) -> Face:

@@ -10,6 +10,7 @@ from addressing.job.asking import decide
 from addressing.job.lettering import faces_for
 from addressing.job.posting import POSTED, reading_by_machine, with_stamps
 from addressing.job.remembering import remember
+from addressing.job.stepping_in import with_help
 from addressing.job.styling import asks_titles, styles_for
 from addressing.job.waves import later_waves
 from addressing.materials.docket import read_docket
@@ -164,7 +165,7 @@ def _set_all(
             set_kind, found = _set(own, choice, docket, shelf, press)
             kinds.append(set_kind)
             findings.extend(found)
-    return tuple(kinds), tuple(findings)
+    return tuple(kinds), with_help(findings, shelf)
 
 
 def _set(

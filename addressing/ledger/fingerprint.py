@@ -4,6 +4,7 @@ import hashlib
 from collections.abc import Iterable, Iterator
 
 from addressing.records.pages import SetPiece, Setting
+from addressing.records.shelf import Face
 
 _LENGTH = 16
 """Hexadecimal digits a part: 64 bits, so that no two of a lifetime's envelopes meet by chance."""
@@ -18,19 +19,31 @@ def fingerprint(setting: Setting, piece: SetPiece) -> str:
     ink, layout = setting.ink, setting.layout
     parts: tuple[Iterable[object], ...] = (
         (line.text for line in piece.lines),
-        _lettered(setting),
+        _lettered(setting, piece),
         ((line.x, line.y, line.size) for line in piece.lines),
         (ink.spot, ink.channel, layout.width, layout.height),
     )
     return ".".join(_digest(part) for part in parts)
 
 
-def _lettered(setting: Setting) -> Iterator[object]:
-    """How each hand letters; what is as usual isn't said, so that old prints stay the same."""
-    for face in setting.hands:
-        yield from (face.sha256, face.index, face.axes, face.features)
-        if face.tracking or face.in_capitals:
-            yield face.tracking, face.in_capitals
+def _lettered(setting: Setting, piece: SetPiece) -> Iterator[object]:
+    """How each hand letters; what is as usual isn't said, so that old prints stay the same.
+
+    Of the faces that may step in only those are said that do so on this piece.
+    """
+    hands = setting.hands
+    for face in hands:
+        yield from _face(face)
+    for hand, script in piece.fallbacks:
+        for other in hands[hand].fallbacks:
+            if other.script == script:
+                yield from (script, other.size, *_face(other.face))
+
+
+def _face(face: Face) -> Iterator[object]:
+    yield from (face.sha256, face.index, face.axes, face.features)
+    if face.tracking or face.in_capitals:
+        yield face.tracking, face.in_capitals
 
 
 def _digest(part: Iterable[object]) -> str:

@@ -10,6 +10,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator, Field, field_validator
 
 from addressing.files import sha256_of
+from addressing.materials.fallbacks import Fallbacks, fallback_choices
 from addressing.materials.layouts import Align
 from addressing.materials.reading import Entry, Problem, checked, read_toml, wrong
 from addressing.records.docket import (
@@ -104,6 +105,7 @@ class HandEntry(Entry):
     features: list[str] | None = None
     tracking: Tracking | None = None
     capitals: Capitals | None = None
+    fallback: Fallbacks | None = None
 
     @field_validator("features")
     @classmethod
@@ -218,6 +220,7 @@ class DocketFile(Entry):
     wedding: WeddingEntry = Field(default_factory=WeddingEntry)
     suite: list[SuiteEntry] = Field(default_factory=list)
     words: list[WordsEntry] = Field(default_factory=list)
+    fallback: Fallbacks = Field(default_factory=dict)
 
 
 def read_docket(path: Path) -> Docket:
@@ -256,6 +259,7 @@ def read_docket(path: Path) -> Docket:
             OwnWords(each.household, tuple(each.outer), tuple(each.inner), each.sure)
             for each in entry.words
         ),
+        fallback=fallback_choices(entry.fallback),
         path=str(path),
         sha256=sha256_of(path),
     )
@@ -272,6 +276,8 @@ def _said(entry: HandEntry) -> dict[str, Any]:
     said = entry.model_dump(exclude_none=True)
     if entry.features is not None:
         said["features"] = tuple(map(feature, entry.features))
+    if entry.fallback is not None:
+        said["fallback"] = fallback_choices(entry.fallback)
     if isinstance(entry, PieceEntry) and entry.address is not None:
         said["address"] = AddressChoice(**_said(entry.address))
     return said

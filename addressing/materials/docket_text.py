@@ -10,6 +10,7 @@ from dataclasses import fields
 from addressing.records.docket import (
     AddressChoice,
     Docket,
+    FallbackChoice,
     Hosts,
     Overs,
     OwnWords,
@@ -45,6 +46,7 @@ def docket_text(docket: Docket | None = None) -> str:
         _make(docket),
         *(_piece(choice) for choice in docket.pieces),
         _press(docket),
+        _fallback(docket.fallback),
         _overs(docket.overs),
         _post(docket.post),
         _wedding(docket.wedding),
@@ -63,6 +65,8 @@ def _value(value: object) -> str:
         return str(value).lower()
     if isinstance(value, tuple):
         return f"[{', '.join(_value(each) for each in value)}]"
+    if isinstance(value, dict):
+        return f"{{ {', '.join(f'{key} = {_value(each)}' for key, each in value.items())} }}"
     return repr(value)
 
 
@@ -163,7 +167,29 @@ def _hand_rows(hand: PieceChoice | AddressChoice) -> list[Row]:
         ("features", *_features(hand.features)),
         ("tracking", hand.tracking, "between letters, thousandths of an em: 40", None),
         ("capitals", hand.capitals, capitals, None),
+        *_own_fallbacks(hand.fallback),
     ]
+
+
+def _own_fallbacks(chosen: Sequence[FallbackChoice]) -> list[Row]:
+    """A hand's own faces that step in; nothing where it has none."""
+    return [(f"fallback.{each.script}", _stepping_in(each), "", None) for each in chosen]
+
+
+def _stepping_in(each: FallbackChoice) -> dict[str, object]:
+    size = {} if each.size is None else {"size": each.size}
+    return {"face": each.face, **size}
+
+
+def _fallback(chosen: Sequence[FallbackChoice]) -> str:
+    """The faces that step in for words of a script."""
+    remark = "a face for words with letters that the chosen one lacks"
+    if not chosen:
+        return f"{'# [fallback]':<{WIDTH}}  # {remark}\n" + _row(
+            "Greek", None, "by script: Greek, Cyrillic, Hebrew, Arabic, Han …", "noto-serif"
+        )
+    rows: list[Row] = [(each.script, _stepping_in(each), "", None) for each in chosen]
+    return _table("fallback", rows, remark)
 
 
 def _address(choice: PieceChoice) -> str:

@@ -1,9 +1,11 @@
 """The faces of a set: who letters which line, and whose letter a number of the plate is."""
 
+from addressing.preflight.hands import HandLines
 from addressing.preflight.letters import Letter, Letters, face_data
 from addressing.preflight.lines import DrawnLine, Lines
 from addressing.preflight.values import Objection
 from addressing.records.pages import FACE, SetLine, Setting, faces_of, hand_of
+from addressing.records.shelf import Face
 
 
 class Faces:
@@ -18,16 +20,24 @@ class Faces:
         faces = faces_of(setting.hands)
         self._letters = tuple(Letters(face, face_data(face)) for face in faces)
         numbers = {face.drawing: number for number, face in enumerate(faces)}
-        self._hands: list[Lines] = []
-        for face in setting.hands:
-            number = numbers[face.drawing]
-            self._hands.append(Lines(face, self._letters[number], number * FACE))
-        self._first, self._last = self._hands[0], self._hands[-1]
+        self._lines: dict[Face, Lines] = {}
+
+        def lines(face: Face) -> Lines:
+            if face not in self._lines:
+                number = numbers[face.drawing]
+                self._lines[face] = Lines(face, self._letters[number], number * FACE)
+            return self._lines[face]
+
+        hands = [
+            HandLines(face, lines(face), [(each, lines(each.face)) for each in face.fallbacks])
+            for face in setting.hands
+        ]
+        self._first, self._last = hands[0], hands[-1]
 
     @property
     def used(self) -> frozenset[int]:
         """Every glyph with ink that was asked for so far, as a plate numbers it."""
-        return frozenset().union(*(lines.used for lines in self._hands))
+        return frozenset().union(*(lines.used for lines in self._lines.values()))
 
     def line(self, line: SetLine) -> DrawnLine:
         """What a plate must draw for a line, by the hand that letters its role."""

@@ -99,6 +99,12 @@ class Letters:
             known = self._read[glyph] = measured(closed(tracer.steps))
         return known
 
+    def height(self, *, capitals: bool) -> float:
+        """The height of x, or of H, that the font states (OpenType 1.9, OS/2), in em; else 0."""
+        stated = self._font.get("OS/2", None)
+        name = "sCapHeight" if capitals else "sxHeight"
+        return float(getattr(stated, name, 0)) / self.units_per_em
+
 
 def face_data(face: Face) -> bytes:
     """The bytes of the face's file, which must be the ones that were chosen.

@@ -46,6 +46,28 @@ class DrawnLine:
     top: float
     area: float
     edges: float
+    advance: float = 0.0
+    parts: "tuple[Drawn, ...]" = ()
+    """Of a line with words of several faces its stretches, from left to right; then `body` is
+    empty."""
+
+    @property
+    def drawn(self) -> "tuple[Drawn, ...]":
+        """What a plate draws of it, one after the other."""
+        return tuple(part for part in self.parts if part.line.letters) or (Drawn(self),)
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A stretch of a line: where its origin stands (em of the line) and its share of the size.
+
+    `script` is what its face stands in for, "" in the hand's own.
+    """
+
+    line: DrawnLine
+    start: float = 0.0
+    share: float = 1.0
+    script: str = ""
 
 
 class _Word(NamedTuple):
@@ -130,6 +152,11 @@ def _joined(inked: list[tuple[int, _Point, Letter]], missing: bool, pen: _Point)
     return _Word(first, start, drawn, inked[-1][1], len(inked), missing, bounds, area, edges, *pen)
 
 
+def is_lacking(told: str) -> bool:
+    """True when HarfBuzz wrote of a glyph that stands for nothing."""
+    return re.search(r"(?:^|\|)0[@+|]|(?:^|\|)0$", told) is not None
+
+
 class Lines:
     """Shapes the words of one face as one hand of the set letters them."""
 
@@ -156,9 +183,30 @@ class Lines:
         """Every glyph with ink that was asked for so far."""
         return frozenset(self._words.used)
 
-    def _shape(self, text: str) -> str:
+    def cased(self, text: str) -> str:
+        """Words as the hand writes them."""
+        return text.upper() if self._face.in_capitals else text
+
+    def lacks(self, words: str) -> bool:
+        """True when the font has no glyph for something in words that stand alone."""
+        return is_lacking(self._shape_run(words))
+
+    def stretch(self, text: str, leftwards: bool | None) -> DrawnLine:  # noqa: FBT001 - of a run
+        """Words that run one way, alone."""
+        return self.drawn(self._shape_run(self.cased(text), leftwards))
+
+    @property
+    def spacing(self) -> float:
+        """Between letters, in em."""
+        return round(self._units * self._face.tracking / 1000) / self._units
+
+    def height(self, *, capitals: bool) -> float:
+        """How high small letters or capitals are, in em; 0 where the font doesn't say."""
+        return self._letters.height(capitals=capitals)
+
+    def shape(self, text: str) -> str:
         """The glyphs of a line as HarfBuzz writes them (faster than asking for each)."""
-        text = text.upper() if self._face.in_capitals else text
+        text = self.cased(text)
         if is_plain(text):
             return self._shape_run(text)
         return "|".join(self._shape_run(*run) for run in visual_runs(text))
@@ -196,13 +244,15 @@ class Lines:
         return "|".join(reversed(parts))
 
     def _line(self, text: str) -> DrawnLine:
+        return self.drawn(self.shape(text))
+
+    def drawn(self, told: str) -> DrawnLine:
         """Place word behind word, the first glyph of each from the last one before it."""
         pen_x = pen_y = last_x = last_y = letters = 0
         lefts, bottoms, rights, tops = [], [], [], []
         area = edges = 0.0
         missing = False
         drawn: list[bytes] = []
-        told = self._shape(text)
         for part in self._words.cut(told) if told else ():
             first, start, rest, last, many, lost, ink, covered, level, advance, rise = self._words[
                 part
@@ -222,9 +272,12 @@ class Lines:
             pen_x += advance
             pen_y += rise
         if not letters:
-            return DrawnLine(b"", self._units, 0, missing, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+            nothing = (0.0,) * 6
+            return DrawnLine(b"", self._units, 0, missing, *nothing, pen_x / self._units)
         em = self._units
         left, bottom, right, top = min(lefts), min(bottoms), max(rights), max(tops)
         bounds = left / em, bottom / em, right / em, top / em
         drawing = b"".join(drawn)
-        return DrawnLine(drawing, em, letters, missing, *bounds, area / em**2, edges / em)
+        return DrawnLine(
+            drawing, em, letters, missing, *bounds, area / em**2, edges / em, pen_x / em
+        )

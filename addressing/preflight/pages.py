@@ -4,7 +4,6 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import zip_longest
 
 from addressing.preflight.container import Container
 from addressing.preflight.faces import Faces
@@ -13,7 +12,7 @@ from addressing.preflight.placing import place_faults
 from addressing.preflight.skeleton import Skeleton, key_faults, written
 from addressing.preflight.values import Objection, Ref, quoted, read_dict
 from addressing.preflight.words import word_faults
-from addressing.records.pages import SetLine, SetPiece, Setting
+from addressing.records.pages import SetLine, SetPiece, Setting, hand_of
 from addressing.records.pieces import Piece
 from addressing.records.plates import PlateOrder
 
@@ -57,7 +56,8 @@ class Bench:
 
     def bodies(self, placed: SetPiece) -> Bodies:
         """What a page must draw, line by line, for a set piece."""
-        return tuple(self.faces.line(line).body for line in placed.lines)
+        drawn = (self.faces.line(line).drawn for line in placed.lines)
+        return tuple(part.line.body for parts in drawn for part in parts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,24 +173,26 @@ def _line_faults(
     ready: list[tuple[SetLine, DrawnLine]],
 ) -> Iterator[str]:
     """Each drawn line against its words: letters, place, size."""
+    wanted = [
+        (number, line, part)
+        for number, (line, words) in enumerate(ready, start=1)
+        for part in words.drawn
+    ]
     if not drawn:
         yield "is blank"
-    elif len(drawn) != len(ready):
-        yield f"has {len(drawn)} lines where {len(ready)} belong"
-    for number, (found, wanted) in enumerate(zip_longest(drawn, ready), start=1):
-        if found is None or wanted is None:
-            return
+    elif len(drawn) != len(wanted):
+        yield f"has {len(drawn)} lines where {len(wanted)} belong"
+    for found, (number, line, part) in zip(drawn, wanted, strict=False):
         scale, x, y, body = found
-        line, words = wanted
-        if body != words.body:
+        aside, up = abs(x - line.x - part.start * line.size), abs(y - line.y)
+        size = line.size * part.share
+        if body != part.line.body:
             yield f"has other letters in line {number} than its words ask for"
-        if abs(x - line.x) > PLACE_SLACK or abs(y - line.y) > PLACE_SLACK:
-            yield (
-                f"has line {number} {abs(x - line.x):.3f} pt aside and {abs(y - line.y):.3f} pt"
-                " up or down from its place"
-            )
-        if abs(scale - line.size / words.units) > SCALE_SLACK:
-            yield f"has line {number} in another size than {line.size:g} pt"
+        if aside > PLACE_SLACK or up > PLACE_SLACK:
+            moved = f"{aside:.3f} pt aside and {up:.3f} pt up or down"
+            yield f"has line {number} {moved} from its place"
+        if abs(scale - size / part.line.units) > SCALE_SLACK:
+            yield f"has line {number} in another size than {size:g} pt"
 
 
 def _set_faults(
@@ -202,6 +204,14 @@ def _set_faults(
             yield f"asks in line {number} for a letter that the face doesn't have"
         if not words.letters:
             yield f"has no ink in line {number}"
+    helped = (
+        (hand_of(line.role) if bench.setting.second else 0, part.script)
+        for line, words in ready
+        for part in words.parts
+        if part.script
+    )
+    if tuple(dict.fromkeys(helped)) != placed.fallbacks:
+        yield "has words in other faces than the set says"
     piece = bench.pieces.get(placed.household)
     if piece is None:
         yield "carries a piece that was never worded"

@@ -58,6 +58,18 @@ class OwnWords:
 
 
 @dataclass(frozen=True, slots=True)
+class FallbackChoice:
+    """The face for words of a script (ISO 15924) that another lacks.
+
+    `size` is a part of the line's size; None makes small letters of one height.
+    """
+
+    script: str
+    face: str
+    size: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class AddressChoice:
     """How all lines but the names are lettered, where that is another hand.
 
@@ -71,6 +83,7 @@ class AddressChoice:
     features: tuple[tuple[str, int], ...] = ()
     tracking: int = 0
     capitals: str = "as-written"
+    fallback: tuple[FallbackChoice, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +91,9 @@ class PieceChoice:
     """How one kind of piece is set. `size` (pt) None fits the largest that suits the whole set.
 
     `smallest` is the least size that is allowed at all, in points. `features` are OpenType tags
-    and values, laid over the face's own. With `address`, face, features, tracking and capitals are
-    those of the names, and `size` too; without, of all lines.
+    and values, laid over the face's own; `fallback` is laid over the docket's. With `address`,
+    face, features, tracking and capitals are those of the names, and `size` too; without, of all
+    lines.
     """
 
     kind: str
@@ -94,6 +108,7 @@ class PieceChoice:
     features: tuple[tuple[str, int], ...] = ()
     tracking: int = 0
     capitals: str = "as-written"
+    fallback: tuple[FallbackChoice, ...] = ()
     address: AddressChoice | None = None
 
 
@@ -163,6 +178,8 @@ class Docket:
     words: tuple[OwnWords, ...] = ()
     suite: tuple[SuitePiece, ...] = ()
     """What goes into the envelope beside the other envelopes."""
+    fallback: tuple[FallbackChoice, ...] = ()
+    """The faces that step in on every piece."""
     path: str | None = None
     sha256: str | None = None
 

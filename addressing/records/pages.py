@@ -44,9 +44,12 @@ def hand_of(role: Role) -> int:
 
 
 def faces_of(hands: Sequence[Face]) -> tuple[Face, ...]:
-    """The faces of a set in the order of their numbers; those that draw alike are one."""
+    """The faces of a set in the order of their numbers; those that draw alike are one.
+
+    First the hands' own, then those that set words for them.
+    """
     known: dict[tuple[object, ...], Face] = {}
-    for face in hands:
+    for face in (*hands, *(other.face for hand in hands for other in hand.fallbacks)):
         known.setdefault(face.drawing, face)
     return tuple(known.values())
 
@@ -79,6 +82,8 @@ class SetPiece:
     wording: int
     lines: tuple[SetLine, ...]
     why: str = ""
+    fallbacks: tuple[tuple[int, str], ...] = ()
+    """The hand and the script of each face that sets words for another here, in order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,9 +123,17 @@ class Setting:
     @property
     def lettered(self) -> str:
         """The families of its faces, for people."""
-        if self.second is None or self.second.face.family == self.face.family:
-            return self.face.family
-        return f"{self.face.family}, address in {self.second.face.family}"
+        said = self.face.family
+        if self.second is not None and self.second.face.family != said:
+            said += f", address in {self.second.face.family}"
+        stepped = {one for piece in self.pieces for one in piece.fallbacks}
+        others = {
+            other.face.family
+            for number, hand in enumerate(self.hands)
+            for other in hand.fallbacks
+            if (number, other.script) in stepped
+        }
+        return said + (f", some words in {' and '.join(sorted(others))}" if others else "")
 
     @property
     def hands(self) -> tuple[Face, ...]:
@@ -130,7 +143,10 @@ class Setting:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page: shaped lines and their places (x, y, size in points)."""
+    """One page: shaped lines and their places (x, y, size in points).
+
+    A line with words of several faces is here in parts, each of one face, from left to right.
+    """
 
     household: str | None
     lines: tuple[tuple[ShapedLine, float, float, float], ...]

@@ -101,11 +101,26 @@ class Face:
     """Space more between letters, in thousandths of an em; below 0 it is less."""
     in_capitals: bool = False
     """Whether all words are set in capitals."""
+    fallbacks: "tuple[Fallback, ...]" = ()
+    """The faces that set the words of scripts that this one lacks."""
 
     @property
     def drawing(self) -> tuple[object, ...]:
         """What decides how a letter is drawn: faces with the same draw each letter alike."""
         return self.sha256 or self.path, self.index, self.axes
+
+
+@dataclass(frozen=True, slots=True)
+class Fallback:
+    """The face that sets a word for another face which lacks a letter of it.
+
+    `script` is that letter's, by its four letters (ISO 15924: "Grek", "Cyrl"). `size` is a part of
+    the line's size; None makes the heights of small letters equal.
+    """
+
+    script: str
+    face: Face
+    size: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

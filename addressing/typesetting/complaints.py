@@ -1,7 +1,11 @@
 """What can't be set as it is, and what was set otherwise: the findings of typesetting."""
 
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from typing import NamedTuple
+
+from fontTools.unicodedata import script_name
 
 from addressing.records.findings import Finding, Severity
 from addressing.records.pieces import Line, Piece
@@ -47,11 +51,64 @@ def glyph_missing(piece: Piece, line: Line, lost: Sequence[str], face: Face) -> 
         "glyph-missing",
         where,
         f"{face.family} has no {names} for “{line.text}” ({piece.name}).",
-        "Choose a face that has it, or ask the client for another spelling; delete a character"
-        " that can't be seen.",
+        "Choose a face that has it, or name one that steps in for such words ([fallback] in the"
+        " docket), or ask the client for another spelling; delete a character that can't be seen.",
         piece.household,
         also=also,
+        quoted=_word(line, lost),
     )
+
+
+def _word(line: Line, lost: Sequence[str]) -> str:
+    """The first word of a line that holds one of some characters."""
+    return next((word for word in line.text.split() if set(lost) & set(word)), line.text)
+
+
+class Helped(NamedTuple):
+    """Words of a line that another face sets for a hand's own."""
+
+    source: int
+    hand: int
+    script: str
+    words: str
+    own: Face
+    other: Face
+
+
+def in_other_faces(piece: Piece, wording: int, helped: Sequence[Helped]) -> Iterator[Finding]:
+    """What of a piece is set in another face than the set; nothing when all is in the set's."""
+    if not helped:
+        return
+    said = []
+    for _, group in groupby(helped, lambda one: (one.script, one.own, one.other)):
+        several = list(group)
+        words = " and ".join(dict.fromkeys(f"“{one.words}”" for one in several))
+        first = several[0]
+        verb = "is" if len({one.words for one in several}) == 1 else "are"
+        said.append(f"{words} {verb} set in {first.other.family}: {_lack(first)}.")
+    where, also = cells_of(piece, piece.wordings[wording].lines[helped[0].source])
+    yield Finding(
+        Severity.NOTE,
+        "face-stepped-in",
+        where,
+        " ".join(said),
+        "Nothing needs doing if you like how it looks on the proof; else name another face under"
+        " [fallback] in the docket.",
+        piece.household,
+        also=also,
+        quoted=helped[0].words,
+    )
+
+
+def _lack(helped: Helped) -> str:
+    """Why another face sets some words."""
+    if helped.script in _OF_MANY:
+        return f"{helped.own.family} lacks a letter of it"
+    return f"{helped.own.family} has no {script_name(helped.script)}"
+
+
+_OF_MANY = frozenset({"Latn", "Zyyy"})
+"""Scripts of which every face has something: Latin, and what belongs to no script."""
 
 
 def nothing_to_set(piece: Piece) -> Finding:

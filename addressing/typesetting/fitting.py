@@ -13,7 +13,9 @@ from addressing.records.shelf import Face, Ink, Layout, Zone
 from addressing.typesetting import complaints
 from addressing.typesetting.ahead import shape_ahead
 from addressing.typesetting.arranging import arrangement
+from addressing.typesetting.complaints import Helped
 from addressing.typesetting.leading import Leading
+from addressing.typesetting.lettering import open_hands
 from addressing.typesetting.measuring import Gauge, Measure, Part
 from addressing.typesetting.placing import place
 from addressing.typesetting.room import room_for
@@ -27,7 +29,6 @@ from addressing.typesetting.sizing import (
     take_smaller,
 )
 from addressing.typesetting.taking import SLACK, Taken, take, worded
-from addressing.typesetting.typeface import open_hands
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,10 +118,10 @@ def _measure(pieces: Sequence[Piece], gauge: Gauge, findings: list[Finding]) -> 
 def _flaw(piece: Piece, parts: Sequence[Part], gauge: Gauge) -> Finding | None:
     for text, source, hand in parts:
         line = piece.wordings[0].lines[source]
-        lost = gauge.flawed.get((text, hand))
-        if lost:
-            return complaints.glyph_missing(piece, line, lost, gauge.hands[hand].typeface.face)
-        if lost is not None:
+        flaw = gauge.flawed.get((text, hand))
+        if flaw and flaw[0]:
+            return complaints.glyph_missing(piece, line, *flaw)
+        if flaw:
             return complaints.mixed_direction(piece, line)
     return None
 
@@ -144,8 +145,24 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding]) -> SetPiece 
         taken, size = smaller
         why = f"Set {complaints.points(whole.size - size)} smaller: {clause}."
         findings.append(complaints.stepped(piece, line, why))
+    helped = _helped(taken, gauge)
+    findings.extend(complaints.in_other_faces(piece, taken.wording, helped))
     lines = place(piece, taken, gauge, whole.zone.valign, (size, whole.leading))
-    return SetPiece(piece.household, piece.name, taken.wording, lines, why)
+    others = tuple(dict.fromkeys((help_.hand, help_.script) for help_ in helped))
+    return SetPiece(piece.household, piece.name, taken.wording, lines, why, others)
+
+
+def _helped(taken: Taken, gauge: Gauge) -> tuple[Helped, ...]:
+    """The words that other faces set, from the first line on."""
+    found: list[Helped] = []
+    for text, source, hand in taken.parts:
+        own = gauge.hands[hand].lettering
+        mixed = own.mixed(text)
+        for part in mixed.parts if mixed is not None else ():
+            if part.script:
+                words = part.words.text.strip()
+                found.append(Helped(source, hand, part.script, words, own.face, part.face))
+    return tuple(found)
 
 
 def _why_otherwise(piece: Piece, taken: Taken, gauge: Gauge, size: float) -> str:

@@ -5,12 +5,12 @@ from math import inf
 
 import uharfbuzz as hb
 
-from addressing.records.shelf import Box
+from addressing.records.shelf import Box, Face
 from addressing.typesetting.arranging import Arrangement
 from addressing.typesetting.direction import is_turned
 from addressing.typesetting.leading import Leading
+from addressing.typesetting.lettering import Lettering
 from addressing.typesetting.outlines import Bounds
-from addressing.typesetting.typeface import Typeface
 
 TALL, DEEP = "bdfhklABDEHLT", "gjpqy"
 """Letters that stand for a face's reach above and below the line."""
@@ -31,9 +31,10 @@ Part = tuple[str, int, int]
 class Measure:
     """One hand's own measures; lengths are em of the set's size (the names')."""
 
-    def __init__(self, typeface: Typeface, ratio: float) -> None:
+    def __init__(self, lettering: Lettering, ratio: float) -> None:
         """`ratio` is the hand's size as a part of the set's."""
-        self.typeface = typeface
+        self.lettering = lettering
+        self.typeface = typeface = lettering.typeface
         self.ratio = ratio
         self._em = typeface.units_per_em / ratio
         tag = hb.OTMetricsTag.CAP_HEIGHT
@@ -73,9 +74,9 @@ class Gauge:
         self.room = room
         self.arrangement = arrangement
         self._known: tuple[dict[str, Bounds], ...] = tuple({} for _ in hands)
-        self.flawed: dict[tuple[str, int], tuple[str, ...]] = {}
-        """Lines that can't be set, with their hand: the characters without ink; none when
-        a mark turns their direction."""
+        self.flawed: dict[tuple[str, int], tuple[tuple[str, ...], Face]] = {}
+        """Lines that can't be set, with their hand: the characters without ink, in which face;
+        none when a mark turns their direction."""
         gap = GAP * min(hand.ratio for hand in hands)
         self.leading = Leading(tuple(hand.leading for hand in hands), gap)
 
@@ -89,10 +90,16 @@ class Gauge:
     def _measure(self, text: str, hand: int) -> Bounds:
         measure = self.hands[hand]
         typeface = measure.typeface
-        found = self._known[hand][text] = measure.in_em(typeface.packed(text).ink)
-        lost = typeface.without_ink(text)
+        mixed = measure.lettering.mixed(text)
+        if mixed is None:
+            found = measure.in_em(typeface.packed(text).ink)
+            lost, loser = typeface.without_ink(text), typeface.face
+        else:
+            left, bottom, right, top = (edge * measure.ratio for edge in mixed.ink)
+            found, lost, loser = (left, bottom, right, top), mixed.lost, mixed.loser
+        self._known[hand][text] = found
         if lost or is_turned(text):
-            self.flawed[text, hand] = lost
+            self.flawed[text, hand] = lost, loser
         return found
 
     def width_limit(self, part: Part, number: int = 0) -> float:

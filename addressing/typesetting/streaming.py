@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from addressing.records.pages import Outlines, Page, Setting, hand_of
-from addressing.typesetting.typeface import Typeface, open_hands, outlines_of
+from addressing.typesetting.lettering import Lettering, open_hands, outlines_of
 
 
 def stream(setting: Setting) -> tuple[Iterator[Page], Outlines]:
@@ -19,8 +19,11 @@ def stream(setting: Setting) -> tuple[Iterator[Page], Outlines]:
     return _pages(setting, hands), Outlines(outlines_of(hands))
 
 
-def _pages(setting: Setting, hands: Sequence[Typeface]) -> Iterator[Page]:
-    shape, other = hands[0].shape, hands[-1].shape
+def _pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:
+    if any(hand.helped for hand in hands):
+        yield from _mixed_pages(setting, hands)
+        return
+    shape, other = hands[0].typeface.shape, hands[-1].typeface.shape
     for piece in setting.pieces:
         if shape is other:  # one hand: no time is lost on asking which
             drawn = [(shape(line.text), line.x, line.y, line.size) for line in piece.lines]
@@ -30,3 +33,14 @@ def _pages(setting: Setting, hands: Sequence[Typeface]) -> Iterator[Page]:
                 for line in piece.lines
             ]
         yield Page(piece.household, tuple(drawn))
+
+
+def _mixed_pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:
+    """The pages of a set in which other faces may set words for a hand."""
+    for piece in setting.pieces:
+        drawn = tuple(
+            (part.words, round(line.x + part.start * line.size, 3), line.y, line.size * part.share)
+            for line in piece.lines
+            for part in hands[hand_of(line.role) % len(hands)].drawn(line.text)
+        )
+        yield Page(piece.household, drawn)

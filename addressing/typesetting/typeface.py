@@ -2,16 +2,16 @@
 
 import functools
 import unicodedata
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable
 from typing import Any
 
 import uharfbuzz as hb
 
-from addressing.records.pages import FACE, Segment, ShapedLine, faces_of
+from addressing.records.pages import FACE, ShapedLine
 from addressing.records.shelf import Face
 from addressing.typesetting.direction import runs, runs_leftwards
 from addressing.typesetting.fontfile import read_font
-from addressing.typesetting.outlines import Bounds, GlyphOutlines, SetOutlines, ink_bounds
+from addressing.typesetting.outlines import Bounds, GlyphOutlines, ink_bounds
 from addressing.typesetting.packing import Packed, Words, pack, unpack
 
 LINES_KEPT = 4096
@@ -27,7 +27,7 @@ LANGUAGE = "en"
 
 PLAINLY = hb.BufferSerializeFlags.NO_GLYPH_NAMES | hb.BufferSerializeFlags.NO_CLUSTERS
 
-FACES_OPEN = 8
+FACES_OPEN = 24
 
 
 class Typeface:
@@ -96,6 +96,15 @@ class Typeface:
         """Words as they are lettered: in capitals, where the face is to be set so."""
         return text.upper() if self.face.in_capitals else text
 
+    def lacks(self, word: str) -> bool:
+        """True when the font lacks a letter of a word that is set by itself."""
+        return any(info.codepoint == 0 for info in self.buffer(word).glyph_infos)
+
+    def run(self, text: str, leftwards: bool | None) -> ShapedLine:  # noqa: FBT001 - of a run
+        """Words that run one way, by themselves; None leaves the way to their script."""
+        packed = pack(self._told(text, leftwards), self._words)
+        return unpack(text, packed, self._words, self.units_per_em)
+
     def unknown(self, texts: Iterable[str]) -> list[str]:
         """Those lines that aren't kept, each once."""
         return [text for text in dict.fromkeys(texts) if text not in self._packed]
@@ -147,25 +156,6 @@ def open_typeface(face: Face, number: int = 0) -> Typeface:
         Fault: the font file is missing, damaged, or another than was looked over (exit 3).
     """
     return Typeface(face, read_font(face), number)
-
-
-def open_hands(hands: Sequence[Face]) -> tuple[Typeface, ...]:
-    """The face of each hand of a set, opened.
-
-    Raises:
-        Fault: as for `open_typeface`.
-    """
-    numbers = {face.drawing: number for number, face in enumerate(faces_of(hands))}
-    return tuple(open_typeface(face, numbers[face.drawing]) for face in hands)
-
-
-def outlines_of(hands: Sequence[Typeface]) -> Mapping[int, tuple[Segment, ...]]:
-    """The outlines of all glyphs of a set, by their numbers in it."""
-    drawn = faces_of([hand.face for hand in hands])
-    if len(drawn) == 1:
-        return hands[0].outlines
-    by_drawing = {hand.face.drawing: hand.outlines for hand in hands}
-    return SetOutlines([by_drawing[face.drawing] for face in drawn])
 
 
 def shape_line(face: Face, text: str) -> ShapedLine:

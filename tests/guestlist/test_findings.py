@@ -246,6 +246,7 @@ ELSEWHERE = {
     "block-too-tall": "typesetting",
     "mixed-direction": "typesetting",
     "size-stepped": "typesetting",
+    "face-stepped-in": "typesetting",
     "capitals-recased": "wording",
     "hosts-missing": "wording",
     "words-differ": "wording",

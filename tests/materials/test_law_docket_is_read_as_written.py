@@ -15,6 +15,7 @@ from addressing.records.docket import (
     DEFAULT_MAKE,
     AddressChoice,
     Docket,
+    FallbackChoice,
     Hosts,
     Overs,
     OwnWords,
@@ -36,9 +37,14 @@ TAGS = st.text(
 )
 FEATURES = st.dictionaries(TAGS, st.integers(0, 99), max_size=3).map(lambda d: tuple(d.items()))
 TRACKINGS, CAPITALS = st.integers(-50, 500), st.sampled_from(["as-written", "small", "all"])
-HANDS = st.tuples(FEATURES, TRACKINGS, CAPITALS)
+FALLBACKS = st.dictionaries(
+    st.sampled_from(["Grek", "Cyrl", "Hebr", "Arab", "Hani", "Latn"]),
+    st.tuples(NAMES, st.none() | st.floats(0.2, 3)),
+    max_size=3,
+).map(lambda chosen: tuple(FallbackChoice(script, *rest) for script, rest in chosen.items()))
+HANDS = st.tuples(FEATURES, TRACKINGS, CAPITALS, FALLBACKS)
 ADDRESSES = st.none() | st.builds(
-    AddressChoice, st.none() | NAMES, st.floats(0.2, 2), FEATURES, TRACKINGS, CAPITALS
+    AddressChoice, st.none() | NAMES, st.floats(0.2, 2), FEATURES, TRACKINGS, CAPITALS, FALLBACKS
 )
 
 
@@ -113,6 +119,7 @@ def dockets(draw: st.DrawFn) -> Docket:
         ),
         suite=tuple(draw(st.lists(SUITE_PIECES, max_size=2))),
         words=tuple(draw(st.lists(OWN_WORDS, max_size=2))),
+        fallback=draw(FALLBACKS),
         columns=tuple(draw(st.dictionaries(WORDS, NAMES, max_size=4)).items()),
     )
 

@@ -1,0 +1,146 @@
+"""Plates with words of several faces are proved as made, and refused when a word strays."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from addressing.plates import write_plate
+from addressing.preflight import judge_plate
+from addressing.records.docket import AddressChoice, PieceChoice
+from addressing.records.pages import Page, Setting
+from addressing.records.pieces import Line, Piece, Role, Wording
+from addressing.records.plates import PlateOrder, Verdict
+from addressing.records.shelf import ALIGNS, Box, Face, Fallback, Ink, Layout, Zone
+from addressing.typesetting import fit, stream
+
+WHITE = Ink("White", "White", (0.3, 0.1, 0.0, 0.0), (1.0, 1.0, 1.0))
+
+
+def face_of(package: str, file: str, **axes: float) -> Face:
+    path = Path(str(files(package) / "files" / file))
+    return Face(file, file, path, "", axes=tuple(axes.items()), features=(("kern", 1),))
+
+
+SCRIPT = face_of("fontpkg_great_vibes", "GreatVibes-Regular.ttf")
+ROMAN = face_of("fontpkg_eb_garamond", "EBGaramond[wght].ttf", wght=500.0)
+NOTO = face_of("fontpkg_noto_serif", "NotoSerif[wdth,wght].ttf", wght=450.0)
+DISPLAY = face_of("fontpkg_playfair_display", "PlayfairDisplay[wght].ttf", wght=500.0)
+GREEK, GARAMOND = Fallback("Grek", NOTO), Fallback("Grek", ROMAN, 0.9)
+SPACED = replace(DISPLAY, tracking=80, fallbacks=(Fallback("Grek", replace(NOTO, tracking=80)),))
+HANDS = {
+    "script": (replace(SCRIPT, fallbacks=(GREEK,)),) * 2,
+    "a size of one's own": (replace(SCRIPT, fallbacks=(GARAMOND,)),) * 2,
+    "spaced": (SPACED, SPACED),
+    "capitals": (replace(DISPLAY, in_capitals=True, fallbacks=(GREEK,)),) * 2,
+    "two hands, the second steps in": (replace(SCRIPT, fallbacks=(GARAMOND,)), ROMAN),
+    "two hands, each helped": (replace(SCRIPT, fallbacks=(GREEK,)), SPACED),
+}
+
+
+def piece(number: int, *texts: str) -> Piece:
+    roles = (Role.NAME, Role.STREET, Role.PLACE)
+    lines = tuple(Line(text, role) for text, role in zip(texts, roles, strict=False))
+    return Piece("outer", f"h-{number:08d}", f"Household {number}", (Wording(lines),))
+
+
+PIECES = (
+    piece(1, "Ms. Ελένη Παπαδοπούλου", "14 Larkmoor Lane", "Farrenby, Vermont 05201"),
+    piece(2, "Tobias Wexcombe", "Οδός Πένχου 12", "Farrenby"),
+    piece(3, "Νίκος Penhew Ash", "9 Αμπερλι-Court", "Ely"),
+    piece(4, "Ida Quill", "2 Hollin Row", "Farrenby"),
+)
+
+
+def setting_of(
+    hands: tuple[Face, Face], align: str = "centre", pieces: tuple[Piece, ...] = PIECES
+) -> Setting:
+    zone = Zone("outer", Box(100, 60, 320, 200), align, "middle")
+    layout = Layout("a7", "A7", 522, 378, "euro", 90, (zone,), Box(18, 18, 486, 342), (), "none")
+    choice = PieceChoice("outer", "a7", "x", "White", "deep-green", address=AddressChoice())
+    setting, findings = fit(pieces, choice, layout, hands, WHITE, 14.17)
+    assert not [found for found in findings if found.holds]
+    return setting
+
+
+def made(
+    path: Path,
+    setting: Setting,
+    change: Callable[[Page], Page] | None = None,
+    said: Setting | None = None,
+    pieces: tuple[Piece, ...] = PIECES,
+) -> Verdict:
+    """A plate of a setting, each page changed on its way, judged against what was said of it."""
+    households = tuple(placed.household for placed in setting.pieces)
+    order = PlateOrder("01-outer-white", "outer", WHITE, (522, 378), households, 1, "0.1.0")
+    pages, outlines = stream(setting)
+    write_plate(path, order, pages if change is None else map(change, pages), outlines)
+    return judge_plate(path, order, said or setting, pieces)
+
+
+@pytest.mark.parametrize("hands", HANDS)
+def test_plates_with_words_of_other_faces_are_proved(tmp_path: Path, hands: str) -> None:
+    for align in ALIGNS:
+        setting = setting_of(HANDS[hands], align)
+        assert any(placed.fallbacks for placed in setting.pieces)
+        assert made(tmp_path / "plate.pdf", setting).faults == ()
+
+
+def first_page(change: Callable[[Page], Page]) -> Callable[[Page], Page]:
+    return lambda page: change(page) if page.household == "h-00000001" else page
+
+
+def moved(page: Page) -> Page:
+    """The Greek words of the first line a hundredth of a point aside."""
+    first, (words, x, y, size), *rest = page.lines
+    return Page(page.household, (first, (words, x + 0.01, y, size), *rest))
+
+
+def larger(page: Page) -> Page:
+    first, (words, x, y, size), *rest = page.lines
+    return Page(page.household, (first, (words, x, y, size * 1.01), *rest))
+
+
+def without(page: Page) -> Page:
+    return Page(page.household, (page.lines[0], *page.lines[2:]))
+
+
+@pytest.mark.parametrize("change", [moved, larger, without])
+def test_a_word_moved_set_larger_or_left_out_is_refused(
+    tmp_path: Path, change: Callable[[Page], Page]
+) -> None:
+    setting = setting_of(HANDS["script"])
+    assert made(tmp_path / "plate.pdf", setting, first_page(change)).faults
+
+
+def test_a_plate_with_another_face_than_was_named_is_refused(tmp_path: Path) -> None:
+    setting = setting_of(HANDS["script"])
+    said = replace(setting, face=replace(SCRIPT, fallbacks=(Fallback("Grek", ROMAN),)))
+    assert made(tmp_path / "plate.pdf", setting, said=said).faults
+
+
+def test_a_set_that_does_not_say_that_another_face_stepped_in_is_refused(tmp_path: Path) -> None:
+    setting = setting_of(HANDS["script"])
+    silent = replace(setting, pieces=tuple(replace(p, fallbacks=()) for p in setting.pieces))
+    faults = made(tmp_path / "plate.pdf", setting, said=silent).faults
+    assert any("words in other faces than the set says" in fault for fault in faults)
+
+
+LETTERS = st.sampled_from("aefnrstuEHKT" + "αβγδεζηθλμπΣΩ" + "-.’é")
+WORDS = st.lists(st.text(LETTERS, min_size=1, max_size=7), min_size=1, max_size=4).map(" ".join)
+
+
+@settings(
+    max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+@given(st.lists(WORDS, min_size=1, max_size=4), st.sampled_from(sorted(HANDS)))
+def test_law_the_judge_finds_the_same_faces_and_places_for_any_words(
+    tmp_path: Path, texts: list[str], hands: str
+) -> None:
+    pieces = tuple(piece(number, text, text) for number, text in enumerate(texts))
+    setting = setting_of(HANDS[hands], pieces=pieces)
+    assert made(tmp_path / "plate.pdf", setting, pieces=pieces).faults == ()
