@@ -10,6 +10,7 @@ from dataclasses import replace
 from addressing.hands import Hand
 from addressing.plates import Sheaf, draw_pages
 from addressing.records.pages import Outlines, Setting
+from addressing.records.plates import PlateOrder
 from addressing.typesetting import stream
 
 WORTH = 1000
@@ -20,7 +21,7 @@ OWN = 0.5
 its pages over at the end: that takes both as long (measured)."""
 
 
-def draw_setting(setting: Setting) -> tuple[Iterator[Sheaf], Outlines]:
+def draw_setting(setting: Setting, order: PlateOrder) -> tuple[Iterator[Sheaf], Outlines]:
     """All pages of a setting as sheaves, in order, and the glyphs that they draw.
 
     Raises:
@@ -28,20 +29,20 @@ def draw_setting(setting: Setting) -> tuple[Iterator[Sheaf], Outlines]:
             ended (exit 70).
     """
     _, outlines = stream(setting)
-    return _sheaves(setting), outlines
+    return _sheaves(setting, order), outlines
 
 
-def _sheaves(setting: Setting) -> Iterator[Sheaf]:
+def _sheaves(setting: Setting, order: PlateOrder) -> Iterator[Sheaf]:
     pages = len(setting.pieces)
     if pages < WORTH:
-        yield from _draw(setting, 0, pages)
+        yield from _draw(setting, order, 0, pages)
         return
     cut = int(pages * OWN)
-    with Hand(lambda: list(_draw(setting, cut, pages))) as other:
-        yield from _draw(setting, 0, cut)
+    with Hand(lambda: list(_draw(setting, order, cut, pages))) as other:
+        yield from _draw(setting, order, 0, cut)
         yield from other.answer()
 
 
-def _draw(setting: Setting, first: int, end: int) -> Iterator[Sheaf]:
+def _draw(setting: Setting, order: PlateOrder, first: int, end: int) -> Iterator[Sheaf]:
     pages, outlines = stream(replace(setting, pieces=setting.pieces[first:end]))
-    return draw_pages(pages, setting.ink, outlines)
+    return draw_pages(pages, order, outlines)

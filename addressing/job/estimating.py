@@ -14,13 +14,15 @@ from addressing.estimating import (
     shop_place,
 )
 from addressing.faults import Exit, Fault
+from addressing.feeding import check_stock, lay_for
 from addressing.job.counting import count_job
 from addressing.job.reading import Reading, SetKind
-from addressing.materials.presses import check_feed, ink_for
+from addressing.materials.presses import ink_for
 from addressing.materials.shelf import Shelf
 from addressing.materials.shops import check_prints
 from addressing.records.costs import Offer, Place, Plan, Quote, Rates, Run
-from addressing.records.shelf import Press, Shop
+from addressing.records.docket import FeedChoice
+from addressing.records.shelf import Device, Press, Shop
 from addressing.typesetting import stream
 from addressing.where import Where
 from addressing.wording.word import STATIC
@@ -144,7 +146,9 @@ def _runs(reading: Reading) -> Iterator[Run]:
 def _why_not(press: Press, kind: SetKind, shelf: Shelf) -> str | None:
     """Why a place can't print a kind of piece; None when it can."""
     try:
-        check_feed(press, kind.setting.layout)
+        if isinstance(press, Device):
+            check_stock(press, kind.stock)
+            lay_for(press, kind.setting.layout, FeedChoice())
         ink_for(press, shelf.ink(kind.setting.ink.key))
         check_prints(press, kind.setting.ink.key, kind.stock.key, kind.kind)
     except Fault as fault:

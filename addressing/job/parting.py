@@ -40,6 +40,7 @@ def orders_for(
                 households=tuple(piece.household for piece in share.pieces),
                 copies=copies.needed + copies.overs if kind.static else 1,
                 version=VERSION,
+                lay=kind.lay,
             ),
             share,
         )

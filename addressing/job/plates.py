@@ -148,7 +148,7 @@ def _plates(
         count = next(count for count in counts if count.kind == kind.kind)
         for order, part in orders_for(number, kind, setting, count, reading.press):
             working = together.working(folder / "plates" / f"{order.name}.pdf")
-            sheaves, outlines = draw_setting(part)
+            sheaves, outlines = draw_setting(part, order)
             bind_plate(working, order, sheaves, outlines)
             verdicts.append(_judged(working, order, part, kind))
             plates.append(_file(order, sha256_of(working), part))
@@ -190,7 +190,14 @@ def _file(order: PlateOrder, sha256: str, setting: Setting) -> PlateFile:
         households=tuple(key for key in order.households if key is not None),
         names=tuple(piece.name for piece in pieces),
         prints=tuple(fingerprint(setting, piece) for piece in pieces),
+        way=order.lay.way if order.lay else None,
+        calibration=_calibrated(order),
     )
+
+
+def _calibrated(order: PlateOrder) -> str | None:
+    lay = order.lay
+    return lay.calibration.name if lay is not None and lay.calibration is not None else None
 
 
 def _proofs(

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from addressing.feeding import check_stock, lay_for, within_reach
 from addressing.guestlist import check_hosts, read_list
 from addressing.job.asking import decide
 from addressing.job.lettering import faces_for
@@ -14,16 +15,17 @@ from addressing.job.stepping_in import with_help
 from addressing.job.styling import asks_titles, styles_for
 from addressing.job.waves import later_waves
 from addressing.materials.docket import read_docket
-from addressing.materials.presses import check_feed, ink_for
+from addressing.materials.presses import ink_for
 from addressing.materials.shelf import Shelf, open_shelf
 from addressing.materials.shops import check_prints
 from addressing.records.docket import Docket, PieceChoice
 from addressing.records.findings import Finding, held_households
 from addressing.records.guests import GuestList, KnownHousehold
+from addressing.records.lays import Lay
 from addressing.records.pages import Setting
 from addressing.records.pieces import Piece
 from addressing.records.questions import Decision
-from addressing.records.shelf import Press, Stock
+from addressing.records.shelf import Device, Press, Stock
 from addressing.typesetting import fit
 from addressing.wording import ask_capitals, check_words, word_hosts, word_list
 
@@ -39,6 +41,8 @@ class SetKind:
     pieces: tuple[Piece, ...]
     setting: Setting
     stock: Stock
+    lay: Lay | None = None
+    """How it lies on the device's page; None without a device."""
 
     @property
     def static(self) -> bool:
@@ -175,10 +179,15 @@ def _set(
     shelf: Shelf,
     press: Press | None,
 ) -> tuple[SetKind, tuple[Finding, ...]]:
+    stock = shelf.stock(choice.stock)
     layout = with_stamps(shelf.layout(choice.layout), docket.post)
     faces = faces_for(choice, shelf, docket)
-    check_feed(press, layout)
     ink = ink_for(press, shelf.ink(choice.ink))
-    check_prints(press, ink.key, shelf.stock(choice.stock).key, choice.kind)
-    setting, findings = fit(pieces, choice, layout, faces, ink, press.margin if press else 0.0)
-    return SetKind(choice.kind, pieces, setting, shelf.stock(choice.stock)), findings
+    check_prints(press, ink.key, stock.key, choice.kind)
+    lay, margin = None, press.margin if press else 0.0
+    if isinstance(press, Device):
+        check_stock(press, stock)
+        lay = lay_for(press, layout, docket.feed, lambda: map(shelf.layout, shelf.layouts()))
+        layout, margin = within_reach(layout, lay), 0.0
+    setting, findings = fit(pieces, choice, layout, faces, ink, margin)
+    return SetKind(choice.kind, pieces, setting, stock, lay), findings

@@ -16,6 +16,7 @@ from addressing.materials.reading import Entry, Problem, checked, read_toml, wro
 from addressing.records.docket import (
     AddressChoice,
     Docket,
+    FeedChoice,
     Hosts,
     Overs,
     OwnWords,
@@ -139,9 +140,17 @@ class PieceEntry(HandEntry):
 
 
 class NamedEntry(Entry):
-    """A device or a shop, by its name on the shelf."""
+    """A shop, by its name on the shelf."""
 
     name: Name
+
+
+class DeviceEntry(NamedEntry):
+    """A device by its name, and how envelopes go through it where that isn't as its record says."""
+
+    way: Literal["envelope", "turned", "sheet", "carrier"] | None = None
+    sheet: Name | None = None
+    tray: Name = "main"
 
 
 class OversEntry(Entry):
@@ -212,7 +221,7 @@ class DocketFile(Entry):
     wording: WordingEntry = Field(default_factory=WordingEntry)
     pieces: PiecesEntry = Field(default_factory=PiecesEntry)
     piece: list[PieceEntry] = Field(default_factory=list)
-    device: NamedEntry | None = None
+    device: DeviceEntry | None = None
     shop: NamedEntry | None = None
     overs: OversEntry = Field(default_factory=OversEntry)
     post: PostEntry = Field(default_factory=PostEntry)
@@ -250,6 +259,7 @@ def read_docket(path: Path) -> Docket:
         pieces=pieces,
         device=None if entry.device is None else entry.device.name,
         shop=None if entry.shop is None else entry.shop.name,
+        feed=_feed(entry.device),
         overs=Overs(entry.overs.percent, entry.overs.minimum, entry.overs.pack),
         post=Post(**entry.post.model_dump()),
         wedding=Wedding(**entry.wedding.model_dump()),
@@ -263,6 +273,10 @@ def read_docket(path: Path) -> Docket:
         path=str(path),
         sha256=sha256_of(path),
     )
+
+
+def _feed(entry: DeviceEntry | None) -> FeedChoice:
+    return FeedChoice() if entry is None else FeedChoice(entry.way, entry.sheet, entry.tray)
 
 
 def _pieces(entry: DocketFile) -> tuple[PieceChoice, ...]:

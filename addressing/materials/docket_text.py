@@ -219,15 +219,28 @@ def _features(features: tuple[tuple[str, int], ...]) -> tuple[object, str, objec
 
 def _press(docket: Docket) -> str:
     remark = "where it is printed: a device, or a shop, or neither"
-    named = (("device", docket.device, "home-toner-white"), ("shop", docket.shop, "farrenby-press"))
-    parts = [
-        _table(kind, [("name", name, f"a name that `addressing {kind}s` lists", None)], remark)
-        if name is not None
-        else f"{f'# [{kind}]':<{WIDTH}}  # {remark}\n"
-        + _row("name", None, f"a name that `addressing {kind}s` lists", example)
-        for kind, name, example in named
+    feed = docket.feed
+    how: list[Row] = [
+        ("way", feed.way, "envelope, turned, sheet or carrier; left out: as it suits", "sheet"),
+        ("sheet", feed.sheet, "the page of the driver, when laid on one", "letter"),
+        ("tray", feed.tray, "your name for the tray; each is calibrated by itself", None),
     ]
-    return "\n\n".join(parts)
+    return "\n\n".join(
+        (
+            _named("device", docket.device, ("home-toner-white", remark), how),
+            _named("shop", docket.shop, ("farrenby-press", remark)),
+        )
+    )
+
+
+def _named(kind: str, name: str | None, shown: tuple[str, str], more: Sequence[Row] = ()) -> str:
+    """A device or a shop, in comments where there is none; `shown` are its example and remark."""
+    example, remark = shown
+    listed = f"a name that `addressing {kind}s` lists"
+    text = _table(kind, [("name", name or example, listed, None), *more], remark)
+    if name is not None:
+        return text
+    return "\n".join(f"# {line.removeprefix('# ')}" for line in text.splitlines())
 
 
 def _overs(overs: Overs) -> str:

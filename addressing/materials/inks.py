@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field
 
 from addressing.materials.reading import Entry, Problem, checked_tables, read_toml, wrong
-from addressing.records.shelf import Ink, Stock
+from addressing.records.shelf import SURFACES, Ink, Stock
 
 SPOT = re.compile(r"[A-Za-z0-9][A-Za-z0-9 -]*")
 RESERVED = ("all", "none")
@@ -49,6 +49,13 @@ def screen_colour(value: str) -> tuple[float, float, float]:
     return red, green, blue
 
 
+def _surface(value: str) -> str:
+    if value not in SURFACES:
+        raise ValueError(f"write one of {', '.join(SURFACES)}.")
+    return value
+
+
+Surface = Annotated[str, AfterValidator(_surface)]
 SpotName = Annotated[str, AfterValidator(spot_name)]
 Screen = Annotated[str, AfterValidator(_screen)]
 Share = Annotated[float, Field(ge=0, le=1)]
@@ -68,6 +75,7 @@ class StockEntry(Entry):
 
     title: str = Field(min_length=1)
     screen: Screen
+    surface: Surface | None = None
 
 
 def read_inks(path: Path) -> tuple[Ink, ...]:
@@ -119,6 +127,6 @@ def read_stocks(path: Path) -> tuple[Stock, ...]:
     """
     source = read_toml("stock", path)
     return tuple(
-        Stock(key, entry.title, screen_colour(entry.screen))
+        Stock(key, entry.title, screen_colour(entry.screen), entry.surface)
         for key, entry in checked_tables(StockEntry, source).items()
     )

@@ -10,12 +10,12 @@ from importlib.resources import files
 from pathlib import Path
 from typing import TypeVar
 
+from addressing.materials.devices import read_device, read_devices
 from addressing.materials.faces import face_sources, read_face
 from addressing.materials.inks import read_inks, read_stocks
 from addressing.materials.layouts import read_layout
 from addressing.materials.nearest import unknown
 from addressing.materials.postage import read_postage
-from addressing.materials.presses import read_device, read_devices
 from addressing.materials.rates import read_rates
 from addressing.materials.shops import read_shop, read_shops
 from addressing.materials.styles import read_style

@@ -12,9 +12,12 @@ LINES_KEPT = 4096
 class Drawer:
     """Draws pages of one plate, and knows which glyphs were used."""
 
-    def __init__(self, ink: Ink, outlines: Outlines) -> None:
-        """Every page begins with the ink; the outlines say which glyphs are blank."""
-        self._opening = laying_on(ink)
+    def __init__(self, ink: Ink, outlines: Outlines, step: bytes = b"") -> None:
+        """Every page begins with the ink, and the step to the piece's place on the page.
+
+        The outlines say which glyphs are blank.
+        """
+        self._opening = laying_on(ink) + step
         self._outlines = outlines
         self._used: set[int] = set()
         self._blank: set[int] = set()

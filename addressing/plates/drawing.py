@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from itertools import islice
 
 from addressing.plates.content import Drawer
+from addressing.plates.laying import laying
 from addressing.records.pages import Outlines, Page
-from addressing.records.shelf import Ink
+from addressing.records.plates import PlateOrder
 
 SHEAF = 200
 """Pages in a sheaf: few enough to keep memory flat."""
@@ -29,9 +30,12 @@ class Sheaf:
     glyphs: frozenset[int]
 
 
-def draw_pages(pages: Iterable[Page], ink: Ink, outlines: Outlines) -> Iterator[Sheaf]:
-    """Draw pages as they come, in one ink; `outlines` tell which glyphs are blank."""
-    drawer = Drawer(ink, outlines)
+def draw_pages(pages: Iterable[Page], order: PlateOrder, outlines: Outlines) -> Iterator[Sheaf]:
+    """Draw pages as they come, in the order's ink, at its place on the page.
+
+    `outlines` tell which glyphs are blank.
+    """
+    drawer = Drawer(order.ink, outlines, laying(order))
     coming = iter(pages)
     while sheaf := tuple(islice(coming, SHEAF)):
         contents = tuple([zlib.compress(drawer.page(page), LEVEL) for page in sheaf])

@@ -9,7 +9,8 @@ from addressing.files import write_fault
 from addressing.plates.drawing import LEVEL, Sheaf, draw_pages
 from addressing.plates.glyphs import form_box, form_operators
 from addressing.plates.inks import separation
-from addressing.plates.numbers import number, string
+from addressing.plates.laying import page_boxes
+from addressing.plates.numbers import string
 from addressing.plates.writer import ObjectWriter
 from addressing.records.pages import Outlines, Page
 from addressing.records.plates import PlateOrder
@@ -24,7 +25,7 @@ def write_plate(path: Path, order: PlateOrder, pages: Iterable[Page], outlines: 
     Raises:
         Fault: as for `bind_plate`.
     """
-    bind_plate(path, order, draw_pages(pages, order.ink, outlines), outlines)
+    bind_plate(path, order, draw_pages(pages, order, outlines), outlines)
 
 
 def bind_plate(path: Path, order: PlateOrder, sheaves: Iterable[Sheaf], outlines: Outlines) -> None:
@@ -55,11 +56,7 @@ class _Plate:
         self._tree = writer.reserve()
         self._resources = writer.reserve()
         self._branches: list[tuple[int, int]] = []
-        width, height = (number(length) for length in order.trim)
-        box = f"[0 0 {width} {height}]"
-        self._page_entries = (
-            f"/MediaBox {box} /BleedBox {box} /TrimBox {box} /Resources {self._resources} 0 R"
-        )
+        self._page_entries = f"{page_boxes(order)} /Resources {self._resources} 0 R"
 
     def write(self, sheaves: Iterable[Sheaf]) -> None:
         self._write_pages(self._contents(sheaves))

@@ -8,6 +8,7 @@ from addressing.faults import Fault
 from addressing.preflight.container import read_container
 from addressing.preflight.faces import Faces
 from addressing.preflight.forms import form_faults
+from addressing.preflight.laying import laid, reach_faults
 from addressing.preflight.pages import Bench, Bodies
 from addressing.preflight.shares import FaultyPage, Share, judge_shares
 from addressing.preflight.skeleton import read_skeleton
@@ -70,6 +71,7 @@ def _judged(
     counted: Counter[str],
 ) -> Iterator[str]:
     """All faults, the farthest-reaching first."""
+    at = laid(order)
     file = read_container(path, len(order.households))
     skeleton, skew = read_skeleton(file, order)
     by_household = {piece.household: piece for piece in pieces if piece.kind == order.kind}
@@ -80,7 +82,7 @@ def _judged(
         for fault in form_faults(file, number, glyph, faces)
     ]
     sound = file.sealed and not skew and not letters
-    bench = Bench(file, skeleton, order, setting, by_household, faces, sound)
+    bench = Bench(file, skeleton, order, setting, by_household, faces, at, sound)
     yield from skew
     yield from _order_faults(bench)
     shares = judge_shares(bench, path)
@@ -113,6 +115,7 @@ def _order_faults(bench: Bench) -> Iterator[str]:
             yield f"The order has household {household} {times} times."
     if not Box(0.0, 0.0, *order.trim).holds(setting.room):
         yield "The room for ink reaches beyond the page."
+    yield from reach_faults(order, bench.at, setting.room)
 
 
 def _use_faults(bench: Bench, shares: Sequence[Share]) -> Iterator[str]:

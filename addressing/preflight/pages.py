@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from addressing.preflight.container import Container
 from addressing.preflight.faces import Faces
+from addressing.preflight.laying import Laid, unlaid
 from addressing.preflight.lines import DrawnLine
 from addressing.preflight.placing import place_faults
 from addressing.preflight.skeleton import Skeleton, key_faults, written
@@ -46,6 +47,8 @@ class Bench:
     setting: Setting
     pieces: Mapping[str | None, Piece]
     faces: Faces
+    at: Laid
+    """Where the piece lies on its page."""
     sound: bool
     """True when nothing is wrong so far: only then do other libraries' readers open the file."""
 
@@ -83,7 +86,8 @@ def judge_page(bench: Bench, index: int) -> PageReading:
         keys, stream = bench.file.stream(contents)
         if tuple(keys) != _STREAM_KEYS:
             wrong = (*wrong, "has a drawing with other parts than a length and a filter")
-        drawn = drawn_lines(stream, bench.skeleton.opening)
+        opening = bench.skeleton.opening
+        drawn = drawn_lines(unlaid(stream, opening, bench.at), opening)
     except Objection as objection:
         return PageReading(contents, 0, 0, (f"can't be read: {objection}",))
     placed = bench.expected(index)
@@ -105,21 +109,32 @@ def _framed(bench: Bench, index: int) -> tuple[int, tuple[str, ...]]:
         raise Objection("it has no drawing, or not as the last of its parts.")
     rest = text[: found.start()] + b" >>"
     skeleton = bench.skeleton
-    right = _frame_fits(rest, skeleton.parents[index], skeleton.resources, bench.order.trim)
+    boxes = _boxes(bench.at)
+    right = _frame_fits(rest, skeleton.parents[index], skeleton.resources, boxes)
     return int(found[1]), () if right else tuple(_frame_faults(bench, index))
 
 
+@lru_cache(maxsize=4)
+def _boxes(at: Laid) -> tuple[tuple[float, ...], ...]:
+    """The page's boxes as they are written: the page that is fed, and twice the piece on it."""
+    page, piece = (
+        written((box.left, box.bottom, box.right, box.top)) for box in (at.page, at.piece)
+    )
+    return page, piece, piece
+
+
 @lru_cache(maxsize=64)
-def _frame_fits(rest: bytes, parent: int, resources: int, trim: tuple[float, float]) -> bool:
+def _frame_fits(
+    rest: bytes, parent: int, resources: int, boxes: tuple[tuple[float, ...], ...]
+) -> bool:
     """True for a right page dictionary without its contents (alike on all pages of a branch)."""
     keys = read_dict(rest)
-    box = written((0.0, 0.0, *trim))
     return (
         tuple(keys) == _PAGE_KEYS
         and keys["Type"] == "Page"
         and keys["Parent"] == Ref(parent)
         and keys["Resources"] == Ref(resources)
-        and all(keys[name] == box for name in _BOXES)
+        and all(keys[name] == box for name, box in zip(_BOXES, boxes, strict=True))
     )
 
 
@@ -127,10 +142,11 @@ def _frame_faults(bench: Bench, index: int) -> Iterator[str]:
     """Name what a page's dictionary has too many, too few, or wrong."""
     keys = read_dict(bench.file.plain(bench.skeleton.pages[index]))
     yield from (fault.strip() for fault in key_faults(keys, (*_PAGE_KEYS, "Contents"), ""))
-    width, height = bench.order.trim
-    for box in _BOXES:
-        if box in keys and keys[box] != written((0.0, 0.0, width, height)):
-            yield f"isn't {width:g} × {height:g} pt (its {box})"
+    for name, box in zip(_BOXES, _boxes(bench.at), strict=True):
+        if name in keys and keys[name] != box:
+            wide, high = box[2] - box[0], box[3] - box[1]
+            place = f" at {box[0]:g}, {box[1]:g}" if box[0] or box[1] else ""
+            yield f"isn't {wide:g} × {high:g} pt{place} (its {name})"
     if keys.get("Resources") != Ref(bench.skeleton.resources):
         yield "has resources of its own"
     if keys.get("Type") != "Page" or keys.get("Parent") != Ref(bench.skeleton.parents[index]):

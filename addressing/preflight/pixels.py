@@ -84,11 +84,12 @@ def pixel_faults(bench: Bench, indices: Sequence[int]) -> Iterator[tuple[int, st
 
 def _page_faults(bench: Bench, index: int, page: pdfium.PdfPage, swatch: Swatch) -> Iterator[str]:
     """One page: boxes as pdfium reads them, then its picture."""
-    width, height = bench.order.trim
-    for box in (page.get_mediabox(fallback_ok=False), page.get_trimbox(fallback_ok=False)):
-        if box is None or any(
-            abs(a - b) > BOX_SLACK for a, b in zip(box, (0, 0, width, height), strict=True)
-        ):
+    for box, wanted in (
+        (page.get_mediabox(fallback_ok=False), bench.at.page),
+        (page.get_trimbox(fallback_ok=False), bench.at.piece),
+    ):
+        edges = (wanted.left, wanted.bottom, wanted.right, wanted.top)
+        if box is None or any(abs(a - b) > BOX_SLACK for a, b in zip(box, edges, strict=True)):
             yield "isn't of the ordered size as another reader sees it"
             return
     wide, high, channels = _picture(page)
@@ -119,14 +120,13 @@ def _ink_faults(
         return
     ready = [(line, bench.faces.line(line)) for line in placed.lines]
     bounds = _pixel_bounds(seen, wide, high)
-    boxes = [ink_box(line, words) for line, words in ready]
-    if not _around([bench.setting.room], EDGE).holds(bounds):
+    boxes = [bench.at.around(ink_box(line, words)) for line, words in ready]
+    if not _around([bench.at.around(bench.setting.room)], EDGE).holds(bounds):
         yield "shows ink outside its room"
     elif not _around(boxes, EDGE).holds(bounds):
         yield "shows ink where none of its lines stands"
-    wanted = sum(words.area * line.size**2 for line, words in ready)
-    width, height = bench.order.trim
-    pixel = (width / wide) * (height / high)
+    wanted = sum(words.area * line.size**2 for line, words in ready) * bench.at.stretch
+    pixel = (bench.at.page.width / wide) * (bench.at.page.height / high)
     contrast = 255 - swatch.darkest
     covered = (255 * len(ink) - sum(ink)) / contrast * pixel
     over = MORE * wanted + STEPS * len(ink) * pixel / contrast

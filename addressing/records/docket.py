@@ -123,6 +123,19 @@ class Post:
 
 
 @dataclass(frozen=True, slots=True)
+class FeedChoice:
+    """How envelopes go through the device; what is None is as the device's record says.
+
+    `way` is one of WAYS (records/lays.py), `sheet` the page that they are laid on, `tray` the
+    user's own name for a tray.
+    """
+
+    way: str | None = None
+    sheet: str | None = None
+    tray: str = "main"
+
+
+@dataclass(frozen=True, slots=True)
 class Wedding:
     """The day that everything is counted back from, and how long one suite takes to fill."""
 
@@ -171,6 +184,7 @@ class Docket:
     pieces: tuple[PieceChoice, ...] = field(default_factory=default_pieces)
     device: str | None = None
     shop: str | None = None
+    feed: FeedChoice = FeedChoice()
     overs: Overs = Overs()
     post: Post = Post()
     wedding: Wedding = Wedding()

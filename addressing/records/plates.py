@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from addressing.records.lays import Lay
 from addressing.records.shelf import Ink
 
 
@@ -9,9 +10,9 @@ from addressing.records.shelf import Ink
 class PlateOrder:
     """What a plate must be; the writer follows it and the judge holds the file against it.
 
-    `trim` is the size of the finished piece in points; the media box, bleed box and trim box of
-    every page are that rectangle. `copies` is 1 but for a static piece, where one page serves
-    all. `households` are the keys in page order, and None for a static page.
+    `trim` is the size of the finished piece in points. `lay` says how it lies on the page that the
+    device takes; without one the page is the piece, upright. `copies` is 1 but for a static piece,
+    where one page serves all. `households` are the keys in page order, and None for a static page.
     """
 
     name: str
@@ -22,6 +23,7 @@ class PlateOrder:
     households: tuple[str | None, ...]
     copies: int
     version: str
+    lay: Lay | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,3 +61,7 @@ class PlateFile:
     """What to call each of them."""
     prints: tuple[str, ...] = ()
     """The fingerprint of what each of their pages shows (ledger/fingerprint.py)."""
+    way: str | None = None
+    """How the piece lies on its page (records/lays.py); None where no device is named."""
+    calibration: str | None = None
+    """The calibration by which it is corrected."""

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from addressing.records.lays import Edges
 from addressing.records.shops import Dies, FileRules, Order, Prints, SentIn
 
 
@@ -142,20 +143,91 @@ class Ink:
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """The envelope's paper; `screen` is its colour on proofs (sRGB, 0 to 1)."""
+    """The envelope's paper; `screen` is its colour on proofs (sRGB, 0 to 1).
+
+    `surface` is one of SURFACES, None when nobody said.
+    """
 
     key: str
     title: str
     screen: tuple[float, float, float]
+    surface: str | None = None
+
+
+SURFACES = (
+    "smooth",
+    "laid",
+    "linen",
+    "felt",
+    "cotton",
+    "metallic",
+    "coated",
+    "handmade",
+    "vellum-finish",
+    "translucent",
+)
+"""How papers feel. Vellum is two papers: an opaque one with a fine tooth (a vellum finish), and the
+translucent one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Feed:
+    """How envelopes go into a device and come out.
+
+    `edge` ("short" or "long") goes in first. `side` is one of SIDES. `face` ("up" or "down") is how
+    the printed side lies, `flap` where the flap lies then ("left", "right", "lead" or "trail").
+    `rotation` (0 or 180) is by how much the driver turns a page beside that. `exit` is how they
+    come out on the straight path: "face-up" reverses the stack. `pause` is how long to wait between
+    batches, in minutes.
+    """
+
+    edge: str = "short"
+    side: str = "centre"
+    face: str = "down"
+    flap: str = "left"
+    rotation: int = 0
+    exit: str = "face-up"
+    pause: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A standard sheet, upright; its width and height in points."""
+
+    key: str
+    title: str
+    page: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class StockLimits:
+    """What a device may be fed: paper weights in g/m², the whole envelope's thickness in mm.
+
+    None where its manual doesn't say. `never` are surfaces that it can't print on, `test_first`
+    those that may go wrong.
+    """
+
+    lightest: float | None = None
+    heaviest: float | None = None
+    thickest: float | None = None
+    never: tuple[str, ...] = ()
+    test_first: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Device:
     """A home device: what it can't print on, how many it takes, and which slot carries which ink.
 
-    `margin` is the unprintable edge in points. `slots` maps the key of an ink to the channel that
-    carries it. `inks` are the keys of inks that it can lay down at all. `steps` go on the job
-    sheet before the run, `after` after it, `cautions` beside both.
+    `margin` is the unprintable edge in points, `edges` the same edge by edge. `slots` maps the key
+    of an ink to the channel that carries it. `inks` are the keys of inks that it can lay down at
+    all. `steps` go on the job sheet before the run, `after` after it, `cautions` beside both.
+    `set_before` are levers, exits and settings, each with how it is set back. `takes` is how a page
+    reaches it: "pdf" as it is, or "rgb" through a driver that makes RGB of all.
+
+    `smallest` and `largest` are across and along the feed. `ways` are of WAYS, the first that works
+    is taken; `sizes` are the layouts in the driver's own list, empty when it takes any size.
+    `sheets` are pages that it takes (data/sheets.toml), `carrier` the one that carries what is too
+    small, or None.
     """
 
     key: str
@@ -170,6 +242,17 @@ class Device:
     steps: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    edges: Edges | None = None
+    feed: Feed = Feed()
+    ways: tuple[str, ...] = ("envelope", "sheet", "carrier")
+    sizes: tuple[str, ...] = ()
+    sheets: tuple[Sheet, ...] = ()
+    carrier: Sheet | None = None
+    set_before: tuple[tuple[str, str], ...] = ()
+    takes: str = "pdf"
+    black_only: str | None = None
+    """The driver's setting that prints black with the black alone, in the driver's words."""
+    stock: StockLimits = StockLimits()
 
 
 @dataclass(frozen=True, slots=True)

@@ -46,7 +46,7 @@ def main(how: str, count: int, out: Path) -> None:
         sys.exit(f"held back: {findings[0].text}")
     households = tuple(piece.household for piece in setting.pieces)
     order = PlateOrder("01-outer-white", "outer", ink, (WIDTH, HEIGHT), households, 1, "0")
-    sheaves, outlines = draw_setting(setting)
+    sheaves, outlines = draw_setting(setting, order)
     bind_plate(out, order, sheaves, outlines)
     if how == "proof":
         from addressing.preflight.judge import judge_plate  # noqa: PLC0415 - only when asked

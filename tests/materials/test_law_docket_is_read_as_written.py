@@ -16,6 +16,7 @@ from addressing.records.docket import (
     AddressChoice,
     Docket,
     FallbackChoice,
+    FeedChoice,
     Hosts,
     Overs,
     OwnWords,
@@ -81,6 +82,12 @@ PRESSES = (
 )
 
 
+FEEDS = st.builds(
+    FeedChoice,
+    st.sampled_from([None, "envelope", "turned", "sheet", "carrier"]),
+    st.none() | NAMES,
+    NAMES,
+)
 LENGTHS = st.floats(0, 1000)
 SUITE_PIECES = st.builds(
     SuitePiece, NAMES, LENGTHS, LENGTHS, WORDS, st.floats(0, 500), st.integers(1, 100),
@@ -112,6 +119,7 @@ def dockets(draw: st.DrawFn) -> Docket:
         pieces=tuple(draw(choices(kind)) for kind in DEFAULT_MAKE),
         device=device,
         shop=shop,
+        feed=draw(FEEDS) if device is not None else FeedChoice(),
         overs=draw(OVERS),
         post=Post(draw(st.integers(0, 12)), draw(st.booleans()), draw(st.none() | NAMES)),
         wedding=Wedding(

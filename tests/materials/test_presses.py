@@ -5,8 +5,9 @@ from pathlib import Path
 import pytest
 
 from addressing.faults import Exit, Fault
+from addressing.materials.devices import read_device
 from addressing.materials.inks import read_inks, read_stocks
-from addressing.materials.presses import check_feed, ink_for, read_device
+from addressing.materials.presses import ink_for
 from addressing.materials.shelf import open_shelf
 from addressing.materials.shops import read_shop
 from addressing.records.shelf import Device, Shop
@@ -143,32 +144,6 @@ def test_an_ink_that_a_press_has_not_is_refused_with_those_that_it_has(
 
 
 @pytest.mark.parametrize("key", SHELF.devices())
-def test_a_device_feeds_the_default_layouts_and_refuses_c4_with_the_nearest(key: str) -> None:
-    device = SHELF.device(key)
-    for layout in ("a7", "a7-inner", "a1", "n10", "sq5"):
-        check_feed(device, SHELF.layout(layout))
-    others = [SHELF.layout(each) for each in SHELF.layouts()]
-    with pytest.raises(Fault) as caught:
-        check_feed(device, SHELF.layout("c4"), others)
-    assert (caught.value.exit, caught.value.code) == (Exit.INPUT, "layout-not-fed")
-    assert "324 × 229 mm" in caught.value.text
-    assert "b5" in caught.value.mend
-
-
-def test_the_nearest_layouts_have_the_zones_that_are_asked_for_and_can_be_fed() -> None:
-    device = SHELF.device("home-toner")
-    others = [SHELF.layout("a7-inner"), SHELF.layout("c7"), SHELF.layout("b4")]
-    with pytest.raises(Fault) as caught:
-        check_feed(device, SHELF.layout("c4"), others)
-    assert caught.value.mend == "Choose another size. Or choose another device or a shop."
-
-
-def test_a_shop_and_no_press_at_all_take_any_size() -> None:
-    for press in (None, SHELF.shop("farrenby-press")):
-        check_feed(press, SHELF.layout("b4"))
-
-
-@pytest.mark.parametrize("key", SHELF.devices())
 def test_a_device_brings_the_steps_and_cautions_for_its_job_sheet(key: str) -> None:
     device = SHELF.device(key)
     assert device.steps
@@ -195,6 +170,25 @@ DEVICES = {
     "no envelope at all": ("load = 6", "load = 0", "load"),
     "half an envelope": ("load = 6", "load = 6.5", "load"),
     "a margin beyond reason": ("margin_mm = 4.5", "margin_mm = 400.5", "margin_mm"),
+    "a flap that can't lie there": (
+        "load = 6",
+        'load = 6\nfeed = { edge = "long", flap = "left" }',
+        "feed.flap",
+    ),
+    "a slot that a driver mixes": ("load = 6", 'load = 6\ntakes = "rgb"', "slots"),
+    "a sheet that nobody knows": ("load = 6", 'load = 6\nsheets = ["leter"]', "sheets[1]"),
+    "a carrier that it doesn't take": ("load = 6", 'load = 6\ncarrier = "a4"', "carrier"),
+    "no sheet for its only way": ("load = 6", 'load = 6\nways = ["sheet"]', "sheets"),
+    "a surface that no paper has": (
+        "load = 6",
+        'load = 6\nstock = { never = ["sticky"] }',
+        "stock.never[1]",
+    ),
+    "a surface twice": (
+        "load = 6",
+        'load = 6\nstock = { never = ["felt"], test_first = ["felt"] }',
+        "stock.never",
+    ),
     "an unknown method": ('"toner"', '"steam"', "method"),
 }
 

@@ -11,6 +11,7 @@ import pytest
 
 from addressing.preflight.container import read_container
 from addressing.preflight.faces import Faces
+from addressing.preflight.laying import laid
 from addressing.preflight.pages import Bench
 from addressing.preflight.pixels import pixel_faults
 from addressing.preflight.reopening import reopening_faults
@@ -33,7 +34,7 @@ def bench_of(job: "Job", path: Path) -> Bench:
     skeleton, _ = read_skeleton(file, job.order)
     pieces = {piece.household: piece for piece in job.pieces}
     faces = Faces(job.setting)
-    return Bench(file, skeleton, job.order, job.setting, pieces, faces, sound=True)
+    return Bench(file, skeleton, job.order, job.setting, pieces, faces, laid(job.order), sound=True)
 
 
 def add_a_rule_in_the_corner(drawn: bytes) -> bytes:
@@ -86,7 +87,7 @@ def test_pdfium_sees_nothing_wrong_with_a_right_plate(job: "Job", tmp_path: Path
 
 def test_pdfium_sees_another_size(job: "Job", tmp_path: Path) -> None:
     bench = bench_of(job, tmp_path / "plate.pdf")
-    other = replace(bench, order=replace(bench.order, trim=(500.0, 378.0)))
+    other = replace(bench, at=laid(replace(bench.order, trim=(500.0, 378.0))))
     assert all("isn't of the ordered size" in fault for _, fault in pixel_faults(other, range(3)))
     assert len(list(pixel_faults(other, range(3)))) == 3
 

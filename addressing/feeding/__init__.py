@@ -1,0 +1,9 @@
+"""How envelopes go through a home device: on which page, which way round, in which order.
+
+In: a device's record, a layout, the docket's choice, what was measured. Out: the lay of a piece,
+the part of it that can be inked, a calibration, the order of print. Draws and writes nothing.
+"""
+
+from addressing.feeding.laying import check_stock, lay_for, within_reach
+
+__all__ = ["check_stock", "lay_for", "within_reach"]
