@@ -8,6 +8,7 @@ from addressing.cli.compare import compare
 from addressing.cli.docket import docket
 from addressing.cli.estimate import estimate
 from addressing.cli.lines import lines
+from addressing.cli.package import package
 from addressing.cli.plates import plates
 from addressing.cli.postage import postage
 from addressing.cli.preflight import preflight
@@ -35,6 +36,7 @@ COMMANDS = (
     postage,
     calendar,
     preflight,
+    package,
     printed,
     spoiled,
     destroyed,

@@ -55,13 +55,13 @@ def manifest_text(
     return _text(content)
 
 
-def with_proof(folder: Path, reading: Reading, proof: NotPlate) -> str:
-    """The folder's manifest with a new proof sheet in it; a first manifest where there is none."""
+def with_file(folder: Path, reading: Reading, made: NotPlate) -> str:
+    """The folder's manifest with one file made anew; a first manifest where there is none."""
     content = manifest_of(folder)
     if not content or not content["files"]:
-        return manifest_text(reading, (), (proof,))
-    files = [file for file in content["files"] if file["path"] != proof.path]
-    entry = json.loads(manifest_text(reading, (), (proof,)))["files"][0]
+        return manifest_text(reading, (), (made,))
+    files = [file for file in content["files"] if file["path"] != made.path]
+    entry = json.loads(manifest_text(reading, (), (made,)))["files"][0]
     return _text({**content, "files": [*files, entry], "docket": reading.docket.path})
 
 

@@ -17,7 +17,7 @@ from addressing.job.manifest import (
     old_files,
     refuse_other_job,
     replaceable,
-    with_proof,
+    with_file,
 )
 from addressing.job.orders import ORDERS, kept_order, orders_bytes
 from addressing.job.parting import orders_for
@@ -107,7 +107,7 @@ def draw_proof(reading: Reading, folder: Path) -> tuple[Path, int]:
         working = together.working(final)
         sheets = contact_sheet(working, job, proof_sets(reading))
         proof = NotPlate(final.name, sha256_of(working), "proof")
-        text = with_proof(folder, reading, proof)
+        text = with_file(folder, reading, proof)
         together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
     return final, sheets
 

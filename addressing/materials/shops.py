@@ -112,6 +112,7 @@ class ShopFile(Entry):
     title: Words
     margin_mm: float = Field(ge=0, le=50)
     inks: dict[str, SpotName] = Field(min_length=1)
+    method: Literal["digital", "offset", "screen"] | None = None
     prints: list[PrintsEntry] = Field(default_factory=list)
     files: FilesEntry = FilesEntry()
     order: OrderEntry = OrderEntry()
@@ -219,6 +220,7 @@ def _shop(key: str, entry: ShopFile, folder: Path) -> Shop:
             Prints(tuple(rule.inks), tuple(rule.stocks), tuple(rule.pieces))
             for rule in entry.prints
         ),
+        method=entry.method,
         files=_rules(entry.files, folder),
         order=Order(entry.order.minimum, entry.order.pack, entry.order.days),
         dies=tuple(

@@ -6,6 +6,14 @@ or wording; never judges its own work.
 """
 
 from addressing.plates.drawing import Sheaf, draw_pages
+from addressing.plates.package import data_file, write_package
 from addressing.plates.plate import bind_plate, write_plate
 
-__all__ = ["Sheaf", "bind_plate", "draw_pages", "write_plate"]
+__all__ = [
+    "Sheaf",
+    "bind_plate",
+    "data_file",
+    "draw_pages",
+    "write_package",
+    "write_plate",
+]

@@ -17,14 +17,20 @@ CAPTION_ROOM = 30.0
 
 def cover_blocks(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> list[Block]:
     """What the job is, in three numbers and two pictures, and what concerns the list as a whole."""
-    statics = tuple(shown for shown in sets if shown.static)
     blocks = [*title_blocks(job, "Proof for approval", sheet), _figures(job, sets, sheet), gap(26)]
-    if statics:
-        blocks += [_heading("The same for everyone"), _statics(job, statics, sheet), gap(20)]
+    blocks += static_blocks(job, sets, sheet)
     whole = notices(by_household(job)[None], sheet.measure)
     if whole:
         blocks += [_heading("About the list"), *notice_blocks(whole)]
     return blocks
+
+
+def static_blocks(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> list[Block]:
+    """The pieces that are the same for all, under a heading; none without any."""
+    statics = tuple(shown for shown in sets if shown.static)
+    if not statics:
+        return []
+    return [_heading("The same for everyone"), _statics(job, statics, sheet), gap(20)]
 
 
 def title_blocks(job: ProofJob, what: str, sheet: Sheet) -> list[Block]:

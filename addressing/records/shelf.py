@@ -260,8 +260,8 @@ class Shop:
     """A print shop's rules: its inks by their exact names, its safe edge in points.
 
     `inks` maps the key of an ink to the shop's own Separation name. `prints` says what goes on what
-    (without any rule all of its inks go on all). The rest is how it wants files, orders, dies, and
-    envelopes that are sent in.
+    (without any rule all of its inks go on all), `method` how pieces that all differ are printed,
+    where it said so. The rest is how it wants files, orders, dies, and envelopes that are sent in.
     """
 
     key: str
@@ -270,6 +270,7 @@ class Shop:
     inks: tuple[tuple[str, str], ...]
     notes: tuple[str, ...] = ()
     prints: tuple[Prints, ...] = ()
+    method: str | None = None
     files: FileRules = field(default_factory=FileRules)
     order: Order = field(default_factory=Order)
     dies: tuple[Dies, ...] = ()

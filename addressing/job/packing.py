@@ -1,0 +1,234 @@
+"""The package for a shop: proved plates of today's list, with all that the shop must know."""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+from addressing.faults import Exit, Fault
+from addressing.files import Together, alone_in, sha256_of
+from addressing.job.counting import count_job
+from addressing.job.hinting import command_line
+from addressing.job.judging import Judged, judge_again
+from addressing.job.manifest import MANIFEST, NotPlate, manifest_of, replaceable, with_file
+from addressing.job.parting import orders_for
+from addressing.job.plates import to_print
+from addressing.job.proofs import job_of, proof_sets
+from addressing.job.reading import Reading
+from addressing.ledger import fingerprint
+from addressing.plates import data_file, write_package
+from addressing.proofs import job_ticket, sent_in_sheet, shop_proof
+from addressing.proofs.words import mark
+from addressing.records.pages import Setting
+from addressing.records.plates import PlateOrder
+from addressing.records.shelf import Device, Shop
+from addressing.records.tickets import DataRow, Ticket, TicketItem
+from addressing.version import VERSION
+from addressing.where import Where
+
+_UNSAFE = re.compile(r"[^a-z0-9]+")
+
+
+@dataclass(frozen=True, slots=True)
+class Packed:
+    """The package: its path, the names in it, and the plates as they were judged."""
+
+    path: Path
+    names: tuple[str, ...]
+    judged: tuple[Judged, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """A plate that should be there: its order, what is set on it, its paper's title."""
+
+    order: PlateOrder
+    setting: Setting
+    stock: str
+
+
+def pack_job(reading: Reading, folder: Path, docket: Path | None) -> Packed:
+    """Judge the plates of a job again and pack them for the shop, into the job's folder.
+
+    Nobody who waits is in it, no finding, no note of a family: only what is printed.
+
+    Raises:
+        Fault: the docket prints at home, there are no plates, or list, docket, answers or shelf
+            changed since they were made (exit 3); a plate isn't what was proved (exit 5); the
+            package can't be written (exit 4).
+    """
+    if isinstance(reading.press, Device):
+        raise Fault(
+            Exit.INPUT,
+            "shop-missing",
+            f"This job is printed at home ({reading.press.title}); no shop is to get it.",
+            'Name the shop in the docket: [shop] name = "…".',
+            Where(reading.docket.path or "docket", None, "docket:device"),
+        )
+    again = command_line("plates", reading.sources[0], docket=docket, folder=folder)
+    made = tuple(_made(reading))
+    _refuse_stale(reading, folder, made, again)
+    judged = judge_again([folder])
+    _refuse_unproved(judged, again)
+    final = folder / f"for-{_safe(reading.press)}.zip"
+    ticket = _ticket(reading, made)
+    with alone_in(folder), Together(reading.sources, replaceable(folder)) as together:
+        working = together.working(final)
+        with TemporaryDirectory(dir=folder, prefix=".package-") as place:
+            files = [*_plates(folder, made), *_sheets(Path(place), reading, ticket, made)]
+            write_package(working, files)
+        entry = NotPlate(final.name, sha256_of(working), "package")
+        text = with_file(folder, reading, entry)
+        together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
+    return Packed(final, tuple(name for name, _ in files), judged)
+
+
+def _safe(press: Shop | None) -> str:
+    """The shop's key in small letters and hyphens; a word of ours where nothing is left of it."""
+    return _UNSAFE.sub("-", press.key.casefold() if press else "").strip("-") or "the-shop"
+
+
+def _made(reading: Reading) -> Iterator[_Made]:
+    """The plates that the job should have now."""
+    counts = {count.kind: count for count in count_job(reading)}
+    for number, kind in enumerate(reading.kinds, start=1):
+        setting = to_print(kind.setting, reading.off_plates)
+        if not setting.pieces or (kind.static and reading.hosts_wait):
+            continue
+        for order, share in orders_for(number, kind, setting, counts[kind.kind], reading.press):
+            yield _Made(order, share, kind.stock.title)
+
+
+def _refuse_stale(reading: Reading, folder: Path, made: Sequence[_Made], again: str) -> None:
+    """Keep plates of another list, docket or shelf from being packed.
+
+    Raises:
+        Fault: there are none, or they aren't of what is read now (exit 3).
+    """
+    content = manifest_of(folder) or {"files": []}
+    there = [file for file in content["files"] if file["ink"] is not None]
+    if not there or not made:
+        text = f"{folder} holds no plates of this job."
+        raise Fault(Exit.INPUT, "plates-missing", text, f"Make them: {again}", Where(str(folder)))
+    why = _changed(reading, content)
+    if why is None and [_told(each) for each in made] != [_kept(file) for file in there]:
+        why = "a layout, a face, an ink or the shop's rules"
+    if why is not None:
+        raise Fault(
+            Exit.INPUT,
+            "plates-stale",
+            f"The plates in {folder} are stale: since they were made, {why} changed.",
+            f"Make them again: {again}",
+            Where(str(folder)),
+        )
+
+
+def _changed(reading: Reading, content: dict[str, Any]) -> str | None:
+    now = {
+        "list_sha256": (reading.guest_list.sha256, "the list"),
+        "docket_sha256": (reading.docket.sha256, "the docket"),
+        "decisions_sha256": (reading.decisions_sha256, "the client's answers"),
+    }
+    return next((what for key, (is_now, what) in now.items() if content.get(key) != is_now), None)
+
+
+def _told(made: _Made) -> tuple[object, ...]:
+    """What of a plate shows that it is the one that should be made now."""
+    order = made.order
+    pieces = [piece for piece in made.setting.pieces if piece.household is not None]
+    prints = [fingerprint(made.setting, piece) for piece in pieces]
+    keys = [key for key in order.households if key is not None]
+    return f"plates/{order.name}.pdf", order.ink.spot, order.copies, keys, prints
+
+
+def _kept(file: dict[str, Any]) -> tuple[object, ...]:
+    return file["path"], file["ink"], file["copies"], file["households"], file["prints"]
+
+
+def _refuse_unproved(judged: Sequence[Judged], again: str) -> None:
+    """Keep an altered plate from being packed.
+
+    Raises:
+        Fault: a plate isn't what was proved (exit 5).
+    """
+    for each in judged:
+        if not each.verdict.proved:
+            raise Fault(
+                Exit.PREFLIGHT,
+                "plate-not-proved",
+                f"{each.path} isn't what was proved: {' '.join(each.verdict.faults[:3])}",
+                f"Nothing was packed. Make the plates again: {again}",
+                Where(str(each.path)),
+            )
+
+
+def _plates(folder: Path, made: Sequence[_Made]) -> Iterator[tuple[str, Path | bytes]]:
+    for each in made:
+        name = f"plates/{each.order.name}.pdf"
+        yield name, folder / name
+
+
+def _sheets(
+    place: Path, reading: Reading, ticket: Ticket, made: Sequence[_Made]
+) -> Iterator[tuple[str, Path | bytes]]:
+    """The proof, the ticket, the sheet for envelopes sent in, and the data."""
+    job = job_of(reading, count_job(reading))
+    printed = tuple(home for home in job.households if home.key not in reading.off_plates)
+    job = replace(job, households=printed, findings=(), list_name=ticket_title(ticket))
+    sets = tuple(
+        replace(each, setting=setting, pages=pages)
+        for each in proof_sets(reading)
+        if (setting := to_print(each.setting, reading.off_plates)).pieces
+        and (pages := tuple(p for p in each.pages if p.household not in reading.off_plates))
+    )
+    shop_proof(place / "proof.pdf", job, sets)
+    job_ticket(place / "job-ticket.pdf", ticket)
+    sent_in_sheet(place / "envelopes-sent-in.pdf", ticket)
+    for name in ("proof.pdf", "job-ticket.pdf", "envelopes-sent-in.pdf"):
+        yield name, (place / name).read_bytes()
+    yield "data.tsv", data_file(_rows(made))
+
+
+def ticket_title(ticket: Ticket) -> str:
+    """What the proof is headed with where the hosts aren't named: never the list's own name."""
+    return ticket.shop.title if ticket.shop else "Plates"
+
+
+def _rows(made: Sequence[_Made]) -> Iterator[DataRow]:
+    for each in made:
+        for page, piece in enumerate(each.setting.pieces, start=1):
+            lines = tuple(line.text for line in piece.lines)
+            yield DataRow(f"{each.order.name}.pdf", page, each.order.copies, piece.household, lines)
+
+
+def _ticket(reading: Reading, made: Sequence[_Made]) -> Ticket:
+    counts = count_job(reading)
+    items: dict[str, TicketItem] = {}
+    for each in made:
+        order, layout = each.order, each.setting.layout
+        plate = (f"{order.name}.pdf", len(order.households), order.copies)
+        known = items.get(order.kind)
+        if known is not None:
+            items[order.kind] = replace(known, plates=(*known.plates, plate))
+            continue
+        outer = items.get("outer")
+        on_outer = (
+            order.kind == "return"
+            and outer is not None
+            and ((outer.width, outer.height) == (layout.width, layout.height))
+        )
+        items[order.kind] = TicketItem(
+            order.kind, order.ink.spot, each.stock, layout.width, layout.height, (plate,),
+            "outer" if on_outer else None,
+        )  # fmt: skip
+    hosts = reading.docket.hosts
+    return Ticket(
+        shop=reading.press if isinstance(reading.press, Shop) else None,
+        date=reading.docket.date,
+        proof=mark(job_of(reading, counts)),
+        version=VERSION,
+        country=hosts.country if hosts else "US",
+        items=tuple(items.values()),
+    )

@@ -1,0 +1,207 @@
+"""The package for a shop: whole, safe, of today's plates, with nobody in it who isn't printed."""
+
+import hashlib
+import io
+import json
+import re
+import subprocess
+import zipfile
+from collections.abc import Callable
+from contextlib import closing
+from pathlib import Path
+
+import pikepdf
+import pypdfium2 as pdfium
+import pytest
+
+Ran = subprocess.CompletedProcess[str]
+Run = Callable[..., Ran]
+Write = Callable[..., Path]
+
+DOCKET = """\
+[job]
+date = "2026-03-10"
+[hosts]
+name = "Mrs. Odile Larkmoor"
+street = "48 Larkmoor Lane"
+city = "Litchfield"
+region = "CT"
+postcode = "06759"
+[shop]
+name = "farrenby-press"
+"""
+ROWS = (
+    ("Mr. and Mrs. Tobias Penhew", "14 Larkmoor Lane", "Litchfield", "CT", "06759"),
+    ("Ms. Ottoline Grayling", "431 Weathervane Drive", "Bar Harbor", "ME", "04609"),
+    ("Mr. Ambrose Quillfeather", "9 Vesper Street", "Duluth", "MN", "04609"),
+)
+"""The last one's ZIP lies in another state: that household is held back."""
+
+
+@pytest.fixture
+def job(addressing: Run, write_list: Write, tmp_path: Path) -> tuple[str, ...]:
+    """The arguments of a job whose plates are made; its list bears a guest's name."""
+    (tmp_path / "job.toml").write_text(DOCKET)
+    path = write_list(ROWS, "penhew wedding.csv")
+    arguments = (str(path), "--docket", "job.toml", "--to", "job")
+    assert addressing("plates", *arguments, "--json").returncode == 1
+    return arguments
+
+
+def packed(addressing: Run, job: tuple[str, ...]) -> zipfile.ZipFile:
+    ran = addressing("package", *job, "--json")
+    assert ran.returncode == 1, ran.stderr
+    return zipfile.ZipFile(io.BytesIO(Path(json.loads(ran.stdout)["package"]).read_bytes()))
+
+
+def fault_of(addressing: Run, job: tuple[str, ...]) -> tuple[int, str]:
+    ran = addressing("package", *job, "--json")
+    assert ran.stdout == ""
+    return ran.returncode, json.loads(ran.stderr.splitlines()[-1])["fault"]["code"]
+
+
+def test_it_holds_plates_proof_ticket_data_and_checksums_that_fit(
+    addressing: Run, job: tuple[str, ...]
+) -> None:
+    package = packed(addressing, job)
+    assert package.testzip() is None
+    assert package.namelist() == [
+        "plates/01-outer-fp-white.pdf",
+        "plates/02-inner-fp-white.pdf",
+        "plates/03-return-fp-white.pdf",
+        "plates/04-reply-fp-white.pdf",
+        "proof.pdf",
+        "job-ticket.pdf",
+        "envelopes-sent-in.pdf",
+        "data.tsv",
+        "checksums.sha256",
+    ]
+    sums = dict(
+        reversed(line.split("  "))
+        for line in package.read("checksums.sha256").decode().split("\n")[:-1]
+    )
+    assert list(sums) == package.namelist()[:-1]
+    for name, digest in sums.items():
+        assert hashlib.sha256(package.read(name)).hexdigest() == digest
+    for name in sums:
+        if name.startswith("plates/"):
+            assert package.read(name) == (Path("job") / name).read_bytes()
+
+
+def test_its_names_are_safe_everywhere_and_name_no_guest(
+    addressing: Run, job: tuple[str, ...]
+) -> None:
+    package = packed(addressing, job)
+    assert Path("job/for-farrenby-press.zip").is_file()
+    for info in package.infolist():
+        assert re.fullmatch(r"(plates/)?[a-z0-9.-]+", info.filename)
+        assert "penhew" not in info.filename
+        assert info.date_time == (1980, 1, 1, 0, 0, 0)
+
+
+def test_the_data_says_what_stands_on_each_page(addressing: Run, job: tuple[str, ...]) -> None:
+    package = packed(addressing, job)
+    head, *rows = package.read("data.tsv").decode().splitlines()
+    assert head.split("\t")[:5] == ["plate", "page", "copies", "key", "line1"]
+    cells = [row.split("\t") for row in rows]
+    assert all(len(row) == len(head.split("\t")) for row in cells)
+    outers = [row for row in cells if row[0] == "01-outer-fp-white.pdf"]
+    assert [row[1] for row in outers] == ["1", "2"]
+    assert outers[1][4:7] == [
+        "Ms. Ottoline Grayling", "431 Weathervane Drive", "Bar Harbor, Maine 04609",
+    ]  # fmt: skip
+    assert [row[2] for row in cells if row[0].startswith("03")] == ["13"]
+
+
+def test_who_waits_is_nowhere_in_it(addressing: Run, job: tuple[str, ...]) -> None:
+    package = packed(addressing, job)
+    assert "Quillfeather" not in package.read("data.tsv").decode()
+    said = pdf_words(package.read("proof.pdf"))
+    assert "OttolineGrayling" in said
+    assert "Quillfeather" not in said
+    assert "penhew wedding" not in package.read("proof.pdf").decode("latin-1")
+
+
+def pdf_words(data: bytes) -> str:
+    """The words of sheets as pdfium reads them, blanks left out."""
+    with closing(pdfium.PdfDocument(data)) as document:
+        pages = [page.get_textpage().get_text_range() for page in document]
+    return "".join("".join(pages).split())
+
+
+def test_the_ticket_says_what_how_many_on_what_and_by_when(
+    addressing: Run, job: tuple[str, ...]
+) -> None:
+    package = packed(addressing, job)
+    said = pdf_words(package.read("job-ticket.pdf"))
+    for words in ("FP White", "Deep green", "digital", "7 days from the approved proof",
+                  "name, telephone, e-mail", "01-outer-fp-white.pdf"):  # fmt: skip
+        assert words.replace(" ", "") in said, words
+    assert "Grayling" not in said
+    sent = pdf_words(package.read("envelopes-sent-in.pdf"))
+    # 13 returns go on the outers' flaps: so many outers are sent in, and 5 % more
+    assert "Outerandreturn" in sent
+    assert "13114" in sent
+
+
+def test_the_same_job_gives_the_same_bytes(addressing: Run, job: tuple[str, ...]) -> None:
+    packed(addressing, job)
+    first = Path("job/for-farrenby-press.zip").read_bytes()
+    packed(addressing, job)
+    assert Path("job/for-farrenby-press.zip").read_bytes() == first
+
+
+def test_a_plate_that_was_touched_is_not_packed(addressing: Run, job: tuple[str, ...]) -> None:
+    with pikepdf.open("job/plates/01-outer-fp-white.pdf", allow_overwriting_input=True) as pdf:
+        pdf.save("job/plates/01-outer-fp-white.pdf")
+    assert fault_of(addressing, job) == (5, "plate-not-proved")
+    assert not Path("job/for-farrenby-press.zip").exists()
+
+
+def own_shop(white: str) -> None:
+    """A shop of the user's own takes the place of the packaged one."""
+    Path("shops").mkdir()
+    text = f'title = "F"\nmargin_mm = 6.35\ninks = {{ White = "{white}" }}\n'
+    Path("shops/farrenby-press.toml").write_text(text)
+
+
+STALE: dict[str, Callable[[], object]] = {
+    "the list": lambda: Path("penhew wedding.csv").write_text(
+        Path("penhew wedding.csv").read_text().replace("Ottoline", "Otillie")
+    ),
+    "the docket": lambda: Path("job.toml").write_text(f"{DOCKET}# later\n"),
+    "a layout, a face, an ink or the shop's rules": lambda: own_shop("Farrenby Bright White"),
+}
+
+
+@pytest.mark.parametrize("what", STALE)
+def test_stale_plates_are_not_packed(what: str, addressing: Run, job: tuple[str, ...]) -> None:
+    STALE[what]()
+    ran = addressing("package", *job, "--json")
+    assert ran.returncode == 3
+    fault = json.loads(ran.stderr.splitlines()[-1])["fault"]
+    assert fault["code"] == "plates-stale"
+    assert f"{what} changed" in fault["text"]
+    assert "addressing plates" in fault["mend"]
+
+
+def test_new_plates_take_the_old_package_away_and_so_does_clear(
+    addressing: Run, job: tuple[str, ...]
+) -> None:
+    packed(addressing, job)
+    assert addressing("plates", *job, "--json").returncode == 1
+    assert not Path("job/for-farrenby-press.zip").exists()
+    packed(addressing, job)
+    assert addressing("clear", job[0], "--to", "job", "--yes").returncode == 0
+    assert not Path("job").exists()
+
+
+def test_a_job_printed_at_home_and_one_without_plates_are_refused(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "home.toml"
+    docket.write_text('[device]\nname = "home-toner-white"\n[pieces]\nmake = ["outer"]\n')
+    arguments = (str(write_list()), "--docket", "home.toml")
+    assert fault_of(addressing, arguments) == (3, "shop-missing")
+    docket.write_text('[shop]\nname = "farrenby-press"\n[pieces]\nmake = ["outer"]\n')
+    assert fault_of(addressing, arguments) == (3, "plates-missing")
