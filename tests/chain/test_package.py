@@ -76,10 +76,8 @@ def test_it_holds_plates_proof_ticket_data_and_checksums_that_fit(
         "data.tsv",
         "checksums.sha256",
     ]
-    sums = dict(
-        reversed(line.split("  "))
-        for line in package.read("checksums.sha256").decode().split("\n")[:-1]
-    )
+    told = package.read("checksums.sha256").decode().splitlines()
+    sums = {line[66:]: line[:64] for line in told}
     assert list(sums) == package.namelist()[:-1]
     for name, digest in sums.items():
         assert hashlib.sha256(package.read(name)).hexdigest() == digest
