@@ -38,18 +38,22 @@ def home_place(rates: Rates, home: HomeRates, title: str) -> Place:
 
 
 def home_offer(rates: Rates, home: HomeRates, run: Run, title: str) -> Offer:
-    """Printing a run at home: ink by measured area, envelopes, wear, the designer's time."""
-    spoiled = _share(run.quantity, home.spoilage)
-    passes = run.quantity + spoiled
-    minutes = home.adjust + math.ceil(home.per_hundred * passes / 100)
+    """Printing a run at home: ink by measured area, envelopes, wear, the designer's time.
+
+    Each ink is a pass of its own, adjusted anew, and may spoil as many.
+    """
+    spoiled = _share(run.quantity, home.spoilage * run.hits)
+    fed = run.quantity + spoiled
+    passes, adjust = fed * run.hits, home.adjust * run.hits
+    minutes = adjust + math.ceil(home.per_hundred * passes / 100)
     parts = (
-        _ink(rates, home, run, passes),
+        _ink(rates, home, run, fed),
         *_envelopes(rates, run, spoiled),
         Part("wear", paid(home.wear * passes, rates.digits), f"{passes} passes"),
         Part(
             "labour",
             _labour(rates, minutes),
-            f"{minutes} min: {home.adjust} to adjust, the rest to feed {passes}",
+            f"{minutes} min: {adjust} to adjust, the rest to feed {passes}",
         ),
     )
     return Offer(run.kind, home.place, title, home=True, parts=parts, minutes=minutes)
@@ -65,18 +69,24 @@ def shop_place(rates: Rates, shop: ShopRates, title: str) -> Place:
 
 
 def shop_offer(rates: Rates, shop: ShopRates, run: Run, title: str) -> Offer:
-    """Printing a run at a shop: set-up, the price of so many by its breaks and minimum."""
+    """Printing a run at a shop: set-up, the price of so many by its breaks and minimum.
+
+    Each ink is a plate and a run of its own.
+    """
     extra = _share(run.quantity, shop.spoilage)
     number, each = best_quantity(shop, run.quantity)
-    amount = max(each * number, shop.minimum)
+    once = max(each * number, shop.minimum)
     why = f"{number} at {each}"
     if number > run.quantity:
         why += f": cheaper than {run.quantity}"
-    if amount > each * number:
+    if once > each * number:
         why += f", but at least {shop.minimum}"
+    if run.hits > 1:
+        why += f"; {run.hits} times, once for each ink"
+    plates = "one plate" if run.hits == 1 else f"{run.hits} plates"
     parts = (
-        Part("set-up", paid(shop.set_up, rates.digits), "one plate"),
-        Part("printing", paid(amount, rates.digits), why),
+        Part("set-up", paid(shop.set_up * run.hits, rates.digits), plates),
+        Part("printing", paid(once * run.hits, rates.digits), why),
         *_envelopes(rates, run, extra),
     )
     return Offer(run.kind, shop.place, title, home=False, parts=parts)
@@ -96,11 +106,11 @@ def best_quantity(shop: ShopRates, quantity: int) -> tuple[int, Decimal]:
     return min(orders, key=lambda order: (max(order[0] * order[1], shop.minimum), order[0]))
 
 
-def _ink(rates: Rates, home: HomeRates, run: Run, passes: int) -> Part:
+def _ink(rates: Rates, home: HomeRates, run: Run, fed: int) -> Part:
     """A cartridge's price for the share of its stated yield that the letters take."""
     if run.quantity == 0:
         return Part("ink", Decimal(0), "nothing to print")
-    area = run.ink_area * passes / run.quantity
+    area = run.ink_area * fed / run.quantity
     pages = area / (PAGE_AREA * COVERAGE)
     amount = home.cartridge_price * Decimal(pages) / home.cartridge_pages
     why = f"{area / 100:.0f} cm² of ink: {pages:.1f} of a cartridge's {home.cartridge_pages} pages"

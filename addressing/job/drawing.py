@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from addressing.hands import Hand
 from addressing.plates import Sheaf, draw_pages
-from addressing.records.pages import Outlines, Setting
+from addressing.records.pages import Outlines, Page, Setting
 from addressing.records.plates import PlateOrder
 from addressing.typesetting import stream
 
@@ -22,7 +22,10 @@ its pages over at the end: that takes both as long (measured)."""
 
 
 def draw_setting(setting: Setting, order: PlateOrder) -> tuple[Iterator[Sheaf], Outlines]:
-    """All pages of a setting as sheaves, in order, and the glyphs that they draw.
+    """All pages of a setting in the order's ink, as sheaves, and the glyphs that they draw.
+
+    A page without a line in that ink is blank, and is there: so plates of two inks have the same
+    pages, and the same number means the same envelope.
 
     Raises:
         Fault: the font file can't be used (exit 3); while the sheaves come: the second process
@@ -45,4 +48,12 @@ def _sheaves(setting: Setting, order: PlateOrder) -> Iterator[Sheaf]:
 
 def _draw(setting: Setting, order: PlateOrder, first: int, end: int) -> Iterator[Sheaf]:
     pages, outlines = stream(replace(setting, pieces=setting.pieces[first:end]))
+    if setting.two_inks:
+        pages = (_only(page, int(order.ink != setting.ink)) for page in pages)
     return draw_pages(pages, order, outlines)
+
+
+def _only(page: Page, own: int) -> Page:
+    """A page without what is in the other ink."""
+    lines = [line for line, ink in zip(page.lines, page.inks, strict=True) if ink == own]
+    return Page(page.household, tuple(lines))

@@ -118,7 +118,7 @@ def home_or_shop(estimate: Estimate, kind: str) -> tuple[tuple[int, str], ...]:
     def many(quantity: int) -> Run:
         area = run.ink_area * quantity / max(run.quantity, 1)
         stock = run.stock - run.quantity + quantity if run.stock else 0
-        return Run(run.kind, run.layout, quantity, stock, area)
+        return replace(run, quantity=quantity, stock=stock, ink_area=area)
 
     changes = break_even(
         lambda n: home_offer(rates, home, many(n), "").total + fixed[home.place],
@@ -140,7 +140,7 @@ def _runs(reading: Reading) -> Iterator[Run]:
         layout = kind.setting.layout.key
         each = ink_area(pages, outlines) / max(len(kind.setting.pieces), 1)
         stock = 0 if kind.kind == "return" and layout == outer else with_overs
-        yield Run(kind.kind, layout, quantity, stock, each * quantity)
+        yield Run(kind.kind, layout, quantity, stock, each * quantity, len(kind.setting.inks) or 1)
 
 
 def _why_not(press: Press, kind: SetKind, shelf: Shelf) -> str | None:
@@ -149,8 +149,9 @@ def _why_not(press: Press, kind: SetKind, shelf: Shelf) -> str | None:
         if isinstance(press, Device):
             check_stock(press, kind.stock)
             lay_for(press, kind.setting.layout, FeedChoice())
-        ink_for(press, shelf.ink(kind.setting.ink.key))
-        check_prints(press, kind.setting.ink.key, kind.stock.key, kind.kind)
+        for ink in kind.setting.inks:
+            ink_for(press, shelf.ink(ink.key))
+            check_prints(press, ink.key, kind.stock.key, kind.kind)
     except Fault as fault:
         return fault.text
     return None

@@ -3,9 +3,10 @@
 from dataclasses import replace
 
 from addressing.materials.faces import with_features, with_small_capitals
+from addressing.materials.presses import ink_for
 from addressing.materials.shelf import Shelf
 from addressing.records.docket import AddressChoice, Docket, PieceChoice
-from addressing.records.shelf import Face, Fallback
+from addressing.records.shelf import Face, Fallback, Ink, Press
 from addressing.where import Where
 
 OPTIONAL_LIGATURES = ("liga", "clig", "dlig", "hlig")
@@ -29,6 +30,17 @@ def faces_for(choice: PieceChoice, shelf: Shelf, docket: Docket) -> Face | tuple
     here = Where(path, None, f"{cell}.address")
     address = _lettered(shelf.face(key), choice.address, here)
     return names, _with_fallbacks(address, choice.address, shelf, docket)
+
+
+def inks_for(choice: PieceChoice, shelf: Shelf, press: Press | None) -> tuple[Ink, Ink]:
+    """The ink of the names and of the address, as the press has them; often they are one.
+
+    Raises:
+        Fault: exit 3; an ink is unknown, or the press doesn't have it.
+    """
+    names = ink_for(press, shelf.ink(choice.ink))
+    own = choice.address.ink if choice.address is not None else None
+    return names, names if own is None else ink_for(press, shelf.ink(own))
 
 
 def _with_fallbacks(

@@ -49,7 +49,9 @@ def mark(folder: Path, named: Named, state: str) -> tuple[Print, ...]:
             _check_pages(prints, last, named)
             chosen[last] = set(named.pages)
         for name in named.names:
-            one = _print_of(pool, name, state)
+            for one in _prints_of(pool, name, state):
+                chosen.setdefault(one.run, set()).add(one.page)
+        for one in _on_the_same(prints, chosen):
             chosen.setdefault(one.run, set()).add(one.page)
         marked = [ledger.mark(run, pages, state) for run, pages in sorted(chosen.items())]
     return tuple(one for run in marked for one in run)
@@ -113,12 +115,34 @@ def _listed(numbers: Sequence[int]) -> str:
     return f"{', '.join(first)} and {last}" if first else last
 
 
-def _print_of(pool: Sequence[Print], name: str, state: str) -> Print:
-    """The print of the household that is meant."""
+def _on_the_same(prints: Sequence[Print], chosen: dict[int, set[int]]) -> tuple[Print, ...]:
+    """The prints in other inks on the envelopes of chosen ones, where it is plain which they are.
+
+    An envelope that is spoiled in one ink is spoiled in all.
+    """
+    marked = [one for one in prints if one.page in chosen.get(one.run, ())]
+    found: list[Print] = []
+    for one in marked:
+        others: dict[str, list[Print]] = {}
+        for other in prints:
+            if _place(other) == _place(one) and other.wanted.ink != one.wanted.ink:
+                others.setdefault(other.wanted.ink, []).append(other)
+        for inked in others.values():
+            live = [other for other in inked if other.state in ON_PAPER]
+            found += live if len(live) == 1 else []
+    return tuple(found)
+
+
+def _place(one: Print) -> tuple[str, str]:
+    return one.wanted.kind, one.wanted.household
+
+
+def _prints_of(pool: Sequence[Print], name: str, state: str) -> tuple[Print, ...]:
+    """The print of the household that is meant, in each of its inks."""
     of_home = [one for one in pool if one.wanted.household == _household(pool, name)]
     live = [one for one in of_home if one.state in ON_PAPER and one.state != state] or of_home
-    if len(live) == 1:
-        return live[0]
+    if len({one.wanted.ink for one in live}) == len(live):
+        return tuple(live)
     places = "; ".join(f"run {one.run}, page {one.page}" for one in live)
     raise Fault(
         Exit.OPTIONS,

@@ -22,28 +22,32 @@ def orders_for(
 ) -> Iterator[tuple[PlateOrder, Setting]]:
     """The orders of a kind's plates with what is set on each, in order of print.
 
-    `number` is the kind's in the order of print. A shop's rules name the files and say how many
-    pages each may have; every part but the last has as many as it may.
+    `number` is the first one's in the order of print. Each ink has plates of its own, all with the
+    same pages; only a part without anything in an ink has none in it. A shop's rules name the files
+    and say how many pages each may have; every part but the last has as many as it may.
     """
-    rules = rules_of(press)
+    rules, inks = rules_of(press), setting.inks
+    pattern = rules.name
+    if len(inks) > 1 and "{ink}" not in pattern:
+        pattern += "-{ink}"
     pieces = setting.pieces
     most = rules.most_pages or max(len(pieces), 1)
     parts = -(-len(pieces) // most)
-    for part in range(parts):
-        share = replace(setting, pieces=pieces[part * most : (part + 1) * most])
-        yield (
-            PlateOrder(
-                name=plate_name(rules.name, number, kind.kind, setting.ink.spot, (part + 1, parts)),
+    for at, ink in enumerate(inks):
+        for part in range(parts):
+            share = replace(setting, pieces=pieces[part * most : (part + 1) * most])
+            order = PlateOrder(
+                name=plate_name(pattern, number + at, kind.kind, ink.spot, (part + 1, parts)),
                 kind=kind.kind,
-                ink=setting.ink,
+                ink=ink,
                 trim=(setting.layout.width, setting.layout.height),
                 households=tuple(piece.household for piece in share.pieces),
                 copies=copies.needed + copies.overs if kind.static else 1,
                 version=VERSION,
                 lay=kind.lay,
-            ),
-            share,
-        )
+            )
+            if ink in share.inks:
+                yield order, share
 
 
 def plate_name(pattern: str, number: int, piece: str, ink: str, part: tuple[int, int]) -> str:

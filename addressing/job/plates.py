@@ -1,6 +1,6 @@
 """The main job: proved plates, proof sheet, counts, job sheet and manifest in the job's folder."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -26,7 +26,7 @@ from addressing.job.reading import Reading, SetKind
 from addressing.job.remembering import HOUSEHOLDS, households_text
 from addressing.ledger import fingerprint
 from addressing.plates import bind_plate
-from addressing.preflight import judge_plate
+from addressing.preflight import judge_orders, judge_plate
 from addressing.proofs import contact_sheet, job_sheet
 from addressing.records.counts import PieceCount
 from addressing.records.kept import KeptOrder
@@ -141,12 +141,16 @@ def _plates(
     plates: list[PlateFile] = []
     verdicts: list[Verdict] = []
     kept: list[KeptOrder] = []
-    for number, kind in enumerate(reading.kinds, start=1):
+    number = 1
+    for kind in reading.kinds:
         setting = to_print(kind.setting, reading.off_plates)
+        first, number = number, number + max(len(setting.inks), 1)
         if not setting.pieces or (kind.static and reading.hosts_wait):
             continue
         count = next(count for count in counts if count.kind == kind.kind)
-        for order, part in orders_for(number, kind, setting, count, reading.press):
+        orders = tuple(orders_for(first, kind, setting, count, reading.press))
+        _refuse(orders[0][0].name, judge_orders([order for order, _ in orders], setting))
+        for order, part in orders:
             working = together.working(folder / "plates" / f"{order.name}.pdf")
             sheaves, outlines = draw_setting(part, order)
             bind_plate(working, order, sheaves, outlines)
@@ -165,15 +169,20 @@ def to_print(setting: Setting, held: frozenset[str]) -> Setting:
 
 def _judged(working: Path, order: PlateOrder, setting: Setting, kind: SetKind) -> Verdict:
     verdict = judge_plate(working, order, setting, kind.pieces)
-    if not verdict.proved:
+    _refuse(order.name, verdict.faults)
+    return verdict
+
+
+def _refuse(name: str, faults: Sequence[str]) -> None:
+    """Let no plate go that the judge objects to."""
+    if faults:
         raise Fault(
             Exit.PREFLIGHT,
             "plate-not-proved",
-            f"The plate {order.name} failed its proof: {' '.join(verdict.faults[:3])}",
+            f"The plate {name} failed its proof: {' '.join(faults[:3])}",
             "No file was changed. Run again; if it comes back, this is a fault of the program.",
-            Where(f"{order.name}.pdf"),
+            Where(f"{name}.pdf"),
         )
-    return verdict
 
 
 def _file(order: PlateOrder, sha256: str, setting: Setting) -> PlateFile:
@@ -189,7 +198,10 @@ def _file(order: PlateOrder, sha256: str, setting: Setting) -> PlateFile:
         height_mm=round(pt_to_mm(order.trim[1]), 3),
         households=tuple(key for key in order.households if key is not None),
         names=tuple(piece.name for piece in pieces),
-        prints=tuple(fingerprint(setting, piece) for piece in pieces),
+        prints=tuple(
+            fingerprint(setting, piece) if order.ink in setting.inks_of((piece,)) else ""
+            for piece in pieces
+        ),
         way=order.lay.way if order.lay else None,
         calibration=_calibrated(order),
     )

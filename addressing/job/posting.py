@@ -91,8 +91,10 @@ def _reasons(setting: Setting, stock: Stock) -> Iterator[str]:
         "type.min": min((line.size for p in setting.pieces for line in p.lines), default=_INCH),
         "type.max": setting.size,
     }
-    if darker(setting.ink, stock):
-        asked |= _contrast(setting.ink, stock)
+    inks = setting.inks or (setting.ink,)
+    if all(darker(ink, stock) for ink in inks):
+        worst = [_contrast(ink, stock) for ink in inks]
+        asked |= {key: min(each[key] for each in worst) for key in worst[0]}
     else:
         yield _rule("dark.on.light")["what"]
     for key, value in asked.items():

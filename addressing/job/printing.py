@@ -55,7 +55,7 @@ def record_printed(
             _check(place, plate, known=bool(ledger.runs_of(plate["sha256"])) and not again)
         for plate in plates:
             pages = [
-                Wanted(plate["kind"], plate["ink"], *rest)
+                Wanted(plate["kind"], plate["ink"], *rest) if rest[-1] else None
                 for rest in zip(plate["households"], plate["names"], plate["prints"], strict=True)
             ]
             ledger.add(plate["path"], plate["sha256"], pages, date)
@@ -102,14 +102,12 @@ def wanted_of(reading: Reading) -> Iterator[Wanted]:
     for kind in reading.kinds:
         setting = to_print(kind.setting, reading.off_plates)
         for piece in setting.pieces:
-            if piece.household is not None:
-                yield Wanted(
-                    kind.kind,
-                    setting.ink.spot,
-                    piece.household,
-                    names[piece.household],
-                    fingerprint(setting, piece),
-                )
+            if piece.household is None:
+                continue
+            print_ = fingerprint(setting, piece)
+            for ink in setting.inks_of((piece,)):
+                name = names[piece.household]
+                yield Wanted(kind.kind, ink.spot, piece.household, name, print_)
 
 
 def _name(number: int) -> str:

@@ -8,14 +8,13 @@ from pathlib import Path
 from addressing.feeding import check_stock, lay_for, within_reach
 from addressing.guestlist import check_hosts, read_list
 from addressing.job.asking import decide
-from addressing.job.lettering import faces_for
+from addressing.job.lettering import faces_for, inks_for
 from addressing.job.posting import POSTED, reading_by_machine, with_stamps
 from addressing.job.remembering import remember
 from addressing.job.stepping_in import with_help
 from addressing.job.styling import asks_titles, styles_for
 from addressing.job.waves import later_waves
 from addressing.materials.docket import read_docket
-from addressing.materials.presses import ink_for
 from addressing.materials.shelf import Shelf, open_shelf
 from addressing.materials.shops import check_prints
 from addressing.records.docket import Docket, PieceChoice
@@ -182,12 +181,13 @@ def _set(
     stock = shelf.stock(choice.stock)
     layout = with_stamps(shelf.layout(choice.layout), docket.post)
     faces = faces_for(choice, shelf, docket)
-    ink = ink_for(press, shelf.ink(choice.ink))
-    check_prints(press, ink.key, stock.key, choice.kind)
+    inks = inks_for(choice, shelf, press)
+    for ink in inks:
+        check_prints(press, ink.key, stock.key, choice.kind)
     lay, margin = None, press.margin if press else 0.0
     if isinstance(press, Device):
         check_stock(press, stock)
         lay = lay_for(press, layout, docket.feed, lambda: map(shelf.layout, shelf.layouts()))
         layout, margin = within_reach(layout, lay), 0.0
-    setting, findings = fit(pieces, choice, layout, faces, ink, margin)
+    setting, findings = fit(pieces, choice, layout, faces, inks, margin)
     return SetKind(choice.kind, pieces, setting, stock, lay), findings

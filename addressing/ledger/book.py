@@ -37,8 +37,8 @@ class Ledger:
         self._connection = connection
         self._path = path
 
-    def add(self, plate: str, sha256: str, pages: Sequence[Wanted], date: str | None) -> int:
-        """A plate was printed once, all of its pages; the run's number."""
+    def add(self, plate: str, sha256: str, pages: Sequence[Wanted | None], date: str | None) -> int:
+        """A plate was printed once, all of its pages (None: a blank one); the run's number."""
         with self._change() as connection:
             run = connection.execute(
                 "INSERT INTO run (date, plate, sha256) VALUES (?, ?, ?)", (date, plate, sha256)
@@ -48,6 +48,7 @@ class Ledger:
                 (
                     (run, page, each.kind, each.ink, each.household, each.name, each.print)
                     for page, each in enumerate(pages, start=1)
+                    if each is not None
                 ),
             )
         return int(run or 0)

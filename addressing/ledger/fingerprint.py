@@ -14,14 +14,16 @@ def fingerprint(setting: Setting, piece: SetPiece) -> str:
     """Four parts (records/prints.py), so that a difference can be said: words, face, place, ink.
 
     Neither the household's key nor its page is in it: the same words in the same place are the
-    same print, wherever the household stands in the list.
+    same print, wherever the household stands in the list. It is of the whole piece, whatever
+    number of inks it has: an envelope whose address is wrong is wrong in the names' ink too.
     """
-    ink, layout = setting.ink, setting.layout
+    layout = setting.layout
+    inks = [each for ink in setting.inks_of((piece,)) for each in (ink.spot, ink.channel)]
     parts: tuple[Iterable[object], ...] = (
         (line.text for line in piece.lines),
         _lettered(setting, piece),
         ((line.x, line.y, line.size) for line in piece.lines),
-        (ink.spot, ink.channel, layout.width, layout.height),
+        (*inks, layout.width, layout.height),
     )
     return ".".join(_digest(part) for part in parts)
 

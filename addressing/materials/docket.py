@@ -123,6 +123,7 @@ class AddressEntry(HandEntry):
     """The hand of all lines but the names; `size` is a part of the names'."""
 
     size: Annotated[float, Field(ge=0.2, le=2)] | None = None
+    ink: Name | None = None
 
 
 class PieceEntry(HandEntry):

@@ -201,6 +201,7 @@ def _address(choice: PieceChoice) -> str:
         [
             ("face", shown.face, "left out: the names' face", "eb-garamond"),
             ("size", shown.size, "as a part of the names' size", None),
+            ("ink", shown.ink, "left out: the names' ink; else a plate of its own", "Gold"),
             *_hand_rows(shown),
         ],
         "all lines but the names, where they are in another hand",

@@ -5,14 +5,15 @@ from addressing.preflight.letters import Letter, Letters, face_data
 from addressing.preflight.lines import DrawnLine, Lines
 from addressing.preflight.values import Objection
 from addressing.records.pages import FACE, SetLine, Setting, faces_of, hand_of
-from addressing.records.shelf import Face
+from addressing.records.pieces import Role
+from addressing.records.shelf import Face, Ink
 
 
 class Faces:
     """Every face of a set, opened by the judge itself."""
 
-    def __init__(self, setting: Setting) -> None:
-        """Open the faces.
+    def __init__(self, setting: Setting, ink: Ink) -> None:
+        """Open the faces; of the lines in `ink` the letters are noted, since a plate has them.
 
         Raises:
             Objection: a face can't be read, or was changed.
@@ -20,24 +21,28 @@ class Faces:
         faces = faces_of(setting.hands)
         self._letters = tuple(Letters(face, face_data(face)) for face in faces)
         numbers = {face.drawing: number for number, face in enumerate(faces)}
-        self._lines: dict[Face, Lines] = {}
+        self._lines: dict[tuple[bool, Face], Lines] = {}
 
-        def lines(face: Face) -> Lines:
-            if face not in self._lines:
+        def lines(noted: bool, face: Face) -> Lines:  # noqa: FBT001 - half of a key
+            if (noted, face) not in self._lines:
                 number = numbers[face.drawing]
-                self._lines[face] = Lines(face, self._letters[number], number * FACE)
-            return self._lines[face]
+                opened = Lines(face, self._letters[number], number * FACE)
+                self._lines[noted, face] = opened
+            return self._lines[noted, face]
 
-        hands = [
-            HandLines(face, lines(face), [(each, lines(each.face)) for each in face.fallbacks])
-            for face in setting.hands
-        ]
+        inks = (setting.ink_of(Role.NAME), setting.ink_of(Role.STREET))
+        hands = []
+        for face, own in zip(setting.hands, inks, strict=False):
+            others = [(each, lines(own == ink, each.face)) for each in face.fallbacks]
+            hands.append(HandLines(face, lines(own == ink, face), others))
         self._first, self._last = hands[0], hands[-1]
 
     @property
     def used(self) -> frozenset[int]:
-        """Every glyph with ink that was asked for so far, as a plate numbers it."""
-        return frozenset().union(*(lines.used for lines in self._lines.values()))
+        """Every glyph that was asked for so far in the plate's ink, as a plate numbers it."""
+        return frozenset().union(
+            *(lines.used for (noted, _), lines in self._lines.items() if noted)
+        )
 
     def line(self, line: SetLine) -> DrawnLine:
         """What a plate must draw for a line, by the hand that letters its role."""

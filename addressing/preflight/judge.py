@@ -75,7 +75,7 @@ def _judged(
     file = read_container(path, len(order.households))
     skeleton, skew = read_skeleton(file, order)
     by_household = {piece.household: piece for piece in pieces if piece.kind == order.kind}
-    faces = Faces(setting)
+    faces = Faces(setting, order.ink)
     letters = [
         fault
         for glyph, number in skeleton.forms.items()
@@ -104,7 +104,7 @@ def _order_faults(bench: Bench) -> Iterator[str]:
     found, wanted = len(bench.skeleton.pages), len(order.households)
     if found != wanted:
         yield f"The plate has {found} pages; {wanted} were ordered."
-    if order.kind != setting.kind or order.ink != setting.ink:
+    if order.kind != setting.kind or order.ink not in setting.inks:
         yield f"The plate was ordered for another piece or ink than was set: {order.kind}."
     if tuple(placed.household for placed in setting.pieces) != order.households:
         yield "The households of the order aren't those that were set, in the same order."

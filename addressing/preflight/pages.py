@@ -57,9 +57,16 @@ class Bench:
         placed = self.setting.pieces
         return placed[index] if index < len(placed) else None
 
+    def own(self, placed: SetPiece) -> tuple[SetLine, ...]:
+        """The lines of a set piece that are in the plate's ink."""
+        if not self.setting.two_inks:
+            return placed.lines
+        ink = self.order.ink
+        return tuple(line for line in placed.lines if self.setting.ink_of(line.role) == ink)
+
     def bodies(self, placed: SetPiece) -> Bodies:
         """What a page must draw, line by line, for a set piece."""
-        drawn = (self.faces.line(line).drawn for line in placed.lines)
+        drawn = (self.faces.line(line).drawn for line in self.own(placed))
         return tuple(part.line.body for parts in drawn for part in parts)
 
 
@@ -95,9 +102,11 @@ def judge_page(bench: Bench, index: int) -> PageReading:
     if placed is None:
         return PageReading(contents, len(drawn), 0, (*wrong, "is more than was ordered"), bodies)
     ready = [(line, bench.faces.line(line)) for line in placed.lines]
-    mislaid = tuple(_line_faults(drawn, ready))
+    own = bench.own(placed)
+    laid = ready if own is placed.lines else [each for each in ready if each[0] in own]
+    mislaid = tuple(_line_faults(drawn, laid))
     wrong = (*wrong, *mislaid, *_set_faults(bench, placed, ready))
-    letters = sum(line.letters for _, line in ready)
+    letters = sum(line.letters for _, line in laid)
     return PageReading(contents, len(drawn), letters, wrong, bodies if mislaid else None)
 
 
@@ -194,7 +203,7 @@ def _line_faults(
         for number, (line, words) in enumerate(ready, start=1)
         for part in words.drawn
     ]
-    if not drawn:
+    if not drawn and wanted:
         yield "is blank"
     elif len(drawn) != len(wanted):
         yield f"has {len(drawn)} lines where {len(wanted)} belong"

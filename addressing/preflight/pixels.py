@@ -115,10 +115,12 @@ def _ink_faults(
     wide, high = size
     placed = bench.expected(index)
     ink = seen.translate(None, WHITE)
-    if placed is None or not ink:
-        yield "looks blank"
+    own = bench.own(placed) if placed is not None else ()
+    if not ink or not own:
+        if ink or placed is None or own:
+            yield "shows ink where no line stands" if ink else "looks blank"
         return
-    ready = [(line, bench.faces.line(line)) for line in placed.lines]
+    ready = [(line, bench.faces.line(line)) for line in own]
     bounds = _pixel_bounds(seen, wide, high)
     boxes = [bench.at.around(ink_box(line, words)) for line, words in ready]
     if not _around([bench.at.around(bench.setting.room)], EDGE).holds(bounds):

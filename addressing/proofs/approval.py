@@ -72,7 +72,8 @@ def _counts(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> Block:
         setting = shown.setting
         number = sum(page.household not in held for page in shown.pages)
         pieces = "one for all" if shown.static else f"{number:,}"
-        words = f"{setting.ink.key} on {shown.stock.title.lower()}, {setting.lettered}"
+        inks = " and ".join(ink.key for ink in setting.inks) or setting.ink.key
+        words = f"{inks} on {shown.stock.title.lower()}, {setting.lettered}"
         rows.append((kind_name(setting.kind), pieces, words))
     leading = BODY.leading + 5
 

@@ -34,6 +34,8 @@ class Paint:
     ink: Colour
     edge: Colour
     dashed: bool = False
+    second: Colour | None = None
+    """The address's ink, where it has one of its own."""
 
 
 GHOST = Paint(paper=WHITE, ink=FAINT, edge=FAINT, dashed=True)
@@ -44,7 +46,10 @@ def paint_of(shown: ProofSet) -> Paint:
     """The real colours: the stock's, and the ink's on the screen."""
     paper = shown.stock.screen
     edge = (paper[0] * SHADE, paper[1] * SHADE, paper[2] * SHADE)
-    return Paint(paper=paper, ink=shown.setting.ink.screen, edge=edge)
+    setting = shown.setting
+    own = setting.second.ink if setting.second is not None else None
+    second = own.screen if own is not None else None
+    return Paint(paper=paper, ink=setting.ink.screen, edge=edge, second=second)
 
 
 def draw_envelope(pen: Pen, spot: Spot, shown: ProofSet, page: Page, paint: Paint) -> None:
@@ -55,12 +60,13 @@ def draw_envelope(pen: Pen, spot: Spot, shown: ProofSet, page: Page, paint: Pain
     """
     layout = shown.setting.layout
     draw_paper(pen, spot, layout, paint)
-    for line, x, y, size in page.lines:
+    inks = page.inks or (0,) * len(page.lines)
+    for (line, x, y, size), ink in zip(page.lines, inks, strict=True):
         place = (spot.x + x * spot.scale, spot.y + y * spot.scale)
         em = size * spot.scale / line.em
         canvas = pen.canvas
         canvas.saveState()
-        canvas.setFillColorRGB(*paint.ink)
+        canvas.setFillColorRGB(*((paint.second if ink else None) or paint.ink))
         canvas.transform(em, 0, 0, em, *place)
         before = (0, 0)
         for glyph, gx, gy in zip(line.glyphs, line.xs, line.ys, strict=True):

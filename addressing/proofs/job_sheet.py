@@ -112,7 +112,16 @@ def _plates(job: ProofJob, run: PlateRun, sheet: Sheet) -> list[Block]:
     ]
     if not rows:
         return [*_heading("Plates"), _paragraph("No plate was made.", sheet)]
-    return [*_heading("Plates, in the order of print"), *ruled(columns, rows, sheet.measure)]
+    twice = [
+        f"{kind_name(one.kind)}: {' and '.join(ink.key for ink in one.inks)} on the same envelopes."
+        " Print the first plate, let it dry, and feed the same stack again in the same order and"
+        " the same way up; where a page is blank in an ink, its envelope goes through all the same."
+        for one in run.settings
+        if len(one.inks) > 1
+    ]
+    more = [gap(8), *_points(twice, sheet, "–")] if twice else []
+    heading = _heading("Plates, in the order of print")
+    return [*heading, *ruled(columns, rows, sheet.measure), *more]
 
 
 def _counts(job: ProofJob, sheet: Sheet) -> list[Block]:

@@ -1,5 +1,7 @@
 """The part of the proof with the households that wait for an answer."""
 
+from itertools import groupby
+
 from addressing.proofs.entries import KIND, NUMBER, Entry, draw_name, entries, section
 from addressing.proofs.envelope import GHOST, Spot, draw_envelope, scale_for
 from addressing.proofs.flow import Block, Pen, Sheet, gap
@@ -7,6 +9,7 @@ from addressing.proofs.lettering import Cut, Style, shortened, wrap
 from addressing.proofs.look import FAINT, NAME, SMALL
 from addressing.proofs.notices import notice_blocks, split_by_height
 from addressing.proofs.words import kind_name, many
+from addressing.records.pages import Page
 from addressing.records.proofs import ProofJob, ProofSet
 
 ACROSS = 198.0
@@ -62,10 +65,16 @@ def _entry_blocks(entry: Entry, room: float, depth: float) -> list[Block]:
 def _other_pieces(entry: Entry, room: float) -> tuple[str, ...]:
     """What the pieces that aren't pictured say, in lines that fit beside the picture."""
     said = (
-        f"{kind_name(shown.setting.kind)}: {' / '.join(line.text for line, *_ in page.lines)}"
+        f"{kind_name(shown.setting.kind)}: {' / '.join(_texts(page))}"
         for shown, page in entry.shown[1:]
     )
     return tuple(line for words in said for line in wrap(words, KIND, room - NUMBER))
+
+
+def _texts(page: Page) -> list[str]:
+    """The lines of a page; parts of one line, in several faces, are one again."""
+    parted = groupby(page.lines, lambda part: part[2])
+    return ["".join(words.text for words, *_ in parts) for _, parts in parted]
 
 
 def _picture_height(entry: Entry, scale: float) -> float:

@@ -83,6 +83,8 @@ class Run:
     stock: int
     ink_area: float
     """Of the whole run."""
+    hits: int = 1
+    """How often each piece goes through: once for each ink."""
 
 
 @dataclass(frozen=True, slots=True)

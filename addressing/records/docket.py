@@ -73,9 +73,9 @@ class FallbackChoice:
 class AddressChoice:
     """How all lines but the names are lettered, where that is another hand.
 
-    `face` None is the names' face. `size` is a part of the names' size. `capitals` is
-    "as-written", "small" (small letters as small capitals) or "all"; `tracking` is in thousandths
-    of an em.
+    `face` None is the names' face, `ink` None their ink. `size` is a part of the names' size.
+    `capitals` is "as-written", "small" (small letters as small capitals) or "all"; `tracking` is in
+    thousandths of an em.
     """
 
     face: str | None = None
@@ -84,6 +84,7 @@ class AddressChoice:
     tracking: int = 0
     capitals: str = "as-written"
     fallback: tuple[FallbackChoice, ...] = ()
+    ink: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ record for a glyph (measured: it would cost a third of the time). Font units ins
 on a page.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from addressing.records.pieces import Role
@@ -98,11 +98,15 @@ class Second:
     ratio: float
     leading: float
     gap: float
+    ink: Ink | None = None
+    """Its own ink; None is the names'."""
 
 
 @dataclass(frozen=True, slots=True)
 class Setting:
     """A whole set: the same layout, face, ink and size for every piece of one kind.
+
+    `ink` is the names', and all else's where the second hand has none of its own.
 
     With a `second` hand, face, size and leading are those of the names. Between the baselines of
     two lines stands the mean of their leadings, and the gap where the hand changes.
@@ -140,6 +144,33 @@ class Setting:
         """The face of each hand."""
         return (self.face,) if self.second is None else (self.face, self.second.face)
 
+    @property
+    def two_inks(self) -> bool:
+        """True where the second hand has an ink of its own."""
+        return self.second is not None and self.second.ink is not None
+
+    def ink_of(self, role: Role) -> Ink:
+        """The ink of a line."""
+        own = self.second.ink if self.second is not None else None
+        return own if own is not None and hand_of(role) else self.ink
+
+    def inks_of(self, pieces: Iterable[SetPiece]) -> tuple[Ink, ...]:
+        """The inks in which any line of some pieces stands, the names' first."""
+        own = self.second.ink if self.second is not None else None
+        if own is None:
+            return (self.ink,)
+        found: set[int] = set()
+        for piece in pieces:
+            found |= {hand_of(line.role) for line in piece.lines}
+            if len(found) > 1:
+                break
+        return tuple(ink for number, ink in enumerate((self.ink, own)) if number in found)
+
+    @property
+    def inks(self) -> tuple[Ink, ...]:
+        """The inks of the set: each makes a plate of its own."""
+        return self.inks_of(self.pieces)
+
 
 @dataclass(frozen=True, slots=True)
 class Page:
@@ -150,6 +181,8 @@ class Page:
 
     household: str | None
     lines: tuple[tuple[ShapedLine, float, float, float], ...]
+    inks: tuple[int, ...] = ()
+    """Of each line whose ink it is in: 0 the names', 1 the address's; () where all is in one."""
 
 
 @dataclass(frozen=True, slots=True)

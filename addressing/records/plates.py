@@ -60,7 +60,8 @@ class PlateFile:
     names: tuple[str, ...] = ()
     """What to call each of them."""
     prints: tuple[str, ...] = ()
-    """The fingerprint of what each of their pages shows (ledger/fingerprint.py)."""
+    """The fingerprint of the piece on each of their pages (ledger/fingerprint.py); "" where a page
+    is blank since its piece has nothing in this ink."""
     way: str | None = None
     """How the piece lies on its page (records/lays.py); None where no device is named."""
     calibration: str | None = None

@@ -48,13 +48,14 @@ def fit(
     choice: PieceChoice,
     layout: Layout,
     face: Face | tuple[Face, Face],
-    ink: Ink,
+    ink: Ink | tuple[Ink, Ink],
     margin: float,
 ) -> tuple[Setting, tuple[Finding, ...]]:
     """Set the pieces of one kind in one size; `margin` is the press's unprintable edge (pt).
 
     Two faces are those of the names and of all other lines, which stand in the size that
     `choice.address` makes of the names'; then no hand is ever smaller than the choice's smallest.
+    Two inks are likewise those of both.
 
     Every piece given is set, in order, but for those that get a finding which holds: a character
     without ink, a mark that turns directions, nothing permitted that fits. The size is chosen as
@@ -79,14 +80,21 @@ def fit(
     placed = [_set_piece(one, whole, findings) for one in measured]
     kept = tuple(piece for piece in placed if piece is not None)
     leading, second = whole.leading, None
+    names_ink, other_ink = (ink, ink) if isinstance(ink, Ink) else ink
     if gauge.several:
         other = hands[1]
-        second = Second(other.typeface.face, other.ratio, leading.lines[1], leading.gap)
+        own = None if _are_one(names_ink, other_ink) else other_ink
+        second = Second(other.typeface.face, other.ratio, leading.lines[1], leading.gap, own)
     names = hands[0].typeface.face
     setting = Setting(
-        choice.kind, layout, zone, room, names, ink, size, leading.lines[0], kept, second
+        choice.kind, layout, zone, room, names, names_ink, size, leading.lines[0], kept, second
     )
     return setting, tuple(findings)
+
+
+def _are_one(ink: Ink, other: Ink) -> bool:
+    """True when a plate can't tell two inks from each other."""
+    return (ink.spot, ink.channel) == (other.spot, other.channel)
 
 
 def _hands(face: Face | tuple[Face, Face], choice: PieceChoice) -> tuple[Measure, ...]:

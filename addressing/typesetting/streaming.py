@@ -20,7 +20,7 @@ def stream(setting: Setting) -> tuple[Iterator[Page], Outlines]:
 
 
 def _pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:
-    if any(hand.helped for hand in hands):
+    if any(hand.helped for hand in hands) or setting.two_inks:
         yield from _mixed_pages(setting, hands)
         return
     shape, other = hands[0].typeface.shape, hands[-1].typeface.shape
@@ -36,11 +36,15 @@ def _pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:
 
 
 def _mixed_pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:
-    """The pages of a set in which other faces may set words for a hand."""
+    """The pages of a set in which other faces may set words for a hand, or of two inks."""
     for piece in setting.pieces:
-        drawn = tuple(
-            (part.words, round(line.x + part.start * line.size, 3), line.y, line.size * part.share)
-            for line in piece.lines
-            for part in hands[hand_of(line.role) % len(hands)].drawn(line.text)
-        )
-        yield Page(piece.household, drawn)
+        drawn = []
+        inks: list[int] = []
+        for line in piece.lines:
+            own = hand_of(line.role)
+            parts = hands[own % len(hands)].drawn(line.text)
+            for words, start, share, *_ in parts:
+                x = round(line.x + start * line.size, 3)
+                drawn.append((words, x, line.y, line.size * share))
+            inks += [own] * len(parts)
+        yield Page(piece.household, tuple(drawn), tuple(inks) if setting.two_inks else ())

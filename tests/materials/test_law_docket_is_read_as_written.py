@@ -45,7 +45,14 @@ FALLBACKS = st.dictionaries(
 ).map(lambda chosen: tuple(FallbackChoice(script, *rest) for script, rest in chosen.items()))
 HANDS = st.tuples(FEATURES, TRACKINGS, CAPITALS, FALLBACKS)
 ADDRESSES = st.none() | st.builds(
-    AddressChoice, st.none() | NAMES, st.floats(0.2, 2), FEATURES, TRACKINGS, CAPITALS, FALLBACKS
+    AddressChoice,
+    st.none() | NAMES,
+    st.floats(0.2, 2),
+    FEATURES,
+    TRACKINGS,
+    CAPITALS,
+    FALLBACKS,
+    st.none() | NAMES,
 )
 
 

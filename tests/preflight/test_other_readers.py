@@ -33,7 +33,7 @@ def bench_of(job: "Job", path: Path) -> Bench:
     file = read_container(job.draft.write(path), 3)
     skeleton, _ = read_skeleton(file, job.order)
     pieces = {piece.household: piece for piece in job.pieces}
-    faces = Faces(job.setting)
+    faces = Faces(job.setting, job.order.ink)
     return Bench(file, skeleton, job.order, job.setting, pieces, faces, laid(job.order), sound=True)
 
 

@@ -1,0 +1,66 @@
+"""All plates of one kind of piece: does every line that was set stand on exactly one of them?
+
+Each plate is proved to hold the lines of its ink and no others (judge.py); so what is left to see
+is that every ink has its plates, once, and that the same page is the same envelope on all of them.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from addressing.records.pages import Setting
+from addressing.records.plates import PlateOrder
+from addressing.records.shelf import Ink
+
+
+def judge_orders(orders: Sequence[PlateOrder], setting: Setting) -> tuple[str, ...]:
+    """What is wrong with the plates of a kind taken together, in sentences; nothing when all fits.
+
+    Args:
+        orders: of all plates of the kind; those of one ink in the order of their parts.
+        setting: all that is to be printed of the kind.
+    """
+    return tuple(_faults(orders, setting))
+
+
+def _faults(orders: Sequence[PlateOrder], setting: Setting) -> Iterator[str]:
+    if len({order.name for order in orders}) != len(orders):
+        yield "Two plates have one name."
+    if len({(order.kind, order.trim, order.copies, order.lay) for order in orders}) > 1:
+        yield "The plates of one piece aren't of one kind, size, number or place on the page."
+    households = tuple(placed.household for placed in setting.pieces)
+    first = {household: place for place, household in enumerate(households)}
+    parts: dict[Ink, list[range]] = {}
+    for order in orders:
+        start = first.get(order.households[0], 0) if order.households else 0
+        part = range(start, start + len(order.households))
+        if households[part.start : part.stop] != order.households:
+            yield f"The plate {order.name} has other households than were set, or in another order."
+        parts.setdefault(order.ink, []).append(part)
+    yield from _ink_faults(parts, setting)
+    if any(_are_askew(one, other) for one in _all(parts) for other in _all(parts)):
+        yield "The same page isn't the same envelope on all plates of a piece."
+
+
+def _ink_faults(parts: Mapping[Ink, Sequence[range]], setting: Setting) -> Iterator[str]:
+    """Every line is on one plate of its ink, and on no second."""
+    inks = [setting.inks_of((placed,)) for placed in setting.pieces]
+    for ink, its in parts.items():
+        pages = [page for part in its for page in part]
+        if len(set(pages)) != len(pages):
+            yield f"A page is on two plates in {ink.key}."
+        if not any(ink in inks[page] for page in pages if page < len(inks)):
+            yield f"A plate is in {ink.key}, and nothing was set in it."
+    covered = {ink: {page for part in its for page in part} for ink, its in parts.items()}
+    for page, own in enumerate(inks):
+        for ink in own:
+            if page not in covered.get(ink, ()):
+                yield f"Lines in {ink.key} are on no plate."
+                return
+
+
+def _all(parts: Mapping[Ink, Sequence[range]]) -> Iterator[range]:
+    return (part for its in parts.values() for part in its)
+
+
+def _are_askew(one: range, other: range) -> bool:
+    """True when two plates share pages and don't share all of them."""
+    return one != other and one.start < other.stop and other.start < one.stop
