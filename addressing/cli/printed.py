@@ -169,16 +169,25 @@ def say_balance(balance: "Balance") -> None:
     """What is good by kind, what is due and what is wrong, each with its reason."""
     from addressing.cli.speaking import heading, say
 
-    good = Counter(each.wanted.kind for each in balance.good)
-    say(
-        "On paper and right: " + (", ".join(f"{n} {kind}" for kind, n in good.items()) or "nothing")
-    )
+    shown = _piece_names(balance)
+    good = Counter(shown[each.wanted.kind, each.wanted.ink] for each in balance.good)
+    told = ", ".join(f"{n} {piece}" for piece, n in good.items())
+    say(f"On paper and right: {told or 'nothing'}")
     if balance.due:
         heading("To print")
         for due in balance.due:
-            say(f"  {due.wanted.kind:<8} {due.wanted.name}: {due.why}")
+            piece = shown[due.wanted.kind, due.wanted.ink]
+            say(f"  {piece:<8} {due.wanted.name}: {due.why}")
     if balance.wrong:
         heading("Wrong by now: take out and destroy, they carry a guest's name and address")
         for one, why in balance.wrong:
             run = f"run {one.run}, page {one.page}"
             say(f"  {one.wanted.kind:<8} {one.wanted.name} ({run}): {why}")
+
+
+def _piece_names(balance: "Balance") -> dict[tuple[str, str], str]:
+    """What to call a kind in an ink; its ink is named where the kind has several."""
+    wanted = [*(one.wanted for one in balance.good), *(one.wanted for one in balance.due)]
+    inks = {(each.kind, each.ink) for each in wanted}
+    several = Counter(kind for kind, _ in inks)
+    return {(kind, ink): f"{kind} in {ink}" if several[kind] > 1 else kind for kind, ink in inks}
