@@ -88,8 +88,7 @@ def cited(person: Person, where: Where, before: tuple[Where, ...]) -> Person:
 
 def set_title(draft: Draft, change: Change, readers: Readers) -> str | None:
     """A title for one person; the reason when it doesn't hold ("": it is no title), else None."""
-    value = change.value.partition("=")[2] if change.effect == "set" else change.value
-    title = readers.title(value)
+    title = readers.title(change.words)
     place = change.question.person
     if title is None or place is None:
         return ""
@@ -117,7 +116,7 @@ def name_companion(draft: Draft, change: Change, readers: Readers) -> str | None
             draft.people[place] = ()
         return None
     old = draft.home.people[place]
-    read = readers.names(change.value)
+    read = readers.names(change.words)
     if not _usable(read, change) or not read.people:
         return ""
     if place in draft.filled or (draft.named and draft.has(read.people)):
@@ -179,7 +178,7 @@ def _put(draft: Draft, places: list[int], people: tuple[Person, ...]) -> None:
 def name_family(draft: Draft, change: Change, readers: Readers) -> str | None:
     """Who of the family is invited by name: the adults of a label, or the children of a couple."""
     labelled = draft.home.label is not None
-    read = readers.names(change.value) if labelled else readers.children(change.value)
+    read = readers.names(change.words) if labelled else readers.children(change.words)
     if not _usable(read, change) or not read.people:
         return ""
     if draft.whole or (draft.named and labelled):

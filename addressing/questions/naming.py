@@ -21,13 +21,13 @@ def names_in(change: Change, home: Household, readers: Readers) -> NamesRead:
 
     "(child)" behind a name makes a child of it; a title stays with those who had one.
     """
-    marks = [match for match in _MARK.finditer(change.value) if is_child(match[1])]
-    words = change.value
+    marks = [match for match in _MARK.finditer(change.words) if is_child(match[1])]
+    words = change.words
     for match in reversed(marks):
         words = words[: match.start()] + words[match.end() :]
     read = readers.names(words)
     young = [
-        _PARTS.split(_MARK.sub("", change.value[: match.start()]))[-1].split() for match in marks
+        _PARTS.split(_MARK.sub("", change.words[: match.start()]))[-1].split() for match in marks
     ]
     people = [
         replace(person, kind=Kind.CHILD) if _first_of(person, young) else person

@@ -8,6 +8,9 @@ from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind, Person
 from addressing.where import Where
 
+TOGETHER = "\u2060"
+"""Stands for a blank inside a family name; whoever reads names keeps such words together."""
+
 Words = dict[str, str]
 """Placeholder → its words; one that isn't known is absent."""
 
@@ -33,6 +36,7 @@ def _of_home(finding: Finding, home: Household) -> Words:
     words["inside"] = "yes" if set(finding.also) & set(home.rows) else ""
     words["shared"] = _shared(named)
     words["joined"] = _joined(named, finding.quoted)
+    words["paired"] = _paired(named, finding.quoted)
     return words | _turned(named, finding.where)
 
 
@@ -56,6 +60,21 @@ def _joined(named: Collection[Person], quoted: str) -> str:
         replace(person, given=quoted, family=family) if person in twofold else person
         for person in named
     )
+
+
+def _paired(named: Collection[Person], quoted: str) -> str:
+    """The last two words taken as the family name, for all who bear it ("Mr. and Mrs. Luis …")."""
+    twofold = [p for p in named if quoted and p.given and f"{p.given} {p.family}" == quoted]
+    given, _, first = (
+        (twofold[0].given or "").rpartition(" ") if len(twofold) == 1 else ("", "", "")
+    )
+    if not given:
+        return ""
+    old = twofold[0].family
+    family = f"{first}{TOGETHER}{old}"
+    alike = {p: replace(p, family=family) for p in named if p.given is None and p.family == old}
+    alike[twofold[0]] = replace(twofold[0], given=given, family=family)
+    return _all(alike.get(person, person) for person in named)
 
 
 def _turned(named: Collection[Person], where: Where) -> Words:

@@ -31,6 +31,11 @@ class Change:
     effect: str
     value: str = ""
 
+    @property
+    def words(self) -> str:
+        """The words to set: the client's own, or a proposed answer's without its field."""
+        return self.value.partition("=")[2] if self.effect == "set" else self.value
+
 
 def understood(question: Question, decision: Decision) -> Change | None:
     """The change that an answer asks for; None when it can't be understood."""

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from addressing.guestlist.people.remarks import says_out
+from addressing.guestlist.people.news import doubts_address, is_of_things, says_out
 from addressing.guestlist.people.vocabulary import row_words
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList
@@ -47,7 +47,7 @@ def test_a_no_under_any_header_holds_the_household(read_rows: Read, header: str,
     assert told(read_rows, header, text) == HELD
 
 
-@pytest.mark.parametrize("header", ["Brunch", "Rehearsal dinner", "Meal", "Marital status"])
+@pytest.mark.parametrize("header", ["Brunch", "Rehearsal dinner", "Hotel", "Marital status"])
 def test_a_no_to_another_occasion_is_no_no_to_the_wedding(read_rows: Read, header: str) -> None:
     assert told(read_rows, header, "declined") == []
 
@@ -109,7 +109,10 @@ def test_a_reply_that_has_not_come_is_no_no(read_rows: Read, text: str) -> None:
     assert told(read_rows, "RSVP", text) == []
 
 
-ROWS = [row for row in table("row_words") if row["kind"] in {"not-of-guest", "not-yet"}]
+_SAID_OUT = {"not-of-guest", "not-yet", "relative"}
+ROWS = [row for row in table("row_words") if row["kind"] in _SAID_OUT]
+THINGS = [row for row in table("row_words") if row["kind"] in {"thing", "not-away"}]
+OCCASIONS = [row for row in table("row_words") if row["kind"] == "occasion"]
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row["example"])
@@ -117,6 +120,52 @@ def test_a_note_of_children_or_of_something_else_says_nobody_out(row: dict[str, 
     assert not says_out(row["example"])
     if row["counter_example"]:
         assert says_out(row["counter_example"])
+
+
+@pytest.mark.parametrize("row", THINGS, ids=lambda row: row["example"])
+def test_a_note_of_a_thing_says_nobody_out_and_nobody_moved(row: dict[str, str]) -> None:
+    assert not says_out(row["example"])
+    assert not doubts_address(row["example"])
+    if row["counter_example"]:
+        assert says_out(row["counter_example"]) or doubts_address(row["counter_example"])
+
+
+@pytest.mark.parametrize("row", OCCASIONS, ids=lambda row: row["example"])
+def test_a_header_of_another_occasion_is_not_of_the_day(row: dict[str, str]) -> None:
+    assert is_of_things(row["example"])
+    assert not row["counter_example"] or not is_of_things(row["counter_example"])
+
+
+@pytest.mark.parametrize(
+    "note",
+    ["Gift: toaster (duplicate)", "Table: moved", "her dad passed away in May, be gentle",
+     "Tobias's brother declined", "declined the hotel block, coming anyway"],
+)  # fmt: skip
+def test_news_of_others_and_of_things_is_no_news_of_the_guests(note: str) -> None:
+    assert not says_out(note)
+    assert not doubts_address(note)
+
+
+@pytest.mark.parametrize(
+    "note",
+    ["her husband passed away", "declined; gift: toaster", "Dad passed away", "both declined"],
+)
+def test_news_of_the_guests_stays_news_beside_them(note: str) -> None:
+    assert says_out(note)
+
+
+@pytest.mark.parametrize("header", ["Meal", "Ceremony", "Reception"])
+def test_a_bare_no_of_the_day_holds_the_household(read_rows: Read, header: str) -> None:
+    assert told(read_rows, header, "Declined", "chicken") == HELD
+
+
+@pytest.mark.parametrize(
+    ("header", "text"), [("Gift", "toaster (duplicate)"), ("Table", "moved"), ("Gift", "removed")]
+)
+def test_a_word_of_things_under_their_header_holds_nobody(
+    read_rows: Read, header: str, text: str
+) -> None:
+    assert told(read_rows, header, text) == []
 
 
 FRONT = [row for row in table("row_words") if row["kind"] == "before-marker"]

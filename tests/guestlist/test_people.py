@@ -9,7 +9,7 @@ import pytest
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.cell import CellReading, read_people
 from addressing.guestlist.people.companions import read_children, read_companion
-from addressing.guestlist.people.remarks import doubts_address, is_marker
+from addressing.guestlist.people.news import doubts_address, is_marker
 from addressing.guestlist.people.vocabulary import meanings, words
 from addressing.records.guests import Kind, Person
 from addressing.tables import table

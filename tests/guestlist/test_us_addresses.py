@@ -13,7 +13,7 @@ from addressing.guestlist.domestic.segments import segments
 from addressing.guestlist.domestic.street_check import check_street
 from addressing.guestlist.homes.addresses import read_address
 from addressing.guestlist.homes.clearing import addresses_in, clear
-from addressing.guestlist.people.remarks import doubts_address
+from addressing.guestlist.people.news import doubts_address
 from addressing.guestlist.places.places import fold_town, near_state, state_code
 from addressing.guestlist.written import Written
 from addressing.records.guests import Address, Cited

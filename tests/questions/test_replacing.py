@@ -138,10 +138,41 @@ def test_an_age_in_a_question_stands_behind_its_child(addressing: Run, tmp_path:
     path = tmp_path / "ages.csv"
     path.write_text(
         "Name,Address,City,State,ZIP\n"
-        '"Teddy & Bea Marsh and Rosie, 6",24 Birch Road,Litchfield,CT,06759\n'
+        '"Teddy & Bea Marsh and Rosie, 6 (?)",24 Birch Road,Litchfield,CT,06759\n'
     )
     question = asked(addressing, path, "name-doubtful")
     assert question["listed"] == "Teddy Marsh, Bea Marsh, Rosie Marsh (6)"
+
+
+def test_two_words_that_are_one_family_name_stay_together(addressing: Run, tmp_path: Path) -> None:
+    path = tmp_path / "ages.csv"
+    path.write_text(
+        "Name,Address,City,State,ZIP\n"
+        "Mr. and Mrs. Carlos Wexcombe Farrenby,24 Birch Road,Litchfield,CT,06759\n"
+    )
+    assert answer(addressing, path, "family-words", "The last two words").returncode == 0
+    told = json.loads(addressing("lines", path, "--json").stdout)["households"][0]
+    assert [person["family"] for person in told["people"]] == ["Wexcombe Farrenby"] * 2
+    assert told["held"] is False
+
+
+@pytest.mark.parametrize(
+    ("cell", "code"),
+    [
+        ("Wexcombe Tobias", "name-order-doubtful"),
+        ("Odile Jane & Tobias Farrenby", "family-name-doubtful"),
+        ("Mr. Sato Yuki", "name-order-doubtful"),
+    ],
+)
+def test_each_proposed_answer_can_be_taken(
+    addressing: Run, tmp_path: Path, cell: str, code: str
+) -> None:
+    path = tmp_path / "one.csv"
+    path.write_text(f"Name,Address,City,State,ZIP\n{cell},24 Birch Road,Litchfield,CT,06759\n")
+    for proposed in asked(addressing, path, code)["answers"]:
+        assert answer(addressing, path, code, proposed).returncode == 0, proposed
+        (path.parent / "one-job" / "decisions.toml").unlink()
+    assert asked(addressing, path, code)
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,7 @@ from addressing.guestlist.domestic.seams import open_seams
 from addressing.guestlist.domestic.tail import state_at_end
 from addressing.guestlist.folding import fold
 from addressing.guestlist.homes.calls import take_calls
-from addressing.guestlist.people.remarks import doubts_address
+from addressing.guestlist.people.news import doubts_address
 from addressing.guestlist.written import Trouble, Written, joined
 from addressing.records.guests import Cited
 from addressing.tables import table

@@ -33,7 +33,32 @@ def about_people(household: Household) -> tuple[Finding, ...]:
     found.extend(_two_ways(household, where))
     found.extend(_unnamed(household, where))
     found.extend(_grown_up(household, where))
+    found.extend(_letters(household, where))
     return tuple(found)
+
+
+def _letters(household: Household, where: Where) -> list[Finding]:
+    """Letters that stand behind a name in the list and on no envelope: a note, never silence.
+
+    A degree that makes the title Doctor is on it so, and Esq. where no title stands before.
+    """
+    found: list[Finding] = []
+    for person in household.people:
+        letters = [word for word in person.credentials if not _is_set(word, person)]
+        if letters:
+            name = " ".join(part for part in (person.given, person.family) if part)
+            text = f"“{', '.join(letters)}” behind {name} is on no envelope."
+            mend = "Letters behind a name are left out; the docket's own words can set them."
+            cell = person.cells[0] if person.cells else where
+            found.append(finding("letters-left-out", cell, text, mend, ", ".join(letters)))
+    return found
+
+
+def _is_set(word: str, person: Person) -> bool:
+    plain = word.replace(".", "").casefold()
+    if person.title is not None:
+        return False
+    return plain in MADE_FROM_DEGREE or plain.startswith("esq")
 
 
 def _grown_up(household: Household, where: Where) -> list[Finding]:
@@ -79,7 +104,7 @@ def _two_ways(household: Household, where: Where) -> list[Finding]:
     found = []
     for place, person in enumerate(household.people):
         if person.title == "Sr.":
-            name = person.given or person.family
+            name = person.given or person.family or "the names"
             text = f"“{person.title}” before {name} can be read in two ways."
             mend = "Is it Sister or Señor? Without an answer it is set as listed."
             cell = person.cells[0] if person.cells else where

@@ -8,7 +8,7 @@ import re
 from functools import cache
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.names import known_title, take_titles
 from addressing.guestlist.people.vocabulary import words
 from addressing.tables import table
 
@@ -73,10 +73,29 @@ def take_asides(text: str, remarks: list[str]) -> str:
         remarks.append(found[0].strip(" ,"))
         return " "
 
+    def born(found: re.Match[str]) -> str:
+        return keep(found) if _is_maiden(found) else found[0]
+
     if phrase("maiden", "marker", "address-marker").search(text):
-        for pattern in _taken():
+        maiden, *markers = _taken()
+        text = maiden.sub(born, text)
+        for pattern in markers:
             text = pattern.sub(keep, text)
     return _SEGMENT.sub(lambda found: _aside(found, remarks), text)
+
+
+def _is_maiden(found: re.Match[str]) -> bool:
+    """True behind a name; the Geb of "Mr. Geb Penn" is one itself."""
+    before = _LAST_JOINT.sub("", found.string[: found.start()]).split()
+    word = found["maiden"]
+    small = fold(word) in _small_only() and not word.islower() and not found["point"]
+    return bool(take_titles(before)[1]) and not small
+
+
+@cache
+def _small_only() -> frozenset[str]:
+    rows = (row for row in table("name_words") if row["kind"] == "maiden")
+    return frozenset(fold(row["word"]) for row in rows if row["means"] == "small")
 
 
 @cache
@@ -84,7 +103,7 @@ def _taken() -> tuple[re.Pattern[str], ...]:
     """Maiden names with what follows; markers before a name; markers behind one."""
     maiden, marker = phrase("maiden").pattern, phrase("marker", "address-marker").pattern
     return (
-        re.compile(rf"\s*{maiden}\.?\s+\w{_REST}", re.IGNORECASE),
+        re.compile(rf"\s*(?P<maiden>{maiden})(?P<point>\.?)\s+\w{_REST}", re.IGNORECASE),
         re.compile(rf"^\s*{marker}[:,]?\s+(?=\w)", re.IGNORECASE),
         re.compile(rf"[,:\s]*{marker}{_REST}", re.IGNORECASE),
     )

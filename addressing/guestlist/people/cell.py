@@ -8,7 +8,13 @@ import re
 from dataclasses import dataclass, replace
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people.doubtful import about_count, about_label, about_names
+from addressing.guestlist.people.building import settle_families
+from addressing.guestlist.people.doubtful import (
+    about_brackets,
+    about_count,
+    about_label,
+    about_names,
+)
 from addressing.guestlist.people.givens import settle_order
 from addressing.guestlist.people.names import GLUE, take_titles
 from addressing.guestlist.people.parts import Doubt, cut
@@ -70,13 +76,16 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     parts, order = cut(cleared.text, family_first=family_first)
     if family_first is not None and "," not in cleared.text:
         parts, order = settle_order(parts)
+    built: tuple[Doubt, ...] = ()
+    if family_first is not None:
+        parts, built = settle_families(parts)
     family = " ".join(dict.fromkeys(part.family_word for part in parts if part.family_word)) or None
     people, shared = share(tuple(part for part in parts if not part.family_word))
     odd = about_names(text, cleared.text, cleared.remarks, people)
     if family_first is not None:
-        odd = odd or about_count(text, people)
+        odd = odd or about_count(text, people) or about_brackets(text, people)
     odd = odd or _partner_without_name(text, people)
-    doubts = _foremost((*odd, *order, *shared))
+    doubts = _foremost((*odd, *order, *built, *shared))
     return CellReading(_with_ages(people), None, family, cleared.remarks, doubts)
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.cell import CellReading, read_people
-from addressing.guestlist.people.remarks import is_marker
+from addressing.guestlist.people.news import is_marker
 from addressing.guestlist.people.vocabulary import words
 from addressing.records.guests import Kind, Person
 

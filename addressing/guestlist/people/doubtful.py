@@ -1,17 +1,21 @@
 """What makes a cell of names a question: words and marks that no name has, words for nobody."""
 
 import re
+from functools import cache
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.asides import phrase
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.parts import Doubt, without_counts
-from addressing.guestlist.people.vocabulary import words
+from addressing.guestlist.people.vocabulary import given_names, words
 from addressing.records.guests import Kind, Person
+from addressing.tables import table
 
+_SHORT = 3
+"""Letters of a nickname that may be anything ("Kit", "Bo")."""
 _ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]|(?<!\S)[-–—]+(?!\S)")
 _POSSESSIVE = re.compile(r"(?<=\w)['’]s(?=\s|$)")
-_COUNT = re.compile(r"\(\s*[1-5]\s*\)\s*$")
+_COUNT = re.compile(r"(?:\(\s*[1-5]\s*\)|,\s*[1-5])\s*$")
 _NAMES_BESIDE = re.compile(r"^[A-ZÀ-Ý][\w'’-]*(?:\s*(?:,|&|\+|/|and\b)\s*[A-ZÀ-Ý][\w'’-]*)+$")
 _ALSO = re.compile(r"^(?:\+|&|and|plus|w/|with)(?![\w-])", re.IGNORECASE)
 _SEVERAL = re.compile(r"[A-ZÀ-Ý][\w'’-]*\s*(?:,|&|\+|\band\b)\s*[A-ZÀ-Ý]")
@@ -35,12 +39,35 @@ def about_names(
 
 
 def about_count(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
-    """The doubt about "Tobias Wexcombe (2)": two years old, or two of them?"""
+    """The doubt about "Tobias Wexcombe (2)" or ", 2": two years old, or two of them?"""
     named = [person for person in people if person.kind is not Kind.GUEST]
     alone = len(named) == 1 and named[0].title not in ("Master", "Miss")
     if alone and named[0].age is not None and _COUNT.search(text):
         return (Doubt("name-doubtful", " ".join(text.split())),)
     return ()
+
+
+def about_brackets(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
+    """The doubt about "Odile Wexcombe (Farrenby)": is she called so, was she, or will she be?
+
+    A short form or a given name that is known, or that begins as the name does, is a nickname.
+    """
+    for person in people:
+        called, family = person.nickname or "", person.family or ""
+        behind = rf"{re.escape(family)}\s*\(\s*{re.escape(called)}\s*\)"
+        if not called or not family or not re.search(behind, text):
+            continue
+        known = fold(called) in _called() or called[:2] in (family[:2], (person.given or "")[:2])
+        if not known and len(called) > _SHORT and called[1:].islower():
+            return (Doubt("name-doubtful", " ".join(text.split())),)
+    return ()
+
+
+@cache
+def _called() -> frozenset[str]:
+    """The folded names by which somebody may be called."""
+    forms = {row[key] for row in table("name_forms") for key in ("one", "other")}
+    return frozenset(map(fold, forms)) | given_names("single") | given_names("both")
 
 
 def about_label(text: str, remarks: tuple[str, ...]) -> tuple[Doubt, ...]:

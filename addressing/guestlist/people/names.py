@@ -157,7 +157,13 @@ def split_family(names: tuple[str, ...]) -> tuple[str | None, str | None]:
 
 
 def _is_particle(word: str) -> bool:
-    """True for van, de, and for the und of "von und zu", which is marked as kept together."""
+    """True for van, de, and for the und of "von und zu", which is marked as kept together.
+
+    So for the "Molen-de" of a double name whose second half has a particle ("Molen-de Wit").
+    """
+    _, hyphen, half = word.rpartition("-")
+    if hyphen and half.islower() and fold(half) in words("particle"):
+        return True
     return word.startswith(GLUE) or (fold(word) in words("particle") and not is_initial(word))
 
 

@@ -161,7 +161,9 @@ def _part(tokens: list[str], joint: str) -> Part:
     found, rest = take_titles(plain)
     rest, suffix, credentials = take_endings(rest, after_comma=False, titled=bool(found))
     credentials += tuple(mark[2:-1] for mark in marks if mark.startswith("⟨%"))
-    age = next((int(mark[2:-1]) for mark in marks if mark.startswith("⟨#")), None)
+    ages = [mark[2:-1] for mark in marks if mark.startswith("⟨#")]
+    age = next((int(said) for said in ages if said.isdecimal()), None)
+    kind = Kind.CHILD if ages and age is None else kind
     if not rest and called and not found:
         rest, called = called.split(), None  # a whole name in quotes
     names = NameParts(found, tuple(rest), suffix, credentials, called, age)

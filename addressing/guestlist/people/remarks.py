@@ -8,11 +8,14 @@ from dataclasses import dataclass
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.asides import is_aside, phrase, take_asides, tidy
-from addressing.guestlist.people.vocabulary import front_only, row_words, titles, words
+from addressing.guestlist.people.news import is_marker
+from addressing.guestlist.people.vocabulary import titles, words
 
 NICKNAME = "⟨{}⟩"
 AGE = "⟨#{}⟩"
 CREDENTIAL = "⟨%{}⟩"
+MINOR = "minor"
+"""In place of an age: not yet of age."""
 
 _BRACKETS = re.compile(r"\s*[(\[{]([^()\[\]{}]*)[)\]}]")
 _QUOTES = re.compile("(?<=\\s)[\"“”„«\u2018'](\\w[^\"“”„«»\u2018’']{0,19})[\"“”»’'](?=[\\s,]|$)")
@@ -25,6 +28,8 @@ _BARE_AGE = re.compile(
     r"(?<=[A-Za-zÀ-ÿ])(?:,?\s+aged?\b)?\s+(\d{1,2})(?=\s*(?:,|;|&|and\b|\+|$|\n))"
 )
 _DASHED_AGE = re.compile(r"\s*[-–—:]\s*(\d{1,2})(?=\s*(?:,|;|&|and\b|\+|$|\n))")
+_COMMA_AGE = re.compile(r"(?<=[A-Za-zÀ-ÿ]),\s*(1?\d)(?=\s*(?:;|&|and\b|\+|$|\n))")
+_UNDER_AGE = re.compile(r"(?:under|u)[\s-]*(?:age|1[2-8])|(?:a\s+)?minor", re.IGNORECASE)
 _NICKNAME = re.compile(r"^[A-ZÀ-Ý][\w'’.-]*$")
 _CHILDREN_IN_BRACKETS = re.compile(
     r"\b((?i:sons?|daughters?|kids?|children|kiddos))\s*\(\s*([A-ZÀ-Ý][^()]*[^()\s])\s*\)"
@@ -41,9 +46,6 @@ _INVITED_BY_NAME = re.compile(
 )
 _MARK = re.compile("⟨[#%]?([^⟩]*)⟩")
 _LAST_ALONE = re.compile(r"(?:[&+/]|\band)\s*[^\W\d_]+$")
-_CLAUSE = re.compile(r"[.,;:!?()\[\]\n/|]|\s[-–—]+\s|\b(?:but|and|so|because)\b", re.IGNORECASE)
-_NEAR = 2
-"""Words before a marker among which a "not" or an "if" is of it."""
 _ALSO_INVITED = re.compile(r"^(?:\+|&|and\b|plus\b|w/|with\b)", re.IGNORECASE)
 
 
@@ -67,10 +69,16 @@ def clear_remarks(text: str) -> Cleared:
     text = _GUILLEMETS.sub(lambda found: NICKNAME.format(found[1] or found[2]), text)
     text = _QUOTES.sub(lambda found: NICKNAME.format(found[1].strip()), text)
     text = _DASHED_AGE.sub(lambda found: AGE.format(found[1]), text)
+    text = _COMMA_AGE.sub(_aged, text)
     text = _BARE_AGE.sub(lambda found: AGE.format(found[1]), text)
     text = take_asides(_after_dash(text, remarks), remarks)
     plain = tuple(_MARK.sub(r" \1", remark) for remark in remarks)
     return Cleared(" ".join(part for part in text.split(" ") if part), plain)
+
+
+def _aged(found: re.Match[str]) -> str:
+    """The age behind a name and a comma ("Rosie Marsh, 6"); nobody is nought."""
+    return AGE.format(found[1]) if int(found[1]) else found[0]
 
 
 def _bracket(found: re.Match[str], remarks: list[str]) -> str:
@@ -90,6 +98,8 @@ def _as_age_or_guests(found: re.Match[str], inside: str) -> str | None:
     age = _AGE.match(inside)
     if age:
         return AGE.format(age[1])
+    if _UNDER_AGE.fullmatch(inside) and found.start() > 0:
+        return AGE.format(MINOR)
     if _invites(inside) and not _is_said(found):
         return f" {inside}" if _ALSO_INVITED.match(inside) else f" and {inside}"
     invited = _INVITED_BY_NAME.match(inside)
@@ -147,49 +157,3 @@ def _after_dash(text: str, remarks: list[str]) -> str:
         else:
             kept = f"{kept} - {part}"
     return kept
-
-
-def doubts_address(remark: str) -> bool:
-    """True when a note says that the address isn't the right one (yet)."""
-    return phrase("address-marker").search(_parted(remark)) is not None
-
-
-def clauses(note: str) -> list[str]:
-    """The clauses of a note, by its marks and its small words."""
-    return _CLAUSE.split(note)
-
-
-def says_out(note: str) -> bool:
-    """True when a note says of the guests themselves that someone is out, in whatever place.
-
-    A clause that speaks of children or of another occasion, or says "not yet", doesn't; nor does
-    a word that can be said of a thing ("remove"), unless it opens the clause.
-
-    >>> says_out("So sorry, we can't make it!"), says_out("Kids not invited")
-    (True, False)
-    """
-    return any(_clause_says_out(clause) for clause in clauses(note))
-
-
-def _clause_says_out(clause: str) -> bool:
-    clause = re.sub(r"[-_]+", " ", clause)
-    for found in phrase("marker").finditer(clause):
-        before = fold(clause[: found.start()]).split()
-        if fold(found[0]) in front_only():
-            if row_words("before-marker").issuperset(before):
-                return True
-        elif row_words("not-of-guest").isdisjoint(before) and (
-            row_words("not-yet").isdisjoint(before[-_NEAR:])
-        ):
-            return True
-    return False
-
-
-def is_marker(remark: str) -> bool:
-    """True when a remark says that someone may be out: declined, deceased, divorced."""
-    return phrase("marker").search(_parted(remark)) is not None
-
-
-def _parted(remark: str) -> str:
-    """A remark's words as a marker is looked for: no hyphens, no stops ("RSVP-declined.")."""
-    return re.sub(r"[-–—_.]+", " ", remark)

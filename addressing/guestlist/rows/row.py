@@ -12,7 +12,7 @@ from addressing.guestlist.homes.addresses import read_address
 from addressing.guestlist.homes.row_address import PLACES, cells_of, written_address
 from addressing.guestlist.homes.seasons import season_of
 from addressing.guestlist.people.cell import CellReading
-from addressing.guestlist.people.remarks import doubts_address, is_marker
+from addressing.guestlist.people.news import doubts_address, is_marker
 from addressing.guestlist.people.vocabulary import row_words as _words
 from addressing.guestlist.rows.row_people import RowPeople, read_row_people
 from addressing.guestlist.rows.said import remark, said_in_columns

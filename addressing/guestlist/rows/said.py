@@ -9,10 +9,12 @@ from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.row_address import cells_of
-from addressing.guestlist.people.remarks import (
+from addressing.guestlist.people.news import (
     clauses,
     doubts_address,
+    is_bare_marker,
     is_marker,
+    is_of_things,
     says_out,
 )
 from addressing.guestlist.people.vocabulary import row_words
@@ -30,6 +32,7 @@ def said_in_columns(table: Table, row: Row) -> list[Finding]:
     """The findings for a row's replies and notes, and for a no in a column that isn't used."""
     noes = [cell for cell in cells_of(table, row, "reply") if _is_no(cell)]
     noes += [cell for cell in cells_of(table, row, "declined") if _is_marked(cell)]
+    noes += _of_the_day(table, row)
     moved = [cell for cell in cells_of(table, row, "reply") if doubts_address(cell.text)]
     notes = [cell for cell in cells_of(table, row, "notes") if not _says_nothing(cell)]
     rest = {cell.where: cell for cell in (*moved, *notes, *_unused(table, row))}
@@ -89,6 +92,13 @@ def _says_nothing(cell: Cell) -> bool:
     return fold(cell.text) in signs("mark-sign") or (hit is not None and hit.meaning == "reply")
 
 
+def _of_the_day(table: Table, row: Row) -> list[Cell]:
+    """A bare "declined" as a meal or under the ceremony; that of a brunch is of the brunch only."""
+    cells = ((c.header, row.cell(c.index)) for c in table.columns if c.meaning == "elsewhere")
+    return [cell for header, cell in cells
+            if cell and not is_of_things(header) and is_bare_marker(cell.text)]  # fmt: skip
+
+
 def _unused(table: Table, row: Row) -> Iterator[Cell]:
     """The cells that say someone is out, or the address is wrong, in columns of no use else."""
     for column in table.columns:
@@ -97,5 +107,7 @@ def _unused(table: Table, row: Row) -> Iterator[Cell]:
         cell = row.cell(column.index)
         if cell is None or not cell.text or kind_of(cell) in _NO_WORDS:
             continue
-        if says_out(cell.text) or doubts_address(cell.text):
+        of_thing = is_of_things(column.header)
+        moved = not of_thing and doubts_address(cell.text)
+        if moved or says_out(cell.text, of_thing=of_thing):
             yield cell

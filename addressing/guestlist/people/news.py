@@ -1,0 +1,130 @@
+"""What a note says of the guests themselves: that someone is out, or that they have moved.
+
+A note speaks of much else with the same words ("table moved", "gift (duplicate)", "declined the
+hotel", "her dad passed away"). The words that tell the two apart are rows of `row_words.tsv`.
+"""
+
+import re
+from functools import cache
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.asides import phrase
+from addressing.guestlist.people.vocabulary import front_only, row_words
+
+_CLAUSE = re.compile(r"[.,;:!?()\[\]\n/|]|\s[-–—]+\s|\b(?:but|and|so|because)\b", re.IGNORECASE)
+_LABELLED = re.compile(
+    r"(?:^|(?<=[.;\n|,]))\s*(?P<label>[^\W\d_]+(?:\s[^\W\d_]+)?)\s*[:=][^.;\n|]*",
+)
+_NEAR = 2
+"""Words before a marker among which a "not" or an "if" is of it."""
+_OBJECT = 3
+"""Words behind a marker among which stands what was declined."""
+_POSSESSED = 3
+"""Words before a marker within which "her dad" stands."""
+
+
+def doubts_address(note: str) -> bool:
+    """True when a note says that the address isn't the right one (yet).
+
+    >>> doubts_address("moved in May"), doubts_address("moved to table 4")
+    (True, False)
+    """
+    return any(_clause_doubts(clause) for clause in clauses(_of_guests(note)))
+
+
+def _clause_doubts(clause: str) -> bool:
+    clause = _parted(clause)
+    for found in phrase("address-marker").finditer(clause):
+        behind = fold(clause[found.end() :]).split()
+        said = {*fold(clause[: found.start()]).split(), *behind}
+        here = bool(behind) and behind[0] in row_words("not-away")
+        if not here and row_words("thing").isdisjoint(said):
+            return True
+    return False
+
+
+def clauses(note: str) -> list[str]:
+    """The clauses of a note, by its marks and its small words."""
+    return _CLAUSE.split(note)
+
+
+def says_out(note: str, *, of_thing: bool = False) -> bool:
+    """True when a note says of the guests themselves that someone is out, in whatever place.
+
+    A clause that speaks of children, of a thing or of another occasion, of a relative, or says
+    "not yet", doesn't; nor does a word that can be said of a thing ("remove"), unless it opens
+    the clause. `of_thing` says that the note stands under a header such as "Gift": there such a
+    word never counts.
+
+    >>> says_out("So sorry, we can't make it!"), says_out("Kids not invited")
+    (True, False)
+    >>> says_out("her husband passed away"), says_out("her dad passed away")
+    (True, False)
+    """
+    return any(_clause_says_out(clause, of_thing=of_thing) for clause in clauses(_of_guests(note)))
+
+
+def _of_guests(note: str) -> str:
+    """The note without what stands behind "Gift:" or "Table:"."""
+    return _LABELLED.sub(lambda found: "" if is_of_things(found["label"]) else found[0], note)
+
+
+def is_of_things(header: str) -> bool:
+    """True for a header or label that speaks of a thing or another occasion: "Thank-you gift".
+
+    >>> is_of_things("Gift received"), is_of_things("Ceremony")
+    (True, False)
+    """
+    return not (row_words("thing") | row_words("occasion")).isdisjoint(fold(header).split())
+
+
+def _clause_says_out(clause: str, *, of_thing: bool) -> bool:
+    clause = re.sub(r"[-_]+", " ", clause)
+    for found in phrase("marker").finditer(clause):
+        before = fold(clause[: found.start()]).split()
+        if fold(found[0]) in front_only():
+            opens = row_words("before-marker").issuperset(before) and not of_thing
+            if opens and not _of_thing(clause, found):
+                return True
+        elif (row_words("not-of-guest") | row_words("thing")).isdisjoint(before) and (
+            row_words("not-yet").isdisjoint(before[-_NEAR:])
+            and not _of_relative(clause[: found.start()])
+            and not _of_thing(clause, found)
+        ):
+            return True
+    return False
+
+
+def _of_thing(clause: str, found: re.Match[str]) -> bool:
+    """True for the marker of "declined the hotel block"."""
+    behind = fold(clause[found.end() :]).split()[:_OBJECT]
+    return not row_words("thing").isdisjoint(behind)
+
+
+@cache
+def _relatives() -> re.Pattern[str]:
+    ways = "|".join(sorted(map(re.escape, row_words("relative")), key=len, reverse=True))
+    owner = r"(?:\b(?:her|his|their|my|our)|['’]s)"
+    return re.compile(rf"{owner}\s+(?:[\w-]+\s+)?(?:{ways})((?:\s+\w+)*)\s*$", re.IGNORECASE)
+
+
+def _of_relative(before: str) -> bool:
+    """True before the marker of "her dad passed away": no guest of this household is meant."""
+    found = _relatives().search(before)
+    return found is not None and len(found[1].split()) < _POSSESSED
+
+
+def is_marker(remark: str) -> bool:
+    """True when a remark says that someone may be out: declined, deceased, divorced."""
+    return phrase("marker").search(_parted(remark)) is not None
+
+
+def is_bare_marker(text: str) -> bool:
+    """True for a cell that says nothing else: "Declined", "not attending"."""
+    found = phrase("marker").search(_parted(text))
+    return found is not None and fold(found[0]) == fold(_parted(text))
+
+
+def _parted(remark: str) -> str:
+    """A remark's words as a marker is looked for: no hyphens, no stops ("RSVP-declined.")."""
+    return re.sub(r"[-–—_.]+", " ", remark)
