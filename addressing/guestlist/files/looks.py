@@ -18,10 +18,6 @@ _THEME = ("lt1", "dk1", "lt2", "dk2", "accent1", "accent2", "accent3", "accent4"
 _WHITE, _BLACK = "FFFFFF", "000000"
 _RGB = 6
 _MOST_STYLES = 65_536
-_HUES = (
-    (15, "red"), (45, "orange"), (70, "yellow"), (165, "green"), (200, "turquoise"),
-    (255, "blue"), (290, "purple"), (345, "pink"), (361, "red"),
-)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

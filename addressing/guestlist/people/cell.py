@@ -17,6 +17,7 @@ from addressing.guestlist.people.doubtful import (
 )
 from addressing.guestlist.people.givens import settle_order
 from addressing.guestlist.people.names import GLUE, take_titles
+from addressing.guestlist.people.particles import particles_first
 from addressing.guestlist.people.parts import Doubt, cut
 from addressing.guestlist.people.remarks import clear_remarks
 from addressing.guestlist.people.sharing import share
@@ -63,7 +64,8 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     >>> [(p.title, p.given, p.family) for p in read_people("Mr. & Mrs. Tobias Wexcombe").people]
     [('Mr.', 'Tobias', 'Wexcombe'), ('Mrs.', None, 'Wexcombe')]
     """
-    written = _FAMILY_MEMBERS.sub(r"\g<label> (\g<members>)", _ARTICLE_BEHIND.sub(r"The \1", text))
+    written = particles_first(_ARTICLE_BEHIND.sub(r"The \1", text))
+    written = _FAMILY_MEMBERS.sub(r"\g<label> (\g<members>)", written)
     cleared = clear_remarks(written)
     plain = " ".join(_MARKED.sub("", cleared.text).split())
     label = _label(plain)

@@ -21,7 +21,7 @@ from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Kind, Person, Repair
 from addressing.where import Where
 
-_NAMES = ("name", "title", "given", "middle", "family", "suffix", "guest", "children")
+_NAMES = ("name", "title", "given", "middle", "particle", "family", "suffix", "guest", "children")
 _PRINTED = frozenset((*_NAMES, *PLACES))
 
 

@@ -10,13 +10,14 @@ from addressing.guestlist.people.companions import read_children, read_companion
 from addressing.guestlist.people.composing import composed, glued_family, has_joint
 from addressing.guestlist.people.doubtful import oddities
 from addressing.guestlist.people.names import combined_title, take_endings, take_titles
+from addressing.guestlist.people.particles import particles_first, with_particle
 from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.people.sharing import OF_AGE
 from addressing.guestlist.people.vocabulary import words
 from addressing.records.guests import Cited, Kind, Person
 from addressing.where import Where
 
-_NAME_MEANINGS = ("title", "given", "middle", "family", "suffix")
+_NAME_MEANINGS = ("title", "given", "middle", "particle", "family", "suffix")
 _PARTNER = 2
 """The ordinal of the partner's columns."""
 
@@ -162,14 +163,21 @@ def _cells(table: Table, row: Row, ordinal: int) -> dict[str, Cell]:
         cell = row.cell(column.index) if column else None
         if cell is not None and cell.text and not (ordinal >= _PARTNER and says_no(cell.text)):
             cells[meaning] = cell
-    if set(cells) == {"title"}:
+    if set(cells) <= {"title", "particle"}:
         return {}
     return cells
 
 
 def _read_columns(cells: dict[str, Cell], *, family_first: bool) -> CellReading:
     """One cell of whole names, or columns of parts; parts with a joint are read as a cell."""
-    text = {meaning: cell.text for meaning, cell in cells.items()}
+    text, doubts = with_particle({meaning: cell.text for meaning, cell in cells.items()})
+    if "family" in text:
+        text["family"] = particles_first(text["family"], family=True)
+    reading = _read_texts(text, family_first=family_first)
+    return replace(reading, doubts=(*doubts, *reading.doubts)) if doubts else reading
+
+
+def _read_texts(text: dict[str, str], *, family_first: bool) -> CellReading:
     if "name" in text and "given" not in text:
         return _name_with_columns(text, family_first=family_first)
     if "given" not in text:

@@ -19,7 +19,7 @@ PINNED = 200.0
 SHORTEST_NEAR = 4
 """Headers shorter than this are matched exactly or not at all."""
 
-PERSON_PARTS = frozenset({"name", "title", "given", "middle", "family", "suffix"})
+PERSON_PARTS = frozenset({"name", "title", "given", "middle", "particle", "family", "suffix"})
 NUMBERED = PERSON_PARTS | {"children", "guest", "ignore", "notes"}
 PLACE_PARTS = frozenset({"city", "region", "postcode", "country"})
 ADDRESS_PARTS = PLACE_PARTS | {"address", "street", "street2", "house_number", "unit", "place"}
