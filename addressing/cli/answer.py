@@ -18,7 +18,7 @@ from addressing.cli.questions import question_answer
 from addressing.faults import Exit
 
 if TYPE_CHECKING:
-    from addressing.job.asking import Answered
+    from addressing.job.answering import Answered
 
 
 @click.command()
@@ -51,8 +51,9 @@ def answer(  # noqa: PLR0913 - one parameter an option
 ) -> int:
     """Read the filled workbook, a reply to the letter or TOML, and keep what was decided."""
     from addressing.cli.speaking import say_json
+    from addressing.job.answering import answers_and_corrections, keep_answers
     from addressing.job.answers import decision_answer, finding_answer
-    from addressing.job.asking import answers_and_corrections, keep_answers, list_as_read
+    from addressing.job.asking import list_as_read
     from addressing.job.manifest import keep_docket
 
     into = folder_for(list_path, folder)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.files import PART, alone_in, remove
-from addressing.job.asking import DECISIONS
+from addressing.job.deciding import DECISIONS
 from addressing.job.manifest import MANIFEST, old_files
 from addressing.job.printing import REPRINT
 from addressing.job.remembering import HOUSEHOLDS

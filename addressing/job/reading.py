@@ -7,7 +7,7 @@ from pathlib import Path
 
 from addressing.feeding import check_stock, lay_for, within_reach
 from addressing.guestlist import check_hosts, read_list
-from addressing.job.asking import decide
+from addressing.job.deciding import decide
 from addressing.job.lettering import faces_for, inks_for
 from addressing.job.posting import POSTED, reading_by_machine, with_stamps
 from addressing.job.remembering import remember

@@ -12,7 +12,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from addressing.faults import Fault
-from addressing.job.asking import READERS, list_as_read, open_questions
+from addressing.job.asking import list_as_read, open_questions
+from addressing.job.rereading import READERS
 from addressing.job.styling import styles_for
 from addressing.materials.reading import Source
 from addressing.materials.shelf import open_shelf

@@ -1,0 +1,96 @@
+"""Answers in: checked against the list, and those that hold kept beside the job."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from addressing.faults import Exit, Fault
+from addressing.files import Together, make_folder
+from addressing.job.asking import Listed, known_bytes, still_open
+from addressing.job.deciding import DECISIONS, kept_decisions
+from addressing.job.remembering import HOUSEHOLDS, stale
+from addressing.job.replies import read_answers
+from addressing.job.rereading import READERS
+from addressing.questions.applying import apply
+from addressing.questions.asking import questions_for
+from addressing.questions.corrections import CORRECTABLE, set_by_hand
+from addressing.questions.keeping import decisions_text, together
+from addressing.questions.replacing import replaced, told_of
+from addressing.questions.spreading import spread
+from addressing.records.findings import Finding, Severity
+from addressing.records.questions import Applied, Decision, Given, Question
+
+_OF_ANSWERS = frozenset(("answer-stale", "answer-conflict", "answer-not-understood"))
+
+
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """What came of an answers file: what holds now, what of it is new, what is still asked."""
+
+    path: Path
+    applied: Applied
+    given: tuple[Decision, ...]
+    open: tuple[Question, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def refused(self) -> tuple[Finding, ...]:
+        """Why answers weren't taken."""
+        return tuple(found for found in self.findings if found.severity is not Severity.NOTE)
+
+    @property
+    def remarks(self) -> tuple[Finding, ...]:
+        """What the client adds beside the answers."""
+        return tuple(found for found in self.findings if found.severity is Severity.NOTE)
+
+
+def answers_and_corrections(
+    listed: Listed, answers: Path | None, said: Sequence[tuple[str, str, str]], folder: Path
+) -> Given:
+    """What came back, with a designer's own corrections: (household, what changes, words) each.
+
+    Raises:
+        Fault: neither is given, a correction names no household or nothing that can be changed
+            (exit 2); the answers can't be read (exit 3).
+    """
+    corrections, unknown = set_by_hand(listed.guest_list.households, said)
+    if unknown or (answers is None and not said):
+        text = f"Can't tell what is meant by {', '.join(unknown)}." if unknown else "No answers."
+        changes = ", ".join(CORRECTABLE)
+        mend = f"Give a file, or --set with a household's key or cell, one of {changes}, and words."
+        raise Fault(Exit.OPTIONS, "answers-missing", text, mend)
+    given = read_answers(answers, folder) if answers is not None else Given(())
+    return replace(given, decisions=(*given.decisions, *corrections))
+
+
+def keep_answers(listed: Listed, read: Given, folder: Path, date: str | None = None) -> Answered:
+    """Check answers against the list, and keep those that hold beside the job.
+
+    What is stale, in conflict or not understood isn't kept; what was decided before stays, where
+    it isn't answered again, names given now don't replace it and it still applies. `date` is the
+    day that is noted with the new ones.
+
+    Raises:
+        Fault: what was decided before can't be read (exit 3), the decisions can't be written
+            (exit 4).
+    """
+    given, wrong = spread(read, questions_for(listed.guest_list, listed.findings))
+    given = tuple(replace(each, date=each.date or date) for each in given)
+    before = kept_decisions(folder)
+    decisions = together(before, given)
+    applied = apply(listed.guest_list, listed.findings, decisions, READERS)
+    past = replaced(before, given, applied)
+    if past:
+        decisions = tuple(decision for decision in decisions if decision not in past)
+        applied = apply(listed.guest_list, listed.findings, decisions, READERS)
+    make_folder(folder)
+    path = folder / DECISIONS
+    with Together(listed.sources) as files:
+        files.working(folder / HOUSEHOLDS, private=True).write_bytes(known_bytes(listed))
+        files.working(path).write_bytes(
+            decisions_text(decision for _, decision in applied.taken).encode()
+        )
+    said = stale(applied.findings, applied.open, listed.remembered.kept)
+    refused = (each for each in said if each.code in _OF_ANSWERS)
+    found = (*read.findings, *wrong, *refused, *map(told_of, past))
+    return Answered(path, applied, given, still_open(listed, applied), found)
