@@ -1,4 +1,4 @@
-"""Answers read as the list itself is: names, children, titles, addresses as a client writes them."""
+"""Answers read as the list itself is: names, children, titles, addresses in a client's words."""
 
 from collections.abc import Mapping
 
