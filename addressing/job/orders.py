@@ -40,7 +40,16 @@ def kept_order(order: PlateOrder, setting: Setting, pieces: Sequence[Piece]) -> 
     own = {piece.household: piece for piece in pieces if piece.kind == order.kind}
     taken = tuple(_taken(own[placed.household], placed) for placed in setting.pieces)
     placed = tuple(replace(each, wording=0) for each in setting.pieces)
-    return KeptOrder(order, replace(setting, pieces=placed), taken)
+    return KeptOrder(_placeless(order), replace(setting, pieces=placed), taken)
+
+
+def _placeless(order: PlateOrder) -> PlateOrder:
+    """The order without the place of its profile: the judge knows that by its digest."""
+    exchange = order.exchange
+    if exchange is None:
+        return order
+    intent = replace(exchange.intent, profile=Path(exchange.intent.profile.name))
+    return replace(order, exchange=replace(exchange, intent=intent))
 
 
 def _taken(piece: Piece, placed: SetPiece) -> Piece:

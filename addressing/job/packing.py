@@ -13,8 +13,7 @@ from addressing.job.counting import count_job
 from addressing.job.hinting import command_line
 from addressing.job.judging import Judged, judge_again
 from addressing.job.manifest import MANIFEST, NotPlate, manifest_of, replaceable, with_file
-from addressing.job.parting import orders_for
-from addressing.job.plates import to_print
+from addressing.job.parting import job_orders, to_print
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading
 from addressing.ledger import fingerprint
@@ -24,7 +23,7 @@ from addressing.proofs.words import mark
 from addressing.records.pages import Setting
 from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Device, Shop
-from addressing.records.tickets import DataRow, Ticket, TicketItem
+from addressing.records.tickets import DataRow, Ticket, TicketItem, TicketPlate
 from addressing.version import VERSION
 from addressing.where import Where
 
@@ -92,12 +91,8 @@ def _safe(press: Shop | None) -> str:
 
 def _made(reading: Reading) -> Iterator[_Made]:
     """The plates that the job should have now."""
-    counts = {count.kind: count for count in count_job(reading)}
-    for number, kind in enumerate(reading.kinds, start=1):
-        setting = to_print(kind.setting, reading.off_plates)
-        if not setting.pieces or (kind.static and reading.hosts_wait):
-            continue
-        for order, share in orders_for(number, kind, setting, counts[kind.kind], reading.press):
+    for kind, _, orders in job_orders(reading, count_job(reading)):
+        for order, share in orders:
             yield _Made(order, share, kind.stock.title)
 
 
@@ -199,7 +194,8 @@ def ticket_title(ticket: Ticket) -> str:
 def _rows(made: Sequence[_Made]) -> Iterator[DataRow]:
     for each in made:
         for page, piece in enumerate(each.setting.pieces, start=1):
-            lines = tuple(line.text for line in piece.lines)
+            own = [line for line in piece.lines if each.setting.ink_of(line.role) == each.order.ink]
+            lines = tuple(line.text for line in own)
             yield DataRow(f"{each.order.name}.pdf", page, each.order.copies, piece.household, lines)
 
 
@@ -208,7 +204,9 @@ def _ticket(reading: Reading, made: Sequence[_Made]) -> Ticket:
     items: dict[str, TicketItem] = {}
     for each in made:
         order, layout = each.order, each.setting.layout
-        plate = (f"{order.name}.pdf", len(order.households), order.copies)
+        plate = TicketPlate(
+            f"{order.name}.pdf", order.ink.spot, len(order.households), order.copies
+        )
         known = items.get(order.kind)
         if known is not None:
             items[order.kind] = replace(known, plates=(*known.plates, plate))
@@ -220,7 +218,7 @@ def _ticket(reading: Reading, made: Sequence[_Made]) -> Ticket:
             and ((outer.width, outer.height) == (layout.width, layout.height))
         )
         items[order.kind] = TicketItem(
-            order.kind, order.ink.spot, each.stock, layout.width, layout.height, (plate,),
+            order.kind, each.stock, layout.width, layout.height, (plate,),
             "outer" if on_outer else None,
         )  # fmt: skip
     hosts = reading.docket.hosts

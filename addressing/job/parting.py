@@ -1,15 +1,18 @@
 """One kind of piece as the plates that a press wants: how they are named, where they are parted."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from addressing.job.reading import SetKind
+from addressing.faults import Exit, Fault
+from addressing.job.reading import Reading, SetKind
 from addressing.records.counts import PieceCount
+from addressing.records.docket import Docket
 from addressing.records.pages import Setting
 from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Press, Shop
-from addressing.records.shops import FileRules
+from addressing.records.shops import Exchange, FileRules
 from addressing.version import VERSION
+from addressing.where import Where
 
 
 def rules_of(press: Press | None) -> FileRules:
@@ -17,16 +20,44 @@ def rules_of(press: Press | None) -> FileRules:
     return press.files if isinstance(press, Shop) else FileRules()
 
 
+Ordered = tuple[PlateOrder, Setting]
+"""A plate's order, and what is set on it."""
+
+
+def to_print(setting: Setting, held: frozenset[str]) -> Setting:
+    """The setting without the households that wait, or that a later wave has."""
+    pieces = tuple(p for p in setting.pieces if p.household is None or p.household not in held)
+    return replace(setting, pieces=pieces)
+
+
+def job_orders(
+    reading: Reading, counts: Sequence[PieceCount]
+) -> Iterator[tuple[SetKind, Setting, tuple[Ordered, ...]]]:
+    """Every kind that is printed now, what is set of it, and the orders of its plates.
+
+    Raises:
+        Fault: as `exchange_of` (exit 3).
+    """
+    number = 1
+    for kind in reading.kinds:
+        setting = to_print(kind.setting, reading.off_plates)
+        first, number = number, number + max(len(setting.inks), 1)
+        if setting.pieces and not (kind.static and reading.hosts_wait):
+            count = next(count for count in counts if count.kind == kind.kind)
+            yield kind, setting, tuple(orders_for(first, kind, setting, count, reading))
+
+
 def orders_for(
-    number: int, kind: SetKind, setting: Setting, copies: PieceCount, press: Press | None
-) -> Iterator[tuple[PlateOrder, Setting]]:
+    number: int, kind: SetKind, setting: Setting, copies: PieceCount, reading: Reading
+) -> Iterator[Ordered]:
     """The orders of a kind's plates with what is set on each, in order of print.
 
     `number` is the first one's in the order of print. Each ink has plates of its own, all with the
     same pages; only a part without anything in an ink has none in it. A shop's rules name the files
     and say how many pages each may have; every part but the last has as many as it may.
     """
-    rules, inks = rules_of(press), setting.inks
+    rules, inks = rules_of(reading.press), setting.inks
+    exchange = exchange_of(rules, reading.docket)
     pattern = rules.name
     if len(inks) > 1 and "{ink}" not in pattern:
         pattern += "-{ink}"
@@ -45,9 +76,30 @@ def orders_for(
                 copies=copies.needed + copies.overs if kind.static else 1,
                 version=VERSION,
                 lay=kind.lay,
+                bleed=rules.bleed,
+                exchange=exchange,
             )
             if ink in share.inks:
                 yield order, share
+
+
+def exchange_of(rules: FileRules, docket: Docket) -> Exchange | None:
+    """What a PDF/X-4 file says of itself; None for a plain one.
+
+    Raises:
+        Fault: the shop wants PDF/X-4, which is dated, and the docket has no date (exit 3).
+    """
+    if rules.intent is None:
+        return None
+    if docket.date is None:
+        raise Fault(
+            Exit.INPUT,
+            "date-missing",
+            "The shop wants PDF/X-4, which bears a date, and this job has none.",
+            'Give it in the docket, [job] date = "2026-05-30", or with --date.',
+            Where(docket.path or "docket", None, "docket:job.date"),
+        )
+    return Exchange(rules.intent, docket.date)
 
 
 def plate_name(pattern: str, number: int, piece: str, ink: str, part: tuple[int, int]) -> str:

@@ -1,7 +1,7 @@
 """The main job: proved plates, proof sheet, counts, job sheet and manifest in the job's folder."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from addressing.estimating import counts_tsv
@@ -20,7 +20,7 @@ from addressing.job.manifest import (
     with_file,
 )
 from addressing.job.orders import ORDERS, kept_order, orders_bytes
-from addressing.job.parting import orders_for
+from addressing.job.parting import job_orders
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading, SetKind
 from addressing.job.remembering import HOUSEHOLDS, households_text
@@ -141,14 +141,7 @@ def _plates(
     plates: list[PlateFile] = []
     verdicts: list[Verdict] = []
     kept: list[KeptOrder] = []
-    number = 1
-    for kind in reading.kinds:
-        setting = to_print(kind.setting, reading.off_plates)
-        first, number = number, number + max(len(setting.inks), 1)
-        if not setting.pieces or (kind.static and reading.hosts_wait):
-            continue
-        count = next(count for count in counts if count.kind == kind.kind)
-        orders = tuple(orders_for(first, kind, setting, count, reading.press))
+    for kind, setting, orders in job_orders(reading, counts):
         _refuse(orders[0][0].name, judge_orders([order for order, _ in orders], setting))
         for order, part in orders:
             working = together.working(folder / "plates" / f"{order.name}.pdf")
@@ -159,12 +152,6 @@ def _plates(
             kept.append(kept_order(order, part, kind.pieces))
         tell(f"{kind.kind} proved", len(kind.setting.pieces))
     return tuple(plates), tuple(verdicts), tuple(kept)
-
-
-def to_print(setting: Setting, held: frozenset[str]) -> Setting:
-    """The setting without the households that wait, or that a later wave has."""
-    pieces = tuple(p for p in setting.pieces if p.household is None or p.household not in held)
-    return replace(setting, pieces=pieces)
 
 
 def _judged(working: Path, order: PlateOrder, setting: Setting, kind: SetKind) -> Verdict:

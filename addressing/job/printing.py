@@ -9,7 +9,8 @@ from typing import Any
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
 from addressing.job.manifest import MANIFEST, keep_docket
-from addressing.job.plates import Made, Tell, make_plates, to_print
+from addressing.job.parting import to_print
+from addressing.job.plates import Made, Tell, make_plates
 from addressing.job.reading import Reading
 from addressing.ledger import LEDGER, compare, fingerprint, open_ledger
 from addressing.records.prints import Balance, Wanted

@@ -1,16 +1,21 @@
 """Where a piece lies on its page: the page's boxes, and the step that takes all ink there."""
 
 from addressing.plates.numbers import number
-from addressing.records.affine import SAME, on_page, piece_box
+from addressing.records.affine import SAME, after, on_page, piece_box
 from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Box
 
 
 def page_boxes(order: PlateOrder) -> str:
-    """The entries of a page's dictionary: the page that is fed, and the piece on it."""
-    page = order.lay.page if order.lay is not None else order.trim
-    piece = _edges(piece_box(order.lay, order.trim))
-    return f"/MediaBox {_edges(Box(0.0, 0.0, *page))} /BleedBox {piece} /TrimBox {piece}"
+    """The entries of a page's dictionary: the page, the piece with its bleed, the piece."""
+    bleed = order.bleed if order.lay is None else 0.0
+    width, height = order.lay.page if order.lay is not None else order.trim
+    page = Box(0.0, 0.0, width + 2 * bleed, height + 2 * bleed)
+    piece = piece_box(order.lay, order.trim)
+    if bleed:
+        piece = Box(bleed, bleed, piece.width, piece.height)
+    over = page if bleed else piece
+    return f"/MediaBox {_edges(page)} /BleedBox {_edges(over)} /TrimBox {_edges(piece)}"
 
 
 def _edges(box: Box) -> str:
@@ -20,7 +25,8 @@ def _edges(box: Box) -> str:
 
 def laying(order: PlateOrder) -> bytes:
     """The step before a page's lines; nothing where they stand as they are."""
-    *turning, x, y = on_page(order.lay, order.trim)
+    bleed = order.bleed if order.lay is None else 0.0
+    *turning, x, y = after(on_page(order.lay, order.trim), (1.0, 0.0, 0.0, 1.0, bleed, bleed))
     written = [*(number(part, 8) for part in turning), number(x), number(y)]
     if written == [number(part) for part in SAME]:
         return b""

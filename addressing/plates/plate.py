@@ -7,6 +7,7 @@ from pathlib import Path
 from addressing.faults import Exit, Fault
 from addressing.files import write_fault
 from addressing.plates.drawing import LEVEL, Sheaf, draw_pages
+from addressing.plates.exchange import claims
 from addressing.plates.glyphs import form_box, form_operators
 from addressing.plates.inks import separation
 from addressing.plates.laying import page_boxes
@@ -63,10 +64,11 @@ class _Plate:
         self._write_tree()
         self._write_resources()
         order = self._order
-        root = self._writer.put(f"<< /Type /Catalog /Pages {self._tree} 0 R >>")
+        said = claims(self._writer, order)
+        root = self._writer.put(f"<< /Type /Catalog /Pages {self._tree} 0 R{said.catalogue} >>")
         info = self._writer.put(
             f"<< /Title {string(order.name)} /Producer {string(f'addressing {order.version}')}"
-            " /Trapped /False >>"
+            f"{said.dates} /Trapped /False{said.version} >>"
         )
         self._writer.finish(root, info)
 

@@ -57,6 +57,11 @@ class ObjectWriter:
         head = f"<< {entries}/Length {len(packed)} /Filter /FlateDecode >>\nstream\n"
         return self._object(head.encode("ascii") + packed + b"\nendstream", None)
 
+    def put_plain(self, entries: str, data: bytes) -> int:
+        """Write a stream as it is; `entries` as for `put_stream`."""
+        head = f"<< {entries}/Length {len(data)} >>\nstream\n"
+        return self._object(head.encode("ascii") + data + b"\nendstream", None)
+
     def finish(self, root: int, info: int) -> None:
         """Write the table and the trailer; the ID is the digest of all that came before.
 

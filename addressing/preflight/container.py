@@ -67,8 +67,27 @@ class Container:
             raise Objection(f"Object {number} of the file doesn't end as an object must.")
         return self.data[start : close.start()]
 
-    def stream(self, number: int) -> tuple[dict[str, Value], bytes]:
-        """The dictionary and the inflated bytes of a stream.
+    def open_stream(self, number: int) -> tuple[dict[str, Value], bytes]:
+        """The dictionary and the bytes of a stream that isn't packed.
+
+        Raises:
+            Objection: it isn't exactly one stream of the length that it states.
+        """
+        start, end = self._start(number), self.ends[number]
+        match = _STREAM.match(self.data, start, end)
+        if match is None:
+            raise Objection(f"Object {number} of the file should be a stream and isn't.")
+        keys = read_dict(match[1])
+        length = keys.get("Length")
+        if "Filter" in keys or not isinstance(length, float) or not length.is_integer():
+            raise Objection(f"The stream in object {number} isn't plain.")
+        stop = match.end() + int(length)
+        if _ENDSTREAM.fullmatch(self.data, stop, end) is None:
+            raise Objection(f"The stream in object {number} doesn't end where its length says.")
+        return keys, self.data[match.end() : stop]
+
+    def stream(self, number: int, most: int = 0) -> tuple[dict[str, Value], bytes]:
+        """The dictionary and the inflated bytes of a stream; `most` of them, if not INFLATED.
 
         Raises:
             Objection: it isn't exactly one deflated stream of the length that it states.
@@ -88,7 +107,7 @@ class Container:
         stop = match.end() + int(length)
         if _ENDSTREAM.fullmatch(self.data, stop, end) is None:
             raise Objection(f"The stream in object {number} doesn't end where its length says.")
-        return keys, inflate(self.data[match.end() : stop], number)
+        return keys, inflate(self.data[match.end() : stop], number, most or INFLATED)
 
     def _start(self, number: int) -> int:
         """Where the value of an object begins, behind its own number."""
@@ -100,7 +119,7 @@ class Container:
         return match.end()
 
 
-def inflate(packed: bytes, number: int) -> bytes:
+def inflate(packed: bytes, number: int, most: int = INFLATED) -> bytes:
     """Inflate one stream, with a limit and nothing left over.
 
     Raises:
@@ -108,7 +127,7 @@ def inflate(packed: bytes, number: int) -> bytes:
     """
     unpacker = zlib.decompressobj()
     try:
-        plain = unpacker.decompress(packed, INFLATED)
+        plain = unpacker.decompress(packed, most)
     except zlib.error as error:
         raise Objection(f"The stream in object {number} is damaged.") from error
     if not unpacker.eof:

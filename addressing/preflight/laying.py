@@ -41,6 +41,8 @@ class Laid:
     up: complex
     plain: bool = False
     """True when a page takes no step at all: its lines stand as they are."""
+    over: float = 0.0
+    """How far the bleed reaches beyond the piece."""
 
     def place(self, x: float, y: float) -> complex:
         """Where a point of the piece is asked for on the page."""
@@ -74,8 +76,10 @@ def laid(order: PlateOrder) -> Laid:
     width, height = order.trim
     lay = order.lay
     if lay is None:
-        whole = Box(0.0, 0.0, width, height)
-        return Laid(whole, whole, 0j, 1 + 0j, 1j, plain=True)
+        edge = order.bleed
+        whole = Box(0.0, 0.0, width + 2 * edge, height + 2 * edge)
+        piece = Box(edge, edge, width, height)
+        return Laid(whole, piece, complex(edge, edge), 1 + 0j, 1j, plain=not edge, over=edge)
     if lay.way not in WAYS or lay.side not in SIDES or not {lay.turn, lay.feed} <= set(TURNS):
         raise Objection("The order asks for a way to lay the piece that doesn't exist.")
     quarter = _QUARTER[lay.turn]

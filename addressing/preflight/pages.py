@@ -16,6 +16,7 @@ from addressing.preflight.words import word_faults
 from addressing.records.pages import SetLine, SetPiece, Setting, hand_of
 from addressing.records.pieces import Piece
 from addressing.records.plates import PlateOrder
+from addressing.records.shelf import Box
 
 BOX_SLACK = 0.0006
 """Points, by which another reader may see a box otherwise (single precision)."""
@@ -125,11 +126,13 @@ def _framed(bench: Bench, index: int) -> tuple[int, tuple[str, ...]]:
 
 @lru_cache(maxsize=4)
 def _boxes(at: Laid) -> tuple[tuple[float, ...], ...]:
-    """The page's boxes as they are written: the page that is fed, and twice the piece on it."""
-    page, piece = (
-        written((box.left, box.bottom, box.right, box.top)) for box in (at.page, at.piece)
+    """The page's boxes as they are written: the page, the piece with its bleed, the piece."""
+    piece, over = at.piece, at.over
+    bleed = Box(
+        piece.left - over, piece.bottom - over, piece.width + 2 * over, piece.height + 2 * over
     )
-    return page, piece, piece
+    edges = ((box.left, box.bottom, box.right, box.top) for box in (at.page, bleed, piece))
+    return tuple(written(each) for each in edges)
 
 
 @lru_cache(maxsize=64)

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from addressing.preflight.container import Container
+from addressing.preflight.exchange import CATALOGUE, INFO, exchange_faults, exchange_objects
 from addressing.preflight.values import (
     Objection,
     Ref,
@@ -58,10 +59,14 @@ def read_skeleton(file: Container, order: PlateOrder) -> tuple[Skeleton, tuple[s
     """
     faults: list[str] = []
     root, info = _trailer(file, faults)
-    catalogue = _dict(file, root, "The catalogue", ("Type", "Pages"), faults)
+    more = CATALOGUE if order.exchange is not None else ()
+    catalogue = _dict(file, root, "The catalogue", ("Type", "Pages", *more), faults)
     if catalogue.get("Type") != "Catalog":
         faults.append("The catalogue isn't marked as one.")
-    faults.extend(_info_faults(_dict(file, info, "The plate's information", None, faults), order))
+    information = _dict(file, info, "The plate's information", None, faults)
+    faults.extend(_info_faults(information, order))
+    faults.extend(exchange_faults(file, catalogue, information, order))
+    claimed = exchange_objects(file, catalogue) if order.exchange is not None else ()
     top = _ref(catalogue, "Pages", "the catalogue")
     branches, pages, parents = _tree(file, top, faults)
     resources = _ref(read_dict(file.plain(pages[0])), "Resources", "page 1")
@@ -70,7 +75,7 @@ def read_skeleton(file: Container, order: PlateOrder) -> tuple[Skeleton, tuple[s
     if list(forms) != sorted(forms):
         faults.append("The plate's letters aren't in the order of their numbers.")
     ink = _ink_object(file, shared, order.ink, faults)
-    used = (root, info, top, *branches, *pages, resources, *ink, *forms.values())
+    used = (root, info, *claimed, top, *branches, *pages, resources, *ink, *forms.values())
     opening = b"/Ink cs 1 scn\n" if order.ink.channel is None else _channel(order.ink)
     return Skeleton(pages, parents, resources, forms, opening, used), tuple(faults)
 
@@ -125,7 +130,8 @@ def _ref(found: dict[str, Value], key: str, what: str) -> int:
 
 def _info_faults(info: dict[str, Value], order: PlateOrder) -> Iterator[str]:
     """The plate's own name and maker, and nothing that could name a guest or a day."""
-    yield from key_faults(info, ("Title", "Producer", "Trapped"), "The plate's information")
+    wanted = INFO if order.exchange is not None else ("Title", "Producer", "Trapped")
+    yield from key_faults(info, wanted, "The plate's information")
     if words_of(info.get("Title", 0.0)) != order.name:
         yield f"The plate's title isn't {order.name}."
     if words_of(info.get("Producer", 0.0)) != f"addressing {order.version}":

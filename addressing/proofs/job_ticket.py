@@ -120,22 +120,23 @@ def _items(ticket: Ticket, sheet: Sheet) -> list[Block]:
             kind_name(item.kind),
             item.stock if item.on is None else f"the {item.on}’s own envelope",
             size_words(item.width, item.height, ticket.country),
-            item.ink,
+            " and ".join(item.inks),
             method,
             f"{item.prints:,}",
         )
         for item in ticket.items
     ]
     files = (
-        Column("File", 5.5),
+        Column("File", 5),
+        Column("Ink", 2.6),
         Column("Pages", 1.4, right=True),
         Column("Copies of each", 2, right=True),
         Column("Prints", 1.4, right=True),
     )
     each = [
-        (name, f"{pages:,}", f"{copies:,}", f"{pages * copies:,}")
+        (plate.name, plate.ink, f"{plate.pages:,}", f"{plate.copies:,}", f"{plate.prints:,}")
         for item in ticket.items
-        for name, pages, copies in item.plates
+        for plate in item.plates
     ]
     return [
         *_heading("What is to be printed"),
@@ -148,7 +149,7 @@ def _items(ticket: Ticket, sheet: Sheet) -> list[Block]:
 def _files(ticket: Ticket, sheet: Sheet) -> list[Block]:
     """How the files are made, so that nobody has to open one to know."""
     rules = ticket.shop.files if ticket.shop else FileRules()
-    inks = ", ".join(dict.fromkeys(item.ink for item in ticket.items))
+    inks = ", ".join(dict.fromkeys(ink for item in ticket.items for ink in item.inks))
     standard = "PDF/X-4" if rules.standard == "pdf/x-4" else "PDF 1.6, spot colour only"
     points = (
         f"{standard}. One ink a file, by its own name: {inks}. 100 %, no tint, nothing to trap.",

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from addressing.records.lays import Lay
 from addressing.records.shelf import Ink
+from addressing.records.shops import Exchange
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +25,10 @@ class PlateOrder:
     copies: int
     version: str
     lay: Lay | None = None
+    bleed: float = 0.0
+    """Points beyond the trim on every side; only where no device lays the piece."""
+    exchange: Exchange | None = None
+    """What makes it a PDF/X-4 file; None for a plain one."""
 
 
 @dataclass(frozen=True, slots=True)

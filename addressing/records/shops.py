@@ -37,6 +37,14 @@ class Intent:
 
 
 @dataclass(frozen=True, slots=True)
+class Exchange:
+    """What a PDF/X-4 file says of itself: its printing condition, and its day (ISO 8601)."""
+
+    intent: Intent
+    date: str
+
+
+@dataclass(frozen=True, slots=True)
 class FileRules:
     """How a shop wants its files.
 

@@ -6,30 +6,46 @@ from addressing.records.shelf import Shop
 
 
 @dataclass(frozen=True, slots=True)
-class TicketItem:
-    """One kind of piece. Lengths in points.
+class TicketPlate:
+    """One file: its name, its ink, its pages, the copies of each."""
 
-    `plates` are (file's name, pages, copies of each page), in order of print. `stock` is the
-    paper's title, `on` the kind on whose envelopes it is printed, where it has none of its own.
-    """
-
-    kind: str
+    name: str
     ink: str
-    stock: str
-    width: float
-    height: float
-    plates: tuple[tuple[str, int, int], ...]
-    on: str | None = None
+    pages: int
+    copies: int
 
     @property
     def prints(self) -> int:
         """How many prints come of it."""
-        return sum(pages * copies for _, pages, copies in self.plates)
+        return self.pages * self.copies
+
+
+@dataclass(frozen=True, slots=True)
+class TicketItem:
+    """One kind of piece. Lengths in points.
+
+    `plates` come in order of print; each of its inks has its own. `stock` is the paper's title,
+    `on` the kind on whose envelopes it is printed, where it has none of its own.
+    """
+
+    kind: str
+    stock: str
+    width: float
+    height: float
+    plates: tuple[TicketPlate, ...]
+    on: str | None = None
 
     @property
-    def pages(self) -> int:
-        """The pages of all of its files."""
-        return sum(pages for _, pages, _ in self.plates)
+    def inks(self) -> tuple[str, ...]:
+        """Its inks, each a pass of its own."""
+        return tuple(dict.fromkeys(plate.ink for plate in self.plates))
+
+    @property
+    def prints(self) -> int:
+        """How many pieces are printed, however many inks they take."""
+        return max(
+            sum(plate.prints for plate in self.plates if plate.ink == ink) for ink in self.inks
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ import subprocess
 from collections.abc import Callable
 from pathlib import Path
 
+import pikepdf
 import pytest
 
 Ran = subprocess.CompletedProcess[str]
@@ -83,3 +84,38 @@ def test_an_order_below_the_shop_s_least_is_no_offer(
     routes = [route for route in said["routes"] if "penhew" in json.dumps(route)]
     assert routes
     assert all("takes orders of 50 and more" in json.dumps(route) for route in routes)
+
+
+X4 = 'standard = "pdf/x-4"\ncondition = "FOGRA51"\nprofile = "press.icc"\nbleed_mm = 3.175\n'
+
+
+def press_profile() -> bytes:
+    """The header of a press's ICC profile (ICC.1:2010, 7.2); no profile may be shipped."""
+    header = bytearray(132)
+    header[0:4], header[8:12] = (132).to_bytes(4, "big"), b"\x02\x10\x00\x00"
+    header[12:16], header[16:20], header[36:40] = b"prtr", b"CMYK", b"acsp"
+    return bytes(header)
+
+
+def test_a_shop_that_wants_x_4_gets_it_dated_and_with_its_profile(
+    addressing: Run, write_list: Write, docket: Path
+) -> None:
+    shops = docket.with_name("shops")
+    (shops / "press.icc").write_bytes(press_profile())
+    (shops / "penhew.toml").write_text(SHOP + X4)
+    arguments = (write_list(), "--docket", docket)
+    ran = addressing("plates", *arguments, "--json")
+    assert ran.returncode == 3
+    assert json.loads(ran.stderr.splitlines()[-1])["fault"]["code"] == "date-missing"
+    docket.write_text(f'[job]\ndate = "2026-03-10"\n{DOCKET}')
+    assert addressing("plates", *arguments, "--json").returncode == 0
+    plate = Path("guests-job/plates/PP_outer_penhew-white_01of02.pdf")
+    with pikepdf.open(plate) as pdf:
+        intent = pdf.Root.OutputIntents[0]
+        assert intent.DestOutputProfile.read_bytes() == press_profile()
+        assert [float(edge) for edge in pdf.pages[0].trimbox] == [9, 9, 531, 387]
+    (shops / "press.icc").unlink()
+    assert addressing("preflight", "guests-job").returncode == 0
+    ran = addressing("plates", *arguments, "--json")
+    assert ran.returncode == 3
+    assert json.loads(ran.stderr.splitlines()[-1])["fault"]["code"] == "shop-wrong"
