@@ -2,6 +2,7 @@
 
 from addressing.cli.answer import answer
 from addressing.cli.calendar import calendar
+from addressing.cli.calibrate import calibrate
 from addressing.cli.check import check
 from addressing.cli.clear import clear
 from addressing.cli.compare import compare
@@ -19,6 +20,7 @@ from addressing.cli.quote import quote
 from addressing.cli.reprint import reprint
 from addressing.cli.shelf import devices, faces, layouts, shops, styles
 from addressing.cli.tally import tally
+from addressing.cli.test_sheet import test_sheet
 from addressing.cli.tidy import tidy
 
 COMMANDS = (
@@ -37,6 +39,8 @@ COMMANDS = (
     calendar,
     preflight,
     package,
+    test_sheet,
+    calibrate,
     printed,
     spoiled,
     destroyed,

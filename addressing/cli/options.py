@@ -2,6 +2,8 @@
 
 import datetime as dt
 from collections.abc import Callable
+from dataclasses import dataclass
+from functools import wraps
 from pathlib import Path
 from typing import Any
 
@@ -101,3 +103,48 @@ def docket_known(docket: Path | None, place: Path) -> Path | None:
 
     kept = docket_kept(place)
     return docket or (Path(kept) if kept else None)
+
+
+@dataclass(frozen=True, slots=True)
+class Through:
+    """Which layout goes through which device, and how; None is as the docket has it."""
+
+    layout: str
+    docket: Path | None
+    device: str | None
+    way: str | None
+    tray: str | None
+
+    @property
+    def folder(self) -> Path:
+        """Where what belongs to the docket lies."""
+        return self.docket.parent if self.docket is not None else Path()
+
+
+def device_options(command: Command) -> Command:
+    """LAYOUT, and which device, way and tray it goes through: one `Through`, the first argument."""
+    from addressing.records.lays import WAYS
+
+    @wraps(command)
+    def through(
+        *,
+        layout: str,
+        docket_path: Path | None,
+        device: str | None,
+        way: str | None,
+        tray: str | None,
+        **rest: object,
+    ) -> object:
+        return command(Through(layout, docket_path, device, way, tray), **rest)
+
+    options = (
+        click.argument("layout", metavar="LAYOUT"),
+        docket_option,
+        click.option("--device", metavar="NAME", help="The device; default: the docket's."),
+        click.option("--way", type=click.Choice(WAYS), help="How the envelope is laid."),
+        click.option("--tray", metavar="NAME", help="Your name for the tray. Default: main."),
+    )
+    wrapped: Command = through
+    for option in reversed(options):
+        wrapped = option(wrapped)
+    return wrapped

@@ -4,6 +4,15 @@ In: a device's record, a layout, the docket's choice, what was measured. Out: th
 the part of it that can be inked, a calibration, the order of print. Draws and writes nothing.
 """
 
+from addressing.feeding.calibrating import Measured, Solved, marks_on, solve
 from addressing.feeding.laying import check_stock, lay_for, within_reach
 
-__all__ = ["check_stock", "lay_for", "within_reach"]
+__all__ = [
+    "Measured",
+    "Solved",
+    "check_stock",
+    "lay_for",
+    "marks_on",
+    "solve",
+    "within_reach",
+]

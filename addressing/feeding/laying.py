@@ -4,9 +4,17 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 
 from addressing.faults import Exit, Fault
-from addressing.records.affine import moved, moved_box, on_page, size_turned, turned, undone
+from addressing.records.affine import (
+    moved,
+    moved_box,
+    on_page,
+    size_turned,
+    true_place,
+    turned,
+    undone,
+)
 from addressing.records.docket import FeedChoice
-from addressing.records.lays import Calibration, Edges, Lay
+from addressing.records.lays import Edges, Lay
 from addressing.records.shelf import Box, Device, Feed, Layout, Sheet, Stock
 from addressing.units import mm_to_pt, pt_to_mm
 from addressing.where import Where
@@ -116,11 +124,6 @@ def _on_sheet(device: Device, layout: Layout, way: str, sheet: Sheet) -> Iterato
     yield Lay(way, page, turn, feed, side, round(lead, 3), edges)
 
 
-def corrected(lay: Lay, calibration: Calibration | None) -> Lay:
-    """The lay with what was measured on the device."""
-    return replace(lay, calibration=calibration)
-
-
 def within_reach(layout: Layout, lay: Lay) -> Layout:
     """The layout with its safe area cut down to what can be inked when it lies like this.
 
@@ -130,9 +133,8 @@ def within_reach(layout: Layout, lay: Lay) -> Layout:
     trim = (layout.width, layout.height)
     safe = _shared(layout.safe, _reach(lay, trim))
     if lay.calibration is not None:
-        plain = replace(lay, calibration=None)
-        back = undone(on_page(plain, trim))
-        safe = _less(safe, trim, lambda x, y: moved(back, *moved(on_page(lay, trim), x, y)))
+        asked = undone(true_place(lay.calibration))
+        safe = _less(safe, trim, lambda x, y: moved(asked, x, y))
     return replace(layout, safe=safe)
 
 

@@ -5,9 +5,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from addressing.feeding import check_stock, lay_for, within_reach
+from addressing.feeding import check_stock, within_reach
 from addressing.guestlist import check_hosts, read_list
 from addressing.job.deciding import decide
+from addressing.job.laying import lay_of
 from addressing.job.lettering import faces_for, inks_for
 from addressing.job.posting import POSTED, reading_by_machine, with_stamps
 from addressing.job.remembering import remember
@@ -187,7 +188,7 @@ def _set(
     lay, margin = None, press.margin if press else 0.0
     if isinstance(press, Device):
         check_stock(press, stock)
-        lay = lay_for(press, layout, docket.feed, lambda: map(shelf.layout, shelf.layouts()))
+        lay = lay_of(press, layout, docket.feed, shelf)
         layout, margin = within_reach(layout, lay), 0.0
     setting, findings = fit(pieces, choice, layout, faces, inks, margin)
     return SetKind(choice.kind, pieces, setting, stock, lay), findings

@@ -10,6 +10,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import TypeVar
 
+from addressing.materials.calibrations import Place, read_calibrations
 from addressing.materials.devices import read_device, read_devices
 from addressing.materials.faces import face_sources, read_face
 from addressing.materials.inks import read_inks, read_stocks
@@ -20,6 +21,7 @@ from addressing.materials.rates import read_rates
 from addressing.materials.shops import read_shop, read_shops
 from addressing.materials.styles import read_style
 from addressing.records.costs import Rates
+from addressing.records.lays import Calibration
 from addressing.records.postage import PostRates
 from addressing.records.shelf import Device, Face, Ink, Layout, Press, Shop, Stock
 from addressing.records.styles import Style
@@ -133,6 +135,10 @@ class Shelf:
         if device is not None:
             return self.device(device)
         return self.shop(shop) if shop is not None else None
+
+    def calibration(self, place: Place) -> Calibration | None:
+        """Where a device truly prints, as it was measured; None when it wasn't."""
+        return read_calibrations(self.beside).get(place) if self.beside is not None else None
 
     def _layout_paths(self) -> dict[str, Path]:
         packaged = package_folder("layouts")

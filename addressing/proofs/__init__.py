@@ -1,4 +1,4 @@
-"""What people look at and sign: the contact sheet, the job sheet, what goes to a shop.
+"""What people look at and sign: contact sheet, job sheet, test sheets, what goes to a shop.
 
 In: settings, their pages and outlines, findings, counts. Out: PDF files. Draws the same outlines as
 the plates; never lays out an envelope itself.
@@ -7,6 +7,16 @@ the plates; never lays out an envelope itself.
 from addressing.proofs.contact_sheet import contact_sheet
 from addressing.proofs.job_sheet import job_sheet
 from addressing.proofs.job_ticket import job_ticket, sent_in_sheet
+from addressing.proofs.light_sheet import light_sheet
 from addressing.proofs.shop_proof import shop_proof
+from addressing.proofs.test_sheet import test_sheet
 
-__all__ = ["contact_sheet", "job_sheet", "job_ticket", "sent_in_sheet", "shop_proof"]
+__all__ = [
+    "contact_sheet",
+    "job_sheet",
+    "job_ticket",
+    "light_sheet",
+    "sent_in_sheet",
+    "shop_proof",
+    "test_sheet",
+]

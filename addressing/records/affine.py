@@ -109,4 +109,4 @@ def on_page(lay: Lay | None, trim: tuple[float, float]) -> Matrix:
     laid = after(turned(lay.turn, trim), (1.0, 0.0, 0.0, 1.0, box.left, box.bottom))
     if lay.calibration is None:
         return laid
-    return after(laid, undone(true_place(lay.calibration)))
+    return after(undone(true_place(lay.calibration)), laid)

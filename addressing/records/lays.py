@@ -29,11 +29,12 @@ class Edges:
 
 @dataclass(frozen=True, slots=True)
 class Calibration:
-    """Where a device truly prints: what is asked for at (x, y) lands at these sums.
+    """Where a device truly prints: what is asked for at (x, y) of a piece lands at these sums.
 
-    x' = `x[0]`·x + `x[1]`·y + `x[2]`, y' = `y[0]`·x + `y[1]`·y + `y[2]`, in points on the page of
-    the `way` that was measured. `name` says which device, tray, layout and way. `left_over` is the
-    largest distance (pt) between a mark as measured and these sums; `marks` how many there were.
+    x' = `x[0]`·x + `x[1]`·y + `x[2]`, y' = `y[0]`·x + `y[1]`·y + `y[2]`, in the piece's own points:
+    from its lower left corner as it is read. `name` says which device, tray, layout and way were
+    measured, with a fingerprint of these numbers. `left_over` is the largest distance (pt) between
+    a mark as measured and the sums; `marks` is how many were measured.
     """
 
     name: str

@@ -4,9 +4,10 @@ from dataclasses import dataclass
 
 from addressing.records.counts import PieceCount
 from addressing.records.findings import Finding
+from addressing.records.lays import Lay
 from addressing.records.pages import Outlines, Page, Setting
 from addressing.records.plates import PlateFile
-from addressing.records.shelf import Press, Stock
+from addressing.records.shelf import Device, Ink, Layout, Press, Stock
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,3 +67,23 @@ class PlateRun:
     settings: tuple[Setting, ...]
     press: Press | None = None
     notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """A device's test sheet: what goes through it, how, and what is measured.
+
+    `marks` are named places in millimetres from the piece's left edge and from its top. `shown` has
+    one page, for holding to the light. `ink` is what the device lays down; `tray` is the user's
+    name for the tray.
+    """
+
+    device: Device
+    tray: str
+    layout: Layout
+    lay: Lay
+    ink: Ink
+    marks: tuple[tuple[str, float, float], ...]
+    shown: ProofSet
+    version: str
+    country: str = "US"

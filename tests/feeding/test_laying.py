@@ -8,7 +8,7 @@ from addressing.faults import Exit, Fault
 from addressing.feeding import check_stock, lay_for, within_reach
 from addressing.feeding.laying import turn_of
 from addressing.materials.shelf import open_shelf
-from addressing.records.affine import moved, moved_box, on_page, piece_box
+from addressing.records.affine import moved, moved_box, on_page, piece_box, undone
 from addressing.records.docket import FeedChoice
 from addressing.records.lays import Calibration, Edges
 from addressing.records.shelf import Box, Device, Feed, StockLimits
@@ -156,9 +156,9 @@ def test_a_calibration_asks_for_what_lands_right_and_leaves_it_room() -> None:
     lay = replace(lay_for(TONER, A7, FeedChoice(way="turned")), calibration=true)
     plain = replace(lay, calibration=None)
     for point in ((0.0, 0.0), (100.0, 50.0), TRIM):
-        x, y = moved(on_page(lay, TRIM), *point)
+        x, y = moved(undone(on_page(plain, TRIM)), *moved(on_page(lay, TRIM), *point))
         landed = (1.002 * x + 0.004 * y + 2.5, -0.004 * x + 0.998 * y - 1.5)
-        assert landed == pytest.approx(moved(on_page(plain, TRIM), *point))
+        assert landed == pytest.approx(point)
     cut = within_reach(A7, lay).safe
     assert within_reach(A7, plain).safe.holds(cut)
     asked = moved_box(on_page(lay, TRIM), cut)
