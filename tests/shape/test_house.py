@@ -69,7 +69,7 @@ def test_every_command_has_help_and_stands_once() -> None:
     assert len(names) == len(set(names))
     for command in COMMANDS:
         assert command.help
-        assert command.help.endswith(".")
+        assert command.help.rstrip().endswith(".")
 
 
 def test_the_version_stands_once() -> None:
