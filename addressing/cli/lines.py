@@ -14,9 +14,11 @@ from addressing.cli.options import (
     to_option,
 )
 from addressing.faults import Exit
+from addressing.records.pieces import household_of
 
 if TYPE_CHECKING:
     from addressing.job.reading import Reading
+    from addressing.records.pieces import Piece
 
 
 @click.command()
@@ -43,10 +45,13 @@ def lines(list_path: Path, docket_path: Path | None, folder: Path | None, *, as_
 def _say(reading: "Reading") -> None:
     from addressing.cli.speaking import heading, say
 
+    pieces: dict[str, list[Piece]] = {}
+    for piece in reading.pieces:
+        pieces.setdefault(household_of(piece.household or ""), []).append(piece)
+    width = 2 + max((len(piece.kind) for piece in reading.pieces), default=0)
     for number, household in enumerate(reading.guest_list.households, start=1):
         waits = "  waiting for an answer" if household.key in reading.held else ""
         heading(f"{number}  {household.name}  {household.key}{waits}")
-        for piece in reading.pieces:
-            if piece.household == household.key:
-                for place, line in enumerate(piece.wordings[0].lines):
-                    say(f"  {piece.kind if place == 0 else '':<8}{line.text}")
+        for piece in pieces.get(household.key, ()):
+            for place, line in enumerate(piece.wordings[0].lines):
+                say(f"  {piece.kind if place == 0 else '':<{width}}{line.text}")

@@ -15,6 +15,7 @@ from addressing.cli.options import (
     to_option,
 )
 from addressing.faults import Exit
+from addressing.records.pieces import CARDS
 
 if TYPE_CHECKING:
     from addressing.job.plates import Made
@@ -69,7 +70,7 @@ def _say_made(made: "Made") -> None:
     for plate, verdict in zip(made.plates, made.verdicts, strict=True):
         seen = dict(verdict.counted)
         many = (
-            counted(plate.pages, "envelope")
+            counted(plate.pages, "card" if plate.kind in CARDS else "envelope")
             if plate.households
             else f"one page, {counted(plate.copies, 'copy', 'copies')}"
         )

@@ -13,6 +13,7 @@ import click
 
 from addressing.faults import Fault
 from addressing.records.findings import Finding, Severity
+from addressing.records.pieces import CARDS, household_of
 from addressing.tables import lookup
 
 if TYPE_CHECKING:
@@ -69,17 +70,22 @@ def say_list(reading: "Reading") -> None:
     """Rows, households, guests, envelopes in one line."""
     guests = reading.guest_list
     people = sum(len(household.people) for household in guests.households)
-    envelopes = sum(1 for piece in reading.pieces if piece.household is not None)
+    pieces = sum(1 for piece in reading.pieces if piece.household is not None)
     unused = f" ({counted(len(guests.unused), 'row')} not used)" if guests.unused else ""
     say(
         f"{guests.file}: {counted(guests.rows, 'row')}{unused}, "
         f"{counted(len(guests.households), 'household')}, {counted(people, 'guest')}, "
-        f"{counted(envelopes, 'envelope')}{_held_envelopes(reading)}."
+        f"{counted(pieces, _called(reading))}{_held_pieces(reading)}."
     )
 
 
-def _held_envelopes(reading: "Reading") -> str:
-    held = sum(1 for piece in reading.pieces if piece.household in reading.held)
+def _called(reading: "Reading") -> str:
+    """Envelopes, or pieces where cards are among them."""
+    return "piece" if set(reading.docket.make) & set(CARDS) else "envelope"
+
+
+def _held_pieces(reading: "Reading") -> str:
+    held = sum(1 for p in reading.pieces if household_of(p.household or "") in reading.held)
     return f" ({held} of them held back)" if held else ""
 
 

@@ -6,7 +6,7 @@ from addressing.job.counting import count_job, wanted_pieces
 from addressing.job.reading import Reading
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Household, Person
-from addressing.records.pieces import Piece
+from addressing.records.pieces import Piece, household_of
 from addressing.records.questions import Decision
 from addressing.tables import lookup
 
@@ -85,7 +85,8 @@ def lines_answer(reading: Reading) -> Answer:
     """`lines --json`: the wording of every piece, held households too."""
     by_key: dict[str | None, list[Piece]] = {}
     for piece in reading.pieces:
-        by_key.setdefault(piece.household, []).append(piece)
+        key = piece.household and household_of(piece.household)
+        by_key.setdefault(key, []).append(piece)
     return {
         "households": [
             _household(reading, household, by_key.get(household.key, []))
@@ -99,6 +100,7 @@ def _household(reading: Reading, household: Household, pieces: list[Piece]) -> A
     held = household.key in reading.held
     return {
         "key": household.key,
+        "number": household.number,
         "held": held,
         "people": [_person(person) for person in household.people],
         "label": household.label.text if household.label else None,

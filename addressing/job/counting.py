@@ -1,9 +1,11 @@
-"""How many of each kind a job needs: households for their pieces, static pieces one each outer."""
+"""How many of each kind a job needs: those of the households, static pieces one each outer."""
+
+from collections import Counter
 
 from addressing.estimating import count_pieces
 from addressing.job.reading import Reading
 from addressing.records.counts import PieceCount
-from addressing.wording.word import STATIC
+from addressing.records.pieces import STATIC, household_of
 
 
 def count_job(reading: Reading) -> tuple[PieceCount, ...]:
@@ -15,9 +17,11 @@ def count_job(reading: Reading) -> tuple[PieceCount, ...]:
 def wanted_pieces(reading: Reading) -> tuple[dict[str, int], dict[str, int]]:
     """(kind → wanted, kind → held of them)."""
     households = len(reading.guest_list.households)
-    made = {piece.kind for piece in reading.pieces}
-    kinds = [kind for kind in reading.docket.make if kind in made]
-    wanted = dict.fromkeys(kinds, households)
+    made = Counter(piece.kind for piece in reading.pieces)
+    keys = reading.held
+    waiting = Counter(p.kind for p in reading.pieces if household_of(p.household or "") in keys)
+    kinds = [kind for kind in reading.docket.make if made[kind]]
+    wanted = {kind: households if kind in STATIC else made[kind] for kind in kinds}
     of_hosts = households if reading.hosts_wait else 0
-    held = {kind: of_hosts if kind in STATIC else len(reading.held) for kind in kinds}
+    held = {kind: of_hosts if kind in STATIC else waiting[kind] for kind in kinds}
     return wanted, held

@@ -22,10 +22,10 @@ from addressing.materials.shelf import Shelf
 from addressing.materials.shops import check_prints
 from addressing.records.costs import Offer, Place, Plan, Quote, Rates, Run
 from addressing.records.docket import FeedChoice
+from addressing.records.pieces import STATIC
 from addressing.records.shelf import Device, Press, Shop
 from addressing.typesetting import stream
 from addressing.where import Where
-from addressing.wording.word import STATIC
 
 
 @dataclass(frozen=True, slots=True)

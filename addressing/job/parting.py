@@ -8,6 +8,7 @@ from addressing.job.reading import Reading, SetKind
 from addressing.records.counts import PieceCount
 from addressing.records.docket import Docket
 from addressing.records.pages import Setting
+from addressing.records.pieces import household_of
 from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Press, Shop
 from addressing.records.shops import Exchange, FileRules
@@ -26,7 +27,9 @@ Ordered = tuple[PlateOrder, Setting]
 
 def to_print(setting: Setting, held: frozenset[str]) -> Setting:
     """The setting without the households that wait, or that a later wave has."""
-    pieces = tuple(p for p in setting.pieces if p.household is None or p.household not in held)
+    pieces = tuple(
+        p for p in setting.pieces if p.household is None or household_of(p.household) not in held
+    )
     return replace(setting, pieces=pieces)
 
 

@@ -13,6 +13,7 @@ from addressing.job.parting import to_print
 from addressing.job.plates import Made, Tell, make_plates
 from addressing.job.reading import Reading
 from addressing.ledger import LEDGER, compare, fingerprint, open_ledger
+from addressing.records.pieces import household_of
 from addressing.records.prints import Balance, Wanted
 from addressing.where import Where
 
@@ -107,7 +108,7 @@ def wanted_of(reading: Reading) -> Iterator[Wanted]:
                 continue
             print_ = fingerprint(setting, piece)
             for ink in setting.inks_of((piece,)):
-                name = names[piece.household]
+                name = names[household_of(piece.household)]
                 yield Wanted(kind.kind, ink.spot, piece.household, name, print_)
 
 

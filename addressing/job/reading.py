@@ -27,7 +27,7 @@ from addressing.records.pieces import Piece
 from addressing.records.questions import Decision
 from addressing.records.shelf import Device, Press, Stock
 from addressing.typesetting import fit
-from addressing.wording import ask_capitals, check_words, word_hosts, word_list
+from addressing.wording import ask_capitals, ask_tables, check_words, word_hosts, word_list
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +132,7 @@ def read_job(
         for each in ask_capitals(guest_list)
         if (each.household, each.code) not in decided.settled
     )
-    worded = (*worded, *check_words(guest_list, docket))
+    worded = (*worded, *check_words(guest_list, docket), *ask_tables(guest_list, docket))
     hosts, hosts_found = word_hosts(docket, styles)
     if hosts and docket.hosts:
         hosts_found = (*hosts_found, *check_hosts(docket.hosts, Path(docket.path or "docket").name))

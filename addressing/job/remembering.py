@@ -43,7 +43,12 @@ def with_known(
 ) -> Remembered:
     """The list and its findings with the keys of those households that are known."""
     kept = keep_keys(guest_list.households, known)
-    homes = tuple(replace(home, key=kept.keys[home.key]) for home in guest_list.households)
+    numbers = {home.key: home.number for home in kept.known}
+    homes = tuple(
+        replace(home, key=key, number=numbers[key])
+        for home in guest_list.households
+        for key in (kept.keys[home.key],)
+    )
     found = tuple(
         replace(each, household=kept.keys.get(each.household, each.household))
         if each.household is not None

@@ -28,7 +28,9 @@ from addressing.records.docket import (
 )
 from addressing.records.postage import SuitePiece
 
-PieceKind = Literal["outer", "inner", "return", "reply"]
+PieceKind = Literal[
+    "outer", "inner", "return", "reply", "place-card", "escort-card", "reply-number"
+]
 Name = Annotated[str, Field(min_length=1)]
 Points = Annotated[float, Field(gt=0, le=1000)]
 FEATURE = re.compile(r"[!-<>-~]{4}(=[0-9]{1,2})?")
@@ -83,6 +85,7 @@ class WordingEntry(Entry):
     couple: Literal["traditional", "both-names"] = "traditional"
     outer: Name | None = None
     inner: Name | None = None
+    cards: Name | None = None
     order: Literal["rank", "list"] = "rank"
     apart: Literal["two-lines", "one-line"] = "two-lines"
     junior: Literal["comma", "plain", "spelled"] = "comma"

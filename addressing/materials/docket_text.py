@@ -18,7 +18,9 @@ from addressing.records.docket import (
     Post,
     Wedding,
     WordingChoices,
+    default_pieces,
 )
+from addressing.records.pieces import CARDS, ENVELOPES
 from addressing.records.postage import SuitePiece
 
 Row = tuple[str, object, str, object]
@@ -44,7 +46,7 @@ def docket_text(docket: Docket | None = None) -> str:
         _hosts(docket.hosts),
         _wording(docket.wording),
         _make(docket),
-        *(_piece(choice) for choice in docket.pieces),
+        *(_piece(choice) for choice in _shown(docket)),
         _press(docket),
         _fallback(docket.fallback),
         _overs(docket.overs),
@@ -55,6 +57,12 @@ def docket_text(docket: Docket | None = None) -> str:
         _suite(docket.suite),
     ]
     return "\n\n".join(parts) + "\n"
+
+
+def _shown(docket: Docket) -> list[PieceChoice]:
+    """The choices of every envelope, and of the cards that are made or differ from the defaults."""
+    made = (*ENVELOPES, *docket.make)
+    return [each for each in docket.pieces if each.kind in made or each not in default_pieces()]
 
 
 def _value(value: object) -> str:
@@ -110,6 +118,7 @@ def _wording(wording: WordingChoices) -> str:
             ("style", wording.style, "a name that `addressing styles` lists", None),
             ("outer", wording.outer, "another style for the outer envelopes", "postal"),
             ("inner", wording.inner, "another style for the inner envelopes", "relaxed"),
+            ("cards", wording.cards, "another style for place and escort cards", "relaxed"),
             ("couple", wording.couple, couple, None),
             ("order", wording.order, "rank (who bears one goes first) or list", None),
             ("apart", wording.apart, "two surnames from two cells: two-lines or one-line", None),
@@ -130,7 +139,7 @@ def _job(docket: Docket) -> str:
 
 
 def _make(docket: Docket) -> str:
-    remark = "any of outer, inner, return, reply"
+    remark = f"any of {', '.join((*ENVELOPES, *CARDS))}"
     waves = "rounds of the list that are printed now; left out: all"
     return _table(
         "pieces",
@@ -140,7 +149,7 @@ def _make(docket: Docket) -> str:
 
 def _piece(choice: PieceChoice) -> str:
     rows: list[Row] = [
-        ("kind", choice.kind, "outer, inner, return or reply: one [[piece]] each", None),
+        ("kind", choice.kind, "one of those in make: a [[piece]] each", None),
         ("layout", choice.layout, "a name that `addressing layouts` lists", None),
         ("face", choice.face, "a name that `addressing faces` lists", None),
         ("ink", choice.ink, "White, Gold, Black …; a shop has its own", None),

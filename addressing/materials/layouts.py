@@ -57,16 +57,22 @@ class ZonesEntry(Entry):
     inner: ZoneEntry | None = None
     return_: ZoneEntry | None = Field(default=None, alias="return")
     reply: ZoneEntry | None = None
+    place_card: ZoneEntry | None = Field(default=None, alias="place-card")
+    escort_card: ZoneEntry | None = Field(default=None, alias="escort-card")
+    reply_number: ZoneEntry | None = Field(default=None, alias="reply-number")
 
     def by_kind(self) -> dict[str, ZoneEntry]:
         """The zones that are there, by kind of piece."""
-        all_four = {
+        every = {
             "outer": self.outer,
             "inner": self.inner,
             "return": self.return_,
             "reply": self.reply,
+            "place-card": self.place_card,
+            "escort-card": self.escort_card,
+            "reply-number": self.reply_number,
         }
-        return {kind: zone for kind, zone in all_four.items() if zone is not None}
+        return {kind: zone for kind, zone in every.items() if zone is not None}
 
 
 class FlapEntry(Entry):

@@ -62,6 +62,8 @@ class WordsEntry(Entry):
     guest: str | None = Field(default=None, min_length=1)
     guests: str | None = Field(default=None, min_length=1)
     family: str | None = Field(default=None, min_length=1)
+    guest_of: str | None = Field(default=None, alias="guest of", min_length=1)
+    table: str | None = Field(default=None, min_length=1)
 
 
 class StyleFile(Entry):

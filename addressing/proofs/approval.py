@@ -4,6 +4,7 @@ from addressing.proofs.flow import Block, Pen, Sheet, gap, text_block
 from addressing.proofs.lettering import wrap
 from addressing.proofs.look import ASIDE, BODY, CAPTION, FAINT, HAIRLINE, SECTION, SMALL
 from addressing.proofs.words import kind_name, many, mark
+from addressing.records.pieces import household_of
 from addressing.records.proofs import ProofJob, ProofSet
 
 STATEMENT = (
@@ -70,7 +71,7 @@ def _counts(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> Block:
     rows = [("Households", f"{ready:,}", "")]
     for shown in sets:
         setting = shown.setting
-        number = sum(page.household not in held for page in shown.pages)
+        number = sum(household_of(page.household or "") not in held for page in shown.pages)
         pieces = "one for all" if shown.static else f"{number:,}"
         inks = " and ".join(ink.key for ink in setting.inks) or setting.ink.key
         words = f"{inks} on {shown.stock.title.lower()}, {setting.lettered}"

@@ -8,6 +8,7 @@ from addressing.proofs.flow import Imprint, sheet_for, write_sheets
 from addressing.proofs.ready import ready_blocks
 from addressing.proofs.waiting import waiting_blocks
 from addressing.proofs.words import mark
+from addressing.records.pieces import household_of
 from addressing.records.proofs import ProofJob, ProofSet
 
 
@@ -43,4 +44,9 @@ def contact_sheet(path: Path, job: ProofJob, sets: tuple[ProofSet, ...]) -> int:
 
 
 def _page_keys(sets: tuple[ProofSet, ...]) -> set[str]:
-    return {page.household for shown in sets for page in shown.pages if page.household is not None}
+    return {
+        household_of(page.household)
+        for shown in sets
+        for page in shown.pages
+        if page.household is not None
+    }

@@ -8,6 +8,7 @@ from addressing.proofs.look import BODY, CAPTION, FIGURE, KICKER, NAME, SECTION,
 from addressing.proofs.notices import by_household, notice_blocks, notices
 from addressing.proofs.words import kind_name, long_date, many, mark, size_words
 from addressing.records.counts import PieceCount
+from addressing.records.pieces import household_of
 from addressing.records.proofs import ProofJob, ProofSet
 
 GUTTER = 18.0
@@ -60,7 +61,7 @@ def _figures(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> Block:
     """Three numbers: households to print, envelopes to read, households that wait."""
     held = {household.key for household in job.households if household.held}
     envelopes = sum(
-        page.household is not None and page.household not in held
+        page.household is not None and household_of(page.household) not in held
         for shown in sets
         for page in shown.pages
     )

@@ -8,6 +8,7 @@ from addressing.proofs.lettering import Cut, Style, shortened, width, wrap
 from addressing.proofs.look import ASIDE, CAPTION, GREY, NAME, SECTION
 from addressing.proofs.notices import WORD, Notice, by_household, notices
 from addressing.records.pages import Page
+from addressing.records.pieces import household_of
 from addressing.records.proofs import ProofHousehold, ProofJob, ProofSet
 
 NUMBER = WORD
@@ -47,7 +48,7 @@ def _pages_by_household(sets: tuple[ProofSet, ...]) -> dict[str, list[Shown]]:
     pages: dict[str, list[Shown]] = {}
     for shown, page in _all_pages(sets):
         if page.household is not None:
-            pages.setdefault(page.household, []).append((shown, page))
+            pages.setdefault(household_of(page.household), []).append((shown, page))
     return pages
 
 

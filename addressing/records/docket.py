@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from addressing.records.pieces import CARDS
 from addressing.records.postage import SuitePiece
 
 DEFAULT_MAKE = ("outer", "inner", "return", "reply")
@@ -25,7 +26,8 @@ class WordingChoices:
     """How envelopes are worded.
 
     `style` is a style on the shelf ("formal", "relaxed", "postal"); `outer` and `inner` name
-    another for that envelope. `couple` is "traditional" (Mr. and Mrs. Tobias X) or "both-names".
+    another for that envelope, `cards` for place and escort cards. `couple` is "traditional"
+    (Mr. and Mrs. Tobias X) or "both-names".
     `order` is "rank" (who bears rank, office or doctorate goes first, else the list's order) or
     "list". `apart` says how two of different surnames from two cells stand: "two-lines" or
     "one-line". `junior`: "comma" (, Jr.), "plain" ( Jr.) or "spelled" (, junior).
@@ -35,13 +37,15 @@ class WordingChoices:
     couple: str = "traditional"
     outer: str | None = None
     inner: str | None = None
+    cards: str | None = None
     order: str = "rank"
     apart: str = "two-lines"
     junior: str = "comma"
 
     def style_of(self, kind: str) -> str:
         """The name of the style for a kind of piece."""
-        return {"outer": self.outer, "inner": self.inner}.get(kind) or self.style
+        own = {"outer": self.outer, "inner": self.inner}.get(kind)
+        return own or (self.cards if kind in CARDS else None) or self.style
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +158,10 @@ class Overs:
 
 
 def default_pieces() -> tuple[PieceChoice, ...]:
-    """White on deep green, the inner in an inner envelope, the reply in its own small one."""
+    """White on deep green, the inner in an inner envelope, the reply in its own small one.
+
+    Cards are flat, in black on ivory; the reply card's number is small.
+    """
     green = "deep-green"
     return (
         PieceChoice("outer", "a7", "cormorant-garamond", "White", green),
@@ -164,6 +171,11 @@ def default_pieces() -> tuple[PieceChoice, ...]:
         ),
         PieceChoice(
             "reply", "a1", "cormorant-garamond", "White", green, largest=16.0, smallest=8.0
+        ),
+        PieceChoice("place-card", "place-card", "cormorant-garamond", "Black", "ivory"),
+        PieceChoice("escort-card", "place-card", "cormorant-garamond", "Black", "ivory"),
+        PieceChoice(
+            "reply-number", "reply-card", "eb-garamond", "Black", "ivory", largest=9.0, smallest=6.0
         ),
     )
 

@@ -43,6 +43,8 @@ class Person:
     joined: bool = False
     """True when the list joins this person to the one before ("… and …" in one cell), or has the
     two as partners of one family name in columns of their own."""
+    table: Cited | None = None
+    """The table at which they sit, as listed ("4", "Head table")."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +92,8 @@ class Household:
     """Which set of pieces the list gives them."""
     other_address: Address | None = None
     """A second address of the list, which doesn't hold on the day of posting."""
+    number: int = 0
+    """What stands on its reply card, from 1; in a job's folder it stays the household's own."""
 
     @property
     def name(self) -> str:
@@ -161,8 +165,8 @@ class KnownHousehold:
     """A household as last read, folded enough to recognise it in the next version of the list.
 
     `street`, `unit` and `area` (postcode, else town) are the parts of its door; `letters` is a
-    fingerprint of all its words, `name` what to call it. `gone` says that the last version didn't
-    have it: its key is never given to another.
+    fingerprint of all its words, `name` what to call it, `number` that of its reply card. `gone`
+    says that the last version didn't have it: its key is never given to another.
     """
 
     key: str
@@ -174,3 +178,4 @@ class KnownHousehold:
     letters: str
     name: str
     gone: bool = False
+    number: int = 0

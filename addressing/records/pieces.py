@@ -15,6 +15,36 @@ class Role(StrEnum):
     STREET = "street"
     PLACE = "place"
     COUNTRY = "country"
+    SEAT = "seat"
+    """The table, on an escort card."""
+    NUMBER = "number"
+    """The number on a reply card."""
+
+
+ENVELOPES = ("outer", "inner", "return", "reply")
+CARDS = ("place-card", "escort-card", "reply-number")
+"""Place cards, a guest each; escort cards, a party each with its table; numbered reply cards."""
+STATIC = ("return", "reply")
+"""Pieces that are the same for all: one page and a quantity."""
+_CARD = "."
+
+
+def card_key(household: str, number: int) -> str:
+    """The key of a household's card; its first has the household's own.
+
+    >>> card_key("h-abcdefgh", 1), card_key("h-abcdefgh", 2)
+    ('h-abcdefgh', 'h-abcdefgh.2')
+    """
+    return household if number == 1 else f"{household}{_CARD}{number}"
+
+
+def household_of(key: str) -> str:
+    """The household of a piece's key.
+
+    >>> household_of("h-abcdefgh.2"), household_of("h-abcdefgh")
+    ('h-abcdefgh', 'h-abcdefgh')
+    """
+    return key.partition(_CARD)[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,10 +71,11 @@ class Wording:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One thing to print: `kind` is "outer", "inner", "return", "reply".
+    """One thing to print; `kind` is one of ENVELOPES or CARDS.
 
     `wordings` are ranked, best first; typesetting takes the first that fits. A static piece has
-    no household: one page serves all.
+    no household: one page serves all. Of cards a household may have several: then `household` is
+    its key with the card's number behind (`card_key`).
     """
 
     kind: str

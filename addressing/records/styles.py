@@ -59,6 +59,9 @@ PARTS = {
 """What a form may say of a person, as in `{one.title} {one.name}`; what is unknown falls away."""
 
 
+_ON_CARDS = {"guest of": "Guest of", "table": "Table"}
+
+
 @dataclass(frozen=True, slots=True)
 class Form:
     """How a style writes one person or two, when all of `when` holds.
@@ -96,5 +99,8 @@ class Style:
     words: tuple[tuple[str, str], ...] = field(default=())
 
     def word(self, name: str) -> str:
-        """One of the style's own words: "and", "guest" ("and Guest"), "guests", "family"."""
-        return dict(self.words)[name]
+        """One of the style's own words: "and", "guest" ("and Guest"), "guests", "family".
+
+        "guest of" and "table", on cards, needn't be given.
+        """
+        return {**_ON_CARDS, **dict(self.words)}[name]

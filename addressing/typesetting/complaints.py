@@ -8,7 +8,7 @@ from typing import NamedTuple
 from fontTools.unicodedata import script_name
 
 from addressing.records.findings import Finding, Severity
-from addressing.records.pieces import Line, Piece
+from addressing.records.pieces import Line, Piece, household_of
 from addressing.records.shelf import Face
 from addressing.typesetting.measuring import Gauge
 from addressing.typesetting.taking import worded
@@ -53,7 +53,7 @@ def glyph_missing(piece: Piece, line: Line, lost: Sequence[str], face: Face) -> 
         f"{face.family} has no {names} for “{line.text}” ({piece.name}).",
         "Choose a face that has it, or name one that steps in for such words ([fallback] in the"
         " docket), or ask the client for another spelling; delete a character that can't be seen.",
-        piece.household,
+        _whose(piece),
         also=also,
         quoted=_word(line, lost),
     )
@@ -94,7 +94,7 @@ def in_other_faces(piece: Piece, wording: int, helped: Sequence[Helped]) -> Iter
         " ".join(said),
         "Nothing needs doing if you like how it looks on the proof; else name another face under"
         " [fallback] in the docket.",
-        piece.household,
+        _whose(piece),
         also=also,
         quoted=helped[0].words,
     )
@@ -120,7 +120,7 @@ def nothing_to_set(piece: Piece) -> Finding:
         where,
         f"There is nothing to print on the {piece.kind} piece of {piece.name}.",
         "Put a name in the list.",
-        piece.household,
+        _whose(piece),
         also=also,
     )
 
@@ -135,7 +135,7 @@ def mixed_direction(piece: Piece, line: Line) -> Finding:
         f"“{line.text}” holds an invisible mark that turns the direction of its words"
         f" ({piece.name}).",
         "Delete the mark: words of both directions are set in their right order without it.",
-        piece.household,
+        _whose(piece),
         holds=True,
         also=also,
     )
@@ -174,7 +174,7 @@ def stepped(piece: Piece, line: Line, why: str) -> Finding:
         where,
         why,
         "Nothing needs doing; a shorter line would bring it to the size of the rest.",
-        piece.household,
+        _whose(piece),
         also=also,
     )
 
@@ -192,6 +192,10 @@ def too_large(piece: Piece, gauge: Gauge, size: float, helps: float | None) -> F
         f"Set the whole set at {points(helps)} (size in the docket), {others}"
         if helps is not None
         else f"{others[0].upper()}{others[1:]}",
-        piece.household,
+        _whose(piece),
         also=also,
     )
+
+
+def _whose(piece: Piece) -> str | None:
+    return household_of(piece.household) if piece.household is not None else None

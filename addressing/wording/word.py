@@ -6,18 +6,15 @@ from dataclasses import replace
 from addressing.records.docket import Docket, Hosts
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Address, Cited, GuestList, Household
-from addressing.records.pieces import Line, Piece, Role, Wording
+from addressing.records.pieces import CARDS, STATIC, Line, Piece, Role, Wording
 from addressing.records.styles import Style
 from addressing.where import Where
 from addressing.wording.address_lines import address_lines
+from addressing.wording.cards import cards_of
 from addressing.wording.casing import is_single_case, is_unsure
 from addressing.wording.name_lines import NameLines, name_breaks
 from addressing.wording.own_words import own_lines
 from addressing.wording.streets import postal_text
-
-STATIC = ("return", "reply")
-"""Pieces that are the same for all: one page and a quantity."""
-
 
 Styles = Mapping[str, Style]
 """The style of each kind of piece."""
@@ -61,7 +58,11 @@ def word_hosts(docket: Docket, styles: Styles) -> tuple[tuple[Piece, ...], tuple
 def _pieces(
     kind: str, households: Sequence[Household], docket: Docket, style: Style
 ) -> Iterator[Piece]:
-    """One piece for each household: an inner bears everybody and no address."""
+    """One envelope for each household, an inner with everybody and no address; or its cards."""
+    if kind in CARDS:
+        for household in households:
+            yield from cards_of(kind, household, docket, style)
+        return
     inner = kind == "inner"
     writer = NameLines(style, "inner" if inner else "outer", docket.wording)
     everybody = inner or "inner" not in docket.make

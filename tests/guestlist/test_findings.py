@@ -254,6 +254,7 @@ ELSEWHERE = {
     "capitals-recased": "wording",
     "hosts-missing": "wording",
     "words-differ": "wording",
+    "table-missing": "wording",
     "words-by-docket": "wording",
     "words-unused": "wording",
     "preview-and-print": "materials",

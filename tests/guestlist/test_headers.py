@@ -89,7 +89,7 @@ def one_table(*rows: list[str], pinned: Mapping[str, str] | None = None) -> Tabl
         ("Whose?", "side", 1),
         ("Hand deliver?", "by_hand", 1),
         ("E-mail", "ignore", 1),
-        ("Table #", "ignore", 1),
+        ("Table #", "table", 1),
         ("Thank-you note sent", "ignore", 1),
         ("Straße", "street", 1),
         ("PLZ/Ort", "place", 1),

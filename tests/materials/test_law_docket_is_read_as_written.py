@@ -12,7 +12,6 @@ from addressing.materials.docket import read_docket
 from addressing.materials.docket_text import docket_text
 from addressing.materials.layouts import read_layout
 from addressing.records.docket import (
-    DEFAULT_MAKE,
     AddressChoice,
     Docket,
     FallbackChoice,
@@ -25,6 +24,7 @@ from addressing.records.docket import (
     Wedding,
     WordingChoices,
 )
+from addressing.records.pieces import CARDS, ENVELOPES
 from addressing.records.postage import SuitePiece
 
 WORDS = st.text(st.characters(exclude_categories=["Cs"]), max_size=20)
@@ -54,6 +54,9 @@ ADDRESSES = st.none() | st.builds(
     FALLBACKS,
     st.none() | NAMES,
 )
+
+
+KINDS = (*ENVELOPES, *CARDS)
 
 
 @st.composite
@@ -118,12 +121,13 @@ def dockets(draw: st.DrawFn) -> Docket:
             draw(st.sampled_from(["traditional", "both-names"])),
             draw(st.none() | NAMES),
             draw(st.none() | NAMES),
+            draw(st.none() | NAMES),
             draw(st.sampled_from(["rank", "list"])),
             draw(st.sampled_from(["two-lines", "one-line"])),
             draw(st.sampled_from(["comma", "plain", "spelled"])),
         ),
-        make=tuple(draw(st.lists(st.sampled_from(DEFAULT_MAKE), min_size=1, unique=True))),
-        pieces=tuple(draw(choices(kind)) for kind in DEFAULT_MAKE),
+        make=tuple(draw(st.lists(st.sampled_from(KINDS), min_size=1, unique=True))),
+        pieces=tuple(draw(choices(kind)) for kind in KINDS),
         device=device,
         shop=shop,
         feed=draw(FEEDS) if device is not None else FeedChoice(),

@@ -116,6 +116,8 @@ def test_names_and_addresses_are_centred_and_addresses_stand_below_the_middle(ke
     # Common practice, no source.
     layout = SHELF.layout(key)
     for zone in layout.zones:
+        if zone.kind == "reply-number":  # small, in a corner
+            continue
         assert zone.align == "centre"
         middle = zone.box.left + zone.box.width / 2
         assert middle == pytest.approx(layout.width / 2, abs=0.05)
@@ -136,7 +138,7 @@ def test_a_return_address_lies_on_the_flap(key: str) -> None:
     layout = SHELF.layout(key)
     zone = layout.zone("return")
     if zone is None:
-        assert key == "a7-inner"
+        assert key == "a7-inner" or layout.flap == "none"
         return
     gum = mm_to_pt(10)
     assert zone.box.bottom >= layout.height - layout.flap_depth + gum - 0.01
@@ -147,7 +149,7 @@ def test_a_return_address_lies_on_the_flap(key: str) -> None:
 @pytest.mark.parametrize("key", KEYS)
 def test_a_layouts_file_tells_to_measure_the_flap(key: str) -> None:
     text = (Path(__file__).parents[2] / "layouts" / f"{key}.toml").read_text(encoding="utf-8")
-    assert "measure yours" in text
+    assert "measure yours" in text or SHELF.layout(key).flap == "none"
 
 
 def test_lengths_in_millimetres_become_points(tmp_path: Path) -> None:

@@ -6,8 +6,9 @@ second version of the list, has the one that it had.
 
 import base64
 import hashlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import count
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.homes.doors import door
@@ -82,8 +83,19 @@ def keep_keys(households: Sequence[Household], known: Sequence[KnownHousehold]) 
         if home.key not in keys:
             keys[home.key] = _free(home.key, taken)
             taken.add(keys[home.key])
-    now = tuple(replace(home, key=keys[home.key]) for home in new)
+    numbers = _numbers(known, [keys[home.key] for home in new])
+    now = tuple(
+        replace(home, key=keys[home.key], number=number)
+        for home, number in zip(new, numbers, strict=True)
+    )
     return Kept(keys, (*now, *_gone(known, now)), _doubtful(known, now, matches))
+
+
+def _numbers(known: Sequence[KnownHousehold], keys: Sequence[str]) -> Iterator[int]:
+    """A household keeps the number that it had; who is new gets the next that nobody ever had."""
+    had = {home.key: home.number for home in known if home.number}
+    free = count(max(had.values(), default=0) + 1)
+    return (had.get(key) or next(free) for key in keys)
 
 
 def _free(key: str, taken: set[str]) -> str:

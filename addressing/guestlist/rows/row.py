@@ -1,7 +1,7 @@
 """One row of a table, read: its people, its address, and everything about it that is in doubt."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from string import ascii_uppercase
 
@@ -80,14 +80,16 @@ def read_row(
         *placed.findings,
         *((_hand_or_post(noted),) if noted is not None else ()),
     )
+    seat = next((_cited(cell) for cell in cells_of(table, row, "table")), None)
+    people = tuple(replace(person, table=seat) for person in who.people) if seat else who.people
     repairs = tuple(
         Repair(_first(trouble.cited, where), trouble.repair[0], trouble.repair[1], trouble.text)
         for trouble in troubles
         if trouble.repair
     )
-    cited = Cited(household.text, (household.where,)) if household else None
+    cited = _cited(household) if household else None
     return RowReading(
-        table, row, where, who.people, who.label, who.family, address, cited, by_hand,
+        table, row, where, people, who.label, who.family, address, cited, by_hand,
         findings, repairs, _facts(table, row), placed.other,
     )  # fmt: skip
 
@@ -153,10 +155,14 @@ def _hand_or_post(note: Cell) -> Finding:
 
 def _facts(table: Table, row: Row) -> tuple[Cited | None, Cited | None, Cited | None]:
     wave, side, suite = (
-        next((Cited(cell.text, (cell.where,)) for cell in cells_of(table, row, meaning)), None)
+        next((_cited(cell) for cell in cells_of(table, row, meaning)), None)
         for meaning in ("wave", "side", "suite")
     )
     return wave, side, suite
+
+
+def _cited(cell: Cell) -> Cited:
+    return Cited(cell.text, (cell.where,))
 
 
 def _where(table: Table, row: Row) -> Where:

@@ -102,7 +102,7 @@ def _of_the_day(table: Table, row: Row) -> list[Cell]:
 def _unused(table: Table, row: Row) -> Iterator[Cell]:
     """The cells that say someone is out, or the address is wrong, in columns of no use else."""
     for column in table.columns:
-        if column.meaning not in (None, "ignore"):
+        if column.meaning not in (None, "ignore", "table"):
             continue
         cell = row.cell(column.index)
         if cell is None or not cell.text or kind_of(cell) in _NO_WORDS:

@@ -44,7 +44,9 @@ _JOINTS = re.compile(
 _MOST_WORDS = 7
 _SAID = ("reply", "declined", "notes")
 """Meanings that win over what stands beside them in one header, the strongest first."""
-_BESIDE_NOTES = frozenset({"ignore", "elsewhere", "side", "wave", "suite", "age", "age_group"})
+_BESIDE_NOTES = frozenset(
+    {"ignore", "elsewhere", "table", "side", "wave", "suite", "age", "age_group"}
+)
 _BESIDE_REPLIES = _BESIDE_NOTES | {"guest", "children", "invited_count"}
 _NUMBER = re.compile(r"\b([1-9])(?: (?:st|nd|rd|th))?\b")
 
@@ -260,7 +262,7 @@ def _joined(header: str) -> Hit | None:
     found = _meanings_of(parts)
     known = None not in found
     found.discard(None)
-    if known and found <= {"ignore", "elsewhere"}:
+    if known and found <= {"ignore", "elsewhere", "table"}:
         return Hit("ignore")
     said = next((meaning for meaning in _SAID if meaning in found), None)
     beside = _BESIDE_NOTES if said == "notes" else _BESIDE_REPLIES

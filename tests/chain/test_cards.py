@@ -1,0 +1,65 @@
+"""Place, escort and numbered reply cards from the list to plates and the ledger."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pikepdf
+import pytest
+
+LIST = """\
+Name,Kids,Street,City,State,Zip,Table
+Mr. and Mrs. Tobias Wexcombe,"Linnet (9), Bram (7)",12 Larkmoor Lane,Litchfield,CT,06759,4
+Ms. Odile Farrenby and Guest,,14 Larkmoor Lane,Litchfield,CT,06759,Head table
+Ms. Ysolde Penhew,,16 Larkmoor Lane,Litchfield,CT,58101,5
+"""
+DOCKET = """\
+[pieces]
+make = ["place-card", "escort-card", "reply-number"]
+"""
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Path:
+    (tmp_path / "guests.csv").write_text(LIST, encoding="utf-8")
+    (tmp_path / "job.toml").write_text(DOCKET, encoding="utf-8")
+    return tmp_path
+
+
+def run(desk: Path, *words: str) -> Any:  # noqa: ANN401 - the command's JSON
+    done = subprocess.run(  # noqa: S603 - our own command
+        [sys.executable, "-m", "addressing", *words, "--json"],
+        cwd=desk,
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+    )
+    assert done.returncode in (0, 1), done.stderr
+    return json.loads(done.stdout)
+
+
+def test_every_guest_has_a_card_and_a_held_household_none(desk: Path) -> None:
+    run(desk, "plates", "guests.csv", "--docket", "job.toml")
+    pages = {}
+    for path in (desk / "guests-job" / "plates").glob("*.pdf"):
+        with pikepdf.open(path) as pdf:
+            pages[path.stem] = len(pdf.pages)
+    # Ms. Penhew waits: 58101 lies in Fargo, North Dakota (packaged ZIP data).
+    assert pages == {
+        "01-place-card-black": 6,
+        "02-escort-card-black": 2,
+        "03-reply-number-black": 2,
+    }
+
+
+def test_a_spoiled_card_comes_again_alone(desk: Path) -> None:
+    run(desk, "plates", "guests.csv", "--docket", "job.toml")
+    run(desk, "printed", "guests.csv")
+    run(desk, "spoiled", "guests.csv", "3", "--kind", "place-card")
+    run(desk, "reprint", "guests.csv", "--docket", "job.toml")
+    made = list((desk / "guests-job" / "reprint-01" / "plates").glob("*.pdf"))
+    assert [path.stem for path in made] == ["01-place-card-black"]
+    with pikepdf.open(made[0]) as pdf:
+        assert len(pdf.pages) == 1
