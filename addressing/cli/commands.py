@@ -8,6 +8,7 @@ from addressing.cli.clear import clear
 from addressing.cli.compare import compare
 from addressing.cli.docket import docket
 from addressing.cli.estimate import estimate
+from addressing.cli.faces import faces
 from addressing.cli.lines import lines
 from addressing.cli.package import package
 from addressing.cli.plates import plates
@@ -18,7 +19,7 @@ from addressing.cli.proof import proof
 from addressing.cli.questions import questions
 from addressing.cli.quote import quote
 from addressing.cli.reprint import reprint
-from addressing.cli.shelf import devices, faces, layouts, shops, styles
+from addressing.cli.shelf import devices, layouts, shops, styles
 from addressing.cli.tally import tally
 from addressing.cli.test_sheet import test_sheet
 from addressing.cli.tidy import tidy

@@ -1,4 +1,4 @@
-"""`addressing faces`, `layouts`, `styles`, `devices`, `shops`: what is on the shelf."""
+"""`addressing layouts`, `styles`, `devices`, `shops`: what is on the shelf."""
 
 from dataclasses import asdict
 from pathlib import Path
@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 import click
 
 from addressing.cli.options import json_option
-from addressing.faults import Fault
 from addressing.units import pt_to_mm
 
 if TYPE_CHECKING:
@@ -17,66 +16,11 @@ if TYPE_CHECKING:
 
 @click.command()
 @json_option
-def faces(*, as_json: bool) -> None:
-    """Show the faces on the shelf, a user's own first."""
-    shelf = _shelf()
-    rows = [_face(shelf, key) for key in shelf.faces()]
-    if as_json:
-        rows = [row | _offers(shelf, str(row["key"])) for row in rows]
-    _answer("faces", rows, as_json=as_json)
-
-
-def _offers(shelf: "Shelf", key: str) -> dict[str, object]:
-    """What a face can do beside its letters; null for one that can't be used."""
-    from addressing.materials.faces import figures_of
-    from addressing.tables import table
-
-    try:
-        face = shelf.face(key)
-        figures = figures_of(face)
-    except Fault:
-        return {"figures": None, "features": None}
-    known = {row["tag"]: row["what"] for row in table("features")}
-    on = dict(face.features)
-    return {
-        "figures": list(figures),
-        "features": [
-            {
-                "tag": tag,
-                "what": known.get(tag) or known.get(f"{tag[:2]}##"),
-                "on": bool(on.get(tag)),
-            }
-            for tag in face.offers
-        ],
-    }
-
-
-def _face(shelf: "Shelf", key: str) -> dict[str, object]:
-    """A face's row; one that can't be used says why and spoils no other."""
-    try:
-        face = shelf.face(key)
-    except Fault as fault:
-        return {
-            "key": key,
-            "family": f"can't be used: {fault.text}",
-            "licence": "",
-            "embedding": "",
-        }
-    return {
-        "key": face.key,
-        "family": face.family,
-        "licence": face.licence,
-        "embedding": face.embedding,
-    }
-
-
-@click.command()
-@json_option
 def layouts(*, as_json: bool) -> None:
     """Show the envelopes on the shelf, a user's own first."""
     shelf = _shelf()
     rows = [shelf.layout(key) for key in shelf.layouts()]
-    _answer(
+    answer(
         "layouts",
         [
             {
@@ -98,7 +42,7 @@ def styles(*, as_json: bool) -> None:
     """Show the styles of wording on the shelf, a user's own first."""
     shelf = _shelf()
     rows = [shelf.style(key) for key in shelf.styles()]
-    _answer("styles", [{"key": style.key, "title": style.title} for style in rows], as_json=as_json)
+    answer("styles", [{"key": style.key, "title": style.title} for style in rows], as_json=as_json)
 
 
 @click.command()
@@ -107,7 +51,7 @@ def devices(*, as_json: bool) -> None:
     """Show the home devices on the shelf, a user's own first."""
     shelf = _shelf()
     rows = [shelf.device(key) for key in shelf.devices()]
-    _answer(
+    answer(
         "devices",
         [{"key": d.key, "title": d.title, "inks": ", ".join(d.inks), "load": d.load} for d in rows],
         as_json=as_json,
@@ -126,7 +70,7 @@ def shops(*, as_json: bool) -> None:
     ]
     if as_json:
         rows = [row | _terms(shop) for row, shop in zip(rows, found, strict=True)]
-    _answer("shops", rows, as_json=as_json)
+    answer("shops", rows, as_json=as_json)
 
 
 def _terms(shop: "Shop") -> dict[str, object]:
@@ -150,7 +94,8 @@ def _shelf() -> "Shelf":
     return open_shelf(Path())
 
 
-def _answer(name: str, rows: list[dict[str, object]], *, as_json: bool) -> None:
+def answer(name: str, rows: list[dict[str, object]], *, as_json: bool) -> None:
+    """Rows as a table for people, or as one object for programs."""
     from addressing.cli.speaking import say, say_json
 
     if as_json:

@@ -34,6 +34,16 @@ def lacking(face: Face, text: str) -> tuple[str, ...]:
     )
 
 
+def characters_of(face: Face) -> tuple[str, ...]:
+    """The letters that a face has, in Unicode's order.
+
+    Raises:
+        Fault: exit 3; the font file can't be read.
+    """
+    letters = (chr(code) for code in sorted(_mapped(face)))
+    return tuple(each for each in letters if unicodedata.category(each).startswith("L"))
+
+
 def _made_of(character: str, has: frozenset[int]) -> bool:
     parts = unicodedata.normalize("NFD", character)
     return parts != character and all(ord(part) in has for part in parts)

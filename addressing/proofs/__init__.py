@@ -9,10 +9,13 @@ from addressing.proofs.job_sheet import job_sheet
 from addressing.proofs.job_ticket import job_ticket, sent_in_sheet
 from addressing.proofs.light_sheet import light_sheet
 from addressing.proofs.shop_proof import shop_proof
+from addressing.proofs.specimen_sheet import draw_specimen_pictures, draw_specimens
 from addressing.proofs.test_sheet import test_sheet
 
 __all__ = [
     "contact_sheet",
+    "draw_specimen_pictures",
+    "draw_specimens",
     "job_sheet",
     "job_ticket",
     "light_sheet",

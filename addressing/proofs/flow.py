@@ -5,6 +5,7 @@ So the number of sheets is known when the first is drawn, and nothing is cut in 
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from io import BytesIO
 from pathlib import Path
 
 from reportlab import rl_config
@@ -144,8 +145,10 @@ class Imprint:
     footer: str
 
 
-def write_sheets(path: Path, sheet: Sheet, blocks: Iterable[Block], imprint: Imprint) -> int:
-    """Draw the blocks into a PDF at `path` and return the number of sheets.
+def write_sheets(
+    path: Path | BytesIO, sheet: Sheet, blocks: Iterable[Block], imprint: Imprint
+) -> int:
+    """Draw the blocks into a PDF at `path`, or in memory, and return the number of sheets.
 
     The same blocks give the same bytes. The first font is one of ours, so that no page carries a
     font that isn't embedded.
@@ -153,7 +156,7 @@ def write_sheets(path: Path, sheet: Sheet, blocks: Iterable[Block], imprint: Imp
     pages = paginate(blocks, sheet.depth)
     rl_config.useA85 = 0  # plain deflate, without ASCII85 on top: smaller and quicker
     canvas = Canvas(
-        str(path),
+        str(path) if isinstance(path, Path) else path,
         pagesize=(sheet.width, sheet.height),
         invariant=1,
         pageCompression=1,

@@ -2,12 +2,12 @@
 
 import functools
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 import uharfbuzz as hb
 
-from addressing.records.pages import FACE, ShapedLine
+from addressing.records.pages import FACE, Segment, ShapedLine
 from addressing.records.shelf import Face
 from addressing.typesetting.direction import runs, runs_leftwards
 from addressing.typesetting.fontfile import read_font
@@ -165,3 +165,12 @@ def shape_line(face: Face, text: str) -> ShapedLine:
         Fault: the font file can't be used (exit 3).
     """
     return open_typeface(face).shape(text)
+
+
+def outlines_for(face: Face) -> Mapping[int, tuple[Segment, ...]]:
+    """The outlines of all glyphs of a face, each drawn when it is asked for.
+
+    Raises:
+        Fault: the font file can't be used (exit 3).
+    """
+    return open_typeface(face).outlines
