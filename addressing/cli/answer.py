@@ -32,8 +32,15 @@ if TYPE_CHECKING:
     nargs=3,
     multiple=True,
     metavar="HOUSEHOLD WHAT WORDS",
-    help="A correction of your own: a household's key or cell, what changes (names, street, city, "
-    "postcode, address …), and the new words. May be given again.",
+    help="A correction of your own: a household's key, cell or name, what changes (names, street, "
+    "city, postcode, address …), and the new words. May be given again.",
+)
+@click.option(
+    "--undo",
+    multiple=True,
+    metavar="HOUSEHOLD[:WHAT]",
+    help="Take a decision back: a household's key, cell or name, and what was decided (B14:names, "
+    "B14:title); without it everything that was decided of it. May be given again.",
 )
 @docket_option
 @date_option
@@ -47,6 +54,7 @@ def answer(  # noqa: PLR0913 - one parameter an option
     date: str | None,
     folder: Path | None,
     *,
+    undo: tuple[str, ...],
     as_json: bool,
 ) -> int:
     """Read the filled workbook, a reply to the letter or TOML, and keep what was decided."""
@@ -58,8 +66,8 @@ def answer(  # noqa: PLR0913 - one parameter an option
 
     into = folder_for(list_path, folder)
     listed = list_as_read(list_path, docket_for(docket_path, into), into)
-    given = answers_and_corrections(listed, answers_path, said, into)
-    done = keep_answers(listed, given, into, date or listed.docket.date)
+    given = answers_and_corrections(listed, answers_path, said, into, undo=bool(undo))
+    done = keep_answers(listed, given, into, date or listed.docket.date, undo=undo)
     keep_docket(into, listed.guest_list, listed.docket)
     if as_json:
         say_json(
@@ -85,9 +93,25 @@ def _say(done: "Answered") -> None:
         heading(f"Not taken ({len(done.refused)})")
         for found in done.refused:
             say(f"  {found.where}: {found.text} {found.mend}")
+    if done.replaced:
+        heading(f"No longer held to ({len(done.replaced)})")
+        for found in done.replaced:
+            say(f"  {found.where}: {found.text}")
     if done.remarks:
         heading(f"The client adds ({len(done.remarks)})")
         for found in done.remarks:
             say(f"  {found.where}: {found.text}")
     say()
-    say(f"Still open: {len(done.open)}." if done.open else "Nothing is open.")
+    say(_still_open(done))
+
+
+def _still_open(done: "Answered") -> str:
+    """How many questions are left, and how many envelopes wait for them."""
+    if not done.open:
+        return "Nothing is open."
+    count, waiting = len(done.open), done.waiting
+    asked = "1 question is" if count == 1 else f"{count} questions are"
+    if not waiting:
+        return f"{asked} still open; no household waits for an answer."
+    waits = "1 household waits" if waiting == 1 else f"{waiting} households wait"
+    return f"{asked} still open; {waits} for an answer."

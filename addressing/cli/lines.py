@@ -51,7 +51,8 @@ def _say(reading: "Reading") -> None:
     width = 2 + max((len(piece.kind) for piece in reading.pieces), default=0)
     for number, household in enumerate(reading.guest_list.households, start=1):
         waits = "  waiting for an answer" if household.key in reading.held else ""
-        heading(f"{number}  {household.name}  {household.key}{waits}")
+        cells = ", ".join(dict.fromkeys(str(row) for row in household.rows))
+        heading(f"{number}  {household.name}  {household.key}  {cells}{waits}")
         for piece in pieces.get(household.key, ()):
             for place, line in enumerate(piece.wordings[0].lines):
                 say(f"  {piece.kind if place == 0 else '':<{width}}{line.text}")

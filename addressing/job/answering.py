@@ -17,6 +17,7 @@ from addressing.questions.corrections import CORRECTABLE, set_by_hand
 from addressing.questions.keeping import decisions_text, together
 from addressing.questions.replacing import replaced, told_of
 from addressing.questions.spreading import spread
+from addressing.questions.undoing import taken_back, told_back
 from addressing.records.findings import Finding, Severity
 from addressing.records.questions import Applied, Decision, Given, Question
 
@@ -41,42 +42,73 @@ class Answered:
     @property
     def remarks(self) -> tuple[Finding, ...]:
         """What the client adds beside the answers."""
-        return tuple(found for found in self.findings if found.severity is Severity.NOTE)
+        return tuple(found for found in self.findings if found.code == "answer-remark")
+
+    @property
+    def replaced(self) -> tuple[Finding, ...]:
+        """Decisions that hold no longer: answered anew, or taken back."""
+        return tuple(found for found in self.findings if found.code == "answer-replaced")
+
+    @property
+    def waiting(self) -> int:
+        """Households that the open questions hold back."""
+        return len(
+            {key for q in self.open if any(f.holds for f in q.covers) for key in q.households}
+        )
 
 
 def answers_and_corrections(
-    listed: Listed, answers: Path | None, said: Sequence[tuple[str, str, str]], folder: Path
+    listed: Listed,
+    answers: Path | None,
+    said: Sequence[tuple[str, str, str]],
+    folder: Path,
+    *,
+    undo: bool = False,
 ) -> Given:
     """What came back, with a designer's own corrections: (household, what changes, words) each.
+
+    `undo` says that decisions are taken back as well, so that neither need be given.
 
     Raises:
         Fault: neither is given, a correction names no household or nothing that can be changed
             (exit 2); the answers can't be read (exit 3).
     """
     corrections, unknown = set_by_hand(listed.guest_list.households, said)
-    if unknown or (answers is None and not said):
+    if unknown or (answers is None and not said and not undo):
         text = f"Can't tell what is meant by {', '.join(unknown)}." if unknown else "No answers."
         changes = ", ".join(CORRECTABLE)
-        mend = f"Give a file, or --set with a household's key or cell, one of {changes}, and words."
+        mend = (
+            "Give a file, or --set with a household's key, cell or name,"
+            f" one of {changes}, and words."
+        )
         raise Fault(Exit.OPTIONS, "answers-missing", text, mend)
     given = read_answers(answers, folder) if answers is not None else Given(())
     return replace(given, decisions=(*given.decisions, *corrections))
 
 
-def keep_answers(listed: Listed, read: Given, folder: Path, date: str | None = None) -> Answered:
+def keep_answers(
+    listed: Listed,
+    read: Given,
+    folder: Path,
+    date: str | None = None,
+    *,
+    undo: Sequence[str] = (),
+) -> Answered:
     """Check answers against the list, and keep those that hold beside the job.
 
     What is stale, in conflict or not understood isn't kept; what was decided before stays, where
     it isn't answered again, names given now don't replace it and it still applies. `date` is the
-    day that is noted with the new ones.
+    day that is noted with the new ones; `undo` names decisions that are taken back first.
 
     Raises:
-        Fault: what was decided before can't be read (exit 3), the decisions can't be written
-            (exit 4).
+        Fault: `undo` names no decision (exit 2), what was decided before can't be read (exit 3),
+            the decisions can't be written (exit 4).
     """
     given, wrong = spread(read, questions_for(listed.guest_list, listed.findings))
     given = tuple(replace(each, date=each.date or date) for each in given)
-    before = kept_decisions(folder)
+    kept = kept_decisions(folder)
+    back = _taken_back(listed, kept, undo) if undo else ()
+    before = tuple(decision for decision in kept if decision not in back)
     decisions = together(before, given)
     applied = apply(listed.guest_list, listed.findings, decisions, READERS)
     past = replaced(before, given, applied)
@@ -92,5 +124,20 @@ def keep_answers(listed: Listed, read: Given, folder: Path, date: str | None = N
         )
     said = stale(applied.findings, applied.open, listed.remembered.kept)
     refused = (each for each in said if each.code in _OF_ANSWERS)
-    found = (*read.findings, *wrong, *refused, *map(told_of, past))
+    found = (*read.findings, *wrong, *refused, *map(told_of, past), *map(told_back, back))
     return Answered(path, applied, given, still_open(listed, applied), found)
+
+
+def _taken_back(
+    listed: Listed, kept: Sequence[Decision], undo: Sequence[str]
+) -> tuple[Decision, ...]:
+    applied = apply(listed.guest_list, listed.findings, kept, READERS)
+    back, unknown = taken_back(kept, applied.taken, listed.guest_list.households, undo)
+    if unknown:
+        raise Fault(
+            Exit.OPTIONS,
+            "decision-unknown",
+            f"Nothing was decided of {', '.join(unknown)}, or it isn't told which.",
+            "Give --undo a household's key, cell or name, or a question's name in `check --json`.",
+        )
+    return back

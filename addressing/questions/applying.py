@@ -251,7 +251,7 @@ def _moot(work: _Work, question: Question) -> bool:
     if question.kind in PLACES:
         return draft.by_hand and not draft.home.by_hand
     if question.kind == "family":
-        return draft.whole
+        return draft.whole or draft.names_all()
     if question.person is None:
         return False
     if question.kind != "title":

@@ -4,7 +4,8 @@ import re
 from collections.abc import Iterable, Mapping
 
 from addressing.questions.kinds import NAMES, PLACES
-from addressing.questions.showing import address_shown, names_shown
+from addressing.questions.naming import folded
+from addressing.questions.showing import address_shown, names_shown, place_shown
 from addressing.records.guests import Household
 from addressing.records.questions import Choice, Decision, Question
 from addressing.where import Where
@@ -55,20 +56,48 @@ def set_by_hand(
 ) -> tuple[tuple[Decision, ...], tuple[str, ...]]:
     """Corrections that a designer gives as (household, what changes, words).
 
-    The household is named by its key, or by a cell or row of it ("Guests!B14", "B14"). Gives the
-    decisions, and the names that are no household's or what can't be changed.
+    The household is named as `homes_named` takes it. Gives the decisions, and what can't be told:
+    a name that is no household's or several households', something that can't be changed.
     """
     homes = tuple(homes)
     decisions: list[Decision] = []
     unknown: list[str] = []
     for number, (name, kind, words) in enumerate(said, start=1):
-        found = [home for home in homes if name == home.key or _stands_at(home, name)]
+        found = homes_named(homes, name)
         if len(found) != 1 or kind not in CORRECTABLE:
-            unknown.append(name if len(found) != 1 else kind)
+            unknown.append(not_one(name, found) if len(found) != 1 else kind)
             continue
         where = Where("--set", "--set", str(number))
         decisions.append(Decision(f"{found[0].key}:{CORRECT}:{kind}", words, where))
     return tuple(decisions), tuple(unknown)
+
+
+def homes_named(homes: Iterable[Household], name: str) -> tuple[Household, ...]:
+    """The households that a designer may mean.
+
+    By key, by a cell or row ("Guests!B14", "B14", "14"), or by the plain name of the household or
+    of somebody in it ("Tobias Wexcombe"), whatever its capitals and accents.
+    """
+    homes = tuple(homes)
+    exact = tuple(home for home in homes if name == home.key or _stands_at(home, name))
+    said = " ".join(folded(name).split())
+    return exact or tuple(home for home in homes if said and said in _called(home))
+
+
+def not_one(name: str, found: Iterable[Household]) -> str:
+    """A name that isn't one household's, with the cells of those that it may mean."""
+    cells = ", ".join(place_shown(home.rows[0]) for home in found)
+    return f"“{name}” ({cells})" if cells else name
+
+
+def _called(home: Household) -> frozenset[str]:
+    """Everything that a household is called by its name, for comparing."""
+    names = [home.name, home.label.text if home.label else ""]
+    for person in home.people:
+        parts = (person.title, person.given, person.family)
+        names.append(" ".join(part for part in parts if part))
+        names.append(" ".join(part for part in parts[1:] if part))
+    return frozenset(" ".join(folded(name).split()) for name in names) - {""}
 
 
 def _stands_at(home: Household, name: str) -> bool:

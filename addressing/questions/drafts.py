@@ -71,6 +71,11 @@ class Draft:
             return (place, 0) if len(slot) == 1 and near_given(slot[0], was) else None
         return (place, 0) if slot else None
 
+    def names_all(self) -> bool:
+        """True when names were given and nobody of the household is left without one."""
+        unnamed = any(p.kind is Kind.CHILD and not p.given for slot in self.people for p in slot)
+        return bool(self.named) and not unnamed and self.label is None and self.family is None
+
     def has(self, people: Iterable[Person]) -> bool:
         """True when all these are among the names that were given."""
         return all(any(same_given(person, other) for other in self.named) for person in people)

@@ -64,4 +64,4 @@ def told_of(decision: Decision) -> Finding:
     """What a designer is told of a decision that was replaced."""
     text = f"“{decision.answer}” no longer holds: it was answered anew."
     key = decision.ref.partition(":")[0]
-    return Finding(Severity.NOTE, "answer-remark", decision.where, text, "Nothing to do.", key)
+    return Finding(Severity.NOTE, "answer-replaced", decision.where, text, "Nothing to do.", key)

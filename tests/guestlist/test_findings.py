@@ -264,6 +264,7 @@ ELSEWHERE = {
     "answer-conflict": "questions",
     "answer-not-understood": "questions",
     "answer-remark": "questions",
+    "answer-replaced": "questions",
     "column-doubtful": "test_headers.py",
     "rows-above-header": "test_headers.py",
     "lines-not-read": "test_pasted.py",

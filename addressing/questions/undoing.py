@@ -1,0 +1,73 @@
+"""One decision taken back: its question is open again, and the list says what it said before."""
+
+from collections.abc import Iterable, Sequence
+
+from addressing.questions.corrections import homes_named, not_one
+from addressing.records.findings import Finding, Severity
+from addressing.records.guests import Household
+from addressing.records.questions import Decision, Question
+
+Taken = tuple[Question, Decision]
+
+
+def taken_back(
+    decisions: Sequence[Decision],
+    taken: Iterable[Taken],
+    homes: Iterable[Household],
+    said: Iterable[str],
+) -> tuple[tuple[Decision, ...], tuple[str, ...]]:
+    """The decisions that a designer takes back, and what can't be told.
+
+    Each is named by its question's ref, or by a household (key, cell or name) and, behind a colon,
+    what is taken back ("B14:names", "Tobias Wexcombe:title"); without it all of the household's.
+    """
+    asked = {decision: question for question, decision in taken}
+    homes = tuple(homes)
+    back: dict[Decision, None] = {}
+    unknown: list[str] = []
+    for name in said:
+        exact = [decision for decision in decisions if decision.ref == name]
+        found, why = (exact, "") if exact else _of_household(decisions, asked, homes, name)
+        back |= dict.fromkeys(found)
+        if not found:
+            unknown.append(why or name)
+    return tuple(back), tuple(unknown)
+
+
+def _of_household(
+    decisions: Sequence[Decision],
+    asked: dict[Decision, Question],
+    homes: Sequence[Household],
+    name: str,
+) -> tuple[list[Decision], str]:
+    meant, what = homes_named(homes, name), ""
+    if not meant and ":" in name:
+        before, _, what = name.rpartition(":")
+        meant = homes_named(homes, before)
+    if len(meant) != 1:
+        return [], not_one(name, meant)
+    key = meant[0].key
+    return [
+        decision
+        for decision in decisions
+        if _is_of(decision, asked.get(decision), key)
+        and (not what or _is_about(decision, asked.get(decision), what.strip()))
+    ], ""
+
+
+def _is_of(decision: Decision, question: Question | None, key: str) -> bool:
+    of_several = question is not None and key in question.households
+    return of_several or decision.ref.partition(":")[0] == key
+
+
+def _is_about(decision: Decision, question: Question | None, what: str) -> bool:
+    """By the question's kind (title, names, address), its code, or what was corrected."""
+    told = set(decision.ref.split(":")[1:])
+    return what in told or (question is not None and what == question.kind)
+
+
+def told_back(decision: Decision) -> Finding:
+    """What a designer is told of a decision that was taken back."""
+    text = f"“{decision.answer}” is taken back: its question is open again."
+    key = decision.ref.partition(":")[0]
+    return Finding(Severity.NOTE, "answer-replaced", decision.where, text, "Nothing to do.", key)
