@@ -28,18 +28,23 @@ from addressing.typesetting.sizing import (
     set_size,
     take_smaller,
 )
-from addressing.typesetting.taking import SLACK, Taken, take, worded
+from addressing.typesetting.taking import SLACK, Taken, Taker, worded
 
 
 @dataclass(frozen=True, slots=True)
 class _Set:
     """What holds for every piece of the set."""
 
-    gauge: Gauge
+    taker: Taker
     zone: Zone
     size: float
     leading: Leading
     smallest: float
+
+    @property
+    def gauge(self) -> Gauge:
+        """What measures its lines."""
+        return self.taker.gauge
 
 
 @steadily()
@@ -75,8 +80,10 @@ def fit(
         choice = replace(choice, smallest=math.ceil(least / QUARTER - SLACK) * QUARTER)
     findings: list[Finding] = []
     measured = _measure(pieces, gauge, findings)
-    size = set_size(measured, gauge, choice)
-    whole = _Set(gauge, zone, size, gauge.leading.at(size).rounded(), choice.smallest)
+    largest = max(choice.size or 0.0, choice.largest, choice.smallest)
+    taker = Taker(gauge, min(choice.size or largest, choice.smallest), largest)
+    size = set_size(measured, taker, choice)
+    whole = _Set(taker, zone, size, gauge.leading.at(size).rounded(), choice.smallest)
     placed = [_set_piece(one, whole, findings) for one in measured]
     kept = tuple(piece for piece in placed if piece is not None)
     leading, second = whole.leading, None
@@ -140,11 +147,11 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding]) -> SetPiece 
     if one.limit >= size - SLACK:
         taken: Taken | None = Taken(0, one.parts)
     else:
-        taken = take(piece, gauge, size)
+        taken = whole.taker.take(piece, size)
         if taken is not None:
             why = _why_otherwise(piece, taken, gauge, size)
     if taken is None:
-        smaller = take_smaller(piece, gauge, size, least_size(size, whole.smallest))
+        smaller = take_smaller(piece, whole.taker, size, least_size(size, whole.smallest))
         if smaller is None:
             helps = _size_that_helps(piece, whole)
             findings.append(complaints.too_large(piece, gauge, size, helps))
@@ -182,7 +189,7 @@ def _why_otherwise(piece: Piece, taken: Taken, gauge: Gauge, size: float) -> str
 
 def _size_that_helps(piece: Piece, whole: _Set) -> float | None:
     """The largest size for the whole set at which this piece could be set, stepped at most."""
-    found = take_smaller(piece, whole.gauge, whole.size, whole.smallest)
+    found = take_smaller(piece, whole.taker, whole.size, whole.smallest)
     if found is None:
         return None
     size = quarter_below(found[1] / (1 - STEP))

@@ -25,8 +25,8 @@ from dataclasses import dataclass
 
 from addressing.records.docket import PieceChoice
 from addressing.records.pieces import Piece
-from addressing.typesetting.measuring import Gauge, Part
-from addressing.typesetting.taking import SLACK, Taken, take
+from addressing.typesetting.measuring import Part
+from addressing.typesetting.taking import SLACK, Taken, Taker
 
 QUARTER = 0.25
 """Sizes are quarter points: what a designer writes in a docket and can be matched later."""
@@ -65,19 +65,17 @@ def least_size(size: float, smallest: float) -> float:
 
 
 def take_smaller(
-    piece: Piece, gauge: Gauge, size: float, least: float
+    piece: Piece, taker: Taker, size: float, least: float
 ) -> tuple[Taken, float] | None:
     """The largest quarter size below `size`, and not below `least`, at which a piece fits."""
-    smaller = quarter_below(size - SLACK * 10)
-    while smaller >= least - SLACK:
-        taken = take(piece, gauge, smaller)
-        if taken is not None:
-            return taken, smaller
-        smaller -= QUARTER
-    return None
+    smaller = min(quarter_below(size - SLACK * 10), quarter_below(taker.reach(piece)))
+    if smaller < least - SLACK:
+        return None
+    taken = taker.take(piece, smaller)
+    return None if taken is None else (taken, smaller)
 
 
-def set_size(measured: Sequence[Measured], gauge: Gauge, choice: PieceChoice) -> float:
+def set_size(measured: Sequence[Measured], taker: Taker, choice: PieceChoice) -> float:
     """The size (pt) for a set, by the rule above; `choice.size` where the docket says it."""
     if choice.size is not None:
         return round(choice.size, 2)
@@ -94,7 +92,7 @@ def set_size(measured: Sequence[Measured], gauge: Gauge, choice: PieceChoice) ->
         if _value(largest, largest) - BROKEN * apart / len(limits) < most:
             break  # no larger size can be worth more: those apart only grow in number
         newly = ordered[len(reached) : apart]
-        reached += [_reach(one.piece, gauge, choice.smallest, largest) for one in newly]
+        reached += [quarter_below(taker.reach(one.piece)) for one in newly]
         cost = sum(_cost(reach, size, choice.smallest) for reach in reached)
         worth = _value(size, largest) - cost / len(limits)
         if worth >= most - SLACK:
@@ -108,23 +106,6 @@ def _value(size: float, largest: float) -> float:
     if size <= ample:
         return math.log(size)
     return math.log(ample) + ABOVE_AMPLE * math.log(size / ample)
-
-
-def _reach(piece: Piece, gauge: Gauge, smallest: float, largest: float) -> float:
-    """The largest quarter size at which a piece fits somehow, broken or not; 0 when at none.
-
-    What fits at a size fits at every smaller one, so the sizes can be halved.
-    """
-    if take(piece, gauge, largest) is not None:
-        return largest
-    low, high = math.ceil(smallest / QUARTER) - 1, math.ceil(largest / QUARTER)
-    while high - low > 1:
-        middle = (low + high) // 2
-        if take(piece, gauge, middle * QUARTER) is not None:
-            low = middle
-        else:
-            high = middle
-    return low * QUARTER if low * QUARTER >= smallest else 0.0
 
 
 def _cost(reach: float, size: float, smallest: float) -> float:

@@ -1,11 +1,21 @@
-"""Which wording of a piece is taken at a size, and where its lines are broken."""
+"""Which wording of a piece is taken at a size, and where its lines are broken.
 
+The preferred wording stands whole where it fits. Where it doesn't, all wordings and all ways to
+break their lines at permitted places are weighed together, and of those that fit the room the one
+with the fewest demerits over all lines is taken (`demerits`; after Knuth and Plass, Breaking
+Paragraphs into Lines, Software: Practice and Experience 11, 1981, where it is a paragraph).
+"""
+
+import heapq
 import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
+from math import inf
 
 from addressing.records.pages import hand_of
 from addressing.records.pieces import Line, Piece
+from addressing.typesetting import demerits
 from addressing.typesetting.measuring import Gauge, Part
 
 SLACK = 1e-9
@@ -13,6 +23,9 @@ SLACK = 1e-9
 
 MOST_BREAKS = 2
 """A line in more than three parts is no line of an address; such words need another hand."""
+
+MOST_TRIED = 3000
+"""Beginnings looked at for one piece; only words of absurd length come near it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +38,28 @@ class Taken:
     """The lines, whole, that had to be broken."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Division:
+    """One way to break a line: its parts, and what that costs whatever stands around it."""
+
+    offsets: tuple[int, ...]
+    texts: tuple[str, ...]
+    cost: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """A way to set a piece, and the largest size (pt) at which it fits."""
+
+    limit: float
+    taken: Taken
+
+
+_Begun = tuple[float, int, tuple[tuple[int, ...], ...], tuple[Part, ...]]
+"""Some lines of a wording, divided: demerits, the wording's number, where broken, the parts. Of
+beginnings that cost the same the earlier choices are less."""
+
+
 def worded(piece: Piece, number: int, gauge: Gauge) -> tuple[Part, ...]:
     """The lines of a wording as they stand; lines without words fall away."""
     lines = enumerate(piece.wordings[number].lines)
@@ -35,64 +70,105 @@ def worded(piece: Piece, number: int, gauge: Gauge) -> tuple[Part, ...]:
     )
 
 
-def take(piece: Piece, gauge: Gauge, size: float) -> Taken | None:
-    """The first wording that fits the room at a size; None when none does.
+class Taker:
+    """Takes the best way to set a piece; what it weighed is kept, for the sizes are many."""
 
-    In this order: each wording as it stands, best first; then each wording with the lines that
-    are too wide broken, at the best offsets at which their parts fit.
-    """
-    for number in range(len(piece.wordings)):
-        parts = worded(piece, number, gauge)
-        if _fits(parts, gauge, size):
-            return Taken(number, parts)
-    for number in range(len(piece.wordings)):
-        taken = _take_broken(piece, number, gauge, size)
-        if taken is not None and _fits(taken.parts, gauge, size):
-            return taken
-    return None
+    def __init__(self, gauge: Gauge, smallest: float, largest: float) -> None:
+        """`smallest` and `largest` are the sizes (pt) between which will be asked."""
+        self.gauge = gauge
+        self._smallest = smallest
+        self._largest = largest
+        self._known: dict[int, tuple[Piece, tuple[_Way, ...]]] = {}
+
+    def take(self, piece: Piece, size: float) -> Taken | None:
+        """The best way to set a piece that fits the room at a size; None when none does.
+
+        Of equal ones the earlier wording, then the earlier breaks are taken.
+        """
+        fitting = (way.taken for way in self._ways(piece) if way.limit >= size - SLACK)
+        return next(fitting, None)
+
+    def reach(self, piece: Piece) -> float:
+        """The largest size (pt) at which a piece fits somehow, or the largest asked for if less.
+
+        0 when its words can't be set at any size.
+        """
+        ways = self._ways(piece)
+        return min(ways[-1].limit, self._largest) if ways else 0.0
+
+    def _ways(self, piece: Piece) -> tuple[_Way, ...]:
+        known = self._known.get(id(piece))
+        if known is None:
+            known = self._known[id(piece)] = piece, tuple(self._weighed(piece))
+        return known[1]
+
+    def _weighed(self, piece: Piece) -> Iterator[_Way]:
+        """The ways worth having, the least demerits first: each fits a larger size than the last.
+
+        The preferred wording whole goes before all. Then the beginning that costs least is gone
+        on with first; one that can't fit a larger size than what is already had is let go.
+        """
+        wordings = [worded(piece, number, self.gauge) for number in range(len(piece.wordings))]
+        most = self._smallest - SLACK
+        begun: list[_Begun] = [(-1.0, 0, (), wordings[0])]
+        begun += [(demerits.of_wording(n), n, (), ()) for n, lines in enumerate(wordings) if lines]
+        tried = 0
+        while begun and most < self._largest and tried < MOST_TRIED:
+            cost, number, offsets, parts = heapq.heappop(begun)
+            if self._width_limit(parts) <= most:
+                continue
+            lines = wordings[number]
+            if len(parts) >= len(lines) and (cost < 0 or len(offsets) == len(lines)):
+                limit = 0.0 if self._is_flawed(parts) else self.gauge.limit(parts)
+                if limit > most and parts:
+                    most = limit
+                    cut = tuple([line[0] for line, at in zip(lines, offsets, strict=False) if at])
+                    yield _Way(limit, Taken(number, parts, cut))
+                continue
+            whole = lines[len(offsets)]
+            for division in _divisions(piece.wordings[number].lines[whole[1]]):
+                added = tuple([(text, *whole[1:]) for text in division.texts])
+                more = cost + division.cost + self._shape(parts, added)
+                heapq.heappush(begun, (more, number, (*offsets, division.offsets), parts + added))
+                tried += 1
+
+    def _width_limit(self, parts: tuple[Part, ...]) -> float:
+        """The largest size (pt) at which all these lines fit the room's width."""
+        limit = self.gauge.width_limit
+        return min([limit(part, number) for number, part in enumerate(parts)], default=inf)
+
+    def _is_flawed(self, parts: tuple[Part, ...]) -> bool:
+        """Whether there are words that can't be set at all."""
+        flawed = self.gauge.flawed
+        return bool(flawed) and any((text, hand) in flawed for text, _, hand in parts)
+
+    def _shape(self, above: tuple[Part, ...], added: tuple[Part, ...]) -> float:
+        gauge, widening = self.gauge, self.gauge.arrangement.indent > 0
+        seen = [_seen(part, gauge) for part in (*above[-2:], *added)]
+        start = len(seen) - len(added)
+        return sum(
+            demerits.of_shape(tuple(seen[max(at - 2, 0) : at]), seen[at], widening=widening)
+            for at in range(start, len(seen))
+        )
 
 
-def _fits(parts: tuple[Part, ...], gauge: Gauge, size: float) -> bool:
-    """Whether lines fit; words that can't be set at all never do."""
-    fits = gauge.limit(parts) >= size - SLACK
-    flawed = gauge.flawed
-    return fits and not (flawed and any((text, hand) in flawed for text, _, hand in parts))
+def _seen(part: Part, gauge: Gauge) -> tuple[int, float]:
+    left, _, right, _ = gauge.ink(part[0], part[2])
+    return part[1], right - left
 
 
-def _take_broken(piece: Piece, number: int, gauge: Gauge, size: float) -> Taken | None:
-    parts: list[Part] = []
-    broken: list[str] = []
-    for whole in worded(piece, number, gauge):
-        if gauge.width_limit(whole, len(parts)) >= size - SLACK:
-            parts.append(whole)
-            continue
-        pieces = _break(piece.wordings[number].lines[whole[1]], whole, gauge, size, len(parts))
-        if pieces is None:
-            return None
-        broken.append(whole[0])
-        parts += pieces
-    return Taken(number, tuple(parts), tuple(broken))
-
-
-def _break(
-    line: Line, whole: Part, gauge: Gauge, size: float, above: int
-) -> tuple[Part, ...] | None:
-    """The best division of a line whose parts all fit; `above` lines stand above it."""
-    for texts in _divisions(line):
-        parts = tuple((text, *whole[1:]) for text in texts)
-        limits = (gauge.width_limit(part, above + number) for number, part in enumerate(parts))
-        if all(limit >= size - SLACK for limit in limits):
-            return parts
-    return None
-
-
-def _divisions(line: Line) -> Iterator[tuple[str, ...]]:
-    """The ways to divide a line: at one offset, best first, then at two."""
-    for count in range(1, MOST_BREAKS + 1):
-        for offsets in itertools.combinations(line.breaks, count):
-            edges = (0, *sorted(offsets), len(line.text))
-            parts = tuple(
+@lru_cache(1024)
+def _divisions(line: Line) -> tuple[_Division, ...]:
+    """The ways to divide a line: whole, at one offset, at two."""
+    found = []
+    for count in range(MOST_BREAKS + 1):
+        for chosen in itertools.combinations(sorted(set(line.breaks)), count):
+            edges = (0, *chosen, len(line.text))
+            texts = tuple(
                 line.text[start:end].strip(" ") for start, end in itertools.pairwise(edges)
             )
-            if all(parts):
-                yield parts
+            if count == 0:
+                texts = (line.text,)
+            if all(texts):
+                found.append(_Division(chosen, texts, demerits.of_breaks(line, chosen, texts)))
+    return tuple(found)
