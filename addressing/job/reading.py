@@ -10,6 +10,7 @@ from addressing.guestlist import check_hosts, read_list
 from addressing.job.deciding import decide
 from addressing.job.laying import lay_of
 from addressing.job.lettering import faces_for, inks_for
+from addressing.job.own_fonts import try_own_faces
 from addressing.job.posting import POSTED, reading_by_machine, with_stamps
 from addressing.job.remembering import remember
 from addressing.job.stepping_in import with_help
@@ -137,6 +138,7 @@ def read_job(
     if hosts and docket.hosts:
         hosts_found = (*hosts_found, *check_hosts(docket.hosts, Path(docket.path or "docket").name))
     press = shelf.press(docket.device, docket.shop)
+    try_own_faces((*pieces, *hosts), docket, shelf)
     kinds, setting_found = _set_all((*pieces, *hosts), docket, shelf, press)
     posted = [(k.kind, k.setting, k.stock) for k in kinds if k.kind in POSTED]
     dark = reading_by_machine(posted, docket)

@@ -12,12 +12,14 @@ from pydantic import Field
 
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
+from addressing.materials.font_trial import try_font
 from addressing.materials.own_face import FaceFacts, damaged, face_facts
 from addressing.materials.reading import Entry, Problem, Source, checked, read_toml, wrong
 from addressing.records.shelf import Face
 from addressing.where import Where
 
-FONT_SUFFIXES = (".ttf", ".otf")
+FONT_SUFFIXES = (".ttf", ".otf", ".ttc", ".otc", ".woff", ".woff2", ".pfb", ".pfa")
+"""Files that are shown as faces. The last four can't be used, and say why when asked for."""
 
 DEFAULT_FEATURES = {"kern": 1, "liga": 1, "calt": 1, "lnum": 1}
 """Lining figures stand level in house numbers and ZIP codes; several faces have old-style ones by
@@ -32,6 +34,7 @@ class FaceFile(Entry):
     family: str = Field(min_length=1)
     package: str | None = Field(default=None, pattern=r"^[a-z][a-z0-9_]*$")
     file: str = Field(min_length=1)
+    index: int = Field(default=0, ge=0, le=999)
     axes: dict[Tag, float] = Field(default_factory=dict)
     features: dict[Tag, Annotated[int, Field(ge=0, le=99)]] = Field(
         default_factory=lambda: dict(DEFAULT_FEATURES)
@@ -60,20 +63,26 @@ def face_sources(folder: Path) -> dict[str, Path]:
     return fonts | {p.stem: p for p in entries if p.suffix == ".toml"}
 
 
-def read_face(key: str, path: Path) -> Face:
+def read_face(key: str, path: Path, *, own: bool = False) -> Face:
     """The face in a TOML file of the catalogue, or in a font file by itself.
+
+    A user's `own` is tried in a process of its own before it is read here.
 
     Raises:
         Fault: exit 3; `face-missing`, `-damaged`, `-too-large`, `-restricted`, or what is wrong
             with the TOML file (`-unreadable`, `-syntax`, `-wrong`).
     """
     if path.suffix.casefold() in FONT_SUFFIXES:
+        if own:
+            try_font(path)
         facts = face_facts(path)
         return _face(key, path, facts, FaceFile(family=facts.family or path.stem, file=path.name))
     source = read_toml("face", path)
     entry = checked(FaceFile, source)
     font = _font_path(entry, source)
-    facts = face_facts(font)
+    if own:
+        try_font(font, entry.index)
+    facts = face_facts(font, entry.index)
     problems = _problems(entry, facts)
     if problems:
         raise wrong(source, problems)
@@ -142,6 +151,7 @@ def _face(key: str, path: Path, facts: FaceFacts, entry: FaceFile) -> Face:
         family=entry.family,
         path=path,
         sha256=sha256_of(path),
+        index=entry.index,
         axes=tuple(entry.axes.items()),
         features=tuple(entry.features.items()),
         embedding=facts.embedding,

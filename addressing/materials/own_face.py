@@ -16,11 +16,23 @@ from addressing.where import Where
 LARGEST = 50 * 1024 * 1024
 """Bytes. The largest faces for Chinese and Japanese stay below half of it."""
 
-SIGNATURES = (b"\x00\x01\x00\x00", b"OTTO", b"true")
-"""TrueType, CFF, and the old mark of TrueType (OpenType 1.9, Table Directory)."""
+SIGNATURES = (b"\x00\x01\x00\x00", b"OTTO", b"true", b"ttcf")
+"""TrueType, CFF, the old mark of TrueType, a collection (OpenType 1.9, Font File)."""
+
+FOREIGN = (
+    (b"wOF", "it is a web font (WOFF), packed for pages"),
+    (b"%!", "it is a Type 1 font, an older kind"),
+    (b"\x80\x01", "it is a Type 1 font, an older kind"),
+    (b"PK\x03\x04", "it is a ZIP archive: unpack it first"),
+)
+"""How files begin that are often handed over for a font, and what they are (WOFF File Format 1.0
+and 2.0; Adobe Type 1 Font Format; from memory)."""
 
 NEEDED = ("cmap", "head", "hhea", "hmtx", "maxp", "OS/2")
 OUTLINES = ("glyf", "CFF ", "CFF2")
+
+SYMBOLS = (3, 0)
+"""The platform and encoding of symbols (OpenType 1.9, cmap)."""
 
 MOST_CHARACTERS = 0x110000
 """Code points in Unicode: a character map that claims more is hostile."""
@@ -45,8 +57,8 @@ class FaceFacts:
     """The tags of its substitutions and placements (GSUB, GPOS)."""
 
 
-def face_facts(path: Path) -> FaceFacts:
-    """Look a font file over.
+def face_facts(path: Path, index: int = 0) -> FaceFacts:
+    """Look a font file over; `index` is the face's in a collection, from 0.
 
     Raises:
         Fault: exit 3; `face-missing`, `face-too-large`, or `face-damaged` with what is wrong.
@@ -74,8 +86,9 @@ def face_facts(path: Path) -> FaceFacts:
             where,
         )
     if signature not in SIGNATURES:
-        raise damaged(path, "it isn't a TrueType or OpenType font")
-    return _opened(path)
+        known = (what for begin, what in FOREIGN if signature.startswith(begin))
+        raise damaged(path, next(known, "it isn't a TrueType or OpenType font"))
+    return _opened(path, index)
 
 
 def damaged(path: Path, why: str) -> Fault:
@@ -89,16 +102,18 @@ def damaged(path: Path, why: str) -> Fault:
     )
 
 
-def _opened(path: Path) -> FaceFacts:
+def _opened(path: Path, index: int) -> FaceFacts:
     # Only here: a job that asks for no face, or a docket alone, needn't wait for it (29 ms).
-    from fontTools.ttLib import TTFont  # noqa: PLC0415 - see above
+    from fontTools.ttLib import TTFont, TTLibFileIsCollectionError  # noqa: PLC0415 - see above
 
     try:
         # From memory: fontTools leaves a file open when it can't make sense of it.
-        with TTFont(io.BytesIO(path.read_bytes()), lazy=True) as font:
+        with TTFont(io.BytesIO(path.read_bytes()), fontNumber=index, lazy=True) as font:
             return _facts(path, font)
     except Fault:
         raise
+    except TTLibFileIsCollectionError as error:
+        raise damaged(path, f"it is a collection, and has no face of number {index}") from error
     except Exception as error:
         raise damaged(path, "its tables can't be read") from error
 
@@ -112,7 +127,9 @@ def _facts(path: Path, font: Any) -> FaceFacts:  # noqa: ANN401 - fontTools has 
     if mapped_characters(font.reader["cmap"]) > MOST_CHARACTERS:
         raise damaged(path, "its character map claims more than all of Unicode")
     if not font.getBestCmap():
-        raise damaged(path, "it maps no characters of Unicode")
+        symbols = font["cmap"].getcmap(*SYMBOLS) is not None
+        said = "its letters are filed as symbols, not as letters of Unicode (an old encoding)"
+        raise damaged(path, said if symbols else "it maps no characters of Unicode")
     if not 16 <= font["head"].unitsPerEm <= 16384:  # noqa: PLR2004 - OpenType 1.9, head
         raise damaged(path, "its units per em are out of range")
     if font["maxp"].numGlyphs < 1 or font["hhea"].numberOfHMetrics < 1:

@@ -60,8 +60,14 @@ class Shelf:
         paths = self._face_paths()
         name = _found("face", key, paths, where)
         if name not in self._faces:
-            self._faces[name] = read_face(name, paths[name])
+            self._faces[name] = read_face(name, paths[name], own=name in self.own_faces())
         return self._faces[name]
+
+    def own_faces(self) -> frozenset[str]:
+        """The keys of the faces that lie beside the docket: nobody has looked at them before."""
+        if self.beside is None:
+            return frozenset()
+        return frozenset(face_sources(self.beside / "fonts"))
 
     def inks(self) -> tuple[str, ...]:
         """The keys of all inks."""
