@@ -79,3 +79,5 @@ def _say_made(made: "Made") -> None:
     say(f"  {'proof.pdf':<32} {counted(made.proof_sheets, 'sheet')} to read and sign")
     say(f"  {'job-sheet.pdf':<32} for whoever stands at the device")
     say(f"  {'counts.tsv':<32} what to order, overs and packs")
+    for note in made.notes:
+        say(f"  note  {note.text} {note.mend}")

@@ -1,6 +1,7 @@
 """`addressing preflight`: plates judged again, as when they were made."""
 
 import re
+from math import inf
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,7 @@ from addressing.faults import Exit
 
 if TYPE_CHECKING:
     from addressing.job.judging import Judged
+    from addressing.records.plates import Verdict
 
 _PAGE = re.compile(r"Page ([0-9]+)(?: \((h-[a-z0-9-]+)\))?")
 
@@ -73,12 +75,17 @@ def _say(judged: "Judged") -> None:
     )
     if verdict.proved:
         pictures = counted(seen["pages seen as pixels"], "page")
-        say(f"{judged.path}: proved. {read} re-read; {pictures} seen as pictures.")
+        say(f"{judged.path}: proved. {read} re-read; {pictures} seen as pictures.{_fine(verdict)}")
         return
     click.secho(f"{judged.path}: not to be printed.", fg="red")
     names = dict(judged.names)
     for text in verdict.faults:
         say(f"  {_named(text, names)}")
+
+
+def _fine(verdict: "Verdict") -> str:
+    """The finest stroke, for whoever chooses how to print it."""
+    return f" Finest stroke: {verdict.stroke:.2f} pt." if verdict.stroke < inf else ""
 
 
 def _named(text: str, names: dict[str, str]) -> str:

@@ -1,5 +1,6 @@
 """What the commands answer, as plain data: the contracts that scripts rely on. Unknown is None."""
 
+from math import inf
 from typing import TYPE_CHECKING, Any
 
 from addressing.job.counting import count_job, wanted_pieces
@@ -183,11 +184,18 @@ def made_answer(reading: Reading, made: "Made | None") -> Answer:
                 "pages": plate.pages,
                 "copies": plate.copies,
                 "counted": dict(verdict.counted),
+                "finest_stroke_pt": _points(verdict.stroke),
+                "narrowest_gap_pt": _points(verdict.gap),
             }
             for plate, verdict in zip(made.plates, made.verdicts, strict=True)
         ]
         if made
         else [],
+        "notes": [finding_answer(note) for note in made.notes] if made else [],
         "held": [h.key for h in reading.guest_list.households if h.key in reading.held],
         "check": check_answer(reading),
     }
+
+
+def _points(length: float) -> float | None:
+    return round(length, 3) if length < inf else None

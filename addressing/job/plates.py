@@ -10,6 +10,7 @@ from addressing.files import Together, alone_in, make_folder, remove, same_as_an
 from addressing.hands import steadily
 from addressing.job.counting import count_job
 from addressing.job.drawing import draw_setting
+from addressing.job.fineness import too_fine
 from addressing.job.manifest import (
     MANIFEST,
     NotPlate,
@@ -29,6 +30,7 @@ from addressing.plates import bind_plate
 from addressing.preflight import judge_orders, judge_plate
 from addressing.proofs import contact_sheet, job_sheet
 from addressing.records.counts import PieceCount
+from addressing.records.findings import Finding
 from addressing.records.kept import KeptOrder
 from addressing.records.pages import Setting
 from addressing.records.plates import PlateFile, PlateOrder, Verdict
@@ -49,6 +51,8 @@ class Made:
     verdicts: tuple[Verdict, ...]
     counts: tuple[PieceCount, ...]
     proof_sheets: int
+    notes: tuple[Finding, ...] = ()
+    """Strokes finer than the way of printing holds."""
 
 
 def make_plates(reading: Reading, folder: Path, tell: Tell) -> Made:
@@ -83,7 +87,13 @@ def _make(reading: Reading, folder: Path, tell: Tell) -> Made:
         known.write_text(households_text(reading.known), encoding="utf-8", newline="\n")
     made = {*(plate.path for plate in plates), *(other.path for other in others)}
     _remove(folder, before - made, reading.sources)
-    return Made(folder, plates, verdicts, counts, sheets)
+    kinds = {kind.kind: kind for kind in reading.kinds}
+    notes = dict.fromkeys(
+        note
+        for plate, verdict in zip(plates, verdicts, strict=True)
+        for note in too_fine(kinds[plate.kind], verdict)
+    )
+    return Made(folder, plates, verdicts, counts, sheets, tuple(notes))
 
 
 def steps(reading: Reading) -> int:

@@ -17,12 +17,14 @@ from addressing.job.stepping_in import with_help
 from addressing.job.styling import asks_titles, styles_for
 from addressing.job.waves import later_waves
 from addressing.materials.docket import read_docket
+from addressing.materials.methods import method_for
 from addressing.materials.shelf import Shelf, open_shelf
 from addressing.materials.shops import check_prints
 from addressing.records.docket import Docket, PieceChoice
 from addressing.records.findings import Finding, held_households
 from addressing.records.guests import GuestList, KnownHousehold
 from addressing.records.lays import Lay
+from addressing.records.methods import Method
 from addressing.records.pages import Setting
 from addressing.records.pieces import Piece
 from addressing.records.questions import Decision
@@ -44,6 +46,8 @@ class SetKind:
     stock: Stock
     lay: Lay | None = None
     """How it lies on the device's page; None without a device."""
+    method: Method | None = None
+    """How it is printed; None when nobody said."""
 
     @property
     def static(self) -> bool:
@@ -185,6 +189,7 @@ def _set(
     layout = with_stamps(shelf.layout(choice.layout), docket.post)
     faces = faces_for(choice, shelf, docket)
     inks = inks_for(choice, shelf, press)
+    method = method_for(choice, press)
     for ink in inks:
         check_prints(press, ink.key, stock.key, choice.kind)
     lay, margin = None, press.margin if press else 0.0
@@ -193,4 +198,4 @@ def _set(
         lay = lay_of(press, layout, docket.feed, shelf)
         layout, margin = within_reach(layout, lay), 0.0
     setting, findings = fit(pieces, choice, layout, faces, inks, margin)
-    return SetKind(choice.kind, pieces, setting, stock, lay), findings
+    return SetKind(choice.kind, pieces, setting, stock, lay, method), findings

@@ -140,6 +140,7 @@ class PieceEntry(HandEntry):
     largest: Points | None = None
     smallest: Points | None = None
     align: Align | None = None
+    method: Name | None = None
     address: AddressEntry | None = None
 
 

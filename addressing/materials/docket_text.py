@@ -147,6 +147,9 @@ def _make(docket: Docket) -> str:
     )
 
 
+_METHODS = "toner, digital, letterpress …; left out: as the device or shop prints"
+
+
 def _piece(choice: PieceChoice) -> str:
     rows: list[Row] = [
         ("kind", choice.kind, "one of those in make: a [[piece]] each", None),
@@ -163,6 +166,7 @@ def _piece(choice: PieceChoice) -> str:
             "centre, left, right, block, block-right, stepped; left out: as the layout says",
             "left",
         ),
+        ("method", choice.method, _METHODS, "digital"),
         *_hand_rows(choice),
     ]
     address = f"\n\n{_address(choice)}" if choice.address or choice.kind == "outer" else ""

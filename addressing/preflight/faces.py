@@ -58,6 +58,10 @@ class Faces:
         """
         return self._of(number).letter(number % FACE)
 
+    def units_per_em(self, number: int) -> int:
+        """How many units of that letter's font make an em."""
+        return self._of(number).units_per_em
+
     def variable(self, number: int) -> bool:
         """Whether that letter's face stands at a place on axes."""
         return self._of(number).variable

@@ -2,11 +2,13 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from math import inf
 from pathlib import Path
 
 from addressing.faults import Fault
 from addressing.preflight.container import read_container
 from addressing.preflight.faces import Faces
+from addressing.preflight.fineness import fineness
 from addressing.preflight.forms import form_faults
 from addressing.preflight.laying import laid, reach_faults
 from addressing.preflight.pages import Bench, Bodies
@@ -42,8 +44,9 @@ def judge_plate(
     """
     faults: list[str] = []
     counted: Counter[str] = Counter()
+    fine: list[tuple[float, float]] = []
     try:
-        faults.extend(_judged(path, order, setting, pieces, counted))
+        faults.extend(_judged(path, order, setting, pieces, (counted, fine)))
     except Objection as objection:
         faults.append(str(objection))
     except Fault:
@@ -52,7 +55,7 @@ def judge_plate(
         faults.append(f"The plate couldn't be judged to its end ({type(error).__name__}).")
     if not faults and not (counted["glyphs"] and counted["pages seen as pixels"]):
         faults.append("Nothing on the plate could be judged.")
-    return Verdict(order.name, _listed(faults), tuple(counted.items()))
+    return Verdict(order.name, _listed(faults), tuple(counted.items()), *(fine or [(inf, inf)])[0])
 
 
 def _listed(faults: list[str]) -> tuple[str, ...]:
@@ -68,9 +71,10 @@ def _judged(
     order: PlateOrder,
     setting: Setting,
     pieces: Sequence[Piece],
-    counted: Counter[str],
+    seen: tuple[Counter[str], list[tuple[float, float]]],
 ) -> Iterator[str]:
-    """All faults, the farthest-reaching first."""
+    """All faults, the farthest-reaching first; `seen` takes what was counted and measured."""
+    counted, fine = seen
     at = laid(order)
     file = read_container(path, len(order.households))
     skeleton, skew = read_skeleton(file, order)
@@ -96,6 +100,8 @@ def _judged(
     yield from _use_faults(bench, shares)
     yield from letters
     yield from _page_faults(bench, shares)
+    if not letters:
+        fine.append(fineness(setting, order.ink, faces, skeleton.forms))
 
 
 def _order_faults(bench: Bench) -> Iterator[str]:

@@ -115,6 +115,8 @@ class PieceChoice:
     capitals: str = "as-written"
     fallback: tuple[FallbackChoice, ...] = ()
     address: AddressChoice | None = None
+    method: str | None = None
+    """How it is printed ("letterpress"); None: as the device or shop prints."""
 
 
 @dataclass(frozen=True, slots=True)

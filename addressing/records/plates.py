@@ -1,6 +1,7 @@
 """A plate: one PDF that carries one ink for one kind of piece."""
 
 from dataclasses import dataclass
+from math import inf
 
 from addressing.records.lays import Lay
 from addressing.records.shelf import Ink
@@ -42,6 +43,10 @@ class Verdict:
     plate: str
     faults: tuple[str, ...]
     counted: tuple[tuple[str, int], ...]
+    stroke: float = inf
+    """The finest stroke of any letter on it, in points; infinite where none was measured."""
+    gap: float = inf
+    """The narrowest gap between two strokes of a letter, in points."""
 
     @property
     def proved(self) -> bool:

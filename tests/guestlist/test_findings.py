@@ -255,6 +255,7 @@ ELSEWHERE = {
     "hosts-missing": "wording",
     "words-differ": "wording",
     "table-missing": "wording",
+    "stroke-fine": "job",
     "words-by-docket": "wording",
     "words-unused": "wording",
     "preview-and-print": "materials",

@@ -75,6 +75,7 @@ def choices(draw: st.DrawFn, kind: str) -> PieceChoice:
         draw(st.sampled_from([None, "centre", "left"])),
         *draw(HANDS),
         draw(ADDRESSES),
+        draw(st.none() | NAMES),
     )
 
 
