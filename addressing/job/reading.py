@@ -189,7 +189,7 @@ def _set(
     layout = with_stamps(shelf.layout(choice.layout), docket.post)
     faces = faces_for(choice, shelf, docket)
     inks = inks_for(choice, shelf, press)
-    method = method_for(choice, press)
+    method = method_for(choice, press, shelf.methods())
     for ink in inks:
         check_prints(press, ink.key, stock.key, choice.kind)
     lay, margin = None, press.margin if press else 0.0

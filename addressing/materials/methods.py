@@ -1,35 +1,45 @@
 """How a piece is printed, and what that way of printing can't carry."""
 
-from functools import cache
+from collections.abc import Sequence
+from pathlib import Path
+
+from pydantic import Field
 
 from addressing.faults import Exit, Fault
 from addressing.materials.nearest import did_you_mean
+from addressing.materials.reading import Entry, checked_tables, read_toml
 from addressing.records.docket import PieceChoice
 from addressing.records.methods import Method
 from addressing.records.pieces import STATIC
 from addressing.records.shelf import Device, Press, Shop
-from addressing.tables import table
 from addressing.where import Where
 
 
-@cache
-def methods() -> dict[str, Method]:
-    """Every way of printing that is known, by its key (data/methods.tsv)."""
-    return {
-        row["key"]: Method(
-            row["key"],
-            row["title"],
-            row["varies"] == "yes",
-            row["die"] == "yes",
-            float(row["stroke_pt"]),
-            float(row["gap_pt"]),
-            row["instead"],
-        )
-        for row in table("methods")
-    }
+class MethodFile(Entry):
+    """One way of printing."""
+
+    title: str = Field(min_length=1)
+    varies: bool
+    die: bool
+    stroke_pt: float = Field(ge=0, le=10)
+    gap_pt: float = Field(ge=0, le=10)
+    instead: str = "choose a method that prints each piece for itself"
 
 
-def method_for(choice: PieceChoice, press: Press | None) -> Method | None:
+def read_methods(path: Path) -> tuple[Method, ...]:
+    """The ways of printing in a TOML file with one table each, in its order.
+
+    Raises:
+        Fault: exit 3, `methods-…`: the file can't be read or says what can't be.
+    """
+    source = read_toml("methods", path)
+    return tuple(
+        Method(key, each.title, each.varies, each.die, each.stroke_pt, each.gap_pt, each.instead)
+        for key, each in checked_tables(MethodFile, source).items()
+    )
+
+
+def method_for(choice: PieceChoice, press: Press | None, known: Sequence[Method]) -> Method | None:
     """The way in which a kind of piece is printed: the docket's, else the press's; None unsaid.
 
     Raises:
@@ -40,9 +50,9 @@ def method_for(choice: PieceChoice, press: Press | None) -> Method | None:
     if key is None:
         return None
     where = Where("docket", None, f"docket:piece.{choice.kind}.method")
-    method = methods().get(key)
+    method = next((each for each in known if each.key == key), None)
     if method is None:
-        mend = did_you_mean(key, tuple(methods()))
+        mend = did_you_mean(key, [each.key for each in known])
         text = f"“{key}” is no method of printing that is known."
         raise Fault(Exit.INPUT, "method-unknown", text, mend, where)
     _refuse_elsewhere(method, choice, press, where)

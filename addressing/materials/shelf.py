@@ -1,7 +1,7 @@
 """The shelf: every material by its name, a user's own before the package's.
 
 A user's own lie beside the docket (else the list): folders `layouts/`, `fonts/`, `styles/`,
-`devices/`, `shops/` with one file each, and `inks.toml`, `stocks.toml` with one table each.
+`devices/`, `shops/` with one file each, and `inks.toml`, `stocks.toml`, `methods.toml` with one table each.
 """
 
 from collections.abc import Callable, Iterable
@@ -15,6 +15,7 @@ from addressing.materials.devices import read_device, read_devices
 from addressing.materials.faces import face_sources, read_face
 from addressing.materials.inks import read_inks, read_stocks
 from addressing.materials.layouts import read_layout
+from addressing.materials.methods import read_methods
 from addressing.materials.nearest import unknown
 from addressing.materials.postage import read_postage
 from addressing.materials.rates import read_rates
@@ -22,6 +23,7 @@ from addressing.materials.shops import read_shop, read_shops
 from addressing.materials.styles import read_style
 from addressing.records.costs import Rates
 from addressing.records.lays import Calibration
+from addressing.records.methods import Method
 from addressing.records.postage import PostRates
 from addressing.records.shelf import Device, Face, Ink, Layout, Press, Shop, Stock
 from addressing.records.styles import Style
@@ -145,6 +147,10 @@ class Shelf:
     def calibration(self, place: Place) -> Calibration | None:
         """Where a device truly prints, as it was measured; None when it wasn't."""
         return read_calibrations(self.beside).get(place) if self.beside is not None else None
+
+    def methods(self) -> tuple[Method, ...]:
+        """The ways of printing, those of a `methods.toml` beside the docket before the package's."""
+        return tuple(_tables(self.beside, "methods.toml", read_methods).values())
 
     def _layout_paths(self) -> dict[str, Path]:
         packaged = package_folder("layouts")

@@ -5,12 +5,13 @@ from dataclasses import replace
 import pytest
 
 from addressing.faults import Fault
-from addressing.materials.methods import method_for, methods
+from addressing.materials.methods import method_for
 from addressing.materials.shelf import open_shelf
 from addressing.records.docket import PieceChoice, default_pieces
 
 OUTER, _, FLAP = default_pieces()[:3]
 SHELF = open_shelf(None)
+KNOWN = {each.key: each for each in SHELF.methods()}
 AT_HOME = SHELF.press("home-toner-white", None)
 SHOP = SHELF.press(None, "farrenby-press")
 
@@ -22,31 +23,33 @@ def by(choice: PieceChoice, method: str | None) -> PieceChoice:
 @pytest.mark.parametrize("method", ["letterpress", "hot-foil", "engraving", "blind-emboss"])
 def test_a_die_prints_no_names_that_differ(method: str) -> None:
     with pytest.raises(Fault) as fault:
-        method_for(by(OUTER, method), None)
+        method_for(by(OUTER, method), None, tuple(KNOWN.values()))
     assert fault.value.code == "method-cannot-vary"
     assert "names" in fault.value.mend
-    found = method_for(by(FLAP, method), None)
+    found = method_for(by(FLAP, method), None, tuple(KNOWN.values()))
     assert found is not None
     assert found.die
 
 
 def test_a_piece_is_printed_as_its_press_prints() -> None:
-    assert method_for(OUTER, None) is None
-    at_home = method_for(OUTER, AT_HOME)
-    assert at_home == methods()["toner"]
+    assert method_for(OUTER, None, tuple(KNOWN.values())) is None
+    at_home = method_for(OUTER, AT_HOME, tuple(KNOWN.values()))
+    assert at_home == KNOWN["toner"]
 
 
 def test_a_method_that_a_press_lacks_is_told() -> None:
     for press in (AT_HOME, SHOP):
         with pytest.raises(Fault) as fault:
-            method_for(by(FLAP, "engraving"), press)
+            method_for(by(FLAP, "engraving"), press, tuple(KNOWN.values()))
         assert fault.value.code == "method-not-there"
-    found = method_for(by(FLAP, "letterpress"), SHOP)  # its record names dies for it
-    assert found == methods()["letterpress"]
+    found = method_for(
+        by(FLAP, "letterpress"), SHOP, tuple(KNOWN.values())
+    )  # its record names dies for it
+    assert found == KNOWN["letterpress"]
 
 
 def test_a_method_that_nobody_knows_is_told_with_what_is_near() -> None:
     with pytest.raises(Fault) as fault:
-        method_for(by(FLAP, "letterpres"), None)
+        method_for(by(FLAP, "letterpres"), None, tuple(KNOWN.values()))
     assert fault.value.code == "method-unknown"
     assert "letterpress" in fault.value.mend
