@@ -1,7 +1,8 @@
 """The shelf: every material by its name, a user's own before the package's.
 
 A user's own lie beside the docket (else the list): folders `layouts/`, `fonts/`, `styles/`,
-`devices/`, `shops/` with one file each, and `inks.toml`, `stocks.toml`, `methods.toml` with one table each.
+`devices/`, `shops/` with one file each, and `inks.toml`, `stocks.toml`, `methods.toml` with one
+table each.
 """
 
 from collections.abc import Callable, Iterable
@@ -29,7 +30,7 @@ from addressing.records.shelf import Device, Face, Ink, Layout, Press, Shop, Sto
 from addressing.records.styles import Style
 from addressing.where import Where
 
-Thing = TypeVar("Thing", Ink, Stock, Device, Shop)
+Thing = TypeVar("Thing", Ink, Stock, Device, Shop, Method)
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +150,7 @@ class Shelf:
         return read_calibrations(self.beside).get(place) if self.beside is not None else None
 
     def methods(self) -> tuple[Method, ...]:
-        """The ways of printing, those of a `methods.toml` beside the docket before the package's."""
+        """The ways of printing; those of a `methods.toml` beside the docket replace ours."""
         return tuple(_tables(self.beside, "methods.toml", read_methods).values())
 
     def _layout_paths(self) -> dict[str, Path]:

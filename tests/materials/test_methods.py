@@ -42,9 +42,7 @@ def test_a_method_that_a_press_lacks_is_told() -> None:
         with pytest.raises(Fault) as fault:
             method_for(by(FLAP, "engraving"), press, tuple(KNOWN.values()))
         assert fault.value.code == "method-not-there"
-    found = method_for(
-        by(FLAP, "letterpress"), SHOP, tuple(KNOWN.values())
-    )  # its record names dies for it
+    found = method_for(by(FLAP, "letterpress"), SHOP, tuple(KNOWN.values()))
     assert found == KNOWN["letterpress"]
 
 
