@@ -15,6 +15,7 @@ from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
 from addressing.questions.corrections import CORRECTABLE, set_by_hand
 from addressing.questions.keeping import decisions_text, together
+from addressing.questions.recalling import restated
 from addressing.questions.replacing import replaced, told_of
 from addressing.questions.spreading import spread
 from addressing.questions.undoing import taken_back, told_back
@@ -104,9 +105,11 @@ def keep_answers(
         Fault: `undo` names no decision (exit 2), what was decided before can't be read (exit 3),
             the decisions can't be written (exit 4).
     """
-    given, wrong = spread(read, questions_for(listed.guest_list, listed.findings))
-    given = tuple(replace(each, date=each.date or date) for each in given)
     kept = kept_decisions(folder)
+    asked = apply(listed.guest_list, listed.findings, kept, READERS).asked
+    questions = (*questions_for(listed.guest_list, listed.findings), *asked)
+    given, wrong = spread(read, questions)
+    given = tuple(replace(each, date=each.date or date) for each in given)
     back = _taken_back(listed, kept, undo) if undo else ()
     before = tuple(decision for decision in kept if decision not in back)
     decisions = together(before, given)
@@ -120,7 +123,7 @@ def keep_answers(
     with Together(listed.sources) as files:
         files.working(folder / HOUSEHOLDS, private=True).write_bytes(known_bytes(listed))
         files.working(path).write_bytes(
-            decisions_text(decision for _, decision in applied.taken).encode()
+            decisions_text(restated(*each) for each in applied.taken).encode()
         )
     said = stale(applied.findings, applied.open, listed.remembered.kept)
     refused = (each for each in said if each.code in _OF_ANSWERS)

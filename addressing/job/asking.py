@@ -90,7 +90,7 @@ def still_open(listed: Listed, applied: Applied) -> tuple[Question, ...]:
     left = frozenset(applied.findings)
     return tuple(
         question
-        for question in questions_for(listed.guest_list, listed.findings)
+        for question in (*questions_for(listed.guest_list, listed.findings), *applied.asked)
         if question.ref not in taken
         and any(found in left for found in question.covers)
         and (listed.titles or question.kind != "title")

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from addressing.guestlist.domestic.tail import cut_country
 from addressing.guestlist.folding import fold
 from addressing.guestlist.homes.addresses import read_address
+from addressing.guestlist.households.kinship import same_person
 from addressing.guestlist.people.cell import CellReading, read_people
 from addressing.guestlist.people.companions import read_children
 from addressing.guestlist.people.vocabulary import titles
@@ -71,5 +72,5 @@ def _lines(cited: Cited | None) -> tuple[Cited, ...]:
     return tuple(Cited(line, cited.cells) for line in cited.text.split("\n") if line.strip())
 
 
-READERS = Readers(_names, _children, _title, _address)
+READERS = Readers(_names, _children, _title, _address, same_person)
 """The list's own reading, for answers."""

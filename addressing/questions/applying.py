@@ -1,10 +1,10 @@
 """Decisions are worked into the list: pure, and nothing changes but what was answered."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
-from addressing.questions.asking import mark_of, questions_for
-from addressing.questions.corrections import CORRECT, correction_for
+from addressing.questions.asking import questions_for
+from addressing.questions.corrections import CORRECT
 from addressing.questions.drafts import (
     Draft,
     name_companion,
@@ -14,11 +14,12 @@ from addressing.questions.drafts import (
     set_title,
     struck_people,
 )
+from addressing.questions.hearing import Work, changes_of, hear_of_newcomers, not_understood
 from addressing.questions.kinds import PLACES
 from addressing.questions.parting import parted, row_of
-from addressing.questions.understanding import Change, says_nothing_yet, understood
+from addressing.questions.understanding import Change
 from addressing.records.findings import Finding, Severity
-from addressing.records.guests import GuestList, Household, UnusedRow
+from addressing.records.guests import GuestList, UnusedRow
 from addressing.records.questions import Applied, Decision, Question, Readers
 
 _ORDER = {"names": 0, "everyone": 0, "title": 1, "companion": 1, "struck": 2, "family": 3}
@@ -33,30 +34,6 @@ _CHANGERS: Mapping[str, Callable[[Draft, Change, Readers], str | None]] = {
 }
 
 
-@dataclass(slots=True)
-class _Work:
-    """A list being answered."""
-
-    guest_list: GuestList
-    readers: Readers
-    homes: dict[str, Household]
-    drafts: dict[str, Draft]
-    questions: tuple[Question, ...]
-    gone: dict[str, tuple[str | None, Decision]] = field(default_factory=dict)
-    """Households that are left out, each with the one that stands for it, if any does."""
-    splits: list[Change] = field(default_factory=list)
-    taken: list[Change] = field(default_factory=list)
-    open: list[Decision] = field(default_factory=list)
-    findings: list[Finding] = field(default_factory=list)
-
-    def refuse(self, code: str, decision: Decision, text: str, mend: str) -> None:
-        """An answer that doesn't hold: its question stays open."""
-        key = decision.ref.partition(":")[0]
-        household = key if key in self.homes else None
-        self.open.append(decision)
-        self.findings.append(Finding(Severity.ASK, code, decision.where, text, mend, household))
-
-
 def apply(
     guest_list: GuestList,
     findings: Sequence[Finding],
@@ -68,16 +45,17 @@ def apply(
     A decision that is stale, in conflict or not understood changes nothing and becomes a finding.
     """
     homes = {home.key: home for home in guest_list.households}
-    work = _Work(
+    work = Work(
         guest_list, readers, homes,
         {key: Draft.of(home) for key, home in homes.items()},
         questions_for(guest_list, findings),
     )  # fmt: skip
-    for change in sorted(_changes(work, decisions), key=_rank):
+    for change in sorted(changes_of(work, decisions), key=_rank):
         _take(work, change)
+    asked = hear_of_newcomers(work, decisions)
     _without_nobody(work)
     _without_circles(work)
-    return _finish(work, findings)
+    return _finish(work, findings, asked)
 
 
 def _rank(change: Change) -> tuple[int, bool, bool, int]:
@@ -88,52 +66,7 @@ def _rank(change: Change) -> tuple[int, bool, bool, int]:
     return _ORDER.get(question.kind, 4), correction, every, -(question.person or 0)
 
 
-def _changes(work: _Work, decisions: Sequence[Decision]) -> list[Change]:
-    """The decisions that can be understood, each with its question."""
-    known = {question.ref: question for question in work.questions}
-    said: dict[str, set[str]] = {}
-    for decision in decisions:
-        said.setdefault(decision.ref, set()).add(decision.answer.strip())
-    changes: dict[str, Change] = {}
-    for decision in decisions:
-        if len(said[decision.ref]) > 1:
-            text = f"There is more than one answer to this question: “{decision.answer}”."
-            work.refuse("answer-conflict", decision, text, "Which one holds?")
-            continue
-        question = known.get(decision.ref) or correction_for(
-            decision.ref, work.homes, work.questions
-        )
-        change = _change(work, question, decision)
-        if change is not None:
-            changes.setdefault(decision.ref, change)
-    return list(changes.values())
-
-
-def _change(work: _Work, question: Question | None, decision: Decision) -> Change | None:
-    if question is None:
-        text = f"“{decision.answer}” answers a question that the list no longer asks."
-        work.refuse("answer-stale", decision, text, "Read it again, or take the answer away.")
-        return None
-    if decision.mark and decision.mark != mark_of(question.basis):
-        text = f"“{decision.answer}” was said of other words than the list has now."
-        work.refuse("answer-stale", decision, text, "Is it still so? Ask once more.")
-        return None
-    change = understood(question, decision)
-    if change is None:
-        _not_understood(work, decision)
-    return change
-
-
-def _not_understood(work: _Work, decision: Decision, why: str = "") -> None:
-    if says_nothing_yet(decision.answer):
-        text = f"“{decision.answer}” leaves it open."
-        work.refuse("answer-not-understood", decision, text, "Ask again when it is known.")
-        return
-    text = f"“{decision.answer}” can't be taken as an answer here. {why}".strip()
-    work.refuse("answer-not-understood", decision, text, "What is meant?")
-
-
-def _take(work: _Work, change: Change) -> None:
+def _take(work: Work, change: Change) -> None:
     """Work one change in, or say why it doesn't hold."""
     kind, effect = change.question.kind, change.effect
     why: str | None = None
@@ -148,10 +81,10 @@ def _take(work: _Work, change: Change) -> None:
     if why is None:
         work.taken.append(change)
     else:
-        _not_understood(work, change.decision, why)
+        not_understood(work, change.decision, why)
 
 
-def _change_words(work: _Work, change: Change, kind: str) -> str | None:
+def _change_words(work: Work, change: Change, kind: str) -> str | None:
     draft = work.drafts[change.question.households[0]]
     if change.effect == "hand":
         draft.by_hand, draft.address = True, None
@@ -161,7 +94,7 @@ def _change_words(work: _Work, change: Change, kind: str) -> str | None:
     return _CHANGERS[kind](draft, change, work.readers)
 
 
-def _one_of(work: _Work, change: Change) -> None:
+def _one_of(work: Work, change: Change) -> None:
     """One household stands for the others; the parts of one household bring their people along."""
     keys = list(change.question.households)
     kept = keys.pop(0 if change.effect == "first" else 1)
@@ -171,7 +104,7 @@ def _one_of(work: _Work, change: Change) -> None:
             work.drafts[kept].extra += work.homes[key].people
 
 
-def _without_nobody(work: _Work) -> None:
+def _without_nobody(work: Work) -> None:
     """A household of which every name was left out is left out itself."""
     for change in work.taken:
         key = change.question.household
@@ -179,7 +112,7 @@ def _without_nobody(work: _Work) -> None:
             work.gone.setdefault(key, (None, change.decision))
 
 
-def _without_circles(work: _Work) -> None:
+def _without_circles(work: Work) -> None:
     """Households that were each left out for another would all be lost: then none is."""
     for start in list(work.gone):
         seen: list[str] = []
@@ -196,7 +129,7 @@ def _without_circles(work: _Work) -> None:
             work.taken = [change for change in work.taken if change.decision not in circle]
 
 
-def _finish(work: _Work, findings: Sequence[Finding]) -> Applied:
+def _finish(work: Work, findings: Sequence[Finding], asked: tuple[Question, ...]) -> Applied:
     settled = _settled(work)
     moot = {found for q in work.questions if _moot(work, q) for found in q.covers}
     answered = moot | {found for change in work.taken for found in change.question.covers}
@@ -209,6 +142,8 @@ def _finish(work: _Work, findings: Sequence[Finding]) -> Applied:
         if home.key not in work.gone
     ]
     apart = {change.question.households[0] for change in work.splits}
+    asked = tuple(each for each in asked if each.household not in work.gone)
+    rest += [found for question in asked for found in question.covers]
     homes, rest = parted(homes, rest, apart, set(work.homes))
     guest_list = replace(
         work.guest_list,
@@ -221,10 +156,11 @@ def _finish(work: _Work, findings: Sequence[Finding]) -> Applied:
         settled,
         tuple((change.question, change.decision) for change in work.taken),
         tuple(work.open),
+        asked,
     )
 
 
-def _half_answered(work: _Work) -> set[Finding]:
+def _half_answered(work: Work) -> set[Finding]:
     """Findings that another question, still open, stands for as well (the second of two titles)."""
     taken = {change.question.ref for change in work.taken}
     own = {
@@ -243,7 +179,7 @@ def _of_person(change: Change) -> bool:
     return change.question.person is not None
 
 
-def _moot(work: _Work, question: Question) -> bool:
+def _moot(work: Work, question: Question) -> bool:
     """A question that another answer has settled: the title came with the name."""
     draft = work.drafts.get(question.household or "")
     if draft is None:
@@ -260,7 +196,7 @@ def _moot(work: _Work, question: Question) -> bool:
     return at is None or draft.people[at[0]][at[1]].title not in (None, was.title)
 
 
-def _settled(work: _Work) -> frozenset[tuple[str | None, str]]:
+def _settled(work: Work) -> frozenset[tuple[str | None, str]]:
     half = _half_answered(work)
     return frozenset(
         (found.household, found.code)
@@ -270,7 +206,7 @@ def _settled(work: _Work) -> frozenset[tuple[str | None, str]]:
     )
 
 
-def _by_hand(work: _Work) -> Iterable[Finding]:
+def _by_hand(work: Work) -> Iterable[Finding]:
     for change in work.taken:
         home = work.drafts.get(change.question.household or "")
         if change.effect == "hand" and home is not None and home.by_hand:
@@ -281,7 +217,7 @@ def _by_hand(work: _Work) -> Iterable[Finding]:
             )  # fmt: skip
 
 
-def _unused(work: _Work) -> Iterable[UnusedRow]:
+def _unused(work: Work) -> Iterable[UnusedRow]:
     for key, (kept, decision) in work.gone.items():
         why = f"left out by the answer {decision.where}"
         if kept is not None:

@@ -40,6 +40,7 @@ class AnswerEntry(Entry):
     sheet: str | None = None
     cell: str | None = None
     date: str | None = None
+    about: str = ""
 
 
 class AnswersEntry(Entry):
@@ -79,7 +80,7 @@ def _decision(name: str, place: int, entry: AnswerEntry) -> Decision:
     file = entry.file or name
     cell = entry.cell or (f"answer[{place}]" if entry.file is None else None)
     where = Where(file, entry.sheet or file, cell)
-    return Decision(ref, entry.answer, where, entry.mark, entry.sure, entry.date)
+    return Decision(ref, entry.answer, where, entry.mark, entry.sure, entry.date, entry.about)
 
 
 def decisions_text(decisions: Iterable[Decision]) -> str:
@@ -101,6 +102,7 @@ def _table(decision: Decision) -> str:
         "sheet": where.sheet,
         "cell": where.cell,
         "date": decision.date,
+        "about": decision.about or None,
     }
     lines = [f"{key} = {_string(value)}\n" for key, value in values.items() if value is not None]
     return "".join(lines) + ("sure = true\n" if decision.sure else "")

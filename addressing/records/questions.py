@@ -100,6 +100,8 @@ class Decision:
     sure: bool = False
     date: str | None = None
     """The day that it was read on, ISO 8601, as the docket or --date gives it."""
+    about: str = ""
+    """Of whom it was said, as the list had the name: so that she is known again, respelled."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +131,8 @@ class Applied:
     settled: frozenset[tuple[str | None, str]] = frozenset()
     taken: tuple[tuple[Question, Decision], ...] = ()
     open: tuple[Decision, ...] = ()
+    asked: tuple[Question, ...] = ()
+    """What is asked about those who came with an answer, and isn't answered."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,10 +149,11 @@ class Readers:
     """How answers are read: by the same rules as the list itself.
 
     `address` takes the fields of an address ("lines" for one in a single cell) and gives it as
-    read, with what is wrong with it.
+    read, with what is wrong with it. `same` tells whether two are one person in two spellings.
     """
 
     names: Callable[[str], NamesRead]
     children: Callable[[str], NamesRead]
     title: Callable[[str], str | None]
     address: Callable[[Mapping[str, Cited]], tuple[Address | None, tuple[str, ...]]]
+    same: Callable[[Person, Person], bool]

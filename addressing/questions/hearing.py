@@ -1,0 +1,116 @@
+"""Which question each answer is to, or why it can't be taken; a list while it is being answered."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from addressing.questions.asking import mark_of
+from addressing.questions.corrections import correction_for
+from addressing.questions.drafts import Draft
+from addressing.questions.newcomers import is_of_newcomer, newcomers, title_newcomer
+from addressing.questions.recalling import recalled
+from addressing.questions.understanding import Change, says_nothing_yet, understood
+from addressing.records.findings import Finding, Severity
+from addressing.records.guests import GuestList, Household
+from addressing.records.questions import Decision, Question, Readers
+
+
+@dataclass(slots=True)
+class Work:
+    """A list being answered."""
+
+    guest_list: GuestList
+    readers: Readers
+    homes: dict[str, Household]
+    drafts: dict[str, Draft]
+    questions: tuple[Question, ...]
+    gone: dict[str, tuple[str | None, Decision]] = field(default_factory=dict)
+    """Households that are left out, each with the one that stands for it, if any does."""
+    splits: list[Change] = field(default_factory=list)
+    taken: list[Change] = field(default_factory=list)
+    open: list[Decision] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+
+    def refuse(self, code: str, decision: Decision, text: str, mend: str) -> None:
+        """An answer that doesn't hold: its question stays open."""
+        key = decision.ref.partition(":")[0]
+        household = key if key in self.homes else None
+        self.open.append(decision)
+        self.findings.append(Finding(Severity.ASK, code, decision.where, text, mend, household))
+
+
+def changes_of(work: Work, decisions: Sequence[Decision]) -> list[Change]:
+    """The decisions that can be understood, each with its question."""
+    known = {question.ref: question for question in work.questions}
+    said: dict[str, set[str]] = {}
+    for decision in decisions:
+        said.setdefault(decision.ref, set()).add(decision.answer.strip())
+    made: list[Change] = []
+    for decision in decisions:
+        if is_of_newcomer(decision.ref):
+            continue
+        if len(said[decision.ref]) > 1:
+            text = f"There is more than one answer to this question: “{decision.answer}”."
+            work.refuse("answer-conflict", decision, text, "Which one holds?")
+            continue
+        question = known.get(decision.ref) or correction_for(
+            decision.ref, work.homes, work.questions
+        )
+        change = _change(work, question, decision)
+        if change is not None:
+            made.append(change)
+    changes: dict[str, Change] = {}
+    for change in sorted(made, key=lambda each: each.question.ref != each.decision.ref):
+        changes.setdefault(change.question.ref, change)  # who was asked by name goes first
+    return list(changes.values())
+
+
+def _change(work: Work, question: Question | None, decision: Decision) -> Change | None:
+    if question is None or _is_of_other_words(question, decision):
+        again = recalled(decision, work.questions, work.homes, work.readers)
+        if again is not None:
+            return understood(again, decision)
+    if question is None:
+        text = f"“{decision.answer}” answers a question that the list no longer asks."
+        work.refuse("answer-stale", decision, text, "Read it again, or take the answer away.")
+        return None
+    if _is_of_other_words(question, decision):
+        text = f"“{decision.answer}” was said of other words than the list has now."
+        work.refuse("answer-stale", decision, text, "Is it still so? Ask once more.")
+        return None
+    change = understood(question, decision)
+    if change is None:
+        not_understood(work, decision)
+    return change
+
+
+def _is_of_other_words(question: Question, decision: Decision) -> bool:
+    return bool(decision.mark) and decision.mark != mark_of(question.basis)
+
+
+def hear_of_newcomers(work: Work, decisions: Sequence[Decision]) -> tuple[Question, ...]:
+    """The titles of those who came with an answer, worked in; what of them is still asked."""
+    known = {question.ref: question for question in newcomers(work.drafts.values())}
+    said = {each.ref: each for each in decisions if is_of_newcomer(each.ref)}
+    for ref, decision in said.items():
+        change = _change(work, known.get(ref), decision)
+        title = work.readers.title(change.words) if change and change.effect != "keep" else None
+        if change is None:
+            continue
+        if title is not None:
+            title_newcomer(work.drafts[ref.partition(":")[0]], ref, title, decision.where)
+        elif change.effect != "keep":
+            not_understood(work, decision)
+            continue
+        work.taken.append(change)
+    taken = {change.question.ref for change in work.taken}
+    return tuple(question for ref, question in known.items() if ref not in taken)
+
+
+def not_understood(work: Work, decision: Decision, why: str = "") -> None:
+    """Refuse an answer whose words can't be taken; `why` is told beside it."""
+    if says_nothing_yet(decision.answer):
+        text = f"“{decision.answer}” leaves it open."
+        work.refuse("answer-not-understood", decision, text, "Ask again when it is known.")
+        return
+    text = f"“{decision.answer}” can't be taken as an answer here. {why}".strip()
+    work.refuse("answer-not-understood", decision, text, "What is meant?")
