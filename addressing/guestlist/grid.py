@@ -58,10 +58,12 @@ class Recent:
     def __init__(self, rows: int) -> None:
         """`rows` is how many the grid has."""
         self._rows: deque[PackedCells] = deque()
-        self._most = _KEPT if rows <= _KEPT else _KEPT_OF_MANY
+        self._most = _KEPT_OF_MANY if rows > _KEPT else 0
 
     def add(self, row: "PackedCells") -> None:
         """A row has made its cells."""
+        if not self._most:
+            return
         self._rows.append(row)
         if len(self._rows) > self._most:
             self._rows.popleft().let_go()
@@ -152,12 +154,16 @@ class Row:
         return self.cells[index] if 0 <= index < len(self.cells) else None
 
     @property
+    def held(self) -> Sequence[str | Cell | None]:
+        """What each column holds, a plain cell its text alone; no cell is made for it."""
+        return self.cells.packed if isinstance(self.cells, PackedCells) else self.cells
+
+    @property
     def texts(self) -> list[tuple[int, str]]:
         """Column (0 is A) and text of the filled cells; no cell is made for it."""
-        held = self.cells.packed if isinstance(self.cells, PackedCells) else self.cells
         return [
             (index, cell if isinstance(cell, str) else cell.text)
-            for index, cell in enumerate(held)
+            for index, cell in enumerate(self.held)
             if cell is not None and (isinstance(cell, str) or cell.filled)
         ]
 

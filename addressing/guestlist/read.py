@@ -1,50 +1,39 @@
 """The door of the room: a client's file becomes a GuestList and its findings."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, fields, replace
-from functools import partial
+from collections import deque
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any
 
 from addressing.guestlist.asking import finding, given_to
 from addressing.guestlist.files.kinds import read_grids
-from addressing.guestlist.files.opening import OpenedList, open_list
-from addressing.guestlist.grid import Column, Grid, Table
+from addressing.guestlist.files.opening import open_list
+from addressing.guestlist.grid import Column, Table
 from addressing.guestlist.households.duplicates import letters, probable_duplicates
 from addressing.guestlist.households.gathering import Group, gather, household_of, names_of_groups
 from addressing.guestlist.households.keys import with_keys
 from addressing.guestlist.households.unsaid import about_people
-from addressing.guestlist.people.parts import cut
 from addressing.guestlist.repair import repair_codes
-from addressing.guestlist.rows.ditto import Filled, filled_down
+from addressing.guestlist.rows.by_hands import read_rows
 from addressing.guestlist.rows.noted import asked_of
-from addressing.guestlist.rows.row import RowReading, read_row
-from addressing.guestlist.rows.wholes import parted
+from addressing.guestlist.rows.row import RowReading
 from addressing.guestlist.tables.headers import find_tables
-from addressing.hands import Hand, steadily
+from addressing.hands import steadily
 from addressing.records.findings import Finding
 from addressing.records.guests import ColumnReading, GuestList, Household, Repair, UnusedRow
 
-_SURE_ORDER = 2
-"""So many cells that can only be read with the family name first vouch for the whole column."""
-_HABIT = 3
-_MOST = 0.6
-"""So many cells, and this share of all, that can be read so, vouch for the column as well."""
-_WORTH = 400
-"""Rows from which a second process pays (measured: it costs about 20 ms, a row half a one)."""
-_AT_ONCE = 20_000
-"""Rows that are handed over together, so that a long list isn't held twice."""
 _SHOWN = 3
 """Cells that a note on repairs names; the log has them all."""
 
 
 @dataclass(slots=True)
 class _Merged:
-    """Households with the findings of each, and the rows that were left out as equal."""
+    """Households with the findings of each, the rows left out as equal, what was mended in all."""
 
     households: list[Household] = field(default_factory=list)
     findings: list[tuple[Finding, ...]] = field(default_factory=list)
     unused: list[UnusedRow] = field(default_factory=list)
+    repairs: list[Repair] = field(default_factory=list)
 
 
 @steadily()
@@ -64,12 +53,13 @@ def read_list(
         Fault: the file is missing, unreadable, empty, or has no names (exit 3).
     """
     opened = open_list(path)
-    grids, reading_findings, repairs = _grids(opened)
-    tables, unused, table_findings = find_tables(grids, columns)
-    readings = [reading for table in tables for reading in _read_table(table, home, posting)]
-    mended = tuple(repair for reading in readings for repair in reading.repairs)
-    merged = _merge([household_of(group) for group in _groups(tables, readings)])
-    del readings  # of a long list they fill as much memory as all that follows
+    file, sha256 = opened.path.name, opened.sha256
+    grids, reading_findings, repairs = read_grids(opened)
+    found, unused, table_findings = find_tables(grids, columns)
+    read_as, rows = tuple(_columns(found)), sum(len(table.rows) for table in found)
+    tables = deque(found)
+    del opened, grids, found  # so that the tables' cells can go as they are read
+    merged = _merge(tables, home, posting)
     households = with_keys(merged.households)
     own = [
         given_to(_told_once(_notes_asked(found, household), about_people(household)), household.key)
@@ -84,13 +74,13 @@ def read_list(
         *doubles,
     )
     guest_list = GuestList(
-        file=opened.path.name,
-        sha256=opened.sha256,
+        file=file,
+        sha256=sha256,
         households=households,
-        rows=sum(len(table.rows) for table in tables) + len(unused),
+        rows=rows + len(unused),
         unused=(*unused, *merged.unused),
-        columns=tuple(_columns(tables)),
-        repairs=(*repairs, *mended),
+        columns=read_as,
+        repairs=(*repairs, *merged.repairs),
     )
     return guest_list, findings
 
@@ -113,91 +103,44 @@ def _told_once(found: tuple[Finding, ...], about: tuple[Finding, ...]) -> tuple[
     return (*named, *(each for each in about if each is not guest))
 
 
-def _grids(
-    opened: OpenedList,
-) -> tuple[tuple[Grid, ...], tuple[Finding, ...], tuple[Repair, ...]]:
-    return read_grids(opened)
+def _merge(tables: deque[Table], home: str, posting: str | None) -> _Merged:
+    """Households of the rows of all tables; one equal to an earlier one to the letter is left out.
+
+    A table lets go of its cells as they are read, and rows of what was gathered of them: of a long
+    list they fill the memory. For the same reason what is known is the letters' hash.
+    """
+    merged = _Merged()
+    known: dict[int, int] = {}
+    while tables:
+        for group in _gathered(tables, home, posting, merged.repairs):
+            household, findings = household_of(group)
+            own = letters(household)
+            twin = known.setdefault(hash(own), len(merged.households))
+            if twin < len(merged.households) and letters(merged.households[twin]) == own:
+                _leave_out(merged, household, twin)
+                continue
+            merged.households.append(household)
+            merged.findings.append(findings)
+    return merged
 
 
-def _read_table(table: Table, home: str, posting: str | None) -> list[RowReading]:
-    """Every row of a table read; of many rows, half by a second process."""
-    order = _family_first(table)
-
-    def read(rows: Iterable[Filled]) -> list[RowReading]:
-        return [
-            _with_whence(
-                read_row(table, filled.row, family_first=order, home=home, posting=posting), filled
-            )
-            for filled in rows
-        ]
-
-    rows = [replace(filled, row=parted(table, filled.row)) for filled in filled_down(table)]
-    readings: list[RowReading] = []
-    for start in range(0, len(rows), _AT_ONCE):
-        some = rows[start : start + _AT_ONCE]
-        half = (len(some) + 1) // 2
-        with Hand(partial(_told, read, some[half:]), worth=len(some) > _WORTH) as other:
-            readings += read(some[:half])
-            told = other.answer()
-        readings += [
-            RowReading(table, filled.row, *fields)
-            for filled, fields in zip(some[half:], told, strict=True)
-        ]
-    return readings
-
-
-def _told(
-    read: Callable[[Iterable[Filled]], list[RowReading]], rows: Iterable[Filled]
-) -> list[tuple[Any, ...]]:
-    """What was read of rows, without the table and the row, which needn't go from hand to hand."""
-    names = [each.name for each in fields(RowReading) if each.name not in ("table", "row")]
-    return [tuple(getattr(reading, name) for name in names) for reading in read(rows)]
-
-
-def _with_whence(reading: RowReading, filled: Filled) -> RowReading:
-    """Tell where an address comes from that stands in another row."""
-    if filled.whence is None:
-        return reading
-    text = f"The address of another row ({filled.whence}) is taken, as the cell says."
-    note = finding("address-as-above", reading.where, text, "Nothing to do.")
-    return replace(reading, findings=(*reading.findings, note))
-
-
-def _family_first(table: Table) -> bool:
-    """True when cells that allow no other reading put the family name first."""
-    column = table.column("name")
-    if column is None:
-        return False
-    texts = [cell.text for row in table.rows if (cell := row.cell(column.index)) and cell.text]
-    with_comma = [text for text in texts if "," in text]
-    sure = sum(_surely_turned(text) for text in with_comma)
-    if sure >= _SURE_ORDER:
-        return True
-    turned = sum(_can_be_turned(text) for text in with_comma)
-    return turned >= _HABIT and turned >= _MOST * len(texts)
-
-
-def _surely_turned(text: str) -> bool:
-    return _can_be_turned(text) and not cut(text, family_first=False)[1]
-
-
-def _can_be_turned(text: str) -> bool:
-    return cut(text, family_first=None)[0] != cut(text, family_first=True)[0]
-
-
-def _groups(tables: Sequence[Table], readings: Sequence[RowReading]) -> Iterable[Group]:
-    for table in tables:
-        rows = [reading for reading in readings if reading.table is table]
-        column = table.column("household")
-        groups = names_of_groups(rows) if column and column.how != "docket" else None
-        if column is None or groups is None:
-            yield from gather(rows)
-            continue
-        first, many = groups
-        note = _not_households(column, first, many)
+def _gathered(
+    tables: deque[Table], home: str, posting: str | None, repairs: list[Repair]
+) -> Iterator[Group]:
+    """The groups of the first table's rows, each let go once it is handed on."""
+    column = tables[0].column("household")
+    rows = read_rows(tables, home=home, posting=posting)
+    repairs += (repair for row in rows for repair in row.repairs)
+    named = names_of_groups(rows) if column and column.how != "docket" else None
+    if column is not None and named is not None:
+        note = _not_households(column, *named)
         rows = [replace(row, household=None) for row in rows]
         rows[0] = replace(rows[0], findings=(note, *rows[0].findings))
-        yield from gather(rows)
+    groups = list(gather(rows))
+    del rows
+    groups.reverse()
+    while groups:
+        yield groups.pop()
 
 
 def _not_households(column: Column, row: RowReading, groups: int) -> Finding:
@@ -205,20 +148,6 @@ def _not_households(column: Column, row: RowReading, groups: int) -> Finding:
     mend = "Nothing to do; if its words are households, say so in the docket under [columns]."
     where = row.household.cells[0] if row.household and row.household.cells else row.where
     return finding("groups-not-households", where, text, mend)
-
-
-def _merge(found: Iterable[tuple[Household, tuple[Finding, ...]]]) -> _Merged:
-    """Leave out a household that is equal to an earlier one to the letter."""
-    merged = _Merged()
-    known: dict[object, int] = {}
-    for household, findings in found:
-        twin = known.setdefault(letters(household), len(merged.households))
-        if twin < len(merged.households):
-            _leave_out(merged, household, twin)
-            continue
-        merged.households.append(household)
-        merged.findings.append(findings)
-    return merged
 
 
 def _leave_out(merged: _Merged, household: Household, twin: int) -> None:

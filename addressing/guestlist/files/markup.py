@@ -102,3 +102,5 @@ def follow(blocks: Iterable[bytes], listener: Listener) -> None:
         if isinstance(error, BrokenPartError):
             raise
         raise BrokenPartError(str(error)) from error
+    finally:  # parser and handlers hold each other, and with them all that the listener has heard
+        expat.StartElementHandler = expat.EndElementHandler = expat.CharacterDataHandler = None

@@ -115,7 +115,7 @@ def _by_column(readings: Sequence[RowReading]) -> tuple[Group, ...]:
     below: list[tuple[tuple[str, str], RowReading]] = []
     last: tuple[str, str] | None = None
     for place, reading in enumerate(readings):
-        sheet = str(reading.table.sheet)
+        sheet = str(reading.sheet)
         if reading.household:
             last = (sheet, fold(reading.household.text))
         elif last is not None and _continues(groups[last], reading):
@@ -233,7 +233,7 @@ _OUT = frozenset(("row-struck", "row-hidden", "marker-in-list"))
 def _of_one(row: RowReading, found: Finding, rows: Sequence[RowReading]) -> Finding:
     """In a row a guest, what says that the row is out is about that guest, not about the rest."""
     person = row.people[0] if len(row.people) == 1 else None
-    whole = found.code != "row-struck" or row.row.struck
+    whole = found.code != "row-struck" or row.struck
     if len(rows) == 1 or found.code not in _OUT or not whole or person is None or not person.given:
         return found
     words = (person.title, person.given, person.family, person.suffix)

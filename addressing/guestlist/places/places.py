@@ -6,7 +6,9 @@ at an address isn't checked: delivery-point data is licensed.
 """
 
 import re
+from dataclasses import dataclass
 from functools import cache, lru_cache
+from sys import intern
 
 import zipcodes
 from rapidfuzz import fuzz
@@ -97,25 +99,25 @@ def _town_words(place: str) -> dict[str, str]:
     return words
 
 
+@dataclass(frozen=True, slots=True)
+class _Zip:
+    """A ZIP's state, its towns as written (the main one first), and those of them not accepted."""
+
+    state: str
+    towns: tuple[str, ...]
+    refused: tuple[str, ...]
+
+
 @cache
-def _zips() -> dict[str, tuple[str, tuple[str, ...]]]:
-    """ZIP to (state, its towns as written: the main one first)."""
-    book: dict[str, tuple[str, tuple[str, ...]]] = {}
-    for row in zipcodes.list_all():  # type: ignore[no-untyped-call]
-        towns = (row["city"], *row["acceptable_cities"], *row["unacceptable_cities"])
-        book[row["zip_code"]] = (row["state"], towns)
+def _zips() -> dict[str, _Zip]:
+    """Every ZIP, read part by part: the package's own whole list fills 140 MB (measured)."""
+    book: dict[str, _Zip] = {}
+    for number in range(100):
+        for row in zipcodes.similar_to(f"{number:02}"):  # type: ignore[no-untyped-call]
+            refused = tuple(row["unacceptable_cities"])
+            towns = (row["city"], *row["acceptable_cities"], *refused)
+            book[row["zip_code"]] = _Zip(intern(row["state"]), towns, refused)
     return book
-
-
-@cache
-def _refused() -> dict[str, frozenset[str]]:
-    """ZIP to the names of towns, as compared, that the post doesn't accept there."""
-    rows = zipcodes.list_all()  # type: ignore[no-untyped-call]
-    return {
-        row["zip_code"]: frozenset(fold_town(name) for name in row["unacceptable_cities"])
-        for row in rows
-        if row["unacceptable_cities"]
-    }
 
 
 def is_refused(town: str, zip_code: str) -> bool:
@@ -124,7 +126,8 @@ def is_refused(town: str, zip_code: str) -> bool:
     A name may be listed as accepted too, where several spellings compare equal: then it is none.
     """
     wanted = fold_town(town)
-    if wanted not in _refused().get(zip_code[:5], frozenset()):
+    known = _zips().get(zip_code[:5])
+    if known is None or wanted not in map(fold_town, known.refused):
         return False
     towns = zip_towns(zip_code)
     return [fold_town(name) for name in towns].count(wanted) == 1
@@ -133,8 +136,8 @@ def is_refused(town: str, zip_code: str) -> bool:
 @cache
 def _zips_of_state() -> dict[str, tuple[str, ...]]:
     codes: dict[str, list[str]] = {}
-    for code, (state, _) in _zips().items():
-        codes.setdefault(state, []).append(code)
+    for code, known in _zips().items():
+        codes.setdefault(known.state, []).append(code)
     return {state: tuple(found) for state, found in codes.items()}
 
 
@@ -143,7 +146,7 @@ def _towns(state: str) -> dict[str, tuple[str, ...]]:
     """Folded town to its ZIPs, in one state (made when first asked: a list knows few states)."""
     towns: dict[str, list[str]] = {}
     for code in _zips_of_state().get(state, ()):
-        for name in {fold_town(name) for name in _zips()[code][1]}:
+        for name in {fold_town(name) for name in _zips()[code].towns}:
             towns.setdefault(name, []).append(code)
     return {town: tuple(codes) for town, codes in towns.items()}
 
@@ -152,7 +155,7 @@ def zip_state(zip_code: str) -> str | None:
     """The state in which a ZIP lies; None where no state has that prefix."""
     known = _zips().get(zip_code[:5])
     if known is not None:
-        return known[0]
+        return known.state
     return lookup("zip3", "prefix", "state").get(zip_code[:3]) or None
 
 
@@ -167,7 +170,8 @@ def zip_in_state(zip_code: str, state: str) -> bool:
 
 def zip_towns(zip_code: str) -> tuple[str, ...]:
     """The towns of a ZIP, the main one first; empty when the code isn't known."""
-    return _zips().get(zip_code[:5], ("", ()))[1]
+    known = _zips().get(zip_code[:5])
+    return known.towns if known is not None else ()
 
 
 def town_in_zip(town: str, zip_code: str) -> bool:

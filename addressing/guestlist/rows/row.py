@@ -2,7 +2,6 @@
 
 import re
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from string import ascii_uppercase
 
 from addressing.guestlist.asking import finding, from_doubt, from_trouble
@@ -29,8 +28,7 @@ _PRINTED = frozenset((*_NAMES, *PLACES))
 class RowReading:
     """What a row says; `household` is what a column of households or parties says."""
 
-    table: Table
-    row: Row
+    sheet: str | None
     where: Where
     people: tuple[Person, ...]
     label: Cited | None
@@ -44,6 +42,8 @@ class RowReading:
     """Its wave, side and suite."""
     other_address: Address | None = None
     """The second address of the row, which doesn't hold on the day of posting."""
+    struck: bool = False
+    """True when the whole row is struck through."""
 
     @property
     def named(self) -> bool:
@@ -52,11 +52,18 @@ class RowReading:
 
 
 def read_row(
-    table: Table, row: Row, *, family_first: bool, home: str = "US", posting: str | None = None
+    table: Table,
+    row: Row,
+    shared: frozenset[Where],
+    *,
+    family_first: bool,
+    home: str = "US",
+    posting: str | None = None,
 ) -> RowReading:
     """Read one row; `family_first` says that the name column writes "Wexcombe, Tobias".
 
-    `home` is the sender's country (alpha-2), `posting` the day of posting (ISO 8601).
+    `shared` are the table's cells that are merged over several of its rows, `home` is the sender's
+    country (alpha-2), `posting` the day of posting (ISO 8601).
     """
     where = _where(table, row)
     who = read_row_people(table, row, family_first=family_first)
@@ -71,7 +78,7 @@ def read_row(
     household = next(iter(cells_of(table, row, "household")), None)
     findings = (
         *_hidden(table, row, where),
-        *_cells(table, row, shared_cells(table)),
+        *_cells(table, row, shared),
         *_doubts(who),
         *(from_trouble(trouble, where) for trouble in troubles),
         *_remarks(where, remarks, who),
@@ -89,8 +96,8 @@ def read_row(
     )
     cited = _cited(household) if household else None
     return RowReading(
-        table, row, where, people, who.label, who.family, address, cited, by_hand,
-        findings, repairs, _facts(table, row), placed.other,
+        table.sheet, where, people, who.label, who.family, address, cited, by_hand,
+        findings, repairs, _facts(table, row), placed.other, row.struck,
     )  # fmt: skip
 
 
@@ -208,11 +215,13 @@ def _hidden(table: Table, row: Row, where: Where) -> list[Finding]:
     return found
 
 
-@lru_cache(maxsize=8)
 def shared_cells(table: Table) -> frozenset[Where]:
     """The cells of a table that are merged over several of its rows."""
     return frozenset(
-        cell.where for row in table.rows for cell in row.cells if cell is not None and cell.spread
+        held.where
+        for row in table.rows
+        for held in row.held
+        if isinstance(held, Cell) and held.spread
     )
 
 
