@@ -22,7 +22,9 @@ _FIELDS = (
     ("Care of", "recipient_extra"), ("Street", "street"), ("Unit", "unit"), ("City", "city"),
     ("State", "region"), ("ZIP", "postcode"), ("Country", "country"),
 )  # fmt: skip
-_PERSON = ("Title", "First Name", "Last Name", "Suffix", "Age Group", "Age")
+_PERSON = (
+    "Title", "First Name", "Last Name", "Suffix", "Age Group", "Age", "With The One Above", "Table",
+)  # fmt: skip
 _ADDRESS = tuple(header for header, _ in _FIELDS)
 _HELD, _NAMES_FROM, _ADDRESS_FROM, _REPAIRS = (
     "Held because", "Names from", "Address from", "Repairs made",
@@ -118,7 +120,8 @@ def _person(person: Person) -> tuple[str, ...]:
     named = bool(person.given or person.family)
     return (
         person.title or "", given if named else unnamed, person.family or "", ending, group,
-        "" if person.age is None else str(person.age),
+        "" if person.age is None else str(person.age), "yes" if person.joined else "",
+        person.table.text if person.table else "",
     )  # fmt: skip
 
 

@@ -266,6 +266,7 @@ ELSEWHERE = {
     "answer-not-understood": "questions",
     "answer-remark": "questions",
     "answer-replaced": "questions",
+    "columns-own": "questions",
     "column-doubtful": "test_headers.py",
     "rows-above-header": "test_headers.py",
     "lines-not-read": "test_pasted.py",

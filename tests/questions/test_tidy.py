@@ -59,10 +59,22 @@ def shown(home: Household) -> tuple[object, ...]:
         return cited.text if cited else None
 
     people = tuple(
-        (p.title, p.given, p.family, p.suffix, p.credentials, p.nickname, p.age, p.kind)
+        (
+            p.title,
+            p.given,
+            p.family,
+            p.suffix,
+            p.credentials,
+            p.nickname,
+            p.age,
+            p.kind,
+            p.joined,
+            text(p.table),
+        )
         for p in home.people
     )
-    address = home.address and tuple(text(getattr(home.address, name)) for name in FIELDS)
+    owed = None if home.by_hand else home.address  # what is given by hand owes none
+    address = owed and tuple(text(getattr(owed, name)) for name in FIELDS)
     return text(home.label), text(home.family), people, address, home.by_hand
 
 
@@ -94,6 +106,29 @@ def test_any_list_tidied_and_read_again_has_the_same_households(
     path.write_text("\n".join((HEADER, *lines)) + "\n", "utf-8")
     before, after = read_again(path, name, tmp_path)
     assert after == before
+
+
+@pytest.mark.parametrize("name", ["tidy.xlsx", "tidy.csv"])
+def test_a_tidied_list_is_read_with_the_dockets_columns_of_the_first_one(
+    addressing: Run, tmp_path: Path, name: str
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text('[columns]\n"Household" = "name"\n"Ort" = "city"\n', "utf-8")
+    (tmp_path / "guests.csv").write_text(
+        "Household,Street,Ort,State,ZIP\n"
+        "Odile Farrenby and Tobias Wexcombe,14 Larkmoor Lane,Litchfield,CT,06759\n"
+    )
+    said = ("--docket", "docket.toml", "--json")
+    before = json.loads(addressing("lines", "guests.csv", *said).stdout)["households"]
+    assert addressing("tidy", "guests.csv", "--to", name, "--docket", "docket.toml").returncode == 0
+    after = json.loads(addressing("lines", name, *said).stdout)["households"]
+    words = [
+        [[line["text"] for line in piece["lines"]] for piece in home["pieces"]]
+        for home in (*before, *after)
+    ]
+    assert words[0] == words[1]
+    found = json.loads(addressing("check", name, *said).stdout)["findings"]
+    assert "columns-own" in {each["code"] for each in found}
 
 
 # OWASP, "CSV Injection": = + - @, tab (0x09), carriage return (0x0D), line feed, full-width forms

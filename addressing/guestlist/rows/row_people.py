@@ -64,6 +64,8 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
             readings.append((cell, reading))
     people = _without_promised(people, table)
     people = _aged(table, row, people) + _counted_guests(table, row, people)
+    if people and any(fold(c.text) in words("yes") for c in _column_cells(table, row, "joined")):
+        people[0] = replace(people[0], joined=True)
     return RowPeople(_settle(people), _label(readings), _family(readings), tuple(readings))
 
 

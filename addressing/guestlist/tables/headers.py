@@ -26,8 +26,10 @@ from addressing.guestlist.tables.meanings import Hit, fold, read_pins
 from addressing.guestlist.tables.sheets import (
     hidden_sheet,
     is_overview,
+    is_tidied,
     not_read,
     overview,
+    pins_not_needed,
     rows_above,
     without_repeats,
 )
@@ -58,23 +60,19 @@ def find_tables(grids: Sequence[Grid], pinned: Mapping[str, str]) -> Found:
 
     `pinned` is the docket's [columns]: a header as it stands in the list (or, in a list without
     a header, a column's letters) and its meaning, one of `meanings()` or "partner_given" and so on.
+    A tidied list needs none.
 
     Raises:
         Fault: exit 3; `name-column-missing`, `list-empty` (a header without rows),
             `column-not-found` and `column-meaning-unknown` for the docket's pins.
     """
     file = grids[0].file if grids else ""
-    search = _Search(read_pins(pinned, file))
-    alone = sum(bool(grid.rows) and not grid.hidden for grid in grids) == 1
-    for grid in grids:
-        if grid.hidden:
-            search.headers.update(_texts(grid))
-            if grid.rows:
-                search.findings.append(hidden_sheet(grid))
-        elif is_overview(grid):
-            search.findings.append(overview(grid))
-        elif grid.rows:
-            _search_grid(search, grid, alone=alone)
+    search = _Search({})
+    if pinned and is_tidied(grids):
+        search.findings.append(pins_not_needed(file))
+        pinned = {}
+    search.pins = read_pins(pinned, file)
+    _search_grids(search, grids)
     _check_pins(search, pinned, file)
     if not search.tables:
         raise _no_names(grids)
@@ -93,6 +91,19 @@ def find_tables(grids: Sequence[Grid], pinned: Mapping[str, str]) -> Found:
     ]
     unused = (*(row for row in search.unused if row.sheet in sheets), *again)
     return tuple(tables), unused, (*search.findings, *repeats)
+
+
+def _search_grids(search: _Search, grids: Sequence[Grid]) -> None:
+    alone = sum(bool(grid.rows) and not grid.hidden for grid in grids) == 1
+    for grid in grids:
+        if grid.hidden:
+            search.headers.update(_texts(grid))
+            if grid.rows:
+                search.findings.append(hidden_sheet(grid))
+        elif is_overview(grid):
+            search.findings.append(overview(grid))
+        elif grid.rows:
+            _search_grid(search, grid, alone=alone)
 
 
 def _texts(grid: Grid) -> Iterable[str]:

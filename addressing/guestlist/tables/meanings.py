@@ -30,6 +30,7 @@ _SIGNS = frozenset(
     {
         "qualifier", "person", "name-sign", "total-sign", "count-sign", "heading-sign",
         "mark-sign", "season-sign", "dates-sign", "number-sign", "own-sign",
+        "own-heading",
     }
 )  # fmt: skip
 _SEASON_DATES = {1: "season_dates", 2: "season_from", 3: "season_until"}

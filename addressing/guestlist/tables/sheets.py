@@ -43,6 +43,24 @@ def is_overview(grid: Grid) -> bool:
     return fold(first) in signs("own-sign")
 
 
+def is_tidied(grids: Iterable[Grid]) -> bool:
+    """True for a list that `addressing tidy` wrote: its columns are known by their own headings."""
+    own = signs("own-heading").keys()
+    heads = (grid.rows[0] for grid in grids if grid.rows)
+    return any(own <= {fold(cell.text) for cell in head.filled} for head in heads)
+
+
+def pins_not_needed(file: str) -> Finding:
+    """The note that the docket's [columns] speak of another file."""
+    return Finding(
+        Severity.NOTE,
+        "columns-own",
+        Where(file),
+        f"{file} is a list that `addressing tidy` wrote: its columns are known.",
+        "Nothing need be done: [columns] in the docket stays for the client's own list.",
+    )
+
+
 def overview(grid: Grid) -> Finding:
     """The note that such a sheet is left aside."""
     text = f"The sheet “{grid.sheet or grid.file}” shows the guests of the first sheet otherwise."
