@@ -19,6 +19,7 @@ from addressing.records.pieces import CARDS
 
 if TYPE_CHECKING:
     from addressing.job.plates import Made
+    from addressing.records.plates import PlateFile, Verdict
 
 
 @click.command()
@@ -27,12 +28,24 @@ if TYPE_CHECKING:
 @to_option
 @date_option
 @json_option
+@click.option(
+    "--from",
+    "number",
+    type=click.IntRange(1),
+    metavar="N",
+    help="After a jam: only the envelopes from number N of the order of print on.",
+)
+@click.option(
+    "--kind", default="outer", metavar="KIND", help="The kind of piece for --from. Default: outer."
+)
 @click.option("--all-or-none", is_flag=True, help="Write nothing while a household is held back.")
-def plates(
+def plates(  # noqa: PLR0913 - one parameter for each option
     list_path: Path,
     docket_path: Path | None,
     folder: Path | None,
     date: str | None,
+    number: int | None,
+    kind: str,
     *,
     as_json: bool,
     all_or_none: bool,
@@ -40,6 +53,7 @@ def plates(
     """Make proved plates, the proof sheet, the counts and the job sheet."""
     from addressing.cli.speaking import progress, say, say_findings, say_json, say_list
     from addressing.job.answers import made_answer
+    from addressing.job.going_on import go_on
     from addressing.job.plates import make_plates, steps
     from addressing.job.reading import read_job
 
@@ -55,7 +69,11 @@ def plates(
             say("\nNothing was written: --all-or-none, and households are held back.")
         return int(Exit.HELD)
     with progress("Plates", steps(reading)) as tell:
-        made = make_plates(reading, place, tell)
+        made = (
+            make_plates(reading, place, tell)
+            if number is None
+            else go_on(reading, place, kind, number, tell)
+        )
     if as_json:
         say_json(made_answer(reading, made))
     else:
@@ -67,17 +85,44 @@ def _say_made(made: "Made") -> None:
     from addressing.cli.speaking import counted, heading, say
 
     heading(f"Written to {made.folder}")
+    sets: dict[tuple[str, str], list[tuple[PlateFile, Verdict]]] = {}
     for plate, verdict in zip(made.plates, made.verdicts, strict=True):
-        seen = dict(verdict.counted)
-        many = (
-            counted(plate.pages, "card" if plate.kind in CARDS else "envelope")
-            if plate.households
-            else f"one page, {counted(plate.copies, 'copy', 'copies')}"
-        )
-        read = f"{counted(seen['lines'], 'line')} and {counted(seen['glyphs'], 'letter')} re-read"
-        say(f"  {plate.path:<32} {plate.ink}, {many}; proved: {read}")
+        sets.setdefault((plate.kind, plate.ink), []).append((plate, verdict))
+    for each in sets.values():
+        say(f"  {_paths(each):<32} {_said(each)}")
     say(f"  {'proof.pdf':<32} {counted(made.proof_sheets, 'sheet')} to read and sign")
     say(f"  {'job-sheet.pdf':<32} for whoever stands at the device")
+    if made.slips:
+        say(f"  {'slips.pdf':<32} a slip to lay on each pile")
     say(f"  {'counts.tsv':<32} what to order, overs and packs")
     for note in made.notes:
         say(f"  note  {note.text} {note.mend}")
+
+
+def _paths(plates: "list[tuple[PlateFile, Verdict]]") -> str:
+    """The path of a set's plates; of several the first and the ending of the last."""
+    first, last = plates[0][0].path, plates[-1][0].path
+    if first == last:
+        return first
+    ending = last.removesuffix(".pdf").rpartition("-")[2]
+    return f"{first.removesuffix('.pdf')} … {ending}.pdf"
+
+
+def _said(plates: "list[tuple[PlateFile, Verdict]]") -> str:
+    """Ink, number, batches and what was proved of a set's plates."""
+    from addressing.cli.speaking import counted
+
+    first = plates[0][0]
+    pages = sum(plate.pages for plate, _ in plates)
+    many = (
+        counted(pages, "card" if first.kind in CARDS else "envelope")
+        if first.households
+        else f"one page, {counted(first.copies, 'copy', 'copies')}"
+    )
+    if len(plates) > 1:
+        many += f" in {len(plates)} batches of {max(plate.pages for plate, _ in plates)}"
+    lines, letters = (
+        sum(dict(verdict.counted)[what] for _, verdict in plates) for what in ("lines", "glyphs")
+    )
+    read = f"{counted(lines, 'line')} and {counted(letters, 'letter')} re-read"
+    return f"{first.ink}, {many}; proved: {read}"

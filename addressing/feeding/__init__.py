@@ -6,11 +6,13 @@ the part of it that can be inked, a calibration, the order of print. Draws and w
 
 from addressing.feeding.calibrating import Measured, Solved, marks_on, solve
 from addressing.feeding.laying import check_stock, lay_for, within_reach
+from addressing.feeding.sequence import in_order
 
 __all__ = [
     "Measured",
     "Solved",
     "check_stock",
+    "in_order",
     "lay_for",
     "marks_on",
     "solve",

@@ -7,6 +7,7 @@ from pathlib import Path
 from addressing.faults import Exit, Fault
 from addressing.files import PART, alone_in, remove
 from addressing.job.deciding import DECISIONS
+from addressing.job.going_on import GOING_ON
 from addressing.job.manifest import MANIFEST, old_files
 from addressing.job.printing import REPRINT
 from addressing.job.remembering import HOUSEHOLDS
@@ -64,8 +65,9 @@ def clear(found: Belongings) -> None:
 
 
 def _own(folder: Path) -> Iterator[Path]:
-    """The files that a job has written, in its folder and those of its reprints."""
-    for place in (folder, *sorted(folder.glob(f"{REPRINT}-*"))):
+    """The files that a job has written, in its folder and those of reprints and continuations."""
+    within = (*folder.glob(f"{REPRINT}-*"), *folder.glob(f"{GOING_ON}-*"))
+    for place in (folder, *sorted(within)):
         names = {*old_files(place), MANIFEST, HOUSEHOLDS}
         yield from (place / name for name in names if (place / name).is_file())
         yield from (path for path in place.rglob(f".*{PART}") if path.is_file())

@@ -4,13 +4,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from addressing.faults import Exit, Fault
-from addressing.job.reading import Reading, SetKind
+from addressing.feeding import in_order
+from addressing.job.reading import Reading, SetKind, home_of
 from addressing.records.counts import PieceCount
 from addressing.records.docket import Docket
+from addressing.records.guests import Household
 from addressing.records.pages import Setting
 from addressing.records.pieces import household_of
 from addressing.records.plates import PlateOrder
-from addressing.records.shelf import Press, Shop
+from addressing.records.runs import RunOrder, Standing
+from addressing.records.shelf import Device, Press, Shop
 from addressing.records.shops import Exchange, FileRules
 from addressing.version import VERSION
 from addressing.where import Where
@@ -19,6 +22,29 @@ from addressing.where import Where
 def rules_of(press: Press | None) -> FileRules:
     """How files are wanted where a job is printed; at home, as we like them ourselves."""
     return press.files if isinstance(press, Shop) else FileRules()
+
+
+def run_of(reading: Reading) -> RunOrder:
+    """The order of print: by the docket's rule, in the device's loads, turned for its exit."""
+    docket, press = reading.docket, reading.press
+    batch = docket.run.batch
+    if batch is None and isinstance(press, Device):
+        batch = press.load
+    home = home_of(docket)
+    return RunOrder(
+        order=docket.run.order,
+        load=rules_of(press).most_pages or batch or None,
+        reverse=isinstance(press, Device) and press.feed.exit == "face-up",
+        first=reading.start,
+        standings=tuple(_standing(each, home) for each in reading.guest_list.households),
+    )
+
+
+def _standing(household: Household, home: str) -> Standing:
+    address = household.address
+    country = address.country.text if address is not None and address.country else home
+    postcode = address.postcode.text if address is not None and address.postcode else ""
+    return Standing(household.key, country != home, postcode)
 
 
 Ordered = tuple[PlateOrder, Setting]
@@ -41,31 +67,37 @@ def job_orders(
     Raises:
         Fault: as `exchange_of` (exit 3).
     """
-    number = 1
+    number, run = 1, run_of(reading)
     for kind in reading.kinds:
         setting = to_print(kind.setting, reading.off_plates)
+        setting = replace(setting, pieces=in_order(setting.pieces, run))
         first, number = number, number + max(len(setting.inks), 1)
         if setting.pieces and not (kind.static and reading.hosts_wait):
             count = next(count for count in counts if count.kind == kind.kind)
-            yield kind, setting, tuple(orders_for(first, kind, setting, count, reading))
+            yield (
+                kind,
+                setting,
+                tuple(orders_for(first, kind, setting, count.needed + count.overs, reading)),
+            )
 
 
 def orders_for(
-    number: int, kind: SetKind, setting: Setting, copies: PieceCount, reading: Reading
+    number: int, kind: SetKind, setting: Setting, copies: int, reading: Reading
 ) -> Iterator[Ordered]:
     """The orders of a kind's plates with what is set on each, in order of print.
 
     `number` is the first one's in the order of print. Each ink has plates of its own, all with the
     same pages; only a part without anything in an ink has none in it. A shop's rules name the files
-    and say how many pages each may have; every part but the last has as many as it may.
+    and say how many pages each may have, a device's load does at home; every part but the last has
+    as many as it may.
     """
     rules, inks = rules_of(reading.press), setting.inks
     exchange = exchange_of(rules, reading.docket)
     pattern = rules.name
     if len(inks) > 1 and "{ink}" not in pattern:
         pattern += "-{ink}"
-    pieces = setting.pieces
-    most = rules.most_pages or max(len(pieces), 1)
+    pieces, run = setting.pieces, run_of(reading)
+    most = (run.load if not kind.static else None) or max(len(pieces), 1)
     parts = -(-len(pieces) // most)
     for at, ink in enumerate(inks):
         for part in range(parts):
@@ -76,9 +108,11 @@ def orders_for(
                 ink=ink,
                 trim=(setting.layout.width, setting.layout.height),
                 households=tuple(piece.household for piece in share.pieces),
-                copies=copies.needed + copies.overs if kind.static else 1,
+                copies=copies if kind.static else 1,
                 version=VERSION,
                 lay=kind.lay,
+                first=1 if kind.static else run.first + part * most,
+                reverse=run.reverse and not kind.static,
                 bleed=rules.bleed,
                 exchange=exchange,
             )

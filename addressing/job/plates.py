@@ -21,25 +21,30 @@ from addressing.job.manifest import (
     with_file,
 )
 from addressing.job.orders import ORDERS, kept_order, orders_bytes
-from addressing.job.parting import job_orders
+from addressing.job.parting import job_orders, run_of
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading, SetKind
 from addressing.job.remembering import HOUSEHOLDS, households_text
 from addressing.ledger import fingerprint
 from addressing.plates import bind_plate
-from addressing.preflight import judge_orders, judge_plate
-from addressing.proofs import contact_sheet, job_sheet
+from addressing.preflight import judge_orders, judge_plate, judge_sequence
+from addressing.proofs import contact_sheet, job_sheet, slip_sheets, slips_of
 from addressing.records.counts import PieceCount
 from addressing.records.findings import Finding
 from addressing.records.kept import KeptOrder
 from addressing.records.pages import Setting
 from addressing.records.plates import PlateFile, PlateOrder, Verdict
 from addressing.records.proofs import PlateRun
+from addressing.records.shelf import Device
 from addressing.units import pt_to_mm
 from addressing.where import Where
 
 Tell = Callable[[str, int], None]
 """Called when a step is done, with what it was and how many pieces it did; a terminal shows it."""
+
+
+SLIPS = "slips.pdf"
+"""A slip for each pile, where the job is printed in batches."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +58,7 @@ class Made:
     proof_sheets: int
     notes: tuple[Finding, ...] = ()
     """Strokes finer than the way of printing holds."""
+    slips: bool = False
 
 
 def make_plates(reading: Reading, folder: Path, tell: Tell) -> Made:
@@ -87,13 +93,14 @@ def _make(reading: Reading, folder: Path, tell: Tell) -> Made:
         known.write_text(households_text(reading.known), encoding="utf-8", newline="\n")
     made = {*(plate.path for plate in plates), *(other.path for other in others)}
     _remove(folder, before - made, reading.sources)
+    slips = any(other.kind == "slips" for other in others)
     kinds = {kind.kind: kind for kind in reading.kinds}
     notes = dict.fromkeys(
         note
         for plate, verdict in zip(plates, verdicts, strict=True)
         for note in too_fine(kinds[plate.kind], verdict)
     )
-    return Made(folder, plates, verdicts, counts, sheets, tuple(notes))
+    return Made(folder, plates, verdicts, counts, sheets, tuple(notes), slips)
 
 
 def steps(reading: Reading) -> int:
@@ -129,6 +136,7 @@ def _others(together: Together) -> tuple[NotPlate, ...]:
         "job-sheet.pdf": "job-sheet",
         "counts.tsv": "counts",
         ORDERS: "orders",
+        SLIPS: "slips",
     }
     return tuple(
         NotPlate(final.name, sha256_of(working), kinds[final.name])
@@ -151,7 +159,11 @@ def _plates(
     plates: list[PlateFile] = []
     verdicts: list[Verdict] = []
     kept: list[KeptOrder] = []
-    for kind, setting, orders in job_orders(reading, counts):
+    jobs = tuple(job_orders(reading, counts))
+    addressed = {kind.kind: [o for o, _ in orders] for kind, _, orders in jobs if not kind.static}
+    if wrong := judge_sequence(addressed, run_of(reading)):
+        _refuse(next(iter(addressed)), wrong)
+    for kind, setting, orders in jobs:
         _refuse(orders[0][0].name, judge_orders([order for order, _ in orders], setting))
         for order, part in orders:
             working = together.working(folder / "plates" / f"{order.name}.pdf")
@@ -201,6 +213,8 @@ def _file(order: PlateOrder, sha256: str, setting: Setting) -> PlateFile:
         ),
         way=order.lay.way if order.lay else None,
         calibration=_calibrated(order),
+        first=order.first,
+        reverse=order.reverse,
     )
 
 
@@ -220,4 +234,7 @@ def _proofs(
     sheets = contact_sheet(together.working(folder / "proof.pdf"), job, proof_sets(reading))
     run = PlateRun(plates, tuple(kind.setting for kind in reading.kinds), reading.press)
     job_sheet(together.working(folder / "job-sheet.pdf"), job, run)
+    slips = slips_of(plates)
+    if slips and isinstance(reading.press, Device) and run_of(reading).load is not None:
+        slip_sheets(together.working(folder / SLIPS), job, slips)
     return sheets

@@ -72,6 +72,8 @@ class Reading:
     """The client's answers that are worked into the list."""
     later: frozenset[str] = frozenset()
     """The keys of households of another wave: counted and proofed, on no plate of this run."""
+    start: int = 1
+    """The number, in order of print, from which on plates are made."""
     known: tuple[KnownHousehold, ...] = ()
     """The households as read, before any answer: what the job's folder keeps of them."""
 

@@ -22,6 +22,7 @@ from addressing.records.docket import (
     OwnWords,
     PieceChoice,
     Post,
+    PrintChoice,
     Wedding,
     WordingChoices,
     default_pieces,
@@ -158,6 +159,13 @@ class DeviceEntry(NamedEntry):
     tray: Name = "main"
 
 
+class PrintEntry(Entry):
+    """The order of print."""
+
+    order: Literal["list", "key", "zip"] = "list"
+    batch: int | None = Field(default=None, ge=0, le=1000)
+
+
 class OversEntry(Entry):
     """Extras."""
 
@@ -228,6 +236,7 @@ class DocketFile(Entry):
     piece: list[PieceEntry] = Field(default_factory=list)
     device: DeviceEntry | None = None
     shop: NamedEntry | None = None
+    print: PrintEntry = Field(default_factory=PrintEntry)
     overs: OversEntry = Field(default_factory=OversEntry)
     post: PostEntry = Field(default_factory=PostEntry)
     columns: dict[str, Name] = Field(default_factory=dict)
@@ -265,6 +274,7 @@ def read_docket(path: Path) -> Docket:
         device=None if entry.device is None else entry.device.name,
         shop=None if entry.shop is None else entry.shop.name,
         feed=_feed(entry.device),
+        run=PrintChoice(entry.print.order, entry.print.batch),
         overs=Overs(entry.overs.percent, entry.overs.minimum, entry.overs.pack),
         post=Post(**entry.post.model_dump()),
         wedding=Wedding(**entry.wedding.model_dump()),

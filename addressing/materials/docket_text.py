@@ -16,6 +16,7 @@ from addressing.records.docket import (
     OwnWords,
     PieceChoice,
     Post,
+    PrintChoice,
     Wedding,
     WordingChoices,
     default_pieces,
@@ -48,6 +49,7 @@ def docket_text(docket: Docket | None = None) -> str:
         _make(docket),
         *(_piece(choice) for choice in _shown(docket)),
         _press(docket),
+        _run(docket.run),
         _fallback(docket.fallback),
         _overs(docket.overs),
         _post(docket.post),
@@ -244,6 +246,17 @@ def _press(docket: Docket) -> str:
             _named("device", docket.device, ("home-toner-white", remark), how),
             _named("shop", docket.shop, ("farrenby-press", remark)),
         )
+    )
+
+
+def _run(run: PrintChoice) -> str:
+    batch = "envelopes in a pile; left out: the device's load; 0: one file"
+    return _table(
+        "print",
+        [
+            ("order", run.order, "list, key or zip: of outers and inners alike", None),
+            ("batch", run.batch, batch, 10),
+        ],
     )
 
 

@@ -9,6 +9,7 @@ from addressing.proofs.job_sheet import job_sheet
 from addressing.proofs.job_ticket import job_ticket, sent_in_sheet
 from addressing.proofs.light_sheet import light_sheet
 from addressing.proofs.shop_proof import shop_proof
+from addressing.proofs.slips import slip_sheets, slips_of
 from addressing.proofs.specimen_sheet import draw_specimen_pictures, draw_specimens
 from addressing.proofs.test_sheet import test_sheet
 
@@ -21,5 +22,7 @@ __all__ = [
     "light_sheet",
     "sent_in_sheet",
     "shop_proof",
+    "slip_sheets",
+    "slips_of",
     "test_sheet",
 ]

@@ -143,6 +143,17 @@ class FeedChoice:
 
 
 @dataclass(frozen=True, slots=True)
+class PrintChoice:
+    """The order of print: `order` is one of ORDERS (records/runs.py).
+
+    `batch` is how many envelopes make a pile: None leaves it to the device's load, 0 makes none.
+    """
+
+    order: str = "list"
+    batch: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Wedding:
     """The day that everything is counted back from, and how long one suite takes to fill."""
 
@@ -200,6 +211,7 @@ class Docket:
     device: str | None = None
     shop: str | None = None
     feed: FeedChoice = FeedChoice()
+    run: PrintChoice = PrintChoice()
     overs: Overs = Overs()
     post: Post = Post()
     wedding: Wedding = Wedding()

@@ -26,6 +26,10 @@ class PlateOrder:
     copies: int
     version: str
     lay: Lay | None = None
+    first: int = 1
+    """The number, in order of print, of the first envelope of the pile that this plate makes."""
+    reverse: bool = False
+    """Whether its pages go from the last of the pile to the first."""
     bleed: float = 0.0
     """Points beyond the trim on every side; only where no device lays the piece."""
     exchange: Exchange | None = None
@@ -76,3 +80,6 @@ class PlateFile:
     """How the piece lies on its page (records/lays.py); None where no device is named."""
     calibration: str | None = None
     """The calibration by which it is corrected."""
+    first: int = 1
+    """The number of the first envelope of its pile, and whether its pages go the other way."""
+    reverse: bool = False

@@ -21,6 +21,7 @@ from addressing.records.docket import (
     OwnWords,
     PieceChoice,
     Post,
+    PrintChoice,
     Wedding,
     WordingChoices,
 )
@@ -93,6 +94,9 @@ PRESSES = (
 )
 
 
+RUNS = st.builds(
+    PrintChoice, st.sampled_from(["list", "key", "zip"]), st.none() | st.integers(0, 1000)
+)
 FEEDS = st.builds(
     FeedChoice,
     st.sampled_from([None, "envelope", "turned", "sheet", "carrier"]),
@@ -132,6 +136,7 @@ def dockets(draw: st.DrawFn) -> Docket:
         device=device,
         shop=shop,
         feed=draw(FEEDS) if device is not None else FeedChoice(),
+        run=draw(RUNS),
         overs=draw(OVERS),
         post=Post(draw(st.integers(0, 12)), draw(st.booleans()), draw(st.none() | NAMES)),
         wedding=Wedding(

@@ -1,0 +1,149 @@
+"""Batches, slips and going on after a jam, by the commands."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from subprocess import CompletedProcess
+from typing import Any
+
+import pikepdf
+import pypdfium2
+import pytest
+
+Ran = CompletedProcess[str]
+Run = Callable[..., Ran]
+
+DOCKET = """\
+[pieces]
+make = ["outer", "inner"]
+[[piece]]
+kind = "outer"
+ink = "Black"
+stock = "ivory"
+[[piece]]
+kind = "inner"
+ink = "Black"
+stock = "ivory"
+[device]
+name = "home-toner"
+[print]
+order = "zip"
+batch = 3
+"""
+PLACES = (
+    ("Litchfield", "CT", "06759"), ("Bar Harbor", "ME", "04609"), ("Duluth", "MN", "55802"),
+    ("Stowe", "VT", "05672"), ("Nashville", "IN", "47448"),
+)  # fmt: skip
+FAMILIES = ("Penhew", "Grayling", "Halvorsby", "Wexcombe", "Farrenby", "Quillfeather", "Larkmoor")
+
+
+def rows() -> list[tuple[str, ...]]:
+    return [
+        (f"Mr. and Mrs. Tobias {family}", f"{number + 11} Larkmoor Lane", *PLACES[number % 5])
+        for number, family in enumerate(FAMILIES)
+    ]
+
+
+@pytest.fixture
+def job(
+    addressing: Run, write_list: Callable[..., Path], tmp_path: Path
+) -> tuple[Path, Path, dict[str, Any]]:
+    guests, docket = write_list(rows()), tmp_path / "docket.toml"
+    docket.write_text(DOCKET, encoding="utf-8")
+    ran = addressing("plates", guests, "--docket", docket, "--to", "job")
+    assert ran.returncode == 0, ran.stderr
+    return guests, docket, json.loads((tmp_path / "job" / "manifest.json").read_text())
+
+
+def piles(manifest: dict[str, Any], kind: str) -> list[list[str]]:
+    """The names of each pile of a kind as they come out, read from the top."""
+    files = [file for file in manifest["files"] if file["kind"] == kind]
+    return [file["names"][::-1] if file["reverse"] else file["names"] for file in files]
+
+
+def test_piles_are_of_the_load_by_zip_and_outers_match_inners(
+    job: tuple[Path, Path, dict[str, Any]],
+) -> None:
+    manifest = job[2]
+    outer = piles(manifest, "outer")
+    assert [len(pile) for pile in outer] == [3, 3, 1]
+    assert piles(manifest, "inner") == outer
+    # 04609 (2), 05672 (1), 06759 (2), 47448 (1), 55802 (1): the list's order within a ZIP
+    order = [name.rpartition(" ")[2] for pile in outer for name in pile]
+    assert order == [FAMILIES[at] for at in (1, 6, 3, 0, 5, 4, 2)]
+    firsts = [file["first"] for file in manifest["files"] if file["kind"] == "outer"]
+    assert firsts == [1, 4, 7]
+    assert all(file["reverse"] for file in manifest["files"] if file["households"])
+
+
+def test_each_pile_has_a_slip_with_its_numbers_and_names(
+    job: tuple[Path, Path, dict[str, Any]], tmp_path: Path
+) -> None:
+    document = pypdfium2.PdfDocument(tmp_path / "job" / "slips.pdf")
+    try:
+        text = " ".join(page.get_textpage().get_text_range() for page in document)
+    finally:
+        document.close()
+    text = " ".join(text.split())
+    for number, pile in enumerate(piles(job[2], "inner"), start=1):
+        assert f"Inner · batch {number} of 3" in text
+        assert pile[0] in text
+        assert pile[-1] in text
+    assert "4 to 6" in text
+    assert [f["kind"] for f in job[2]["files"] if f["path"] == "slips.pdf"] == ["slips"]
+
+
+def drawn(path: Path) -> list[bytes]:
+    with pikepdf.open(path) as pdf:
+        return [page.Contents.read_bytes() for page in pdf.pages]
+
+
+def test_going_on_from_a_number_draws_the_same_envelopes_glyph_for_glyph(
+    job: tuple[Path, Path, dict[str, Any]], addressing: Run, tmp_path: Path
+) -> None:
+    guests, docket, manifest = job
+    ran = addressing(
+        "plates", guests, "--docket", docket, "--to", "job", "--from", "5", "--kind", "inner"
+    )
+    assert ran.returncode == 0, ran.stderr
+    place = tmp_path / "job" / "from-005-inner"
+    rest = json.loads((place / "manifest.json").read_text())
+    whole = [page for f in manifest["files"] if f["kind"] == "inner"
+             for page in drawn(tmp_path / "job" / f["path"])[::-1]]  # fmt: skip
+    again = [page for f in rest["files"] if f["kind"] == "inner"
+             for page in drawn(place / f["path"])[::-1]]  # fmt: skip
+    assert again == whole[4:]
+    assert [f["first"] for f in rest["files"] if f["kind"] == "inner"] == [5]
+    assert not [f for f in rest["files"] if f["kind"] == "outer"]
+    assert addressing("clear", guests, "--to", "job", "--yes").returncode == 0
+    assert not place.exists()
+
+
+def test_going_on_is_refused_where_numbers_may_mean_others(
+    job: tuple[Path, Path, dict[str, Any]], addressing: Run, write_list: Callable[..., Path]
+) -> None:
+    guests, docket, _ = job
+    go_on = ("plates", guests, "--docket", docket, "--to", "job", "--json", "--from")
+    for number, kind, code in (
+        ("8", "outer", "number-unknown"),
+        ("2", "reply", "plates-missing"),
+    ):
+        ran = addressing(*go_on, number, "--kind", kind)
+        assert json.loads(ran.stderr.splitlines()[-1])["fault"]["code"] == code
+    write_list(rows()[1:])
+    ran = addressing(*go_on, "2")
+    assert ran.returncode == 3
+    assert json.loads(ran.stderr.splitlines()[-1])["fault"]["code"] == "plates-stale"
+
+
+def test_without_a_device_or_with_no_batches_there_is_one_file_and_no_slip(
+    addressing: Run, write_list: Callable[..., Path], tmp_path: Path
+) -> None:
+    guests, docket = write_list(rows()), tmp_path / "docket.toml"
+    docket.write_text(DOCKET.replace("batch = 3", "batch = 0"), encoding="utf-8")
+    assert addressing("plates", guests, "--docket", docket, "--to", "one").returncode == 0
+    assert addressing("plates", guests, "--to", "none").returncode == 0
+    for folder, ink in (("one", "black"), ("none", "white")):
+        names = sorted(path.name for path in (tmp_path / folder / "plates").iterdir())
+        assert names[:2] == [f"01-outer-{ink}.pdf", f"02-inner-{ink}.pdf"]
+        assert not (tmp_path / folder / "slips.pdf").exists()
