@@ -48,6 +48,7 @@ def _say(reading: "Reading") -> None:
     pieces: dict[str, list[Piece]] = {}
     for piece in reading.pieces:
         pieces.setdefault(household_of(piece.household or ""), []).append(piece)
+    whys = reading.whys()
     width = 2 + max((len(piece.kind) for piece in reading.pieces), default=0)
     for number, household in enumerate(reading.guest_list.households, start=1):
         waits = "  waiting for an answer" if household.key in reading.held else ""
@@ -56,3 +57,5 @@ def _say(reading: "Reading") -> None:
         for piece in pieces.get(household.key, ()):
             for place, line in enumerate(piece.wordings[0].lines):
                 say(f"  {piece.kind if place == 0 else '':<{width}}{line.text}")
+            if why := whys.get((piece.kind, piece.household)):
+                say(f"  {'':<{width}}({why})")

@@ -19,6 +19,7 @@ from addressing.records.pieces import CARDS
 
 if TYPE_CHECKING:
     from addressing.job.plates import Made
+    from addressing.job.reading import Reading
     from addressing.records.plates import PlateFile, Verdict
 
 
@@ -78,7 +79,31 @@ def plates(  # noqa: PLR0913 - one parameter for each option
         say_json(made_answer(reading, made))
     else:
         _say_made(made)
+        _say_otherwise(reading)
     return int(Exit.HELD if reading.waits else Exit.DONE)
+
+
+TOLD = 12
+"""Pieces that are told of one by one; the job sheet has all."""
+
+
+def _say_otherwise(reading: "Reading") -> None:
+    """The pieces that don't stand as they are worded, and why."""
+    from addressing.cli.speaking import counted, heading, say
+
+    apart = [
+        (kind.kind, placed)
+        for kind in reading.kinds
+        for placed in kind.setting.pieces
+        if placed.why
+    ]
+    if not apart:
+        return
+    heading(f"{counted(len(apart), 'piece')} set otherwise")
+    for kind, placed in apart[:TOLD]:
+        say(f"  {kind:<8} {placed.name}: {placed.why}")
+    if len(apart) > TOLD:
+        say(f"  and {len(apart) - TOLD} more: the job sheet has all")
 
 
 def _say_made(made: "Made") -> None:

@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 Answer = dict[str, Any]
 """One JSON object."""
 
+Whys = dict[tuple[str, str | None], str]
+"""What was done with pieces that don't stand as they are worded, by kind and key."""
+
 
 def check_answer(reading: Reading) -> Answer:
     """`check --json`: how clean the list is. `rows` = `rows_used` + the rows not used."""
@@ -85,19 +88,20 @@ def finding_answer(found: Finding) -> Answer:
 def lines_answer(reading: Reading) -> Answer:
     """`lines --json`: the wording of every piece, held households too."""
     by_key: dict[str | None, list[Piece]] = {}
+    whys = reading.whys()
     for piece in reading.pieces:
         key = piece.household and household_of(piece.household)
         by_key.setdefault(key, []).append(piece)
     return {
         "households": [
-            _household(reading, household, by_key.get(household.key, []))
+            _household(reading, household, by_key.get(household.key, []), whys)
             for household in reading.guest_list.households
         ],
-        "job_pieces": [_piece(piece, held=False) for piece in by_key.get(None, [])],
+        "job_pieces": [_piece(piece, whys, held=False) for piece in by_key.get(None, [])],
     }
 
 
-def _household(reading: Reading, household: Household, pieces: list[Piece]) -> Answer:
+def _household(reading: Reading, household: Household, pieces: list[Piece], whys: Whys) -> Answer:
     held = household.key in reading.held
     return {
         "key": household.key,
@@ -110,7 +114,7 @@ def _household(reading: Reading, household: Household, pieces: list[Piece]) -> A
         "suite": _text(household.suite),
         "later": household.key in reading.later,
         "address": _address(household.address),
-        "pieces": [_piece(piece, held=held) for piece in pieces],
+        "pieces": [_piece(piece, whys, held=held) for piece in pieces],
         "findings": [
             {"severity": found.severity.value, "code": found.code}
             for found in reading.findings_of(household.key)
@@ -143,11 +147,15 @@ def _text(cited: Cited | None) -> str | None:
     return cited.text or None if cited else None
 
 
-def _piece(piece: Piece, *, held: bool) -> Answer:
-    """The first wording: what etiquette prefers, before any line is broken to fit."""
+def _piece(piece: Piece, whys: Whys, *, held: bool) -> Answer:
+    """The first wording: what etiquette prefers, before any line is broken to fit.
+
+    `whys` say what was done where it doesn't stand so.
+    """
     return {
         "kind": piece.kind,
         "held": held,
+        "set_otherwise": whys.get((piece.kind, piece.household)),
         "lines": [
             {"text": line.text, "role": line.role.value, "from": [str(cell) for cell in line.cells]}
             for line in piece.wordings[0].lines

@@ -84,6 +84,15 @@ class Reading:
             return None
         return hashlib.sha256(repr(self.decisions).encode()).hexdigest()
 
+    def whys(self) -> dict[tuple[str, str | None], str]:
+        """Of each kind and key whose piece doesn't stand as it is worded what was done, and why."""
+        return {
+            (kind.kind, placed.household): placed.why
+            for kind in self.kinds
+            for placed in kind.setting.pieces
+            if placed.why
+        }
+
     @property
     def hosts_wait(self) -> bool:
         """True when the hosts' own address is in doubt: return and reply are kept back."""

@@ -142,6 +142,7 @@ class PieceEntry(HandEntry):
     smallest: Points | None = None
     align: Align | None = None
     method: Name | None = None
+    tighten: Annotated[int, Field(ge=0, le=30)] | None = None
     address: AddressEntry | None = None
 
 

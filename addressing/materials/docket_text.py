@@ -163,6 +163,12 @@ def _piece(choice: PieceChoice) -> str:
         ("largest", choice.largest, "points, when the size is found", None),
         ("smallest", choice.smallest, "points; what needs less is held back", None),
         (
+            "tighten",
+            choice.tighten,
+            "closer letters where it helps, 1/1000 em",
+            None,
+        ),
+        (
             "align",
             choice.align,
             "centre, left, right, block, block-right, stepped; left out: as the layout says",

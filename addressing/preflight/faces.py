@@ -1,5 +1,7 @@
 """The faces of a set: who letters which line, and whose letter a number of the plate is."""
 
+from dataclasses import replace
+
 from addressing.preflight.hands import HandLines
 from addressing.preflight.letters import Letter, Letters, face_data
 from addressing.preflight.lines import DrawnLine, Lines
@@ -36,6 +38,9 @@ class Faces:
             others = [(each, lines(own == ink, each.face)) for each in face.fallbacks]
             hands.append(HandLines(face, lines(own == ink, face), others))
         self._first, self._last = hands[0], hands[-1]
+        self._setting, self._ink, self._numbers = setting, ink, numbers
+        self._opened = lines
+        self._closer: dict[tuple[int, int], HandLines] = {}
 
     @property
     def used(self) -> frozenset[int]:
@@ -46,9 +51,24 @@ class Faces:
 
     def line(self, line: SetLine) -> DrawnLine:
         """What a plate must draw for a line, by the hand that letters its role."""
+        if line.tighter:
+            return self._tightened(line)
         if self._last is self._first or not hand_of(line.role):
             return self._first.line(line.text)
         return self._last.line(line.text)
+
+    def _tightened(self, line: SetLine) -> DrawnLine:
+        """A line whose letters stand closer than its hand's."""
+        second = hand_of(line.role) if self._last is not self._first else 0
+        known = self._closer.get((second, line.tighter))
+        if known is None:
+            face = self._setting.hands[second]
+            noted = self._setting.ink_of(line.role) == self._ink
+            near = replace(face, tracking=face.tracking - line.tighter)
+            others = [(each, self._opened(noted, each.face)) for each in face.fallbacks]
+            known = HandLines(near, self._opened(noted, near), others)
+            self._closer[second, line.tighter] = known
+        return known.line(line.text)
 
     def letter(self, number: int) -> Letter:
         """The letter that a plate's number means.

@@ -44,6 +44,7 @@ def place_faults(placed: Placed, setting: Setting) -> Iterator[str]:
     lines = [line for line, _ in placed]
     if lines:
         size = _size(lines, setting)
+        yield from _tight_faults(lines, setting)
         yield from _size_faults(lines, setting, size)
         yield from _align_faults(placed, setting, size)
         yield from _leading_faults(lines, setting, size)
@@ -74,6 +75,14 @@ def _size_faults(lines: list[SetLine], setting: Setting, size: float) -> Iterato
         wanted = size * _ratio(line, setting)
         if abs(line.size - wanted) > SIZE_SLACK:
             yield f"has line {number} in {line.size:g} pt where its hand has {wanted:g}"
+
+
+def _tight_faults(lines: list[SetLine], setting: Setting) -> Iterator[str]:
+    """Letters may stand closer only as far as the docket permits."""
+    for number, line in enumerate(lines, start=1):
+        if not 0 <= line.tighter <= setting.tighten:
+            by = f"closer by {line.tighter / 10:g} %, permitted is {setting.tighten / 10:g}"
+            yield f"has letters of line {number} {by}"
 
 
 def _align_faults(placed: Placed, setting: Setting, size: float) -> Iterator[str]:

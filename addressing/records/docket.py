@@ -117,6 +117,9 @@ class PieceChoice:
     address: AddressChoice | None = None
     method: str | None = None
     """How it is printed ("letterpress"); None: as the device or shop prints."""
+    tighten: int = 10
+    """How much closer (thousandths of an em) letters may stand in a line that else wouldn't fit: so
+    little that nobody sees it (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)

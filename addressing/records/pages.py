@@ -67,6 +67,8 @@ class SetLine:
     x: float
     y: float
     size: float
+    tighter: int = 0
+    """How much closer its letters stand than its hand's, in thousandths of an em."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +125,8 @@ class Setting:
     leading: float
     pieces: tuple[SetPiece, ...]
     second: Second | None = None
+    tighten: int = 0
+    """The most by which letters may be closer, thousandths of an em."""
 
     @property
     def lettered(self) -> str:

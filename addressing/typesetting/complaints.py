@@ -8,7 +8,8 @@ from typing import NamedTuple
 from fontTools.unicodedata import script_name
 
 from addressing.records.findings import Finding, Severity
-from addressing.records.pieces import Line, Piece, household_of
+from addressing.records.pages import hand_of
+from addressing.records.pieces import Line, Piece, Role, household_of
 from addressing.records.shelf import Face
 from addressing.typesetting.measuring import Gauge
 from addressing.typesetting.taking import worded
@@ -183,18 +184,40 @@ def too_large(piece: Piece, gauge: Gauge, size: float, helps: float | None) -> F
     """Nothing permitted fits; `helps` is the size for the whole set that would, if there is one."""
     line, clause = reason(piece, gauge, size)
     where, also = cells_of(piece, line)
-    others = "shorten the line, or choose a narrower face or a larger envelope."
+    wide = " wide at " in clause
+    helping = [f"set the whole set at {points(helps)} (size in the docket)"] if helps else []
+    helping += _ways_out(piece, line, gauge, size) if wide else ["choose a higher layout"]
+    advice = "; or ".join([*helping, "choose a narrower face"])
     return Finding(
         Severity.STOP,
-        "line-too-wide" if " wide at " in clause else "block-too-tall",
+        "line-too-wide" if wide else "block-too-tall",
         where,
-        f"{clause[0].upper()}{clause[1:]}, and no permitted line break or smaller size fits.",
-        f"Set the whole set at {points(helps)} (size in the docket), {others}"
-        if helps is not None
-        else f"{others[0].upper()}{others[1:]}",
+        f"{clause[0].upper()}{clause[1:]}, and no permitted line break, closer letters or smaller"
+        " size fits.",
+        f"{advice[0].upper()}{advice[1:]}.",
         _whose(piece),
         also=also,
     )
+
+
+def _ways_out(piece: Piece, line: Line, gauge: Gauge, size: float) -> list[str]:
+    """What would bring a line into the room, with numbers: a break, short forms, a wider layout."""
+    hand = hand_of(line.role) if gauge.several else 0
+    left, _, right, _ = gauge.ink(line.text, hand)
+    width = (right - left) * size
+    ways = []
+    if line.role is Role.NAME:
+        blanks = [at for at, letter in enumerate(line.text) if letter == " "]
+        middle = len(line.text) / 2
+        at = min(blanks, key=lambda blank: (abs(blank - middle), blank), default=None)
+        if at is not None and piece.household is not None:
+            begin = line.text[at + 1 :].split(" ")[0]
+            ways.append(f"break it before “{begin}” in words of your own ([[words]] in the docket)")
+        else:
+            ways.append("shorten the line")
+    else:
+        ways.append("abbreviate it (style = “postal” in the docket)")
+    return [*ways, f"choose a layout whose zone is {millimetres(width)} wide"]
 
 
 def _whose(piece: Piece) -> str | None:

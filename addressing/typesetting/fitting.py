@@ -81,7 +81,7 @@ def fit(
     findings: list[Finding] = []
     measured = _measure(pieces, gauge, findings)
     largest = max(choice.size or 0.0, choice.largest, choice.smallest)
-    taker = Taker(gauge, min(choice.size or largest, choice.smallest), largest)
+    taker = Taker(gauge, min(choice.size or largest, choice.smallest), largest, choice.tighten)
     size = set_size(measured, taker, choice)
     whole = _Set(taker, zone, size, gauge.leading.at(size).rounded(), choice.smallest)
     placed = [_set_piece(one, whole, findings) for one in measured]
@@ -96,6 +96,7 @@ def fit(
     setting = Setting(
         choice.kind, layout, zone, room, names, names_ink, size, leading.lines[0], kept, second
     )
+    setting = replace(setting, tighten=choice.tighten)
     return setting, tuple(findings)
 
 
@@ -158,7 +159,8 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding]) -> SetPiece 
             return None
         line, clause = complaints.reason(piece, gauge, size)
         taken, size = smaller
-        why = f"Set {complaints.points(whole.size - size)} smaller: {clause}."
+        what = ", ".join([f"set {complaints.points(whole.size - size)} smaller", *_done(taken)])
+        why = f"{what[0].upper()}{what[1:]}: {clause}."
         findings.append(complaints.stepped(piece, line, why))
     helped = _helped(taken, gauge)
     findings.extend(complaints.in_other_faces(piece, taken.wording, helped))
@@ -182,9 +184,18 @@ def _helped(taken: Taken, gauge: Gauge) -> tuple[Helped, ...]:
 
 def _why_otherwise(piece: Piece, taken: Taken, gauge: Gauge, size: float) -> str:
     _, clause = complaints.reason(piece, gauge, size)
-    what = "Line broken" if taken.broken else "Another wording"
+    what = ", ".join(_done(taken))
     gives_up = piece.wordings[taken.wording].why
-    return f"{what}: {clause}." + (f" {gives_up}" if gives_up else "")
+    also = f" {gives_up[0].upper()}{gives_up[1:].rstrip('.')}." if gives_up else ""
+    return f"{what[0].upper()}{what[1:]}: {clause}.{also}"
+
+
+def _done(taken: Taken) -> list[str]:
+    """What was done that a line fits."""
+    done = ["another wording"] if taken.wording else []
+    done += ["line broken"] if taken.broken else []
+    closer = f"letters closer by {max(taken.tighter, default=0) / 10:g} % of the size"
+    return done + ([closer] if taken.tighter else [])
 
 
 def _size_that_helps(piece: Piece, whole: _Set) -> float | None:

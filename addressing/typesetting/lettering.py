@@ -8,6 +8,7 @@ other are shaped together, blanks between them too; a blank between two faces is
 import struct
 import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from functools import lru_cache
 from itertools import groupby
 from typing import NamedTuple
@@ -66,7 +67,18 @@ class Lettering:
         }
         self.faces = (typeface, *(other for _, other in others))
         self.helped = bool(others)
+        self._opened = tuple(others)
+        self._closer: dict[int, Lettering] = {}
         self._known = lru_cache(LINES_KEPT)(self._mixed)
+
+    def closer(self, by: int) -> "Lettering":
+        """This hand with its letters closer by so many thousandths of an em."""
+        known = self._closer.get(by)
+        if known is None:
+            face = replace(self.face, tracking=self.face.tracking - by)
+            typeface = open_typeface(face, self.typeface.number)
+            known = self._closer[by] = Lettering(typeface, self._opened)
+        return known
 
     def mixed(self, text: str) -> Mixed | None:
         """A line in parts; None where the hand's own face sets all of it, or no other may."""

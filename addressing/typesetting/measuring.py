@@ -80,12 +80,26 @@ class Gauge:
         gap = GAP * min(hand.ratio for hand in hands)
         self.leading = Leading(tuple(hand.leading for hand in hands), gap)
 
-    def ink(self, text: str, hand: int) -> Bounds:
-        """The bounds of a line's ink, in em from the origin of its baseline."""
+    def ink(self, text: str, hand: int, tighter: int = 0) -> Bounds:
+        """The bounds of a line's ink, in em from the origin of its baseline.
+
+        Letters are closer by `tighter` thousandths of an em.
+        """
+        if tighter:
+            return self._closer(text, hand, tighter)
         try:
             return self._known[hand][text]
         except KeyError:
             return self._measure(text, hand)
+
+    def _closer(self, text: str, hand: int, by: int) -> Bounds:
+        measure = self.hands[hand]
+        lettering = measure.lettering.closer(by)
+        mixed = lettering.mixed(text)
+        if mixed is None:
+            return measure.in_em(lettering.typeface.packed(text).ink)
+        left, bottom, right, top = (edge * measure.ratio for edge in mixed.ink)
+        return left, bottom, right, top
 
     def _measure(self, text: str, hand: int) -> Bounds:
         measure = self.hands[hand]
@@ -102,19 +116,22 @@ class Gauge:
             self.flawed[text, hand] = lost, loser
         return found
 
-    def width_limit(self, part: Part, number: int = 0) -> float:
+    def width_limit(self, part: Part, number: int = 0, tighter: int = 0) -> float:
         """The largest size (pt) at which a line, the `number`th from 0, fits the room's width."""
-        left, _, right, _ = self.ink(part[0], part[2])
+        left, _, right, _ = self.ink(part[0], part[2], tighter)
         width = right - left + number * self.arrangement.indent
         return self.room.width / width if right > left else inf
 
-    def limit(self, parts: Sequence[Part]) -> float:
-        """The largest size (pt) at which a block fits the room, its leading growing with it."""
+    def limit(self, parts: Sequence[Part], tighter: Sequence[int] = ()) -> float:
+        """The largest size (pt) at which a block fits the room, its leading growing with it.
+
+        `tighter` says of each line how much closer its letters are; empty, none is.
+        """
         widest = tallest = 0.0
         highest, lowest = -inf, inf
         sinks = self.leading.sinks(tuple([hand for _, _, hand in parts]))
         for number, (text, _, hand) in enumerate(parts):
-            left, bottom, right, top = self.ink(text, hand)
+            left, bottom, right, top = self.ink(text, hand, tighter[number] if tighter else 0)
             sunk = sinks[number]
             widest = max(widest, right - left + number * self.arrangement.indent)
             highest = max(highest, top - sunk)

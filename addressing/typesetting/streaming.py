@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from addressing.records.pages import Outlines, Page, Setting, hand_of
+from addressing.records.pages import Outlines, Page, SetPiece, Setting, hand_of
 from addressing.typesetting.lettering import Lettering, open_hands, outlines_of
 
 
@@ -25,6 +25,9 @@ def _pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:
         return
     shape, other = hands[0].typeface.shape, hands[-1].typeface.shape
     for piece in setting.pieces:
+        if piece.why and any(line.tighter for line in piece.lines):
+            yield _mixed_page(piece, setting, hands)
+            continue
         if shape is other:  # one hand: no time is lost on asking which
             drawn = [(shape(line.text), line.x, line.y, line.size) for line in piece.lines]
         else:
@@ -38,13 +41,19 @@ def _pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:
 def _mixed_pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:
     """The pages of a set in which other faces may set words for a hand, or of two inks."""
     for piece in setting.pieces:
-        drawn = []
-        inks: list[int] = []
-        for line in piece.lines:
-            own = hand_of(line.role)
-            parts = hands[own % len(hands)].drawn(line.text)
-            for words, start, share, *_ in parts:
-                x = round(line.x + start * line.size, 3)
-                drawn.append((words, x, line.y, line.size * share))
-            inks += [own] * len(parts)
-        yield Page(piece.household, tuple(drawn), tuple(inks) if setting.two_inks else ())
+        yield _mixed_page(piece, setting, hands)
+
+
+def _mixed_page(piece: SetPiece, setting: Setting, hands: Sequence[Lettering]) -> Page:
+    """A page with words of other faces, of two inks, or with letters closer than the set's."""
+    drawn = []
+    inks: list[int] = []
+    for line in piece.lines:
+        own = hand_of(line.role)
+        hand = hands[own % len(hands)]
+        parts = (hand.closer(line.tighter) if line.tighter else hand).drawn(line.text)
+        for words, start, share, *_ in parts:
+            x = round(line.x + start * line.size, 3)
+            drawn.append((words, x, line.y, line.size * share))
+        inks += [own] * len(parts)
+    return Page(piece.household, tuple(drawn), tuple(inks) if setting.two_inks else ())

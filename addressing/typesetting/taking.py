@@ -9,7 +9,7 @@ Paragraphs into Lines, Software: Practice and Experience 11, 1981, where it is a
 import heapq
 import itertools
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import inf
 
@@ -24,6 +24,9 @@ SLACK = 1e-9
 MOST_BREAKS = 2
 """A line in more than three parts is no line of an address; such words need another hand."""
 
+TIGHTER = 5
+"""Letters are set closer in steps of so many thousandths of an em: half of the usual limit."""
+
 MOST_TRIED = 3000
 """Beginnings looked at for one piece; only words of absurd length come near it."""
 
@@ -36,6 +39,8 @@ class Taken:
     parts: tuple[Part, ...]
     broken: tuple[str, ...] = ()
     """The lines, whole, that had to be broken."""
+    tighter: tuple[int, ...] = ()
+    """By how much the letters of each part are closer (thousandths of an em); () for none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,9 +78,13 @@ def worded(piece: Piece, number: int, gauge: Gauge) -> tuple[Part, ...]:
 class Taker:
     """Takes the best way to set a piece; what it weighed is kept, for the sizes are many."""
 
-    def __init__(self, gauge: Gauge, smallest: float, largest: float) -> None:
-        """`smallest` and `largest` are the sizes (pt) between which will be asked."""
+    def __init__(self, gauge: Gauge, smallest: float, largest: float, tighten: int = 0) -> None:
+        """`smallest` and `largest` are the sizes (pt) between which will be asked.
+
+        `tighten` is the most by which letters may be closer, in thousandths of an em.
+        """
         self.gauge = gauge
+        self._tighten = tighten
         self._smallest = smallest
         self._largest = largest
         self._known: dict[int, tuple[Piece, tuple[_Way, ...]]] = {}
@@ -83,10 +92,28 @@ class Taker:
     def take(self, piece: Piece, size: float) -> Taken | None:
         """The best way to set a piece that fits the room at a size; None when none does.
 
-        Of equal ones the earlier wording, then the earlier breaks are taken.
+        Of equal ones the earlier wording, then the earlier breaks are taken. Where none fits, the
+        letters of the lines that are too wide stand closer, as little as will do.
         """
-        fitting = (way.taken for way in self._ways(piece) if way.limit >= size - SLACK)
-        return next(fitting, None)
+        for way in self._ways(piece):
+            if way.limit >= size - SLACK:
+                return way.taken
+        closer = (self._closer(way.taken, size) for way in self._ways(piece))
+        return next((taken for taken in closer if taken is not None), None)
+
+    def _closer(self, taken: Taken, size: float) -> Taken | None:
+        """The same with the letters of too wide lines closer; None when that doesn't help."""
+        gauge, least = self.gauge, size - SLACK
+        tighter: list[int] = []
+        for number, part in enumerate(taken.parts):
+            steps = _steps(self._tighten)
+            by = next((by for by in steps if gauge.width_limit(part, number, by) >= least), None)
+            if by is None:
+                return None
+            tighter.append(by)
+        if not any(tighter) or gauge.limit(taken.parts, tighter) < least:
+            return None
+        return replace(taken, tighter=tuple(tighter))
 
     def reach(self, piece: Piece) -> float:
         """The largest size (pt) at which a piece fits somehow, or the largest asked for if less.
@@ -94,7 +121,13 @@ class Taker:
         0 when its words can't be set at any size.
         """
         ways = self._ways(piece)
-        return min(ways[-1].limit, self._largest) if ways else 0.0
+        if not ways:
+            return 0.0
+        most, taken = ways[-1].limit, ways[-1].taken
+        if self._tighten and most < self._largest:
+            closer = self.gauge.limit(taken.parts, (self._tighten,) * len(taken.parts))
+            most = max(most, closer)
+        return min(most, self._largest)
 
     def _ways(self, piece: Piece) -> tuple[_Way, ...]:
         known = self._known.get(id(piece))
@@ -150,6 +183,15 @@ class Taker:
             demerits.of_shape(tuple(seen[max(at - 2, 0) : at]), seen[at], widening=widening)
             for at in range(start, len(seen))
         )
+
+
+def _steps(most: int) -> tuple[int, ...]:
+    """How much closer letters may be, nothing first.
+
+    >>> _steps(10), _steps(12)
+    ((0, 5, 10), (0, 5, 10, 12))
+    """
+    return (*range(0, most, TIGHTER), most)
 
 
 def _seen(part: Part, gauge: Gauge) -> tuple[int, float]:

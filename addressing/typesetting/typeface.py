@@ -27,7 +27,7 @@ LANGUAGE = "en"
 
 PLAINLY = hb.BufferSerializeFlags.NO_GLYPH_NAMES | hb.BufferSerializeFlags.NO_CLUSTERS
 
-FACES_OPEN = 24
+FACES_OPEN = 48
 
 
 class Typeface:
@@ -36,6 +36,7 @@ class Typeface:
     def __init__(self, face: Face, data: bytes, number: int = 0) -> None:
         """`data` are the bytes of the font file, looked over; `number` is the face's in its set."""
         self.face = face
+        self.number = number
         opened = hb.Face(hb.Blob(data), face.index)
         self.font: Any = hb.Font(opened)
         if face.axes:

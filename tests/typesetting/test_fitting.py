@@ -17,7 +17,7 @@ from addressing.records.shelf import Box, Face, Ink, Layout, Zone
 from addressing.typesetting import fit
 from addressing.where import Where
 
-CHOICE = PieceChoice("outer", "trial", "ruler", "White", "deep-green", largest=24.0)
+CHOICE = PieceChoice("outer", "trial", "ruler", "White", "deep-green", largest=24.0, tighten=0)
 CELL = Where("list.csv", None, "C14")
 
 
@@ -124,7 +124,10 @@ def test_a_line_too_wide_at_the_smallest_size_is_a_stop_that_says_what_would_hel
 ) -> None:
     setting, findings = trial([piece(letters(40))], replace(CHOICE, smallest=20.0))
     assert setting.pieces == ()
-    assert findings[0].mend.startswith("Shorten the line")
+    assert findings[0].mend == (
+        "Shorten the line; or choose a layout whose zone is 169.3 mm wide; or choose a"
+        " narrower face."
+    )
 
 
 def test_lines_too_many_for_the_room_are_a_stop(trial: Trial) -> None:
@@ -294,3 +297,35 @@ def test_a_piece_without_words_is_held_back(trial: Trial) -> None:
     setting, findings = trial([piece(" ", key="h-none"), piece("TOBIAS", key="h-to")])
     assert [one.household for one in setting.pieces] == ["h-to"]
     assert (findings[0].code, findings[0].household) == ("name-missing", "h-none")
+
+
+def test_letters_stand_a_little_closer_before_a_piece_is_set_smaller(trial: Trial) -> None:
+    """24 pt holds 20 letters; 21 need 12 pt more than there is, or 20 gaps of 0.6 pt: 2.5 %."""
+    one, short = piece(letters(21), key="h-one"), [piece(letters(20)) for _ in range(99)]
+    setting, findings = trial([one, *short], replace(CHOICE, size=24.0, tighten=30))
+    (line,) = setting.pieces[0].lines
+    assert (line.tighter, line.size, findings) == (25, 24.0, ())
+    assert line.x == 141.0  # 21 letters of 12 pt less 20 times 0.6 are 240 pt
+    assert setting.pieces[0].why == (
+        f"Letters closer by 2.5 % of the size: “{letters(21)}” is 88.9 mm wide at 24 pt, the room"
+        " is 84.7 mm."
+    )
+    assert not any(line.tighter for one in setting.pieces[1:] for line in one.lines)
+
+
+def test_letters_are_never_closer_than_the_docket_permits(trial: Trial) -> None:
+    one, short = piece(letters(21), key="h-one"), [piece(letters(20)) for _ in range(99)]
+    setting, findings = trial([one, *short], replace(CHOICE, size=24.0, tighten=20))
+    (line,) = setting.pieces[0].lines
+    # 21 letters with 20 gaps closer by 2 % of an em are 10.1 em: 240 / 10.1 = 23.76
+    assert (line.tighter, line.size) == (20, 23.75)
+    assert findings[0].text.startswith("Set 0.25 pt smaller, letters closer by 2 % of the size: ")
+
+
+def test_a_household_that_nothing_helps_is_told_what_would(trial: Trial) -> None:
+    long = "CONSTANTINOPLE FEATHERSTONEHAUGHS"
+    _, findings = trial([piece(long)], replace(CHOICE, size=24.0, smallest=24.0))
+    assert findings[0].mend == (
+        "Break it before “FEATHERSTONEHAUGHS” in words of your own ([[words]] in the docket); or"
+        " choose a layout whose zone is 139.7 mm wide; or choose a narrower face."
+    )
