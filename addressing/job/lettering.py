@@ -5,13 +5,17 @@ from dataclasses import replace
 from addressing.materials.faces import with_features, with_small_capitals
 from addressing.materials.presses import ink_for
 from addressing.materials.shelf import Shelf
-from addressing.records.docket import AddressChoice, Docket, PieceChoice
-from addressing.records.shelf import Face, Fallback, Ink, Press
+from addressing.records.docket import AddressChoice, Docket, FallbackChoice, PieceChoice
+from addressing.records.shelf import CAPITALS, Face, Fallback, Ink, Press
 from addressing.where import Where
 
 OPTIONAL_LIGATURES = ("liga", "clig", "dlig", "hlig")
 """Off where letters are spaced, since a ligature would stand in them like a blot (common practice;
 CSS Text 3, "letter-spacing", asks the same)."""
+
+
+SMALL = ("small", "small-as-written")
+"""Capitals of a docket that ask for small capitals."""
 
 
 def faces_for(choice: PieceChoice, shelf: Shelf, docket: Docket) -> Face | tuple[Face, Face]:
@@ -52,26 +56,35 @@ def _with_fallbacks(
     """
     where = Where(docket.path or "docket", None, "docket:fallback")
     chosen = {each.script: each for each in (*docket.fallback, *hand.fallback)}
+    if face.companion is not None:
+        chosen.setdefault(CAPITALS, FallbackChoice(CAPITALS, *face.companion))
+    if hand.capitals != "as-written" or chosen.get(CAPITALS, _OFF).face == _OFF.face:
+        chosen.pop(CAPITALS, None)
     return replace(
         face,
         fallbacks=tuple(
-            Fallback(script, _alike(shelf.face(each.face, where), face, hand), each.size)
+            Fallback(script, _alike(shelf.face(each.face, where), each, hand), each.size)
             for script, each in chosen.items()
         ),
     )
 
 
-def _alike(other: Face, face: Face, hand: PieceChoice | AddressChoice) -> Face:
-    features = dict(other.features)
-    if hand.capitals == "small" and "smcp" in other.offers:
-        features |= {"smcp": 1}
-    if hand.tracking > 0:
+_OFF = FallbackChoice(CAPITALS, "as-written")
+
+
+def _alike(other: Face, choice: FallbackChoice, hand: PieceChoice | AddressChoice) -> Face:
+    """A face that steps in, lettered as the hand that it helps."""
+    small = hand.capitals in SMALL and "smcp" in other.offers
+    tracking = hand.tracking if choice.tracking is None else choice.tracking
+    features = dict(other.features) | ({"smcp": 1} if small else {})
+    if tracking > 0:
         features |= dict.fromkeys(OPTIONAL_LIGATURES, 0)
     return replace(
         other,
         features=tuple(features.items()),
-        tracking=face.tracking,
-        in_capitals=face.in_capitals,
+        tracking=tracking,
+        in_capitals=hand.capitals == "all",
+        small_words=small and hand.capitals == "small",
     )
 
 
@@ -79,7 +92,7 @@ def _lettered(face: Face, hand: PieceChoice | AddressChoice, where: Where) -> Fa
     """The face with a hand's features, capitals and tracking."""
     cell = replace(where, cell=f"{where.cell}.features")
     face = with_features(face, hand.features, cell)
-    if hand.capitals == "small":
+    if hand.capitals in SMALL:
         face = with_small_capitals(face, replace(where, cell=f"{where.cell}.capitals"))
     features = dict(face.features)
     if hand.tracking > 0:
@@ -89,4 +102,5 @@ def _lettered(face: Face, hand: PieceChoice | AddressChoice, where: Where) -> Fa
         features=tuple(features.items()),
         tracking=hand.tracking,
         in_capitals=hand.capitals == "all",
+        small_words=hand.capitals == "small",
     )

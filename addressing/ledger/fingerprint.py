@@ -34,12 +34,20 @@ def _lettered(setting: Setting, piece: SetPiece) -> Iterator[object]:
     Of the faces that may step in only those are said that do so on this piece.
     """
     hands = setting.hands
+    capitals = any(_has_capitals(line.text) for line in piece.lines)
     for face in hands:
         yield from _face(face)
+        if face.small_words and capitals:
+            yield "small"
     for hand, script in piece.fallbacks:
         for other in hands[hand].fallbacks:
             if other.script == script:
                 yield from (script, other.size, *_face(other.face))
+
+
+def _has_capitals(text: str) -> bool:
+    """True where a word may be one that is set in small capitals."""
+    return any(len(word) > 1 and word.isupper() for word in text.split())
 
 
 def _face(face: Face) -> Iterator[object]:

@@ -99,7 +99,7 @@ class PiecesEntry(Entry):
     wave: list[Name] = Field(default_factory=list)
 
 
-Capitals = Literal["as-written", "small", "all"]
+Capitals = Literal["as-written", "small", "small-as-written", "all"]
 Tracking = Annotated[int, Field(ge=-50, le=500)]
 
 

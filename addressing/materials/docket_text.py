@@ -183,7 +183,7 @@ def _piece(choice: PieceChoice) -> str:
 
 def _hand_rows(hand: PieceChoice | AddressChoice) -> list[Row]:
     """How the lines of a hand are lettered."""
-    capitals = "as-written, small (small capitals) or all"
+    capitals = "as-written, small (small capitals), small-as-written or all"
     return [
         ("features", *_features(hand.features)),
         ("tracking", hand.tracking, "between letters, thousandths of an em: 40", None),
@@ -199,18 +199,21 @@ def _own_fallbacks(chosen: Sequence[FallbackChoice]) -> list[Row]:
 
 def _stepping_in(each: FallbackChoice) -> dict[str, object]:
     size = {} if each.size is None else {"size": each.size}
-    return {"face": each.face, **size}
+    tracking = {} if each.tracking is None else {"tracking": each.tracking}
+    return {"face": each.face, **size, **tracking}
 
 
 def _fallback(chosen: Sequence[FallbackChoice]) -> str:
     """The faces that step in for words of a script."""
     remark = "a face for words with letters that the chosen one lacks"
     if not chosen:
-        return f"{'# [fallback]':<{WIDTH}}  # {remark}\n" + _row(
-            "Greek", None, "by script: Greek, Cyrillic, Hebrew, Arabic, Han …", "noto-serif"
-        )
-    rows: list[Row] = [(each.script, _stepping_in(each), "", None) for each in chosen]
-    return _table("fallback", rows, remark)
+        scripts = "by script: Greek, Cyrillic, Hebrew, Arabic, Han …"
+        capitals = "words all in capitals: a face, or as-written"
+        rows = (("Greek", None, scripts, "noto-serif"), ("capitals", None, capitals, "as-written"))
+        head = f"{'# [fallback]':<{WIDTH}}  # {remark}"
+        return "\n".join((head, *(_row(*row) for row in rows)))
+    own: list[Row] = [(each.script, _stepping_in(each), "", None) for each in chosen]
+    return _table("fallback", own, remark)
 
 
 def _address(choice: PieceChoice) -> str:

@@ -12,6 +12,7 @@ from pydantic import Field
 
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
+from addressing.materials.fallbacks import FallbackEntry
 from addressing.materials.font_trial import try_font
 from addressing.materials.own_face import FaceFacts, damaged, face_facts
 from addressing.materials.reading import Entry, Problem, Source, checked, read_toml, wrong
@@ -39,6 +40,7 @@ class FaceFile(Entry):
     features: dict[Tag, Annotated[int, Field(ge=0, le=99)]] = Field(
         default_factory=lambda: dict(DEFAULT_FEATURES)
     )
+    capital_words: FallbackEntry | None = None
     licence: str = ""
 
 
@@ -157,6 +159,9 @@ def _face(key: str, path: Path, facts: FaceFacts, entry: FaceFile) -> Face:
         embedding=facts.embedding,
         licence=entry.licence,
         offers=tuple(sorted(facts.features)),
+        companion=(entry.capital_words.face, entry.capital_words.size)
+        if entry.capital_words
+        else None,
     )
 
 

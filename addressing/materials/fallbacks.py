@@ -6,6 +6,7 @@ from pydantic import AfterValidator, Field, model_validator
 
 from addressing.materials.reading import Entry
 from addressing.records.docket import FallbackChoice
+from addressing.records.shelf import CAPITALS
 
 
 class FallbackEntry(Entry):
@@ -13,6 +14,7 @@ class FallbackEntry(Entry):
 
     face: Annotated[str, Field(min_length=1)]
     size: Annotated[float, Field(ge=0.2, le=3)] | None = None
+    tracking: Annotated[int, Field(ge=-50, le=500)] | None = None
 
     @model_validator(mode="before")
     @classmethod
@@ -21,7 +23,7 @@ class FallbackEntry(Entry):
 
 
 def script_code(value: str) -> str:
-    """A script by its English name or its four letters, as four letters (ISO 15924).
+    """A script by its English name or its four letters, as four letters (ISO 15924); or capitals.
 
     Raises:
         ValueError: there is no such script.
@@ -31,10 +33,12 @@ def script_code(value: str) -> str:
     """
     from fontTools import unicodedata  # noqa: PLC0415 - only where a docket names one
 
+    if value.strip().casefold() == CAPITALS:
+        return CAPITALS
     name = value.strip().replace(" ", "_")
     code = unicodedata.script_code(name, default=None) or name.title()
     if unicodedata.script_name(code, default=None) is None:
-        raise ValueError("name a script: Greek, Cyrillic, Hebrew, Arabic, Han …")
+        raise ValueError("name a script: Greek, Cyrillic, Hebrew, Arabic, Han …; or capitals.")
     return str(code)
 
 
@@ -43,4 +47,7 @@ Fallbacks = dict[Annotated[str, AfterValidator(script_code)], FallbackEntry]
 
 def fallback_choices(entries: Fallbacks) -> tuple[FallbackChoice, ...]:
     """The records of a docket's [fallback]."""
-    return tuple(FallbackChoice(script, each.face, each.size) for script, each in entries.items())
+    return tuple(
+        FallbackChoice(script, each.face, each.size, each.tracking)
+        for script, each in entries.items()
+    )

@@ -7,8 +7,8 @@ from functools import lru_cache
 from fontTools.unicodedata import script as script_of
 
 from addressing.preflight.direction import is_plain, visual_runs
-from addressing.preflight.lines import KEPT, Drawn, DrawnLine, Lines, is_lacking
-from addressing.records.shelf import Face, Fallback
+from addressing.preflight.lines import KEPT, Drawn, DrawnLine, Lines, in_capitals, is_lacking
+from addressing.records.shelf import CAPITALS, Face, Fallback
 
 _BLANKS = re.compile("([ \u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+)")
 _NO_SCRIPTS = frozenset({"Zyyy", "Zinh", "Zzzz"})
@@ -25,6 +25,7 @@ class HandLines:
     def __init__(self, face: Face, own: Lines, others: Sequence[tuple[Fallback, Lines]]) -> None:
         """`others` are the faces that step in."""
         self._own = own
+        self._face = face
         self._others = {
             fallback.script: (lines, _share(fallback, own, lines, capitals=face.in_capitals))
             for fallback, lines in others
@@ -33,7 +34,12 @@ class HandLines:
 
     def _line(self, text: str) -> DrawnLine:
         told = self._own.shape(text)
-        stretches = list(self._stretches(self._own.cased(text))) if is_lacking(told) else ()
+        written = text.upper() if self._face.in_capitals else text
+        capitals = CAPITALS in self._others and any(
+            in_capitals(word, codes=True) for word in written.split(" ")
+        )
+        mixed = capitals or is_lacking(told)
+        stretches = list(self._stretches(written)) if mixed else ()
         if not any(script for _, script, _ in stretches):
             return self._own.drawn(told)
         return _composed(tuple(self._placed(stretches)))
@@ -65,7 +71,9 @@ class HandLines:
     def _script(self, word: str) -> str:
         """Whose other face sets a word: by its first letter that the hand's own face lacks."""
         if not self._own.lacks(word):
-            return ""
+            other = self._others.get(CAPITALS)
+            able = other and in_capitals(word, codes=True) and not other[0].lacks(word)
+            return CAPITALS if able else ""
         proper = [letter for letter in word if script_of(letter) not in _NO_SCRIPTS]
         lacking = [letter for letter in proper if self._own.lacks(letter)]
         found = next((script_of(letter) for letter in lacking or proper), "Zyyy")

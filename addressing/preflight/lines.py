@@ -152,6 +152,29 @@ def _joined(inked: list[tuple[int, _Point, Letter]], missing: bool, pen: _Point)
     return _Word(first, start, drawn, inked[-1][1], len(inked), missing, bounds, area, edges, *pen)
 
 
+def in_capitals(word: str, *, codes: bool = False) -> bool:
+    """True for a word with two capitals in a row, no small letter and no figure.
+
+    With `codes` also for one of capitals and figures.
+    """
+    shape = re.sub(r"(?s).", lambda one: _kind(one[0]), word)
+    if "l" in shape:
+        return False
+    return ("u" in shape and codes) if "9" in shape else "uu" in shape
+
+
+def _kind(letter: str) -> str:
+    """A sign for a capital, a small letter, a figure, anything else."""
+    if letter.isupper():
+        return "u"
+    return "l" if letter.islower() else "9" if letter.isdigit() else "-"
+
+
+def _small(word: str) -> str:
+    """A word in small letters, if it is in capitals."""
+    return word.lower() if in_capitals(word) else word
+
+
 def is_lacking(told: str) -> bool:
     """True when HarfBuzz wrote of a glyph that stands for nothing."""
     return re.search(r"(?:^|\|)0[@+|]|(?:^|\|)0$", told) is not None
@@ -185,11 +208,13 @@ class Lines:
 
     def cased(self, text: str) -> str:
         """Words as the hand writes them."""
+        if self._face.small_words:
+            return "".join(map(_small, re.split("( )", text)))
         return text.upper() if self._face.in_capitals else text
 
     def lacks(self, words: str) -> bool:
         """True when the font has no glyph for something in words that stand alone."""
-        return is_lacking(self._shape_run(words))
+        return is_lacking(self._shape_run(self.cased(words)))
 
     def stretch(self, text: str, leftwards: bool | None) -> DrawnLine:  # noqa: FBT001 - of a run
         """Words that run one way, alone."""

@@ -63,14 +63,16 @@ class OwnWords:
 
 @dataclass(frozen=True, slots=True)
 class FallbackChoice:
-    """The face for words of a script (ISO 15924) that another lacks.
+    """The face for words of a script (ISO 15924) that another lacks, or "capitals".
 
-    `size` is a part of the line's size; None makes small letters of one height.
+    `size` is a part of the line's size; None makes small letters of one height. `tracking` None
+    is the line's. The face "as-written" for capitals leaves them to the line's own face.
     """
 
     script: str
     face: str
     size: float | None = None
+    tracking: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +80,9 @@ class AddressChoice:
     """How all lines but the names are lettered, where that is another hand.
 
     `face` None is the names' face, `ink` None their ink. `size` is a part of the names' size.
-    `capitals` is "as-written", "small" (small letters as small capitals) or "all"; `tracking` is in
-    thousandths of an em.
+    `capitals` is "as-written", "small" (small letters, and words all in capitals, as small
+    capitals), "small-as-written" (small letters alone) or "all"; `tracking` is in thousandths of an
+    em.
     """
 
     face: str | None = None

@@ -102,6 +102,10 @@ class Face:
     """Space more between letters, in thousandths of an em; below 0 it is less."""
     in_capitals: bool = False
     """Whether all words are set in capitals."""
+    small_words: bool = False
+    """Whether words all in capitals are set as small capitals, as small letters are."""
+    companion: tuple[str, float | None] | None = None
+    """The face (its key) that suits it for words all in capitals, and its size beside it."""
     fallbacks: "tuple[Fallback, ...]" = ()
     """The faces that set the words of scripts that this one lacks."""
 
@@ -111,12 +115,18 @@ class Face:
         return self.sha256 or self.path, self.index, self.axes
 
 
+CAPITALS = "capitals"
+"""Stands for a script where a face sets words all in capitals and codes: III, FRANCE, SW1A; never
+initials."""
+
+
 @dataclass(frozen=True, slots=True)
 class Fallback:
     """The face that sets a word for another face which lacks a letter of it.
 
-    `script` is that letter's, by its four letters (ISO 15924: "Grek", "Cyrl"). `size` is a part of
-    the line's size; None makes the heights of small letters equal.
+    `script` is that letter's, by its four letters (ISO 15924: "Grek", "Cyrl"); or it is CAPITALS,
+    and the face sets words all in capitals. `size` is a part of the line's size; None makes the
+    heights of small letters equal.
     """
 
     script: str

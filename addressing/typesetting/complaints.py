@@ -10,7 +10,7 @@ from fontTools.unicodedata import script_name
 from addressing.records.findings import Finding, Severity
 from addressing.records.pages import hand_of
 from addressing.records.pieces import Line, Piece, Role, household_of
-from addressing.records.shelf import Face
+from addressing.records.shelf import CAPITALS, Face
 from addressing.typesetting.measuring import Gauge
 from addressing.typesetting.taking import worded
 from addressing.units import pt_to_mm
@@ -78,6 +78,7 @@ class Helped(NamedTuple):
 
 def in_other_faces(piece: Piece, wording: int, helped: Sequence[Helped]) -> Iterator[Finding]:
     """What of a piece is set in another face than the set; nothing when all is in the set's."""
+    helped = [one for one in helped if one.own.family != one.other.family]
     if not helped:
         return
     said = []
@@ -103,6 +104,8 @@ def in_other_faces(piece: Piece, wording: int, helped: Sequence[Helped]) -> Iter
 
 def _lack(helped: Helped) -> str:
     """Why another face sets some words."""
+    if helped.script == CAPITALS:
+        return f"words all in capitals read badly in {helped.own.family}"
     if helped.script in _OF_MANY:
         return f"{helped.own.family} lacks a letter of it"
     return f"{helped.own.family} has no {script_name(helped.script)}"

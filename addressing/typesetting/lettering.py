@@ -16,7 +16,8 @@ from typing import NamedTuple
 import uharfbuzz as hb
 
 from addressing.records.pages import Segment, ShapedLine, faces_of
-from addressing.records.shelf import Face, Fallback
+from addressing.records.shelf import CAPITALS, Face, Fallback
+from addressing.typesetting.capitals import any_stands_out, stands_out
 from addressing.typesetting.direction import runs, runs_leftwards
 from addressing.typesetting.outlines import Bounds, SetOutlines
 from addressing.typesetting.typeface import LINES_KEPT, Typeface, open_typeface
@@ -69,6 +70,7 @@ class Lettering:
         self.helped = bool(others)
         self._opened = tuple(others)
         self._closer: dict[int, Lettering] = {}
+        self._capitals = CAPITALS in self._others
         self._known = lru_cache(LINES_KEPT)(self._mixed)
 
     def closer(self, by: int) -> "Lettering":
@@ -82,7 +84,11 @@ class Lettering:
 
     def mixed(self, text: str) -> Mixed | None:
         """A line in parts; None where the hand's own face sets all of it, or no other may."""
-        if not self.helped or self.typeface.packed(text).blanks == text.count(" "):
+        if not self.helped:
+            return None
+        if self.typeface.packed(text).blanks == text.count(" ") and not (
+            self._capitals and any_stands_out(text)
+        ):
             return None
         return self._known(text)
 
@@ -95,7 +101,7 @@ class Lettering:
 
     def _mixed(self, text: str) -> Mixed | None:
         found: list[tuple[str, str, bool | None]] = []
-        cased = self.typeface.cased(text)
+        cased = text.upper() if self.face.in_capitals else text
         ways: Iterable[tuple[str, bool | None]] = ((cased, None),)
         if runs_leftwards(cased):
             ways = runs(cased)
@@ -122,7 +128,8 @@ class Lettering:
     def script(self, word: str) -> str:
         """The script for which another face sets a word; "" for a word of the hand's own face."""
         if not self.typeface.lacks(word):
-            return ""
+            able = self._capitals and stands_out(word)
+            return CAPITALS if able and not self._others[CAPITALS][0].lacks(word) else ""
         lost = [letter for letter in word if own_script(letter) and self.typeface.lacks(letter)]
         script = own_script("".join(lost) or word) or NO_SCRIPT
         return script if script in self._others else ""

@@ -9,6 +9,7 @@ import uharfbuzz as hb
 
 from addressing.records.pages import FACE, Segment, ShapedLine
 from addressing.records.shelf import Face
+from addressing.typesetting.capitals import lowered
 from addressing.typesetting.direction import runs, runs_leftwards
 from addressing.typesetting.fontfile import read_font
 from addressing.typesetting.outlines import Bounds, GlyphOutlines, ink_bounds
@@ -94,7 +95,9 @@ class Typeface:
         return written
 
     def cased(self, text: str) -> str:
-        """Words as they are lettered: in capitals, where the face is to be set so."""
+        """Words as they are lettered: in capitals, or those in capitals as small capitals."""
+        if self.face.small_words:
+            return lowered(text)
         return text.upper() if self.face.in_capitals else text
 
     def lacks(self, word: str) -> bool:

@@ -38,10 +38,13 @@ TAGS = st.text(
     max_size=4,
 )
 FEATURES = st.dictionaries(TAGS, st.integers(0, 99), max_size=3).map(lambda d: tuple(d.items()))
-TRACKINGS, CAPITALS = st.integers(-50, 500), st.sampled_from(["as-written", "small", "all"])
+TRACKINGS, CAPITALS = (
+    st.integers(-50, 500),
+    st.sampled_from(["as-written", "small", "small-as-written", "all"]),
+)
 FALLBACKS = st.dictionaries(
-    st.sampled_from(["Grek", "Cyrl", "Hebr", "Arab", "Hani", "Latn"]),
-    st.tuples(NAMES, st.none() | st.floats(0.2, 3)),
+    st.sampled_from(["Grek", "Cyrl", "Hebr", "Arab", "Hani", "Latn", "capitals"]),
+    st.tuples(NAMES, st.none() | st.floats(0.2, 3), st.none() | st.integers(-50, 500)),
     max_size=3,
 ).map(lambda chosen: tuple(FallbackChoice(script, *rest) for script, rest in chosen.items()))
 HANDS = st.tuples(FEATURES, TRACKINGS, CAPITALS, FALLBACKS)
