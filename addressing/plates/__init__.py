@@ -6,6 +6,7 @@ or wording; never judges its own work.
 """
 
 from addressing.plates.drawing import Sheaf, draw_pages
+from addressing.plates.imposing import impose, plan_sheet
 from addressing.plates.package import data_file, write_package
 from addressing.plates.plate import bind_plate, write_plate
 
@@ -14,6 +15,8 @@ __all__ = [
     "bind_plate",
     "data_file",
     "draw_pages",
+    "impose",
+    "plan_sheet",
     "write_package",
     "write_plate",
 ]

@@ -1,5 +1,6 @@
 """Where a piece lies on its page: the page's boxes, and the step that takes all ink there."""
 
+from addressing.plates.imposing import marks
 from addressing.plates.numbers import number
 from addressing.records.affine import SAME, after, on_page, piece_box
 from addressing.records.plates import PlateOrder
@@ -8,6 +9,9 @@ from addressing.records.shelf import Box
 
 def page_boxes(order: PlateOrder) -> str:
     """The entries of a page's dictionary: the page, the piece with its bleed, the piece."""
+    if order.sheets is not None:
+        sheet = _edges(Box(0.0, 0.0, *order.sheets.sheet))
+        return f"/MediaBox {sheet} /BleedBox {sheet} /TrimBox {sheet}"
     bleed = order.bleed if order.lay is None else 0.0
     width, height = order.lay.page if order.lay is not None else order.trim
     page = Box(0.0, 0.0, width + 2 * bleed, height + 2 * bleed)
@@ -24,7 +28,9 @@ def _edges(box: Box) -> str:
 
 
 def laying(order: PlateOrder) -> bytes:
-    """The step before a page's lines; nothing where they stand as they are."""
+    """What goes before a page's lines: the step to their place if any, or a sheet's marks."""
+    if order.sheets is not None:
+        return marks(order.sheets)
     bleed = order.bleed if order.lay is None else 0.0
     *turning, x, y = after(on_page(order.lay, order.trim), (1.0, 0.0, 0.0, 1.0, bleed, bleed))
     written = [*(number(part, 8) for part in turning), number(x), number(y)]

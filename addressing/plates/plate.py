@@ -9,6 +9,7 @@ from addressing.files import write_fault
 from addressing.plates.drawing import LEVEL, Sheaf, draw_pages
 from addressing.plates.exchange import claims
 from addressing.plates.glyphs import form_box, form_operators
+from addressing.plates.imposing import page_households
 from addressing.plates.inks import separation
 from addressing.plates.laying import page_boxes
 from addressing.plates.numbers import string
@@ -74,7 +75,7 @@ class _Plate:
 
     def _contents(self, sheaves: Iterable[Sheaf]) -> Iterator[bytes]:
         """The pages one by one, each seen to be the one that was ordered."""
-        households = self._order.households
+        households = page_households(self._order)
         count = 0
         for sheaf in sheaves:
             for household, content in zip(sheaf.households, sheaf.contents, strict=True):

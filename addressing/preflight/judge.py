@@ -11,8 +11,9 @@ from addressing.preflight.faces import Faces
 from addressing.preflight.fineness import fineness
 from addressing.preflight.forms import form_faults
 from addressing.preflight.laying import laid, reach_faults
-from addressing.preflight.pages import Bench, Bodies
+from addressing.preflight.pages import Bench, Bodies, card_faults, on_sheets
 from addressing.preflight.shares import FaultyPage, Share, judge_shares
+from addressing.preflight.sheets import card_order_faults
 from addressing.preflight.skeleton import read_skeleton
 from addressing.preflight.values import Objection
 from addressing.records.pages import Setting
@@ -87,6 +88,11 @@ def _judged(
     ]
     sound = file.sealed and not skew and not letters
     bench = Bench(file, skeleton, order, setting, by_household, faces, at, sound)
+    if order.sheets is not None:
+        yield from card_order_faults(order, setting)
+        yield from card_faults(bench)
+        bench = on_sheets(bench)
+        counted["cards"] = len(setting.pieces)
     yield from skew
     yield from _order_faults(bench)
     shares = judge_shares(bench, path)

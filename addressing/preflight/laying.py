@@ -75,6 +75,9 @@ def laid(order: PlateOrder) -> Laid:
     """
     width, height = order.trim
     lay = order.lay
+    if order.sheets is not None:
+        sheet = Box(0.0, 0.0, *order.sheets.sheet)
+        return Laid(sheet, sheet, 0j, 1 + 0j, 1j, plain=True)
     if lay is None:
         edge = order.bleed
         whole = Box(0.0, 0.0, width + 2 * edge, height + 2 * edge)

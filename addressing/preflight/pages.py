@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from addressing.preflight.container import Container
@@ -10,6 +10,7 @@ from addressing.preflight.faces import Faces
 from addressing.preflight.laying import Laid, unlaid
 from addressing.preflight.lines import DrawnLine
 from addressing.preflight.placing import place_faults
+from addressing.preflight.sheets import marks_drawn, marks_of, sheet_order, sheet_setting
 from addressing.preflight.skeleton import Skeleton, key_faults, written
 from addressing.preflight.values import Objection, Ref, quoted, read_dict
 from addressing.preflight.words import word_faults
@@ -52,6 +53,8 @@ class Bench:
     """Where the piece lies on its page."""
     sound: bool
     """True when nothing is wrong so far: only then do other libraries' readers open the file."""
+    marks: tuple[Box, ...] = ()
+    """What stands on every page outside the cards, where several lie on one."""
 
     def expected(self, index: int) -> SetPiece | None:
         """The piece that should stand on the page of this index (from 0)."""
@@ -106,9 +109,40 @@ def judge_page(bench: Bench, index: int) -> PageReading:
     own = bench.own(placed)
     laid = ready if own is placed.lines else [each for each in ready if each[0] in own]
     mislaid = tuple(_line_faults(drawn, laid))
-    wrong = (*wrong, *mislaid, *_set_faults(bench, placed, ready))
+    wrong = (*wrong, *mislaid)
+    if bench.order.sheets is None:  # cards on sheets were judged one by one (card_faults)
+        wrong = (*wrong, *_set_faults(bench, placed, ready))
     letters = sum(line.letters for _, line in laid)
     return PageReading(contents, len(drawn), letters, wrong, bodies if mislaid else None)
+
+
+def on_sheets(bench: Bench) -> Bench:
+    """The bench as pages go where several cards lie on one: what must stand on each sheet.
+
+    Raises:
+        Objection: the order lays cards or marks where they can't be.
+    """
+    at = bench.order.sheets
+    if at is None:
+        return bench
+    marks = marks_of(at)
+    opening = bench.skeleton.opening + marks_drawn(marks)
+    return replace(
+        bench,
+        skeleton=replace(bench.skeleton, opening=opening),
+        order=sheet_order(bench.order, at),
+        setting=sheet_setting(bench.setting, at),
+        marks=marks,
+    )
+
+
+def card_faults(bench: Bench) -> Iterator[str]:
+    """Each card by itself, before it is looked for on a sheet: words, faces, room, lines."""
+    for number, placed in enumerate(bench.setting.pieces, start=1):
+        ready = [(line, bench.faces.line(line)) for line in placed.lines]
+        name = f"Card {number}" + (f" ({placed.household})" if placed.household else "")
+        for wrong in _set_faults(bench, placed, ready):
+            yield f"{name} {wrong}."
 
 
 def _framed(bench: Bench, index: int) -> tuple[int, tuple[str, ...]]:

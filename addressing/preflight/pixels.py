@@ -122,17 +122,19 @@ def _ink_faults(
         return
     ready = [(line, bench.faces.line(line)) for line in own]
     bounds = _pixel_bounds(seen, wide, high)
-    boxes = [bench.at.around(ink_box(line, words)) for line, words in ready]
+    boxes = [bench.at.around(ink_box(line, words)) for line, words in ready] + [*bench.marks]
     if not _around([bench.at.around(bench.setting.room)], EDGE).holds(bounds):
         yield "shows ink outside its room"
     elif not _around(boxes, EDGE).holds(bounds):
         yield "shows ink where none of its lines stands"
     wanted = sum(words.area * line.size**2 for line, words in ready) * bench.at.stretch
+    wanted += sum(box.width * box.height for box in bench.marks)
     pixel = (bench.at.page.width / wide) * (bench.at.page.height / high)
     contrast = 255 - swatch.darkest
     covered = (255 * len(ink) - sum(ink)) / contrast * pixel
     over = MORE * wanted + STEPS * len(ink) * pixel / contrast
     over += sum(_rounded_out(line.size, words) for line, words in ready)
+    over += sum(box.width + box.height + 1 for box in bench.marks)
     if not -LESS * wanted <= covered - wanted <= over:
         yield f"shows {covered:.0f} square points of ink where its letters cover {wanted:.0f}"
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from math import inf
 
 from addressing.records.lays import Lay
+from addressing.records.sheets import Imposition
 from addressing.records.shelf import Ink
 from addressing.records.shops import Exchange
 
@@ -34,6 +35,14 @@ class PlateOrder:
     """Points beyond the trim on every side; only where no device lays the piece."""
     exchange: Exchange | None = None
     """What makes it a PDF/X-4 file; None for a plain one."""
+    sheets: Imposition | None = None
+    """How several pieces lie on each page; None for one a page. Then `copies` are of each sheet."""
+
+    @property
+    def pages(self) -> int:
+        """How many pages the plate has."""
+        many = len(self.households)
+        return many if self.sheets is None else self.sheets.sheets(many)
 
 
 @dataclass(frozen=True, slots=True)
