@@ -140,10 +140,15 @@ def _said(plates: "list[tuple[PlateFile, Verdict]]") -> str:
     first = plates[0][0]
     pages = sum(plate.pages for plate, _ in plates)
     many = (
-        counted(pages, "card" if first.kind in CARDS else "envelope")
+        counted(
+            sum(len(plate.households) for plate, _ in plates),
+            "card" if first.kind in CARDS else "envelope",
+        )
         if first.households
         else f"one page, {counted(first.copies, 'copy', 'copies')}"
     )
+    if first.up > 1:
+        many += f" on {counted(pages, 'sheet')}, {first.up} up"
     if len(plates) > 1:
         many += f" in {len(plates)} batches of {max(plate.pages for plate, _ in plates)}"
     lines, letters = (

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from addressing.hands import Hand
-from addressing.plates import Sheaf, draw_pages
+from addressing.plates import Sheaf, draw_pages, impose
 from addressing.records.pages import Outlines, Page, Setting
 from addressing.records.plates import PlateOrder
 from addressing.typesetting import stream
@@ -31,6 +31,8 @@ def draw_setting(setting: Setting, order: PlateOrder) -> tuple[Iterator[Sheaf], 
         Fault: the font file can't be used (exit 3); while the sheaves come: the second process
             ended (exit 70).
     """
+    if order.sheets is not None:
+        setting = impose(setting, order.sheets)
     _, outlines = stream(setting)
     return _sheaves(setting, order), outlines
 

@@ -41,7 +41,7 @@ def manifest_text(
         *(asdict(plate) for plate in plates),
         *(
             {**asdict(other), **blank, "households": [], "names": [], "prints": []}
-            | {"way": None, "calibration": None, "first": None, "reverse": None}
+            | {"way": None, "calibration": None, "first": None, "reverse": None, "up": 1}
             for other in others
         ),
     ]

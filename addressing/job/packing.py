@@ -17,7 +17,7 @@ from addressing.job.parting import job_orders, to_print
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading
 from addressing.ledger import fingerprint
-from addressing.plates import data_file, write_package
+from addressing.plates import data_file, pages_of, write_package
 from addressing.proofs import job_ticket, sent_in_sheet, shop_proof
 from addressing.proofs.words import mark
 from addressing.records.pages import Setting
@@ -186,6 +186,13 @@ def _sheets(
     yield "data.tsv", data_file(_rows(made))
 
 
+def _pieces(order: PlateOrder) -> int:
+    """How many pieces come of a plate."""
+    if order.households != (None,):
+        return len(order.households) * order.copies
+    return order.copies * (order.sheets.up if order.sheets is not None else 1)
+
+
 def ticket_title(ticket: Ticket) -> str:
     """What the proof is headed with where the hosts aren't named: never the list's own name."""
     return ticket.shop.title if ticket.shop else "Plates"
@@ -193,7 +200,8 @@ def ticket_title(ticket: Ticket) -> str:
 
 def _rows(made: Sequence[_Made]) -> Iterator[DataRow]:
     for each in made:
-        for page, piece in enumerate(each.setting.pieces, start=1):
+        pages = pages_of(each.order)
+        for page, piece in zip(pages, each.setting.pieces, strict=True):
             own = [line for line in piece.lines if each.setting.ink_of(line.role) == each.order.ink]
             lines = tuple(line.text for line in own)
             yield DataRow(f"{each.order.name}.pdf", page, each.order.copies, piece.household, lines)
@@ -205,7 +213,7 @@ def _ticket(reading: Reading, made: Sequence[_Made]) -> Ticket:
     for each in made:
         order, layout = each.order, each.setting.layout
         plate = TicketPlate(
-            f"{order.name}.pdf", order.ink.spot, len(order.households), order.copies
+            f"{order.name}.pdf", order.ink.spot, order.pages, order.copies, _pieces(order)
         )
         known = items.get(order.kind)
         if known is not None:

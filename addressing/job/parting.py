@@ -24,17 +24,22 @@ def rules_of(press: Press | None) -> FileRules:
     return press.files if isinstance(press, Shop) else FileRules()
 
 
-def run_of(reading: Reading) -> RunOrder:
-    """The order of print: by the docket's rule, in the device's loads, turned for its exit."""
+def run_of(reading: Reading, kind: SetKind | None = None) -> RunOrder:
+    """The order of print: by the docket's rule, in the device's loads, turned for its exit.
+
+    Of a `kind` that shares sheets, a load is of sheets, and they go in their own order.
+    """
     docket, press = reading.docket, reading.press
     batch = docket.run.batch
     if batch is None and isinstance(press, Device):
         batch = press.load
     home = home_of(docket)
+    load = rules_of(press).most_pages or batch or None
+    sheets = kind.sheets if kind is not None else None
     return RunOrder(
         order=docket.run.order,
-        load=rules_of(press).most_pages or batch or None,
-        reverse=isinstance(press, Device) and press.feed.exit == "face-up",
+        load=load * sheets.up if load and sheets is not None else load,
+        reverse=isinstance(press, Device) and press.feed.exit == "face-up" and sheets is None,
         first=reading.start,
         standings=tuple(_standing(each, home) for each in reading.guest_list.households),
     )
@@ -67,10 +72,10 @@ def job_orders(
     Raises:
         Fault: as `exchange_of` (exit 3).
     """
-    number, run = 1, run_of(reading)
+    number = 1
     for kind in reading.kinds:
         setting = to_print(kind.setting, reading.off_plates)
-        setting = replace(setting, pieces=in_order(setting.pieces, run))
+        setting = replace(setting, pieces=in_order(setting.pieces, run_of(reading, kind)))
         first, number = number, number + max(len(setting.inks), 1)
         if setting.pieces and not (kind.static and reading.hosts_wait):
             count = next(count for count in counts if count.kind == kind.kind)
@@ -89,14 +94,16 @@ def orders_for(
     `number` is the first one's in the order of print. Each ink has plates of its own, all with the
     same pages; only a part without anything in an ink has none in it. A shop's rules name the files
     and say how many pages each may have, a device's load does at home; every part but the last has
-    as many as it may.
+    as many as it may. Of what is the same for all, and several on a sheet, so many sheets are
+    printed as that takes.
     """
     rules, inks = rules_of(reading.press), setting.inks
     exchange = exchange_of(rules, reading.docket)
     pattern = rules.name
     if len(inks) > 1 and "{ink}" not in pattern:
         pattern += "-{ink}"
-    pieces, run = setting.pieces, run_of(reading)
+    pieces, run = setting.pieces, run_of(reading, kind)
+    up = kind.sheets.up if kind.sheets is not None else 1
     most = (run.load if not kind.static else None) or max(len(pieces), 1)
     parts = -(-len(pieces) // most)
     for at, ink in enumerate(inks):
@@ -108,13 +115,14 @@ def orders_for(
                 ink=ink,
                 trim=(setting.layout.width, setting.layout.height),
                 households=tuple(piece.household for piece in share.pieces),
-                copies=copies if kind.static else 1,
+                copies=-(-copies // up) if kind.static else 1,
                 version=VERSION,
                 lay=kind.lay,
                 first=1 if kind.static else run.first + part * most,
                 reverse=run.reverse and not kind.static,
-                bleed=rules.bleed,
+                bleed=rules.bleed if kind.sheets is None else 0.0,
                 exchange=exchange,
+                sheets=kind.sheets,
             )
             if ink in share.inks:
                 yield order, share

@@ -196,15 +196,16 @@ def _refuse(name: str, faults: Sequence[str]) -> None:
 
 def _file(order: PlateOrder, sha256: str, setting: Setting) -> PlateFile:
     pieces = [piece for piece in setting.pieces if piece.household is not None]
+    size = order.sheets.sheet if order.sheets is not None else order.trim
     return PlateFile(
         path=f"plates/{order.name}.pdf",
         sha256=sha256,
         kind=order.kind,
         ink=order.ink.spot,
-        pages=len(order.households),
+        pages=order.pages,
         copies=order.copies,
-        width_mm=round(pt_to_mm(order.trim[0]), 3),
-        height_mm=round(pt_to_mm(order.trim[1]), 3),
+        width_mm=round(pt_to_mm(size[0]), 3),
+        height_mm=round(pt_to_mm(size[1]), 3),
         households=tuple(key for key in order.households if key is not None),
         names=tuple(piece.name for piece in pieces),
         prints=tuple(
@@ -215,6 +216,7 @@ def _file(order: PlateOrder, sha256: str, setting: Setting) -> PlateFile:
         calibration=_calibrated(order),
         first=order.first,
         reverse=order.reverse,
+        up=order.sheets.up if order.sheets is not None else 1,
     )
 
 

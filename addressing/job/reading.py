@@ -18,8 +18,10 @@ from addressing.job.styling import asks_titles, styles_for
 from addressing.job.waves import later_waves
 from addressing.materials.docket import read_docket
 from addressing.materials.methods import method_for
+from addressing.materials.sheeting import page_of
 from addressing.materials.shelf import Shelf, open_shelf
 from addressing.materials.shops import check_prints
+from addressing.plates import plan_sheet
 from addressing.records.docket import Docket, PieceChoice
 from addressing.records.findings import Finding, held_households
 from addressing.records.guests import GuestList, KnownHousehold
@@ -28,6 +30,7 @@ from addressing.records.methods import Method
 from addressing.records.pages import Setting
 from addressing.records.pieces import Piece
 from addressing.records.questions import Decision
+from addressing.records.sheets import Imposition
 from addressing.records.shelf import Device, Press, Stock
 from addressing.typesetting import fit
 from addressing.wording import ask_capitals, ask_tables, check_words, word_hosts, word_list
@@ -48,6 +51,8 @@ class SetKind:
     """How it lies on the device's page; None without a device."""
     method: Method | None = None
     """How it is printed; None when nobody said."""
+    sheets: Imposition | None = None
+    """How several lie on a sheet; None when each has a page of its own."""
 
     @property
     def static(self) -> bool:
@@ -204,9 +209,14 @@ def _set(
     for ink in inks:
         check_prints(press, ink.key, stock.key, choice.kind)
     lay, margin = None, press.margin if press else 0.0
-    if isinstance(press, Device):
+    shared = docket.sheet(choice.kind)
+    sheets = None
+    if shared is not None:
+        sheets = plan_sheet(shared, page_of(shared, press), (layout.width, layout.height))
+        margin = 0.0  # the sheet has one, the card needs none
+    elif isinstance(press, Device):
         check_stock(press, stock)
         lay = lay_of(press, layout, docket.feed, shelf)
         layout, margin = within_reach(layout, lay), 0.0
     setting, findings = fit(pieces, choice, layout, faces, inks, margin)
-    return SetKind(choice.kind, pieces, setting, stock, lay, method), findings
+    return SetKind(choice.kind, pieces, setting, stock, lay, method, sheets), findings

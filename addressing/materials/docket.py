@@ -13,6 +13,7 @@ from addressing.files import sha256_of
 from addressing.materials.fallbacks import Fallbacks, fallback_choices
 from addressing.materials.layouts import Align
 from addressing.materials.reading import Entry, Problem, checked, read_toml, wrong
+from addressing.materials.sheeting import SheetEntry, sheet_choices, sheet_problems
 from addressing.records.docket import (
     AddressChoice,
     Docket,
@@ -243,6 +244,7 @@ class DocketFile(Entry):
     columns: dict[str, Name] = Field(default_factory=dict)
     wedding: WeddingEntry = Field(default_factory=WeddingEntry)
     suite: list[SuiteEntry] = Field(default_factory=list)
+    sheet: list[SheetEntry] = Field(default_factory=list)
     words: list[WordsEntry] = Field(default_factory=list)
     fallback: Fallbacks = Field(default_factory=dict)
 
@@ -280,6 +282,7 @@ def read_docket(path: Path) -> Docket:
         post=Post(**entry.post.model_dump()),
         wedding=Wedding(**entry.wedding.model_dump()),
         suite=tuple(each.piece() for each in entry.suite),
+        sheets=sheet_choices(entry.sheet),
         columns=tuple(entry.columns.items()),
         words=tuple(
             OwnWords(each.household, tuple(each.outer), tuple(each.inner), each.sure)
@@ -333,6 +336,7 @@ def _problems(entry: DocketFile, pieces: tuple[PieceChoice, ...]) -> list[Proble
         if times > 1:
             mend = "name each piece once."
             problems.append(Problem(("pieces", "make"), f'"{kind}" is there twice.', mend))
+    problems += sheet_problems(entry.sheet, [choice.kind for choice in pieces])
     kinds = [each.kind for each in entry.piece]
     for at, kind in enumerate(kinds):
         if kind in kinds[:at]:

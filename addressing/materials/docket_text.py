@@ -7,6 +7,7 @@ import json
 from collections.abc import Sequence
 from dataclasses import fields
 
+from addressing.materials.sheeting import sheet_rows
 from addressing.records.docket import (
     AddressChoice,
     Docket,
@@ -23,6 +24,7 @@ from addressing.records.docket import (
 )
 from addressing.records.pieces import CARDS, ENVELOPES
 from addressing.records.postage import SuitePiece
+from addressing.records.sheets import SheetChoice
 
 Row = tuple[str, object, str, object]
 """A key, its value, a remark, and the example that stands in a comment when the value is None."""
@@ -48,6 +50,7 @@ def docket_text(docket: Docket | None = None) -> str:
         _wording(docket.wording),
         _make(docket),
         *(_piece(choice) for choice in _shown(docket)),
+        _sheets(docket.sheets),
         _press(docket),
         _run(docket.run),
         _fallback(docket.fallback),
@@ -343,6 +346,15 @@ def _own(words: OwnWords, remark: str) -> str:
         ("sure", words.sure, "true when they differ from the list on purpose", None),
     ]
     return _table("words", rows).replace("[words]", "[[words]]", 1)
+
+
+def _sheets(sheets: Sequence[SheetChoice]) -> str:
+    def shown(choice: SheetChoice) -> str:
+        return _table("sheet", sheet_rows(choice)).replace("[sheet]", "[[sheet]]", 1)
+
+    if sheets:
+        return "\n\n".join(map(shown, sheets))
+    return "\n".join(f"# {line}" for line in shown(SheetChoice("place-card")).splitlines())
 
 
 def _suite(suite: Sequence[SuitePiece]) -> str:

@@ -6,7 +6,7 @@ or wording; never judges its own work.
 """
 
 from addressing.plates.drawing import Sheaf, draw_pages
-from addressing.plates.imposing import impose, plan_sheet
+from addressing.plates.imposing import impose, pages_of, plan_sheet
 from addressing.plates.package import data_file, write_package
 from addressing.plates.plate import bind_plate, write_plate
 
@@ -16,6 +16,7 @@ __all__ = [
     "data_file",
     "draw_pages",
     "impose",
+    "pages_of",
     "plan_sheet",
     "write_package",
     "write_plate",

@@ -83,15 +83,18 @@ def _size(size: tuple[float, float]) -> str:
     return " × ".join(f"{pt_to_mm(side):.5g}" for side in size) + " mm"
 
 
-def in_order(imposition: Imposition, cards: int) -> Iterator[tuple[int | None, ...]]:
+def in_order(
+    imposition: Imposition, households: Sequence[str | None]
+) -> Iterator[tuple[int | None, ...]]:
     """For each sheet the card (from 0) at each place; None where none is left.
 
-    A single card fills all places.
+    What is the same for all (of no household) fills all places.
     """
+    cards = len(households)
     sheets = imposition.sheets(cards)
     for sheet in range(sheets):
         places = range(imposition.up)
-        if cards == 1:
+        if tuple(households) == (None,):
             yield tuple(0 for _ in places)
         elif imposition.order == "rows":
             yield tuple(_there(sheet * imposition.up + place, cards) for place in places)
@@ -119,7 +122,7 @@ def place_of(imposition: Imposition, place: int) -> tuple[float, float]:
 def impose(setting: Setting, imposition: Imposition) -> Setting:
     """The setting of the sheets: a piece for each, named by its first card's household."""
     pieces = setting.pieces
-    sheets = tuple(in_order(imposition, len(pieces)))
+    sheets = tuple(in_order(imposition, [piece.household for piece in pieces]))
     corners = tuple(place_of(imposition, place) for place in range(imposition.up))
     made = []
     for number_, cards in enumerate(sheets, start=1):
@@ -147,8 +150,20 @@ def page_households(order: PlateOrder) -> tuple[str | None, ...]:
     """Whose page each is: a sheet goes by its first card."""
     if order.sheets is None:
         return order.households
-    sheets = in_order(order.sheets, len(order.households))
+    sheets = in_order(order.sheets, order.households)
     return tuple(order.households[cards[0] or 0] for cards in sheets)
+
+
+def pages_of(order: PlateOrder) -> tuple[int, ...]:
+    """The number of the page (from 1) on which each piece of an order stands first."""
+    if order.sheets is None:
+        return tuple(range(1, len(order.households) + 1))
+    pages: dict[int, int] = {}
+    for page, cards in enumerate(in_order(order.sheets, order.households), start=1):
+        for card in cards:
+            if card is not None:
+                pages.setdefault(card, page)
+    return tuple(pages[card] for card in range(len(order.households)))
 
 
 def marks(imposition: Imposition) -> bytes:

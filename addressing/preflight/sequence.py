@@ -41,14 +41,22 @@ def _faults(kinds: Mapping[str, Sequence[PlateOrder]], run: RunOrder) -> Iterato
 
 def _batch_faults(order: PlateOrder, run: RunOrder) -> Iterator[str]:
     """One plate: turned as it should be, begun where a batch begins, and no larger than a load."""
-    if order.reverse != run.reverse:
+    if order.reverse != (run.reverse and order.sheets is None):
         yield f"The plate {order.name} is turned round where it shouldn't be, or isn't."
-    if run.load is None:
+    load = _load(order, run)
+    if load is None:
         return
-    if len(order.households) > run.load:
+    if len(order.households) > load:
         yield f"The plate {order.name} has more pages than the {run.load} of a batch."
-    if (order.first - run.first) % run.load:
+    if (order.first - run.first) % load:
         yield f"The plate {order.name} doesn't begin where a batch begins."
+
+
+def _load(order: PlateOrder, run: RunOrder) -> int | None:
+    """How many pieces make a batch: of cards on sheets, those of so many sheets."""
+    if run.load is None or order.sheets is None:
+        return run.load
+    return run.load * order.sheets.across * order.sheets.down
 
 
 def _numbered(order: PlateOrder, numbered: dict[int, str]) -> Iterator[str]:
@@ -65,7 +73,7 @@ def _size_faults(kind: str, orders: Sequence[PlateOrder], run: RunOrder) -> Iter
     """All batches but the last are full."""
     last = max((order.first for order in orders), default=0)
     for order in orders:
-        if run.load and order.first != last and len(order.households) != run.load:
+        if run.load and order.first != last and len(order.households) != _load(order, run):
             yield f"The plate {order.name} of the {kind} pieces isn't a whole batch."
 
 

@@ -5,7 +5,7 @@ after the other, and places are counted from the sheet's foot.
 """
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from addressing.preflight.values import Objection
@@ -47,14 +47,14 @@ def trims(at: Imposition) -> tuple[Box, ...]:
     return boxes
 
 
-def dealt(at: Imposition, cards: int) -> tuple[tuple[int, ...], ...]:
+def dealt(at: Imposition, households: Sequence[str | None]) -> tuple[tuple[int, ...], ...]:
     """For each sheet the cards on it by place, none where a pile is short.
 
     Cut and stacked: the cards are dealt to the piles in order, each pile as high as the sheets are
     many; a sheet is what lies at one height of all piles.
     """
-    places = at.across * at.down
-    if cards == 1:
+    places, cards = at.across * at.down, len(households)
+    if tuple(households) == (None,):  # the same for all: wherever there is a place
         return ((0,) * places,)
     left = list(range(cards))
     if at.order == "rows":
@@ -73,7 +73,7 @@ def sheet_setting(setting: Setting, at: Imposition) -> Setting:
         Objection: as `trims`.
     """
     boxes = trims(at)
-    sheets = dealt(at, len(setting.pieces))
+    sheets = dealt(at, [placed.household for placed in setting.pieces])
     foot_y = round(at.corner[1] - (OFF + LONG + FOOT), 3)
     made = []
     for place, cards in enumerate(sheets):
@@ -91,7 +91,7 @@ def sheet_setting(setting: Setting, at: Imposition) -> Setting:
 
 def sheet_order(order: PlateOrder, at: Imposition) -> PlateOrder:
     """The order as pages go: a page is a sheet and goes by its first card."""
-    sheets = dealt(at, len(order.households))
+    sheets = dealt(at, order.households)
     return replace(
         order, trim=at.sheet, households=tuple(order.households[cards[0]] for cards in sheets)
     )

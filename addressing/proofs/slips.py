@@ -49,7 +49,7 @@ def slips_of(files: Sequence[PlateFile]) -> tuple[Slip, ...]:
 def _slips(piles: Sequence[PlateFile]) -> Iterator[Slip]:
     for batch, one in enumerate(piles, start=1):
         names = one.names[::-1] if one.reverse else one.names
-        last = one.first + one.pages - 1
+        last = one.first + len(one.names) - 1
         yield Slip(
             path=one.path,
             kind=one.kind,

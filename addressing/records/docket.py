@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from addressing.records.pieces import CARDS
 from addressing.records.postage import SuitePiece
+from addressing.records.sheets import SheetChoice
 
 DEFAULT_MAKE = ("outer", "inner", "return", "reply")
 
@@ -223,12 +224,18 @@ class Docket:
     wedding: Wedding = Wedding()
     columns: tuple[tuple[str, str], ...] = ()
     words: tuple[OwnWords, ...] = ()
+    sheets: tuple[SheetChoice, ...] = ()
+    """Kinds of which several share a sheet."""
     suite: tuple[SuitePiece, ...] = ()
     """What goes into the envelope beside the other envelopes."""
     fallback: tuple[FallbackChoice, ...] = ()
     """The faces that step in on every piece."""
     path: str | None = None
     sha256: str | None = None
+
+    def sheet(self, kind: str) -> SheetChoice | None:
+        """How a kind of piece shares sheets; None when each has a page of its own."""
+        return next((choice for choice in self.sheets if choice.piece == kind), None)
 
     def piece(self, kind: str) -> PieceChoice | None:
         """The choice for a kind of piece."""

@@ -92,3 +92,5 @@ class PlateFile:
     first: int = 1
     """The number of the first envelope of its pile, and whether its pages go the other way."""
     reverse: bool = False
+    up: int = 1
+    """How many pieces lie on a page; then width and height are the sheet's."""

@@ -7,17 +7,13 @@ from addressing.records.shelf import Shop
 
 @dataclass(frozen=True, slots=True)
 class TicketPlate:
-    """One file: its name, its ink, its pages, the copies of each."""
+    """One file: its name, its ink, its pages, the copies of each, the pieces that come of it."""
 
     name: str
     ink: str
     pages: int
     copies: int
-
-    @property
-    def prints(self) -> int:
-        """How many prints come of it."""
-        return self.pages * self.copies
+    prints: int
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from addressing.version import VERSION
 Demo = Mapping[str, Any]
 FILE = {
     "path", "sha256", "kind", "ink", "pages", "copies", "width_mm", "height_mm", "households",
-    "names", "prints", "way", "calibration", "first", "reverse",
+    "names", "prints", "way", "calibration", "first", "reverse", "up",
 }  # fmt: skip
 STATIC = ("return", "reply")
 

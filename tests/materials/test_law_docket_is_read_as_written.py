@@ -27,6 +27,7 @@ from addressing.records.docket import (
 )
 from addressing.records.pieces import CARDS, ENVELOPES
 from addressing.records.postage import SuitePiece
+from addressing.records.sheets import ORDERS, SheetChoice
 
 WORDS = st.text(st.characters(exclude_categories=["Cs"]), max_size=20)
 NAMES = st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=20)
@@ -85,6 +86,19 @@ def choices(draw: st.DrawFn, kind: str) -> PieceChoice:
 
 HOSTS = st.builds(
     Hosts, MAYBE, MAYBE, MAYBE, MAYBE, MAYBE, MAYBE, st.sampled_from(["US", "CA", "GB", "IE"])
+)
+SHEETS = st.builds(
+    SheetChoice,
+    st.sampled_from(["place-card", "reply", "inner"]),
+    st.sampled_from(["letter", "a4", "sra3"]),
+    st.booleans(),
+    st.none() | st.integers(1, 100),
+    st.none() | st.integers(1, 100),
+    st.floats(0, 100),
+    st.floats(10, 200),
+    st.sampled_from(ORDERS),
+    st.lists(st.floats(0.001, 1000), max_size=3).map(tuple),
+    st.booleans(),
 )
 OVERS = st.builds(
     Overs,
@@ -146,6 +160,7 @@ def dockets(draw: st.DrawFn) -> Docket:
             draw(st.none() | st.dates().map(lambda day: day.isoformat())), draw(st.integers(0, 600))
         ),
         suite=tuple(draw(st.lists(SUITE_PIECES, max_size=2))),
+        sheets=tuple(draw(st.lists(SHEETS, max_size=2, unique_by=lambda each: each.piece))),
         words=tuple(draw(st.lists(OWN_WORDS, max_size=2))),
         fallback=draw(FALLBACKS),
         columns=tuple(draw(st.dictionaries(WORDS, NAMES, max_size=4)).items()),

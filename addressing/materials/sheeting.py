@@ -1,0 +1,118 @@
+"""What a docket says of cards that share a sheet: read, checked, and written out."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from addressing.faults import Exit, Fault
+from addressing.materials.devices import known_sheets
+from addressing.materials.nearest import did_you_mean
+from addressing.materials.reading import Entry, Problem
+from addressing.records.sheets import SheetChoice
+from addressing.records.shelf import Device, Press
+from addressing.units import mm_to_pt, pt_to_mm
+from addressing.where import Where
+
+LEAST = 10.0
+"""Millimetres around all cards that the marks and the line at the foot need."""
+_SLACK = 0.05
+
+Name = Annotated[str, Field(min_length=1)]
+Fold = Annotated[float, Field(gt=0, le=1000)]
+
+
+class SheetEntry(Entry):
+    """One kind of piece on sheets."""
+
+    piece: Name
+    on: Name = "letter"
+    turned: bool = False
+    across: int | None = Field(default=None, ge=1, le=100)
+    down: int | None = Field(default=None, ge=1, le=100)
+    gutter_mm: float = Field(default=0.0, ge=0, le=100)
+    margin_mm: float = Field(default=15.0, ge=LEAST, le=200)
+    order: Literal["cut-and-stack", "rows"] = "cut-and-stack"
+    folds_mm: list[Fold] = Field(default_factory=list, max_length=8)
+    back: bool = False
+
+
+def sheet_choices(entries: Sequence[SheetEntry]) -> tuple[SheetChoice, ...]:
+    """The records."""
+    return tuple(
+        SheetChoice(
+            piece=each.piece,
+            on=each.on,
+            turned=each.turned,
+            across=each.across,
+            down=each.down,
+            gutter=each.gutter_mm,
+            margin=each.margin_mm,
+            order=each.order,
+            folds=tuple(each.folds_mm),
+            back=each.back,
+        )
+        for each in entries
+    )
+
+
+def sheet_problems(entries: Sequence[SheetEntry], kinds: Sequence[str]) -> Iterator[Problem]:
+    """Pieces and sheets that nobody knows, and pieces that are there twice."""
+    twice = {piece for piece, times in Counter(e.piece for e in entries).items() if times > 1}
+    for at, each in enumerate(entries):
+        if each.piece not in kinds:
+            text = f'"{each.piece}" is no piece.'
+            yield Problem(("sheet", at, "piece"), text, did_you_mean(each.piece, kinds))
+        if each.piece in twice:
+            mend = "put both into one [[sheet]]."
+            yield Problem(("sheet", at, "piece"), f'"{each.piece}" is there twice.', mend)
+        if each.on not in known_sheets():
+            text = f'there is no sheet "{each.on}".'
+            yield Problem(("sheet", at, "on"), text, did_you_mean(each.on, known_sheets()))
+
+
+def sheet_rows(choice: SheetChoice) -> list[tuple[str, object, str, object]]:
+    """A choice as rows of a docket: key, value, remark, example."""
+    sheets = ", ".join(known_sheets())
+    return [
+        ("piece", choice.piece, "cards of this kind share a sheet, with marks to cut by", None),
+        ("on", choice.on, f"one of {sheets}", None),
+        ("turned", choice.turned, "true lays the sheet on its side", None),
+        ("across", choice.across, "left out: as many as there is room for", 2),
+        ("down", choice.down, "", 4),
+        ("gutter_mm", choice.gutter, "between two cards; 0: one cut parts both", None),
+        ("margin_mm", choice.margin, "around all cards, at least", None),
+        ("order", choice.order, "cut-and-stack (piles in order) or rows", None),
+        ("folds_mm", choice.folds, "from a card's lower edge: [50.8] for a tent card", None),
+        ("back", choice.back, "true mirrors the columns, for the second side", None),
+    ]
+
+
+def page_of(choice: SheetChoice, press: Press | None) -> tuple[float, float]:
+    """Width and height of a choice's sheet, upright, in points.
+
+    Raises:
+        Fault: exit 3, `sheet-not-fed`: the device doesn't take it, or can't print so near its edge.
+    """
+    sheet = known_sheets()[choice.on]
+    if isinstance(press, Device):
+        fits = all(
+            side <= most + _SLACK
+            for side, most in zip(sorted(sheet.page), sorted(press.largest), strict=True)
+        )
+        if not fits or mm_to_pt(choice.margin) < press.margin:
+            raise Fault(
+                Exit.INPUT,
+                "sheet-not-fed",
+                f"{press.title} can't print {choice.piece} on {sheet.title} with a margin of "
+                f"{choice.margin:g} mm: it takes {_size(press.largest)} and leaves "
+                f"{pt_to_mm(press.margin):.3g} mm free.",
+                "Choose a smaller sheet or a wider margin, or print at a shop.",
+                Where("docket", None, f"docket:sheet.{choice.piece}"),
+            )
+    return sheet.page
+
+
+def _size(size: tuple[float, float]) -> str:
+    return " × ".join(f"{pt_to_mm(side):.5g}" for side in size) + " mm"

@@ -1,0 +1,112 @@
+"""Cards on sheets, from the docket to the proved plate, and what programs are told of them."""
+
+import json
+import subprocess
+import zipfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pikepdf
+import pytest
+
+Ran = subprocess.CompletedProcess[str]
+Run = Callable[..., Ran]
+Write = Callable[..., Path]
+
+DOCKET = """\
+[job]
+date = "2026-03-10"
+[hosts]
+name = "Mrs. Odile Larkmoor"
+street = "48 Larkmoor Lane"
+city = "Litchfield"
+region = "CT"
+postcode = "06759"
+[pieces]
+make = ["place-card", "reply"]
+[[sheet]]
+piece = "place-card"
+on = "letter"
+across = 1
+down = 2
+[[sheet]]
+piece = "reply"
+on = "tabloid"
+gutter_mm = 6.0
+"""
+
+
+@pytest.fixture
+def arguments(write_list: Write, tmp_path: Path) -> tuple[str, ...]:
+    (tmp_path / "job.toml").write_text(DOCKET)
+    return str(write_list()), "--docket", "job.toml"
+
+
+def plates_of(addressing: Run, arguments: tuple[str, ...]) -> list[dict[str, Any]]:
+    assert addressing("plates", *arguments, "--json").returncode == 0
+    content = json.loads(Path("guests-job/manifest.json").read_text("utf-8"))
+    return [file for file in content["files"] if file["ink"]]
+
+
+def test_cards_share_sheets_and_each_is_on_one(addressing: Run, arguments: tuple[str, ...]) -> None:
+    cards, replies = plates_of(addressing, arguments)
+    # three households are four guests: four cards, two up, on two letter sheets
+    assert (cards["pages"], cards["up"], len(set(cards["households"]))) == (2, 2, 4)
+    assert (cards["width_mm"], cards["height_mm"]) == (215.9, 279.4)
+    # 3 + 10 replies of 130.175 by 92.075 mm, four up on 279.4 by 431.8 mm: four sheets
+    assert (replies["pages"], replies["up"], replies["copies"]) == (1, 4, 4)
+    for plate in (cards, replies):
+        with pikepdf.open(Path("guests-job") / plate["path"]) as pdf:
+            assert len(pdf.pages) == plate["pages"]
+    assert addressing("preflight", "guests-job").returncode == 0
+
+
+def test_the_same_docket_gives_the_same_sheets(addressing: Run, arguments: tuple[str, ...]) -> None:
+    first = [plate["sha256"] for plate in plates_of(addressing, arguments)]
+    assert [plate["sha256"] for plate in plates_of(addressing, arguments)] == first
+
+
+def test_a_shop_is_told_how_many_pieces_come_of_the_sheets(
+    addressing: Run, arguments: tuple[str, ...], tmp_path: Path
+) -> None:
+    (tmp_path / "job.toml").write_text(f'{DOCKET}[shop]\nname = "farrenby-press"\n')
+    plates_of(addressing, arguments)
+    ran = addressing("package", *arguments, "--json")
+    assert ran.returncode == 0, ran.stderr
+    with zipfile.ZipFile(json.loads(ran.stdout)["package"]) as package:
+        rows = [line.split("\t") for line in package.read("data.tsv").decode().splitlines()[1:]]
+    assert [row[1] for row in rows] == ["1", "2", "1", "2", "1"]
+
+
+def test_a_sheet_that_the_device_does_not_take_is_refused(
+    addressing: Run, arguments: tuple[str, ...], tmp_path: Path
+) -> None:
+    docket = DOCKET.replace(', "reply"', "").replace('"letter"', '"tabloid"')
+    (tmp_path / "job.toml").write_text(f'{docket}[device]\nname = "home-toner"\n')
+    ran = addressing("plates", *arguments, "--json")
+    fault = json.loads(ran.stderr.splitlines()[-1])["fault"]
+    assert (ran.returncode, fault["code"]) == (3, "sheet-not-fed")
+    assert "US Tabloid" in fault["text"]
+
+
+WRONG = {
+    "a piece that is none": ('piece = "reply"', 'piece = "replly"', "Did you mean reply"),
+    "a sheet that nobody knows": ('"tabloid"', '"tabloyd"', "Did you mean tabloid?"),
+    "twice the same piece": ('piece = "reply"', 'piece = "place-card"', "is there twice"),
+    "no margin for marks": ("gutter_mm = 6.0", "margin_mm = 2.0", "margin_mm"),
+    "more than there is room for": ("gutter_mm = 6.0", "across = 9", "there is room for"),
+    "a fold beyond the card": ("gutter_mm = 6.0", "folds_mm = [200.0]", "beyond the card"),
+}
+
+
+@pytest.mark.parametrize("wrong", WRONG)
+def test_a_docket_that_asks_for_wrong_sheets_is_told(
+    wrong: str, addressing: Run, arguments: tuple[str, ...], tmp_path: Path
+) -> None:
+    was, now, told = WRONG[wrong]
+    assert was in DOCKET
+    (tmp_path / "job.toml").write_text(DOCKET.replace(was, now))
+    ran = addressing("plates", *arguments, "--json")
+    assert ran.returncode == 3
+    assert told in ran.stderr
