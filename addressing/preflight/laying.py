@@ -97,9 +97,7 @@ def laid(order: PlateOrder) -> Laid:
     if not page.holds(piece):
         raise Objection("The order lays the piece beyond its page.")
     origin = complex(left, bottom) - low
-    asked = [
-        _asked(lay.calibration, at) for at in (origin, origin + quarter, origin + quarter * 1j)
-    ]
+    asked = [origin + quarter * _asked(lay.calibration, at) for at in (0j, 1 + 0j, 1j)]
     placed = Laid(page, piece, asked[0], asked[1] - asked[0], asked[2] - asked[0])
     led = [round(n, 8) for n in placed.numbers[:4]]
     plain = led == [1, 0, 0, 1] and not any(round(n, 3) for n in placed.numbers[4:])
@@ -107,7 +105,7 @@ def laid(order: PlateOrder) -> Laid:
 
 
 def _asked(calibration: Calibration | None, wanted: complex) -> complex:
-    """What a device must be asked for, so that ink lands where it is wanted."""
+    """What a device must be asked for, so that ink lands where it is wanted on the piece."""
     if calibration is None:
         return wanted
     (a, c, e), (b, d, f) = calibration.x, calibration.y
