@@ -7,7 +7,7 @@ them; `clear` takes them away with the rest.
 import json
 import re
 import zlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -22,12 +22,14 @@ from addressing.records.plates import PlateOrder
 from addressing.where import Where
 
 ORDERS = "orders.json.z"
-"""The file in the job's folder: JSON, deflated (RFC 1950)."""
+"""The file in the job's folder: JSON, a line a part, deflated (RFC 1950)."""
+PART = 2000
+"""Pieces in a part."""
 _LEVEL = 1
 _MOST = 1 << 30
 """Bytes of the file once inflated; more is no list of orders."""
 
-_KEPT = TypeAdapter(tuple[KeptOrder, ...])
+_KEPT = TypeAdapter(KeptOrder)
 _FACE = re.compile(
     rb'"key":("(?:[^"\\]|\\.)*"),"family":("(?:[^"\\]|\\.)*"),"path":"((?:[^"\\]|\\.)*)",'
     rb'"sha256":"([0-9a-f]*)"'
@@ -35,12 +37,33 @@ _FACE = re.compile(
 """How a face begins in the file. Its path is left out: a job gives the same bytes anywhere."""
 
 
-def kept_order(order: PlateOrder, setting: Setting, pieces: Sequence[Piece]) -> KeptOrder:
-    """What is kept of a plate: its order, its setting, and of the words those that were taken."""
+Kept = tuple[PlateOrder, Setting, Sequence[Piece]]
+"""What the judge was given of a plate."""
+
+
+def _parts(kept: Kept) -> Iterator[KeptOrder]:
+    """A plate's order in parts of some pieces each; of the words only those that were taken."""
+    order, setting, pieces = kept
+    order = _placeless(order)
     own = {piece.household: piece for piece in pieces if piece.kind == order.kind}
-    taken = tuple(_taken(own[placed.household], placed) for placed in setting.pieces)
-    placed = tuple(replace(each, wording=0) for each in setting.pieces)
-    return KeptOrder(_placeless(order), replace(setting, pieces=placed), taken)
+    for start in range(0, max(len(setting.pieces), 1), PART):
+        share = setting.pieces[start : start + PART]
+        taken = tuple(_taken(own[placed.household], placed) for placed in share)
+        placed = tuple(replace(each, wording=0) for each in share)
+        households = order.households[start : start + PART]
+        yield KeptOrder(
+            replace(order, households=households), replace(setting, pieces=placed), taken
+        )
+
+
+def _joined(parts: Sequence[KeptOrder]) -> KeptOrder:
+    first = parts[0]
+    households = tuple(key for part in parts for key in part.order.households)
+    placed = tuple(each for part in parts for each in part.setting.pieces)
+    pieces = tuple(piece for part in parts for piece in part.pieces)
+    return KeptOrder(
+        replace(first.order, households=households), replace(first.setting, pieces=placed), pieces
+    )
 
 
 def _placeless(order: PlateOrder) -> PlateOrder:
@@ -58,10 +81,17 @@ def _taken(piece: Piece, placed: SetPiece) -> Piece:
     return replace(piece, wordings=(replace(wording, lines=lines),))
 
 
-def orders_bytes(kept: Iterable[KeptOrder]) -> bytes:
-    """The file's bytes; faces are named by key and digest, not by where they lie."""
-    told = _FACE.sub(rb'"key":\1,"family":\2,"path":"","sha256":"\4"', _KEPT.dump_json((*kept,)))
-    return zlib.compress(told, _LEVEL)
+def orders_bytes(kept: Iterable[Kept]) -> bytes:
+    """The file's bytes: a line for some pieces of a plate; faces by key and digest, not by place.
+
+    Memory doesn't grow with the pieces but by what is packed already.
+    """
+    packer = zlib.compressobj(_LEVEL)
+    packed = []
+    for part in (part for each in kept for part in _parts(each)):
+        told = _FACE.sub(rb'"key":\1,"family":\2,"path":"","sha256":"\4"', _KEPT.dump_json(part))
+        packed.append(packer.compress(told + b"\n"))
+    return b"".join([*packed, packer.flush()])
 
 
 def read_orders(path: Path, beside: Sequence[Path]) -> tuple[KeptOrder, ...]:
@@ -74,11 +104,16 @@ def read_orders(path: Path, beside: Sequence[Path]) -> tuple[KeptOrder, ...]:
     try:
         unpacker = zlib.decompressobj()
         told = unpacker.decompress(path.read_bytes(), _MOST)
-        return _KEPT.validate_json(_FACE.sub(lambda face: _found(face, beside, path), told))
+        lines = _FACE.sub(lambda face: _found(face, beside, path), told).splitlines()
+        parts = [_KEPT.validate_json(line) for line in lines]
     except OSError as error:
         raise _wrong(path, f"{path} isn't there: nobody knows what the plates should be") from error
     except (zlib.error, ValidationError) as error:
         raise _wrong(path, f"{path} isn't as this program wrote it") from error
+    plates: dict[str, list[KeptOrder]] = {}
+    for part in parts:
+        plates.setdefault(part.order.name, []).append(part)
+    return tuple(map(_joined, plates.values()))
 
 
 def _found(face: re.Match[bytes], beside: Sequence[Path], path: Path) -> bytes:

@@ -46,6 +46,7 @@ class _Made:
     order: PlateOrder
     setting: Setting
     stock: str
+    method: str | None
 
 
 def pack_job(reading: Reading, folder: Path, docket: Path | None) -> Packed:
@@ -93,7 +94,8 @@ def _made(reading: Reading) -> Iterator[_Made]:
     """The plates that the job should have now."""
     for kind, _, orders in job_orders(reading, count_job(reading)):
         for order, share in orders:
-            yield _Made(order, share, kind.stock.title)
+            method = kind.method.title if kind.method is not None else None
+            yield _Made(order, share, kind.stock.title, method)
 
 
 def _refuse_stale(reading: Reading, folder: Path, made: Sequence[_Made], again: str) -> None:
@@ -227,7 +229,7 @@ def _ticket(reading: Reading, made: Sequence[_Made]) -> Ticket:
         )
         items[order.kind] = TicketItem(
             order.kind, each.stock, layout.width, layout.height, (plate,),
-            "outer" if on_outer else None,
+            "outer" if on_outer else None, each.method,
         )  # fmt: skip
     hosts = reading.docket.hosts
     return Ticket(

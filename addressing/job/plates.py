@@ -20,7 +20,7 @@ from addressing.job.manifest import (
     replaceable,
     with_file,
 )
-from addressing.job.orders import ORDERS, kept_order, orders_bytes
+from addressing.job.orders import ORDERS, Kept, orders_bytes
 from addressing.job.parting import job_orders, run_of
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading, SetKind
@@ -31,7 +31,6 @@ from addressing.preflight import judge_orders, judge_plate, judge_sequence
 from addressing.proofs import contact_sheet, job_sheet, slip_sheets, slips_of
 from addressing.records.counts import PieceCount
 from addressing.records.findings import Finding
-from addressing.records.kept import KeptOrder
 from addressing.records.pages import Setting
 from addressing.records.plates import PlateFile, PlateOrder, Verdict
 from addressing.records.proofs import PlateRun
@@ -155,10 +154,10 @@ def _remove(folder: Path, stale: set[str], sources: tuple[Path, ...]) -> None:
 @steadily()
 def _plates(
     reading: Reading, folder: Path, together: Together, counts: tuple[PieceCount, ...], tell: Tell
-) -> tuple[tuple[PlateFile, ...], tuple[Verdict, ...], tuple[KeptOrder, ...]]:
+) -> tuple[tuple[PlateFile, ...], tuple[Verdict, ...], tuple[Kept, ...]]:
     plates: list[PlateFile] = []
     verdicts: list[Verdict] = []
-    kept: list[KeptOrder] = []
+    kept: list[Kept] = []
     jobs = tuple(job_orders(reading, counts))
     addressed = {kind.kind: [o for o, _ in orders] for kind, _, orders in jobs if not kind.static}
     if wrong := judge_sequence(addressed, run_of(reading)):
@@ -171,7 +170,7 @@ def _plates(
             bind_plate(working, order, sheaves, outlines)
             verdicts.append(_judged(working, order, part, kind))
             plates.append(_file(order, sha256_of(working), part))
-            kept.append(kept_order(order, part, kind.pieces))
+            kept.append((order, part, kind.pieces))
         tell(f"{kind.kind} proved", len(kind.setting.pieces))
     return tuple(plates), tuple(verdicts), tuple(kept)
 

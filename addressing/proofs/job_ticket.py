@@ -114,14 +114,13 @@ def _items(ticket: Ticket, sheet: Sheet) -> list[Block]:
         Column("Method", 2),
         Column("Prints", 1.4, right=True),
     )
-    method = (ticket.shop.method if ticket.shop else None) or NOT_SAID
     rows = [
         (
             kind_name(item.kind),
             item.stock if item.on is None else f"the {item.on}’s own envelope",
             size_words(item.width, item.height, ticket.country),
             " and ".join(item.inks),
-            method,
+            item.method or NOT_SAID,
             f"{item.prints:,}",
         )
         for item in ticket.items

@@ -30,6 +30,8 @@ class TicketItem:
     height: float
     plates: tuple[TicketPlate, ...]
     on: str | None = None
+    method: str | None = None
+    """How it is printed, in words; None where nobody said."""
 
     @property
     def inks(self) -> tuple[str, ...]:

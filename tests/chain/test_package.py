@@ -132,7 +132,7 @@ def test_the_ticket_says_what_how_many_on_what_and_by_when(
 ) -> None:
     package = packed(addressing, job)
     said = pdf_words(package.read("job-ticket.pdf"))
-    for words in ("FP White", "Deep green", "digital", "7 days from the approved proof",
+    for words in ("FP White", "Deep green", "Digital press", "7 days from the approved proof",
                   "name, telephone, e-mail", "01-outer-fp-white.pdf"):  # fmt: skip
         assert words.replace(" ", "") in said, words
     assert "Grayling" not in said

@@ -2,6 +2,7 @@
 
 import hashlib
 import re
+import subprocess
 import zlib
 from collections.abc import Callable
 from dataclasses import replace
@@ -176,3 +177,22 @@ def test_pdfium_finds_ink_in_every_place_and_nothing_between_cards(
             )
             assert min(frame) == 255
     document.close()
+
+
+def test_ghostscript_finds_the_sheet_in_its_one_ink(
+    job: Job, ghostscript: str, tmp_path: Path
+) -> None:
+    ran = subprocess.run(  # noqa: S603
+        [
+            ghostscript, "-q", "-dNOPAUSE", "-dBATCH", "-dSAFER", "-sDEVICE=inkcov", "-o", "-",
+            str(job.path),
+        ],
+        capture_output=True, encoding="utf-8", check=True,
+    )  # fmt: skip
+    assert len(ran.stdout.splitlines()) == job.order.pages
+    separated = [ghostscript, "-q", "-dNOPAUSE", "-dBATCH", "-dSAFER", "-sDEVICE=tiffsep", "-r36"]
+    ran = subprocess.run(  # noqa: S603
+        [*separated, f"-sOutputFile={tmp_path}/s%d.tif", str(job.path)],
+        capture_output=True, encoding="utf-8", check=True,
+    )  # fmt: skip
+    assert (tmp_path / "s1(White).tif").is_file()
