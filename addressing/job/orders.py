@@ -17,7 +17,7 @@ from addressing.faults import Exit, Fault
 from addressing.materials.shelf import open_shelf
 from addressing.records.kept import KeptOrder
 from addressing.records.pages import SetPiece, Setting
-from addressing.records.pieces import Piece
+from addressing.records.pieces import Line, Piece, Wording
 from addressing.records.plates import PlateOrder
 from addressing.where import Where
 
@@ -49,7 +49,7 @@ def _parts(kept: Kept) -> Iterator[KeptOrder]:
     for start in range(0, max(len(setting.pieces), 1), PART):
         share = setting.pieces[start : start + PART]
         taken = tuple(_taken(own[placed.household], placed) for placed in share)
-        placed = tuple(replace(each, wording=0) for each in share)
+        placed = tuple(replace(each, wording=0) if each.wording else each for each in share)
         households = order.households[start : start + PART]
         yield KeptOrder(
             replace(order, households=households), replace(setting, pieces=placed), taken
@@ -77,8 +77,9 @@ def _placeless(order: PlateOrder) -> PlateOrder:
 
 def _taken(piece: Piece, placed: SetPiece) -> Piece:
     wording = piece.wordings[placed.wording]
-    lines = tuple(replace(line, cells=()) for line in wording.lines)
-    return replace(piece, wordings=(replace(wording, lines=lines),))
+    lines = tuple([Line(line.text, line.role, (), line.breaks) for line in wording.lines])
+    taken = (Wording(lines, wording.why),)
+    return Piece(piece.kind, piece.household, piece.name, taken)  # replace() takes thrice as long
 
 
 def orders_bytes(kept: Iterable[Kept]) -> bytes:
