@@ -134,7 +134,8 @@ def impose(setting: Setting, imposition: Imposition) -> Setting:
         ]
         foot = _foot(imposition, number_, len(sheets), cards)
         first = pieces[cards[0] or 0]
-        made.append(SetPiece(first.household, "", 0, (*lines, foot)))
+        why = "; ".join(pieces[card].why for card in cards if card is not None and pieces[card].why)
+        made.append(SetPiece(first.household, "", 0, (*lines, foot), why))
     return replace(setting, pieces=tuple(made))
 
 

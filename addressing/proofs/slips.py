@@ -8,6 +8,7 @@ from addressing.proofs.flow import Block, Imprint, Pen, gap, sheet_for, write_sh
 from addressing.proofs.lettering import wrap
 from addressing.proofs.look import CAPTION, FAINT, NAME, SECTION
 from addressing.proofs.words import kind_name, many, mark
+from addressing.records.pieces import CARDS
 from addressing.records.plates import PlateFile
 from addressing.records.proofs import ProofJob
 
@@ -93,7 +94,7 @@ def _block(slip: Slip, measure: float) -> Block:
         pen.words(left + 12, top - 24, title, SECTION)
         pen.words(left + measure - 12, top - 24, numbers, SECTION, align="right")
         pen.words(left + 12, top - 40, f"{name} · {slip.ink}", CAPTION)
-        counted = many(slip.count, "envelope")
+        counted = many(slip.count, "card" if slip.kind in CARDS else "envelope")
         pen.words(left + measure - 12, top - 40, counted, CAPTION, align="right")
         for x, head, number, who in (
             (left + 12, "First, on top", slip.first, slip.first_name),

@@ -110,3 +110,23 @@ def test_a_docket_that_asks_for_wrong_sheets_is_told(
     ran = addressing("plates", *arguments, "--json")
     assert ran.returncode == 3
     assert told in ran.stderr
+
+
+def test_at_home_a_batch_is_of_the_device_s_sheets_and_has_its_slip(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    # three cards a sheet, batches of one sheet: four cards are two batches, of 3 and of 1
+    (tmp_path / "job.toml").write_text(
+        '[pieces]\nmake = ["place-card"]\n[device]\nname = "home-toner"\n[print]\nbatch = 1\n'
+        '[[sheet]]\npiece = "place-card"\nacross = 1\ndown = 3\n'
+    )
+    ran = addressing("plates", write_list(), "--docket", "job.toml", "--json")
+    assert ran.returncode == 0, ran.stderr
+    content = json.loads(Path("guests-job/manifest.json").read_text("utf-8"))
+    plates = [file for file in content["files"] if file["ink"]]
+    assert [(len(file["households"]), file["pages"], file["first"]) for file in plates] == [
+        (3, 1, 1), (1, 1, 4),
+    ]  # fmt: skip
+    assert Path("guests-job/slips.pdf").is_file()
+    assert addressing("preflight", "guests-job").returncode == 0
+    assert addressing("printed", "guests.csv").returncode == 0

@@ -3,6 +3,7 @@
 import hashlib
 import re
 import subprocess
+import sys
 import zlib
 from collections.abc import Callable
 from dataclasses import replace
@@ -196,3 +197,13 @@ def test_ghostscript_finds_the_sheet_in_its_one_ink(
         capture_output=True, encoding="utf-8", check=True,
     )  # fmt: skip
     assert (tmp_path / "s1(White).tif").is_file()
+
+
+def test_a_card_whose_letters_stand_closer_is_drawn_so_on_its_sheet(
+    tmp_path: Path, script: Face, white: Ink, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    long = "Professor Emeritus Aurelia Thornquill-Larkmoor"
+    monkeypatch.setattr(sys.modules[__name__], "NAMES", (*NAMES[:4], long, *NAMES[5:]))
+    job = Job(tmp_path, script, white, SheetChoice("reply"))
+    assert any(line.tighter for piece in job.setting.pieces for line in piece.lines)
+    assert job.judge().faults == ()
