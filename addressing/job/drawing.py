@@ -32,7 +32,7 @@ def draw_setting(setting: Setting, order: PlateOrder) -> tuple[Iterator[Sheaf], 
             ended (exit 70).
     """
     if order.sheets is not None:
-        setting = impose(setting, order.sheets)
+        setting = impose(setting, order.sheets, order.first)
     _, outlines = stream(setting)
     return _sheaves(setting, order), outlines
 

@@ -105,6 +105,7 @@ def orders_for(
     pieces, run = setting.pieces, run_of(reading, kind)
     up = kind.sheets.up if kind.sheets is not None else 1
     most = (run.load if not kind.static else None) or max(len(pieces), 1)
+    turned = run_of(reading).reverse and not kind.static
     parts = -(-len(pieces) // most)
     for at, ink in enumerate(inks):
         for part in range(parts):
@@ -122,7 +123,7 @@ def orders_for(
                 reverse=run.reverse and not kind.static,
                 bleed=rules.bleed if kind.sheets is None else 0.0,
                 exchange=exchange,
-                sheets=kind.sheets,
+                sheets=kind.sheets and replace(kind.sheets, reverse=turned),
             )
             if ink in share.inks:
                 yield order, share

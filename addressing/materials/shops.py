@@ -21,12 +21,13 @@ from addressing.materials.reading import (
     read_toml,
     wrong,
 )
+from addressing.records.pieces import CARDS, ENVELOPES
 from addressing.records.shelf import Press, Shop
 from addressing.records.shops import Dies, FileRules, Intent, Order, Prints, SentIn
 from addressing.units import mm_to_pt
 
 Words = Annotated[str, Field(min_length=1)]
-PIECES = ("outer", "inner", "return", "reply", "place-card", "escort-card")
+PIECES = (*ENVELOPES, *CARDS)
 HOLDERS = ("number", "piece", "ink", "part", "parts")
 """What may stand in braces in the pattern of a plate's name."""
 REGISTRIES = {"ICC": "http://www.color.org"}

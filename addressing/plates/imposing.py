@@ -92,7 +92,8 @@ def in_order(
     """
     cards = len(households)
     sheets = imposition.sheets(cards)
-    for sheet in range(sheets):
+    numbers = range(sheets)
+    for sheet in reversed(numbers) if imposition.reverse else numbers:
         places = range(imposition.up)
         if tuple(households) == (None,):
             yield tuple(0 for _ in places)
@@ -119,30 +120,33 @@ def place_of(imposition: Imposition, place: int) -> tuple[float, float]:
     )
 
 
-def impose(setting: Setting, imposition: Imposition) -> Setting:
-    """The setting of the sheets: a piece for each, named by its first card's household."""
+def impose(setting: Setting, imposition: Imposition, first: int = 1) -> Setting:
+    """The setting of the sheets: a piece for each, named by its first card's household.
+
+    `first` is the number of the first card in the order of print.
+    """
     pieces = setting.pieces
     sheets = tuple(in_order(imposition, [piece.household for piece in pieces]))
     corners = tuple(place_of(imposition, place) for place in range(imposition.up))
     made = []
-    for number_, cards in enumerate(sheets, start=1):
+    for at, cards in enumerate(sheets):
         lines = [
             replace(line, x=round(line.x + x, 3), y=round(line.y + y, 3))
             for card, (x, y) in zip(cards, corners, strict=True)
             if card is not None
             for line in pieces[card].lines
         ]
-        foot = _foot(imposition, number_, len(sheets), cards)
-        first = pieces[cards[0] or 0]
+        sheet = len(sheets) - at if imposition.reverse else at + 1
+        numbers = dict.fromkeys(first + card for card in cards if card is not None)
+        named = f"Sheet {sheet} of {len(sheets)}: {', '.join(map(str, numbers))}"
         why = "; ".join(pieces[card].why for card in cards if card is not None and pieces[card].why)
-        made.append(SetPiece(first.household, "", 0, (*lines, foot), why))
+        household = pieces[cards[0] or 0].household
+        made.append(SetPiece(household, "", 0, (*lines, _foot(imposition, named)), why))
     return replace(setting, pieces=tuple(made))
 
 
-def _foot(imposition: Imposition, sheet: int, sheets: int, cards: Sequence[int | None]) -> SetLine:
+def _foot(imposition: Imposition, text: str) -> SetLine:
     """The line at the sheet's foot: which it is, and the numbers of its cards by place."""
-    numbers = dict.fromkeys(card + 1 for card in cards if card is not None)
-    text = f"Sheet {sheet} of {sheets}: {', '.join(map(str, numbers))}"
     x, y = imposition.corner
     return SetLine(text, Role.NAME, 0, x, round(y - OFF - LONG - FOOT, 3), FOOT_SIZE)
 

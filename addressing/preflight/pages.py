@@ -131,7 +131,7 @@ def on_sheets(bench: Bench) -> Bench:
         bench,
         skeleton=replace(bench.skeleton, opening=opening),
         order=sheet_order(bench.order, at),
-        setting=sheet_setting(bench.setting, at),
+        setting=sheet_setting(bench.setting, at, bench.order.first),
         marks=marks,
     )
 

@@ -41,7 +41,8 @@ def _faults(kinds: Mapping[str, Sequence[PlateOrder]], run: RunOrder) -> Iterato
 
 def _batch_faults(order: PlateOrder, run: RunOrder) -> Iterator[str]:
     """One plate: turned as it should be, begun where a batch begins, and no larger than a load."""
-    if order.reverse != (run.reverse and order.sheets is None):
+    turned = order.reverse if order.sheets is None else order.sheets.reverse and not order.reverse
+    if turned != run.reverse:
         yield f"The plate {order.name} is turned round where it shouldn't be, or isn't."
     load = _load(order, run)
     if load is None:

@@ -57,17 +57,20 @@ def dealt(at: Imposition, households: Sequence[str | None]) -> tuple[tuple[int, 
     if tuple(households) == (None,):  # the same for all: wherever there is a place
         return ((0,) * places,)
     left = list(range(cards))
+    turned = -1 if at.reverse else 1
     if at.order == "rows":
-        return tuple(tuple(left[n : n + places]) for n in range(0, cards, places))
+        rows = [tuple(left[n : n + places]) for n in range(0, cards, places)]
+        return tuple(rows[::turned])
     height = (cards + places - 1) // places
     piles = [left[n : n + height] for n in range(0, cards, height)]
-    return tuple(
-        tuple(pile[level] for pile in piles if level < len(pile)) for level in range(height)
-    )
+    levels = [tuple(pile[level] for pile in piles if level < len(pile)) for level in range(height)]
+    return tuple(levels[::turned])
 
 
-def sheet_setting(setting: Setting, at: Imposition) -> Setting:
+def sheet_setting(setting: Setting, at: Imposition, first: int) -> Setting:
     """What must stand on each sheet: its cards' lines at their places, and the foot line.
+
+    `first` is the number of the first card in the order of print.
 
     Raises:
         Objection: as `trims`.
@@ -82,8 +85,9 @@ def sheet_setting(setting: Setting, at: Imposition) -> Setting:
             for line in setting.pieces[card].lines:
                 x, y = round(line.x + box.left, 3), round(line.y + box.bottom, 3)
                 lines.append(replace(line, x=x, y=y))
-        numbers = ", ".join(str(card + 1) for card in dict.fromkeys(cards))
-        foot = f"Sheet {place + 1} of {len(sheets)}: {numbers}"
+        numbers = ", ".join(str(first + card) for card in dict.fromkeys(cards))
+        counted = len(sheets) - place if at.reverse else 1 + place
+        foot = f"Sheet {counted} of {len(sheets)}: {numbers}"
         lines.append(SetLine(foot, Role.NAME, 0, at.corner[0], foot_y, FOOT_SIZE))
         made.append(SetPiece(setting.pieces[cards[0]].household, "", 0, tuple(lines)))
     return replace(setting, pieces=tuple(made), room=Box(0.0, 0.0, *at.sheet))

@@ -46,6 +46,8 @@ class Imposition:
     order: str
     folds: tuple[float, ...] = ()
     back: bool = False
+    reverse: bool = False
+    """Whether the last sheet is printed first, for an exit that turns the stack round."""
 
     @property
     def up(self) -> int:

@@ -41,6 +41,17 @@ def test_after_cutting_and_stacking_the_cards_are_in_order(
 
 
 @given(st.integers(1, 400), st.integers(1, 6), st.integers(1, 8))
+def test_an_exit_that_turns_the_stack_round_leaves_it_in_order(
+    cards: int, across: int, down: int
+) -> None:
+    at = Imposition(LETTER, CARD, across, down, 0.0, (0.0, 0.0), "cut-and-stack", reverse=True)
+    stack: list[tuple[int | None, ...]] = []
+    for sheet in in_order(at, KEYS[:cards]):
+        stack.insert(0, sheet)  # face up: each sheet falls on the one before
+    assert cut_and_stacked(stack, at.up) == list(range(cards))
+
+
+@given(st.integers(1, 400), st.integers(1, 6), st.integers(1, 8))
 def test_in_rows_each_sheet_is_in_order(cards: int, across: int, down: int) -> None:
     at = Imposition(LETTER, CARD, across, down, 0.0, (0.0, 0.0), "rows")
     read = [card for sheet in in_order(at, KEYS[:cards]) for card in sheet if card is not None]

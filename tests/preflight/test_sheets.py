@@ -44,6 +44,8 @@ class Job:
         chosen = PieceChoice("reply", "card", face.key, ink.key, "ivory", size=14.0)
         self.setting, _ = fit(self.pieces, chosen, layout, face, ink, 0.0)
         self.at = plan_sheet(choice, LETTER, (252.0, 144.0))
+        if choice == CHOICES["turned round"]:
+            self.at = replace(self.at, reverse=True)
         self.order = PlateOrder(
             "01-reply-white", "reply", ink, (252.0, 144.0), tuple(p.household for p in self.pieces),
             1, "0.1.0", sheets=self.at,
@@ -63,6 +65,7 @@ CHOICES = {
     "in rows": SheetChoice("reply", order="rows"),
     "with gutters and a fold": SheetChoice("reply", gutter=6.0, folds=(25.4,)),
     "turned": SheetChoice("reply", turned=True),
+    "turned round": SheetChoice("reply", across=1, down=2),
     "two by two, mirrored": SheetChoice("reply", across=2, down=2, back=True),
 }
 
