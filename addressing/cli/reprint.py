@@ -53,6 +53,8 @@ def reprint(
             heading(f"Written to {again.folder}")
             for plate in again.made.plates:
                 say(f"  {plate.path:<32} {plate.ink}, {counted(plate.pages, 'page')}; proved")
+            for kind, left in again.left:
+                say(f"  {kind}: {counted(left, 'blank')} of the order left then")
             number = str(again.folder).rpartition("-")[2].lstrip("0")
             then = command_line("printed", list_path, "--reprint", number, folder=folder)
             say(f"When they are printed: {then}")

@@ -1,6 +1,7 @@
 """`addressing tally`: how many of each piece, with overs and packs."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -13,6 +14,9 @@ from addressing.cli.options import (
     to_option,
 )
 from addressing.faults import Exit
+
+if TYPE_CHECKING:
+    from addressing.job.answers import Answer
 
 
 @click.command()
@@ -35,10 +39,38 @@ def tally(list_path: Path, docket_path: Path | None, folder: Path | None, *, as_
         return int(Exit.DONE)
     say_list(reading)
     say()
-    say(f"  {'':<10}{'needed':>8}{'held':>8}{'overs':>8}{'packs':>8}{'of':>6}{'order':>8}")
-    for kind, count in answer["pieces"].items():
+    _say_counts({**answer["pieces"], **answer["suite"]})
+    _say_blanks(answer["pieces"])
+    return int(Exit.DONE)
+
+
+def _say_counts(counts: "Answer") -> None:
+    from addressing.cli.speaking import say
+
+    wide = max(10, *(len(name) + 2 for name in counts)) if counts else 10
+    heads = f"{'needed':>8}{'held':>8}{'overs':>8}{'packs':>8}{'of':>6}{'order':>8}"
+    say(f"  {'':<{wide}}{heads}")
+    for kind, count in counts.items():
         say(
-            f"  {kind:<10}{count['needed']:>8}{count['held']:>8}{count['overs']:>8}"
+            f"  {kind:<{wide}}{count['needed']:>8}{count['held']:>8}{count['overs']:>8}"
             f"{count['packs']:>8}{count['pack']:>6}{count['to_order']:>8}"
         )
-    return int(Exit.DONE)
+
+
+def _say_blanks(pieces: "Answer") -> None:
+    """What the envelopes become, and between how many the need may end."""
+    from addressing.cli.speaking import say
+
+    say()
+    for kind, count in pieces.items():
+        if "addressed" in count:
+            flap = f", {count['flap_printed']} with the flap printed and no address"
+            rest = flap if count["flap_printed"] else ""
+            say(f"  {kind}: {count['addressed']} addressed{rest}, {count['plain']} plain")
+    outer = pieces.get("outer", {}).get("open")
+    if outer and outer["low"] != outer["high"]:
+        enough = "the overs will do" if outer["covered"] else "the overs won't do for all"
+        say(
+            f"  The list leaves open: between {outer['low']} (nobody who is held back) and"
+            f" {outer['high']} outers (each unnamed guest with an own envelope); {enough}."
+        )

@@ -7,7 +7,7 @@ their table, offers of each place, the cheapest and the fastest plan.
 from addressing.estimating.area import ink_area
 from addressing.estimating.breaking import break_even
 from addressing.estimating.calendar import WORKDAY, calendar
-from addressing.estimating.counts import count_pieces, counts_tsv
+from addressing.estimating.counts import blanks_of, count_again, count_pieces, counts_tsv, span_of
 from addressing.estimating.planning import plans
 from addressing.estimating.posting import postage_for
 from addressing.estimating.prices import home_offer, home_place, shop_offer, shop_place
@@ -17,8 +17,10 @@ from addressing.estimating.weighing import assemble
 __all__ = [
     "WORKDAY",
     "assemble",
+    "blanks_of",
     "break_even",
     "calendar",
+    "count_again",
     "count_pieces",
     "counts_tsv",
     "home_offer",
@@ -29,4 +31,5 @@ __all__ = [
     "quote",
     "shop_offer",
     "shop_place",
+    "span_of",
 ]

@@ -4,14 +4,14 @@ import math
 from collections.abc import Mapping
 from fractions import Fraction
 
-from addressing.records.counts import PieceCount
+from addressing.records.counts import Blanks, PieceCount, Span
 from addressing.records.docket import Overs
 
 COLUMNS = ("kind", "needed", "held", "overs", "pack", "packs", "to_order")
 
 
 def overs_of(needed: int, overs: Overs) -> int:
-    """The extras for so many: the larger of the minimum and the share, rounded up.
+    """The extras for so many: the larger of the minimum and the share rounded up, and keepsakes.
 
     Nothing needed means no extras. The share is worked out in whole fractions of the percentage
     as it is written, so that 15 % of 120 is 18 and never 19.
@@ -22,7 +22,7 @@ def overs_of(needed: int, overs: Overs) -> int:
     if needed == 0:
         return 0
     share = Fraction(str(overs.percent)) * needed / 100
-    return max(overs.minimum, math.ceil(share))
+    return max(overs.minimum, math.ceil(share)) + overs.keepsakes
 
 
 def count_piece(kind: str, needed: int, held: int, overs: Overs) -> PieceCount:
@@ -50,14 +50,47 @@ def count_piece(kind: str, needed: int, held: int, overs: Overs) -> PieceCount:
     )
 
 
+def blanks_of(count: PieceCount, *, flap: bool) -> Blanks:
+    """What the ordered envelopes become; `flap`: the return address stands on the same ones.
+
+    >>> blanks_of(count_piece("outer", 120, 4, Overs(15, 10, 50)), flap=True)
+    Blanks(addressed=120, flap_printed=18, plain=12)
+    """
+    printed = count.overs if flap else 0
+    return Blanks(count.needed, printed, count.to_order - count.needed - printed)
+
+
+def span_of(count: PieceCount, unnamed: int) -> Span:
+    """Between how many the need may end; `unnamed` guests may want an envelope of their own."""
+    high = count.needed + unnamed
+    return Span(count.needed - count.held, high, high <= count.needed + count.overs)
+
+
+def count_again(count: PieceCount, due: int, used: int) -> PieceCount:
+    """The count of a reprint: `due` envelopes now, out of what `used` ones left of the order.
+
+    No overs are ordered again; packs are ordered only for what the rest doesn't cover.
+
+    >>> again = count_again(count_piece("outer", 120, 0, Overs(15, 10, 50)), 12, 145)
+    >>> again.needed, again.overs, again.packs, again.to_order
+    (12, 0, 1, 50)
+    """
+    missing = max(0, due - max(0, count.to_order - used))
+    packs = -(-missing // count.pack)
+    return PieceCount(count.kind, due, 0, 0, count.pack, packs, packs * count.pack)
+
+
 def count_pieces(
-    wanted: Mapping[str, int], held: Mapping[str, int], overs: Overs
+    wanted: Mapping[str, int],
+    held: Mapping[str, int],
+    overs: Overs,
+    own: Mapping[str, Overs] | None = None,
 ) -> tuple[PieceCount, ...]:
     """The counts of a job, in the order of `wanted`.
 
     `wanted` tells how many of each kind are wanted, held ones included; `held` how many of these
     wait (a kind that isn't named there has none). A static piece is wanted once a household's
-    outer: the caller gives the number.
+    outer: the caller gives the number. `own` has the rule of kinds that don't follow `overs`.
 
     Raises:
         ValueError: as for `count_piece`, or `held` names a kind that isn't wanted.
@@ -66,8 +99,10 @@ def count_pieces(
     if strangers:
         message = f"held, but not wanted: {', '.join(strangers)}"
         raise ValueError(message)
+    rules = own or {}
     return tuple(
-        count_piece(kind, needed, held.get(kind, 0), overs) for kind, needed in wanted.items()
+        count_piece(kind, needed, held.get(kind, 0), rules.get(kind, overs))
+        for kind, needed in wanted.items()
     )
 
 

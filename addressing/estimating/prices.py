@@ -42,7 +42,7 @@ def home_offer(rates: Rates, home: HomeRates, run: Run, title: str) -> Offer:
 
     Each ink is a pass of its own, adjusted anew, and may spoil as many.
     """
-    spoiled = _share(run.quantity, home.spoilage * run.hits)
+    spoiled = _spoiled(run, home.spoilage * run.hits)
     fed = run.quantity + spoiled
     passes, adjust = fed * run.hits, home.adjust * run.hits
     minutes = adjust + math.ceil(home.per_hundred * passes / 100)
@@ -73,12 +73,15 @@ def shop_offer(rates: Rates, shop: ShopRates, run: Run, title: str) -> Offer:
 
     Each ink is a plate and a run of its own.
     """
-    extra = _share(run.quantity, shop.spoilage)
-    number, each = best_quantity(shop, run.quantity)
+    extra = _spoiled(run, shop.spoilage)
+    wanted = _with_under(shop, run)
+    number, each = best_quantity(shop, wanted)
     once = max(each * number, shop.minimum)
     why = f"{number} at {each}"
-    if number > run.quantity:
-        why += f": cheaper than {run.quantity}"
+    if wanted > run.quantity:
+        why += f": {run.quantity} even if {shop.under:g} % fewer come"
+    if number > wanted:
+        why += f": cheaper than {wanted}"
     if once > each * number:
         why += f", but at least {shop.minimum}"
     if run.hits > 1:
@@ -90,6 +93,17 @@ def shop_offer(rates: Rates, shop: ShopRates, run: Run, title: str) -> Offer:
         *_envelopes(rates, run, extra),
     )
     return Offer(run.kind, shop.place, title, home=False, parts=parts)
+
+
+def _with_under(shop: ShopRates, run: Run) -> int:
+    """How many to order so that enough come: by trade custom a shop may deliver fewer.
+
+    Of pieces that all differ every record comes once; what goes on envelopes that are sent in
+    comes on each of them.
+    """
+    if not run.static or not run.stock:
+        return run.quantity
+    return math.ceil(run.quantity / (1 - shop.under / 100))
 
 
 def best_quantity(shop: ShopRates, quantity: int) -> tuple[int, Decimal]:
@@ -122,12 +136,21 @@ def _envelopes(rates: Rates, run: Run, extra: int) -> tuple[Part, ...]:
     price = next((each for each in rates.envelopes if each.layout == run.layout), None)
     if price is None or not run.stock:
         return ()
-    return (_packs(rates, price, run.stock + extra),)
+    return (_packs(rates, price, run, extra),)
 
 
-def _packs(rates: Rates, price: EnvelopePrice, number: int) -> Part:
+def _packs(rates: Rates, price: EnvelopePrice, run: Run, extra: int) -> Part:
+    """Whole packs. What is spoiled comes out of the overs; beyond them it is bought."""
+    overs = run.stock - run.quantity
+    number = max(run.stock, run.quantity + extra)
     packs = -(-number // price.pack)
-    why = f"{packs} packs of {price.pack} for {number}"
+    why = f"{packs} packs of {price.pack} for {run.quantity}"
+    if number > run.stock:
+        why += f" and {extra} for spoiling (more than the {overs} overs)"
+    elif run.static:
+        why += ", overs in them"
+    elif overs:
+        why += f" and {overs} overs; {extra} of these for spoiling"
     return Part("envelopes", paid(price.price * packs, rates.digits), why)
 
 
@@ -135,5 +158,6 @@ def _labour(rates: Rates, minutes: int) -> Decimal:
     return paid(rates.per_hour * minutes / 60, rates.digits)
 
 
-def _share(quantity: int, percent: Decimal) -> int:
-    return math.ceil(quantity * percent / 100)
+def _spoiled(run: Run, percent: Decimal) -> int:
+    """How many are ruined beyond the run; a static run has its overs in it, and they serve."""
+    return 0 if run.static else math.ceil(run.quantity * percent / 100)

@@ -1,10 +1,18 @@
 """What the commands answer, as plain data: the contracts that scripts rely on. Unknown is None."""
 
+from dataclasses import asdict
 from math import inf
 from typing import TYPE_CHECKING, Any
 
-from addressing.job.counting import count_job, wanted_pieces
+from addressing.job.counting import (
+    blanks_by_kind,
+    count_job,
+    count_suite,
+    spans,
+    wanted_pieces,
+)
 from addressing.job.reading import Reading
+from addressing.records.counts import PieceCount
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Household, Person
 from addressing.records.pieces import Piece, household_of
@@ -164,19 +172,30 @@ def _piece(piece: Piece, whys: Whys, *, held: bool) -> Answer:
 
 
 def tally_answer(reading: Reading) -> Answer:
-    """`tally --json`: needed, overs and packs by kind."""
+    """`tally --json`: needed, overs and packs by kind; the suite's pieces without names."""
+    counts = count_job(reading)
+    blanks, open_ends = blanks_by_kind(reading, counts), spans(reading, counts)
     return {
         "pieces": {
             count.kind: {
-                "needed": count.needed,
-                "held": count.held,
-                "overs": count.overs,
-                "packs": count.packs,
-                "pack": count.pack,
-                "to_order": count.to_order,
+                **_count(count),
+                **(asdict(blanks[count.kind]) if count.kind in blanks else {}),
+                "open": asdict(open_ends[count.kind]) if count.kind in open_ends else None,
             }
-            for count in count_job(reading)
-        }
+            for count in counts
+        },
+        "suite": {count.kind: _count(count) for count in count_suite(reading)},
+    }
+
+
+def _count(count: PieceCount) -> Answer:
+    return {
+        "needed": count.needed,
+        "held": count.held,
+        "overs": count.overs,
+        "packs": count.packs,
+        "pack": count.pack,
+        "to_order": count.to_order,
     }
 
 

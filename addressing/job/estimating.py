@@ -140,7 +140,8 @@ def _runs(reading: Reading) -> Iterator[Run]:
         layout = kind.setting.layout.key
         each = ink_area(pages, outlines) / max(len(kind.setting.pieces), 1)
         stock = 0 if kind.kind == "return" and layout == outer else with_overs
-        yield Run(kind.kind, layout, quantity, stock, each * quantity, len(kind.setting.inks) or 1)
+        hits = len(kind.setting.inks) or 1
+        yield Run(kind.kind, layout, quantity, stock, each * quantity, hits, kind.static)
 
 
 def _why_not(press: Press, kind: SetKind, shelf: Shelf) -> str | None:

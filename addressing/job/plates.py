@@ -60,8 +60,12 @@ class Made:
     slips: bool = False
 
 
-def make_plates(reading: Reading, folder: Path, tell: Tell) -> Made:
+def make_plates(
+    reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, ...] | None = None
+) -> Made:
     """Write everything under working names, judge the plates, then settle all names together.
+
+    `counts` are a reprint's own; None counts the whole job.
 
     Raises:
         Fault: a file can't be written (exit 4); a plate failed its proof (exit 5).
@@ -70,11 +74,10 @@ def make_plates(reading: Reading, folder: Path, tell: Tell) -> Made:
     make_folder(folder / "plates")
     with alone_in(folder):
         refuse_other_job(folder, reading)
-        return _make(reading, folder, tell)
+        return _make(reading, folder, tell, count_job(reading) if counts is None else counts)
 
 
-def _make(reading: Reading, folder: Path, tell: Tell) -> Made:
-    counts = count_job(reading)
+def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, ...]) -> Made:
     before = old_files(folder)
     with Together(reading.sources, replaceable(folder)) as together:
         plates, verdicts, kept = _plates(reading, folder, together, counts, tell)

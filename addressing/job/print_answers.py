@@ -37,4 +37,8 @@ def _print(one: Print) -> Answer:
 
 def reprint_answer(reading: Reading, again: Reprint) -> Answer:
     """`reprint --json`: the balance, and what was written."""
-    return {"ledger": balance_answer(again.balance), **made_answer(reading, again.made)}
+    return {
+        "ledger": balance_answer(again.balance),
+        "blanks_left": dict(again.left),
+        **made_answer(reading, again.made),
+    }

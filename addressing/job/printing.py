@@ -1,6 +1,7 @@
 """What was printed goes into the ledger; what isn't on paper as it should be is made again."""
 
 import json
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -8,11 +9,12 @@ from typing import Any
 
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
+from addressing.job.counting import count_job, count_reprint
 from addressing.job.manifest import MANIFEST, keep_docket
 from addressing.job.parting import to_print
 from addressing.job.plates import Made, Tell, make_plates
 from addressing.job.reading import Reading
-from addressing.ledger import LEDGER, compare, fingerprint, open_ledger
+from addressing.ledger import LEDGER, compare, fingerprint, open_ledger, used_up
 from addressing.records.pieces import household_of
 from addressing.records.prints import Balance, Wanted
 from addressing.where import Where
@@ -28,6 +30,8 @@ class Reprint:
     balance: Balance
     folder: Path | None
     made: Made | None
+    left: tuple[tuple[str, int], ...] = ()
+    """(kind, blanks of the job's order that are left when these are printed)."""
 
 
 def record_printed(
@@ -94,8 +98,17 @@ def make_reprint(reading: Reading, folder: Path, tell: Tell) -> Reprint:
         if (pieces := tuple(p for p in kind.setting.pieces if (kind.kind, p.household) in due))
     )
     place = _next_folder(folder)
-    made = make_plates(replace(reading, kinds=kinds), place, tell)
-    return Reprint(balance, place, made)
+    with open_ledger(folder) as ledger:
+        used = used_up(ledger.prints())
+    wanted = Counter(kind for kind, _ in due)
+    counts = count_reprint(reading, wanted, used)
+    made = make_plates(replace(reading, kinds=kinds), place, tell, counts)
+    ordered = {count.kind: count.to_order for count in count_job(reading)}
+    left = tuple(
+        (kind, max(0, ordered[kind] - used.get(kind, 0) - number))
+        for kind, number in wanted.items()
+    )
+    return Reprint(balance, place, made, left)
 
 
 def wanted_of(reading: Reading) -> Iterator[Wanted]:

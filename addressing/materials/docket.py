@@ -174,6 +174,13 @@ class OversEntry(Entry):
     percent: float = Field(default=15.0, ge=0, le=1000)
     minimum: int = Field(default=10, ge=0, le=1_000_000)
     pack: int = Field(default=25, ge=1, le=1_000_000)
+    keepsakes: int = Field(default=0, ge=0, le=1_000)
+    method: dict[Name, Annotated[float, Field(ge=0, le=1000)]] = Field(default_factory=dict)
+
+    def overs(self) -> Overs:
+        """The record."""
+        own = tuple(self.method.items())
+        return Overs(self.percent, self.minimum, self.pack, self.keepsakes, own)
 
 
 class PostEntry(Entry):
@@ -278,7 +285,7 @@ def read_docket(path: Path) -> Docket:
         shop=None if entry.shop is None else entry.shop.name,
         feed=_feed(entry.device),
         run=PrintChoice(entry.print.order, entry.print.batch),
-        overs=Overs(entry.overs.percent, entry.overs.minimum, entry.overs.pack),
+        overs=entry.overs.overs(),
         post=Post(**entry.post.model_dump()),
         wedding=Wedding(**entry.wedding.model_dump()),
         suite=tuple(each.piece() for each in entry.suite),

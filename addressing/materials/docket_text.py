@@ -289,6 +289,13 @@ def _overs(overs: Overs) -> str:
             ("percent", overs.percent, "extras, of what is needed", None),
             ("minimum", overs.minimum, "extras at least", None),
             ("pack", overs.pack, "envelopes are sold in packs of this many", None),
+            ("keepsakes", overs.keepsakes, "of each piece, for the couple and for yourself", None),
+            (
+                "method",
+                dict(overs.methods) or None,
+                "another percent by way of printing",
+                {"home": 20.0, "shop": 10.0},
+            ),
         ],
     )
 

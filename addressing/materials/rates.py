@@ -64,6 +64,7 @@ class ShopEntry(Entry):
     attention_minutes: Minutes = 0
     days: int = Field(default=0, ge=0, le=365)
     spoilage_percent: Amount = "0"
+    under_percent: Annotated[str, StringConstraints(pattern=r"^[0-9]{1,2}(\.[0-9]{1,6})?$")] = "0"
 
 
 class FeesEntry(Entry):
@@ -182,4 +183,5 @@ def _shop(entry: ShopEntry) -> ShopRates:
         attention=entry.attention_minutes,
         days=entry.days,
         spoilage=Decimal(entry.spoilage_percent),
+        under=Decimal(entry.under_percent),
     )

@@ -42,6 +42,8 @@ class ShopRates:
     days: int
     spoilage: Decimal
     """Per cent more envelopes that the shop wants sent in."""
+    under: Decimal = Decimal(0)
+    """Per cent fewer of a static piece that it may deliver (trade custom: 10 over or under)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +87,8 @@ class Run:
     """Of the whole run."""
     hits: int = 1
     """How often each piece goes through: once for each ink."""
+    static: bool = False
+    """The same for all."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,3 +15,29 @@ class PieceCount:
     pack: int
     packs: int
     to_order: int
+
+
+@dataclass(frozen=True, slots=True)
+class Blanks:
+    """What the ordered envelopes of a kind become; the three parts are `to_order` together.
+
+    `flap_printed` ones bear the return address and no guest's: late guests match the run.
+    `plain` ones fill the last pack.
+    """
+
+    addressed: int
+    flap_printed: int
+    plain: int
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Between how many the need may end, once the client has answered.
+
+    `low` is without the households that are held back; `high` has an envelope more for each
+    unnamed guest, who may turn out to live elsewhere. `covered`: the overs would do for `high`.
+    """
+
+    low: int
+    high: int
+    covered: bool

@@ -1,6 +1,6 @@
 """The job's choices. Every field has a default, so that a list alone is enough."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from addressing.records.pieces import CARDS
 from addressing.records.postage import SuitePiece
@@ -170,11 +170,22 @@ class Wedding:
 
 @dataclass(frozen=True, slots=True)
 class Overs:
-    """Extras: the larger of `minimum` and `percent` of what is needed, then whole packs."""
+    """Extras: the larger of `minimum` and `percent` of what is needed, then whole packs.
+
+    `keepsakes` come on top. `methods` are (way of printing, "home" or "shop"; its own percentage).
+    """
 
     percent: float = 15.0
     minimum: int = 10
     pack: int = 25
+    keepsakes: int = 0
+    methods: tuple[tuple[str, float], ...] = ()
+
+    def by(self, ways: tuple[str | None, ...]) -> "Overs":
+        """The rule for what is printed so: the first of `ways` that has its own percentage."""
+        own = dict(self.methods)
+        percent = next((own[way] for way in ways if way in own), self.percent)
+        return replace(self, percent=percent, methods=())
 
 
 def default_pieces() -> tuple[PieceChoice, ...]:

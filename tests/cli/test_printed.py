@@ -195,3 +195,13 @@ def test_a_household_printed_twice_is_marked_only_with_its_run(
     assert "run 1, page 3; run 3, page 3" in ran.stderr
     assert addressing("destroyed", printed_job, "Ysolde Penhew", "--run", 1).returncode == 0
     assert addressing("destroyed", printed_job, "Ysolde Penhew").returncode == 0
+
+
+def test_a_reprint_counts_its_own_envelopes_and_the_blanks_that_are_left(
+    addressing: Run, printed_job: Path, tmp_path: Path
+) -> None:
+    answer(addressing("spoiled", printed_job, 2, "--json"))
+    said = answer(addressing("reprint", printed_job, "--json"))
+    counts = (tmp_path / "guests-job" / "reprint-01" / "counts.tsv").read_text("utf-8")
+    assert counts.splitlines()[1:] == ["outer\t1\t0\t0\t25\t0\t0"]
+    assert said["blanks_left"] == {"outer": 25 - 3 - 1}

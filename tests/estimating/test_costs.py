@@ -1,6 +1,7 @@
 """Prices of each way, exactly; the plan against trying everything and a general solver."""
 
 import itertools
+from dataclasses import replace
 from decimal import Decimal
 from importlib.resources import files
 from pathlib import Path
@@ -184,3 +185,26 @@ def test_the_ink_of_a_square_is_its_area() -> None:
 def test_the_packaged_rates_are_an_invented_example() -> None:
     text = Path(str(files("addressing"))) / "data" / "rates.toml"
     assert "invented" in text.read_text("utf-8").splitlines()[0]
+
+
+def test_what_is_spoiled_is_taken_from_the_overs_and_the_sum_says_so() -> None:
+    rates = Rates("USD", 2, "", Decimal(0), (), (), (EnvelopePrice("a7", 25, Decimal(1)),))
+    home = HomeRates("h", Decimal(0), 1, Decimal(0), 0, 0, 0, Decimal(6))
+    few, many = Run("outer", "a7", 100, 115, 1.0), Run("outer", "a7", 100, 103, 1.0)
+    said = [
+        next(p.why for p in home_offer(rates, home, run, "H").parts if p.name == "envelopes")
+        for run in (few, many)
+    ]
+    assert said == [
+        "5 packs of 25 for 100 and 15 overs; 6 of these for spoiling",
+        "5 packs of 25 for 100 and 6 for spoiling (more than the 3 overs)",
+    ]
+
+
+def test_of_static_pieces_so_many_are_ordered_that_enough_come() -> None:
+    # Trade custom: 10 % over or under. Of 112 ordered, 100.8 come at least; of 111 only 99.9.
+    shop = replace(SHOP, under=Decimal(10))
+    static = Run("reply", "a1", 100, 100, 1.0, static=True)
+    assert part(shop_offer(RATES, shop, static, "S"), "printing") == Decimal("56.00")
+    assert part(shop_offer(RATES, shop, replace(static, static=False), "S"), "printing") == 50
+    assert part(shop_offer(RATES, shop, replace(static, stock=0), "S"), "printing") == 50

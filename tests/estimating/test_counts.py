@@ -5,7 +5,8 @@ import io
 
 import pytest
 
-from addressing.estimating import count_pieces, counts_tsv
+from addressing.estimating import blanks_of, count_again, count_pieces, counts_tsv, span_of
+from addressing.records.counts import Blanks, Span
 from addressing.records.docket import Overs
 
 
@@ -91,3 +92,28 @@ def test_the_table_reads_back_as_the_same_numbers() -> None:
     }
     assert rows[1]["to_order"] == "0"
     assert counts_tsv(()) == "kind\tneeded\theld\tovers\tpack\tpacks\tto_order\n"
+
+
+def test_keepsakes_come_on_top_and_a_way_of_printing_has_its_own_share() -> None:
+    overs = Overs(10, 0, 1, keepsakes=2, methods=(("home", 20.0),))
+    (at_home,) = count_pieces({"outer": 100}, {}, overs.by((None, "home")))
+    (elsewhere,) = count_pieces({"outer": 100}, {}, overs.by(("letterpress", "shop")))
+    assert (at_home.overs, elsewhere.overs) == (22, 12)
+
+
+def test_blanks_are_the_order_without_the_addressed_ones() -> None:
+    (outer,) = count_pieces({"outer": 120}, {}, Overs(15, 10, 50))
+    assert blanks_of(outer, flap=True) == Blanks(addressed=120, flap_printed=18, plain=12)
+    assert blanks_of(outer, flap=False) == Blanks(addressed=120, flap_printed=0, plain=30)
+
+
+def test_a_reprint_orders_only_what_the_blanks_left_do_not_cover() -> None:
+    (outer,) = count_pieces({"outer": 120}, {}, Overs(15, 10, 50))
+    assert count_again(outer, due=5, used=125).to_order == 0
+    assert count_again(outer, due=26, used=125).to_order == 50
+
+
+def test_the_need_lies_between_nobody_held_and_every_guest_apart() -> None:
+    (outer,) = count_pieces({"outer": 120}, {"outer": 4}, Overs(15, 10, 50))
+    assert span_of(outer, 7) == Span(116, 127, covered=True)
+    assert not span_of(outer, 19).covered
