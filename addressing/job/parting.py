@@ -52,6 +52,9 @@ def _standing(household: Household, home: str) -> Standing:
     return Standing(household.key, country != home, postcode)
 
 
+INK = 40
+"""Characters of an ink's name in a file's: names must not outgrow what file systems take."""
+
 Ordered = tuple[PlateOrder, Setting]
 """A plate's order, and what is set on it."""
 
@@ -157,7 +160,11 @@ def plate_name(pattern: str, number: int, piece: str, ink: str, part: tuple[int,
     'FP_outer_02of03'
     """
     which, parts = part
-    told = {"number": f"{number:02d}", "piece": piece, "ink": "-".join(ink.lower().split())}
+    told = {
+        "number": f"{number:02d}",
+        "piece": piece,
+        "ink": "-".join(ink.lower().split())[:INK].rstrip("-"),
+    }
     told |= {"part": f"{which:02d}", "parts": f"{parts:02d}"}
     name = pattern.format(**told)
     return f"{name}-b{which:02d}" if parts > 1 and "{part}" not in pattern else name

@@ -10,7 +10,7 @@ from addressing.records.tickets import DataRow
 
 CHECKSUMS = "checksums.sha256"
 """In the form that `sha256sum --check` reads."""
-NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,99}(?:/[A-Za-z0-9][A-Za-z0-9._-]{0,99})?")
+NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,149}(?:/[A-Za-z0-9][A-Za-z0-9._-]{0,149})?")
 """Names that every file system and every mail gateway takes (POSIX.1, portable file names)."""
 _EARLIEST = (1980, 1, 1, 0, 0, 0)
 """The first moment that a zip can name (APPNOTE 4.4.6, from memory): the clock stays out of it."""

@@ -119,3 +119,13 @@ def test_a_shop_that_wants_x_4_gets_it_dated_and_with_its_profile(
     ran = addressing("plates", *arguments, "--json")
     assert ran.returncode == 3
     assert json.loads(ran.stderr.splitlines()[-1])["fault"]["code"] == "shop-wrong"
+
+
+def test_a_long_ink_s_name_does_not_outgrow_what_file_systems_take(
+    addressing: Run, write_list: Write, docket: Path
+) -> None:
+    shop = docket.with_name("shops") / "penhew.toml"
+    shop.write_text(SHOP.replace("Penhew White", "Penhew White " * 20 + "Deep"))
+    arguments = (write_list(), "--docket", docket)
+    assert addressing("plates", *arguments, "--json").returncode == 0
+    assert addressing("package", *arguments).returncode == 0
