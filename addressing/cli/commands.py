@@ -20,6 +20,7 @@ from addressing.cli.questions import questions
 from addressing.cli.quote import quote
 from addressing.cli.reprint import reprint
 from addressing.cli.shelf import devices, layouts, shops, styles
+from addressing.cli.stuffing import stuffing
 from addressing.cli.tally import tally
 from addressing.cli.test_sheet import test_sheet
 from addressing.cli.tidy import tidy
@@ -34,6 +35,7 @@ COMMANDS = (
     lines,
     proof,
     tally,
+    stuffing,
     estimate,
     quote,
     postage,

@@ -11,6 +11,7 @@ from addressing.proofs.light_sheet import light_sheet
 from addressing.proofs.shop_proof import shop_proof
 from addressing.proofs.slips import slip_sheets, slips_of
 from addressing.proofs.specimen_sheet import draw_specimen_pictures, draw_specimens
+from addressing.proofs.stuffing_list import stuffing_list
 from addressing.proofs.test_sheet import test_sheet
 
 __all__ = [
@@ -24,5 +25,6 @@ __all__ = [
     "shop_proof",
     "slip_sheets",
     "slips_of",
+    "stuffing_list",
     "test_sheet",
 ]

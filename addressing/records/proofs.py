@@ -59,6 +59,27 @@ class ProofJob:
     country: str = "US"
 
 
+BOXES = ("printed", "filled", "stamped", "posted")
+"""What is ticked on the stuffing list, in the order in which it is done."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stuffed:
+    """One addressed envelope of the stuffing list.
+
+    `number` is its own in the order of print, `reply` its household's on the reply card, `place`
+    its town, or the country abroad, or that it is given by hand; `inside` what differs between
+    households: the set of pieces, cards that are its own.
+    """
+
+    number: int
+    key: str
+    name: str
+    place: str
+    reply: int
+    inside: tuple[str, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class PlateRun:
     """What was made and where it is printed; `press` is None when the docket names neither."""

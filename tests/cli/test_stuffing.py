@@ -1,0 +1,78 @@
+"""The stuffing list: the outers in the order of print, once each, in three forms."""
+
+import csv
+import io
+import json
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+
+import openpyxl
+import pypdfium2
+import pytest
+
+Run = Callable[..., subprocess.CompletedProcess[str]]
+Write = Callable[..., Path]
+
+PLACE = ("Litchfield", "CT", "06759")
+ROWS = [
+    ("Mr. Tobias Wexcombe", "14 Larkmoor Lane", *PLACE),
+    ("Ms. Odile Farrenby", "2 Larkmoor Lane", *PLACE),
+    ("=Dr. Ysolde Penhew", "77 Larkmoor Lane", *PLACE),
+]
+
+
+def rows_of(text: str) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(text), delimiter="\t"))
+
+
+def test_the_list_follows_the_plate_page_by_page(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list(ROWS)
+    assert addressing("plates", path).returncode in {0, 1}
+    folder = tmp_path / "guests-job"
+    assert addressing("stuffing", path, "--name", "stuffing.tsv").returncode in {0, 1}
+    manifest = json.loads((folder / "manifest.json").read_text("utf-8"))
+    outers = [key for f in manifest["files"] if f["kind"] == "outer" for key in f["households"]]
+    rows = rows_of((folder / "stuffing.tsv").read_text("utf-8"))
+    assert [row["key"] for row in rows] == outers
+    assert [row["number"] for row in rows] == [str(n) for n in range(1, len(outers) + 1)]
+    assert list(rows[0])[-4:] == ["printed", "filled", "stamped", "posted"]
+    assert any(file["path"] == "stuffing.tsv" for file in manifest["files"])
+
+
+def test_the_workbook_has_no_formula_and_the_counts_beside_it(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list(ROWS)
+    assert addressing("stuffing", path, "--name", "tables.xlsx").returncode in {0, 1}
+    book = openpyxl.load_workbook(tmp_path / "guests-job" / "tables.xlsx")
+    assert book.sheetnames == ["Stuffing", "Counts"]
+    cells = [cell for page in book.worksheets for row in page for cell in row]
+    assert not [cell for cell in cells if cell.data_type == "f"]
+    assert [row[0].value for row in book["Counts"]][1:] == [
+        "outer",
+        "inner",
+        "stamp, outer",
+        "stamp, reply",
+    ]
+
+
+def test_the_sheet_names_every_envelope(addressing: Run, write_list: Write, tmp_path: Path) -> None:
+    path = write_list(ROWS[:2])
+    said = addressing("stuffing", path, "--json")
+    assert json.loads(said.stdout)["envelopes"] == 2
+    with pypdfium2.PdfDocument(tmp_path / "guests-job" / "stuffing-list.pdf") as pdf:
+        text = pdf[0].get_textpage().get_text_bounded()
+    assert "Tobias Wexcombe" in text
+    assert "Odile Farrenby" in text
+    assert "Litchfield, CT" in text
+
+
+@pytest.mark.parametrize("name", ["list.doc", "../list.pdf"])
+def test_another_ending_or_place_is_refused(
+    addressing: Run, write_list: Write, tmp_path: Path, name: str
+) -> None:
+    assert addressing("stuffing", write_list(ROWS[:1]), "--name", name).returncode == 2
+    assert not (tmp_path / "guests-job").exists()
