@@ -12,7 +12,7 @@ from addressing.estimating.planning import plans
 from addressing.estimating.posting import postage_for
 from addressing.estimating.prices import home_offer, home_place, shop_offer, shop_place
 from addressing.estimating.quoting import quote
-from addressing.estimating.weighing import assemble
+from addressing.estimating.weighing import assemble, grams_per_m2
 
 __all__ = [
     "WORKDAY",
@@ -23,6 +23,7 @@ __all__ = [
     "count_again",
     "count_pieces",
     "counts_tsv",
+    "grams_per_m2",
     "home_offer",
     "home_place",
     "ink_area",

@@ -9,6 +9,7 @@ from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder, remove, same_as_any, sha256_of
 from addressing.hands import steadily
 from addressing.job.counting import count_job
+from addressing.job.device_notes import device_notes
 from addressing.job.drawing import draw_setting
 from addressing.job.fineness import too_fine
 from addressing.job.manifest import (
@@ -236,7 +237,14 @@ def _proofs(
 ) -> int:
     job = job_of(reading, counts)
     sheets = contact_sheet(together.working(folder / "proof.pdf"), job, proof_sets(reading))
-    run = PlateRun(plates, tuple(kind.setting for kind in reading.kinds), reading.press)
+    run = PlateRun(
+        plates,
+        tuple(kind.setting for kind in reading.kinds),
+        reading.press,
+        device_notes(reading),
+        tuple((kind.kind, kind.lay) for kind in reading.kinds if kind.lay is not None),
+        run_of(reading).load if isinstance(reading.press, Device) else None,
+    )
     job_sheet(together.working(folder / "job-sheet.pdf"), job, run)
     slips = slips_of(plates)
     if slips and isinstance(reading.press, Device) and run_of(reading).load is not None:

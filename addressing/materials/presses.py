@@ -11,8 +11,9 @@ from addressing.records.shelf import Ink, Press, Shop
 def ink_for(press: Press | None, ink: Ink) -> Ink:
     """The ink as this device or shop lays it down.
 
-    A device with a slot for it gives it that slot's channel; a shop gives it its own spot name
-    (a process colour's name gives that channel instead). Without a press it stays as it is.
+    A device with a slot for it gives it that slot's channel, or grey where that is the black one
+    behind a driver of RGB; a shop gives it its own spot name (a process colour's name gives that
+    channel instead). Without a press it stays as it is.
 
     Raises:
         Fault: exit 3, `ink-not-there`: the device or shop doesn't have it.
@@ -28,7 +29,8 @@ def ink_for(press: Press | None, ink: Ink) -> Ink:
         return replace(ink, spot=spot, channel=channel)
     if ink.key not in press.inks:
         raise _not_there(press, ink, press.inks)
-    return replace(ink, channel=dict(press.slots).get(ink.key, ink.channel))
+    channel = dict(press.slots).get(ink.key, ink.channel)
+    return replace(ink, channel="grey" if channel == "black" and press.takes == "rgb" else channel)
 
 
 def _not_there(press: Press, ink: Ink, there: Iterable[str]) -> Fault:

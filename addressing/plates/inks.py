@@ -10,6 +10,8 @@ def laying_on(ink: Ink) -> bytes:
     """The operators that make all that follows on a page fall in this ink, at full strength."""
     if ink.channel is None:
         return b"/Ink cs 1 scn\n"
+    if ink.channel == "grey":
+        return b"0 g\n"
     values = " ".join("1" if channel == ink.channel else "0" for channel in _CHANNELS)
     return f"{values} k\n".encode("ascii")
 

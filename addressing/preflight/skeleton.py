@@ -25,7 +25,7 @@ from addressing.records.shelf import Ink
 BRANCH = 200
 """The most pages that one branch of the tree may carry."""
 CHANNELS = {"cyan": b"1 0 0 0 k", "magenta": b"0 1 0 0 k", "yellow": b"0 0 1 0 k"}
-CHANNELS["black"] = b"0 0 0 1 k"
+CHANNELS |= {"black": b"0 0 0 1 k", "grey": b"0 g"}
 PROCESS_NAMES = frozenset({"All", "None", "Cyan", "Magenta", "Yellow", "Black"})
 """Names that a Separation may not have if it is to be an ink of its own (ISO 32000-1, 8.6.6.4)."""
 _TINT = ("FunctionType", "Domain", "C0", "C1", "N")

@@ -2,22 +2,32 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from addressing.proofs.cover import title_blocks
 from addressing.proofs.flow import Block, Imprint, Pen, Sheet, gap, sheet_for, write_sheets
 from addressing.proofs.lettering import wrap
 from addressing.proofs.look import ASIDE, BODY, CAPTION, FAINT, SECTION, SMALL
 from addressing.proofs.notices import by_household
+from addressing.proofs.operating import (
+    MANUAL,
+    afterwards,
+    before,
+    inks_of,
+    limits,
+    loading,
+    pages_of,
+)
 from addressing.proofs.ruled import Column, ruled
+from addressing.proofs.slips import slips_of
 from addressing.proofs.words import kind_name, many, mark, size_words
 from addressing.records.pages import Setting
+from addressing.records.plates import PlateFile
 from addressing.records.proofs import PlateRun, ProofJob
 from addressing.records.shelf import Device, Shop
 from addressing.units import mm_to_pt, pt_to_mm
 
 INDENT = 18.0
-MANUAL = "Where the device's own manual says otherwise, the manual is right."
 PRIVACY = (
     "The plates hold names and home addresses. Use them for this job only, keep them on this "
     "machine, remove them when the job ends; tear or shred spoiled envelopes."
@@ -39,9 +49,10 @@ def job_sheet(path: Path, job: ProofJob, run: PlateRun) -> int:
         *title_blocks(job, "Job sheet", sheet),
         *_held(job, sheet),
         *_plates(job, run, sheet),
+        *_batches(run, sheet),
         *_counts(job, sheet),
         *_settings(run.settings, sheet),
-        *_press(run, sheet),
+        *_press(run, sheet, job.country),
     ]
     imprint = Imprint(
         title=f"Job sheet {mark(job)}",
@@ -101,14 +112,14 @@ def _plates(job: ProofJob, run: PlateRun, sheet: Sheet) -> list[Block]:
     )
     rows = [
         (
-            one.path,
-            kind_name(one.kind),
-            one.ink,
-            f"{one.pages:,}",
-            f"{one.copies:,}",
-            size_words(mm_to_pt(one.width_mm), mm_to_pt(one.height_mm), job.country),
+            _together(same),
+            kind_name(same[0].kind),
+            same[0].ink,
+            f"{sum(one.pages for one in same):,}",
+            f"{same[0].copies:,}",
+            size_words(mm_to_pt(same[0].width_mm), mm_to_pt(same[0].height_mm), job.country),
         )
-        for one in run.files
+        for same in _sets(run.files)
     ]
     if not rows:
         return [*_heading("Plates"), _paragraph("No plate was made.", sheet)]
@@ -122,6 +133,50 @@ def _plates(job: ProofJob, run: PlateRun, sheet: Sheet) -> list[Block]:
     more = [gap(8), *_points(twice, sheet, "–")] if twice else []
     heading = _heading("Plates, in the order of print")
     return [*heading, *ruled(columns, rows, sheet.measure), *more]
+
+
+def _sets(files: Sequence[PlateFile]) -> list[list[PlateFile]]:
+    """The plates of one kind and ink together."""
+    sets: dict[tuple[str, str], list[PlateFile]] = {}
+    for one in files:
+        sets.setdefault((one.kind, one.ink), []).append(one)
+    return list(sets.values())
+
+
+def _together(same: Sequence[PlateFile]) -> str:
+    """The path of a plate, or of the first and the last of several."""
+    if len(same) == 1:
+        return same[0].path
+    return f"{same[0].path} to {PurePosixPath(same[-1].path).name} ({len(same)} files)"
+
+
+def _batches(run: PlateRun, sheet: Sheet) -> list[Block]:
+    """Each pile with its numbers, so that a run can be taken up again after a jam."""
+    slips = slips_of(run.files)
+    if run.load is None or not slips:
+        return []
+    columns = (
+        Column("File", 4),
+        Column("No.", 1.6, right=True),
+        Column("First, on top", 3.6),
+        Column("Last", 3.6),
+        Column("How many", 1.4, right=True),
+        Column("Goes in first", 1.7, right=True),
+    )
+    rows = [
+        (
+            PurePosixPath(slip.path).name,
+            f"{slip.first}–{slip.last}" if slip.count > 1 else f"{slip.first}",
+            slip.first_name,
+            slip.last_name,
+            f"{slip.count}",
+            f"{slip.feeds}",
+        )
+        for slip in slips
+    ]
+    told = "After a jam go on from a number: addressing plates … --from 57 --kind outer."
+    table = ruled(columns, rows, sheet.measure)
+    return [*_heading("Batches"), *table, gap(6), _paragraph(told, sheet)]
 
 
 def _counts(job: ProofJob, sheet: Sheet) -> list[Block]:
@@ -185,25 +240,28 @@ def _edge(setting: Setting) -> float:
     return min(room.left, room.bottom, layout.width - room.right, layout.height - room.top)
 
 
-def _press(run: PlateRun, sheet: Sheet) -> list[Block]:
+def _press(run: PlateRun, sheet: Sheet, country: str) -> list[Block]:
     """Steps, cautions and what comes after, as the device's or the shop's record has them."""
     blocks: list[Block] = []
     match run.press:
         case Device() as device:
-            blocks += [*_heading(device.title), _paragraph(_load(device), sheet, keep=True)]
-            blocks += _list("Before the run", device.steps, sheet, numbered=True)
-            blocks += _list("Take care", device.cautions, sheet)
-            blocks += _list("After the run", device.after, sheet, numbered=True)
+            blocks += [*_heading(device.title), _paragraph(MANUAL, sheet, keep=True)]
+            for title, items, numbered in (
+                ("Before the run", before(device), True),
+                ("The page in the driver", pages_of(run, country), False),
+                ("Ink", inks_of(run, device), False),
+                ("Loading", loading(run, device), False),
+                ("Paper", limits(device), False),
+                ("Take care", device.cautions, False),
+                ("After the run", afterwards(device), True),
+            ):
+                blocks += _list(title, items, sheet, numbered=numbered)
         case Shop() as shop:
             blocks += [*_heading(shop.title), *_list("For the shop", shop.notes, sheet)]
         case None:
             words = "The docket names neither a device nor a shop: no steps are given here."
             blocks += [*_heading("Where to print"), _paragraph(words, sheet)]
     return blocks + _list("Notes", (*run.notes, PRIVACY), sheet)
-
-
-def _load(device: Device) -> str:
-    return f"Feed at most {many(device.load, 'envelope')} at once. {MANUAL}"
 
 
 def _list(title: str, items: Iterable[str], sheet: Sheet, *, numbered: bool = False) -> list[Block]:

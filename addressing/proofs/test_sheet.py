@@ -88,7 +88,7 @@ class _Nib:
         self.trial = trial
         self.width, self.height = trial.layout.width, trial.layout.height
         channel = trial.ink.channel
-        if channel is None or (channel == "black" and trial.device.takes == "rgb"):
+        if channel in (None, "grey"):
             canvas.setFillGray(0)
             canvas.setStrokeGray(0)
             return

@@ -82,12 +82,17 @@ class Stuffed:
 
 @dataclass(frozen=True, slots=True)
 class PlateRun:
-    """What was made and where it is printed; `press` is None when the docket names neither."""
+    """What was made and where it is printed; `press` is None when the docket names neither.
+
+    `lays` says for each kind how it lies on the device's page; `load` is how many make a batch.
+    """
 
     files: tuple[PlateFile, ...]
     settings: tuple[Setting, ...]
     press: Press | None = None
     notes: tuple[str, ...] = ()
+    lays: tuple[tuple[str, Lay], ...] = ()
+    load: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -140,7 +140,9 @@ class Ink:
 
     A spot ink (`channel` None) is a Separation named `spot`; `alternate` (DeviceCMYK, 0 to 1) shows
     it on a device without that ink. An ink that stands in a process slot of a home device has
-    `channel` "cyan", "magenta", "yellow" or "black": pure DeviceCMYK with that one channel at 1.
+    `channel` "cyan", "magenta", "yellow" or "black": pure DeviceCMYK with that one channel at 1. In
+    the black slot behind a driver that makes RGB of all it has "grey": DeviceGray at 0, which such
+    a driver can print with the black alone.
     `screen` is what proofs show (sRGB, 0 to 1).
     """
 

@@ -109,6 +109,12 @@ def test_a_device_with_a_slot_for_the_ink_gives_it_that_channel() -> None:
     assert (ink.key, ink.channel) == ("White", "black")
 
 
+def test_the_black_slot_behind_a_driver_of_rgb_is_asked_for_in_grey() -> None:
+    assert ink_for(SHELF.device("home-inkjet"), SHELF.ink("Black")).channel == "grey"
+    assert ink_for(SHELF.device("home-inkjet"), SHELF.ink("Navy")).channel is None
+    assert ink_for(SHELF.device("home-toner"), SHELF.ink("Black")).channel == "black"
+
+
 def test_without_a_press_and_without_a_slot_an_ink_stays_as_it_is() -> None:
     assert ink_for(None, SHELF.ink("White")) == SHELF.ink("White")
     charcoal = SHELF.ink("Charcoal")

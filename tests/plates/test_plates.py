@@ -240,6 +240,27 @@ def test_ink_falls_on_the_spot_plate_and_on_no_process_plate(
     }
 
 
+SLOTS = {name.lower(): name for name in ("Cyan", "Magenta", "Yellow", "Black")} | {"grey": "Black"}
+
+
+@pytest.mark.parametrize("channel", SLOTS)
+@pytest.mark.ghostscript
+def test_an_ink_in_a_slot_falls_on_that_plate_alone(
+    plate: Plate, white: Ink, ghostscript: str, tmp_path: Path, channel: str
+) -> None:
+    path = plate(ink=replace(white, channel=channel))
+    out = tmp_path / "plate-%d.tif"
+    command = [ghostscript, "-q", "-dBATCH", "-dNOPAUSE", "-dSAFER", "-sDEVICE=tiffsep", "-r72"]
+    subprocess.run([*command, f"-o{out}", str(path)], check=True, capture_output=True)  # noqa: S603
+    seen = {found.name: darkest_of(found) for found in tmp_path.glob("plate-*(*).tif")}
+    wanted = {
+        f"plate-{page}({name}).tif": 0 if name == SLOTS[channel] else 255
+        for page in (1, 2)
+        for name in ("Cyan", "Magenta", "Yellow", "Black")
+    }
+    assert seen == wanted
+
+
 def darkest_of(path: Path) -> int:
     with Image.open(path) as picture:
         return next(value for value, count in enumerate(picture.convert("L").histogram()) if count)

@@ -18,6 +18,7 @@ from addressing.typesetting import fit, stream
 
 WHITE = Ink("White", "White", (0.3, 0.1, 0.0, 0.0), (1.0, 1.0, 1.0))
 BLACK_SLOT = Ink("White", "White", (0.0, 0.0, 0.0, 1.0), (1.0, 1.0, 1.0), channel="black")
+GREY = Ink("Black", "Black", (0.0, 0.0, 0.0, 1.0), (0.1, 0.1, 0.1), channel="grey")
 NAMED = Ink("Leaf", "Leaf Gold (2) #1", (0.125, 0.3, 0.875, 0.0625), (0.8, 0.7, 0.2))
 FACES = {
     "great-vibes": ("fontpkg_great_vibes", "GreatVibes-Regular.ttf", ()),
@@ -87,7 +88,9 @@ def made(path: Path, setting: Setting, pieces: tuple[Piece, ...]) -> Verdict:
     return judge_plate(path, order, setting, pieces)
 
 
-@pytest.mark.parametrize("ink", [WHITE, BLACK_SLOT, NAMED], ids=["spot", "channel", "odd-name"])
+@pytest.mark.parametrize(
+    "ink", [WHITE, BLACK_SLOT, GREY, NAMED], ids=["spot", "channel", "grey", "odd-name"]
+)
 @pytest.mark.parametrize("key", list(FACES))
 def test_a_plate_as_it_is_made_is_proved(tmp_path: Path, key: str, ink: Ink) -> None:
     pieces = tuple(worded(number) for number in range(30))
