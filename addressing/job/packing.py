@@ -229,7 +229,8 @@ def _ticket(reading: Reading, made: Sequence[_Made]) -> Ticket:
         )
         items[order.kind] = TicketItem(
             order.kind, each.stock, layout.width, layout.height, (plate,),
-            "outer" if on_outer else None, each.method,
+            "outer" if on_outer else None, order.sheets.sheet if order.sheets else None,
+            each.method,
         )  # fmt: skip
     hosts = reading.docket.hosts
     return Ticket(

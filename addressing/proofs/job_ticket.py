@@ -59,7 +59,7 @@ def sent_in_sheet(path: Path, ticket: Ticket) -> int:
     sheet = sheet_for(ticket.country)
     terms = ticket.shop.sent_in if ticket.shop else SentIn()
     columns = (
-        Column("Envelopes for", 3),
+        Column("For", 3),
         Column("Size", 4.6),
         Column("Paper", 2.4),
         Column("Prints", 1.3, right=True),
@@ -70,13 +70,13 @@ def sent_in_sheet(path: Path, ticket: Ticket) -> int:
     )
     rows = [_sent(ticket, item, terms) for item in ticket.items if item.on is None]
     blocks = [
-        *_title(ticket, "Envelopes sent in", sheet),
+        *_title(ticket, "Envelopes and paper sent in", sheet),
         *ruled(columns, rows, sheet.measure),
         *_points("Looked at together", CHECKS, sheet),
         *_points("Terms", _sent_terms(terms), sheet),
         *_contacts(sheet, ("Handed over by, on", "Received by, on")),
     ]
-    return write_sheets(path, sheet, blocks, _imprint(ticket, "Envelopes sent in"))
+    return write_sheets(path, sheet, blocks, _imprint(ticket, "Envelopes and paper sent in"))
 
 
 def _imprint(ticket: Ticket, what: str) -> Imprint:
@@ -149,11 +149,16 @@ def _files(ticket: Ticket, sheet: Sheet) -> list[Block]:
     """How the files are made, so that nobody has to open one to know."""
     rules = ticket.shop.files if ticket.shop else FileRules()
     inks = ", ".join(dict.fromkeys(ink for item in ticket.items for ink in item.inks))
-    standard = "PDF/X-4" if rules.standard == "pdf/x-4" else "PDF 1.6, spot colour only"
+    standard = "PDF/X-4" if rules.standard == "pdf/x-4" else "PDF 1.6"
+    shared = any(item.sheet is not None for item in ticket.items)
+    if shared:
+        trim = "Where several lie on a sheet, marks show cuts and folds; its foot numbers them."
+    else:
+        trim = "The trim box of every page is the finished piece."
     points = (
         f"{standard}. One ink a file, by its own name: {inks}. 100 %, no tint, nothing to trap.",
         "All type is outlines: no font is needed. Nothing is mirrored.",
-        "The trim box of every page is the finished piece.",
+        trim,
         "Every page with its own address is printed once, none missing, in the order of the file.",
         "data.tsv says what stands on each page.",
         "checksums.sha256 tells whether a file arrived whole.",
@@ -177,11 +182,13 @@ def _terms(ticket: Ticket, sheet: Sheet) -> list[Block]:
 def _sent(ticket: Ticket, item: TicketItem, terms: SentIn) -> tuple[str, ...]:
     """A row of what is sent in; boxes and the count are written by hand."""
     sharing = [item, *(each for each in ticket.items if each.on == item.kind)]
-    prints = max(each.prints for each in sharing)
+    prints = max(each.runs for each in sharing)
+    wide, high = item.sheet or (item.width, item.height)
+    what = kind_name(" and ".join(each.kind for each in sharing))
     spare = math.ceil(prints * terms.spare_percent / 100)
     return (
-        kind_name(" and ".join(each.kind for each in sharing)),
-        size_words(item.width, item.height, ticket.country),
+        f"{what}, sheets" if item.sheet is not None else what,
+        size_words(wide, high, ticket.country),
         item.stock,
         f"{prints:,}",
         f"{spare:,}",

@@ -30,6 +30,8 @@ class TicketItem:
     height: float
     plates: tuple[TicketPlate, ...]
     on: str | None = None
+    sheet: tuple[float, float] | None = None
+    """The sheet on which several lie; None where each has a page of its own."""
     method: str | None = None
     """How it is printed, in words; None where nobody said."""
 
@@ -37,6 +39,14 @@ class TicketItem:
     def inks(self) -> tuple[str, ...]:
         """Its inks, each a pass of its own."""
         return tuple(dict.fromkeys(plate.ink for plate in self.plates))
+
+    @property
+    def runs(self) -> int:
+        """How many envelopes or sheets go through, for one ink."""
+        return max(
+            sum(plate.pages * plate.copies for plate in self.plates if plate.ink == ink)
+            for ink in self.inks
+        )
 
     @property
     def prints(self) -> int:

@@ -4,10 +4,12 @@ import json
 import subprocess
 import zipfile
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
 import pikepdf
+import pypdfium2 as pdfium
 import pytest
 
 Ran = subprocess.CompletedProcess[str]
@@ -76,7 +78,13 @@ def test_a_shop_is_told_how_many_pieces_come_of_the_sheets(
     assert ran.returncode == 0, ran.stderr
     with zipfile.ZipFile(json.loads(ran.stdout)["package"]) as package:
         rows = [line.split("\t") for line in package.read("data.tsv").decode().splitlines()[1:]]
+        sent = package.read("envelopes-sent-in.pdf")
     assert [row[1] for row in rows] == ["1", "2", "1", "2", "1"]
+    with closing(pdfium.PdfDocument(sent)) as document:
+        said = " ".join(document[0].get_textpage().get_text_range().split())
+    # two letter sheets and one spare, four tabloid sheets and one spare (5 % of each, rounded up)
+    assert "Place card, sheets 8½ × 11 in. (215.9 × 279.4 mm) Ivory 2 1 3" in said
+    assert "4 1 5" in said
 
 
 def test_a_sheet_that_the_device_does_not_take_is_refused(
