@@ -190,24 +190,26 @@ def _free(trial: Trial) -> Box:
 
 
 def _arrow(nib: _Nib) -> None:
-    """Which edge goes in first: an arrow in the lower part, above the words."""
+    """Which edge goes in first: an arrow beside the mark in the middle."""
     canvas = nib.canvas
     canvas.saveState()
-    canvas.translate(nib.width / 2, nib.height * 0.36)
+    across = nib.width / 2 + mm_to_pt(20)
+    level = nib.trial.lay.feed in {90, 270}
+    middle = nib.height / 2 + (2 if level else mm_to_pt(9))
+    canvas.translate(across, middle)
     canvas.rotate({0: 90, 90: 0, 180: 270, 270: 180}[nib.trial.lay.feed])
-    long = mm_to_pt(9)
+    long = mm_to_pt(8)
     canvas.setLineWidth(1.2)
     canvas.line(-long, 0, long, 0)
     canvas.line(long, 0, long - 8, 5)
     canvas.line(long, 0, long - 8, -5)
     canvas.restoreState()
     side = {0: "top", 90: "right", 180: "bottom", 270: "left"}[nib.trial.lay.feed]
-    nib.words(
-        nib.width / 2 + mm_to_pt(14),
-        nib.height * 0.36 - 2.5,
-        f"the {side} edge goes in first",
-        SMALL,
-    )
+    label = f"{side} edge first"
+    if level:
+        nib.words(across, middle - 12, label, SMALL, "centre")
+    else:
+        nib.words(across + 8, middle - 2, label, SMALL)
 
 
 def _told(nib: _Nib, rows: Sequence[str]) -> None:
@@ -223,7 +225,7 @@ def _told(nib: _Nib, rows: Sequence[str]) -> None:
     for line in (*wrap(head, PLAIN, room), *wrap(flap, SMALL, room)):
         nib.words(across, top, line, SMALL, "centre")
         top -= SMALL.leading
-    low = nib.height * 0.36 - 18
+    low = nib.height / 2 - 27
     for row in rows:
         for line in wrap(row, SMALL, room):
             nib.words(across, low, line, SMALL, "centre")
