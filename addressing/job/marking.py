@@ -43,11 +43,7 @@ def mark(folder: Path, named: Named, state: str) -> tuple[Print, ...]:
         pool = [one for one in prints if _may_be(one, named)]
         if not pool:
             raise _not_printed(named.kind) if named.run is None else _no_run(prints, named)
-        chosen: dict[int, set[int]] = {}
-        if named.pages:
-            last = max(one.run for one in pool)
-            _check_pages(prints, last, named)
-            chosen[last] = set(named.pages)
+        chosen = _by_pages(prints, pool, named)
         for name in named.names:
             for one in _prints_of(pool, name, state):
                 chosen.setdefault(one.run, set()).add(one.page)
@@ -55,6 +51,32 @@ def mark(folder: Path, named: Named, state: str) -> tuple[Print, ...]:
             chosen.setdefault(one.run, set()).add(one.page)
         marked = [ledger.mark(run, pages, state) for run, pages in sorted(chosen.items())]
     return tuple(one for run in marked for one in run)
+
+
+def _by_pages(prints: Sequence[Print], pool: Sequence[Print], named: Named) -> dict[int, set[int]]:
+    """The pages that are named, by the run that printed them."""
+    piles = _last_piles(pool)
+    if not set(named.pages) <= piles.keys():
+        _check_pages(prints, max(one.run for one in pool), named)
+    chosen: dict[int, set[int]] = {}
+    for page in named.pages:
+        chosen.setdefault(piles[page], set()).add(page)
+    return chosen
+
+
+def _last_piles(pool: Sequence[Print]) -> dict[int, int]:
+    """The run of each page of the last printing: one run, or one a batch, numbered on."""
+    pages: dict[int, set[int]] = {}
+    for one in pool:
+        pages.setdefault(one.run, set()).add(one.page)
+    inks = {one.run: one.wanted.ink for one in pool}
+    runs = sorted(pages, reverse=True)
+    chain = runs[:1]
+    for run in runs[1:]:
+        if inks[run] != inks[chain[-1]] or max(pages[run]) >= min(pages[chain[-1]]):
+            break
+        chain.append(run)
+    return {page: run for run in chain for page in pages[run]}
 
 
 def _may_be(one: Print, named: Named) -> bool:

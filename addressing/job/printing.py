@@ -64,7 +64,9 @@ def record_printed(
                 Wanted(plate["kind"], plate["ink"], *rest) if rest[-1] else None
                 for rest in zip(plate["households"], plate["names"], plate["prints"], strict=True)
             ]
-            ledger.add(plate["path"], plate["sha256"], pages, date)
+            pile = pages[::-1] if plate.get("reverse") else pages
+            first = plate.get("first") or 1
+            ledger.add(plate["path"], plate["sha256"], pile, date, first)
     return tuple((plate["path"], len(plate["households"])) for plate in plates)
 
 

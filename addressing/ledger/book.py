@@ -37,8 +37,18 @@ class Ledger:
         self._connection = connection
         self._path = path
 
-    def add(self, plate: str, sha256: str, pages: Sequence[Wanted | None], date: str | None) -> int:
-        """A plate was printed once, all of its pages (None: a blank one); the run's number."""
+    def add(
+        self,
+        plate: str,
+        sha256: str,
+        pages: Sequence[Wanted | None],
+        date: str | None,
+        first: int = 1,
+    ) -> int:
+        """A plate was printed once, all of its pages (None: a blank one); the run's number.
+
+        The pages come as its pile lies, and are numbered from `first` on.
+        """
         with self._change() as connection:
             run = connection.execute(
                 "INSERT INTO run (date, plate, sha256) VALUES (?, ?, ?)", (date, plate, sha256)
@@ -47,7 +57,7 @@ class Ledger:
                 "INSERT INTO print VALUES (?, ?, ?, ?, ?, ?, ?, 'printed')",
                 (
                     (run, page, each.kind, each.ink, each.household, each.name, each.print)
-                    for page, each in enumerate(pages, start=1)
+                    for page, each in enumerate(pages, start=first)
                     if each is not None
                 ),
             )

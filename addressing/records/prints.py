@@ -27,7 +27,8 @@ class Wanted:
 class Print:
     """A piece that is on paper.
 
-    `page` counts from 1 within the plate that was printed in `run`, as a person counts the stack.
+    `page` counts from 1 as a person counts the stack: within the plate that was printed in `run`,
+    or, where the job is printed in batches, on through all of them, as the slips do.
     """
 
     run: int

@@ -119,6 +119,20 @@ def test_going_on_from_a_number_draws_the_same_envelopes_glyph_for_glyph(
     assert not place.exists()
 
 
+def test_a_number_on_the_slips_is_the_number_in_the_ledger(
+    job: tuple[Path, Path, dict[str, Any]], addressing: Run
+) -> None:
+    guests, _, manifest = job
+    assert addressing("printed", guests, "--to", "job").returncode == 0
+    ran = addressing("spoiled", guests, "2", "5-7", "--to", "job", "--json")
+    assert ran.returncode == 0, ran.stderr
+    outers = [file for file in manifest["files"] if file["kind"] == "outer"]
+    keys = [key for file in outers for key in file["households"][::-1]]
+    marked = {one["page"]: one["household"] for one in json.loads(ran.stdout)["prints"]}
+    assert marked == {number: keys[number - 1] for number in (2, 5, 6, 7)}
+    assert addressing("spoiled", guests, "8", "--to", "job").returncode == 2
+
+
 def test_going_on_is_refused_where_numbers_may_mean_others(
     job: tuple[Path, Path, dict[str, Any]], addressing: Run, write_list: Callable[..., Path]
 ) -> None:
