@@ -57,5 +57,7 @@ def _draw(setting: Setting, order: PlateOrder, first: int, end: int) -> Iterator
 
 def _only(page: Page, own: int) -> Page:
     """A page without what is in the other ink."""
-    lines = [line for line, ink in zip(page.lines, page.inks, strict=True) if ink == own]
-    return Page(page.household, tuple(lines))
+    kept = [number for number, ink in enumerate(page.inks) if ink == own]
+    lines = tuple(page.lines[number] for number in kept)
+    turns = tuple(page.turns[number] for number in kept) if page.turns else ()
+    return Page(page.household, lines, turns=turns)

@@ -174,7 +174,7 @@ def _piece(choice: PieceChoice) -> str:
         (
             "align",
             choice.align,
-            "centre, left, right, block, block-right, stepped; left out: as the layout says",
+            "centre, left, right, block, block-right, stepped, columns, arch, bowl",
             "left",
         ),
         ("method", choice.method, _METHODS, "digital"),

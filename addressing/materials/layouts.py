@@ -18,7 +18,9 @@ POSTED = ("outer", "reply")
 GUM = 10.0
 """mm that a return address keeps off the flap's edge, where the gum is (common practice)."""
 
-Align = Literal["centre", "left", "right", "block", "block-right", "stepped"]
+Align = Literal[
+    "centre", "left", "right", "block", "block-right", "stepped", "columns", "arch", "bowl"
+]
 
 Length = Field(gt=0, le=LARGEST_SIDE)
 Offset = Field(ge=0, le=LARGEST_SIDE)
@@ -48,6 +50,23 @@ class ZoneEntry(BoxEntry):
     align: Align = "centre"
     valign: Literal["middle", "top", "bottom"] = "middle"
     step_em: float = Field(default=1.5, ge=0, le=10)
+    gutter_mm: float = Field(default=6.0, ge=0, le=100)
+    radius_mm: float | None = Field(default=None, ge=20, le=2000)
+    turn: Literal[0, 90, 180, 270] = 0
+
+    def zone(self, kind: str) -> Zone:
+        """The zone in points."""
+        radius = mm_to_pt(self.radius_mm) if self.radius_mm is not None else None
+        return Zone(
+            kind,
+            self.box(),
+            self.align,
+            self.valign,
+            self.step_em,
+            mm_to_pt(self.gutter_mm),
+            radius,
+            self.turn,
+        )
 
 
 class ZonesEntry(Entry):
@@ -121,10 +140,7 @@ def _layout(key: str, entry: LayoutFile) -> Layout:
         height=height,
         flap=entry.flap.shape,
         flap_depth=mm_to_pt(entry.flap.depth_mm),
-        zones=tuple(
-            Zone(kind, zone.box(), zone.align, zone.valign, zone.step_em)
-            for kind, zone in entry.zones.by_kind().items()
-        ),
+        zones=tuple(zone.zone(kind) for kind, zone in entry.zones.by_kind().items()),
         safe=Box(safe, safe, width - 2 * safe, height - 2 * safe),
         clear=tuple((name, area.box()) for name, area in entry.clear.items()),
         source=entry.source,

@@ -1,5 +1,7 @@
 """What a page draws: each line's glyphs, one after the other, in font units scaled to size."""
 
+from collections.abc import Iterator
+
 from addressing.plates.inks import laying_on
 from addressing.plates.numbers import number
 from addressing.records.pages import Outlines, Page, ShapedLine
@@ -32,11 +34,22 @@ class Drawer:
     def page(self, page: Page) -> bytes:
         """The content stream of a page, not yet compressed."""
         parts = [self._opening]
+        if page.turns:
+            return b"".join([*parts, *self._turned(page)])
         for line, x, y, size in page.lines:
             scale = self._scales.get((size, line.em)) or self._scale(size, line.em)
             opening = f"q {scale} 0 0 {scale} {number(x)} {number(y)} cm\n"
             parts += (opening.encode("ascii"), self._line(line), b"Q\n")
         return b"".join(parts)
+
+    def _turned(self, page: Page) -> Iterator[bytes]:
+        """Lines that aren't level, each with the whole of its step."""
+        for (line, x, y, size), (cos, sin) in zip(page.lines, page.turns, strict=True):
+            scale = size / line.em
+            across, up, down = (number(part * scale, 8) for part in (cos, sin, -sin))
+            place = f"{number(x)} {number(y)}"
+            opening = f"q {across} {up} {down} {across} {place} cm\n"
+            yield from (opening.encode("ascii"), b"".join(self._glyphs(line)), b"Q\n")
 
     def _scale(self, size: float, em: int) -> str:
         written = self._scales[size, em] = number(size / em, 8)

@@ -1,7 +1,7 @@
 """Every page: its boxes, its stream by one grammar, its lines against the words shaped again."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -12,6 +12,7 @@ from addressing.preflight.lines import DrawnLine
 from addressing.preflight.placing import place_faults
 from addressing.preflight.sheets import marks_drawn, marks_of, sheet_order, sheet_setting
 from addressing.preflight.skeleton import Skeleton, key_faults, written
+from addressing.preflight.turning import Wanted, is_level, wanted
 from addressing.preflight.values import Objection, Ref, quoted, read_dict
 from addressing.preflight.words import word_faults
 from addressing.records.pages import SetLine, SetPiece, Setting, hand_of
@@ -25,11 +26,13 @@ PLACE_SLACK = 0.0006
 """Points: places are written to a thousandth."""
 SCALE_SLACK = 6e-9
 """Size ÷ units per em is written to eight decimals."""
+LEAN_SLACK = 1e-4
+"""Radians by which two readings of a face may turn a letter otherwise: half a font unit aside."""
 
 _CONTENTS = re.compile(rb" /Contents ([1-9][0-9]{0,9}) 0 R >>\Z")
 _NUMBER = rb"(?:0|-?(?:[1-9][0-9]{0,4}(?:\.[0-9]{0,%d}[1-9])?|0\.[0-9]{0,%d}[1-9]))"
 _LINE = re.compile(
-    rb"q (%s) 0 0 \1 (%s) (%s) cm\n" % (_NUMBER % (7, 7), _NUMBER % (2, 2), _NUMBER % (2, 2))
+    rb"q (%s) (%s) (%s) \1 (%s) (%s) cm\n" % (*[_NUMBER % (7, 7)] * 3, *[_NUMBER % (2, 2)] * 2)
 )
 _LAID = re.compile(rb"(?:/Ink cs )?[0-9. ]{1,24}(?:scn?|k|rg|g)(?=\n)")
 _PAGE_KEYS = ("Type", "Parent", "MediaBox", "BleedBox", "TrimBox", "Resources")
@@ -70,8 +73,18 @@ class Bench:
 
     def bodies(self, placed: SetPiece) -> Bodies:
         """What a page must draw, line by line, for a set piece."""
-        drawn = (self.faces.line(line).drawn for line in self.own(placed))
+        own = self.own(placed)
+        if not is_level(self.setting):
+            return tuple(each.body for each in self.turned(placed, own))
+        drawn = (self.faces.line(line).drawn for line in own)
         return tuple(part.line.body for parts in drawn for part in parts)
+
+    def turned(self, placed: SetPiece, lines: Sequence[SetLine]) -> tuple[Wanted, ...]:
+        """What lines of a set piece must draw that are bent or turned; () where all is level."""
+        if is_level(self.setting) or not placed.lines:
+            return ()
+        ready = [(line, self.faces.line(line)) for line in lines]
+        return tuple(wanted(ready, self.setting, self.faces, placed.lines[0].y))
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +121,9 @@ def judge_page(bench: Bench, index: int) -> PageReading:
     ready = [(line, bench.faces.line(line)) for line in placed.lines]
     own = bench.own(placed)
     laid = ready if own is placed.lines else [each for each in ready if each[0] in own]
-    mislaid = tuple(_line_faults(drawn, laid))
+    turned = bench.turned(placed, own)
+    belonging = turned or tuple(_level(laid))
+    mislaid = tuple(_line_faults(drawn, belonging))
     wrong = (*wrong, *mislaid)
     if bench.order.sheets is None:  # cards on sheets were judged one by one (card_faults)
         wrong = (*wrong, *_set_faults(bench, placed, ready))
@@ -199,8 +214,8 @@ def _frame_faults(bench: Bench, index: int) -> Iterator[str]:
         yield "isn't joined to the page tree as a page"
 
 
-def drawn_lines(stream: bytes, opening: bytes) -> list[tuple[float, float, float, bytes]]:
-    """Scale, place and letters of each line of a page stream.
+def drawn_lines(stream: bytes, opening: bytes) -> list[tuple[complex, complex, bytes]]:
+    """The step of a font unit, the place and the letters of each line of a page stream.
 
     Raises:
         Objection: the stream holds anything but the ink and lines.
@@ -215,8 +230,11 @@ def drawn_lines(stream: bytes, opening: bytes) -> list[tuple[float, float, float
         match = _LINE.match(part)
         if match is None:
             raise Objection("it draws something that isn't a line of letters.")
-        scale, x, y = match.groups()
-        drawn.append((float(scale), float(x), float(y), part[match.end() :]))
+        across, up, down, x, y = match.groups()
+        if down != (b"0" if up == b"0" else up[1:] if up.startswith(b"-") else b"-" + up):
+            raise Objection("it draws something that isn't a line of letters.")
+        step, at = complex(float(across), float(up)), complex(float(x), float(y))
+        drawn.append((step, at, part[match.end() :]))
     return drawn
 
 
@@ -230,31 +248,37 @@ def _beginning(stream: bytes) -> str:
     return f" but with {quoted(laid[0].decode('ascii'))}" if laid else ""
 
 
+def _level(ready: list[tuple[SetLine, DrawnLine]]) -> Iterator[Wanted]:
+    """What level lines must draw."""
+    nowhere = Box(0.0, 0.0, 0.0, 0.0)
+    for number, (line, words) in enumerate(ready, start=1):
+        for part in words.drawn:
+            size = line.size * part.share
+            unit = size / part.line.units
+            at = complex(line.x + part.start * line.size, line.y)
+            yield Wanted(number, size, complex(unit), at, part.line.body, nowhere)
+
+
 def _line_faults(
-    drawn: list[tuple[float, float, float, bytes]],
-    ready: list[tuple[SetLine, DrawnLine]],
+    drawn: list[tuple[complex, complex, bytes]], belonging: Sequence[Wanted]
 ) -> Iterator[str]:
-    """Each drawn line against its words: letters, place, size."""
-    wanted = [
-        (number, line, part)
-        for number, (line, words) in enumerate(ready, start=1)
-        for part in words.drawn
-    ]
-    if not drawn and wanted:
+    """Each drawn line against its words: letters, place, size, and how it is turned."""
+    if not drawn and belonging:
         yield "is blank"
-    elif len(drawn) != len(wanted):
-        yield f"has {len(drawn)} lines where {len(wanted)} belong"
-    for found, (number, line, part) in zip(drawn, wanted, strict=False):
-        scale, x, y, body = found
-        aside, up = abs(x - line.x - part.start * line.size), abs(y - line.y)
-        size = line.size * part.share
-        if body != part.line.body:
+    elif len(drawn) != len(belonging):
+        yield f"has {len(drawn)} lines where {len(belonging)} belong"
+    for (step, at, body), want in zip(drawn, belonging, strict=False):
+        number, off = want.number, at - want.at
+        if body != want.body:
             yield f"has other letters in line {number} than its words ask for"
-        if aside > PLACE_SLACK or up > PLACE_SLACK:
-            moved = f"{aside:.3f} pt aside and {up:.3f} pt up or down"
+        if abs(off.real) > PLACE_SLACK or abs(off.imag) > PLACE_SLACK:
+            moved = f"{abs(off.real):.3f} pt aside and {abs(off.imag):.3f} pt up or down"
             yield f"has line {number} {moved} from its place"
-        if abs(scale - size / part.line.units) > SCALE_SLACK:
-            yield f"has line {number} in another size than {size:g} pt"
+        if abs(abs(step) - abs(want.step)) > SCALE_SLACK * (1.5 if want.bent else 1.0):
+            yield f"has line {number} in another size than {want.size:g} pt"
+        slack = LEAN_SLACK * abs(want.step) if want.bent else SCALE_SLACK
+        if abs(step - want.step) > 2 * slack:
+            yield f"has line {number} turned otherwise than it is set"
 
 
 def _set_faults(
@@ -279,4 +303,4 @@ def _set_faults(
         yield "carries a piece that was never worded"
     else:
         yield from word_faults(piece, placed)
-    yield from place_faults(ready, bench.setting)
+    yield from place_faults(ready, bench.setting, bench.turned(placed, placed.lines))

@@ -122,7 +122,9 @@ def _ink_faults(
         return
     ready = [(line, bench.faces.line(line)) for line in own]
     bounds = _pixel_bounds(seen, wide, high)
-    boxes = [bench.at.around(ink_box(line, words)) for line, words in ready] + [*bench.marks]
+    turned = [each.box for each in bench.turned(placed, own)] if placed is not None else []
+    boxes = [bench.at.around(box) for box in turned or [ink_box(*each) for each in ready]]
+    boxes += bench.marks
     if not _around([bench.at.around(bench.setting.room)], EDGE).holds(bounds):
         yield "shows ink outside its room"
     elif not _around(boxes, EDGE).holds(bounds):

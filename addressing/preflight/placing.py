@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from addressing.preflight.lines import DrawnLine
+from addressing.preflight.turning import Wanted, level_room
 from addressing.records.pages import Second, SetLine, Setting, hand_of
 from addressing.records.shelf import Box
 
@@ -30,9 +31,30 @@ def ink_box(line: SetLine, drawn: DrawnLine) -> Box:
     )
 
 
-def place_faults(placed: Placed, setting: Setting) -> Iterator[str]:
-    """What lies where it may not, or out of line with the rest of the page."""
-    room = setting.room
+def place_faults(placed: Placed, setting: Setting, drawn: Sequence[Wanted] = ()) -> Iterator[str]:
+    """What lies where it may not, or out of line with the rest of the page.
+
+    `drawn` is what bent or turned lines draw.
+    """
+    yield from _turned_out(drawn, setting.room) if drawn else _room_faults(placed, setting.room)
+    lines = [line for line, _ in placed]
+    if lines:
+        size = _size(lines, setting)
+        yield from _tight_faults(lines, setting)
+        yield from _size_faults(lines, setting, size)
+        yield from _align_faults(placed, setting, size)
+        yield from _leading_faults(lines, setting, size)
+
+
+def _turned_out(drawn: Sequence[Wanted], room: Box) -> Iterator[str]:
+    """Bent or turned lines with ink outside the room."""
+    out = (each.number for each in drawn if not room.holds(each.box, ROOM_SLACK))
+    for number in dict.fromkeys(out):
+        yield f"has ink of line {number} outside the room that it may use"
+
+
+def _room_faults(placed: Placed, room: Box) -> Iterator[str]:
+    """Level lines with ink outside the room."""
     low, high = room.bottom - ROOM_SLACK, room.top + ROOM_SLACK
     first, last = room.left - ROOM_SLACK, room.right + ROOM_SLACK
     for number, (line, drawn) in enumerate(placed, start=1):
@@ -41,13 +63,6 @@ def place_faults(placed: Placed, setting: Setting) -> Iterator[str]:
         bottom, top = line.y + drawn.bottom * size, line.y + drawn.top * size
         if left < first or right > last or bottom < low or top > high:
             yield f"has ink of line {number} outside the room that it may use"
-    lines = [line for line, _ in placed]
-    if lines:
-        size = _size(lines, setting)
-        yield from _tight_faults(lines, setting)
-        yield from _size_faults(lines, setting, size)
-        yield from _align_faults(placed, setting, size)
-        yield from _leading_faults(lines, setting, size)
 
 
 def _ratio(line: SetLine, setting: Setting) -> float:
@@ -88,15 +103,19 @@ def _tight_faults(lines: list[SetLine], setting: Setting) -> Iterator[str]:
 def _align_faults(placed: Placed, setting: Setting, size: float) -> Iterator[str]:
     """Each line's ink stands where the zone wants it: by the room's edges, or by the first line."""
     boxes = [ink_box(line, drawn) for line, drawn in placed]
-    for number, aside in enumerate(_asides(boxes, size, setting), start=1):
+    if setting.zone.align == "columns":
+        asides = _columns([line for line, _ in placed], boxes, setting)
+    else:
+        asides = _asides(boxes, size, setting)
+    for number, aside in enumerate(asides, start=1):
         if abs(aside) > ALIGN_SLACK:
             yield f"has line {number} {abs(aside):.3f} pt out of line"
 
 
 def _asides(boxes: list[Box], size: float, setting: Setting) -> list[float]:
     """How far (pt) each line's ink is from where it should be."""
-    room, zone = setting.room, setting.zone
-    if zone.align == "centre":
+    room, zone = level_room(setting), setting.zone
+    if zone.align in {"centre", "arch", "bowl"}:
         return [(box.left + box.right - room.left - room.right) / 2 for box in boxes]
     if zone.align == "left":
         return [box.left - room.left for box in boxes]
@@ -113,12 +132,25 @@ def _asides(boxes: list[Box], size: float, setting: Setting) -> list[float]:
     ]
 
 
+def _columns(lines: list[SetLine], boxes: list[Box], setting: Setting) -> list[float]:
+    """The same of two columns: names end left of the gutter, all else begins right of it."""
+    room = level_room(setting)
+    middle, half = room.left + room.width / 2, min(setting.zone.gutter, room.width / 2) / 2
+    return [
+        box.left - middle - half if hand_of(line.role) else box.right - middle + half
+        for line, box in zip(lines, boxes, strict=True)
+    ]
+
+
 def _leading_faults(lines: list[SetLine], setting: Setting, size: float) -> Iterator[str]:
     """Baselines go down by the set's leading, or all in proportion where a piece is smaller."""
-    steps = [upper.y - lower.y for upper, lower in pairwise(lines)]
+    pairs = list(pairwise(lines))
+    if setting.zone.align == "columns":
+        pairs = [pair for pair in pairs if hand_of(pair[0].role) == hand_of(pair[1].role)]
+    steps = [upper.y - lower.y for upper, lower in pairs]
     wanted = [setting.leading] * len(steps)
     if setting.second is not None:
-        wanted = [_step(*pair, setting.second, setting.leading) for pair in pairwise(lines)]
+        wanted = [_step(*pair, setting.second, setting.leading) for pair in pairs]
     if all(abs(step - want) <= LEADING_SLACK for step, want in zip(steps, wanted, strict=True)):
         return
     share = size / setting.size

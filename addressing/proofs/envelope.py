@@ -61,13 +61,14 @@ def draw_envelope(pen: Pen, spot: Spot, shown: ProofSet, page: Page, paint: Pain
     layout = shown.setting.layout
     draw_paper(pen, spot, layout, paint)
     inks = page.inks or (0,) * len(page.lines)
-    for (line, x, y, size), ink in zip(page.lines, inks, strict=True):
+    turns = page.turns or ((1.0, 0.0),) * len(page.lines)
+    for (line, x, y, size), ink, (cos, sin) in zip(page.lines, inks, turns, strict=True):
         place = (spot.x + x * spot.scale, spot.y + y * spot.scale)
         em = size * spot.scale / line.em
         canvas = pen.canvas
         canvas.saveState()
         canvas.setFillColorRGB(*((paint.second if ink else None) or paint.ink))
-        canvas.transform(em, 0, 0, em, *place)
+        canvas.transform(em * cos, em * sin, -em * sin, em * cos, *place)
         before = (0, 0)
         for glyph, gx, gy in zip(line.glyphs, line.xs, line.ys, strict=True):
             segments = shown.outlines.glyphs.get(glyph, ())

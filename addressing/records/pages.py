@@ -58,6 +58,8 @@ def faces_of(hands: Sequence[Face]) -> tuple[Face, ...]:
 class SetLine:
     """Words at their place: the baseline's origin in points from the envelope's lower left corner.
 
+    In a zone that bends or turns its lines this is where they stand before that.
+
     `source` is the number of the worded line that this one is, or is a part of.
     """
 
@@ -187,6 +189,9 @@ class Page:
     lines: tuple[tuple[ShapedLine, float, float, float], ...]
     inks: tuple[int, ...] = ()
     """Of each line whose ink it is in: 0 the names', 1 the address's; () where all is in one."""
+    turns: tuple[tuple[float, float], ...] = ()
+    """Of each line the cosine and sine of the angle by which it is turned anticlockwise about its
+    origin; () where all are level. A bent line is here letter by letter."""
 
 
 @dataclass(frozen=True, slots=True)

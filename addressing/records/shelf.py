@@ -36,9 +36,21 @@ class Box:
         )
 
 
-ALIGNS = ("centre", "left", "right", "block", "block-right", "stepped")
+ALIGNS = (
+    "centre",
+    "left",
+    "right",
+    "block",
+    "block-right",
+    "stepped",
+    "columns",
+    "arch",
+    "bowl",
+)
 """How lines stand: each in the middle of the room, flush at its left or right edge; or flush left
-to each other, the block in the middle ("block") or at the right edge; or each line further in."""
+to each other, the block in the middle ("block") or at the right edge; or each line further in; or
+the names in a column left of the middle and all else right of it; or each on an arc with its ends
+down ("arch") or up ("bowl")."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +58,9 @@ class Zone:
     """Where a kind of piece is set: its room, and how the lines stand in it.
 
     `align` is one of ALIGNS; `valign` is "middle", "top" or "bottom". Stepped lines begin `step`
-    (em) further in than the one above.
+    (em) further in than the one above. Two columns are `gutter` (pt) apart, the left one flush
+    right, the right one flush left. `radius` (pt) is that of the first line's arc; None is the
+    room's width. The whole block is turned anticlockwise by `turn` degrees, in quarters.
     """
 
     kind: str
@@ -54,6 +68,9 @@ class Zone:
     align: str
     valign: str
     step: float = 1.5
+    gutter: float = 18.0
+    radius: float | None = None
+    turn: int = 0
 
 
 @dataclass(frozen=True, slots=True)

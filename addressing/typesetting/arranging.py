@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from addressing.records.shelf import Box, Zone
+from addressing.typesetting.bending import bow
 from addressing.typesetting.outlines import Bounds
 
 _SIDES = {
@@ -13,6 +14,9 @@ _SIDES = {
     "block": (0.0, 0.5),
     "block-right": (0.0, 1.0),
     "stepped": (0.0, 0.5),
+    "columns": (0.0, None),
+    "arch": (0.5, None),
+    "bowl": (0.5, None),
 }
 """Of each way: which part of a line's ink stands under which (0 left edges, 1 right edges), and,
 where the lines stand to each other and not to the room, where the block stands in the room."""
@@ -20,29 +24,51 @@ where the lines stand to each other and not to the room, where the block stands 
 
 @dataclass(frozen=True, slots=True)
 class Arrangement:
-    """Where lines stand; `indent` (em) is how much further each line begins than the one above."""
+    """Where lines stand; `indent` (em) is how much further each line begins than the one above.
+
+    With a `gutter` (pt) they stand in two columns, by their hands. With a `bow` of 1 or -1 they are
+    bent, the centre below or above them, the first with this `radius` (pt).
+    """
 
     side: float
     block: float | None
     indent: float
+    gutter: float | None = None
+    bow: int = 0
+    radius: float = 0.0
+
+    def column(self, room: Box) -> float:
+        """The width (pt) that a line has."""
+        return room.width if self.gutter is None else (room.width - self.gutter) / 2
 
     def width(self, inks: Sequence[Bounds]) -> float:
         """The block's width in em, indents included."""
         widths = [ink[2] - ink[0] + number * self.indent for number, ink in enumerate(inks)]
         return max(widths, default=0.0)
 
-    def starts(self, inks: Sequence[Bounds], room: Box, size: float) -> list[float]:
+    def starts(
+        self, inks: Sequence[Bounds], hands: Sequence[int], room: Box, size: float
+    ) -> list[float]:
         """The x (pt) of each line's origin, so that its ink stands where it should."""
+        if self.gutter is not None:
+            middle, apart = room.left + room.width / 2, self.gutter / 2
+            return [
+                middle + apart - ink[0] * size if hand else middle - apart - ink[2] * size
+                for ink, hand in zip(inks, hands, strict=True)
+            ]
         if self.block is None:
             return [room.left + self.side * room.width - _at(ink, self.side) * size for ink in inks]
         begin = room.left + self.block * (room.width - self.width(inks) * size)
         return [begin + (number * self.indent - ink[0]) * size for number, ink in enumerate(inks)]
 
 
-def arrangement(zone: Zone) -> Arrangement:
-    """The arrangement that a zone asks for."""
+def arrangement(zone: Zone, room: Box) -> Arrangement:
+    """The arrangement that a zone asks for in its flat room."""
     side, block = _SIDES[zone.align]
-    return Arrangement(side, block, zone.step if zone.align == "stepped" else 0.0)
+    indent = zone.step if zone.align == "stepped" else 0.0
+    gutter = min(zone.gutter, room.width / 2) if zone.align == "columns" else None
+    radius = room.width if zone.radius is None else zone.radius
+    return Arrangement(side, block, indent, gutter, bow(zone), radius)
 
 
 def _at(ink: Bounds, side: float) -> float:

@@ -154,7 +154,7 @@ def reason(piece: Piece, gauge: Gauge, size: float) -> tuple[Line, str]:
     text, source, hand = parts[number]
     left, _, right, _ = gauge.ink(text, hand)
     indent = number * gauge.arrangement.indent * size
-    room = gauge.room.width - indent
+    room = gauge.arrangement.column(gauge.room) - indent
     width = (right - left) * size
     own = size * gauge.hands[hand].ratio
     if width > room:

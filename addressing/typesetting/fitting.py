@@ -13,6 +13,7 @@ from addressing.records.shelf import Face, Ink, Layout, Zone
 from addressing.typesetting import complaints
 from addressing.typesetting.ahead import shape_ahead
 from addressing.typesetting.arranging import arrangement
+from addressing.typesetting.bending import flat_room
 from addressing.typesetting.complaints import Helped
 from addressing.typesetting.leading import Leading
 from addressing.typesetting.lettering import open_hands
@@ -74,7 +75,11 @@ def fit(
     zone, room = room_for(layout, choice.kind, margin)
     zone = replace(zone, align=choice.align or zone.align)
     hands = _hands(face, choice)
-    gauge = Gauge(hands, room, arrangement(zone))
+    flat = flat_room(zone, room)
+    arranged = arrangement(zone, flat)
+    if arranged.gutter is not None and len(hands) == 1:
+        hands *= 2  # names and all else, in one face
+    gauge = Gauge(hands, flat, arranged)
     if gauge.several and hands[1].ratio < 1:
         least = choice.smallest / hands[1].ratio
         choice = replace(choice, smallest=math.ceil(least / QUARTER - SLACK) * QUARTER)
@@ -88,7 +93,7 @@ def fit(
     kept = tuple(piece for piece in placed if piece is not None)
     leading, second = whole.leading, None
     names_ink, other_ink = (ink, ink) if isinstance(ink, Ink) else ink
-    if gauge.several:
+    if isinstance(face, tuple):
         other = hands[1]
         own = None if _are_one(names_ink, other_ink) else other_ink
         second = Second(other.typeface.face, other.ratio, leading.lines[1], leading.gap, own)

@@ -1,12 +1,15 @@
 """The gauge: how large words can be in the room, in closed form from the bounds of their ink."""
 
-from collections.abc import Sequence
+import math
+from collections.abc import Iterator, Sequence
 from math import inf
 
 import uharfbuzz as hb
 
+from addressing.records.pages import FACE
 from addressing.records.shelf import Box, Face
 from addressing.typesetting.arranging import Arrangement
+from addressing.typesetting.bending import Letter, arcs, reach
 from addressing.typesetting.direction import is_turned
 from addressing.typesetting.leading import Leading
 from addressing.typesetting.lettering import Lettering
@@ -23,6 +26,11 @@ renderings of the six faces on the shelf; common practice on envelopes is 1.3 to
 GAP = 0.5
 """Where the hand changes, so much of the smaller hand's size stands more between the baselines.
 Chosen by eye on renderings of scripts and italics over romans and small capitals; no source."""
+
+FINE = 0.01
+"""Points to which the size of bent lines is found."""
+MOST_SIZE = 2.0
+"""No line of letters is so low that its size is more than this part of its room's height."""
 
 Part = tuple[str, int, int]
 """A line of a piece, or a part of one: its words, the number of the worded line, its hand."""
@@ -74,6 +82,7 @@ class Gauge:
         self.room = room
         self.arrangement = arrangement
         self._known: tuple[dict[str, Bounds], ...] = tuple({} for _ in hands)
+        self._bendable: dict[tuple[str, int, int], tuple[Letter, ...]] = {}
         self.flawed: dict[tuple[str, int], tuple[tuple[str, ...], Face]] = {}
         """Lines that can't be set, with their hand: the characters without ink, in which face;
         none when a mark turns their direction."""
@@ -120,13 +129,32 @@ class Gauge:
         """The largest size (pt) at which a line, the `number`th from 0, fits the room's width."""
         left, _, right, _ = self.ink(part[0], part[2], tighter)
         width = right - left + number * self.arrangement.indent
-        return self.room.width / width if right > left else inf
+        room = self.arrangement.column(self.room)
+        if self.arrangement.bow:
+            room *= math.pi / 2  # no half of a circle is longer than this part of its chord
+        return room / width if right > left else inf
 
     def limit(self, parts: Sequence[Part], tighter: Sequence[int] = ()) -> float:
         """The largest size (pt) at which a block fits the room, its leading growing with it.
 
         `tighter` says of each line how much closer its letters are; empty, none is.
         """
+        if self.arrangement.bow:
+            return self._bent_limit(parts, tighter)
+        if self.arrangement.gutter is None:
+            return self._level_limit(parts, tighter)
+        closer = tighter or (0,) * len(parts)
+        columns = [
+            [each for each in zip(parts, closer, strict=True) if bool(each[0][2]) is right]
+            for right in (False, True)
+        ]
+        return min(
+            self._level_limit([part for part, _ in column], [by for _, by in column])
+            for column in columns
+        )
+
+    def _level_limit(self, parts: Sequence[Part], tighter: Sequence[int]) -> float:
+        """The largest size (pt) at which level lines one under another fit."""
         widest = tallest = 0.0
         highest, lowest = -inf, inf
         sinks = self.leading.sinks(tuple([hand for _, _, hand in parts]))
@@ -137,8 +165,58 @@ class Gauge:
             highest = max(highest, top - sunk)
             lowest = min(lowest, bottom - sunk)
             tallest = highest - lowest
-        width = self.room.width / widest if widest > 0 else inf
+        width = self.arrangement.column(self.room) / widest if widest > 0 else inf
         return min(width, self.room.height / tallest) if tallest > 0 else width
+
+    def _bent_limit(self, parts: Sequence[Part], tighter: Sequence[int]) -> float:
+        """The same of bent lines: how they reach depends on the size, so it is searched for."""
+        low, high = 0.0, min([self.width_limit(part) for part in parts], default=0.0)
+        high = min(high, self.room.height * MOST_SIZE)
+        while high - low > FINE:
+            size = (low + high) / 2
+            low, high = (size, high) if self._fits_bent(parts, size, tighter) else (low, size)
+        return low
+
+    def _fits_bent(self, parts: Sequence[Part], size: float, tighter: Sequence[int]) -> bool:
+        around = self.bent_extent(parts, size, tighter)
+        if around is None:
+            return False
+        left, bottom, right, top = around
+        across = 2 * max(-left, right)
+        return across <= self.room.width and top - bottom <= self.room.height
+
+    def bent_extent(
+        self, parts: Sequence[Part], size: float, tighter: Sequence[int] = ()
+    ) -> Bounds | None:
+        """The bounds (pt) of a bent block, from the middle of its first baseline."""
+        closer = tighter or (0,) * len(parts)
+        letters = [self._letters(*part[::2], by) for part, by in zip(parts, closer, strict=True)]
+        sinks = self.leading.at(size).sinks(tuple([hand for _, _, hand in parts]))
+        baselines = arcs(self.arrangement.bow, self.arrangement.radius, sinks)
+        return reach(letters, size, baselines, sinks)
+
+    def _letters(self, text: str, hand: int, by: int) -> tuple[Letter, ...]:
+        """The letters of a line, for bending it."""
+        known = self._bendable.get((text, hand, by))
+        if known is None:
+            measure = self.hands[hand]
+            lettering = measure.lettering.closer(by) if by else measure.lettering
+            known = tuple(letters_of(lettering, text, measure.ratio))
+            self._bendable[text, hand, by] = known
+        return known
+
+
+def letters_of(lettering: Lettering, text: str, ratio: float) -> Iterator[Letter]:
+    """The letters with ink of a line as it is set level, in em of the set's size."""
+    for words, start, share, _, face in lettering.drawn(text):
+        typeface = next(each for each in lettering.faces if each.face == face)
+        em = words.em / share / ratio
+        for glyph, x, y in zip(words.glyphs, words.xs, words.ys, strict=True):
+            ink = typeface.bounds(glyph % FACE)
+            if ink is not None:
+                half = (ink[2] - ink[0]) / 2 / em
+                middle = start * ratio + (x + (ink[0] + ink[2]) / 2) / em
+                yield Letter(middle, (-half, (y + ink[1]) / em, half, (y + ink[3]) / em))
 
 
 def extent(inks: Sequence[Bounds], size: float, sinks: Sequence[float]) -> tuple[float, float]:

@@ -45,6 +45,30 @@ def baselines(
     return [baseline - sunk for sunk in sinks]
 
 
+def _heights(
+    taken: Taken, inks: Sequence[Bounds], gauge: Gauge, valign: str, sizes: Sizes
+) -> list[float]:
+    """The height (pt) of each baseline: of a block, of two columns side by side, or of arcs."""
+    hands = tuple([hand for _, _, hand in taken.parts])
+    if gauge.arrangement.bow:
+        return _bent_baselines(taken, gauge, valign, sizes[0])
+    if gauge.arrangement.gutter is None or len(set(hands)) == 1:
+        return baselines(inks, hands, gauge, valign, sizes)
+    names = sum(not hand for hand in hands)
+    heights = baselines(inks[:names], hands[:names], gauge, valign, sizes)
+    return heights + baselines(inks[names:], hands[names:], gauge, valign, sizes)
+
+
+def _bent_baselines(taken: Taken, gauge: Gauge, valign: str, size: float) -> list[float]:
+    """Arcs are placed by the bounds of all their ink, with the leading of their own size."""
+    room = gauge.room
+    sinks = gauge.leading.at(size).sinks(tuple([hand for _, _, hand in taken.parts]))
+    _, bottom, _, top = gauge.bent_extent(taken.parts, size, taken.tighter) or (0.0,) * 4
+    share = {"top": 1.0, "bottom": 0.0}.get(valign, 0.5)
+    first = room.bottom - bottom + share * (room.height - top + bottom)
+    return [first - sunk for sunk in sinks]
+
+
 def place(
     piece: Piece, taken: Taken, gauge: Gauge, valign: str, sizes: Sizes
 ) -> tuple[SetLine, ...]:
@@ -58,9 +82,9 @@ def place(
     inks = [
         gauge.ink(text, hand, by) for (text, _, hand), by in zip(taken.parts, tighter, strict=True)
     ]
-    heights = baselines(inks, hands, gauge, valign, sizes)
+    heights = _heights(taken, inks, gauge, valign, sizes)
     lines = piece.wordings[taken.wording].lines
-    starts = gauge.arrangement.starts(inks, gauge.room, size)
+    starts = gauge.arrangement.starts(inks, hands, gauge.room, size)
     own = [round(size * hand.ratio, 6) if hand.ratio != 1 else size for hand in gauge.hands]
     placed = [
         SetLine(text, lines[source].role, source, round(start, 3), round(height, 3), own[hand], by)

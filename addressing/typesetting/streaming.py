@@ -2,8 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 
-from addressing.records.pages import Outlines, Page, SetPiece, Setting, hand_of
+from addressing.records.pages import FACE, Outlines, Page, SetPiece, Setting, ShapedLine, hand_of
+from addressing.typesetting.bending import Place, arcs, bent, bow, flat_room, turned
 from addressing.typesetting.lettering import Lettering, open_hands, outlines_of
+
+EXACT = 12
+"""Decimals of places that are rounded only when they have been bent or turned."""
 
 
 def stream(setting: Setting) -> tuple[Iterator[Page], Outlines]:
@@ -20,6 +24,9 @@ def stream(setting: Setting) -> tuple[Iterator[Page], Outlines]:
 
 
 def _pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:
+    if setting.zone.turn or bow(setting.zone):
+        yield from _turned_pages(setting, hands)
+        return
     if any(hand.helped for hand in hands) or setting.two_inks:
         yield from _mixed_pages(setting, hands)
         return
@@ -44,7 +51,9 @@ def _mixed_pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]
         yield _mixed_page(piece, setting, hands)
 
 
-def _mixed_page(piece: SetPiece, setting: Setting, hands: Sequence[Lettering]) -> Page:
+def _mixed_page(
+    piece: SetPiece, setting: Setting, hands: Sequence[Lettering], digits: int = 3
+) -> Page:
     """A page with words of other faces, of two inks, or with letters closer than the set's."""
     drawn = []
     inks: list[int] = []
@@ -53,7 +62,41 @@ def _mixed_page(piece: SetPiece, setting: Setting, hands: Sequence[Lettering]) -
         hand = hands[own % len(hands)]
         parts = (hand.closer(line.tighter) if line.tighter else hand).drawn(line.text)
         for words, start, share, *_ in parts:
-            x = round(line.x + start * line.size, 3)
+            x = round(line.x + start * line.size, digits)
             drawn.append((words, x, line.y, line.size * share))
         inks += [own] * len(parts)
     return Page(piece.household, tuple(drawn), tuple(inks) if setting.two_inks else ())
+
+
+def _turned_pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:
+    """The pages of a set whose lines are bent or turned."""
+    for piece in setting.pieces:
+        level = _mixed_page(piece, setting, hands, EXACT)
+        drawn: list[tuple[ShapedLine, float, float, float]] = []
+        inks: list[int] = []
+        turns: list[tuple[float, float]] = []
+        placed = _placed(piece, level, setting, hands)
+        for number, words, size, (x, y, cos, sin) in placed:
+            drawn.append((words, round(x, 3), round(y, 3), size))
+            inks += level.inks[number : number + 1]
+            turns.append((cos, sin))
+        yield Page(piece.household, tuple(drawn), tuple(inks), tuple(turns))
+
+
+def _placed(
+    piece: SetPiece, level: Page, setting: Setting, hands: Sequence[Lettering]
+) -> Iterator[tuple[int, ShapedLine, float, Place]]:
+    """What a level page draws, where it stands: its number there, itself, its size, its place."""
+    zone, room = setting.zone, setting.room
+    flat = flat_room(zone, room)
+    first, axis = piece.lines[0].y, flat.left + flat.width / 2
+    radius = flat.width if zone.radius is None else zone.radius
+    typefaces = {each.number: each for hand in hands for each in hand.faces}
+    for number, (words, x, y, size) in enumerate(level.lines):
+        if not bow(zone):
+            yield number, words, size, turned(zone, room, (x, y, 1.0, 0.0))
+            continue
+        (arc,) = arcs(bow(zone), radius, [first - y])
+        inks = [typefaces[glyph // FACE].bounds(glyph % FACE) for glyph in words.glyphs]
+        for letter, place in bent(words, (x, y, size), arc, axis, inks):
+            yield number, letter, size, turned(zone, room, place)

@@ -68,7 +68,9 @@ def setting_of(
 ) -> Setting:
     zone = Zone("outer", Box(100, 60, 320, 200), align, "middle")
     layout = Layout("a7", "A7", 522, 378, "euro", 90, (zone,), Box(18, 18, 486, 342), (), "none")
-    choice = PieceChoice("outer", "a7", "x", "White", "deep-green", address=AddressChoice())
+    choice = PieceChoice(
+        "outer", "a7", "x", "White", "deep-green", smallest=5.0, address=AddressChoice()
+    )
     setting, findings = fit(pieces, choice, layout, hands, WHITE, 14.17)
     assert not [found for found in findings if found.holds]
     return setting

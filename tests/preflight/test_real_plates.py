@@ -128,7 +128,10 @@ def test_a_plate_is_proved_as_it_is_arranged_and_not_as_another(tmp_path: Path, 
         faults = judge_plate(
             tmp_path / "plate.pdf", order_of(setting), replace(setting, zone=zone), pieces
         ).faults
-        assert any(fault.endswith(" pt out of line.") for fault in faults), other
+        named = (
+            " pt out of line." if {align, other}.isdisjoint({"arch", "bowl", "columns"}) else "."
+        )
+        assert any(fault.endswith(named) for fault in faults), other
 
 
 def test_steps_of_another_width_are_refused(tmp_path: Path) -> None:
@@ -207,3 +210,30 @@ def test_a_plate_in_another_weight_is_refused(
     verdict = judge_plate(tmp_path / "plate.pdf", order, other, pieces)
     assert not verdict.proved
     assert any(part in fault for fault in verdict.faults for part in named.split("|"))
+
+
+@pytest.mark.parametrize("turn", [0, 90, 180, 270])
+@pytest.mark.parametrize("align", ["centre", "columns", "stepped", "arch", "bowl"])
+def test_bent_and_turned_lines_are_proved_and_not_in_another_turn(
+    tmp_path: Path, align: str, turn: int
+) -> None:
+    pieces = tuple(worded(number) for number in range(4))
+    layout = layout_of()
+    layout = replace(layout, zones=tuple(replace(zone, turn=turn) for zone in layout.zones))
+    choice = PieceChoice("outer", "a7", "x", "White", "deep-green", align=align, smallest=5.0)
+    setting, _ = fit(pieces, choice, layout, face_of("great-vibes"), WHITE, 14.17)
+    assert len(setting.pieces) == 4
+    verdict = made(tmp_path / "plate.pdf", setting, pieces)
+    assert verdict.faults == ()
+    wrong = replace(setting, zone=replace(setting.zone, turn=(turn + 90) % 360))
+    assert judge_plate(tmp_path / "plate.pdf", order_of(setting), wrong, pieces).faults
+
+
+def test_arcs_of_another_radius_or_about_another_side_are_refused(tmp_path: Path) -> None:
+    pieces = tuple(worded(number) for number in range(4))
+    choice = PieceChoice("outer", "a7", "x", "White", "deep-green", align="arch")
+    setting, _ = fit(pieces, choice, layout_of(), face_of("garamond-600"), WHITE, 14.17)
+    assert made(tmp_path / "plate.pdf", setting, pieces).faults == ()
+    for zone in (replace(setting.zone, radius=403.0), replace(setting.zone, align="bowl")):
+        wrong = replace(setting, zone=zone)
+        assert judge_plate(tmp_path / "plate.pdf", order_of(setting), wrong, pieces).faults

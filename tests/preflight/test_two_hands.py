@@ -58,7 +58,7 @@ def setting_of(pair: tuple[Face, Face], align: str = "centre", ratio: float = 0.
     zone = Zone("outer", Box(120, 80, 280, 150), align, "middle")
     layout = Layout("a7", "A7", 522, 378, "euro", 90, (zone,), Box(18, 18, 486, 342), (), "none")
     address = AddressChoice(size=ratio)
-    choice = PieceChoice("outer", "a7", "x", "White", "deep-green", address=address)
+    choice = PieceChoice("outer", "a7", "x", "White", "deep-green", smallest=5.0, address=address)
     setting, findings = fit(PIECES, choice, layout, pair, WHITE, 14.17)
     assert not [found for found in findings if found.holds]
     return setting

@@ -1,0 +1,123 @@
+"""Where a plate must draw lines that are bent or turned, worked out from how they stand level.
+
+Places are complex numbers here, so that a turn is a product.
+"""
+
+import cmath
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from addressing.preflight.faces import Faces
+from addressing.preflight.lines import Drawn, DrawnLine
+from addressing.records.pages import SetLine, Setting
+from addressing.records.shelf import Box
+
+_STEP = re.compile(rb"1 0 0 1 (-?[0-9]+) (-?[0-9]+) cm /g([0-9]+) Do\n")
+_QUARTERS = {0: 1 + 0j, 90: 1j, 180: -1 + 0j, 270: -1j}
+_BOWS = {"arch": 1, "bowl": -1}
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What a plate must draw at once: a stretch of line `number` (from 1), or a letter of it.
+
+    `size` (pt) is that of the words, `step` a font unit's length and direction in points, `at` the
+    origin; `box` bounds the ink on the piece.
+    """
+
+    number: int
+    size: float
+    step: complex
+    at: complex
+    body: bytes
+    box: Box
+    bent: bool = False
+
+
+def level_room(setting: Setting) -> Box:
+    """The room as it lies before the block is turned about its middle."""
+    room = setting.room
+    if setting.zone.turn not in {90, 270}:
+        return room
+    middle = _middle(room)
+    return Box(middle.real - room.height / 2, middle.imag - room.width / 2, room.height, room.width)
+
+
+def is_level(setting: Setting) -> bool:
+    """True where lines stand as they are set."""
+    return not setting.zone.turn and setting.zone.align not in _BOWS
+
+
+def wanted(
+    ready: Sequence[tuple[SetLine, DrawnLine]], setting: Setting, faces: Faces, first: float
+) -> Iterator[Wanted]:
+    """All that some lines of a piece must draw, in order; `first` is its first baseline's y."""
+    side = _BOWS.get(setting.zone.align, 0)
+    for number, (line, words) in enumerate(ready, start=1):
+        for part in words.drawn:
+            if side:
+                yield from _bent(number, line, part, setting, faces, first)
+            else:
+                yield _turned(number, line, part, setting)
+
+
+def _turned(number: int, line: SetLine, part: Drawn, setting: Setting) -> Wanted:
+    """A stretch of a line that is straight."""
+    quarter = _QUARTERS[setting.zone.turn]
+    size = line.size * part.share
+    origin = _round(complex(line.x + part.start * line.size, line.y), setting)
+    words = part.line
+    corners = (words.left, words.bottom, words.right, words.top)
+    box = _box(origin, quarter * size, corners)
+    return Wanted(number, size, quarter * size / words.units, origin, words.body, box)
+
+
+def _bent(
+    number: int, line: SetLine, part: Drawn, setting: Setting, faces: Faces, first: float
+) -> Iterator[Wanted]:
+    """The letters of a stretch on its arc, each turned about the middle of its ink."""
+    zone, room = setting.zone, level_room(setting)
+    side = _BOWS[zone.align]
+    radius = room.width if zone.radius is None else zone.radius
+    centre = complex(room.left + room.width / 2, first - side * radius)
+    own = abs(line.y - centre.imag)
+    unit = line.size * part.share / part.line.units
+    for glyph, x, y in _letters(part.line.body):
+        letter = faces.letter(glyph)
+        middle = (letter.left + letter.right) / 2
+        along = line.x + part.start * line.size + (x + middle) * unit - centre.real
+        lean = cmath.exp(-1j * side * along / own)
+        level = centre + side * 1j * own * lean + lean * unit * complex(-middle, y)
+        step = lean * unit * _QUARTERS[zone.turn]
+        at = _round(level, setting)
+        box = _box(at, step, (letter.left, letter.bottom, letter.right, letter.top))
+        body = b"1 0 0 1 0 0 cm /g%d Do\n" % glyph
+        yield Wanted(number, line.size * part.share, step, at, body, box, bent=True)
+
+
+def _letters(body: bytes) -> Iterator[tuple[int, int, int]]:
+    """Each letter that a stretch draws, with its place from the stretch's origin."""
+    x = y = 0
+    for step in _STEP.finditer(body):
+        x, y = x + int(step[1]), y + int(step[2])
+        yield int(step[3]), x, y
+
+
+def _middle(room: Box) -> complex:
+    return complex(room.left + room.width / 2, room.bottom + room.height / 2)
+
+
+def _round(place: complex, setting: Setting) -> complex:
+    """A place turned about the middle of the room."""
+    middle = _middle(setting.room)
+    return middle + (place - middle) * _QUARTERS[setting.zone.turn]
+
+
+def _box(at: complex, step: complex, edges: tuple[float, float, float, float]) -> Box:
+    """The upright rectangle around ink with these edges, in units of `step`."""
+    left, bottom, right, top = edges
+    corners = [at + step * complex(x, y) for x in (left, right) for y in (bottom, top)]
+    low = complex(min(c.real for c in corners), min(c.imag for c in corners))
+    high = complex(max(c.real for c in corners), max(c.imag for c in corners))
+    return Box(low.real, low.imag, high.real - low.real, high.imag - low.imag)

@@ -1,0 +1,152 @@
+"""Lines that aren't level: bent onto concentric arcs, or turned as a whole by quarters.
+
+A block is set level first, in its flat room. Bent, the first line's baseline becomes an arc of the
+zone's radius whose highest ("arch") or lowest point ("bowl") stands in the middle of the room, the
+other lines arcs about the same centre. What stood so far along the baseline from the middle stands
+so far along the arc; each letter is turned about the middle of its ink, on its baseline, and keeps
+its shape. Turned, the block goes round the middle of the room.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from addressing.records.pages import ShapedLine
+from addressing.records.shelf import Box, Zone
+from addressing.typesetting.outlines import Bounds
+
+STEEPEST = math.radians(75)
+"""A letter that leans more can't be read in its line any more."""
+
+Place = tuple[float, float, float, float]
+"""Where the origin stands (pt), and the cosine and sine of the angle by which it is turned."""
+
+
+class Arc(NamedTuple):
+    """A baseline: its radius and how its centre lies to its middle: below (1) or above (-1)."""
+
+    radius: float
+    side: int
+
+    def at(self, along: float, up: float, back: float) -> Place:
+        """Where a letter's origin stands, from the arc's middle.
+
+        The middle of its ink is `along` the arc from there; the origin is `back` from the middle
+        of the ink, and `up` above the baseline.
+        """
+        angle = along / self.radius
+        cos, sin = math.cos(angle), -self.side * math.sin(angle)
+        x = self.radius * math.sin(angle)
+        y = self.side * self.radius * (cos - 1)
+        return x - back * cos - up * sin, y - back * sin + up * cos, cos, sin
+
+
+class Letter(NamedTuple):
+    """A letter in a level line, in em of the set's size.
+
+    `ink` are its bounds from the middle of its ink, on the baseline; `middle` is where that is.
+    """
+
+    middle: float
+    ink: Bounds
+
+
+def arcs(side: int, radius: float, sinks: Sequence[float]) -> list[Arc]:
+    """The baselines of a block, the first with this radius; `sinks` are those of all lines.
+
+    A radius of nought or less stands for an arc that can't be.
+    """
+    return [Arc(radius - side * sunk, side) for sunk in sinks]
+
+
+def reach(
+    letters: Sequence[Sequence[Letter]],
+    size: float,
+    baselines: Sequence[Arc],
+    sinks: Sequence[float],
+) -> Bounds | None:
+    """The bounds (pt) of a bent block from the middle of its first baseline.
+
+    Each line's letters are centred by their ink. Letters count with the corners of their ink, so
+    their ink is never outside. None when a line is too long for its arc.
+    """
+    boxes: list[Bounds] = []
+    for line, arc, sunk in zip(letters, baselines, sinks, strict=True):
+        if not line:
+            continue
+        first = min(one.middle + one.ink[0] for one in line)
+        last = max(one.middle + one.ink[2] for one in line)
+        half = (last - first) / 2 * size
+        if arc.radius <= 0 or half / arc.radius > STEEPEST:
+            return None
+        centre = (first + last) / 2
+        boxes += [_box(one, (one.middle - centre) * size, size, arc, sunk) for one in line]
+    if not boxes:
+        return 0.0, 0.0, 0.0, 0.0
+    lefts, bottoms, rights, tops = zip(*boxes, strict=True)
+    return min(lefts), min(bottoms), max(rights), max(tops)
+
+
+def _box(one: Letter, along: float, size: float, arc: Arc, sunk: float) -> Bounds:
+    x, y, cos, sin = arc.at(along, 0.0, 0.0)
+    left, bottom, right, top = (edge * size for edge in one.ink)
+    xs = [x + a * cos - b * sin for a in (left, right) for b in (bottom, top)]
+    ys = [y - sunk + a * sin + b * cos for a in (left, right) for b in (bottom, top)]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def bow(zone: Zone) -> int:
+    """Whether a zone's arcs have their centre below (1), above (-1), or are none (0)."""
+    return {"arch": 1, "bowl": -1}.get(zone.align, 0)
+
+
+def flat_room(zone: Zone, room: Box) -> Box:
+    """The room as it is before the block is turned: about the same middle."""
+    if zone.turn % 180 == 0:
+        return room
+    x, y = room.left + room.width / 2, room.bottom + room.height / 2
+    return Box(x - room.height / 2, y - room.width / 2, room.height, room.width)
+
+
+def turned(zone: Zone, room: Box, place: Place) -> Place:
+    """A place of the flat room on the page."""
+    if not zone.turn:
+        return place
+    cos, sin = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[zone.turn // 90]
+    x, y = room.left + room.width / 2, room.bottom + room.height / 2
+    over, up = place[0] - x, place[1] - y
+    return (
+        x + over * cos - up * sin,
+        y + over * sin + up * cos,
+        place[2] * cos - place[3] * sin,
+        place[2] * sin + place[3] * cos,
+    )
+
+
+def bent(
+    words: ShapedLine,
+    at: tuple[float, float, float],
+    arc: Arc,
+    axis: float,
+    inks: Sequence[Bounds | None],
+) -> Iterator[tuple[ShapedLine, Place]]:
+    """The letters of a level line, each by itself where it stands on its arc.
+
+    `at` is the level line's origin and size (pt), `axis` the x of the arc's middle, `inks` the ink
+    of each glyph in font units. The first letter carries the line's words, for those who search.
+    """
+    x, y, size = at
+    scale = size / words.em
+    text = words.text
+    for glyph, dx, dy, ink in zip(words.glyphs, words.xs, words.ys, inks, strict=True):
+        if ink is None:
+            continue
+        back = (ink[0] + ink[2]) / 2 * scale
+        along = x + dx * scale + back - axis
+        over, up, cos, sin = arc.at(along, dy * scale, back)
+        advance = words.advance if text else 0
+        yield (
+            ShapedLine(text, (glyph,), (0,), (0,), advance, *ink, words.em),
+            (axis + over, y + up, cos, sin),
+        )
+        text = ""
