@@ -71,7 +71,7 @@ def _paired(named: Collection[Person], quoted: str) -> str:
     if not given:
         return ""
     old = twofold[0].family
-    family = f"{first}{TOGETHER}{old}"
+    family = f"{first} {old}".replace(" ", TOGETHER)
     alike = {p: replace(p, family=family) for p in named if p.given is None and p.family == old}
     alike[twofold[0]] = replace(twofold[0], given=given, family=family)
     return _all(alike.get(person, person) for person in named)

@@ -596,3 +596,18 @@ def test_a_nickname_on_a_second_row_is_one_person_perhaps(
 def test_brother_and_sister_are_two(one: str, other: str, read_rows: ReadRows) -> None:
     _, findings = read_rows([("Name", *PLACES), (one, *HERE), (other, *HERE), *COUPLES])
     assert pairs(findings) == set()
+
+
+def test_a_note_that_names_whom_a_row_is_with_gives_its_address(read_rows: ReadRows) -> None:
+    header = ("Name", *PLACES, "Notes")
+    guests, findings = read_rows([
+        header,
+        ("Ms. Rosalind Ebbesen", *HERE, None),
+        ("Mr. Kit Lowther", *NONE, "with Rosalind, one invitation"),
+        *((*row, None) for row in COUPLES),
+        ("Mr. Silas Grey", *NONE, "with the band"),
+    ])  # fmt: skip
+    together = next(home for home in guests.households if len(home.people) == 2 and home.address)
+    assert [person.given for person in together.people] == ["Rosalind", "Kit"]
+    assert "same-door" in codes(findings)
+    assert "address-missing" in codes(findings)

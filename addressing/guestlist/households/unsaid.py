@@ -119,6 +119,7 @@ def _without_family(household: Household, where: Where) -> list[Finding]:
     A title (Sister Mary Odile) says that the one name is whole.
     """
     named = [p for p in household.people if p.kind is Kind.NAMED]
+    named = named or [p for p in household.people if p.kind is Kind.CHILD and p.given]
     said = _names_a_family(household) or any(p.family for p in household.people)
     if not named or said or household.label is not None:
         return []

@@ -5,6 +5,7 @@ the family name alone, so the order is asked about where a title makes it do so,
 What the words can't settle is asked about, not guessed. The names are rows of `family_names.tsv`.
 """
 
+import re
 from dataclasses import replace
 from functools import cache
 
@@ -18,6 +19,9 @@ from addressing.tables import table
 
 _LEAST = 3
 """Words of a name that may end in two family names."""
+_PAIR = 2
+_SYLLABLES = re.compile(r"[^\W\d_]{1,5}-(?=[^\W\d_]{1,5}$)[a-z]+")
+"""A Korean or Chinese given name as it is often written: "Min-jun"."""
 _MOST_EAST = 4
 """Words of a name whose family name may stand first."""
 
@@ -50,15 +54,29 @@ def _two_families(names: tuple[str, ...]) -> bool | None:
     if len(names) < _LEAST or any(GLUE in name or GIVEN_GLUE in name for name in names):
         return False
     one, other = names[-2:]
-    if is_initial(one) or {fold(one), fold(other)} & words("particle") or "-" in one:
-        return False
     if fold(names[0]) not in _known("iberian-given"):
+        return False
+    if fold(one) in words("particle"):
+        return _before_particle(names)
+    if is_initial(one) or fold(other) in words("particle") or "-" in one:
         return False
     family = _known("iberian")
     may_be_given = is_given(one) or fold(one) in given_names("both") | _known("iberian-given")
     if fold(one) in family:
         return None if may_be_given else True
     return False if may_be_given else None
+
+
+def _before_particle(names: tuple[str, ...]) -> bool | None:
+    """None for "Ana Sofía Montes de Oca": Montes may be of the family name, and no given one."""
+    end = len(names) - 1
+    while end > 0 and fold(names[end - 1]) in words("particle"):
+        end -= 1
+    if end < _LEAST - 1:
+        return False
+    one = fold(names[end - 1])
+    given = one in given_names("single") | given_names("both") | _known("iberian-given")
+    return False if given or is_initial(names[end - 1]) else None
 
 
 def _together(names: tuple[str, ...]) -> tuple[str, ...]:
@@ -69,4 +87,6 @@ def _may_stand_first(names: tuple[str, ...]) -> bool:
     """True for "Sato Yuki" and "Nguyễn Thị Minh"; "Li Wang" may be either and stays as it is."""
     if not 1 < len(names) <= _MOST_EAST or any(GLUE in name for name in names):
         return False
+    if len(names) == _PAIR and _SYLLABLES.fullmatch(names[1]) and "-" not in names[0]:
+        return True
     return fold(names[0]) in _known("east") and fold(names[-1]) not in _known("east")

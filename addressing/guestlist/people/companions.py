@@ -31,6 +31,8 @@ def read_companion(text: str) -> CellReading:
     if folded in words("yes") or number:
         return CellReading(people=_unnamed(Kind.GUEST, 1))
     named = _YES_NAMED.match(text.strip())
+    if named and not (words("guest") | words("nameless")).isdisjoint(fold(named["name"]).split()):
+        return CellReading(people=_unnamed(Kind.GUEST, 1))  # "yes (name TBD)"
     return read_people(named["name"] if named else text, family_first=None)
 
 

@@ -134,8 +134,11 @@ def _is_said(found: re.Match[str]) -> bool:
 
 
 def _is_shout(part: str) -> bool:
-    """True for "VIP!": capitals only, or a call, is no name behind a dash."""
-    return part.rstrip().endswith("!") or (part.isupper() and len(part.split()) == 1)
+    """True for "VIP!", "NO KIDS": capitals only, or a call, is no name behind a dash."""
+    said = part.split()
+    nobody = words("children") | words("guest") | words("relation") | words("nameless")
+    spoken = len(said) == 1 or not nobody.isdisjoint(map(fold, said))
+    return part.rstrip().endswith("!") or (part.isupper() and spoken)
 
 
 def _invites(inside: str) -> bool:

@@ -14,7 +14,7 @@ from addressing.guestlist.people.names import (
     take_endings,
     take_titles,
 )
-from addressing.guestlist.people.vocabulary import words
+from addressing.guestlist.people.vocabulary import given_names, words
 
 MARKS = ("&", "+", "/", ";", ",", "\n", "w/")
 """Signs that join people, and the comma."""
@@ -155,9 +155,16 @@ def _behind_each(tail: list[str], family: str) -> tuple[list[str], bool]:
             turned += [*part[:end], family, *part[end:]]
             placed = True
             continue
-        doubtful = doubtful or (len(names) == _OWN_NAME and not titled)
+        doubtful = doubtful or (len(names) == _OWN_NAME and not titled and not _is_full(names))
         turned += part
     return (turned, doubtful) if placed else ([*turned, family], doubtful)
+
+
+def _is_full(names: list[str]) -> bool:
+    """True for "Jens Wirtham": a known given name, and a word that is none."""
+    givens = given_names("single") | given_names("both")
+    pair = fold(" ".join(names)) in given_names("double") | given_names("perhaps")
+    return fold(names[0]) in givens and fold(names[1]) not in givens and not pair
 
 
 def _names_in(part: list[str]) -> list[str]:

@@ -16,6 +16,7 @@ from addressing.where import Where
 
 _AREA = frozenset(("city", "region", "postcode", "place", "country"))
 _STREET = frozenset(("address", "house_number", "street", "street2", "unit"))
+_CLAUSE = re.compile(r"[,;.(]|\s[-–—]+\s")
 _MARKS = re.compile(r"[\s.,()\[\]*]+")
 
 
@@ -60,7 +61,18 @@ def _filled(table: Table, row: Row, above: Row | None, places: set[int]) -> Fill
     if len(named) == len(cells) == 1:
         other = _row_of(table, row, _named(cells[named[0]].text))
         return _copied(row, other, places) if other is not None else Filled(row)
-    return Filled(row)
+    other = None if cells else _noted(table, row)
+    return _copied(row, other, places) if other is not None else Filled(row)
+
+
+def _noted(table: Table, row: Row) -> Row | None:
+    """The row that a note names where no address is: "with Rosalind, one invitation"."""
+    notes = (row.cell(column.index) for column in table.columns if column.meaning == "notes")
+    for note in notes:
+        name = _named(_CLAUSE.split(note.text)[0]) if note is not None else ""
+        if name:
+            return _row_of(table, row, name)
+    return None
 
 
 def _dittos(table: Table, cells: dict[int, Cell]) -> set[int]:
