@@ -16,16 +16,27 @@ from addressing.cli.options import (
 
 if TYPE_CHECKING:
     from addressing.job.estimating import Estimate
-    from addressing.records.costs import Plan
+    from addressing.records.costs import CostPicture, Plan
 
 
 @click.command()
 @list_argument
 @docket_option
 @to_option
+@click.option(
+    "--picture",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    help="Draw cost against quantity into a .svg, .png or .pdf.",
+)
 @json_option
 def estimate(
-    list_path: Path, docket_path: Path | None, folder: Path | None, *, as_json: bool
+    list_path: Path,
+    docket_path: Path | None,
+    folder: Path | None,
+    picture: Path | None,
+    *,
+    as_json: bool,
 ) -> None:
     """Say what the job costs at each device and shop, and where to print it."""
     from addressing.cli.speaking import say_json
@@ -40,8 +51,14 @@ def estimate(
     found = estimate_job(reading, open_shelf((docket_path or list_path).parent))
     if as_json:
         say_json(estimate_answer(found))
-        return
-    _say(found)
+    else:
+        _say(found)
+    if picture is not None:
+        from addressing.job.picturing import write_picture
+
+        drawn = write_picture(found, picture, reading.sources)
+        if not as_json:
+            _say_picture(drawn, picture)
 
 
 def _say(found: "Estimate") -> None:
@@ -90,3 +107,12 @@ def _told(plan: "Plan") -> str:
         f"{', '.join(o.kind for o in plan.offers if o.place == place.key)} at {place.title}"
         for place in plan.places
     )
+
+
+def _say_picture(drawn: "CostPicture", path: Path) -> None:
+    from addressing.cli.speaking import say
+
+    told = "; ".join(
+        f"{drawn.lines[at].title} from {quantity} on" for quantity, at in drawn.crossings
+    )
+    say(f"\n{path}. Cheapest for everything in one place: {told}.")

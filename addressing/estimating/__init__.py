@@ -5,7 +5,7 @@ their table, offers of each place, the cheapest and the fastest plan.
 """
 
 from addressing.estimating.area import ink_area
-from addressing.estimating.breaking import break_even
+from addressing.estimating.breaking import break_even, cheapest_from
 from addressing.estimating.calendar import WORKDAY, calendar
 from addressing.estimating.counts import blanks_of, count_again, count_pieces, counts_tsv, span_of
 from addressing.estimating.planning import plans
@@ -20,6 +20,7 @@ __all__ = [
     "blanks_of",
     "break_even",
     "calendar",
+    "cheapest_from",
     "count_again",
     "count_pieces",
     "counts_tsv",

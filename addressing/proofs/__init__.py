@@ -5,6 +5,7 @@ the plates; never lays out an envelope itself.
 """
 
 from addressing.proofs.contact_sheet import contact_sheet
+from addressing.proofs.cost_picture import cost_pdf, cost_png, cost_svg
 from addressing.proofs.job_sheet import job_sheet
 from addressing.proofs.job_ticket import job_ticket, sent_in_sheet
 from addressing.proofs.light_sheet import light_sheet
@@ -16,6 +17,9 @@ from addressing.proofs.test_sheet import test_sheet
 
 __all__ = [
     "contact_sheet",
+    "cost_pdf",
+    "cost_png",
+    "cost_svg",
     "draw_specimen_pictures",
     "draw_specimens",
     "job_sheet",

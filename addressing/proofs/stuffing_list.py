@@ -14,7 +14,7 @@ from addressing.records.proofs import BOXES, ProofJob, Stuffed
 
 _BOX = 8.5
 _COLUMNS = (
-    Column("No.", 0.8, right=True),
+    Column("No.", 1.1, right=True),
     Column("Household", 4.4),
     Column("To", 3.0),
     Column("Reply", 1.0, right=True),

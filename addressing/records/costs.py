@@ -182,3 +182,26 @@ class Quote:
     tax: Decimal
     total: Decimal
     deposit: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class CostLine:
+    """What printing everything one way costs, by the number of envelopes: `costs[n]` for n + 1."""
+
+    title: str
+    costs: tuple[Decimal, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CostPicture:
+    """Cost against quantity for each way.
+
+    `crossings` are (quantity, index of the way that is cheapest from there on); `here` is the
+    job's own number of envelopes.
+    """
+
+    lines: tuple[CostLine, ...]
+    crossings: tuple[tuple[int, int], ...]
+    here: int
+    currency: str
+    invented: bool

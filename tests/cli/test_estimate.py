@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from defusedxml import ElementTree
 
 Ran = subprocess.CompletedProcess[str]
 Run = Callable[..., Ran]
@@ -60,3 +61,34 @@ def test_prices_that_can_t_be_are_refused(
     ran = addressing("estimate", path, "--json")
     assert ran.returncode == 3
     assert '"rates-wrong"' in ran.stderr
+
+
+def test_the_picture_names_every_way_and_is_of_the_job_s_own_cost(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list([ROW])
+    drawn = tmp_path / "cost.svg"
+    ran = addressing("estimate", path, "--json", "--picture", drawn)
+    routes = [each for each in json.loads(ran.stdout)["routes"] if each["feasible"]]
+    text = drawn.read_text("utf-8")
+    root = ElementTree.fromstring(text)
+    words = [each.text for each in root.iter("{http://www.w3.org/2000/svg}text")]
+    assert len(routes) == 2
+    assert {route["title"] for route in routes} <= set(words)
+    assert "this job: 1" in words
+
+
+@pytest.mark.parametrize(("name", "magic"), [("c.png", b"\x89PNG"), ("c.pdf", b"%PDF")])
+def test_the_picture_is_drawn_the_same_again(
+    addressing: Run, write_list: Write, tmp_path: Path, name: str, magic: bytes
+) -> None:
+    path, drawn = write_list([ROW]), tmp_path / name
+    assert addressing("estimate", path, "--picture", drawn).returncode == 0
+    first = drawn.read_bytes()
+    assert first.startswith(magic)
+    assert addressing("estimate", path, "--picture", drawn).returncode == 0
+    assert drawn.read_bytes() == first
+
+
+def test_a_picture_with_another_ending_is_refused(addressing: Run, write_list: Write) -> None:
+    assert addressing("estimate", write_list([ROW]), "--picture", "cost.gif").returncode == 2
