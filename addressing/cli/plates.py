@@ -54,7 +54,7 @@ def plates(  # noqa: PLR0913 - one parameter for each option
     """Make proved plates, the proof sheet, the counts and the job sheet."""
     from addressing.cli.speaking import progress, say, say_findings, say_json, say_list
     from addressing.job.answers import made_answer
-    from addressing.job.going_on import go_on
+    from addressing.job.going_on import drop_continuations, go_on
     from addressing.job.plates import make_plates, steps
     from addressing.job.reading import read_job
 
@@ -75,6 +75,8 @@ def plates(  # noqa: PLR0913 - one parameter for each option
             if number is None
             else go_on(reading, place, kind, number, tell)
         )
+    if number is None:
+        drop_continuations(place)
     if as_json:
         say_json(made_answer(reading, made))
     else:

@@ -6,11 +6,13 @@ from typing import Any
 
 from addressing.faults import Exit, Fault
 from addressing.feeding import in_order
+from addressing.files import alone_in, remove
 from addressing.job.hinting import command_line
-from addressing.job.manifest import manifest_of
+from addressing.job.manifest import MANIFEST, manifest_of, old_files
 from addressing.job.parting import run_of, to_print
 from addressing.job.plates import Made, Tell, make_plates
 from addressing.job.reading import Reading, SetKind
+from addressing.job.remembering import HOUSEHOLDS
 from addressing.ledger import fingerprint
 from addressing.where import Where
 
@@ -59,6 +61,25 @@ def go_on(reading: Reading, folder: Path, kind: str, number: int, tell: Tell) ->
         )
     place = folder / f"{GOING_ON}-{number:03d}-{kind}"
     return make_plates(replace(reading, kinds=(own,), start=number), place, tell)
+
+
+def drop_continuations(folder: Path) -> None:
+    """Take away the continuations of plates that were made anew: their numbers are the old ones.
+
+    Only what their own manifests name goes.
+
+    Raises:
+        Fault: a file can't be taken away, or another run is at work there (exit 4).
+    """
+    for place in sorted(folder.glob(f"{GOING_ON}-*")):
+        if manifest_of(place) is None:
+            continue
+        with alone_in(place):
+            for name in (*old_files(place), MANIFEST, HOUSEHOLDS):
+                remove(place / name)
+        for left in (place / "plates", place):
+            if left.is_dir() and not any(left.iterdir()):
+                left.rmdir()
 
 
 def _docket(reading: Reading) -> Path | None:

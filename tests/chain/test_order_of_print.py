@@ -115,6 +115,13 @@ def test_going_on_from_a_number_draws_the_same_envelopes_glyph_for_glyph(
     assert again == whole[4:]
     assert [f["first"] for f in rest["files"] if f["kind"] == "inner"] == [5]
     assert not [f for f in rest["files"] if f["kind"] == "outer"]
+    (place / "mine.txt").write_text("the designer's own", encoding="utf-8")
+    assert addressing("plates", guests, "--docket", docket, "--to", "job").returncode == 0
+    assert [path.name for path in place.iterdir()] == ["mine.txt"]
+    (place / "mine.txt").unlink()
+    place.rmdir()
+    on = ("--from", "5", "--kind", "inner")
+    assert addressing("plates", guests, "--docket", docket, "--to", "job", *on).returncode == 0
     assert addressing("clear", guests, "--to", "job", "--yes").returncode == 0
     assert not place.exists()
 
