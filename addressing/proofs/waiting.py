@@ -12,11 +12,11 @@ from addressing.proofs.words import kind_name, many
 from addressing.records.pages import Page
 from addressing.records.proofs import ProofJob, ProofSet
 
-ACROSS = 198.0
+ACROSS = 170.0
 """Width of a waiting envelope, points: smaller than the others, its questions matter more."""
-TALLEST = 150.0
+TALLEST = 124.0
 GUTTER = 20.0
-BETWEEN = 22.0
+BETWEEN = 16.0
 TEXT_HEAD = NAME.leading + 5
 LINES = Style(Cut.ROMAN, SMALL.size, SMALL.leading + 1, FAINT)
 
@@ -74,7 +74,8 @@ def _other_pieces(entry: Entry, room: float) -> tuple[str, ...]:
 def _texts(page: Page) -> list[str]:
     """The lines of a page; parts of one line, in several faces, are one again."""
     parted = groupby(page.lines, lambda part: part[2])
-    return ["".join(words.text for words, *_ in parts) for _, parts in parted]
+    whole = ("".join(words.text for words, *_ in parts) for _, parts in parted)
+    return [text for text in whole if text]  # of a bent line the first letter carries the words
 
 
 def _picture_height(entry: Entry, scale: float) -> float:
