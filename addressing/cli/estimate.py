@@ -42,13 +42,15 @@ def estimate(
     from addressing.cli.speaking import say_json
     from addressing.job.cost_answers import estimate_answer
     from addressing.job.estimating import estimate_job
+    from addressing.job.printing import tried_in
     from addressing.job.reading import read_job
     from addressing.materials.shelf import open_shelf
 
     place = folder_for(list_path, folder)
     docket_path = docket_for(docket_path, place, looks=True)
     reading = read_job(list_path, docket_path, None, place)
-    found = estimate_job(reading, open_shelf((docket_path or list_path).parent))
+    shelf = open_shelf((docket_path or list_path).parent)
+    found = estimate_job(reading, shelf, tried_in(place))
     if as_json:
         say_json(estimate_answer(found))
     else:
@@ -97,8 +99,21 @@ def _say_plans(found: "Estimate") -> None:
     if found.fastest != found.cheapest:
         days, cost = found.fastest.days, found.fastest.total
         say(f"  Fastest: {_told(found.fastest)}, {days} days, {cost} {currency}.")
-    if len(found.cheapest.places) > 1:
-        say("  Each place beyond the first is counted with its own set-up, shipping and attention.")
+    titles = {place.key: place.title for place in found.places}
+    closed = "; ".join(
+        f"without {titles[key]}, "
+        + (
+            f"{_told(other)}, {other.total} {currency}"
+            if other
+            else "some piece has no other place"
+        )
+        for key, other in found.backups
+    )
+    say(f"  In reserve: {closed}. Each place is counted with its own set-up, shipping, attention.")
+    if found.untried:
+        told = ", ".join(f"{kind} in {ink}" for kind, ink in found.untried)
+        say(f"  Not yet on paper in this job: {told}.")
+        say("  Before the run, print one of each on the real stock; of a shop, ask for a sample.")
 
 
 def _told(plan: "Plan") -> str:

@@ -8,7 +8,7 @@ from addressing.estimating.area import ink_area
 from addressing.estimating.breaking import break_even, cheapest_from
 from addressing.estimating.calendar import WORKDAY, calendar
 from addressing.estimating.counts import blanks_of, count_again, count_pieces, counts_tsv, span_of
-from addressing.estimating.planning import plans
+from addressing.estimating.planning import plans, without_each
 from addressing.estimating.posting import postage_for
 from addressing.estimating.prices import home_offer, home_place, shop_offer, shop_place
 from addressing.estimating.quoting import quote
@@ -34,4 +34,5 @@ __all__ = [
     "shop_offer",
     "shop_place",
     "span_of",
+    "without_each",
 ]

@@ -31,6 +31,20 @@ def plans(offers: Sequence[Offer], places: Sequence[Place]) -> tuple[Plan | None
     return cheapest, fastest
 
 
+def without_each(
+    offers: Sequence[Offer], places: Sequence[Place], plan: Plan | None
+) -> tuple[tuple[str, Plan | None], ...]:
+    """For each place of a plan (its key): the cheapest plan when that place is closed.
+
+    None where some kind can be printed nowhere else.
+    """
+    used = plan.places if plan is not None else ()
+    return tuple(
+        (closed.key, plans(offers, [place for place in places if place != closed])[0])
+        for closed in used
+    )
+
+
 def _subsets(places: Sequence[Place]) -> Iterable[tuple[Place, ...]]:
     for count in range(1, len(places) + 1):
         yield from combinations(places, count)

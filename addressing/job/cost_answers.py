@@ -24,6 +24,8 @@ def estimate_answer(found: Estimate) -> Answer:
         "routes": [_route(found, place) for place in found.places],
         "cheapest": _plan(found.cheapest),
         "fastest": _plan(found.fastest),
+        "if_closed": {key: _plan(other) for key, other in found.backups},
+        "not_yet_printed": [{"kind": kind, "ink": ink} for kind, ink in found.untried],
         "cheaper_from": {
             run.kind: [
                 {"quantity": n, "place": place} for n, place in home_or_shop(found, run.kind)

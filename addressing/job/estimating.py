@@ -12,6 +12,7 @@ from addressing.estimating import (
     quote,
     shop_offer,
     shop_place,
+    without_each,
 )
 from addressing.faults import Exit, Fault
 from addressing.feeding import check_stock, lay_for
@@ -38,6 +39,10 @@ class Estimate:
     places: tuple[Place, ...]
     cheapest: Plan | None
     fastest: Plan | None
+    backups: tuple[tuple[str, Plan | None], ...] = ()
+    """Each place of the cheapest plan, and the cheapest plan when that one is closed."""
+    untried: tuple[tuple[str, str], ...] = ()
+    """(kind, ink) that the job's ledger has never seen on paper; it keeps no static ones."""
 
     def in_one_place(self, place: Place) -> Plan | None:
         """Everything printed at one place; None where a piece can't be."""
@@ -45,10 +50,13 @@ class Estimate:
         return Plan(offers, (place,)) if all(offer.feasible for offer in offers) else None
 
 
-def estimate_job(reading: Reading, shelf: Shelf) -> Estimate:
+def estimate_job(
+    reading: Reading, shelf: Shelf, tried: frozenset[tuple[str, str]] = frozenset()
+) -> Estimate:
     """Price every kind of piece at every place of the rates.
 
     Quantities are the counts with overs; held households count, since they will be printed.
+    `tried` are the kinds and inks that were printed before.
 
     Raises:
         Fault: the rates can't be read (exit 3).
@@ -75,7 +83,11 @@ def estimate_job(reading: Reading, shelf: Shelf) -> Estimate:
             offers.append(offer if why is None else _refused(offer, why))
     places = tuple(place for _, place in presses)
     cheapest, fastest = plans(offers, places)
-    return Estimate(rates, runs, tuple(offers), places, cheapest, fastest)
+    backups = without_each(offers, places, cheapest)
+    named = [kind for kind in reading.kinds if not kind.static]
+    inks = ((kind.kind, ink.spot) for kind in named for ink in kind.setting.inks)
+    untried = tuple(pair for pair in inks if pair not in tried)
+    return Estimate(rates, runs, tuple(offers), places, cheapest, fastest, backups, untried)
 
 
 def quote_job(reading: Reading, rates: Rates, *, changes: int, rush: bool) -> Quote:

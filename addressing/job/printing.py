@@ -2,7 +2,7 @@
 
 import json
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -16,7 +16,7 @@ from addressing.job.plates import Made, Tell, make_plates
 from addressing.job.reading import Reading
 from addressing.ledger import LEDGER, compare, fingerprint, open_ledger, used_up
 from addressing.records.pieces import household_of
-from addressing.records.prints import Balance, Wanted
+from addressing.records.prints import Balance, Print, Wanted
 from addressing.where import Where
 
 REPRINT = "reprint"
@@ -71,9 +71,37 @@ def record_printed(
 
 
 def balance_of(reading: Reading, folder: Path) -> Balance:
-    """The ledger of a folder held against what a job should print now."""
+    """The ledger of a folder held against what a job should print now.
+
+    Raises:
+        Fault: the ledger is another job's: nobody in it was ever on this list (exit 3).
+    """
     with open_ledger(folder) as ledger:
-        return compare(ledger.prints(), wanted_of(reading))
+        prints = ledger.prints()
+    _refuse_strangers(reading, folder, prints)
+    return compare(prints, wanted_of(reading))
+
+
+def tried_in(folder: Path) -> frozenset[tuple[str, str]]:
+    """The kinds and inks that the ledger of a folder has on paper; none without a ledger."""
+    if not (folder / LEDGER).exists():
+        return frozenset()
+    with open_ledger(folder) as ledger:
+        return frozenset((one.wanted.kind, one.wanted.ink) for one in ledger.prints())
+
+
+def _refuse_strangers(reading: Reading, folder: Path, prints: Sequence[Print]) -> None:
+    ours = {home.key for home in reading.guest_list.households}
+    ours |= {home.key for home in reading.known}
+    if prints and not any(household_of(one.wanted.household) in ours for one in prints):
+        path = folder / LEDGER
+        raise Fault(
+            Exit.INPUT,
+            "ledger-of-another-job",
+            f"{path} is another job's: nobody in it was ever on this list.",
+            "Name this job's own folder with --to, or put its own ledger back.",
+            Where(str(path)),
+        )
 
 
 def make_reprint(reading: Reading, folder: Path, tell: Tell) -> Reprint:

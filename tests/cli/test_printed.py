@@ -205,3 +205,30 @@ def test_a_reprint_counts_its_own_envelopes_and_the_blanks_that_are_left(
     counts = (tmp_path / "guests-job" / "reprint-01" / "counts.tsv").read_text("utf-8")
     assert counts.splitlines()[1:] == ["outer\t1\t0\t0\t25\t0\t0"]
     assert said["blanks_left"] == {"outer": 25 - 3 - 1}
+
+
+def test_a_ledger_of_another_job_is_refused_and_left_as_it_is(
+    addressing: Run, printed_job: Path, write_list: Write, tmp_path: Path
+) -> None:
+    other = tmp_path / "other"
+    other.mkdir()
+    copied = (printed_job.parent / "guests-job" / "ledger.sqlite").read_bytes()
+    (other / "ledger.sqlite").write_bytes(copied)
+    path = write_list([("Mr. Anselm Quarrender", "5 Penhew Road", *PLACE)])
+    for command in ("ledger", "reprint"):
+        ran = addressing(command, path, "--to", other, "--json")
+        assert ran.returncode == 3
+        assert '"ledger-of-another-job"' in ran.stderr
+        assert (other / "ledger.sqlite").read_bytes() == copied
+
+
+def test_what_was_never_on_paper_is_to_be_tried_first(
+    addressing: Run, printed_job: Path, write_list: Write
+) -> None:
+    said = answer(addressing("estimate", printed_job, "--json"))
+    assert said["not_yet_printed"] == []
+    fresh = answer(addressing("estimate", write_list(ROWS[:1], name="fresh.csv"), "--json"))
+    assert {(each["kind"], each["ink"]) for each in fresh["not_yet_printed"]} == {
+        ("outer", "White"),
+        ("inner", "White"),
+    }

@@ -6,13 +6,15 @@ from decimal import Decimal
 from importlib.resources import files
 from pathlib import Path
 
+import numpy as np
 import pytest
 from fontTools.pens.areaPen import AreaPen
 from fontTools.ttLib import TTFont
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.optimize import Bounds, LinearConstraint, milp
 
-from addressing.estimating import break_even, home_offer, ink_area, plans, shop_offer
+from addressing.estimating import break_even, home_offer, ink_area, plans, shop_offer, without_each
 from addressing.estimating.area import MM2_PER_PT2, glyph_area
 from addressing.estimating.prices import best_quantity
 from addressing.records.costs import (
@@ -208,3 +210,46 @@ def test_of_static_pieces_so_many_are_ordered_that_enough_come() -> None:
     assert part(shop_offer(RATES, shop, static, "S"), "printing") == Decimal("56.00")
     assert part(shop_offer(RATES, shop, replace(static, static=False), "S"), "printing") == 50
     assert part(shop_offer(RATES, shop, replace(static, stock=0), "S"), "printing") == 50
+
+
+@settings(max_examples=40, deadline=None)
+@given(markets())
+def test_a_general_solver_finds_no_cheaper_plan(market: tuple[list[Offer], list[Place]]) -> None:
+    """scipy's milp: x for each offer, y for each place; each kind once, x only where y."""
+    offers, places = market
+    can = [offer for offer in offers if offer.feasible]
+    cheapest, _ = plans(offers, places)
+    rows, low, high = [], [], []
+    for kind in KINDS:
+        rows.append([float(o.kind == kind) for o in can] + [0.0] * len(places))
+        low.append(1.0)
+        high.append(1.0)
+    for at, offer in enumerate(can):
+        opened = [-float(place.key == offer.place) for place in places]
+        rows.append([float(at == other) for other in range(len(can))] + opened)
+        low.append(-np.inf)
+        high.append(0.0)
+    prices = [float(o.total) for o in can] + [float(place.fixed) for place in places]
+    found = milp(
+        np.array(prices),
+        constraints=LinearConstraint(np.array(rows), low, high),
+        integrality=np.ones(len(prices)),
+        bounds=Bounds(0, 1),
+    )
+    assert found.success == (cheapest is not None)
+    if cheapest is not None:
+        assert found.fun == pytest.approx(float(cheapest.total), abs=1e-6)
+
+
+@given(markets())
+def test_the_plan_in_reserve_does_without_the_place_that_is_closed(
+    market: tuple[list[Offer], list[Place]],
+) -> None:
+    offers, places = market
+    cheapest, _ = plans(offers, places)
+    for key, other in without_each(offers, places, cheapest):
+        left = [place for place in places if place.key != key]
+        assert other == plans(offers, left)[0]
+        if other is not None and cheapest is not None:
+            assert other.total >= cheapest.total
+            assert key not in {place.key for place in other.places}
