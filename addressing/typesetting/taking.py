@@ -27,6 +27,10 @@ MOST_BREAKS = 2
 TIGHTER = 5
 """Letters are set closer in steps of so many thousandths of an em: half of the usual limit."""
 
+GAIN = 4
+"""A line gains no more of its width than this share of what its letters come closer, in em: letters
+are a quarter of an em wide or more, taken over a line."""
+
 MOST_TRIED = 3000
 """Beginnings looked at for one piece; only words of absurd length come near it."""
 
@@ -125,9 +129,18 @@ class Taker:
             return 0.0
         most, taken = ways[-1].limit, ways[-1].taken
         if self._tighten and most < self._largest:
-            closer = self.gauge.limit(taken.parts, (self._tighten,) * len(taken.parts))
-            most = max(most, closer)
+            most = max(most, self._closer_limit(taken.parts, most))
         return min(most, self._largest)
+
+    def _closer_limit(self, parts: tuple[Part, ...], limit: float) -> float:
+        """The largest size (pt) at which lines fit whose letters are as close as may be.
+
+        Only those near the `limit` that they have else: shaping the others would be in vain.
+        """
+        near = limit * (1 + GAIN * self._tighten / 1000)
+        width = self.gauge.width_limit
+        wide = (width(part, number) <= near for number, part in enumerate(parts))
+        return self.gauge.limit(parts, [self._tighten if each else 0 for each in wide])
 
     def _ways(self, piece: Piece) -> tuple[_Way, ...]:
         known = self._known.get(id(piece))
