@@ -73,7 +73,7 @@ class Wording:
 class Piece:
     """One thing to print; `kind` is one of ENVELOPES or CARDS.
 
-    `wordings` are ranked, best first; typesetting takes the first that fits. A static piece has
+    `wordings` are ranked, best first; typesetting takes the best that fits. A static piece has
     no household: one page serves all. Of cards a household may have several: then `household` is
     its key with the card's number behind (`card_key`).
     """

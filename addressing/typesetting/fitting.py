@@ -65,8 +65,9 @@ def fit(
 
     Every piece given is set, in order, but for those that get a finding which holds: a character
     without ink, a mark that turns directions, nothing permitted that fits. The size is chosen as
-    `sizing` tells. A piece takes the first of its wordings that fits; where none does, a line is
-    broken, and then that piece alone is set smaller, with a note. No ink leaves the room by more
+    `sizing` tells. A piece takes its first wording where that fits; else the
+    wording and the breaks with the fewest demerits; else its letters stand a little closer; and
+    then that piece alone is set smaller, with a note. No ink leaves the room by more
     than the rounding of places (a thousandth of a point).
 
     Raises:
