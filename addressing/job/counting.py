@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Mapping
+from dataclasses import astuple
 
 from addressing.estimating import blanks_of, count_again, count_pieces, span_of
 from addressing.job.reading import Reading
@@ -65,6 +66,17 @@ def blanks_by_kind(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str
         for count in counts
         if count.kind in ENVELOPES and count.kind not in STATIC
     }
+
+
+def told_blanks(reading: Reading, counts: tuple[PieceCount, ...]) -> tuple[str, ...]:
+    """The same in sentences for the job sheet; a reprint, which orders no overs, has none."""
+    whole = tuple(count for count in counts if count.overs)
+    return tuple(
+        f"{kind.capitalize()}: {each.addressed} addressed"
+        + (f", {each.flap_printed} with the flap printed and no address" * bool(each.flap_printed))
+        + f", {each.plain} plain, out of the {sum(astuple(each))} to order."
+        for kind, each in blanks_by_kind(reading, whole).items()
+    )
 
 
 def spans(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str, Span]:

@@ -8,7 +8,7 @@ from addressing.estimating import counts_tsv
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder, remove, same_as_any, sha256_of
 from addressing.hands import steadily
-from addressing.job.counting import count_job
+from addressing.job.counting import count_job, told_blanks
 from addressing.job.device_notes import device_notes
 from addressing.job.drawing import draw_setting
 from addressing.job.fineness import too_fine
@@ -241,7 +241,7 @@ def _proofs(
         plates,
         tuple(kind.setting for kind in reading.kinds),
         reading.press,
-        device_notes(reading),
+        (*told_blanks(reading, counts), *device_notes(reading)),
         tuple((kind.kind, kind.lay) for kind in reading.kinds if kind.lay is not None),
         run_of(reading).load if isinstance(reading.press, Device) else None,
     )

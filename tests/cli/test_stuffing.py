@@ -76,3 +76,12 @@ def test_another_ending_or_place_is_refused(
 ) -> None:
     assert addressing("stuffing", write_list(ROWS[:1]), "--name", name).returncode == 2
     assert not (tmp_path / "guests-job").exists()
+
+
+def test_the_job_sheet_says_what_the_envelopes_become(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    assert addressing("plates", write_list(ROWS[:2])).returncode in {0, 1}
+    with pypdfium2.PdfDocument(tmp_path / "guests-job" / "job-sheet.pdf") as pdf:
+        text = " ".join(page.get_textpage().get_text_bounded() for page in pdf)
+    assert "Outer: 2 addressed, 23 plain, out of the 25 to order." in " ".join(text.split())

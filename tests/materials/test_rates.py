@@ -49,6 +49,8 @@ def test_own_rates_come_before_the_invented_ones(tmp_path: Path) -> None:
         ("from = 1,", "from = 10,", "shop[1].breaks"),
         ('"home-toner"', '"home-tonner"', "device[1].name"),
         ('"farrenby-press"', '"farenby-press"', "shop[1].name"),
+        ('each = "0.70"', 'each = "-0.70"', "shop[1].breaks"),
+        ("breaks = [{", 'under_percent = "100"\nbreaks = [{', "shop[1].under_percent"),
         ("cartridge_pages = 2000", "cartridge_pages = 0", "device[1].cartridge_pages"),
     ],
 )
