@@ -8,14 +8,15 @@ from addressing.job.estimating import estimate_job
 from addressing.job.reading import Reading
 from addressing.materials.shelf import Shelf
 from addressing.records.calendar import Day
-from addressing.records.costs import Plan
+from addressing.records.costs import Run
+from addressing.records.shelf import Device
 from addressing.where import Where
 
 
 def days_of(reading: Reading, shelf: Shelf) -> tuple[Day, ...]:
     """By when each step must be done; late ones are told where the job has a date.
 
-    Printing takes as long as the cheapest plan says.
+    Printing takes as long as it does where the docket prints, else by the cheapest plan.
 
     Raises:
         Fault: the docket has no wedding's date (exit 3); the rates can't be read.
@@ -40,15 +41,32 @@ def days_of(reading: Reading, shelf: Shelf) -> tuple[Day, ...]:
         dt.date.fromisoformat(docket.wedding.date),
         dt.date.fromisoformat(docket.date) if docket.date else None,
         abroad=bool(countries - {home}),
-        print_days=_print_days(estimate_job(reading, shelf).cheapest),
+        print_days=_print_days(reading, shelf),
         assembly_minutes=docket.wedding.minutes_per_suite * len(households),
         posting=dt.date.fromisoformat(docket.posting) if docket.posting else None,
     )
 
 
-def _print_days(plan: Plan | None) -> int:
-    """Days for printing: the slowest shop's, or whole days of the designer's own."""
+def _print_days(reading: Reading, shelf: Shelf) -> int:
+    """Days for printing: the slowest shop's, or whole days at home with the rest between batches.
+
+    It is printed where the docket says, else by the cheapest plan.
+    """
+    found = estimate_job(reading, shelf)
+    named = reading.docket.device or reading.docket.shop
+    place = next((each for each in found.places if each.key == named), None)
+    plan = (found.in_one_place(place) if place is not None else None) or found.cheapest
     if plan is None:
         return 1
-    minutes = sum(offer.minutes for offer in plan.offers)
+    runs = {run.kind: run for run in found.runs}
+    minutes = sum(
+        offer.minutes + (rest_of(shelf.device(offer.place), runs[offer.kind]) if offer.home else 0)
+        for offer in plan.offers
+    )
     return max(plan.days, -(-minutes // WORKDAY))
+
+
+def rest_of(device: Device, run: Run) -> int:
+    """Minutes that a device rests between the batches of a run."""
+    batches = -(-run.quantity * run.hits // max(device.load, 1))
+    return device.feed.pause * max(batches - 1, 0)

@@ -3,7 +3,12 @@
 import json
 import subprocess
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
+
+from addressing.job.calendar import rest_of
+from addressing.materials.shelf import open_shelf
+from addressing.records.costs import Run as CostRun
 
 Ran = subprocess.CompletedProcess[str]
 Run = Callable[..., Ran]
@@ -41,3 +46,24 @@ def test_guests_at_home_and_abroad_have_their_own_days_and_the_docket_s_day_goes
     said = addressing("calendar", path, "--docket", docket).stdout
     assert "2026-07-11  Invitations are posted abroad (counted from the wedding)" in said
     assert "2026-08-03  Invitations are posted at home (as the docket says)" in said
+
+
+def test_printing_takes_the_days_of_the_shop_that_the_docket_names(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+    told = []
+    for press in ('[shop]\nname = "farrenby-press"', '[device]\nname = "home-toner-white"'):
+        docket.write_text(f"[wedding]\ndate = 2026-09-19\n{press}\n")
+        said = addressing("calendar", path, "--docket", docket, "--date", "2026-01-01").stdout
+        told += [line for line in said.splitlines() if "Printing begins" in line]
+    assert "7 days for printing" in told[0]
+    assert "1 day for printing" in told[1]
+
+
+def test_a_device_rests_between_batches_and_not_after_the_last(tmp_path: Path) -> None:
+    toner = replace(open_shelf(tmp_path).device("home-toner"), load=10)
+    resting = replace(toner, feed=replace(toner.feed, pause=30))
+    run = CostRun("outer", "a7", 95, 110, 1.0, hits=2)
+    assert rest_of(resting, run) == 18 * 30  # 190 passes in loads of 10: 19 batches, 18 rests
+    assert rest_of(replace(resting, load=200), run) == 0
