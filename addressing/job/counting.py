@@ -102,6 +102,7 @@ def count_reprint(
 
 def _rule(reading: Reading, kind: str) -> Overs:
     """The overs of a kind by its way of printing, else by where the job is printed."""
-    choice, docket = reading.docket.piece(kind), reading.docket
+    docket = reading.docket
+    method = next((k.method.key for k in reading.kinds if k.kind == kind and k.method), None)
     place = "home" if docket.device else "shop" if docket.shop else None
-    return docket.overs.by((choice.method if choice else None, place))
+    return docket.overs.by((method, place))

@@ -17,7 +17,7 @@ from addressing.job.stepping_in import with_help
 from addressing.job.styling import asks_titles, styles_for
 from addressing.job.waves import later_waves
 from addressing.materials.docket import read_docket
-from addressing.materials.methods import method_for
+from addressing.materials.methods import check_overs, method_for
 from addressing.materials.sheeting import page_of
 from addressing.materials.shelf import Shelf, open_shelf
 from addressing.materials.shops import check_prints
@@ -158,6 +158,7 @@ def read_job(
     if hosts and docket.hosts:
         hosts_found = (*hosts_found, *check_hosts(docket.hosts, Path(docket.path or "docket").name))
     press = shelf.press(docket.device, docket.shop)
+    check_overs(docket.overs, shelf.methods())
     try_own_faces((*pieces, *hosts), docket, shelf)
     kinds, setting_found = _set_all((*pieces, *hosts), docket, shelf, press)
     posted = [(k.kind, k.setting, k.stock) for k in kinds if k.kind in POSTED]

@@ -8,7 +8,7 @@ from pydantic import Field
 from addressing.faults import Exit, Fault
 from addressing.materials.nearest import did_you_mean
 from addressing.materials.reading import Entry, checked_tables, read_toml
-from addressing.records.docket import PieceChoice
+from addressing.records.docket import PLACES, Overs, PieceChoice
 from addressing.records.methods import Method
 from addressing.records.pieces import STATIC
 from addressing.records.shelf import Device, Press, Shop
@@ -65,6 +65,24 @@ def method_for(choice: PieceChoice, press: Press | None, known: Sequence[Method]
             where,
         )
     return method
+
+
+def check_overs(overs: Overs, known: Sequence[Method]) -> None:
+    """Refuse a percentage for a way of printing that nobody knows.
+
+    Raises:
+        Fault: exit 3, `method-unknown`.
+    """
+    names = (*PLACES, *(each.key for each in known))
+    for name, _ in overs.methods:
+        if name not in names:
+            raise Fault(
+                Exit.INPUT,
+                "method-unknown",
+                f"“{name}” is no method of printing that is known.",
+                did_you_mean(name, names),
+                Where("docket", None, f"docket:overs.method.{name}"),
+            )
 
 
 def _refuse_elsewhere(

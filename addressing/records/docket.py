@@ -168,6 +168,10 @@ class Wedding:
     minutes_per_suite: int = 6
 
 
+PLACES = ("home", "shop")
+"""Where a job is printed, for its overs."""
+
+
 @dataclass(frozen=True, slots=True)
 class Overs:
     """Extras: the larger of `minimum` and `percent` of what is needed, then whole packs.

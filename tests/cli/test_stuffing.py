@@ -85,3 +85,18 @@ def test_the_job_sheet_says_what_the_envelopes_become(
     with pypdfium2.PdfDocument(tmp_path / "guests-job" / "job-sheet.pdf") as pdf:
         text = " ".join(page.get_textpage().get_text_bounded() for page in pdf)
     assert "Outer: 2 addressed, 23 plain, out of the 25 to order." in " ".join(text.split())
+
+
+def test_overs_follow_the_way_of_printing_and_an_unknown_one_is_refused(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path, docket = write_list(ROWS), tmp_path / "docket.toml"
+    docket.write_text(
+        "[overs]\nminimum = 0\nmethod = { home = 200 }\n[device]\nname = 'home-toner-white'\n"
+    )
+    said = json.loads(addressing("tally", path, "--docket", docket, "--json").stdout)
+    assert said["pieces"]["outer"]["overs"] == 2 * said["pieces"]["outer"]["needed"]
+    docket.write_text("[overs]\nmethod = { leterpress = 20 }\n")
+    ran = addressing("tally", path, "--docket", docket, "--json")
+    assert ran.returncode == 3
+    assert "letterpress" in ran.stderr
