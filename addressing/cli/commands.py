@@ -22,7 +22,7 @@ from addressing.cli.reprint import reprint
 from addressing.cli.shelf import devices, layouts, shops, styles
 from addressing.cli.stuffing import stuffing
 from addressing.cli.tally import tally
-from addressing.cli.test_sheet import test_sheet
+from addressing.cli.trial_sheets import test_sheet
 from addressing.cli.tidy import tidy
 
 COMMANDS = (

@@ -105,7 +105,7 @@ def lines_answer(reading: Reading) -> Answer:
             _household(reading, household, by_key.get(household.key, []), whys)
             for household in reading.guest_list.households
         ],
-        "job_pieces": [_piece(piece, whys, held=False) for piece in by_key.get(None, [])],
+        "job_pieces": [_piece(piece, held=False) for piece in by_key.get(None, [])],
     }
 
 
@@ -122,7 +122,10 @@ def _household(reading: Reading, household: Household, pieces: list[Piece], whys
         "suite": _text(household.suite),
         "later": household.key in reading.later,
         "address": _address(household.address),
-        "pieces": [_piece(piece, whys, held=held) for piece in pieces],
+        "pieces": [_piece(piece, held=held) for piece in pieces],
+        "set_otherwise": {
+            piece.kind: why for piece in pieces if (why := whys.get((piece.kind, piece.household)))
+        },
         "findings": [
             {"severity": found.severity.value, "code": found.code}
             for found in reading.findings_of(household.key)
@@ -155,15 +158,11 @@ def _text(cited: Cited | None) -> str | None:
     return cited.text or None if cited else None
 
 
-def _piece(piece: Piece, whys: Whys, *, held: bool) -> Answer:
-    """The first wording: what etiquette prefers, before any line is broken to fit.
-
-    `whys` say what was done where it doesn't stand so.
-    """
+def _piece(piece: Piece, *, held: bool) -> Answer:
+    """The first wording: what etiquette prefers, before any line is broken to fit."""
     return {
         "kind": piece.kind,
         "held": held,
-        "set_otherwise": whys.get((piece.kind, piece.household)),
         "lines": [
             {"text": line.text, "role": line.role.value, "from": [str(cell) for cell in line.cells]}
             for line in piece.wordings[0].lines

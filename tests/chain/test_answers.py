@@ -258,7 +258,8 @@ def test_the_file_of_counts_says_what_the_tally_says(demo: Demo) -> None:
     with (demo["folder"] / "counts.tsv").open(encoding="utf-8", newline="") as stream:
         rows = {row.pop("kind"): row for row in csv.DictReader(stream, delimiter="\t")}
     tally = {
-        kind: {name: str(value) for name, value in count.items()}
+        kind: {name: str(count[name]) for name in rows[kind]}
         for kind, count in demo["tally"]["pieces"].items()
     }
     assert rows == tally
+    assert set(rows["outer"]) == {"needed", "held", "overs", "pack", "packs", "to_order"}

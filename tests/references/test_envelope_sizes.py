@@ -83,5 +83,5 @@ def test_every_layout_lies_with_its_long_side_along_the_bottom_and_says_its_sour
     key: str,
 ) -> None:
     layout = SHELF.layout(key)
-    assert layout.width >= layout.height
+    assert layout.width >= layout.height or layout.flap == "none"  # an open tent card stands
     assert len(layout.source) > 10
