@@ -22,8 +22,8 @@ from addressing.cli.reprint import reprint
 from addressing.cli.shelf import devices, layouts, shops, styles
 from addressing.cli.stuffing import stuffing
 from addressing.cli.tally import tally
-from addressing.cli.trial_sheets import test_sheet
 from addressing.cli.tidy import tidy
+from addressing.cli.trial_sheets import test_sheet
 
 COMMANDS = (
     plates,

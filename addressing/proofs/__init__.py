@@ -9,11 +9,11 @@ from addressing.proofs.cost_picture import cost_pdf, cost_png, cost_svg
 from addressing.proofs.job_sheet import job_sheet
 from addressing.proofs.job_ticket import job_ticket, sent_in_sheet
 from addressing.proofs.light_sheet import light_sheet
+from addressing.proofs.ruled_sheet import test_sheet
 from addressing.proofs.shop_proof import shop_proof
 from addressing.proofs.slips import slip_sheets, slips_of
 from addressing.proofs.specimen_sheet import draw_specimen_pictures, draw_specimens
 from addressing.proofs.stuffing_list import stuffing_list
-from addressing.proofs.test_sheet import test_sheet
 
 __all__ = [
     "contact_sheet",
