@@ -19,9 +19,11 @@ from addressing.tables import table
 
 _AMERICAN = re.compile(r"((?:[A-Za-z.]+\s+){0,2}[A-Za-z.]+),?\s+(\d{5})(?:-?\d{4})?$")
 _WORN = re.compile(r"([^\W\d_][^,\n\d]*?),?\s+([A-Z]{2})\s+\d{3,4}$")
+_NO_ZIP = re.compile(r"([^\W\d_][^,\n\d]*?)\s*[,\n]\s*([^\W\d_][^,\n\d]*)$")
 _LIKE_ZIP = re.compile(r"\d{3,5}|\d{5}-\d{4}|\d{9}")
 """What can be a ZIP, one that lost zeros too."""
 _LONGEST_REGION = 4
+_LONGEST_TOWN = 4
 _ALPHA_2 = 2
 
 
@@ -46,15 +48,23 @@ def _texts(written: Written) -> list[str]:
 def _is_american(text: str) -> bool:
     """True for a state and a ZIP that lies in it at the end, as nearly all lists have.
 
-    A ZIP that lost figures counts where the words before it are a town of that state.
+    A ZIP that lost figures, or is missing, counts where the words before the state end in a town
+    of it: Santa Fe is a province of Argentina, "14 Larkmoor Lane Santa Fe, NM 8750" isn't in it.
     """
-    worn = _WORN.search(text.strip(" .,"))
-    if worn is not None and town_zips(worn[1], worn[2]):
-        return True
+    for pattern in (_WORN, _NO_ZIP):
+        found = pattern.search(text.strip(" .,"))
+        state = state_code(found[2]) if found is not None else None
+        if found is not None and state is not None and _ends_in_town(found[1], state):
+            return True
     found = _AMERICAN.search(text.strip(" .,"))
     words = found[1].split() if found else []
     states = (state_code(" ".join(words[start:])) for start in range(len(words)))
     return found is not None and any(zip_in_state(found[2], state) for state in states if state)
+
+
+def _ends_in_town(text: str, state: str) -> bool:
+    words = text.split()[-_LONGEST_TOWN:]
+    return any(town_zips(" ".join(words[start:]), state) for start in range(len(words)))
 
 
 @cache

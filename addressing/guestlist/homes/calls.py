@@ -17,7 +17,7 @@ _ABROAD = r"\+\d{1,3}(?:[-. ]?\(?\d{1,5}\)?){2,5}"
 _WORD = r"(?:tel(?:ephone)?|ph(?:one)?|cell|mobile|fax|call|text)"
 _LABEL = rf"{_WORD}(?:\s*(?:/|or)\s*{_WORD})?\b[.:]?\s*"
 _PHONE = re.compile(
-    rf"(?<![\w-])(?:(?:{_LABEL})?(?:{_HOME}|{_ABROAD})|{_LABEL}\d{{3}}[-. ]\d{{4}})(?![\w-])",
+    rf"(?<![\w-])(?:(?:{_LABEL}|\#\s*)?(?:{_HOME}|{_ABROAD})|{_LABEL}\d{{3}}[-. ]\d{{4}})(?![\w-])",
     re.IGNORECASE,
 )
 _PLACE = re.compile(r"\b\d{5}(?:-\d{4})?\b")
@@ -54,14 +54,19 @@ def _without(cited: Cited | None, remarks: list[str]) -> Cited | None:
         return ""
 
     text = _said().sub(lambda found: _words_only(found, taken), cited.text)
-    for pattern in (_MAIL, _PHONE):
-        text = pattern.sub(take, text)
+    text = _MAIL.sub(take, text)
+    text = _PHONE.sub(lambda found: found[0] if _is_account(found) else take(found), text)
     if not taken:
         return cited
     remarks.extend(taken)
     text = _MARKS.sub("", _LEFT.sub("", text))
     text = re.sub(r"[ \t]{2,}", " ", re.sub(r"(?:,\s*)+,", ",", text)).strip(" ,;\n")
     return replace(cited, text=text) if text else None
+
+
+def _is_account(found: re.Match[str]) -> bool:
+    """True for bare figures behind a number sign: a mailbox, an account, and no telephone."""
+    return found[0].startswith("#") and found[0][1:].strip().isdecimal()
 
 
 def _words_only(found: re.Match[str], taken: list[str]) -> str:
