@@ -146,7 +146,8 @@ def _leading_faults(lines: list[SetLine], setting: Setting, size: float) -> Iter
     """Baselines go down by the set's leading, or all in proportion where a piece is smaller."""
     pairs = list(pairwise(lines))
     if setting.zone.align == "columns":
-        pairs = [pair for pair in pairs if hand_of(pair[0].role) == hand_of(pair[1].role)]
+        columns = [[line for line in lines if hand_of(line.role) == hand] for hand in (0, 1)]
+        pairs = [pair for column in columns for pair in pairwise(column)]
     steps = [upper.y - lower.y for upper, lower in pairs]
     wanted = [setting.leading] * len(steps)
     if setting.second is not None:

@@ -134,12 +134,17 @@ class Gauge:
             room *= math.pi / 2  # no half of a circle is longer than this part of its chord
         return room / width if right > left else inf
 
-    def limit(self, parts: Sequence[Part], tighter: Sequence[int] = ()) -> float:
+    def limit(
+        self, parts: Sequence[Part], tighter: Sequence[int] = (), beyond: float = 0.0
+    ) -> float:
         """The largest size (pt) at which a block fits the room, its leading growing with it.
 
-        `tighter` says of each line how much closer its letters are; empty, none is.
+        `tighter` says of each line how much closer its letters are; empty, none is. Of a block that
+        doesn't fit at the size `beyond` (pt) nobody asks more: its limit may be told as 0.
         """
         if self.arrangement.bow:
+            if beyond > 0 and not self._fits_bent(parts, beyond, tighter):
+                return 0.0
             return self._bent_limit(parts, tighter)
         if self.arrangement.gutter is None:
             return self._level_limit(parts, tighter)

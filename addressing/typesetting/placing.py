@@ -54,9 +54,14 @@ def _heights(
         return _bent_baselines(taken, gauge, valign, sizes[0])
     if gauge.arrangement.gutter is None or len(set(hands)) == 1:
         return baselines(inks, hands, gauge, valign, sizes)
-    names = sum(not hand for hand in hands)
-    heights = baselines(inks[:names], hands[:names], gauge, valign, sizes)
-    return heights + baselines(inks[names:], hands[names:], gauge, valign, sizes)
+    heights = [0.0] * len(hands)
+    for column in sorted(set(hands)):
+        own = [number for number, hand in enumerate(hands) if hand == column]
+        inked = [inks[number] for number in own]
+        levels = baselines(inked, (column,) * len(own), gauge, valign, sizes)
+        for number, level in zip(own, levels, strict=True):
+            heights[number] = level
+    return heights
 
 
 def _bent_baselines(taken: Taken, gauge: Gauge, valign: str, size: float) -> list[float]:

@@ -165,7 +165,7 @@ class Taker:
                 continue
             lines = wordings[number]
             if len(parts) >= len(lines) and (cost < 0 or len(offsets) == len(lines)):
-                limit = 0.0 if self._is_flawed(parts) else self.gauge.limit(parts)
+                limit = 0.0 if self._is_flawed(parts) else self.gauge.limit(parts, (), most)
                 if limit > most and parts:
                     most = limit
                     cut = tuple([line[0] for line, at in zip(lines, offsets, strict=False) if at])

@@ -166,9 +166,10 @@ def test_every_word_of_the_wording_that_was_taken_is_set_in_order(
             parts = [part.text for part in one.lines if part.source == source]
             assert " ".join(parts) == line.text
         assert [line.source for line in one.lines] == sorted(line.source for line in one.lines)
-        columns = setting.zone.align == "columns"
-        heights = [line.y for line in one.lines if not columns or line.role is Role.NAME]
-        assert heights == sorted(heights, reverse=True)
+        sides = {line.role is Role.NAME for line in one.lines}
+        for side in sides if setting.zone.align == "columns" else {None}:
+            heights = [line.y for line in one.lines if side in (None, line.role is Role.NAME)]
+            assert heights == sorted(heights, reverse=True)
     held = {finding.household for finding in findings if finding.holds}
     kept = [one.household for one in setting.pieces]
     assert kept == [piece.household for piece in numbered if piece.household not in held]
