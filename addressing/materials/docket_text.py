@@ -3,15 +3,14 @@
 Reading what is written here gives the same docket again (but for its path and fingerprint).
 """
 
-import json
 from collections.abc import Sequence
 from dataclasses import fields
 
+from addressing.materials.docket_pieces import fallback_text, piece_text
+from addressing.materials.docket_rows import WIDTH, Row, row_text, table_text, value_text
 from addressing.materials.sheeting import sheet_rows
 from addressing.records.docket import (
-    AddressChoice,
     Docket,
-    FallbackChoice,
     Hosts,
     Overs,
     OwnWords,
@@ -26,15 +25,9 @@ from addressing.records.pieces import CARDS, ENVELOPES
 from addressing.records.postage import SuitePiece
 from addressing.records.sheets import SheetChoice
 
-Row = tuple[str, object, str, object]
-"""A key, its value, a remark, and the example that stands in a comment when the value is None."""
-
 HEAD = """\
 # The choices for one job. A line that begins with # is a remark or a choice not made;
 # take the # away to make it. What is left out is as shown here."""
-
-WIDTH = 46
-"""Where remarks begin, so that they stand under each other."""
 
 
 def docket_text(docket: Docket | None = None) -> str:
@@ -49,11 +42,11 @@ def docket_text(docket: Docket | None = None) -> str:
         _hosts(docket.hosts),
         _wording(docket.wording),
         _make(docket),
-        *(_piece(choice) for choice in _shown(docket)),
+        *(piece_text(choice) for choice in _shown(docket)),
         _sheets(docket.sheets),
         _press(docket),
         _run(docket.run),
-        _fallback(docket.fallback),
+        fallback_text(docket.fallback),
         _overs(docket.overs),
         _post(docket.post),
         _wedding(docket.wedding),
@@ -70,29 +63,6 @@ def _shown(docket: Docket) -> list[PieceChoice]:
     return [each for each in docket.pieces if each.kind in made or each not in default_pieces()]
 
 
-def _value(value: object) -> str:
-    """A value as TOML. JSON's strings are TOML's, but for DEL, which TOML wants escaped."""
-    if isinstance(value, str):
-        return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007F")
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, tuple):
-        return f"[{', '.join(_value(each) for each in value)}]"
-    if isinstance(value, dict):
-        return f"{{ {', '.join(f'{key} = {_value(each)}' for key, each in value.items())} }}"
-    return repr(value)
-
-
-def _row(key: str, value: object, remark: str, example: object = None) -> str:
-    line = f"# {key} = {_value(example)}" if value is None else f"{key} = {_value(value)}"
-    return f"{line:<{WIDTH}}  # {remark}" if remark else line
-
-
-def _table(name: str, rows: Sequence[Row], remark: str = "") -> str:
-    head = f"[{name}]" if not remark else f"{f'[{name}]':<{WIDTH}}  # {remark}"
-    return "\n".join((head, *(_row(*row) for row in rows)))
-
-
 HOST_ROWS = (
     ("name", "as it is to be printed", "Mr. and Mrs. Gideon Wexcombe"),
     ("street", "number and street, or the box", "48 Larkmoor Lane"),
@@ -107,17 +77,17 @@ HOST_ROWS = (
 def _hosts(hosts: Hosts | None) -> str:
     remark = "for the return and the reply, which need them"
     if hosts is None:
-        rows = [_row(key, None, note, example) for key, note, example in HOST_ROWS]
+        rows = [row_text(key, None, note, example) for key, note, example in HOST_ROWS]
         return "\n".join((f"{'# [hosts]':<{WIDTH}}  # {remark}", *rows))
     values = {each.name: getattr(hosts, each.name) for each in fields(hosts)}
-    return _table(
+    return table_text(
         "hosts", [(key, values[key], note, example) for key, note, example in HOST_ROWS], remark
     )
 
 
 def _wording(wording: WordingChoices) -> str:
     couple = "traditional (Mr. and Mrs. Tobias Penhew) or both-names"
-    return _table(
+    return table_text(
         "wording",
         [
             ("style", wording.style, "a name that `addressing styles` lists", None),
@@ -134,7 +104,7 @@ def _wording(wording: WordingChoices) -> str:
 
 def _job(docket: Docket) -> str:
     posting = "chooses between two addresses of a guest"
-    return _table(
+    return table_text(
         "job",
         [
             ("date", docket.date, "the only date that is ever printed", "2026-05-30"),
@@ -146,103 +116,10 @@ def _job(docket: Docket) -> str:
 def _make(docket: Docket) -> str:
     remark = f"any of {', '.join((*ENVELOPES, *CARDS))}"
     waves = "rounds of the list that are printed now; left out: all"
-    return _table(
+    return table_text(
         "pieces",
         [("make", docket.make, remark, None), ("wave", docket.waves or None, waves, ("A",))],
     )
-
-
-_METHODS = "toner, digital, letterpress …; left out: as the device or shop prints"
-
-
-def _piece(choice: PieceChoice) -> str:
-    rows: list[Row] = [
-        ("kind", choice.kind, "one of those in make: a [[piece]] each", None),
-        ("layout", choice.layout, "a name that `addressing layouts` lists", None),
-        ("face", choice.face, "a name that `addressing faces` lists", None),
-        ("ink", choice.ink, "White, Gold, Black …; a shop has its own", None),
-        ("stock", choice.stock, "the paper on proofs: deep-green, ivory, kraft …", None),
-        ("size", choice.size, "points; left out: the largest that suits all", 20.0),
-        ("largest", choice.largest, "points, when the size is found", None),
-        ("smallest", choice.smallest, "points; what needs less is held back", None),
-        (
-            "tighten",
-            choice.tighten,
-            "closer letters where it helps, 1/1000 em",
-            None,
-        ),
-        (
-            "align",
-            choice.align,
-            "centre, left, right, block, block-right, stepped, columns, arch, bowl",
-            "left",
-        ),
-        ("method", choice.method, _METHODS, "digital"),
-        *_hand_rows(choice),
-    ]
-    address = f"\n\n{_address(choice)}" if choice.address or choice.kind == "outer" else ""
-    return _table("piece", rows).replace("[piece]", "[[piece]]", 1) + address
-
-
-def _hand_rows(hand: PieceChoice | AddressChoice) -> list[Row]:
-    """How the lines of a hand are lettered."""
-    capitals = "as-written, small (small capitals), small-as-written or all"
-    return [
-        ("features", *_features(hand.features)),
-        ("tracking", hand.tracking, "between letters, thousandths of an em: 40", None),
-        ("capitals", hand.capitals, capitals, None),
-        *_own_fallbacks(hand.fallback),
-    ]
-
-
-def _own_fallbacks(chosen: Sequence[FallbackChoice]) -> list[Row]:
-    """A hand's own faces that step in; nothing where it has none."""
-    return [(f"fallback.{each.script}", _stepping_in(each), "", None) for each in chosen]
-
-
-def _stepping_in(each: FallbackChoice) -> dict[str, object]:
-    size = {} if each.size is None else {"size": each.size}
-    tracking = {} if each.tracking is None else {"tracking": each.tracking}
-    return {"face": each.face, **size, **tracking}
-
-
-def _fallback(chosen: Sequence[FallbackChoice]) -> str:
-    """The faces that step in for words of a script."""
-    remark = "a face for words with letters that the chosen one lacks"
-    if not chosen:
-        scripts = "by script: Greek, Cyrillic, Hebrew, Arabic, Han …"
-        capitals = "words all in capitals: a face, or as-written"
-        rows = (("Greek", None, scripts, "noto-serif"), ("capitals", None, capitals, "as-written"))
-        head = f"{'# [fallback]':<{WIDTH}}  # {remark}"
-        return "\n".join((head, *(_row(*row) for row in rows)))
-    own: list[Row] = [(each.script, _stepping_in(each), "", None) for each in chosen]
-    return _table("fallback", own, remark)
-
-
-def _address(choice: PieceChoice) -> str:
-    """The second hand of a piece, as a comment where there is none."""
-    address = choice.address
-    shown = address or AddressChoice(capitals="small", tracking=40)
-    text = _table(
-        "piece.address",
-        [
-            ("face", shown.face, "left out: the names' face", "eb-garamond"),
-            ("size", shown.size, "as a part of the names' size", None),
-            ("ink", shown.ink, "left out: the names' ink; else a plate of its own", "Gold"),
-            *_hand_rows(shown),
-        ],
-        "all lines but the names, where they are in another hand",
-    )
-    if address is not None:
-        return text
-    return "\n".join(f"# {line.removeprefix('# ')}" for line in text.splitlines())
-
-
-def _features(features: tuple[tuple[str, int], ...]) -> tuple[object, str, object]:
-    """Value, remark and example of a row of features; those at 1 are written by their tag."""
-    written = tuple(tag if value == 1 else f"{tag}={value}" for tag, value in features)
-    remark = "swashes, figures …: `addressing faces --json` lists each face's"
-    return written or None, remark, ("swsh", "ss01", "onum=0")
 
 
 def _press(docket: Docket) -> str:
@@ -263,7 +140,7 @@ def _press(docket: Docket) -> str:
 
 def _run(run: PrintChoice) -> str:
     batch = "envelopes in a pile; left out: the device's load; 0: one file"
-    return _table(
+    return table_text(
         "print",
         [
             ("order", run.order, "list, key or zip: of outers and inners alike", None),
@@ -276,14 +153,14 @@ def _named(kind: str, name: str | None, shown: tuple[str, str], more: Sequence[R
     """A device or a shop, in comments where there is none; `shown` are its example and remark."""
     example, remark = shown
     listed = f"a name that `addressing {kind}s` lists"
-    text = _table(kind, [("name", name or example, listed, None), *more], remark)
+    text = table_text(kind, [("name", name or example, listed, None), *more], remark)
     if name is not None:
         return text
     return "\n".join(f"# {line.removeprefix('# ')}" for line in text.splitlines())
 
 
 def _overs(overs: Overs) -> str:
-    return _table(
+    return table_text(
         "overs",
         [
             ("percent", overs.percent, "extras, of what is needed", None),
@@ -303,18 +180,20 @@ def _overs(overs: Overs) -> str:
 def _columns(columns: tuple[tuple[str, str], ...]) -> str:
     remark = "what a column of the list means, where its header doesn't tell"
     if not columns:
-        return f"{'[columns]':<{WIDTH}}  # {remark}\n" + _row(
+        return f"{'[columns]':<{WIDTH}}  # {remark}\n" + row_text(
             '"Invitees"',
             None,
             "or household, given, family, street, city, postcode, ignore …",
             "name",
         )
-    return _table("columns", [(_value(header), what, "", None) for header, what in columns], remark)
+    return table_text(
+        "columns", [(value_text(header), what, "", None) for header, what in columns], remark
+    )
 
 
 def _post(post: Post) -> str:
     readable = "true stops the job where machines can't read the envelopes"
-    return _table(
+    return table_text(
         "post",
         [
             ("stamps", post.stamps, "on each posted envelope: their room stays free", None),
@@ -325,7 +204,7 @@ def _post(post: Post) -> str:
 
 
 def _wedding(wedding: Wedding) -> str:
-    return _table(
+    return table_text(
         "wedding",
         [
             ("date", wedding.date, "the calendar is counted back from it", "2026-09-19"),
@@ -352,12 +231,12 @@ def _own(words: OwnWords, remark: str) -> str:
         ("inner", words.inner, "", None),
         ("sure", words.sure, "true when they differ from the list on purpose", None),
     ]
-    return _table("words", rows).replace("[words]", "[[words]]", 1)
+    return table_text("words", rows).replace("[words]", "[[words]]", 1)
 
 
 def _sheets(sheets: Sequence[SheetChoice]) -> str:
     def shown(choice: SheetChoice) -> str:
-        return _table("sheet", sheet_rows(choice)).replace("[sheet]", "[[sheet]]", 1)
+        return table_text("sheet", sheet_rows(choice)).replace("[sheet]", "[[sheet]]", 1)
 
     if sheets:
         return "\n\n".join(map(shown, sheets))
@@ -385,4 +264,4 @@ def _thing(piece: SuitePiece) -> str:
         ("stiff", piece.stiff, "true when it doesn't bend easily", None),
         ("uneven", piece.uneven, "true when it makes a lump", None),
     ]
-    return _table("suite", rows).replace("[suite]", "[[suite]]", 1)
+    return table_text("suite", rows).replace("[suite]", "[[suite]]", 1)
