@@ -52,13 +52,13 @@ def test_every_face_of_the_catalogue_opens_and_is_free_to_embed(key: str) -> Non
     assert len(face.sha256) == 64
     assert face.embedding == "installable"
     assert face.licence == "SIL Open Font License 1.1"
-    assert dict(face.features)["lnum"] == 1
+    assert dict(face.features).get("lnum") == 1 or "lnum" not in face.offers
 
 
 def test_the_catalogue_has_scripts_romans_and_a_fallback() -> None:
     expected = (
         "great-vibes dancing-script cormorant-garamond cormorant-garamond-italic eb-garamond "
-        "eb-garamond-italic playfair-display noto-serif"
+        "eb-garamond-italic playfair-display noto-serif frank-ruhl-libre amiri"
     )
     assert set(expected.split()) <= set(SHELF.faces())
 

@@ -15,9 +15,12 @@ KEYS = SHELF.layouts()
 ARRANGED = {
     ("a7-columns", "return"): "columns",
     ("a7-bowl", "return"): "bowl",
+    ("a7-arch", "return"): "arch",
+    ("sq6.5-centred", "outer"): "centre",
+    ("sq6.5-centred", "reply"): "centre",
     ("a7-lower-right", "outer"): "block-right",
 }
-"""Layouts that are there for another arrangement than the centred one."""
+"""Layouts that are there for another arrangement than the centred one, or for another place."""
 INCH = 72.0
 LETTER_HIGH = 6.125 * INCH
 """USPS: a higher piece is no letter but a flat (Quick Service Guide 201)."""
@@ -262,3 +265,12 @@ def test_what_is_no_text_or_too_large_or_a_folder_or_gone_is_told_apart(tmp_path
         "layout-missing",
         "layout-unreadable",
     ]
+
+
+def test_the_centred_square_has_its_address_in_the_middle_both_ways() -> None:
+    layout = SHELF.layout("sq6.5-centred")
+    for zone in layout.zones:
+        if zone.kind != "return":
+            across = zone.box.left + zone.box.width / 2
+            up = zone.box.bottom + zone.box.height / 2
+            assert (across, up) == pytest.approx((layout.width / 2, layout.height / 2), abs=0.05)
