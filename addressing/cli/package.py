@@ -22,11 +22,13 @@ from addressing.faults import Exit
 @to_option
 @date_option
 @json_option
+@click.option("--reprint", type=click.IntRange(1), help="The plates of that reprint.")
 def package(
     list_path: Path,
     docket_path: Path | None,
     folder: Path | None,
     date: str | None,
+    reprint: int | None,
     *,
     as_json: bool,
 ) -> int:
@@ -38,7 +40,7 @@ def package(
     place = folder_for(list_path, folder)
     docket = docket_for(docket_path, place)
     reading = read_job(list_path, docket, date, place)
-    packed = pack_job(reading, place, docket)
+    packed = pack_job(reading, place, docket, reprint)
     held = [home.key for home in reading.guest_list.households if home.key in reading.held]
     if as_json:
         say_json({"package": str(packed.path), "files": list(packed.names), "held": held})

@@ -11,7 +11,7 @@ from addressing.cli.options import json_option
 from addressing.faults import Exit
 
 if TYPE_CHECKING:
-    from addressing.job.judging import Judged
+    from addressing.job.judging import Judged, JudgedRun
     from addressing.records.plates import Verdict
 
 _PAGE = re.compile(r"Page ([0-9]+)(?: \((h-[a-z0-9-]+)\))?")
@@ -29,17 +29,23 @@ _PAGE = re.compile(r"Page ([0-9]+)(?: \((h-[a-z0-9-]+)\))?")
 )
 @json_option
 def preflight(paths: tuple[Path, ...], job: Path | None, *, as_json: bool) -> int:
-    """Judge plates again, against the manifest of their job. FILE may be a job's folder."""
+    """Judge plates again, against the manifest of their job.
+
+    FILE may be a job's folder: then all of its plates are judged, and their order of print.
+    """
     from addressing.cli.speaking import say_json
     from addressing.job.judging import judge_again
 
-    judged = judge_again(paths, job)
+    judged, runs = judge_again(paths, job)
     if as_json:
-        say_json({"plates": [_answer(each) for each in judged]})
+        say_json({"plates": list(map(_answer, judged)), "orders": list(map(_run_answer, runs))})
     else:
         for each in judged:
             _say(each)
-    return int(Exit.DONE if all(each.verdict.proved for each in judged) else Exit.PREFLIGHT)
+        for run in runs:
+            _say_run(run)
+    right = all(each.verdict.proved for each in judged) and not any(run.faults for run in runs)
+    return int(Exit.DONE if right else Exit.PREFLIGHT)
 
 
 def _answer(judged: "Judged") -> dict[str, object]:
@@ -81,6 +87,50 @@ def _say(judged: "Judged") -> None:
     names = dict(judged.names)
     for text in verdict.faults:
         say(f"  {_named(text, names)}")
+
+
+_RULES = {"list": "as the list has them", "key": "by the households' keys", "zip": "by ZIP"}
+
+
+def _run_answer(judged: "JudgedRun") -> dict[str, object]:
+    """The order of print of a job; `judged` is false where an older version kept none."""
+    run = judged.run
+    return {
+        "folder": str(judged.folder),
+        "judged": run is not None,
+        "proved": judged.proved,
+        "faults": list(judged.faults),
+        "order": run and run.order,
+        "batch": run and run.load,
+        "reverse": run and run.reverse,
+        "first": run and run.first,
+        "kinds": {
+            kind: {"pieces": pieces, "batches": batches} for kind, pieces, batches in judged.kinds
+        },
+    }
+
+
+def _say_run(judged: "JudgedRun") -> None:
+    from addressing.cli.speaking import counted, say
+
+    run = judged.run
+    if run is None:
+        say(f"{judged.folder}: order of print not judged, an older version kept none.")
+        return
+    if judged.faults:
+        click.secho(f"{judged.folder}: not in order, not to be printed.", fg="red")
+        for text in judged.faults:
+            say(f"  {text}")
+        return
+    if not judged.kinds:
+        return
+    told = [f"from number {run.first}"] if run.first > 1 else []
+    for kind, pieces, batches in judged.kinds:
+        piles = f" in {counted(batches, 'batch', 'batches')}" if batches > 1 else ""
+        told.append(f"{pieces} {kind}{piles}")
+    told += ["all kinds match"] if len(judged.kinds) > 1 else []
+    told += ["last page first, for the exit that turns the stack round"] if run.reverse else []
+    say(f"{judged.folder}: order of print proved, {_RULES[run.order]}: {'; '.join(told)}.")
 
 
 def _fine(verdict: "Verdict") -> str:

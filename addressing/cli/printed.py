@@ -30,6 +30,14 @@ _LARGEST_PAGE = 1_000_000
 @date_option
 @json_option
 @click.option("--kind", "kinds", multiple=True, metavar="KIND", help="Only this kind of piece.")
+@click.option(
+    "--batch",
+    "batches",
+    multiple=True,
+    type=click.IntRange(1),
+    metavar="N",
+    help="Only this batch, by the number on its slip.",
+)
 @click.option("--reprint", type=click.IntRange(1), help="The plates of that reprint.")
 @click.option("--again", is_flag=True, help="They were printed once more.")
 def printed(  # noqa: PLR0913 - one parameter for each option
@@ -37,6 +45,7 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     folder: Path | None,
     date: str | None,
     kinds: tuple[str, ...],
+    batches: tuple[int, ...],
     reprint: int | None,
     *,
     as_json: bool,
@@ -45,10 +54,11 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     """Say that the job's plates were printed, every page once."""
     from addressing.cli.speaking import counted, say, say_json
     from addressing.job.hinting import command_line
-    from addressing.job.printing import record_printed
+    from addressing.job.printing import Ran, record_printed
 
     place = folder_for(list_path, folder)
-    runs = record_printed(place, reprint, frozenset(kinds), date, again=again)
+    ran = Ran(reprint, frozenset(kinds), frozenset(batches))
+    runs = record_printed(place, ran, date, again=again)
     if as_json:
         say_json({"printed": [{"path": path, "pages": pages} for path, pages in runs]})
         return

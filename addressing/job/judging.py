@@ -9,9 +9,11 @@ from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
 from addressing.job.manifest import MANIFEST, manifest_of
 from addressing.job.orders import ORDERS, read_orders
-from addressing.preflight import judge_plate
+from addressing.preflight import judge_orders, judge_plate, judge_sequence
 from addressing.records.kept import KeptOrder
-from addressing.records.plates import Verdict
+from addressing.records.pages import SetPiece, Setting
+from addressing.records.plates import PlateOrder, Verdict
+from addressing.records.runs import RunOrder
 from addressing.where import Where
 
 
@@ -26,6 +28,25 @@ class Judged:
 
 
 @dataclass(frozen=True, slots=True)
+class JudgedRun:
+    """All plates of a job taken together: its order of print, proved or not.
+
+    `run` is the rule by which it was made; None where an older version kept none, and then the
+    order isn't judged. `kinds` says of each addressed kind how many pieces and batches it has.
+    """
+
+    folder: Path
+    run: RunOrder | None
+    kinds: tuple[tuple[str, int, int], ...]
+    faults: tuple[str, ...]
+
+    @property
+    def proved(self) -> bool:
+        """True when the order was judged and nothing was objected to."""
+        return self.run is not None and not self.faults
+
+
+@dataclass(frozen=True, slots=True)
 class _Case:
     """A file to judge, the folder whose manifest names it, and what the manifest says."""
 
@@ -34,23 +55,66 @@ class _Case:
     entry: dict[str, Any]
 
 
-def judge_again(paths: Sequence[Path], job: Path | None = None) -> tuple[Judged, ...]:
-    """Judge plates, or with a job's folder all of its plates.
+def judge_again(
+    paths: Sequence[Path], job: Path | None = None
+) -> tuple[tuple[Judged, ...], tuple[JudgedRun, ...]]:
+    """Judge plates, or with a job's folder all of its plates, and how they follow one another.
 
     Args:
         paths: plates, or folders of jobs.
         job: the folder whose manifest names them, where they lie elsewhere now.
+
+    Returns:
+        (each plate, the order of print of each folder that was named itself).
 
     Raises:
         Fault: a file isn't there, no manifest names it, or what the judge must know isn't there
             or was changed (exit 3).
     """
     cases = [case for path in paths for case in _cases(path, job)]
-    known: dict[Path, dict[str, KeptOrder]] = {}
+    known: dict[Path, tuple[dict[str, KeptOrder], RunOrder | None]] = {}
     for case in cases:
         if case.folder not in known:
             known[case.folder] = _orders(case.folder)
-    return tuple(_judged(case, known[case.folder]) for case in cases)
+    judged = tuple(_judged(case, known[case.folder][0]) for case in cases)
+    whole = dict.fromkeys(_folder_of(path, job) for path in paths if path.is_dir())
+    return judged, tuple(_judged_run(folder, *known[folder]) for folder in whole)
+
+
+def _judged_run(folder: Path, orders: dict[str, KeptOrder], run: RunOrder | None) -> JudgedRun:
+    """The plates of a folder taken together."""
+    kinds: dict[str, list[KeptOrder]] = {}
+    for kept in orders.values():
+        kinds.setdefault(kept.order.kind, []).append(kept)
+    addressed: dict[str, list[PlateOrder]] = {
+        kind: [each.order for each in plates]
+        for kind, plates in kinds.items()
+        if plates[0].order.households != (None,)
+    }
+    if run is None:
+        return JudgedRun(folder, None, (), ())
+    named = {PurePosixPath(each["path"]).stem for each in _entries(folder) if each["ink"]}
+    faults = [
+        f"The manifest doesn't name the plate {name}." for name in orders if name not in named
+    ]
+    for plates in kinds.values():
+        faults += judge_orders([each.order for each in plates], _whole(plates))
+    faults += judge_sequence(addressed, run)
+    counted = tuple(
+        (kind, sum(part.values()), len(part))
+        for kind, plates in addressed.items()
+        if (part := {order.first: len(order.households) for order in plates})
+    )
+    return JudgedRun(folder, run, counted, tuple(dict.fromkeys(faults)))
+
+
+def _whole(plates: Sequence[KeptOrder]) -> Setting:
+    """All that was set of a kind, put together from the parts of its plates."""
+    parts: dict[int, tuple[SetPiece, ...]] = {}
+    for each in sorted(plates, key=lambda kept: kept.order.first):
+        parts.setdefault(each.order.first, each.setting.pieces)
+    pieces = tuple(piece for part in parts.values() for piece in part)
+    return replace(plates[0].setting, pieces=pieces)
 
 
 def _cases(path: Path, job: Path | None) -> list[_Case]:
@@ -117,8 +181,8 @@ def _unknown(path: Path, text: str) -> Fault:
     return Fault(Exit.INPUT, "plate-unknown", text, mend, Where(str(path)))
 
 
-def _orders(folder: Path) -> dict[str, KeptOrder]:
-    """The orders of a folder by the plate's name, unchanged since they were written."""
+def _orders(folder: Path) -> tuple[dict[str, KeptOrder], RunOrder | None]:
+    """(the orders of a folder by the plate's name, its order of print), as they were written."""
     kept = folder / ORDERS
     entry = next((each for each in _entries(folder) if each["path"] == ORDERS), None)
     if entry is not None and kept.is_file() and sha256_of(kept) != entry["sha256"]:
@@ -132,7 +196,8 @@ def _orders(folder: Path) -> dict[str, KeptOrder]:
     content = manifest_of(folder) or {}
     docket = content.get("docket")
     beside = (*((Path(docket).parent,) if docket else ()), folder.absolute().parent, Path())
-    return {each.order.name: each for each in read_orders(kept, beside)}
+    orders, run = read_orders(kept, beside)
+    return {each.order.name: each for each in orders}, run
 
 
 def _judged(case: _Case, orders: dict[str, KeptOrder]) -> Judged:

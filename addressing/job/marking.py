@@ -73,7 +73,9 @@ def _last_piles(pool: Sequence[Print]) -> dict[int, int]:
     runs = sorted(pages, reverse=True)
     chain = runs[:1]
     for run in runs[1:]:
-        if inks[run] != inks[chain[-1]] or max(pages[run]) >= min(pages[chain[-1]]):
+        first, last = min(min(pages[run]) for run in chain), max(max(pages[run]) for run in chain)
+        goes_on = max(pages[run]) < first or min(pages[run]) == last + 1
+        if inks[run] != inks[chain[-1]] or not goes_on:
             break
         chain.append(run)
     return {page: run for run in chain for page in pages[run]}

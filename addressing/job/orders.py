@@ -19,6 +19,7 @@ from addressing.records.kept import KeptOrder
 from addressing.records.pages import SetPiece, Setting
 from addressing.records.pieces import Line, Piece, Wording
 from addressing.records.plates import PlateOrder
+from addressing.records.runs import RunOrder
 from addressing.where import Where
 
 ORDERS = "orders.json.z"
@@ -30,6 +31,9 @@ _MOST = 1 << 30
 """Bytes of the file once inflated; more is no list of orders."""
 
 _KEPT = TypeAdapter(KeptOrder)
+_RUN = TypeAdapter(RunOrder)
+_RUN_LINE = b"run "
+"""How the line begins that keeps the order of print; all others are parts of plates."""
 _FACE = re.compile(
     rb'"key":("(?:[^"\\]|\\.)*"),"family":("(?:[^"\\]|\\.)*"),"path":"((?:[^"\\]|\\.)*)",'
     rb'"sha256":"([0-9a-f]*)"'
@@ -82,21 +86,28 @@ def _taken(piece: Piece, placed: SetPiece) -> Piece:
     return Piece(piece.kind, piece.household, piece.name, taken)  # replace() takes thrice as long
 
 
-def orders_bytes(kept: Iterable[Kept]) -> bytes:
+def orders_bytes(kept: Iterable[Kept], run: RunOrder | None = None) -> bytes:
     """The file's bytes: a line for some pieces of a plate; faces by key and digest, not by place.
 
-    Memory doesn't grow with the pieces but by what is packed already.
+    The order of print stands on a line of its own before them. Memory doesn't grow with the pieces
+    but by what is packed already.
     """
     packer = zlib.compressobj(_LEVEL)
     packed = []
+    if run is not None:
+        packed.append(packer.compress(_RUN_LINE + _RUN.dump_json(run) + b"\n"))
     for part in (part for each in kept for part in _parts(each)):
         told = _FACE.sub(rb'"key":\1,"family":\2,"path":"","sha256":"\4"', _KEPT.dump_json(part))
         packed.append(packer.compress(told + b"\n"))
     return b"".join([*packed, packer.flush()])
 
 
-def read_orders(path: Path, beside: Sequence[Path]) -> tuple[KeptOrder, ...]:
-    """The orders of a job; its faces are looked for on the shelves of the folders `beside`.
+def read_orders(
+    path: Path, beside: Sequence[Path]
+) -> tuple[tuple[KeptOrder, ...], RunOrder | None]:
+    """(the orders of a job, its order of print: None where an older version kept none).
+
+    Its faces are looked for on the shelves of the folders `beside`.
 
     Raises:
         Fault: the file isn't there or is no list of orders, or a face is on none of the shelves
@@ -106,7 +117,9 @@ def read_orders(path: Path, beside: Sequence[Path]) -> tuple[KeptOrder, ...]:
         unpacker = zlib.decompressobj()
         told = unpacker.decompress(path.read_bytes(), _MOST)
         lines = _FACE.sub(lambda face: _found(face, beside, path), told).splitlines()
-        parts = [_KEPT.validate_json(line) for line in lines]
+        runs = [line[len(_RUN_LINE) :] for line in lines[:1] if line.startswith(_RUN_LINE)]
+        run = _RUN.validate_json(runs[0]) if runs else None
+        parts = [_KEPT.validate_json(line) for line in lines[len(runs) :]]
     except OSError as error:
         raise _wrong(path, f"{path} isn't there: nobody knows what the plates should be") from error
     except (zlib.error, ValidationError) as error:
@@ -114,7 +127,7 @@ def read_orders(path: Path, beside: Sequence[Path]) -> tuple[KeptOrder, ...]:
     plates: dict[str, list[KeptOrder]] = {}
     for part in parts:
         plates.setdefault(part.order.name, []).append(part)
-    return tuple(map(_joined, plates.values()))
+    return tuple(map(_joined, plates.values())), run
 
 
 def _found(face: re.Match[bytes], beside: Sequence[Path], path: Path) -> bytes:

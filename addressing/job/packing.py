@@ -11,16 +11,19 @@ from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, sha256_of
 from addressing.job.counting import count_job
 from addressing.job.hinting import command_line
-from addressing.job.judging import Judged, judge_again
+from addressing.job.judging import Judged, JudgedRun, judge_again
 from addressing.job.manifest import MANIFEST, NotPlate, manifest_of, replaceable, with_file
 from addressing.job.parting import job_orders, to_print
+from addressing.job.printing import due_pieces, reprint_folder
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading
-from addressing.ledger import fingerprint
+from addressing.ledger import LEDGER, fingerprint
 from addressing.plates import data_file, pages_of, write_package
 from addressing.proofs import job_ticket, sent_in_sheet, shop_proof
 from addressing.proofs.words import mark
+from addressing.records.counts import PieceCount
 from addressing.records.pages import Setting
+from addressing.records.pieces import household_of
 from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Device, Shop
 from addressing.records.tickets import DataRow, Ticket, TicketItem, TicketPlate
@@ -49,35 +52,45 @@ class _Made:
     method: str | None
 
 
-def pack_job(reading: Reading, folder: Path, docket: Path | None) -> Packed:
-    """Judge the plates of a job again and pack them for the shop, into the job's folder.
+def pack_job(
+    reading: Reading, folder: Path, docket: Path | None, reprint: int | None = None
+) -> Packed:
+    """Judge the plates of a job, or of a `reprint` of it, again and pack them for the shop.
 
-    Nobody who waits is in it, no finding, no note of a family: only what is printed.
+    The package lies beside the plates. Nobody who waits is in it, no finding, no note of a family:
+    only what is printed.
 
     Raises:
         Fault: the docket prints at home, there are no plates, or list, docket, answers or shelf
             changed since they were made (exit 3); a plate isn't what was proved (exit 5); the
             package can't be written (exit 4).
     """
-    if isinstance(reading.press, Device):
+    press = reading.press
+    if isinstance(press, Device):
         raise Fault(
             Exit.INPUT,
             "shop-missing",
-            f"This job is printed at home ({reading.press.title}); no shop is to get it.",
+            f"This job is printed at home ({press.title}); no shop is to get it.",
             'Name the shop in the docket: [shop] name = "…".',
             Where(reading.docket.path or "docket", None, "docket:device"),
         )
-    again = command_line("plates", reading.sources[0], docket=docket, folder=folder)
-    made = tuple(_made(reading))
+    command = "plates" if reprint is None else "reprint"
+    again = command_line(command, reading.sources[0], docket=docket, folder=folder)
+    counts = count_job(reading)
+    if reprint is not None:
+        due = due_pieces(reading, folder)
+        folder, reading, counts = reprint_folder(folder, reprint), due.reading, due.counts
+    made = tuple(_made(reading, counts))
     _refuse_stale(reading, folder, made, again)
-    judged = judge_again([folder])
-    _refuse_unproved(judged, again)
-    final = folder / f"for-{_safe(reading.press)}.zip"
-    ticket = _ticket(reading, made)
+    judged, runs = judge_again([folder])
+    _refuse_unproved(judged, runs, again)
+    final = folder / f"for-{_safe(press)}.zip"
+    ticket = _ticket(reading, made, counts)
     with alone_in(folder), Together(reading.sources, replaceable(folder)) as together:
         working = together.working(final)
         with TemporaryDirectory(dir=folder, prefix=".package-") as place:
-            files = [*_plates(folder, made), *_sheets(Path(place), reading, ticket, made)]
+            sheets = _sheets(Path(place), reading, (ticket, counts), made)
+            files = [*_plates(folder, made), *sheets]
             write_package(working, files)
         entry = NotPlate(final.name, sha256_of(working), "package")
         text = with_file(folder, reading, entry)
@@ -90,9 +103,9 @@ def _safe(press: Shop | None) -> str:
     return _UNSAFE.sub("-", press.key.casefold() if press else "").strip("-") or "the-shop"
 
 
-def _made(reading: Reading) -> Iterator[_Made]:
+def _made(reading: Reading, counts: tuple[PieceCount, ...]) -> Iterator[_Made]:
     """The plates that the job should have now."""
-    for kind, _, orders in job_orders(reading, count_job(reading)):
+    for kind, _, orders in job_orders(reading, counts):
         for order, share in orders:
             method = kind.method.title if kind.method is not None else None
             yield _Made(order, share, kind.stock.title, method)
@@ -112,6 +125,8 @@ def _refuse_stale(reading: Reading, folder: Path, made: Sequence[_Made], again: 
     why = _changed(reading, content)
     if why is None and [_told(each) for each in made] != [_kept(file) for file in there]:
         why = "a layout, a face, an ink or the shop's rules"
+        if (folder.parent / LEDGER).exists():
+            why += ", or what is on paper"
     if why is not None:
         raise Fault(
             Exit.INPUT,
@@ -144,7 +159,7 @@ def _kept(file: dict[str, Any]) -> tuple[object, ...]:
     return file["path"], file["ink"], file["copies"], file["households"], file["prints"]
 
 
-def _refuse_unproved(judged: Sequence[Judged], again: str) -> None:
+def _refuse_unproved(judged: Sequence[Judged], runs: Sequence[JudgedRun], again: str) -> None:
     """Keep an altered plate from being packed.
 
     Raises:
@@ -159,6 +174,15 @@ def _refuse_unproved(judged: Sequence[Judged], again: str) -> None:
                 f"Nothing was packed. Make the plates again: {again}",
                 Where(str(each.path)),
             )
+    for run in runs:
+        if run.faults:
+            raise Fault(
+                Exit.PREFLIGHT,
+                "plate-not-proved",
+                f"The plates in {run.folder} aren't in order: {' '.join(run.faults[:3])}",
+                f"Nothing was packed. Make the plates again: {again}",
+                Where(str(run.folder)),
+            )
 
 
 def _plates(folder: Path, made: Sequence[_Made]) -> Iterator[tuple[str, Path | bytes]]:
@@ -168,11 +192,16 @@ def _plates(folder: Path, made: Sequence[_Made]) -> Iterator[tuple[str, Path | b
 
 
 def _sheets(
-    place: Path, reading: Reading, ticket: Ticket, made: Sequence[_Made]
+    place: Path,
+    reading: Reading,
+    about: tuple[Ticket, tuple[PieceCount, ...]],
+    made: Sequence[_Made],
 ) -> Iterator[tuple[str, Path | bytes]]:
     """The proof, the ticket, the sheet for envelopes sent in, and the data."""
-    job = job_of(reading, count_job(reading))
-    printed = tuple(home for home in job.households if home.key not in reading.off_plates)
+    ticket, counts = about
+    job = job_of(reading, counts)
+    on_plates = {household_of(key) for each in made for key in each.order.households if key}
+    printed = tuple(home for home in job.households if home.key in on_plates)
     job = replace(job, households=printed, findings=(), list_name=ticket_title(ticket))
     sets = tuple(
         replace(each, setting=setting, pages=pages)
@@ -209,8 +238,7 @@ def _rows(made: Sequence[_Made]) -> Iterator[DataRow]:
             yield DataRow(f"{each.order.name}.pdf", page, each.order.copies, piece.household, lines)
 
 
-def _ticket(reading: Reading, made: Sequence[_Made]) -> Ticket:
-    counts = count_job(reading)
+def _ticket(reading: Reading, made: Sequence[_Made], counts: tuple[PieceCount, ...]) -> Ticket:
     items: dict[str, TicketItem] = {}
     for each in made:
         order, layout = each.order, each.setting.layout

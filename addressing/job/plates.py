@@ -88,7 +88,9 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
             counts_tsv(counts), encoding="utf-8", newline="\n"
         )
         if kept:
-            together.working(folder / ORDERS, private=True).write_bytes(orders_bytes(kept))
+            together.working(folder / ORDERS, private=True).write_bytes(
+                orders_bytes(kept, run_of(reading))
+            )
         others = _others(together)
         text = manifest_text(reading, plates, others)
         together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")

@@ -15,6 +15,7 @@ from addressing.job.parting import to_print
 from addressing.job.plates import Made, Tell, make_plates
 from addressing.job.reading import Reading
 from addressing.ledger import LEDGER, compare, fingerprint, open_ledger, used_up
+from addressing.records.counts import PieceCount
 from addressing.records.pieces import household_of
 from addressing.records.prints import Balance, Print, Wanted
 from addressing.where import Where
@@ -34,20 +35,33 @@ class Reprint:
     """(kind, blanks of the job's order that are left when these are printed)."""
 
 
+@dataclass(frozen=True, slots=True)
+class Ran:
+    """Which plates went through.
+
+    `reprint` is a reprint's number, None for the job's own plates; `batches` are numbered as on
+    their slips. No kinds or batches are all of them.
+    """
+
+    reprint: int | None = None
+    kinds: frozenset[str] = frozenset()
+    batches: frozenset[int] = frozenset()
+
+
 def record_printed(
-    folder: Path, reprint: int | None, kinds: frozenset[str], date: str | None, *, again: bool
+    folder: Path, ran: Ran, date: str | None, *, again: bool
 ) -> tuple[tuple[str, int], ...]:
     """Write the plates of a folder into its ledger as printed: (plate's path, pages) of each.
 
-    `reprint` is the number of a reprint, None for the job's own plates; no `kinds` are all kinds.
     Static plates bear no household and aren't kept count of here.
 
     Raises:
         Fault: there are no such plates, or they were changed since they were proved (exit 3);
-            they are in the ledger already and it isn't `again` (exit 2).
+            there is no such batch, or they are in the ledger already and it isn't `again`
+            (exit 2).
     """
-    place = folder if reprint is None else folder / _name(reprint)
-    plates = [each for each in _plates(place) if not kinds or each["kind"] in kinds]
+    place = folder if ran.reprint is None else reprint_folder(folder, ran.reprint)
+    plates = [each for each in _plates(place) if not ran.kinds or each["kind"] in ran.kinds]
     if not plates:
         raise Fault(
             Exit.INPUT,
@@ -56,9 +70,12 @@ def record_printed(
             "Make them first with `addressing plates` or `addressing reprint`.",
             Where(str(place)),
         )
+    if ran.batches:
+        plates = _of_batches(place, plates, ran.batches)
     with open_ledger(folder) as ledger:
+        known = [plate for plate in plates if ledger.runs_of(plate["sha256"])]
         for plate in plates:
-            _check(place, plate, known=bool(ledger.runs_of(plate["sha256"])) and not again)
+            _check(place, plate, known=plate in known and not again, some=known != plates)
         for plate in plates:
             pages = [
                 Wanted(plate["kind"], plate["ink"], *rest) if rest[-1] else None
@@ -68,6 +85,29 @@ def record_printed(
             first = plate.get("first") or 1
             ledger.add(plate["path"], plate["sha256"], pile, date, first)
     return tuple((plate["path"], len(plate["households"])) for plate in plates)
+
+
+def _of_batches(
+    place: Path, plates: Sequence[dict[str, Any]], batches: frozenset[int]
+) -> list[dict[str, Any]]:
+    """The plates of some batches, numbered as on their slips: those of each ink of a kind."""
+    numbers: Counter[tuple[str, str]] = Counter()
+    chosen = []
+    for plate in plates:
+        numbers[plate["kind"], plate["ink"]] += 1
+        if numbers[plate["kind"], plate["ink"]] in batches:
+            chosen.append(plate)
+    most = max(numbers.values())
+    if beyond := [batch for batch in sorted(batches) if batch > most]:
+        has = f"{most} batches" if most > 1 else "one batch of each kind"
+        raise Fault(
+            Exit.OPTIONS,
+            "batch-unknown",
+            f"There is no batch {beyond[0]}: {place} has {has}.",
+            "Give the number that its slip bears: batch 2 of 3.",
+            Where(str(place)),
+        )
+    return chosen
 
 
 def balance_of(reading: Reading, folder: Path) -> Balance:
@@ -104,11 +144,22 @@ def _refuse_strangers(reading: Reading, folder: Path, prints: Sequence[Print]) -
         )
 
 
-def make_reprint(reading: Reading, folder: Path, tell: Tell) -> Reprint:
-    """Plates of only what is new, changed or spoiled, in a folder of their own within the job's.
+@dataclass(frozen=True, slots=True)
+class DuePieces:
+    """What is due by the ledger: the balance, the job cut down to that, and its own counts."""
+
+    balance: Balance
+    reading: Reading
+    counts: tuple[PieceCount, ...]
+    left: tuple[tuple[str, int], ...]
+    """(kind, blanks of the job's order that are left when these are printed)."""
+
+
+def due_pieces(reading: Reading, folder: Path) -> DuePieces:
+    """What is new, changed or spoiled, held against the folder's ledger.
 
     Raises:
-        Fault: as `make_plates`; nothing was ever printed (exit 2).
+        Fault: nothing was ever printed (exit 2); the ledger is another job's (exit 3).
     """
     if not (folder / LEDGER).exists():
         raise Fault(
@@ -117,28 +168,38 @@ def make_reprint(reading: Reading, folder: Path, tell: Tell) -> Reprint:
             "The ledger knows of nothing that was printed.",
             "Make all plates with `addressing plates`; say what was printed with `printed`.",
         )
-    keep_docket(folder, reading.guest_list, reading.docket)
     balance = balance_of(reading, folder)
     due = {(each.wanted.kind, each.wanted.household) for each in balance.due}
-    if not due:
-        return Reprint(balance, None, None)
     kinds = tuple(
         replace(kind, setting=replace(kind.setting, pieces=pieces))
         for kind in reading.kinds
         if (pieces := tuple(p for p in kind.setting.pieces if (kind.kind, p.household) in due))
     )
-    place = _next_folder(folder)
     with open_ledger(folder) as ledger:
         used = used_up(ledger.prints())
     wanted = Counter(kind for kind, _ in due)
-    counts = count_reprint(reading, wanted, used)
-    made = make_plates(replace(reading, kinds=kinds), place, tell, counts)
     ordered = {count.kind: count.to_order for count in count_job(reading)}
     left = tuple(
         (kind, max(0, ordered[kind] - used.get(kind, 0) - number))
         for kind, number in wanted.items()
     )
-    return Reprint(balance, place, made, left)
+    counts = count_reprint(reading, wanted, used)
+    return DuePieces(balance, replace(reading, kinds=kinds), counts, left)
+
+
+def make_reprint(reading: Reading, folder: Path, tell: Tell) -> Reprint:
+    """Plates of only what is new, changed or spoiled, in a folder of their own within the job's.
+
+    Raises:
+        Fault: as `make_plates`; nothing was ever printed (exit 2).
+    """
+    due = due_pieces(reading, folder)
+    keep_docket(folder, reading.guest_list, reading.docket)
+    if not due.balance.due:
+        return Reprint(due.balance, None, None)
+    place = _next_folder(folder)
+    made = make_plates(due.reading, place, tell, due.counts)
+    return Reprint(due.balance, place, made, due.left)
 
 
 def wanted_of(reading: Reading) -> Iterator[Wanted]:
@@ -155,16 +216,17 @@ def wanted_of(reading: Reading) -> Iterator[Wanted]:
                 yield Wanted(kind.kind, ink.spot, piece.household, name, print_)
 
 
-def _name(number: int) -> str:
-    return f"{REPRINT}-{number:02d}"
+def reprint_folder(folder: Path, number: int) -> Path:
+    """Where the plates of a reprint lie, by its number."""
+    return folder / f"{REPRINT}-{number:02d}"
 
 
 def _next_folder(folder: Path) -> Path:
     """The first reprint folder whose plates aren't printed yet, or that isn't there."""
     number = 1
-    while (folder / _name(number)).exists() and _is_printed(folder, folder / _name(number)):
+    while (place := reprint_folder(folder, number)).exists() and _is_printed(folder, place):
         number += 1
-    return folder / _name(number)
+    return place
 
 
 def _is_printed(folder: Path, place: Path) -> bool:
@@ -181,14 +243,16 @@ def _plates(place: Path) -> list[dict[str, Any]]:
         return []
 
 
-def _check(place: Path, plate: dict[str, Any], *, known: bool) -> None:
+def _check(place: Path, plate: dict[str, Any], *, known: bool, some: bool) -> None:
+    """Refuse a plate that is `known` to the ledger, or changed; `some` others aren't known."""
     path = place / plate["path"]
     if known:
+        others = " Were others printed since? Name them: --batch or --kind." if some else ""
         raise Fault(
             Exit.OPTIONS,
             "printed-already",
             f"{path} is in the ledger as printed already.",
-            "Was it printed once more? Say so with --again.",
+            f"Was it printed once more? Say so with --again.{others}",
             Where(str(path)),
         )
     if not path.is_file() or sha256_of(path) != plate["sha256"]:

@@ -1,6 +1,8 @@
 """Batches, slips and going on after a jam, by the commands."""
 
+import hashlib
 import json
+import zlib
 from collections.abc import Callable
 from pathlib import Path
 from subprocess import CompletedProcess
@@ -168,3 +170,110 @@ def test_without_a_device_or_with_no_batches_there_is_one_file_and_no_slip(
         names = sorted(path.name for path in (tmp_path / folder / "plates").iterdir())
         assert names[:2] == [f"01-outer-{ink}.pdf", f"02-inner-{ink}.pdf"]
         assert not (tmp_path / folder / "slips.pdf").exists()
+
+
+def test_one_batch_is_noted_by_the_number_of_its_slip(
+    job: tuple[Path, Path, dict[str, Any]], addressing: Run
+) -> None:
+    guests, _, manifest = job
+    ran = addressing("printed", guests, "--to", "job", "--batch", 2, "--json")
+    assert ran.returncode == 0, ran.stderr
+    printed = [each["path"] for each in json.loads(ran.stdout)["printed"]]
+    assert printed == ["plates/01-outer-black-b02.pdf", "plates/02-inner-black-b02.pdf"]
+    due = json.loads(addressing("ledger", guests, "--docket", job[1], "--to", "job",
+                                "--json").stdout)  # fmt: skip
+    assert len(due["good"]) == 6
+    assert len(due["due"]) == 2 * 4
+    # the first batch after the second: numbers run on through both all the same
+    assert addressing("printed", guests, "--to", "job", "--batch", 1).returncode == 0
+    outers = [file for file in manifest["files"] if file["kind"] == "outer"]
+    keys = [key for file in outers for key in file["households"][::-1]]
+    marked = json.loads(addressing("spoiled", guests, "2", "5", "--to", "job", "--json").stdout)
+    assert [(each["page"], each["household"]) for each in marked["prints"]] == [
+        (5, keys[4]), (2, keys[1]),
+    ]  # fmt: skip
+    rest = addressing("printed", guests, "--to", "job")
+    assert rest.returncode == 2
+    assert "--batch" in rest.stderr
+    assert addressing("printed", guests, "--to", "job", "--batch", 3).returncode == 0
+    none = addressing("printed", guests, "--to", "job", "--batch", 4, "--json")
+    fault = json.loads(none.stderr.splitlines()[-1])["fault"]
+    assert (none.returncode, fault["code"]) == (2, "batch-unknown")
+    assert "3 batches" in fault["text"]
+
+
+def test_preflight_of_a_job_judges_its_order_of_print_and_tells_it(
+    job: tuple[Path, Path, dict[str, Any]], addressing: Run
+) -> None:
+    assert job
+    ran = addressing("preflight", "job", "--json")
+    assert ran.returncode == 0, ran.stderr
+    (order,) = json.loads(ran.stdout)["orders"]
+    assert (order["proved"], order["order"], order["batch"], order["reverse"]) == (
+        True, "zip", 3, True,
+    )  # fmt: skip
+    assert order["kinds"] == {kind: {"pieces": 7, "batches": 3} for kind in ("outer", "inner")}
+    told = addressing("preflight", "job").stdout
+    assert "7 outer in 3 batches" in told
+    assert "all kinds match" in told
+    alone = addressing("preflight", "job/plates/01-outer-black-b01.pdf", "--json")
+    assert json.loads(alone.stdout)["orders"] == []
+
+
+def rewritten(change: Callable[[list[str]], list[str]]) -> None:
+    """Change the orders that the job keeps, and let the manifest agree."""
+    kept = Path("job/orders.json.z")
+    was = kept.read_bytes()
+    lines = change(zlib.decompress(was).decode().splitlines(keepends=True))
+    kept.write_bytes(zlib.compress("".join(lines).encode()))
+    manifest = Path("job/manifest.json")
+    old, new = (hashlib.sha256(data).hexdigest() for data in (was, kept.read_bytes()))
+    manifest.write_text(manifest.read_text("utf-8").replace(old, new), "utf-8")
+
+
+OUT_OF_ORDER: dict[str, tuple[Callable[[list[str]], list[str]], str]] = {
+    "another rule": (
+        lambda lines: [lines[0].replace('"zip"', '"list"'), *lines[1:]], "aren't in their order",
+    ),
+    "another load": (
+        lambda lines: [lines[0].replace('"load":3', '"load":2'), *lines[1:]],
+        "more pages than the 2",
+    ),
+    "not turned round": (
+        lambda lines: [lines[0].replace('"reverse":true', '"reverse":false'), *lines[1:]],
+        "turned round where it shouldn't",
+    ),
+    "begun elsewhere": (
+        lambda lines: [lines[0].replace('"first":1', '"first":2'), *lines[1:]],
+        "one after the other",
+    ),
+    "a plate that nobody names": (
+        lambda lines: [*lines, lines[1].replace("01-outer-black-b01", "09-outer-black")],
+        "doesn't name the plate 09-outer-black",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("how", OUT_OF_ORDER)
+def test_preflight_finds_a_job_that_is_out_of_order(
+    how: str, job: tuple[Path, Path, dict[str, Any]], addressing: Run
+) -> None:
+    assert job
+    change, told = OUT_OF_ORDER[how]
+    rewritten(change)
+    ran = addressing("preflight", "job", "--json")
+    assert ran.returncode == 5
+    answer = json.loads(ran.stdout)
+    assert all(plate["proved"] for plate in answer["plates"])
+    assert any(told in fault for fault in answer["orders"][0]["faults"])
+    assert "not in order" in addressing("preflight", "job").stdout
+
+
+def test_a_job_whose_order_was_not_kept_is_told_so(
+    job: tuple[Path, Path, dict[str, Any]], addressing: Run
+) -> None:
+    assert job
+    rewritten(lambda lines: lines[1:])
+    ran = addressing("preflight", "job")
+    assert ran.returncode == 0
+    assert "order of print not judged" in ran.stdout

@@ -10,6 +10,7 @@ import pytest
 from addressing.faults import Fault
 from addressing.job.orders import Kept, orders_bytes, read_orders
 from addressing.materials.shelf import open_shelf
+from addressing.records.runs import RunOrder, Standing
 
 
 def kept_of(drafts: ModuleType, many: int) -> Kept:
@@ -26,9 +27,11 @@ def kept_of(drafts: ModuleType, many: int) -> Kept:
 def test_what_is_read_is_what_was_written(drafts: ModuleType, tmp_path: Path, many: int) -> None:
     kept = kept_of(drafts, many)
     path = tmp_path / "orders.json.z"
-    path.write_bytes(orders_bytes([kept]))
-    (read,) = read_orders(path, [tmp_path])
+    run = RunOrder("zip", 100, False, 1, (Standing("h-00000000", False, "06759"),))  # noqa: FBT003
+    path.write_bytes(orders_bytes([kept], run))
+    (read,), read_run = read_orders(path, [tmp_path])
     assert (read.order, read.setting, read.pieces) == kept
+    assert read_run == run
 
 
 def test_a_wording_that_was_not_taken_is_not_kept(drafts: ModuleType, tmp_path: Path) -> None:
@@ -43,7 +46,8 @@ def test_a_wording_that_was_not_taken_is_not_kept(drafts: ModuleType, tmp_path: 
         (pieces[0], ranked, pieces[2]),
     )
     path.write_bytes(orders_bytes([kept]))
-    (read,) = read_orders(path, [tmp_path])
+    (read,), run = read_orders(path, [tmp_path])
+    assert run is None
     assert (read.setting, read.pieces) == (setting, pieces)
 
 

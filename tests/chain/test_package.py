@@ -203,3 +203,45 @@ def test_a_job_printed_at_home_and_one_without_plates_are_refused(
     assert fault_of(addressing, arguments) == (3, "shop-missing")
     docket.write_text('[shop]\nname = "farrenby-press"\n[pieces]\nmake = ["outer"]\n')
     assert fault_of(addressing, arguments) == (3, "plates-missing")
+
+
+def test_a_reprint_is_packed_alone_with_its_own_proof_and_data(
+    addressing: Run, job: tuple[str, ...]
+) -> None:
+    list_path, folder = job[0], Path(job[-1])
+    assert addressing("printed", list_path, "--to", folder).returncode == 0
+    assert addressing("spoiled", list_path, "2", "--to", folder).returncode == 0
+    assert addressing("reprint", *job).returncode == 1
+    ran = addressing("package", *job, "--reprint", 1, "--json")
+    assert ran.returncode == 1, ran.stderr
+    path = Path(json.loads(ran.stdout)["package"])
+    assert path.parent == folder / "reprint-01"
+    with zipfile.ZipFile(path) as package:
+        plates = [name for name in package.namelist() if name.startswith("plates/")]
+        assert plates == ["plates/01-outer-fp-white.pdf"]
+        assert package.read(plates[0]) == (path.parent / plates[0]).read_bytes()
+        (row,) = package.read("data.tsv").decode().splitlines()[1:]
+        proof = pdf_words(package.read("proof.pdf"))
+    assert "Ms. Ottoline Grayling" in row
+    assert "OttolineGrayling" in proof
+    assert "TobiasPenhew" not in proof
+    # once it is on paper it isn't due any more: the package would have it printed again
+    assert addressing("printed", list_path, "--to", folder, "--reprint", 1).returncode == 0
+    late = addressing("package", *job, "--reprint", 1, "--json")
+    fault = json.loads(late.stderr.splitlines()[-1])["fault"]
+    assert (late.returncode, fault["code"]) == (3, "plates-missing")
+    assert "reprint" in fault["mend"]
+
+
+def test_a_reprint_of_what_is_due_otherwise_by_now_is_not_packed(
+    addressing: Run, job: tuple[str, ...]
+) -> None:
+    list_path, folder = job[0], job[-1]
+    addressing("printed", list_path, "--to", folder)
+    addressing("spoiled", list_path, "2", "--to", folder)
+    addressing("reprint", *job)
+    addressing("spoiled", list_path, "1", "--to", folder)
+    late = addressing("package", *job, "--reprint", 1, "--json")
+    fault = json.loads(late.stderr.splitlines()[-1])["fault"]
+    assert (late.returncode, fault["code"]) == (3, "plates-stale")
+    assert "what is on paper" in fault["text"]
