@@ -17,30 +17,49 @@ from addressing.faults import Exit
 
 if TYPE_CHECKING:
     from addressing.job.answers import Answer
+    from addressing.job.reading import Reading
 
 
 @click.command()
 @list_argument
 @docket_option
 @to_option
+@click.option(
+    "--table",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    help="Write everything that is ordered into a .tsv or .xlsx.",
+)
 @json_option
-def tally(list_path: Path, docket_path: Path | None, folder: Path | None, *, as_json: bool) -> int:
-    """Count the pieces: needed, overs, packs to order. Writes nothing."""
+def tally(
+    list_path: Path,
+    docket_path: Path | None,
+    folder: Path | None,
+    table: Path | None,
+    *,
+    as_json: bool,
+) -> int:
+    """Count the pieces: needed, overs, packs to order. Writes nothing but the table."""
     from addressing.cli.speaking import say, say_json, say_list
     from addressing.job.answers import tally_answer
+    from addressing.job.order_table import write_order_table
     from addressing.job.reading import read_job
 
     place = folder_for(list_path, folder)
     docket_path = docket_for(docket_path, place, looks=True)
     reading = read_job(list_path, docket_path, None, place)
     answer = tally_answer(reading)
+    if table is not None:
+        write_order_table(reading, table)
     if as_json:
         say_json(answer)
         return int(Exit.DONE)
     say_list(reading)
     say()
     _say_counts({**answer["pieces"], **answer["suite"]})
-    _say_blanks(answer["pieces"])
+    _say_blanks(reading)
+    if table is not None:
+        say(f"  Written to {table}.")
     return int(Exit.DONE)
 
 
@@ -57,20 +76,15 @@ def _say_counts(counts: "Answer") -> None:
         )
 
 
-def _say_blanks(pieces: "Answer") -> None:
-    """What the envelopes become, and between how many the need may end."""
-    from addressing.cli.speaking import say
+def _say_blanks(reading: "Reading") -> None:
+    """What the envelopes become, between how many the need may end, replies from abroad."""
+    from addressing.cli.speaking import counted, say
+    from addressing.job.counting import count_job, replies_abroad, told_blanks
 
     say()
-    for kind, count in pieces.items():
-        if "addressed" in count:
-            flap = f", {count['flap_printed']} with the flap printed and no address"
-            rest = flap if count["flap_printed"] else ""
-            say(f"  {kind}: {count['addressed']} addressed{rest}, {count['plain']} plain")
-    outer = pieces.get("outer", {}).get("open")
-    if outer and outer["low"] != outer["high"]:
-        enough = "the overs will do" if outer["covered"] else "the overs won't do for all"
-        say(
-            f"  The list leaves open: between {outer['low']} (nobody who is held back) and"
-            f" {outer['high']} outers (each unnamed guest with an own envelope); {enough}."
-        )
+    for told in told_blanks(reading, count_job(reading)):
+        say(f"  {told}")
+    if number := replies_abroad(reading):
+        comes = "comes" if number == 1 else "come"
+        abroad = f"{counted(number, 'reply', 'replies')} {comes} from abroad"
+        say(f"  {abroad}, where your stamps aren't valid: those envelopes stay without.")

@@ -60,10 +60,16 @@ def blanks_of(count: PieceCount, *, flap: bool) -> Blanks:
     return Blanks(count.needed, printed, count.to_order - count.needed - printed)
 
 
-def span_of(count: PieceCount, unnamed: int) -> Span:
-    """Between how many the need may end; `unnamed` guests may want an envelope of their own."""
-    high = count.needed + unnamed
-    return Span(count.needed - count.held, high, high <= count.needed + count.overs)
+def span_of(count: PieceCount, unnamed: int, families: int) -> Span:
+    """Between how many the need may end.
+
+    Each of the `unnamed` guests may want an envelope of their own, and somebody in each of the
+    `families` that the list doesn't name.
+    """
+    high = count.needed + unnamed + families
+    packs = -(-(high + count.overs) // count.pack)
+    covered = high <= count.needed + count.overs
+    return Span(count.needed - count.held, high, covered, max(0, packs - count.packs))
 
 
 def count_again(count: PieceCount, due: int, used: int) -> PieceCount:

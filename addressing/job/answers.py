@@ -8,6 +8,7 @@ from addressing.job.counting import (
     blanks_by_kind,
     count_job,
     count_suite,
+    replies_abroad,
     spans,
     wanted_pieces,
 )
@@ -184,6 +185,7 @@ def tally_answer(reading: Reading) -> Answer:
             for count in counts
         },
         "suite": {count.kind: _count(count) for count in count_suite(reading)},
+        "replies_abroad": replies_abroad(reading),
     }
 
 

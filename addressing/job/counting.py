@@ -1,14 +1,14 @@
 """How many of each kind a job needs: those of the households, static pieces one each outer."""
 
 from collections import Counter
-from collections.abc import Mapping
-from dataclasses import astuple
+from collections.abc import Iterable, Mapping
+from dataclasses import astuple, replace
 
 from addressing.estimating import blanks_of, count_again, count_pieces, span_of
-from addressing.job.reading import Reading
+from addressing.job.reading import Reading, home_of
 from addressing.records.counts import Blanks, PieceCount, Span
 from addressing.records.docket import Overs
-from addressing.records.guests import Kind
+from addressing.records.guests import Household, Kind
 from addressing.records.pieces import ENVELOPES, STATIC, household_of
 
 
@@ -35,26 +35,41 @@ def wanted_pieces(reading: Reading) -> tuple[dict[str, int], dict[str, int]]:
 def count_suite(reading: Reading) -> tuple[PieceCount, ...]:
     """What bears no name: the docket's suite, and stamps for outers and reply envelopes.
 
-    Stamps have no overs; neither is sold in the envelopes' packs.
+    Suite pieces have the job's overs and packs of their own, stamps neither. What is given by
+    hand wants no stamp on the outer, a reply from abroad none of this country's.
     """
-    docket, households = reading.docket, len(reading.guest_list.households)
-    held = sum(home.key in reading.held for home in reading.guest_list.households)
-    things: dict[str, int] = {}
-    for piece in docket.suite:
-        things[piece.name] = things.get(piece.name, 0) + piece.count
-    single = Overs(docket.overs.percent, docket.overs.minimum, 1, docket.overs.keepsakes)
-    stamps = {"stamp, outer": docket.post.stamps, "stamp, reply": int("reply" in docket.make)}
-    if "outer" not in docket.make:
-        stamps = {}
+    homes, overs = reading.guest_list.households, reading.docket.overs
+    rules: dict[str, Overs] = {}
+    wanted: Counter[str] = Counter()
+    held: Counter[str] = Counter()
+
+    def add(name: str, number: int, whose: Iterable[Household], rule: Overs) -> None:
+        rules.setdefault(name, rule)
+        for home in whose:
+            wanted[name] += number
+            held[name] += number * (home.key in reading.held)
+
+    for piece in reading.docket.suite:
+        add(piece.name, piece.count, homes, replace(overs, pack=piece.pack, methods=()))
     bare = Overs(0.0, 0, 1)
-    rules = {**dict.fromkeys(things, single), **dict.fromkeys(stamps, bare)}
-    each = {**things, **{name: number for name, number in stamps.items() if number}}
-    return count_pieces(
-        {name: number * households for name, number in each.items()},
-        {name: number * held for name, number in each.items()},
-        single,
-        rules,
-    )
+    if "outer" in reading.docket.make and (stamps := reading.docket.post.stamps):
+        add("stamp, outer", stamps, (home for home in homes if not home.by_hand), bare)
+        if "reply" in reading.docket.make:
+            at_home = (home for home in homes if not _abroad(reading, home))
+            add("stamp, reply", 1, at_home, bare)
+    return count_pieces(wanted, held, overs, rules)
+
+
+def replies_abroad(reading: Reading) -> int:
+    """How many replies come from abroad, where this country's stamps aren't valid."""
+    if "reply" not in reading.docket.make:
+        return 0
+    return sum(_abroad(reading, home) for home in reading.guest_list.households)
+
+
+def _abroad(reading: Reading, home: Household) -> bool:
+    country = home.address.country if home.address else None
+    return country is not None and country.text != home_of(reading.docket)
 
 
 def blanks_by_kind(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str, Blanks]:
@@ -70,13 +85,14 @@ def blanks_by_kind(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str
 
 def told_blanks(reading: Reading, counts: tuple[PieceCount, ...]) -> tuple[str, ...]:
     """The same in sentences for the job sheet; a reprint, which orders no overs, has none."""
-    whole = tuple(count for count in counts if count.overs)
+    whole = counts if counts == count_job(reading) else ()
+    told = told_open(spans(reading, whole).get("outer"))
     return tuple(
         f"{kind.capitalize()}: {each.addressed} addressed"
         + (f", {each.flap_printed} with the flap printed and no address" * bool(each.flap_printed))
         + f", {each.plain} plain, out of the {sum(astuple(each))} to order."
         for kind, each in blanks_by_kind(reading, whole).items()
-    )
+    ) + ((told,) if told else ())
 
 
 def spans(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str, Span]:
@@ -86,7 +102,22 @@ def spans(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str, Span]:
         for home in reading.guest_list.households
         for person in home.people
     )
-    return {c.kind: span_of(c, unnamed) for c in counts if c.kind in ENVELOPES}
+    families = {each.household for each in reading.findings if each.code == "family-unnamed"}
+    return {c.kind: span_of(c, unnamed, len(families)) for c in counts if c.kind in ENVELOPES}
+
+
+def told_open(span: Span | None) -> str | None:
+    """What the list leaves open, in a sentence; None where it leaves nothing."""
+    if span is None or span.low == span.high:
+        return None
+    enough = "the overs will do" if span.covered else "the overs won't do for all"
+    if span.more_packs:
+        packs = "1 pack" if span.more_packs == 1 else f"{span.more_packs} packs"
+        enough += f"; {packs} more would keep as many overs"
+    return (
+        f"The list leaves open: between {span.low} outers (nobody who is held back) and {span.high}"
+        f" (unnamed guests and families with envelopes of their own); {enough}."
+    )
 
 
 def count_reprint(

@@ -1,14 +1,14 @@
 """The main job: proved plates, proof sheet, counts, job sheet and manifest in the job's folder."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from addressing.estimating import counts_tsv
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder, remove, same_as_any, sha256_of
 from addressing.hands import steadily
-from addressing.job.counting import count_job, told_blanks
+from addressing.job.counting import count_job, count_suite, told_blanks
 from addressing.job.device_notes import device_notes
 from addressing.job.drawing import draw_setting
 from addressing.job.fineness import too_fine
@@ -247,7 +247,9 @@ def _proofs(
         tuple((kind.kind, kind.lay) for kind in reading.kinds if kind.lay is not None),
         run_of(reading).load if isinstance(reading.press, Device) else None,
     )
-    job_sheet(together.working(folder / "job-sheet.pdf"), job, run)
+    suite = count_suite(reading) if counts == count_job(reading) else ()
+    ordered = replace(job, counts=(*counts, *suite))
+    job_sheet(together.working(folder / "job-sheet.pdf"), ordered, run)
     slips = slips_of(plates)
     if slips and isinstance(reading.press, Device) and run_of(reading).load is not None:
         slip_sheets(together.working(folder / SLIPS), job, slips)

@@ -1,13 +1,11 @@
-"""The stuffing list, and the job's tables as text or a workbook."""
+"""The stuffing list, as a sheet, as text or in a workbook."""
 
-import csv
-import io
 from collections.abc import Iterator
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder, sha256_of
-from addressing.job.counting import blanks_by_kind, count_job, count_suite
+from addressing.job.counting import count_job
 from addressing.job.manifest import (
     MANIFEST,
     NotPlate,
@@ -15,20 +13,19 @@ from addressing.job.manifest import (
     replaceable,
     with_file,
 )
+from addressing.job.order_table import order_table, tsv_of
 from addressing.job.parting import job_orders
 from addressing.job.proofs import job_of
 from addressing.job.reading import Reading, home_of
 from addressing.proofs import stuffing_list
 from addressing.questions.tidy import Tidy
-from addressing.questions.tidyfile import harmless, workbook_of
+from addressing.questions.tidyfile import workbook_of
 from addressing.records.guests import Household
 from addressing.records.pieces import household_of
 from addressing.records.proofs import BOXES, Stuffed
 from addressing.where import Where
 
 ENDINGS = (".pdf", ".tsv", ".xlsx")
-_COUNTS = ("needed", "held", "overs", "pack", "packs", "to_order")
-_BLANKS = ("addressed", "flap_printed", "plain")
 
 
 def stuffed(reading: Reading) -> tuple[Stuffed, ...]:
@@ -77,7 +74,7 @@ def write_stuffing(reading: Reading, folder: Path, name: str) -> tuple[Path, int
         elif ending == ".tsv":
             working.write_text(tsv_of(stuffing_table(rows)), encoding="utf-8", newline="\n")
         else:
-            working.write_bytes(workbook_of((stuffing_table(rows), counts_table(reading))))
+            working.write_bytes(workbook_of((stuffing_table(rows), order_table(reading))))
         text = with_file(folder, reading, NotPlate(name, sha256_of(working), "stuffing"))
         together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
     return final, len(rows)
@@ -91,33 +88,6 @@ def stuffing_table(rows: tuple[Stuffed, ...]) -> Tidy:
         for r in rows
     )
     return Tidy("Stuffing", heads, cells)
-
-
-def counts_table(reading: Reading) -> Tidy:
-    """Every kind and piece of the suite with its counts, and what the envelopes become."""
-    counts = count_job(reading)
-    blanks = blanks_by_kind(reading, counts)
-    rows = tuple(
-        (
-            count.kind,
-            *(str(getattr(count, column)) for column in _COUNTS),
-            *(
-                str(getattr(blanks[count.kind], column)) if count.kind in blanks else ""
-                for column in _BLANKS
-            ),
-        )
-        for count in (*counts, *count_suite(reading))
-    )
-    return Tidy("Counts", ("kind", *_COUNTS, *_BLANKS), rows)
-
-
-def tsv_of(table: Tidy) -> str:
-    """A table as tab-separated text; no field can become a formula."""
-    stream = io.StringIO()
-    writer = csv.writer(stream, delimiter="\t", lineterminator="\n")
-    writer.writerow(table.headings)
-    writer.writerows([harmless(field) for field in row] for row in table.rows)
-    return stream.getvalue()
 
 
 def _stuffed(number: int, home: Household, reading: Reading) -> Stuffed:

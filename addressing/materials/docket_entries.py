@@ -194,6 +194,8 @@ class SuiteEntry(Entry):
     grams: float | None = Field(default=None, ge=0, le=5000)
     stiff: bool = False
     uneven: bool = False
+    pack: int = Field(default=1, ge=1, le=100_000)
+    liner: bool = False
 
     def piece(self) -> SuitePiece:
         """The record."""
@@ -207,6 +209,8 @@ class SuiteEntry(Entry):
             grams=self.grams,
             stiff=self.stiff,
             uneven=self.uneven,
+            pack=self.pack,
+            liner=self.liner,
         )
 
 

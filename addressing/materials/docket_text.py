@@ -257,11 +257,13 @@ def _thing(piece: SuitePiece) -> str:
         ("name", piece.name, "one thing in the envelope, for weight and postage", None),
         ("width_mm", piece.width, "unfolded", None),
         ("height_mm", piece.height, "", None),
-        ("paper", piece.paper, "as you buy it: 120 lb cover, 80 lb text, 300 gsm", None),
+        ("paper", piece.paper, "120 lb cover, 80 lb text, 300 gsm, 16 pt, 2 ply", None),
         ("caliper_pt", piece.caliper, "thousandths of an inch, 0 when unknown", None),
         ("count", piece.count, "", None),
         ("grams", piece.grams, "weighed instead, for a seal or a ribbon", 2.5),
         ("stiff", piece.stiff, "true when it doesn't bend easily", None),
         ("uneven", piece.uneven, "true when it makes a lump", None),
+        ("pack", piece.pack, "it is bought in packs of this many", None),
+        ("liner", piece.liner, "true: without a size it is cut to the outer", None),
     ]
     return table_text("suite", rows).replace("[suite]", "[[suite]]", 1)

@@ -12,7 +12,8 @@ class SuitePiece:
     """One thing in the envelope: of paper, or weighed (`grams`) where it is none.
 
     Sizes in mm, unfolded; `paper` as people write it ("120 lb cover", "350 gsm"); `caliper` in
-    thousandths of an inch. `stiff` bends badly, `uneven` makes a lump (seal, ribbon).
+    thousandths of an inch. `stiff` bends badly, `uneven` makes a lump (seal, ribbon). It is bought
+    in packs of `pack`. A `liner` without a size is cut to the outer envelope.
     """
 
     name: str
@@ -24,6 +25,8 @@ class SuitePiece:
     grams: float | None = None
     stiff: bool = False
     uneven: bool = False
+    pack: int = 1
+    liner: bool = False
 
 
 @dataclass(frozen=True, slots=True)
