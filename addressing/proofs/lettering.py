@@ -1,14 +1,18 @@
 """The sheet's own small type: which letters a face has, how wide words are, where lines break.
 
 The words on envelopes are never set here: they come as outlines. This is for captions, findings and
-tables, in two open faces that are embedded.
+tables, in two open faces that are embedded. Hebrew and Arabic names stand in faces of their own, in
+the order in which they are read and with their letters joined.
 """
 
+import unicodedata
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import cache
+from functools import cache, lru_cache
 
 import fontpkg
+from arabic_reshaper import ArabicReshaper
+from bidi import get_display
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
@@ -20,13 +24,23 @@ class Cut(StrEnum):
     ITALIC = "ProofItalic"
     SPARE = "ProofSpare"
     """For characters that the first two don't have."""
+    HEBREW = "ProofHebrew"
+    ARABIC = "ProofArabic"
 
 
 _SOURCES = {
     Cut.ROMAN: ("eb-garamond", "normal"),
     Cut.ITALIC: ("eb-garamond", "italic"),
     Cut.SPARE: ("noto-serif", "normal"),
+    Cut.HEBREW: ("frank-ruhl-libre", "normal"),
+    Cut.ARABIC: ("amiri", "normal"),
 }
+_SPARES = (Cut.SPARE, Cut.HEBREW, Cut.ARABIC)
+
+_LEFTWARDS = frozenset({"R", "AL"})
+_MARKS = frozenset({"LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI"})
+"""Classes of Unicode Standard Annex 9: letters read leftwards, and marks that turn directions."""
+_JOINER = ArabicReshaper({"delete_harakat": False})
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,18 +70,33 @@ def _has(cut: Cut, character: str) -> bool:
 
 @cache
 def _cut_for(cut: Cut, character: str) -> Cut | None:
-    """The first of a cut and the spare one that has the character."""
-    return next((one for one in (cut, Cut.SPARE) if _has(one, character)), None)
+    """The first of a cut and the spare ones that has the character; none for an unseen mark."""
+    if unicodedata.bidirectional(character) in _MARKS:
+        return None
+    return next((one for one in (cut, *_SPARES) if _has(one, character)), None)
+
+
+@lru_cache(1024)
+def as_seen(text: str) -> str:
+    """A line's characters from left to right as they stand on paper (Unicode Standard Annex 9).
+
+    Arabic letters become their joined forms. A line with an invisible mark that turns directions
+    stays as it is: such a mark is to be seen by its number.
+    """
+    classes = {unicodedata.bidirectional(character) for character in text}
+    if not classes & _LEFTWARDS or classes & _MARKS:
+        return text
+    return str(get_display(_JOINER.reshape(text), base_dir="L"))
 
 
 def runs(text: str, cut: Cut) -> tuple[tuple[Cut, str], ...]:
-    """The text in runs of one cut each.
+    """The text in runs of one cut each, from left to right.
 
-    reportlab leaves out in silence what a font lacks; so a character that neither face has is
-    written by its number, `[U+05D3]`.
+    reportlab leaves out in silence what a font lacks; so a character that no face here has is
+    written by its number, `[U+4E2D]`.
     """
     found: list[tuple[Cut, str]] = []
-    for character in text:
+    for character in as_seen(text):
         chosen = _cut_for(cut, character)
         run = (chosen, character) if chosen else (cut, f"[U+{ord(character):04X}]")
         if found and found[-1][0] == run[0]:

@@ -1,5 +1,6 @@
 """The client's proof, read back by libraries that had no part in drawing it (pdfium, qpdf)."""
 
+import unicodedata
 from dataclasses import replace
 from pathlib import Path
 
@@ -210,10 +211,21 @@ def test_a_name_in_letters_that_no_face_has_keeps_their_numbers(
     tmp_path: Path, job: ProofJob, sets: Sets
 ) -> None:
     first, *others = job.households
-    households = (replace(first, name="Dan דן"), *others)
+    households = (replace(first, name="Dan 中文"), *others)
     path = tmp_path / "proof.pdf"
     contact_sheet(path, replace(job, households=households), sets)
-    assert "Dan [U+05D3][U+05DF]" in " ".join(texts(path))
+    assert "Dan [U+4E2D][U+6587]" in " ".join(texts(path))
+
+
+@pytest.mark.parametrize("name", ["Dan דן", "משפחת כהן", "محمد الوردي"])
+def test_hebrew_and_arabic_names_are_read_by_others_as_they_are_written(
+    tmp_path: Path, job: ProofJob, sets: Sets, name: str
+) -> None:
+    """pdfium puts letters that run leftwards back into the order in which they are spoken."""
+    first, *others = job.households
+    path = tmp_path / "proof.pdf"
+    contact_sheet(path, replace(job, households=(replace(first, name=name), *others)), sets)
+    assert name in unicodedata.normalize("NFKC", " ".join(texts(path)))
 
 
 def test_a_household_without_an_envelope_is_still_named(

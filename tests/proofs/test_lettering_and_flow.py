@@ -1,5 +1,8 @@
 """The sheets' own small type, and how blocks fall onto sheets."""
 
+import unicodedata
+
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -21,7 +24,12 @@ def test_wrapping_loses_no_letter_and_no_line_is_too_wide(text: str, room: float
     assert all(width(line, STYLE) <= room for line in lines)
 
 
-@given(WORDS)
+RIGHTWARDS = WORDS.filter(
+    lambda text: not {unicodedata.bidirectional(one) for one in text} & {"R", "AL"}
+)
+
+
+@given(RIGHTWARDS)
 def test_runs_hold_every_character_or_its_number(text: str) -> None:
     joined = "".join(part for _, part in runs(text, Cut.ITALIC))
     position = 0
@@ -31,6 +39,31 @@ def test_runs_hold_every_character_or_its_number(text: str) -> None:
         assert joined.startswith(written, position)
         position += len(written)
     assert position == len(joined)
+
+
+SEEN = {
+    "Dan דן": "Dan ןד",
+    "רחוב הרצל 12": "12 לצרה בוחר",
+    "Dan (דן) Penhew": "Dan (ןד) Penhew",
+    "משפחת כהן and Dan": "ןהכ תחפשמ and Dan",
+}
+"""Worked by hand from the rules (UAX #9, L2 and L4), in a line that runs rightwards."""
+
+
+@pytest.mark.parametrize("text", SEEN)
+def test_hebrew_is_written_as_it_is_read(text: str) -> None:
+    found = runs(text, Cut.ROMAN)
+    assert "".join(part for _, part in found) == SEEN[text]
+    assert {cut for cut, part in found if any("א" <= one <= "ת" for one in part)} == {Cut.HEBREW}
+
+
+def test_arabic_letters_are_joined() -> None:
+    """U+0645 U+062D U+0645 U+062F as their initial, two medial forms and final, from the right."""
+    assert runs("محمد", Cut.ROMAN) == ((Cut.ARABIC, "\ufeaa\ufee4\ufea4\ufee3"),)
+
+
+def test_a_mark_that_turns_directions_is_seen_by_its_number() -> None:
+    assert "[U+202E]" in "".join(part for _, part in runs("דן \u202eabc", Cut.ROMAN))
 
 
 @given(WORDS, st.floats(20, 300))
