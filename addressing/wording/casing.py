@@ -17,7 +17,12 @@ _LEAST = 2
 
 
 def is_single_case(text: str) -> bool:
-    """True when a text has letters and all of them are capitals, or all small."""
+    """True when a text has letters and all of them are capitals, or all small.
+
+    Scripts without capitals have no case: never true of Hebrew, Arabic or Chinese alone.
+    """
+    if not any(mark.isupper() or mark.islower() for mark in text):
+        return False
     letters = [mark for mark in text if mark.isalpha()]
     longest = max((len(word) for word in re.findall(r"[^\W\d_]+", text)), default=0)
     if longest <= _LEAST:

@@ -51,6 +51,12 @@ def test_a_name_in_mixed_case_is_no_business_of_ours() -> None:
     assert not is_unsure("WEXCOMBE")
 
 
+@pytest.mark.parametrize("name", ["כהן", "הרצל", "محمد", "田中太郎"])
+def test_a_name_of_a_script_without_capitals_is_in_no_one_case(name: str) -> None:
+    """Hebrew, Arabic and Han have no capitals (Unicode, 5.18)."""
+    assert not is_single_case(name)
+
+
 def test_capitals_are_asked_about_once_a_household() -> None:
     people = (Person("Mr.", "TOBIAS", "MACWEXCOMBE"), Person("Mrs.", None, "MACWEXCOMBE"))
     guest_list = GuestList("list", "", (Household("h-a", people, rows=(Where("list"),)),), 1)
