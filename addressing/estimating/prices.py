@@ -71,8 +71,12 @@ def shop_place(rates: Rates, shop: ShopRates, title: str) -> Place:
 def shop_offer(rates: Rates, shop: ShopRates, run: Run, title: str) -> Offer:
     """Printing a run at a shop: set-up, the price of so many by its breaks and minimum.
 
-    Each ink is a plate and a run of its own.
+    Each ink is a plate and a run of its own. It charges whole packs, and refuses fewer than it
+    takes an order for.
     """
+    if run.quantity < shop.least:
+        why = f"{title} takes orders of {shop.least} and more; here are {run.quantity}."
+        return Offer(run.kind, shop.place, title, home=False, why_not=why)
     extra = _spoiled(run, shop.spoilage)
     wanted = _with_under(shop, run)
     number, each = best_quantity(shop, wanted)
@@ -80,8 +84,10 @@ def shop_offer(rates: Rates, shop: ShopRates, run: Run, title: str) -> Offer:
     why = f"{number} at {each}"
     if wanted > run.quantity:
         why += f": {run.quantity} even if {shop.under:g} % fewer come"
-    if number > wanted:
-        why += f": cheaper than {wanted}"
+    if shop.pack > 1:
+        why += f", in packs of {shop.pack}"
+    if number > whole(wanted, shop.pack):
+        why += f": cheaper than {whole(wanted, shop.pack)}"
     if once > each * number:
         why += f", but at least {shop.minimum}"
     if run.hits > 1:
@@ -114,10 +120,20 @@ def best_quantity(shop: ShopRates, quantity: int) -> tuple[int, Decimal]:
     >>> best_quantity(shop, 141)
     (150, Decimal('0.80'))
     """
-    reached = [each for start, each in shop.breaks if start <= quantity]
-    orders = [(quantity, reached[-1])] if reached else []
-    orders += [(start, each) for start, each in shop.breaks if start > quantity]
+    packed = whole(quantity, shop.pack)
+    reached = [each for start, each in shop.breaks if start <= packed]
+    orders = [(packed, reached[-1])] if reached else []
+    orders += [(whole(start, shop.pack), each) for start, each in shop.breaks if start > packed]
     return min(orders, key=lambda order: (max(order[0] * order[1], shop.minimum), order[0]))
+
+
+def whole(quantity: int, pack: int) -> int:
+    """So many in whole packs.
+
+    >>> whole(51, 25)
+    75
+    """
+    return -(-quantity // pack) * pack
 
 
 def _ink(rates: Rates, home: HomeRates, run: Run, fed: int) -> Part:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from decimal import Decimal
 
 from addressing.estimating import (
     break_even,
@@ -24,7 +25,7 @@ from addressing.materials.shops import check_prints
 from addressing.records.costs import Offer, Place, Plan, Quote, Rates, Run
 from addressing.records.docket import FeedChoice
 from addressing.records.pieces import STATIC
-from addressing.records.shelf import Device, Press, Shop
+from addressing.records.shelf import Device, Press
 from addressing.typesetting import stream
 from addressing.where import Where
 
@@ -61,7 +62,7 @@ def estimate_job(
     Raises:
         Fault: the rates can't be read (exit 3).
     """
-    rates = shelf.rates()
+    rates = _with_terms(shelf.rates(), shelf)
     runs = tuple(_runs(reading))
     kinds = {kind.kind: kind for kind in reading.kinds}
     presses: list[tuple[Press, Place]] = []
@@ -75,11 +76,10 @@ def estimate_job(
             offers.append(offer if why is None else _refused(offer, why))
     for each in rates.shops:
         shop = shelf.shop(each.place)
-        terms = replace(each, days=each.days if shop.order.days is None else shop.order.days)
-        presses.append((shop, shop_place(rates, terms, shop.title)))
+        presses.append((shop, shop_place(rates, each, shop.title)))
         for run in runs:
-            why = _why_not(shop, kinds[run.kind], shelf) or _too_few(shop, run)
-            offer = shop_offer(rates, terms, _in_packs(shop, run), shop.title)
+            why = _why_not(shop, kinds[run.kind], shelf)
+            offer = shop_offer(rates, each, run, shop.title)
             offers.append(offer if why is None else _refused(offer, why))
     places = tuple(place for _, place in presses)
     cheapest, fastest = plans(offers, places)
@@ -133,11 +133,32 @@ def home_or_shop(estimate: Estimate, kind: str) -> tuple[tuple[int, str], ...]:
         return replace(run, quantity=quantity, stock=stock, ink_area=area)
 
     changes = break_even(
-        lambda n: home_offer(rates, home, many(n), "").total + fixed[home.place],
-        lambda n: shop_offer(rates, shop, many(n), "").total + fixed[shop.place],
+        lambda n: price_of(home_offer(rates, home, many(n), "")) + fixed[home.place],
+        lambda n: price_of(shop_offer(rates, shop, many(n), "")) + fixed[shop.place],
     )
     names = {"one": home.place, "other": shop.place}
     return tuple((quantity, names[which]) for quantity, which in changes)
+
+
+def price_of(offer: Offer) -> Decimal:
+    """What an offer asks; infinity where it can't be had."""
+    return offer.total if offer.feasible else Decimal("Infinity")
+
+
+def _with_terms(rates: Rates, shelf: Shelf) -> Rates:
+    """The rates with what each shop's own record says: days, packs, the least that it takes."""
+    orders = {each.place: shelf.shop(each.place).order for each in rates.shops}
+    shops = tuple(
+        replace(
+            each,
+            days=each.days if order.days is None else order.days,
+            least=order.minimum,
+            pack=order.pack,
+        )
+        for each in rates.shops
+        for order in (orders[each.place],)
+    )
+    return replace(rates, shops=shops)
 
 
 def _runs(reading: Reading) -> Iterator[Run]:
@@ -168,18 +189,6 @@ def _why_not(press: Press, kind: SetKind, shelf: Shelf) -> str | None:
     except Fault as fault:
         return fault.text
     return None
-
-
-def _too_few(shop: Shop, run: Run) -> str | None:
-    if run.quantity >= shop.order.minimum:
-        return None
-    return f"{shop.title} takes orders of {shop.order.minimum} and more; here are {run.quantity}."
-
-
-def _in_packs(shop: Shop, run: Run) -> Run:
-    """The run as it is charged: in whole packs of the shop's."""
-    pack = shop.order.pack
-    return replace(run, quantity=-(-run.quantity // pack) * pack)
 
 
 def _refused(offer: Offer, why: str) -> Offer:

@@ -7,7 +7,7 @@ from pathlib import Path
 from addressing.estimating import cheapest_from, home_offer, shop_offer
 from addressing.faults import Exit, Fault
 from addressing.files import Together, make_folder
-from addressing.job.estimating import Estimate
+from addressing.job.estimating import Estimate, price_of
 from addressing.proofs import cost_pdf, cost_png, cost_svg
 from addressing.records.costs import CostLine, CostPicture, Offer, Run
 from addressing.where import Where
@@ -42,7 +42,7 @@ def picture_of(found: Estimate) -> CostPicture:
     for place in places:
         price = _price(found, place.key)
         costs = tuple(
-            sum((price(_scaled(run, n, here)).total for run in found.runs), place.fixed)
+            sum((price_of(price(_scaled(run, n, here))) for run in found.runs), place.fixed)
             for n in range(1, most + 1)
         )
         lines.append(CostLine(place.title, costs))

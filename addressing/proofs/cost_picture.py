@@ -107,7 +107,9 @@ def _shapes(picture: CostPicture) -> Iterator[Stroke | Label]:
     yield Label((here, _TOP + 3), f"this job: {picture.here}", SMALL, "centre")
     ends = []
     for at, line in enumerate(picture.lines):
-        points = tuple(place(n, float(cost)) for n, cost in enumerate(line.costs, start=1))
+        points = tuple(
+            place(n, float(cost)) for n, cost in enumerate(line.costs, start=1) if cost.is_finite()
+        )
         yield Stroke(points, _COLOURS[at % len(_COLOURS)], 1.4)
         ends.append((points[-1][1], at))
     yield from _named(picture, ends)

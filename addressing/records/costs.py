@@ -44,6 +44,10 @@ class ShopRates:
     """Per cent more envelopes that the shop wants sent in."""
     under: Decimal = Decimal(0)
     """Per cent fewer of a static piece that it may deliver (trade custom: 10 over or under)."""
+    least: int = 1
+    """How many of a kind it takes an order for."""
+    pack: int = 1
+    """It charges whole packs of so many."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,7 +190,10 @@ class Quote:
 
 @dataclass(frozen=True, slots=True)
 class CostLine:
-    """What printing everything one way costs, by the number of envelopes: `costs[n]` for n + 1."""
+    """What printing everything one way costs, by the number of envelopes: `costs[n]` for n + 1.
+
+    Infinity where it can't be had: fewer than a shop takes an order for.
+    """
 
     title: str
     costs: tuple[Decimal, ...]

@@ -92,3 +92,33 @@ def test_the_picture_is_drawn_the_same_again(
 
 def test_a_picture_with_another_ending_is_refused(addressing: Run, write_list: Write) -> None:
     assert addressing("estimate", write_list([ROW]), "--picture", "cost.gif").returncode == 2
+
+
+def test_the_picture_goes_by_the_packs_and_the_least_order_of_the_shop(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """At the job's own number each line stands where the estimate does; below 12 no shop's does."""
+    rows = [(f"Mr. Tobias {'ABCDEFGHIJKLMNO'[n]}wexcombe", *ROW[1:]) for n in range(14)]
+    path = write_list(rows)
+    (tmp_path / "shops").mkdir()
+    (tmp_path / "shops" / "penhew-press.toml").write_text(
+        'title = "Penhew Press"\nmargin_mm = 3.0\ninks = { White = "White" }\n'
+        "order = { minimum = 12, pack = 50 }\n"
+    )
+    (tmp_path / "rates.toml").write_text(
+        'currency = "USD"\nas_of = "2026-01-15"\n[labour]\nper_hour = "45.00"\n'
+        '[[shop]]\nname = "penhew-press"\nbreaks = [{ from = 1, each = "1.00" }]\n'
+    )
+    docket = tmp_path / "docket.toml"
+    docket.write_text('[pieces]\nmake = ["outer"]\n')
+    command = ("estimate", path, "--docket", docket, "--picture", tmp_path / "cost.svg")
+    said = json.loads(addressing(*command, "--json").stdout)
+    (route,) = said["routes"]
+    assert route["total"] == 50.0
+    assert route["pieces"][0]["parts"][1]["why"] == "50 at 1.00, in packs of 50"
+    root = ElementTree.fromstring((tmp_path / "cost.svg").read_text("utf-8"))
+    lines = [each.get("points", "") for each in root.iter("{http://www.w3.org/2000/svg}polyline")]
+    longest = max(lines, key=len).split()
+    assert len(longest) == 300 - 11
+    assert len({point.split(",")[1] for point in longest}) == 6  # 50, 100 … 300: six steps
+    assert "Penhew Press from 12 on" in addressing(*command).stdout

@@ -14,7 +14,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
-from addressing.estimating import break_even, home_offer, ink_area, plans, shop_offer, without_each
+from addressing.estimating import (
+    break_even,
+    cheapest_from,
+    home_offer,
+    ink_area,
+    plans,
+    shop_offer,
+    without_each,
+)
 from addressing.estimating.area import MM2_PER_PT2, glyph_area
 from addressing.estimating.prices import best_quantity
 from addressing.records.costs import (
@@ -210,6 +218,46 @@ def test_of_static_pieces_so_many_are_ordered_that_enough_come() -> None:
     assert part(shop_offer(RATES, shop, static, "S"), "printing") == Decimal("56.00")
     assert part(shop_offer(RATES, shop, replace(static, static=False), "S"), "printing") == 50
     assert part(shop_offer(RATES, shop, replace(static, stock=0), "S"), "printing") == 50
+
+
+def test_a_shop_charges_whole_packs_and_refuses_small_orders() -> None:
+    shop = replace(SHOP, pack=25, least=50)
+    assert part(shop_offer(RATES, shop, run(51), "S"), "printing") == Decimal("37.50")  # 75
+    assert part(shop_offer(RATES, shop, run(75), "S"), "printing") == Decimal("37.50")
+    few = shop_offer(RATES, shop, run(49), "S")
+    assert few.why_not == "S takes orders of 50 and more; here are 49."
+
+
+BREAKS = st.lists(st.tuples(st.integers(2, 300), PRICE), max_size=4, unique_by=lambda b: b[0])
+
+
+@given(PRICE, BREAKS, st.integers(1, 60), PRICE, st.integers(1, 350))
+def test_no_other_number_of_whole_packs_costs_less(
+    first: Decimal, more: list[tuple[int, Decimal]], pack: int, minimum: Decimal, quantity: int
+) -> None:
+    """Every number of packs from the one that is needed to well past the last break is tried."""
+    breaks = ((1, first), *sorted(more))
+    shop = replace(SHOP, breaks=breaks, pack=pack, minimum=minimum)
+    number, each = best_quantity(shop, quantity)
+    assert number % pack == 0
+    assert number >= quantity
+
+    def cost(many: int) -> Decimal:
+        return max(many * [price for start, price in breaks if start <= many][-1], minimum)
+
+    packs = range(-(-quantity // pack), 700 // pack + 2)
+    assert max(number * each, minimum) == min(cost(n * pack) for n in packs)
+
+
+def test_where_nothing_can_be_had_no_way_is_the_cheapest() -> None:
+    never = Decimal("Infinity")
+    assert cheapest_from([[never, never, Decimal(9)], [never, Decimal(5), Decimal(12)]]) == (
+        (2, 1),
+        (3, 0),
+    )
+    assert break_even(lambda _: never, lambda n: never if n < 25 else Decimal(n)) == (
+        (25, "other"),
+    )
 
 
 @settings(max_examples=40, deadline=None)
