@@ -4,7 +4,7 @@ import datetime as dt
 from collections.abc import Iterable
 from functools import cache
 
-from addressing.records.calendar import Day
+from addressing.records.calendar import Day, Work
 from addressing.tables import table
 
 WORKDAY = 6 * 60
@@ -16,8 +16,7 @@ def calendar(
     today: dt.date | None,
     *,
     abroad: bool,
-    print_days: int,
-    assembly_minutes: int,
+    work: Work,
     posting: dt.date | None = None,
 ) -> tuple[Day, ...]:
     """Each step's last day, in the order of the work; `late` where it is past by `today`.
@@ -25,22 +24,19 @@ def calendar(
     Everything is filled before the first of it is posted: what goes `abroad` before what stays at
     home. `posting` is the day that was chosen for it; what goes abroad isn't posted later than
     its span before the wedding says.
-
-    `print_days` are the days that printing takes, at home or at the shop; `assembly_minutes` are
-    for all suites together.
     """
     posts = _posts(wedding, posting, abroad=abroad)
     filled = posts[0][0] - dt.timedelta(days=_span("assembled"))
-    filling = -(-assembly_minutes // WORKDAY)
-    printed = filled - dt.timedelta(days=filling + _span("dry"))
-    begin = printed - dt.timedelta(days=print_days)
+    filling = -(-work.assembly_minutes // WORKDAY)
+    printed = filled - dt.timedelta(days=filling + work.dry_days)
+    begin = printed - dt.timedelta(days=work.print_days)
     approved = begin - dt.timedelta(days=_span("approve"))
     answered = approved - dt.timedelta(days=_span("answers"))
     steps = [
         (answered, "answers", f"{_span('answers')} days before the proof is approved"),
         (approved, "approve", f"{_span('approve')} days before printing begins"),
-        (begin, "Printing begins", f"{_days(print_days)} for printing"),
-        (printed, "Printing is done", f"{_days(filling + _span('dry'))} to rest and to fill"),
+        (begin, "Printing begins", f"{_days(work.print_days)} for printing"),
+        (printed, "Printing is done", _rest(work.dry_days, filling)),
         (filled, "assembled", f"{_span('assembled')} days before posting"),
         *posts,
         (wedding - dt.timedelta(days=_span("reply")), "reply", "counted from the wedding"),
@@ -71,6 +67,30 @@ def late(days: Iterable[Day]) -> tuple[Day, ...]:
 def _day(date: dt.date, what: str, why: str, today: dt.date | None) -> Day:
     words = _spans().get(what, {}).get("what", what)
     return Day(date, words.partition(" (")[0].partition(":")[0], why, bool(today and date < today))
+
+
+def _rest(dry: int, filling: int) -> str:
+    """What follows the printing."""
+    return f"{_days(dry)} to dry, {_days(filling)} to fill" if dry else f"{_days(filling)} to fill"
+
+
+def drying_days(method: str | None, ink: str, surface: str | None) -> int:
+    """How long print rests before it is filled (data/drying.tsv: the row that says most).
+
+    A row for the way of printing says more than one for the ink, that more than one for the paper.
+
+    >>> drying_days("toner", "White", "cotton"), drying_days("inkjet", "Black", "coated")
+    (0, 2)
+    """
+    asked = {"method": method, "ink": ink, "surface": surface}
+
+    def holds(row: dict[str, str]) -> bool:
+        return all(row[key] in ("*", value) for key, value in asked.items())
+
+    def said(row: dict[str, str]) -> tuple[bool, ...]:
+        return tuple(row[key] != "*" for key in asked)
+
+    return int(max(filter(holds, table("drying")), key=said)["days"])
 
 
 def _days(number: int) -> str:

@@ -166,7 +166,7 @@ def _packs(rates: Rates, price: EnvelopePrice, run: Run, extra: int) -> Part:
     elif run.static:
         why += ", overs in them"
     elif overs:
-        why += f" and {overs} overs; {extra} of these for spoiling"
+        why += f" and {overs} overs" + (f"; {extra} of these for spoiling" if extra else "")
     return Part("envelopes", paid(price.price * packs, rates.digits), why)
 
 

@@ -2,12 +2,12 @@
 
 import datetime as dt
 
-from addressing.estimating import WORKDAY, calendar
+from addressing.estimating import WORKDAY, calendar, drying_days
 from addressing.faults import Exit, Fault
 from addressing.job.estimating import estimate_job
-from addressing.job.reading import Reading
+from addressing.job.reading import Reading, SetKind
 from addressing.materials.shelf import Shelf
-from addressing.records.calendar import Day
+from addressing.records.calendar import Day, Work
 from addressing.records.costs import Run
 from addressing.records.shelf import Device
 from addressing.where import Where
@@ -41,29 +41,40 @@ def days_of(reading: Reading, shelf: Shelf) -> tuple[Day, ...]:
         dt.date.fromisoformat(docket.wedding.date),
         dt.date.fromisoformat(docket.date) if docket.date else None,
         abroad=bool(countries - {home}),
-        print_days=_print_days(reading, shelf),
-        assembly_minutes=docket.wedding.minutes_per_suite * len(households),
+        work=Work(*_print_days(reading, shelf), docket.wedding.minutes_per_suite * len(households)),
         posting=dt.date.fromisoformat(docket.posting) if docket.posting else None,
     )
 
 
-def _print_days(reading: Reading, shelf: Shelf) -> int:
+def _print_days(reading: Reading, shelf: Shelf) -> tuple[int, int]:
     """Days for printing: the slowest shop's, or whole days at home with the rest between batches.
 
-    It is printed where the docket says, else by the cheapest plan.
+    And days to dry: of what is printed at home what takes longest, since a shop's comes dry. It is
+    printed where the docket says, else by the cheapest plan.
     """
     found = estimate_job(reading, shelf)
     named = reading.docket.device or reading.docket.shop
     place = next((each for each in found.places if each.key == named), None)
     plan = (found.in_one_place(place) if place is not None else None) or found.cheapest
     if plan is None:
-        return 1
+        return 1, drying_days(None, "", None)
     runs = {run.kind: run for run in found.runs}
+    kinds = {kind.kind: kind for kind in reading.kinds}
     minutes = sum(
         offer.minutes + (rest_of(shelf.device(offer.place), runs[offer.kind]) if offer.home else 0)
         for offer in plan.offers
     )
-    return max(plan.days, -(-minutes // WORKDAY))
+    at_home = ((kinds[o.kind], shelf.device(o.place)) for o in plan.offers if o.home)
+    dry = max((_dry_days(kind, device) for kind, device in at_home), default=0)
+    return max(plan.days, -(-minutes // WORKDAY)), dry
+
+
+def _dry_days(kind: SetKind, device: Device) -> int:
+    """The slowest ink of a kind of piece on its paper."""
+    method = kind.method.key if kind.method else device.method
+    return max(
+        (drying_days(method, ink.key, kind.stock.surface) for ink in kind.setting.inks), default=0
+    )
 
 
 def rest_of(device: Device, run: Run) -> int:

@@ -6,14 +6,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from addressing.estimating.calendar import calendar, late
+from addressing.estimating.calendar import calendar, drying_days, late
+from addressing.materials.shelf import open_shelf
+from addressing.records.calendar import Work
+from addressing.records.shelf import SURFACES
+from addressing.tables import table
 
 WEDDING = dt.date(2026, 9, 19)
 
 
 def test_the_days_of_an_ordinary_job_are_those_that_the_trade_names() -> None:
     # Six to eight weeks before for posting, three to four for replies (common practice, no source).
-    days = calendar(WEDDING, None, abroad=False, print_days=1, assembly_minutes=300)
+    days = calendar(WEDDING, None, abroad=False, work=Work(1, 1, 300))
     told = {day.what: (WEDDING - day.date).days for day in days}
     assert 42 <= told["Invitations are posted at home"] <= 56
     assert 21 <= told["Replies are due"] <= 28
@@ -21,8 +25,8 @@ def test_the_days_of_an_ordinary_job_are_those_that_the_trade_names() -> None:
 
 
 def test_guests_abroad_move_everything_before_the_posting() -> None:
-    home = calendar(WEDDING, None, abroad=False, print_days=1, assembly_minutes=300)
-    abroad = calendar(WEDDING, None, abroad=True, print_days=1, assembly_minutes=300)
+    home = calendar(WEDDING, None, abroad=False, work=Work(1, 1, 300))
+    abroad = calendar(WEDDING, None, abroad=True, work=Work(1, 1, 300))
     assert [day.what for day in abroad[5:7]] == [
         "Invitations are posted abroad",
         "Invitations are posted at home",
@@ -34,18 +38,18 @@ def test_guests_abroad_move_everything_before_the_posting() -> None:
 
 def test_a_chosen_day_of_posting_moves_the_work_before_it() -> None:
     chosen = WEDDING - dt.timedelta(days=60)
-    days = calendar(WEDDING, None, abroad=True, print_days=1, assembly_minutes=300, posting=chosen)
+    days = calendar(WEDDING, None, abroad=True, work=Work(1, 1, 300), posting=chosen)
     abroad, home = days[5:7]
     assert (home.date, home.why) == (chosen, "as the docket says")
     assert (WEDDING - abroad.date).days == 70  # ten weeks before: common practice, no source
     early = WEDDING - dt.timedelta(days=90)
-    days = calendar(WEDDING, None, abroad=True, print_days=1, assembly_minutes=300, posting=early)
+    days = calendar(WEDDING, None, abroad=True, work=Work(1, 1, 300), posting=early)
     assert [day.date for day in days[5:7]] == [early, early]
     assert days[4].date < early
 
 
 def test_what_is_past_is_said() -> None:
-    days = calendar(WEDDING, dt.date(2026, 8, 1), abroad=False, print_days=7, assembly_minutes=900)
+    days = calendar(WEDDING, dt.date(2026, 8, 1), abroad=False, work=Work(7, 1, 900))
     assert [day.what for day in late(days)] == [day.what for day in days[:5]]
 
 
@@ -53,9 +57,7 @@ def test_what_is_past_is_said() -> None:
 def test_no_step_comes_before_the_one_that_it_waits_for(
     print_days: int, minutes: int, to: str
 ) -> None:
-    days = calendar(
-        WEDDING, None, abroad=to == "abroad", print_days=print_days, assembly_minutes=minutes
-    )
+    days = calendar(WEDDING, None, abroad=to == "abroad", work=Work(print_days, 1, minutes))
     dates = [day.date for day in days[:6]]
     assert dates == sorted(dates)
     assert not late(days)
@@ -64,7 +66,40 @@ def test_no_step_comes_before_the_one_that_it_waits_for(
 @pytest.mark.parametrize(("minutes", "more"), [(0, 0), (1, 1), (360, 1), (361, 2)])
 def test_filling_takes_whole_days(minutes: int, more: int) -> None:
     none, some = (
-        calendar(WEDDING, None, abroad=False, print_days=0, assembly_minutes=each)
-        for each in (0, minutes)
+        calendar(WEDDING, None, abroad=False, work=Work(0, 1, each)) for each in (0, minutes)
     )
     assert (none[3].date - some[3].date).days == more
+
+
+def test_what_dries_slower_is_printed_earlier() -> None:
+    soon, later = (calendar(WEDDING, None, abroad=False, work=Work(1, dry, 300)) for dry in (0, 3))
+    assert (soon[3].date - later[3].date).days == 3
+    assert (soon[3].why, later[3].why) == ("1 day to fill", "3 days to dry, 1 day to fill")
+
+
+@pytest.mark.parametrize(
+    ("method", "ink", "surface", "days"),
+    [
+        ("toner", "White", "metallic", 0),
+        ("inkjet", "Black", None, 1),
+        ("inkjet", "Black", "coated", 2),
+        ("letterpress", "Black", "cotton", 2),
+        ("letterpress", "Gold", "cotton", 3),
+        (None, "Black", "coated", 1),
+        ("quill", "Black", "coated", 1),
+    ],
+)
+def test_the_row_that_says_most_tells_how_long_it_dries(
+    method: str | None, ink: str, surface: str | None, days: int
+) -> None:
+    assert drying_days(method, ink, surface) == days
+
+
+def test_the_rows_of_drying_name_ways_inks_and_papers_that_there_are() -> None:
+    shelf = open_shelf(None)
+    methods, inks = {each.key for each in shelf.methods()}, set(shelf.inks())
+    for row in table("drying"):
+        assert row["method"] in {*methods, "*"}
+        assert row["ink"] in {*inks, "*"}
+        assert row["surface"] in {*SURFACES, "*"}
+        assert row["source"]
