@@ -4,12 +4,12 @@ Typesetting and plates don't know each other, nor that the work is shared: the s
 same order come out whoever draws them.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from addressing.hands import Hand
-from addressing.plates import Sheaf, draw_pages, impose
-from addressing.records.pages import Outlines, Page, Setting
+from addressing.plates import Sheaf, draw_pages, merged, page_households, sheet_pages
+from addressing.records.pages import Outlines, Page, SetPiece, Setting
 from addressing.records.plates import PlateOrder
 from addressing.typesetting import stream
 
@@ -32,7 +32,7 @@ def draw_setting(setting: Setting, order: PlateOrder) -> tuple[Iterator[Sheaf], 
             ended (exit 70).
     """
     if order.sheets is not None:
-        setting = impose(setting, order.sheets, order.first)
+        return draw_sheets([(order, setting)])
     _, outlines = stream(setting)
     return _sheaves(setting, order), outlines
 
@@ -48,11 +48,42 @@ def _sheaves(setting: Setting, order: PlateOrder) -> Iterator[Sheaf]:
         yield from other.answer()
 
 
+def draw_sheets(
+    parts: Sequence[tuple[PlateOrder, Setting]],
+) -> tuple[Iterator[Sheaf], Outlines]:
+    """The sheets of a plate, as `draw_setting`: each kind on them with its order.
+
+    All have the same hands: their letters have the same numbers then.
+
+    Raises:
+        Fault: the font file can't be used (exit 3).
+    """
+    first, setting = parts[0]
+    pages = sheet_pages([order for order, _ in parts])
+    cards = []
+    for number, (order, its) in enumerate(parts):
+        own = [its.pieces[c.card] for page in pages for c in page.cards if c.part == number]
+        cards.append(_inked(replace(its, pieces=tuple(own)), order))
+    feet = tuple(SetPiece(None, "", 0, (page.foot,)) for page in pages)
+    level = replace(setting.zone, align="left", turn=0)
+    _, outlines = stream(setting)
+    foot_pages = _inked(replace(setting, zone=level, pieces=feet), first)
+    whole = merged(pages, page_households(first), cards, foot_pages)
+    return draw_pages(whole, first, outlines), outlines
+
+
+def _inked(setting: Setting, order: PlateOrder) -> Iterator[Page]:
+    """The pages of a setting with what is in the plate's ink."""
+    pages, _ = stream(setting)
+    if not setting.two_inks:
+        return pages
+    return (_only(page, int(order.ink != setting.ink)) for page in pages)
+
+
 def _draw(setting: Setting, order: PlateOrder, first: int, end: int) -> Iterator[Sheaf]:
-    pages, outlines = stream(replace(setting, pieces=setting.pieces[first:end]))
-    if setting.two_inks:
-        pages = (_only(page, int(order.ink != setting.ink)) for page in pages)
-    return draw_pages(pages, order, outlines)
+    share = replace(setting, pieces=setting.pieces[first:end])
+    _, outlines = stream(share)
+    return draw_pages(_inked(share, order), order, outlines)
 
 
 def _only(page: Page, own: int) -> Page:

@@ -6,18 +6,22 @@ or wording; never judges its own work.
 """
 
 from addressing.plates.drawing import Sheaf, draw_pages
-from addressing.plates.imposing import impose, pages_of, plan_sheet
+from addressing.plates.imposing import merged, page_households, pages_of, sheet_pages
 from addressing.plates.package import data_file, write_package
 from addressing.plates.plate import bind_plate, write_plate
+from addressing.plates.sheet_plans import plan_sheet, plan_sheets
 
 __all__ = [
     "Sheaf",
     "bind_plate",
     "data_file",
     "draw_pages",
-    "impose",
+    "merged",
+    "page_households",
     "pages_of",
     "plan_sheet",
+    "plan_sheets",
+    "sheet_pages",
     "write_package",
     "write_plate",
 ]

@@ -1,20 +1,18 @@
 """Imposition: cards laid on sheets, in an order that is right again when all are cut.
 
-A sheet is set as one piece: the lines of its cards, each moved to its place, and a line at its foot
-that says which sheet it is and whose numbers it bears. Marks stand outside all trims.
+A sheet's page has the lines of its cards, each moved to its place, and a line at its foot that says
+which sheet it is and whose numbers it bears. Marks stand outside all trims.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass
 
-from addressing.faults import Exit, Fault
 from addressing.plates.numbers import number
-from addressing.records.pages import SetLine, SetPiece, Setting
+from addressing.records.pages import Page, SetLine, ShapedLine
 from addressing.records.pieces import Role
 from addressing.records.plates import PlateOrder
-from addressing.records.sheets import Imposition, SheetChoice
-from addressing.units import mm_to_pt, pt_to_mm
-from addressing.where import Where
+from addressing.records.sheets import Block, Imposition
+from addressing.units import mm_to_pt
 
 OFF = mm_to_pt(3.0)
 """From trim to mark (common practice, no source: the bleed)."""
@@ -27,80 +25,37 @@ FOOT, FOOT_SIZE = 8.0, 6.0
 """Points: from the marks down to the foot line's baseline, and its size."""
 
 
-def plan_sheet(
-    choice: SheetChoice, sheet: tuple[float, float], card: tuple[float, float]
-) -> Imposition:
-    """How cards of a size lie on a sheet (both width and height in points), in its middle.
-
-    Raises:
-        Fault: exit 3, `sheet-too-small`: so many, or even one, have no room.
-    """
-    wide, high = (sheet[1], sheet[0]) if choice.turned else sheet
-    gutter, margin = mm_to_pt(choice.gutter), mm_to_pt(choice.margin)
-    room = wide - 2 * margin, high - 2 * margin
-    most = [
-        int((side + gutter + 0.001) // (cut + gutter)) for side, cut in zip(room, card, strict=True)
-    ]
-    across, down = choice.across or most[0], choice.down or most[1]
-    if not 0 < across <= most[0] or not 0 < down <= most[1]:
-        raise _too_small(choice, (wide, high), card, most)
-    block = across * (card[0] + gutter) - gutter, down * (card[1] + gutter) - gutter
-    corner = round((wide - block[0]) / 2, 3), round((high - block[1]) / 2, 3)
-    folds = tuple(round(mm_to_pt(fold), 3) for fold in choice.folds)
-    if any(fold >= card[1] for fold in folds):
-        raise _no_fold(choice, card)
-    return Imposition(
-        (wide, high), card, across, down, gutter, corner, choice.order, folds, choice.back
-    )
-
-
-def _too_small(
-    choice: SheetChoice, sheet: tuple[float, float], card: tuple[float, float], most: Sequence[int]
-) -> Fault:
-    asked = f"{choice.across or 'any'} across and {choice.down or 'any'} down"
-    room = f"{most[0]} across and {most[1]} down" if all(most) else "none"
-    return Fault(
-        Exit.INPUT,
-        "sheet-too-small",
-        f"On {choice.on} ({_size(sheet)}) with a margin of {choice.margin:g} mm there is room for "
-        f"{room} of {_size(card)}; asked for: {asked}.",
-        "Choose a larger sheet, turn it (turned = true), or a smaller gutter or margin.",
-        Where("docket", None, f"docket:sheet.{choice.piece}"),
-    )
-
-
-def _no_fold(choice: SheetChoice, card: tuple[float, float]) -> Fault:
-    return Fault(
-        Exit.INPUT,
-        "fold-beyond-card",
-        f"A fold of {choice.piece} lies beyond the card, which is {pt_to_mm(card[1]):g} mm high.",
-        "Measure folds from the card's lower edge, in millimetres.",
-        Where("docket", None, f"docket:sheet.{choice.piece}"),
-    )
-
-
-def _size(size: tuple[float, float]) -> str:
-    return " × ".join(f"{pt_to_mm(side):.5g}" for side in size) + " mm"
-
-
 def in_order(
     imposition: Imposition, households: Sequence[str | None]
 ) -> Iterator[tuple[int | None, ...]]:
-    """For each sheet the card (from 0) at each place; None where none is left.
+    """For each page the card (from 0) at each place; None where none is left.
 
-    What is the same for all (of no household) fills all places.
+    What is the same for all (of no household) fills all places. A sheet that is turned has two
+    pages, its sides, one behind the other.
     """
-    cards = len(households)
+    cards, up = len(households), imposition.up
+    if tuple(households) == (None,):
+        yield from [(0,) * up] * imposition.pages(households)
+        return
     sheets = imposition.sheets(cards)
     numbers = range(sheets)
     for sheet in reversed(numbers) if imposition.reverse else numbers:
-        places = range(imposition.up)
-        if tuple(households) == (None,):
-            yield tuple(0 for _ in places)
-        elif imposition.order == "rows":
-            yield tuple(_there(sheet * imposition.up + place, cards) for place in places)
-        else:
-            yield tuple(_there(place * sheets + sheet, cards) for place in places)
+        piles = tuple(_of_pile(imposition, pile, sheet, cards) for pile in range(imposition.each))
+        sides = [piles[:up], piles[up:]] if imposition.turn else [piles]
+        yield from reversed(sides) if imposition.behind else sides
+
+
+def _of_pile(imposition: Imposition, pile: int, sheet: int, cards: int) -> int | None:
+    """The card that a sheet gives to a pile; the piles of the second side come after the first's.
+
+    Those lie face down when the stack is cut: turned over they are the other way round, and so
+    their cards go on the sheets from the last to the first.
+    """
+    if imposition.order == "rows":
+        return _there(sheet * imposition.each + pile, cards)
+    sheets = imposition.sheets(cards)
+    level = sheets - 1 - sheet if pile >= imposition.up else sheet
+    return _there(pile * sheets + level, cards)
 
 
 def _there(card: int, cards: int) -> int | None:
@@ -110,8 +65,11 @@ def _there(card: int, cards: int) -> int | None:
 def place_of(imposition: Imposition, place: int) -> tuple[float, float]:
     """The lower left corner of the trim at a place."""
     row, column = divmod(place, imposition.across)
-    if imposition.back:
+    tumbled = imposition.turn == "work-and-tumble"
+    if imposition.back or (imposition.behind and not tumbled):
         column = imposition.across - 1 - column
+    if imposition.behind and tumbled:
+        row = imposition.down - 1 - row
     wide, high = imposition.card
     x, y = imposition.corner
     return (
@@ -120,35 +78,116 @@ def place_of(imposition: Imposition, place: int) -> tuple[float, float]:
     )
 
 
-def impose(setting: Setting, imposition: Imposition, first: int = 1) -> Setting:
-    """The setting of the sheets: a piece for each, named by its first card's household.
+@dataclass(frozen=True, slots=True)
+class CardAt:
+    """A card on a page: of which of the plate's orders, its number there (from 0), where it begins.
 
-    `first` is the number of the first card in the order of print.
+    `corner` (pt) is where its own lower left corner lies; `over` is whether it lies head to foot.
     """
-    pieces = setting.pieces
-    sheets = tuple(in_order(imposition, [piece.household for piece in pieces]))
-    corners = tuple(place_of(imposition, place) for place in range(imposition.up))
+
+    part: int
+    card: int
+    corner: tuple[float, float]
+    over: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPage:
+    """All that stands on a page of a sheet: cards by part and place, and the foot line's words."""
+
+    cards: tuple[CardAt, ...]
+    foot: SetLine
+
+
+def sheet_pages(orders: Sequence[PlateOrder]) -> tuple[SheetPage, ...]:
+    """The pages of a plate of sheets. `orders` are those of its kinds, with the same pages."""
+    pages = [_cards_of(part, order) for part, order in enumerate(orders)]
+    count = len(pages[0])
     made = []
-    for at, cards in enumerate(sheets):
-        lines = [
-            replace(line, x=round(line.x + x, 3), y=round(line.y + y, 3))
-            for card, (x, y) in zip(cards, corners, strict=True)
+    for page in range(count):
+        on_it = [each[page] for each in pages]
+        foot = _foot_line(orders, on_it, (page, count))
+        made.append(SheetPage(tuple(card for cards in on_it for card in cards), foot))
+    return tuple(made)
+
+
+def _cards_of(part: int, order: PlateOrder) -> list[tuple[CardAt, ...]]:
+    """A kind's cards on each page."""
+    at = order.sheets
+    if at is None:
+        return []
+    over = at.behind and at.turn == "work-and-tumble"
+    wide, high = at.card if over else (0.0, 0.0)
+    places = [place_of(at, place) for place in range(at.up)]
+    corners = [(round(x + wide, 3), round(y + high, 3)) for x, y in places]
+    return [
+        tuple(
+            CardAt(part, card, corner, over)
+            for card, corner in zip(cards, corners, strict=True)
             if card is not None
-            for line in pieces[card].lines
+        )
+        for cards in in_order(at, order.households)
+    ]
+
+
+def _foot_line(
+    orders: Sequence[PlateOrder], cards: Sequence[Sequence[CardAt]], at: tuple[int, int]
+) -> SetLine:
+    """The line at a page's foot: which sheet and side it is, and the numbers of its cards."""
+    page, pages = at
+    first = orders[0].sheets
+    if first is None:
+        raise TypeError
+    sides = 2 if first.turn and pages > 1 else 1
+    sheet, sheets = page // sides + 1, pages // sides
+    name = f"Sheet {sheets + 1 - sheet if first.reverse else sheet} of {sheets}"
+    if first.turn:
+        name += f", side {page % 2 + 1}" if sides > 1 else ", both sides"
+    told = []
+    for order, its in zip(orders, cards, strict=True):
+        numbers = dict.fromkeys(order.first + card.card for card in its)
+        said = ", ".join(map(str, numbers))
+        if numbers and not (first.turn and order is not orders[0]):
+            told.append(f"{order.kind} {said}" if len(orders) > 1 and not first.turn else said)
+    left = min(block.corner[0] for block in first.together)
+    low = min(block.corner[1] for block in first.together)
+    y = round(low - OFF - LONG - FOOT, 3)
+    return SetLine(f"{name}: {'; '.join(told)}", Role.NAME, 0, left, y, FOOT_SIZE)
+
+
+def merged(
+    pages: Sequence[SheetPage],
+    households: Sequence[str | None],
+    cards: Sequence[Iterator[Page]],
+    feet: Iterator[Page],
+) -> Iterator[Page]:
+    """Each page with its cards moved to their places, its foot line last.
+
+    `cards` are of each order the pages of its cards, in the order in which the sheets want them.
+    """
+    for page, household, foot in zip(pages, households, feet, strict=True):
+        parts = [_moved(next(cards[each.part]), each) for each in page.cards]
+        parts.append((foot.lines, foot.turns or ((1.0, 0.0),) * len(foot.lines)))
+        lines = tuple(line for its, _ in parts for line in its)
+        turns = tuple(turn for _, its in parts for turn in its)
+        level = all(turn == (1.0, 0.0) for turn in turns)
+        yield Page(household, lines, turns=() if level else turns)
+
+
+Drawn = tuple[ShapedLine, float, float, float]
+
+
+def _moved(page: Page, at: CardAt) -> tuple[tuple[Drawn, ...], tuple[tuple[float, float], ...]]:
+    """A card's lines at their place on the sheet, and how each is turned there."""
+    x, y = at.corner
+    turns = page.turns or ((1.0, 0.0),) * len(page.lines)
+    if not at.over:
+        moved = [
+            (words, round(a + x, 3), round(b + y, 3), size) for words, a, b, size in page.lines
         ]
-        sheet = len(sheets) - at if imposition.reverse else at + 1
-        numbers = dict.fromkeys(first + card for card in cards if card is not None)
-        named = f"Sheet {sheet} of {len(sheets)}: {', '.join(map(str, numbers))}"
-        why = "; ".join(pieces[card].why for card in cards if card is not None and pieces[card].why)
-        household = pieces[cards[0] or 0].household
-        made.append(SetPiece(household, "", 0, (*lines, _foot(imposition, named)), why))
-    return replace(setting, pieces=tuple(made))
-
-
-def _foot(imposition: Imposition, text: str) -> SetLine:
-    """The line at the sheet's foot: which it is, and the numbers of its cards by place."""
-    x, y = imposition.corner
-    return SetLine(text, Role.NAME, 0, x, round(y - OFF - LONG - FOOT, 3), FOOT_SIZE)
+        return tuple(moved), turns
+    moved = [(words, round(x - a, 3), round(y - b, 3), size) for words, a, b, size in page.lines]
+    return tuple(moved), tuple((0.0 - cos, 0.0 - sin) for cos, sin in turns)
 
 
 def page_households(order: PlateOrder) -> tuple[str | None, ...]:
@@ -156,7 +195,7 @@ def page_households(order: PlateOrder) -> tuple[str | None, ...]:
     if order.sheets is None:
         return order.households
     sheets = in_order(order.sheets, order.households)
-    return tuple(order.households[cards[0] or 0] for cards in sheets)
+    return tuple(order.households[next((c for c in cards if c is not None), 0)] for cards in sheets)
 
 
 def pages_of(order: PlateOrder) -> tuple[int, ...]:
@@ -172,27 +211,31 @@ def pages_of(order: PlateOrder) -> tuple[int, ...]:
 
 
 def marks(imposition: Imposition) -> bytes:
-    """Trim and fold marks, as rectangles filled with the plate's ink."""
-    drawn = [f"{' '.join(number(part) for part in mark)} re\n" for mark in _marks(imposition)]
+    """Trim and fold marks, block by block, as rectangles filled with the plate's ink."""
+    drawn = [
+        f"{' '.join(number(part) for part in mark)} re\n"
+        for block in imposition.together
+        for mark in _marks(block)
+    ]
     return "".join([*drawn, "f\n"]).encode("ascii")
 
 
-def _marks(imposition: Imposition) -> Iterator[tuple[float, float, float, float]]:
+def _marks(block: Block) -> Iterator[tuple[float, float, float, float]]:
     """(left, bottom, width, height) of each: cuts from left to right, then from the foot up."""
-    left, bottom = imposition.corner
-    wide, high = imposition.card
-    gutter = imposition.gutter
-    right = left + imposition.across * (wide + gutter) - gutter
-    top = bottom + imposition.down * (high + gutter) - gutter
+    left, bottom = block.corner
+    wide, high = block.card
+    gutter = block.gutter
+    right = left + block.across * (wide + gutter) - gutter
+    top = bottom + block.down * (high + gutter) - gutter
     half = THICK / 2
-    for x in _cuts(left, wide, gutter, imposition.across):
+    for x in _cuts(left, wide, gutter, block.across):
         yield x - half, bottom - OFF - LONG, THICK, LONG
         yield x - half, top + OFF, THICK, LONG
-    for y in _cuts(bottom, high, gutter, imposition.down):
+    for y in _cuts(bottom, high, gutter, block.down):
         yield left - OFF - LONG, y - half, LONG, THICK
         yield right + OFF, y - half, LONG, THICK
-    for row in range(imposition.down):
-        for fold in imposition.folds:
+    for row in range(block.down):
+        for fold in block.folds:
             y = bottom + row * (high + gutter) + fold - half
             for dash in (0.0, DASH + APART):
                 yield left - OFF - dash - DASH, y, DASH, THICK

@@ -11,7 +11,7 @@ from addressing.preflight.faces import Faces
 from addressing.preflight.fineness import fineness
 from addressing.preflight.forms import form_faults
 from addressing.preflight.laying import laid, reach_faults
-from addressing.preflight.pages import Bench, Bodies, card_faults, on_sheets
+from addressing.preflight.pages import Bench, Bodies, card_faults, on_sheets, sharing_faults
 from addressing.preflight.shares import FaultyPage, Share, judge_shares
 from addressing.preflight.sheets import card_order_faults
 from addressing.preflight.skeleton import read_skeleton
@@ -21,12 +21,19 @@ from addressing.records.pieces import Piece
 from addressing.records.plates import PlateOrder, Verdict
 from addressing.records.shelf import Box
 
+Part = tuple[PlateOrder, Setting, Sequence[Piece]]
+"""What the judge is given of a kind on a plate."""
+
 LISTED = 20
 """Faults that are told one by one."""
 
 
 def judge_plate(
-    path: Path, order: PlateOrder, setting: Setting, pieces: Sequence[Piece]
+    path: Path,
+    order: PlateOrder,
+    setting: Setting,
+    pieces: Sequence[Piece],
+    others: Sequence[Part] = (),
 ) -> Verdict:
     """Prove a plate by its bytes: file, ink, letters, words, places, pixels.
 
@@ -35,6 +42,7 @@ def judge_plate(
         order: what the plate must be; its households are those that are expected, in page order.
         setting: what stands on each page, in the same order as the order's households.
         pieces: the worded pieces, in any order; matched by household.
+        others: the same of each other kind that shares the plate's sheets.
 
     Returns:
         The verdict: whatever the bytes are, never an error. Faults name the page and the
@@ -47,7 +55,8 @@ def judge_plate(
     counted: Counter[str] = Counter()
     fine: list[tuple[float, float]] = []
     try:
-        faults.extend(_judged(path, order, setting, pieces, (counted, fine)))
+        parts = ((order, setting, pieces), *others)
+        faults.extend(_judged(path, parts, (counted, fine)))
     except Objection as objection:
         faults.append(str(objection))
     except Fault:
@@ -68,18 +77,14 @@ def _listed(faults: list[str]) -> tuple[str, ...]:
 
 
 def _judged(
-    path: Path,
-    order: PlateOrder,
-    setting: Setting,
-    pieces: Sequence[Piece],
-    seen: tuple[Counter[str], list[tuple[float, float]]],
+    path: Path, parts: Sequence[Part], seen: tuple[Counter[str], list[tuple[float, float]]]
 ) -> Iterator[str]:
     """All faults, the farthest-reaching first; `seen` takes what was counted and measured."""
     counted, fine = seen
+    order, setting, _ = parts[0]
     at = laid(order)
-    file = read_container(path, len(order.households))
+    file = read_container(path, sum(len(each.households) for each, *_ in parts))
     skeleton, skew = read_skeleton(file, order)
-    by_household = {piece.household: piece for piece in pieces if piece.kind == order.kind}
     faces = Faces(setting, order.ink)
     letters = [
         fault
@@ -87,12 +92,18 @@ def _judged(
         for fault in form_faults(file, number, glyph, faces)
     ]
     sound = file.sealed and not skew and not letters
-    bench = Bench(file, skeleton, order, setting, by_household, faces, at, sound)
+    benches = [
+        Bench(file, skeleton, own, its, _by_household(own, pieces), faces, at, sound)
+        for own, its, pieces in parts
+    ]
+    bench = benches[0]
     if order.sheets is not None:
-        yield from card_order_faults(order, setting)
-        yield from card_faults(bench)
-        bench = on_sheets(bench)
-        counted["cards"] = len(setting.pieces)
+        for each in benches:
+            yield from card_order_faults(each.order, each.setting)
+            yield from card_faults(each)
+        yield from sharing_faults(benches)
+        bench = on_sheets(benches)
+        counted["cards"] = sum(len(each.setting.pieces) for each in benches)
     yield from skew
     yield from _order_faults(bench)
     shares = judge_shares(bench, path)
@@ -110,6 +121,10 @@ def _judged(
         fine.append(fineness(setting, order.ink, faces, skeleton.forms))
 
 
+def _by_household(order: PlateOrder, pieces: Sequence[Piece]) -> dict[str | None, Piece]:
+    return {piece.household: piece for piece in pieces if piece.kind == order.kind}
+
+
 def _order_faults(bench: Bench) -> Iterator[str]:
     """What was ordered against what was set: households, size, room."""
     order, setting = bench.order, bench.setting
@@ -121,9 +136,11 @@ def _order_faults(bench: Bench) -> Iterator[str]:
     if tuple(placed.household for placed in setting.pieces) != order.households:
         yield "The households of the order aren't those that were set, in the same order."
     for household, times in Counter(order.households).items():
-        if times > 1 and household is None:
+        if times == 1 or bench.parts:  # of cards on sheets each was counted
+            continue
+        if household is None:
             yield "The order has a page that is for no household more than once."
-        elif times > 1:
+        else:
             yield f"The order has household {household} {times} times."
     if not Box(0.0, 0.0, *order.trim).holds(setting.room):
         yield "The room for ink reaches beyond the page."

@@ -2,17 +2,24 @@
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from addressing.preflight.container import Container
 from addressing.preflight.faces import Faces
 from addressing.preflight.laying import Laid, unlaid
 from addressing.preflight.lines import DrawnLine
-from addressing.preflight.placing import place_faults
-from addressing.preflight.sheets import marks_drawn, marks_of, sheet_order, sheet_setting
+from addressing.preflight.placing import ink_box, place_faults
+from addressing.preflight.sheets import (
+    Side,
+    marks_drawn,
+    marks_of,
+    sheet_order,
+    sheet_setting,
+    sides,
+)
 from addressing.preflight.skeleton import Skeleton, key_faults, written
-from addressing.preflight.turning import Wanted, is_level, wanted
+from addressing.preflight.turning import Wanted, is_level, moved, wanted
 from addressing.preflight.values import Objection, Ref, quoted, read_dict
 from addressing.preflight.words import word_faults
 from addressing.records.pages import SetLine, SetPiece, Setting, hand_of
@@ -58,6 +65,10 @@ class Bench:
     """True when nothing is wrong so far: only then do other libraries' readers open the file."""
     marks: tuple[Box, ...] = ()
     """What stands on every page outside the cards, where several lie on one."""
+    sides: Mapping[str, Side] = field(default_factory=dict)
+    """What lies on each page of sheets, by the words of its foot line."""
+    parts: tuple["Bench", ...] = ()
+    """What the cards of each kind on the sheets are held against."""
 
     def expected(self, index: int) -> SetPiece | None:
         """The piece that should stand on the page of this index (from 0)."""
@@ -74,17 +85,35 @@ class Bench:
     def bodies(self, placed: SetPiece) -> Bodies:
         """What a page must draw, line by line, for a set piece."""
         own = self.own(placed)
-        if not is_level(self.setting):
+        if self.parts or not is_level(self.setting):
             return tuple(each.body for each in self.turned(placed, own))
         drawn = (self.faces.line(line).drawn for line in own)
         return tuple(part.line.body for parts in drawn for part in parts)
 
     def turned(self, placed: SetPiece, lines: Sequence[SetLine]) -> tuple[Wanted, ...]:
-        """What lines of a set piece must draw that are bent or turned; () where all is level."""
+        """What lines of a set piece must draw that are bent, turned or on sheets; else ()."""
+        if self.parts:
+            return tuple(self._on_sheet(placed))
         if is_level(self.setting) or not placed.lines:
             return ()
         ready = [(line, self.faces.line(line)) for line in lines]
         return tuple(wanted(ready, self.setting, self.faces, placed.lines[0].y))
+
+    def _on_sheet(self, placed: SetPiece) -> Iterator[Wanted]:
+        """All that a page of sheets must draw: its cards' lines where they lie, its foot line."""
+        foot = placed.lines[-1]
+        side = self.sides[foot.text]
+        number = 0
+        for lying in side.cards:
+            part = self.parts[lying.part]
+            card = part.setting.pieces[lying.card]
+            own = part.own(card)
+            for want in part.turned(card, own) or _level([(o, part.faces.line(o)) for o in own]):
+                yield moved(want, lying.box, number, over=lying.over)
+            number += len(own)
+        if not self.setting.two_inks or self.setting.ink_of(foot.role) == self.order.ink:
+            for want in _level([(foot, self.faces.line(foot))]):
+                yield replace(want, number=number + 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,24 +160,44 @@ def judge_page(bench: Bench, index: int) -> PageReading:
     return PageReading(contents, len(drawn), letters, wrong, bodies if mislaid else None)
 
 
-def on_sheets(bench: Bench) -> Bench:
+def on_sheets(benches: Sequence[Bench]) -> Bench:
     """The bench as pages go where several cards lie on one: what must stand on each sheet.
 
+    `benches` are those of the kinds on the plate, in order.
+
     Raises:
-        Objection: the order lays cards or marks where they can't be.
+        Objection: the orders lay cards or marks where they can't be.
     """
+    bench = benches[0]
     at = bench.order.sheets
     if at is None:
         return bench
+    pages = sides([each.order for each in benches])
     marks = marks_of(at)
     opening = bench.skeleton.opening + marks_drawn(marks)
     return replace(
         bench,
         skeleton=replace(bench.skeleton, opening=opening),
-        order=sheet_order(bench.order, at),
-        setting=sheet_setting(bench.setting, at, bench.order.first),
+        order=sheet_order(bench.order, at, pages),
+        setting=sheet_setting(bench.order, pages, [each.setting for each in benches]),
         marks=marks,
+        sides={page.foot.text: page for page in pages},
+        parts=tuple(benches),
     )
+
+
+def sharing_faults(benches: Sequence[Bench]) -> Iterator[str]:
+    """Whether the kinds on a plate may share it: each once, of one ink, lettered alike."""
+    first = benches[0]
+    kinds = [bench.order.kind for bench in benches]
+    if len(set(kinds)) != len(kinds):
+        yield "A kind is on the plate twice."
+    for bench in benches[1:]:
+        order, setting = bench.order, bench.setting
+        if (order.ink, order.name) != (first.order.ink, first.order.name):
+            yield f"The {order.kind} pieces were ordered for another plate."
+        if setting.hands != first.setting.hands or setting.inks != first.setting.inks:
+            yield f"The {order.kind} pieces are lettered otherwise than the plate."
 
 
 def card_faults(bench: Bench) -> Iterator[str]:
@@ -248,15 +297,14 @@ def _beginning(stream: bytes) -> str:
     return f" but with {quoted(laid[0].decode('ascii'))}" if laid else ""
 
 
-def _level(ready: list[tuple[SetLine, DrawnLine]]) -> Iterator[Wanted]:
+def _level(ready: Sequence[tuple[SetLine, DrawnLine]]) -> Iterator[Wanted]:
     """What level lines must draw."""
-    nowhere = Box(0.0, 0.0, 0.0, 0.0)
     for number, (line, words) in enumerate(ready, start=1):
         for part in words.drawn:
             size = line.size * part.share
             unit = size / part.line.units
             at = complex(line.x + part.start * line.size, line.y)
-            yield Wanted(number, size, complex(unit), at, part.line.body, nowhere)
+            yield Wanted(number, size, complex(unit), at, part.line.body, ink_box(line, words))
 
 
 def _line_faults(

@@ -6,7 +6,7 @@ Places are complex numbers here, so that a turn is a product.
 import cmath
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from addressing.preflight.faces import Faces
 from addressing.preflight.lines import Drawn, DrawnLine
@@ -60,6 +60,27 @@ def wanted(
                 yield from _bent(number, line, part, setting, faces, first)
             else:
                 yield _turned(number, line, part, setting)
+
+
+def moved(want: Wanted, trim: Box, before: int, *, over: bool) -> Wanted:
+    """The same on a card that lies on a sheet, `before` lines there going before it.
+
+    `over` is whether it lies head to foot. A card is moved by thousandths of a point.
+    """
+    corner = complex(trim.right, trim.top) if over else complex(trim.left, trim.bottom)
+    corner = complex(round(corner.real, 3), round(corner.imag, 3))
+    way = -1 if over else 1
+    box = want.box
+    left, bottom = corner.real + way * box.left, corner.imag + way * box.bottom
+    if over:
+        left, bottom = left - box.width, bottom - box.height
+    return replace(
+        want,
+        number=before + want.number,
+        step=way * want.step,
+        at=corner + way * want.at,
+        box=Box(left, bottom, box.width, box.height),
+    )
 
 
 def _turned(number: int, line: SetLine, part: Drawn, setting: Setting) -> Wanted:

@@ -41,8 +41,9 @@ class PlateOrder:
     @property
     def pages(self) -> int:
         """How many pages the plate has."""
-        many = len(self.households)
-        return many if self.sheets is None else self.sheets.sheets(many)
+        if self.sheets is not None:
+            return self.sheets.pages(self.households)
+        return len(self.households)
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,8 @@ from pathlib import Path
 import pypdfium2 as pdfium
 import pytest
 
-from addressing.plates import impose, plan_sheet, write_plate
+from addressing.job.drawing import draw_sheets
+from addressing.plates import bind_plate, plan_sheet
 from addressing.preflight import judge_plate
 from addressing.records.docket import PieceChoice
 from addressing.records.pages import Setting
@@ -20,7 +21,7 @@ from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.plates import PlateOrder, Verdict
 from addressing.records.sheets import SheetChoice
 from addressing.records.shelf import Box, Face, Ink, Layout, Zone
-from addressing.typesetting import fit, stream
+from addressing.typesetting import fit
 
 LETTER = (612.0, 792.0)
 NAMES = (
@@ -29,12 +30,16 @@ NAMES = (
 )  # fmt: skip
 
 
+LEVEL = Zone("reply", Box(20, 20, 212, 104), "centre", "middle")
+
+
 class Job:
     """Ten cards of 3½ by 2 in on sheets, and what the judge is given."""
 
-    def __init__(self, folder: Path, face: Face, ink: Ink, choice: SheetChoice) -> None:
+    def __init__(
+        self, folder: Path, face: Face, ink: Ink, choice: SheetChoice, zone: Zone = LEVEL
+    ) -> None:
         self.path = folder / "01-reply-white.pdf"
-        zone = Zone("reply", Box(20, 20, 212, 104), "centre", "middle")
         safe = Box(10, 10, 232, 124)
         layout = Layout("card", "Card", 252, 144, "square", 0, (zone,), safe, (), "made up")
         self.pieces = tuple(
@@ -54,7 +59,8 @@ class Job:
 
     def write(self, setting: Setting, order: PlateOrder) -> None:
         """Sheets of a setting; the judge is asked about the job's own."""
-        write_plate(self.path, order, *stream(impose(setting, self.at)))
+        sheaves, outlines = draw_sheets([(order, setting)])
+        bind_plate(self.path, order, sheaves, outlines)
 
     def judge(self) -> Verdict:
         return judge_plate(self.path, self.order, self.setting, self.pieces)
@@ -83,6 +89,31 @@ def test_right_sheets_are_proved(how: str, tmp_path: Path, script: Face, white: 
     counted = dict(verdict.counted)
     assert counted["cards"] == 10
     assert counted["pages"] == counted["pages seen as pixels"] == job.order.pages
+
+
+UNEVEN = {
+    "on an arch": replace(LEVEL, align="arch", radius=180.0),
+    "in a bowl": replace(LEVEL, align="bowl", radius=180.0),
+    "turned by a quarter": replace(LEVEL, turn=90),
+    "turned by three, on an arch": replace(LEVEL, turn=270, align="arch", radius=180.0),
+}
+
+
+@pytest.mark.parametrize("uneven", UNEVEN)
+def test_lines_that_are_bent_or_turned_are_proved_on_sheets(
+    uneven: str, tmp_path: Path, script: Face, white: Ink
+) -> None:
+    choice = SheetChoice("reply", gutter=6.0)
+    job = Job(tmp_path, script, white, choice, UNEVEN[uneven])
+    verdict = job.judge()
+    assert verdict.faults == ()
+    assert dict(verdict.counted)["cards"] == 10
+    for hurt in ("a card's line left out", "a card drawn twice"):
+        job.write(job.setting, job.order)
+        changed(job, HURT[hurt])
+        assert not job.judge().proved
+    job.write(replace(job.setting, zone=LEVEL), job.order)
+    assert not job.judge().proved
 
 
 def test_an_ink_in_a_process_slot_is_proved_too(tmp_path: Path, script: Face, white: Ink) -> None:

@@ -1,0 +1,183 @@
+"""How cards lie on a sheet: as many as there is room for.
+
+Alone, in blocks of several kinds, or as fronts and backs that one plate prints when the sheet is
+turned over.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from addressing.faults import Exit, Fault
+from addressing.plates.imposing import LONG, OFF
+from addressing.records.sheets import Block, Imposition, SheetChoice
+from addressing.units import mm_to_pt, pt_to_mm
+from addressing.where import Where
+
+APART = 2 * (OFF + LONG)
+"""Points between two blocks on a sheet: each has marks of its own."""
+
+Size = tuple[float, float]
+
+
+def plan_sheets(
+    choice: SheetChoice, sheet: Size, cards: Mapping[str, Size]
+) -> dict[str, Imposition]:
+    """How the cards of all kinds of a choice lie, by kind; `cards` are their sizes in points.
+
+    Raises:
+        Fault: exit 3: `sheet-too-small`, as `plan_sheet`; `sides-differ`: front and back aren't of
+            one size.
+    """
+    sheet = (sheet[1], sheet[0]) if choice.turned else sheet
+    if choice.behind is not None:
+        return _turned(choice, sheet, (cards[choice.piece], cards[choice.behind]))
+    if not choice.beside:
+        return {choice.piece: plan_sheet(replace(choice, turned=False), sheet, cards[choice.piece])}
+    return _beside(choice, sheet, cards)
+
+
+def _turned(choice: SheetChoice, sheet: Size, cards: tuple[Size, Size]) -> dict[str, Imposition]:
+    """Fronts in one half, backs in the other, each as far from the middle of the sheet."""
+    card, other = cards
+    if any(abs(one - two) > mm_to_pt(0.1) for one, two in zip(card, other, strict=True)):
+        raise _fault(
+            choice,
+            "sides-differ",
+            f"{choice.piece} is {_size(card)} and {choice.behind}, on its back, {_size(other)}.",
+            "Give both sides layouts of one size.",
+        )
+    margin, gutter = mm_to_pt(choice.margin), mm_to_pt(choice.gutter)
+    across_middle = int(choice.turn == "work-and-tumble")
+    room = [side - 2 * margin for side in sheet]
+    room[across_middle] = sheet[across_middle] / 2 - margin - APART / 2
+    across, down = _counted(choice, sheet, card, (room[0], room[1]))
+    block = _extent(card, across, down, gutter)
+    corner = [(side - its) / 2 for side, its in zip(sheet, block, strict=True)]
+    back = list(corner)
+    half, its = sheet[across_middle] / 2, block[across_middle]
+    corner[across_middle] = half + APART / 2 if across_middle else half - APART / 2 - its
+    corner = [round(edge, 3) for edge in corner]
+    back = [round(edge, 3) for edge in back]
+    back[across_middle] = round(sheet[across_middle] - corner[across_middle] - its, 3)
+    folds = _folds(choice, card)
+    made = [Block(card, across, down, gutter, (x, y), folds) for x, y in (corner, back)]
+    return {
+        kind: _imposed(choice, sheet, made, number, turn=choice.turn, behind=bool(number))
+        for number, kind in enumerate(choice.kinds)
+    }
+
+
+def _beside(choice: SheetChoice, sheet: Size, cards: Mapping[str, Size]) -> dict[str, Imposition]:
+    """Each kind in rows of its own, one below the other, in the middle of the sheet."""
+    margin, gutter = mm_to_pt(choice.margin), mm_to_pt(choice.gutter)
+    wide, high = (side - 2 * margin for side in sheet)
+    counts: dict[str, tuple[int, int]] = {}
+    for other in choice.beside:
+        own = replace(choice, piece=other.piece, across=other.across, down=other.down)
+        counts[other.piece] = _counted(own, sheet, cards[other.piece], (wide, high))
+        high -= _extent(cards[other.piece], *counts[other.piece], gutter)[1] + APART
+    counts[choice.piece] = _counted(choice, sheet, cards[choice.piece], (wide, high))
+    extents = [_extent(cards[kind], *counts[kind], gutter) for kind in choice.kinds]
+    top = (sheet[1] + sum(each[1] for each in extents) + APART * (len(extents) - 1)) / 2
+    made = []
+    for kind, (its_width, its_height) in zip(choice.kinds, extents, strict=True):
+        corner = round((sheet[0] - its_width) / 2, 3), round(top - its_height, 3)
+        folds = _folds(choice, cards[kind]) if kind == choice.piece else ()
+        made.append(Block(cards[kind], *counts[kind], gutter, corner, folds))
+        top -= its_height + APART
+    return {kind: _imposed(choice, sheet, made, number) for number, kind in enumerate(choice.kinds)}
+
+
+def _imposed(
+    choice: SheetChoice,
+    sheet: Size,
+    blocks: Sequence[Block],
+    number: int,
+    *,
+    turn: str = "",
+    behind: bool = False,
+) -> Imposition:
+    own = blocks[number]
+    return Imposition(
+        sheet, own.card, own.across, own.down, own.gutter, own.corner, choice.order, own.folds,
+        turn=turn, behind=behind, blocks=tuple(blocks),
+    )  # fmt: skip
+
+
+def _extent(card: Size, across: int, down: int, gutter: float) -> Size:
+    """How wide and high so many trims are together."""
+    return across * (card[0] + gutter) - gutter, down * (card[1] + gutter) - gutter
+
+
+def _counted(choice: SheetChoice, sheet: Size, card: Size, room: Size) -> tuple[int, int]:
+    """How many across and down: as asked, or as many as there is room for.
+
+    Raises:
+        Fault: exit 3, `sheet-too-small`.
+    """
+    gutter = mm_to_pt(choice.gutter)
+    most = [
+        max(0, int((side + gutter + 0.001) // (cut + gutter)))
+        for side, cut in zip(room, card, strict=True)
+    ]
+    across, down = choice.across or most[0], choice.down or most[1]
+    if not 0 < across <= most[0] or not 0 < down <= most[1]:
+        raise _too_small(choice, sheet, card, most)
+    return across, down
+
+
+def _folds(choice: SheetChoice, card: Size) -> tuple[float, ...]:
+    """Folds in points.
+
+    Raises:
+        Fault: exit 3, `fold-beyond-card`.
+    """
+    folds = tuple(round(mm_to_pt(fold), 3) for fold in choice.folds)
+    if any(fold >= card[1] for fold in folds):
+        raise _fault(
+            choice,
+            "fold-beyond-card",
+            f"A fold of {choice.piece} lies beyond the card, which is {pt_to_mm(card[1]):g} mm "
+            "high.",
+            "Measure folds from the card's lower edge, in millimetres.",
+        )
+    return folds
+
+
+def plan_sheet(choice: SheetChoice, sheet: Size, card: Size) -> Imposition:
+    """How cards of one kind lie on a sheet (both width and height in points), in its middle.
+
+    Raises:
+        Fault: exit 3: `sheet-too-small`: so many, or even one, have no room; `fold-beyond-card`.
+    """
+    wide, high = (sheet[1], sheet[0]) if choice.turned else sheet
+    gutter, margin = mm_to_pt(choice.gutter), mm_to_pt(choice.margin)
+    across, down = _counted(choice, (wide, high), card, (wide - 2 * margin, high - 2 * margin))
+    block = _extent(card, across, down, gutter)
+    corner = round((wide - block[0]) / 2, 3), round((high - block[1]) / 2, 3)
+    folds = _folds(choice, card)
+    return Imposition(
+        (wide, high), card, across, down, gutter, corner, choice.order, folds, choice.back
+    )
+
+
+def _too_small(choice: SheetChoice, sheet: Size, card: Size, most: Sequence[int]) -> Fault:
+    asked = f"{choice.across or 'any'} across and {choice.down or 'any'} down"
+    room = f"{most[0]} across and {most[1]} down" if all(most) else "none"
+    return _fault(
+        choice,
+        "sheet-too-small",
+        f"On {choice.on} ({_size(sheet)}) with a margin of {choice.margin:g} mm there is room for "
+        f"{room} of {_size(card)}; asked for: {asked}.",
+        "Choose a larger sheet, turn it (turned = true), or a smaller gutter or margin.",
+    )
+
+
+def _fault(choice: SheetChoice, code: str, text: str, mend: str) -> Fault:
+    return Fault(
+        Exit.INPUT, code, text, mend, Where("docket", None, f"docket:sheet.{choice.piece}")
+    )
+
+
+def _size(size: Size) -> str:
+    return " × ".join(f"{pt_to_mm(side):.5g}" for side in size) + " mm"
