@@ -16,7 +16,7 @@ from addressing.cli.options import (
 
 if TYPE_CHECKING:
     from addressing.job.estimating import Estimate
-    from addressing.records.costs import CostPicture, Plan
+    from addressing.records.costs import CostPicture
 
 
 @click.command()
@@ -64,7 +64,7 @@ def estimate(
 
 
 def _say(found: "Estimate") -> None:
-    from addressing.cli.speaking import heading, say
+    from addressing.cli.speaking import counted, heading, say
 
     currency = found.rates.currency
     for place in found.places:
@@ -80,48 +80,26 @@ def _say(found: "Estimate") -> None:
             say(f"  {part.name:<8} {part.amount:>9} {currency}  {part.why}")
         whole = found.in_one_place(place)
         if whole is not None:
-            say(f"  in all   {whole.total:>9} {currency}, {place.days} days")
+            days = f", {counted(place.days, 'day')}" if place.days else ""
+            say(f"  in all   {whole.total:>9} {currency}{days}")
     _say_plans(found)
     if found.rates.invented:
         say("\nThese prices are invented. Put your own into rates.toml beside the docket.")
 
 
 def _say_plans(found: "Estimate") -> None:
-    """The advice, in three sentences at most."""
+    """The advice, in three sentences, and what to try first."""
     from addressing.cli.speaking import heading, say
+    from addressing.job.advising import advice, trials
 
     heading("Where to print")
-    if found.cheapest is None or found.fastest is None:
+    for sentence in advice(found):
+        say(f"  {sentence}")
+    if found.cheapest is None:
         say("  Some piece can't be printed at any place of your rates; see above.")
-        return
-    currency = found.rates.currency
-    say(f"  Cheapest: {_told(found.cheapest)}, {found.cheapest.total} {currency}.")
-    if found.fastest != found.cheapest:
-        days, cost = found.fastest.days, found.fastest.total
-        say(f"  Fastest: {_told(found.fastest)}, {days} days, {cost} {currency}.")
-    titles = {place.key: place.title for place in found.places}
-    closed = "; ".join(
-        f"without {titles[key]}, "
-        + (
-            f"{_told(other)}, {other.total} {currency}"
-            if other
-            else "some piece has no other place"
-        )
-        for key, other in found.backups
-    )
-    say(f"  In reserve: {closed}. Each place is counted with its own set-up, shipping, attention.")
-    if found.untried:
-        told = ", ".join(f"{kind} in {ink}" for kind, ink in found.untried)
-        say(f"  Not yet on paper in this job: {told}.")
+    if untried := trials(found):
+        say(f"\n  Not yet on paper in this job: {'; '.join(untried)}.")
         say("  Before the run, print one of each on the real stock; of a shop, ask for a sample.")
-
-
-def _told(plan: "Plan") -> str:
-    """Which pieces at which place, in words."""
-    return "; ".join(
-        f"{', '.join(o.kind for o in plan.offers if o.place == place.key)} at {place.title}"
-        for place in plan.places
-    )
 
 
 def _say_picture(drawn: "CostPicture", path: Path) -> None:

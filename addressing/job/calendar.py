@@ -53,9 +53,7 @@ def _print_days(reading: Reading, shelf: Shelf) -> tuple[int, int]:
     printed where the docket says, else by the cheapest plan.
     """
     found = estimate_job(reading, shelf)
-    named = reading.docket.device or reading.docket.shop
-    place = next((each for each in found.places if each.key == named), None)
-    plan = (found.in_one_place(place) if place is not None else None) or found.cheapest
+    plan = found.plan_of(reading.docket)
     if plan is None:
         return 1, drying_days(None, "", None)
     runs = {run.kind: run for run in found.runs}

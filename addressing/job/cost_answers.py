@@ -1,8 +1,10 @@
 """What `estimate`, `postage` and `calendar` answer, as plain data. Money is in `currency`."""
 
 from collections.abc import Sequence
+from dataclasses import asdict
 from decimal import Decimal
 
+from addressing.job.advising import advice
 from addressing.job.answers import Answer
 from addressing.job.estimating import Estimate, home_or_shop
 from addressing.job.posted import Posted
@@ -25,7 +27,8 @@ def estimate_answer(found: Estimate) -> Answer:
         "cheapest": _plan(found.cheapest),
         "fastest": _plan(found.fastest),
         "if_closed": {key: _plan(other) for key, other in found.backups},
-        "not_yet_printed": [{"kind": kind, "ink": ink} for kind, ink in found.untried],
+        "advice": list(advice(found)),
+        "not_yet_printed": [asdict(each) for each in found.untried],
         "cheaper_from": {
             run.kind: [
                 {"quantity": n, "place": place} for n, place in home_or_shop(found, run.kind)

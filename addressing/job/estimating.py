@@ -22,9 +22,10 @@ from addressing.job.reading import Reading, SetKind
 from addressing.materials.presses import ink_for
 from addressing.materials.shelf import Shelf
 from addressing.materials.shops import check_prints
-from addressing.records.costs import Offer, Place, Plan, Quote, Rates, Run
-from addressing.records.docket import FeedChoice
+from addressing.records.costs import Offer, Place, Plan, Quote, Rates, Run, Untried
+from addressing.records.docket import Docket, FeedChoice
 from addressing.records.pieces import STATIC
+from addressing.records.prints import Tried
 from addressing.records.shelf import Device, Press
 from addressing.typesetting import stream
 from addressing.where import Where
@@ -42,8 +43,14 @@ class Estimate:
     fastest: Plan | None
     backups: tuple[tuple[str, Plan | None], ...] = ()
     """Each place of the cheapest plan, and the cheapest plan when that one is closed."""
-    untried: tuple[tuple[str, str], ...] = ()
-    """(kind, ink) that the job's ledger has never seen on paper; it keeps no static ones."""
+    untried: tuple[Untried, ...] = ()
+    """What the plan needs and the job's ledger has never seen on paper."""
+
+    def plan_of(self, docket: Docket) -> Plan | None:
+        """Where it will be printed: where the docket says, else by the cheapest plan."""
+        named = docket.device or docket.shop
+        place = next((each for each in self.places if each.key == named), None)
+        return (self.in_one_place(place) if place is not None else None) or self.cheapest
 
     def in_one_place(self, place: Place) -> Plan | None:
         """Everything printed at one place; None where a piece can't be."""
@@ -51,13 +58,11 @@ class Estimate:
         return Plan(offers, (place,)) if all(offer.feasible for offer in offers) else None
 
 
-def estimate_job(
-    reading: Reading, shelf: Shelf, tried: frozenset[tuple[str, str]] = frozenset()
-) -> Estimate:
+def estimate_job(reading: Reading, shelf: Shelf, tried: Tried = frozenset()) -> Estimate:
     """Price every kind of piece at every place of the rates.
 
     Quantities are the counts with overs; held households count, since they will be printed.
-    `tried` are the kinds and inks that were printed before.
+    `tried` is what was printed before.
 
     Raises:
         Fault: the rates can't be read (exit 3).
@@ -84,10 +89,8 @@ def estimate_job(
     places = tuple(place for _, place in presses)
     cheapest, fastest = plans(offers, places)
     backups = without_each(offers, places, cheapest)
-    named = [kind for kind in reading.kinds if not kind.static]
-    inks = ((kind.kind, ink.spot) for kind in named for ink in kind.setting.inks)
-    untried = tuple(pair for pair in inks if pair not in tried)
-    return Estimate(rates, runs, tuple(offers), places, cheapest, fastest, backups, untried)
+    found = Estimate(rates, runs, tuple(offers), places, cheapest, fastest, backups)
+    return replace(found, untried=tuple(_untried(found, reading, shelf, tried)))
 
 
 def quote_job(reading: Reading, rates: Rates, *, changes: int, rush: bool) -> Quote:
@@ -138,6 +141,20 @@ def home_or_shop(estimate: Estimate, kind: str) -> tuple[tuple[int, str], ...]:
     )
     names = {"one": home.place, "other": shop.place}
     return tuple((quantity, names[which]) for quantity, which in changes)
+
+
+def _untried(found: Estimate, reading: Reading, shelf: Shelf, tried: Tried) -> Iterator[Untried]:
+    """What the job's plan lays on paper where it never was: ink, paper and place together."""
+    plan = found.plan_of(reading.docket)
+    kinds = {kind.kind: kind for kind in reading.kinds}
+    homes = {home.place for home in found.rates.homes}
+    for offer in plan.offers if plan is not None else ():
+        kind, place = kinds[offer.kind], offer.place
+        press = shelf.device(place) if place in homes else shelf.shop(place)
+        for ink in kind.setting.inks:
+            spot = ink_for(press, shelf.ink(ink.key)).spot
+            if (place, spot, kind.stock.key) not in tried:
+                yield Untried(offer.kind, place, spot, kind.stock.key)
 
 
 def price_of(offer: Offer) -> Decimal:

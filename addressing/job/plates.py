@@ -175,7 +175,9 @@ def _plates(
             sheaves, outlines = draw_setting(part, order)
             bind_plate(working, order, sheaves, outlines)
             verdicts.append(_judged(working, order, part, kind))
-            plates.append(_file(order, sha256_of(working), part))
+            made = _file(order, sha256_of(working), part)
+            press = reading.press.key if reading.press is not None else None
+            plates.append(replace(made, press=press, stock=kind.stock.key))
             kept.append((order, part, kind.pieces))
         tell(f"{kind.kind} proved", len(kind.setting.pieces))
     return tuple(plates), tuple(verdicts), tuple(kept)

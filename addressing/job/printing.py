@@ -17,7 +17,7 @@ from addressing.job.reading import Reading
 from addressing.ledger import LEDGER, compare, fingerprint, open_ledger, used_up
 from addressing.records.counts import PieceCount
 from addressing.records.pieces import household_of
-from addressing.records.prints import Balance, Print, Wanted
+from addressing.records.prints import Balance, Print, Printing, Tried, Wanted
 from addressing.where import Where
 
 REPRINT = "reprint"
@@ -83,7 +83,8 @@ def record_printed(
             ]
             pile = pages[::-1] if plate.get("reverse") else pages
             first = plate.get("first") or 1
-            ledger.add(plate["path"], plate["sha256"], pile, date, first)
+            kept = (plate["path"], plate["sha256"], date, plate.get("press"), plate.get("stock"))
+            ledger.add(Printing(*kept), pile, first)
     return tuple((plate["path"], len(plate["households"])) for plate in plates)
 
 
@@ -122,12 +123,12 @@ def balance_of(reading: Reading, folder: Path) -> Balance:
     return compare(prints, wanted_of(reading))
 
 
-def tried_in(folder: Path) -> frozenset[tuple[str, str]]:
-    """The kinds and inks that the ledger of a folder has on paper; none without a ledger."""
+def tried_in(folder: Path) -> Tried:
+    """What the ledger of a folder has on paper, by place, ink and stock; nothing without one."""
     if not (folder / LEDGER).exists():
         return frozenset()
     with open_ledger(folder) as ledger:
-        return frozenset((one.wanted.kind, one.wanted.ink) for one in ledger.prints())
+        return ledger.tried()
 
 
 def _refuse_strangers(reading: Reading, folder: Path, prints: Sequence[Print]) -> None:

@@ -7,17 +7,18 @@ from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
-from addressing.records.prints import Print, Wanted
+from addressing.records.prints import Print, Printing, Tried, Wanted
 from addressing.where import Where
 
 LEDGER = "ledger.sqlite"
 """The file's name in a job's folder."""
 
-_FORM = 1
+_FORM = 2
 _ID = 0x41446C67  # "ADlg": tells the file from another program's
 _TABLES = """
 CREATE TABLE run (
-  id INTEGER PRIMARY KEY, date TEXT, plate TEXT NOT NULL, sha256 TEXT NOT NULL
+  id INTEGER PRIMARY KEY, date TEXT, plate TEXT NOT NULL, sha256 TEXT NOT NULL,
+  press TEXT, stock TEXT
 ) STRICT;
 CREATE TABLE print (
   run INTEGER NOT NULL REFERENCES run (id), page INTEGER NOT NULL CHECK (page > 0),
@@ -27,6 +28,8 @@ CREATE TABLE print (
   PRIMARY KEY (run, page)
 ) STRICT, WITHOUT ROWID;
 """
+_GROWN = {1: "ALTER TABLE run ADD COLUMN press TEXT; ALTER TABLE run ADD COLUMN stock TEXT;"}
+"""What an older form lacks, by its number: added when it is opened, in one transaction."""
 
 
 class Ledger:
@@ -37,21 +40,15 @@ class Ledger:
         self._connection = connection
         self._path = path
 
-    def add(
-        self,
-        plate: str,
-        sha256: str,
-        pages: Sequence[Wanted | None],
-        date: str | None,
-        first: int = 1,
-    ) -> int:
+    def add(self, made: Printing, pages: Sequence[Wanted | None], first: int = 1) -> int:
         """A plate was printed once, all of its pages (None: a blank one); the run's number.
 
         The pages come as its pile lies, and are numbered from `first` on.
         """
         with self._change() as connection:
             run = connection.execute(
-                "INSERT INTO run (date, plate, sha256) VALUES (?, ?, ?)", (date, plate, sha256)
+                "INSERT INTO run (date, plate, sha256, press, stock) VALUES (?, ?, ?, ?, ?)",
+                (made.date, made.plate, made.sha256, made.press, made.stock),
             ).lastrowid
             connection.executemany(
                 "INSERT INTO print VALUES (?, ?, ?, ?, ?, ?, ?, 'printed')",
@@ -68,12 +65,12 @@ class Ledger:
         rows = self._connection.execute("SELECT id FROM run WHERE sha256 = ?", (sha256,))
         return tuple(row[0] for row in rows)
 
-    def last_run(self, kind: str) -> int | None:
-        """The last run that printed a kind of piece."""
-        row = self._connection.execute(
-            "SELECT max(run) FROM print WHERE kind = ?", (kind,)
-        ).fetchone()
-        return None if row[0] is None else int(row[0])
+    def tried(self) -> Tried:
+        """Which inks were on which papers, and where they were printed."""
+        rows = self._connection.execute(
+            "SELECT DISTINCT r.press, p.ink, r.stock FROM print p JOIN run r ON r.id = p.run"
+        )
+        return frozenset((press, ink, stock) for press, ink, stock in rows)
 
     def mark(self, run: int, pages: Iterable[int], state: str) -> tuple[Print, ...]:
         """Say what became of some pages of a run; the prints as they are then.
@@ -164,7 +161,9 @@ def _prepare(connection: sqlite3.Connection, path: Path) -> None:
         raise _damaged(path) from error
     if known != _ID or not sound:
         raise _damaged(path)
-    if form != _FORM:
+    if form in _GROWN:
+        _grow(connection, path, form)
+    elif form != _FORM:
         raise Fault(
             Exit.INPUT,
             "ledger-newer",
@@ -172,6 +171,16 @@ def _prepare(connection: sqlite3.Connection, path: Path) -> None:
             "Update the program, then run again.",
             Where(str(path)),
         )
+
+
+def _grow(connection: sqlite3.Connection, path: Path, form: int) -> None:
+    """Bring an older form up to this one."""
+    try:
+        connection.executescript(
+            f"BEGIN IMMEDIATE; {_GROWN[form]} PRAGMA user_version = {_FORM}; COMMIT;"
+        )
+    except sqlite3.Error as error:
+        raise _write_fault(path, error) from error
 
 
 def _damaged(path: Path) -> Fault:

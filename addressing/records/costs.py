@@ -163,6 +163,16 @@ class Plan:
 
 
 @dataclass(frozen=True, slots=True)
+class Untried:
+    """An ink that was never on this paper at this place (by their keys), and for which piece."""
+
+    kind: str
+    place: str
+    ink: str
+    stock: str
+
+
+@dataclass(frozen=True, slots=True)
 class Fees:
     """What the designer asks of a client. `pieces` are (kind or "other", each)."""
 

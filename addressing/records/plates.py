@@ -95,3 +95,6 @@ class PlateFile:
     reverse: bool = False
     up: int = 1
     """How many pieces lie on a page; then width and height are the sheet's."""
+    press: str | None = None
+    """The device or shop that it is made for, and the paper, by their keys."""
+    stock: str | None = None

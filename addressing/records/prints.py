@@ -24,6 +24,24 @@ class Wanted:
 
 
 @dataclass(frozen=True, slots=True)
+class Printing:
+    """One run: a plate (by path and SHA-256) that was printed on a day (ISO 8601, None unsaid).
+
+    `press` is the device or shop, `stock` the paper, by their keys; None where nobody said.
+    """
+
+    plate: str
+    sha256: str
+    date: str | None = None
+    press: str | None = None
+    stock: str | None = None
+
+
+Tried = frozenset[tuple[str | None, str, str | None]]
+"""What was on paper before: (device or shop, ink by its name on the plate, paper)."""
+
+
+@dataclass(frozen=True, slots=True)
 class Print:
     """A piece that is on paper.
 

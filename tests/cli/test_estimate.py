@@ -3,10 +3,16 @@
 import json
 import subprocess
 from collections.abc import Callable
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from defusedxml import ElementTree
+
+from addressing.estimating import plans, without_each
+from addressing.job.advising import advice
+from addressing.job.estimating import Estimate
+from addressing.records.costs import Offer, Part, Place, Rates
 
 Ran = subprocess.CompletedProcess[str]
 Run = Callable[..., Ran]
@@ -49,7 +55,10 @@ def test_a_person_reads_the_plan_and_that_the_prices_are_invented(
 ) -> None:
     said = addressing("estimate", write_list([ROW])).stdout
     assert "Where to print" in said
-    assert "Cheapest: " in said
+    advice = said.partition("Where to print")[2].strip().splitlines()[:3]
+    assert advice[0].startswith("Print everything at Toner device at home")
+    assert "the next best, everything at Farrenby Press" in advice[1]
+    assert advice[2].startswith("  If Toner device at home, white in the black slot is closed")
     assert "These prices are invented." in said
 
 
@@ -122,3 +131,70 @@ def test_the_picture_goes_by_the_packs_and_the_least_order_of_the_shop(
     assert len(longest) == 300 - 11
     assert len({point.split(",")[1] for point in longest}) == 6  # 50, 100 … 300: six steps
     assert "Penhew Press from 12 on" in addressing(*command).stdout
+
+
+HOME, SHOP = "home-toner-white", "farrenby-press"
+
+
+def found(prices: dict[tuple[str, str], str], days: int = 7) -> Estimate:
+    """Two places, of which the shop takes `days`; what has no price can't be done there."""
+    places = (
+        Place(HOME, "Home", (), 0),
+        Place(SHOP, "Shop", (Part("once", Decimal(5), ""),), days),
+    )
+    offers = tuple(
+        Offer(kind, place.key, place.title, home=place.key == HOME,
+              parts=(Part("all", Decimal(price), ""),))
+        if (price := prices.get((kind, place.key))) is not None
+        else Offer(kind, place.key, place.title, home=place.key == HOME, why_not="can't")
+        for kind in ("outer", "reply")
+        for place in places
+    )  # fmt: skip
+    rates = Rates("USD", 2, "2026-01-15", Decimal(1), (), (), ())
+    cheapest, fastest = plans(offers, places)
+    return Estimate(
+        rates, (), offers, places, cheapest, fastest, without_each(offers, places, cheapest)
+    )
+
+
+@pytest.mark.parametrize(
+    ("prices", "sentences"),
+    [
+        (
+            {("outer", HOME): "10", ("reply", HOME): "9", ("outer", SHOP): "20",
+             ("reply", SHOP): "2"},
+            (
+                ("Print outer at Home; reply at Shop: 17 USD in all, each place with its set-up, its"
+                " shipping and your own time, 7 days until the shop is done."),
+                "7 days sooner is everything at Home, for 2 USD more.",
+                ("If Home is closed, print everything at Shop for 27 USD; if Shop is closed, print"
+                " everything at Home for 19 USD."),
+            ),
+        ),
+        (
+            {("outer", HOME): "10", ("reply", HOME): "9", ("outer", SHOP): "20",
+             ("reply", SHOP): "8"},
+            (
+                ("Print everything at Home: 19 USD in all, each place with its set-up, its shipping"
+                " and your own time."),
+                ("Nothing is faster; the next best, everything at Shop, costs 14 USD more and takes"
+                " 7 days."),
+                "If Home is closed, print everything at Shop for 33 USD.",
+            ),
+        ),
+        (
+            {("outer", HOME): "10", ("reply", HOME): "9"},
+            (
+                ("Print everything at Home: 19 USD in all, each place with its set-up, its shipping"
+                " and your own time."),
+                "Nothing is faster, and there is no other way with the places of your rates.",
+                "If Home is closed, some piece has no other place.",
+            ),
+        ),
+        ({("outer", HOME): "10", ("outer", SHOP): "9"}, ()),
+    ],
+)  # fmt: skip
+def test_the_plan_is_told_in_three_sentences(
+    prices: dict[tuple[str, str], str], sentences: tuple[str, ...]
+) -> None:
+    assert advice(found(prices)) == sentences

@@ -222,13 +222,27 @@ def test_a_ledger_of_another_job_is_refused_and_left_as_it_is(
         assert (other / "ledger.sqlite").read_bytes() == copied
 
 
-def test_what_was_never_on_paper_is_to_be_tried_first(
-    addressing: Run, printed_job: Path, write_list: Write
+def test_what_was_never_on_paper_there_is_to_be_tried_first(
+    addressing: Run, write_list: Write, tmp_path: Path
 ) -> None:
-    said = answer(addressing("estimate", printed_job, "--json"))
-    assert said["not_yet_printed"] == []
-    fresh = answer(addressing("estimate", write_list(ROWS[:1], name="fresh.csv"), "--json"))
-    assert {(each["kind"], each["ink"]) for each in fresh["not_yet_printed"]} == {
-        ("outer", "White"),
-        ("inner", "White"),
+    path, docket = write_list(ROWS), tmp_path / "job.toml"
+
+    def untried(stock: str) -> set[tuple[str, str, str]]:
+        piece = f'[[piece]]\nkind = "outer"\nstock = "{stock}"\n'
+        docket.write_text(f'[device]\nname = "home-toner-white"\n{piece}')
+        said = answer(addressing("estimate", path, "--docket", docket, "--json"))
+        return {(e["place"], e["ink"], e["stock"]) for e in said["not_yet_printed"]}
+
+    assert untried("navy") == {
+        ("home-toner-white", "White", "navy"),
+        ("home-toner-white", "White", "deep-green"),
     }
+    assert addressing("plates", path, "--docket", docket).returncode == 0
+    assert addressing("printed", path, "--kind", "outer").returncode == 0
+    assert untried("navy") == {("home-toner-white", "White", "deep-green")}
+    assert untried("kraft") == {
+        ("home-toner-white", "White", "kraft"),
+        ("home-toner-white", "White", "deep-green"),
+    }
+    told = addressing("estimate", path, "--docket", docket).stdout
+    assert "White on kraft at Toner device at home, white in the black slot (outer)" in told

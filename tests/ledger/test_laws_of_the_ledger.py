@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from addressing.ledger import compare, open_ledger, used_up
-from addressing.records.prints import Wanted
+from addressing.records.prints import Printing, Wanted
 
 HOUSES = ("h-a", "h-b", "h-c", "h-d")
 STEPS = st.lists(
@@ -50,7 +50,7 @@ def test_what_is_due_and_wrong_is_what_a_naive_recount_says(
                     due = [each.wanted for each in compare(ledger.prints(), should).due]
                     run = due if step == "reprint" else should
                     if run:
-                        made = ledger.add("p", str(len(stack)), run, None)
+                        made = ledger.add(Printing("p", str(len(stack))), run)
                         places += [(made, page) for page in range(1, len(run) + 1)]
                         stack += [(e.household, int(e.print[0]), "printed") for e in run]
                 case state:
@@ -77,7 +77,6 @@ def test_what_is_due_and_wrong_is_what_a_naive_recount_says(
 def test_an_envelope_of_two_inks_is_used_up_once() -> None:
     with tempfile.TemporaryDirectory() as folder, open_ledger(Path(folder)) as ledger:
         for ink in ("White", "Gold"):
-            ledger.add(
-                "p", ink, [Wanted("outer", ink, house, house, "1.f.p.i") for house in HOUSES], None
-            )
+            pages = [Wanted("outer", ink, house, house, "1.f.p.i") for house in HOUSES]
+            ledger.add(Printing("p", ink), pages)
         assert used_up(ledger.prints()) == {"outer": 4}

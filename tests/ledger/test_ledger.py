@@ -15,7 +15,7 @@ from addressing.ledger import LEDGER, Ledger, compare, fingerprint, open_ledger
 from addressing.records.docket import PieceChoice
 from addressing.records.pages import Setting
 from addressing.records.pieces import Line, Piece, Role, Wording
-from addressing.records.prints import Print, Wanted
+from addressing.records.prints import Print, Printing, Wanted
 from addressing.records.shelf import Face, Ink, Layout
 from addressing.typesetting import fit
 
@@ -27,7 +27,7 @@ def wanted(number: int, print_: str = "w.f.p.i", kind: str = "outer") -> Wanted:
 
 
 def printed(ledger: Ledger, *pieces: Wanted, sha256: str = "a") -> int:
-    return ledger.add("plates/01-outer-white.pdf", sha256, pieces, "2026-05-30")
+    return ledger.add(Printing("plates/01-outer-white.pdf", sha256, "2026-05-30"), pieces)
 
 
 def test_what_was_printed_is_read_back_in_order(tmp_path: Path) -> None:
@@ -40,7 +40,6 @@ def test_what_was_printed_is_read_back_in_order(tmp_path: Path) -> None:
         )
         assert ledger.runs_of("a") == (run,)
         assert ledger.runs_of("b") == ()
-        assert (ledger.last_run("outer"), ledger.last_run("inner")) == (run, None)
 
 
 def test_nothing_printed_means_everything_is_new() -> None:
@@ -140,14 +139,14 @@ KILLED = """
 import os, signal, sqlite3, sys
 from pathlib import Path
 from addressing.ledger import open_ledger
-from addressing.records.prints import Wanted
+from addressing.records.prints import Printing, Wanted
 def pieces():
     for number in range(1000):
         if number == 500:
             os.kill(os.getpid(), signal.SIGKILL)
         yield Wanted("outer", "White", f"h-{number}", "A", "w.f.p.i")
 with open_ledger(Path(sys.argv[1])) as ledger:
-    ledger.add("plate", "b", pieces(), None)
+    ledger.add(Printing("plate", "b"), pieces())
 """
 
 
@@ -188,6 +187,23 @@ def test_a_newer_ledger_is_refused(tmp_path: Path) -> None:
     with pytest.raises(Fault) as raised, open_ledger(tmp_path):
         pass
     assert (raised.value.exit, raised.value.code) == (Exit.INPUT, "ledger-newer")
+
+
+def test_an_older_ledger_grows_and_keeps_what_is_in_it(tmp_path: Path) -> None:
+    """The first form had no place and no paper of a run."""
+    with open_ledger(tmp_path) as ledger:
+        printed(ledger, wanted(0), wanted(1))
+    with sqlite3.connect(tmp_path / LEDGER) as connection:
+        for column in ("press", "stock"):
+            connection.execute(f"ALTER TABLE run DROP COLUMN {column}")
+        connection.execute("PRAGMA user_version = 1")
+    for _ in range(2):
+        with open_ledger(tmp_path) as ledger:
+            assert [each.wanted for each in ledger.prints()] == [wanted(0), wanted(1)]
+            assert ledger.tried() == {(None, "White", None)}
+    with open_ledger(tmp_path) as ledger:
+        ledger.add(Printing("p", "b", press="home-toner", stock="ivory"), [wanted(2)])
+        assert ("home-toner", "White", "ivory") in ledger.tried()
 
 
 def test_a_folder_that_can_t_be_written_is_told(tmp_path: Path) -> None:

@@ -1,0 +1,83 @@
+"""Where to print, in three sentences: the plan, what else there is, what if a place is closed."""
+
+from collections.abc import Sequence
+
+from addressing.job.estimating import Estimate
+from addressing.records.costs import Plan
+
+
+def advice(found: Estimate) -> tuple[str, ...]:
+    """Exactly three sentences; none where some piece can be printed nowhere."""
+    plan = found.cheapest
+    if plan is None or found.fastest is None:
+        return ()
+    money = found.rates.currency
+    days = f", {_days(plan.days)} until the shop is done" if plan.days else ""
+    first = (
+        f"Print {told(plan)}: {plan.total} {money} in all, each place with its set-up, its shipping"
+        f" and your own time{days}."
+    )
+    return first, _instead(found, plan), _reserve(found)
+
+
+def _instead(found: Estimate, plan: Plan) -> str:
+    """What speaks for the plan: the faster one, or the next best."""
+    money, fastest = found.rates.currency, found.fastest
+    if fastest is not None and fastest.days < plan.days:
+        sooner, more = _days(plan.days - fastest.days), fastest.total - plan.total
+        return f"{sooner} sooner is {told(fastest)}, for {more} {money} more."
+    others = [other for _, other in found.backups if other is not None]
+    others += [p for place in found.places if (p := found.in_one_place(place)) and p != plan]
+    if not others:
+        return "Nothing is faster, and there is no other way with the places of your rates."
+    best = min(others, key=lambda other: (other.total, other.days))
+    later = f" and takes {_days(best.days)}" if best.days > plan.days else ""
+    more = best.total - plan.total
+    costs = f"costs {more} {money} more" if more else "costs as much"
+    return f"Nothing is faster; the next best, {told(best)}, {costs}{later}."
+
+
+def _reserve(found: Estimate) -> str:
+    titles = {place.key: place.title for place in found.places}
+    parts = [
+        f"if {titles[key]} is closed, "
+        + (
+            f"print {told(other)} for {other.total} {found.rates.currency}"
+            if other
+            else "some piece has no other place"
+        )
+        for key, other in found.backups
+    ]
+    text = "; ".join(parts)
+    return f"{text[:1].upper()}{text[1:]}."
+
+
+def trials(found: Estimate) -> tuple[str, ...]:
+    """What was never on paper so: "White on deep-green at …", with the pieces."""
+    titles = {place.key: place.title for place in found.places}
+    kinds: dict[tuple[str, str, str], list[str]] = {}
+    for each in found.untried:
+        kinds.setdefault((each.ink, each.stock, each.place), []).append(each.kind)
+    return tuple(
+        f"{ink} on {stock} at {titles[place]} ({_joined(which)})"
+        for (ink, stock, place), which in kinds.items()
+    )
+
+
+def told(plan: Plan) -> str:
+    """Which pieces at which place, in words: "outer and reply at …; inner at …"."""
+    if len(plan.places) == 1:
+        return f"everything at {plan.places[0].title}"
+    return "; ".join(
+        f"{_joined([o.kind for o in plan.offers if o.place == place.key])} at {place.title}"
+        for place in plan.places
+    )
+
+
+def _joined(words: Sequence[str]) -> str:
+    *first, last = words
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def _days(number: int) -> str:
+    return "1 day" if number == 1 else f"{number} days"
