@@ -4,7 +4,9 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
 from addressing.estimating.prices import paid
-from addressing.records.costs import Fees, Part, Quote
+from addressing.records.costs import Extras, Fees, Part, Quote
+
+_NONE = Extras()
 
 
 def quote(
@@ -12,26 +14,31 @@ def quote(
     digits: int,
     pieces: Mapping[str, int],
     households: int,
-    *,
-    changes: int = 0,
-    rush: bool = False,
+    extras: Extras = _NONE,
 ) -> Quote:
     """What the client pays; `pieces` are the kinds and how many of each are delivered.
 
     A kind without a fee of its own has the fee for "other". The minimum is for the work, before
     rush and tax.
     """
+    minimum = paid(fees.minimum, digits)
     parts = [*_pieces(fees, digits, pieces)]
-    tidying = paid(fees.tidying * households, digits)
-    parts.append(Part("list", tidying, f"{households} households to tidy, {fees.tidying} each"))
-    if changes:
-        amount = paid(fees.change * changes, digits)
-        parts.append(Part("changes", amount, f"{changes} after approval, {fees.change} each"))
+    if fees.tidying:
+        amount = paid(fees.tidying * households, digits)
+        parts.append(Part("list", amount, f"{households} households to tidy, {fees.tidying} each"))
+    if extras.hours:
+        amount = paid(fees.hour * extras.hours, digits)
+        parts.append(Part("hours", amount, f"{extras.hours} h on the list, {fees.hour} each"))
+    if extras.changes:
+        amount = paid(fees.change * extras.changes, digits)
+        parts.append(
+            Part("changes", amount, f"{extras.changes} after approval, {fees.change} each")
+        )
     work = sum((part.amount for part in parts), Decimal(0))
-    if work < fees.minimum:
-        parts.append(Part("minimum", fees.minimum - work, f"at least {fees.minimum} for a job"))
-        work = fees.minimum
-    if rush:
+    if work < minimum:
+        parts.append(Part("minimum", minimum - work, f"at least {minimum} for a job"))
+        work = minimum
+    if extras.rush:
         amount = paid(work * fees.rush_percent / 100, digits)
         parts.append(Part("rush", amount, f"{fees.rush_percent} % for a rush"))
         work += amount

@@ -22,7 +22,7 @@ from addressing.job.reading import Reading, SetKind
 from addressing.materials.presses import ink_for
 from addressing.materials.shelf import Shelf
 from addressing.materials.shops import check_prints
-from addressing.records.costs import Offer, Place, Plan, Quote, Rates, Run, Untried
+from addressing.records.costs import Extras, Offer, Place, Plan, Quote, Rates, Run, Untried
 from addressing.records.docket import Docket, FeedChoice
 from addressing.records.pieces import STATIC
 from addressing.records.prints import Tried
@@ -93,7 +93,7 @@ def estimate_job(reading: Reading, shelf: Shelf, tried: Tried = frozenset()) -> 
     return replace(found, untried=tuple(_untried(found, reading, shelf, tried)))
 
 
-def quote_job(reading: Reading, rates: Rates, *, changes: int, rush: bool) -> Quote:
+def quote_job(reading: Reading, rates: Rates, extras: Extras) -> Quote:
     """The price to the client: every piece that is delivered, the list, changes and rush.
 
     Raises:
@@ -112,7 +112,7 @@ def quote_job(reading: Reading, rates: Rates, *, changes: int, rush: bool) -> Qu
         for count in count_job(reading)
     }
     households = len(reading.guest_list.households)
-    return quote(rates.fees, rates.digits, delivered, households, changes=changes, rush=rush)
+    return quote(rates.fees, rates.digits, delivered, households, extras)
 
 
 def home_or_shop(estimate: Estimate, kind: str) -> tuple[tuple[int, str], ...]:

@@ -1,12 +1,12 @@
 """What may stand in a docket: its tables and keys, and what each may be."""
 
-import datetime as dt
 import re
 from collections import Counter
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field, field_validator
+from pydantic import Field, field_validator
 
+from addressing.materials.days import Day
 from addressing.materials.fallbacks import Fallbacks
 from addressing.materials.layouts import Align
 from addressing.materials.reading import Entry
@@ -20,22 +20,6 @@ PieceKind = Literal[
 Name = Annotated[str, Field(min_length=1)]
 Points = Annotated[float, Field(gt=0, le=1000)]
 FEATURE = re.compile(r"[!-<>-~]{4}(=[0-9]{1,2})?")
-
-
-def _day(value: object) -> object:
-    """A day, written with or without quotes, in the order of ISO 8601."""
-    if type(value) is dt.date:
-        return value.isoformat()
-    try:
-        day = dt.date.fromisoformat(value) if isinstance(value, str) else None
-    except ValueError:
-        day = None
-    if day is None or day.isoformat() != value:
-        raise ValueError('write it as year, month, day: "2026-05-30".')
-    return value
-
-
-Day = Annotated[str, BeforeValidator(_day)]
 
 
 class JobEntry(Entry):

@@ -8,6 +8,7 @@ from typing import Annotated
 from babel.numbers import is_currency
 from pydantic import Field, StringConstraints
 
+from addressing.materials.days import Day
 from addressing.materials.reading import Entry, Loc, Problem, checked, read_toml, wrong
 from addressing.records.postage import PostClass, PostRates
 
@@ -44,7 +45,7 @@ class PostageFile(Entry):
     """The whole file."""
 
     currency: str
-    as_of: str = Field(pattern=r"^\d{4}-\d{2}-\d{2}$")
+    as_of: Day
     home: DestinationEntry
     abroad: DestinationEntry = Field(default_factory=DestinationEntry)
 

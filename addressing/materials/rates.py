@@ -9,12 +9,15 @@ from typing import Annotated
 from babel.numbers import get_currency_precision, is_currency
 from pydantic import Field, StringConstraints
 
+from addressing.materials.days import Day
 from addressing.materials.nearest import did_you_mean
 from addressing.materials.reading import Entry, Problem, checked, read_toml, wrong
 from addressing.records.costs import EnvelopePrice, Fees, HomeRates, Rates, ShopRates
 
 Amount = Annotated[str, StringConstraints(pattern=r"^[0-9]{1,9}(\.[0-9]{1,6})?$")]
 """Money or a percentage in quotes: no sign, a point, no blanks or separators."""
+SHARE = r"^(100|[0-9]{1,2}(\.[0-9]{1,6})?)$"
+"""A percentage of a whole, in quotes: 0 to 100."""
 Minutes = Annotated[int, Field(ge=0, le=10_000)]
 Name = Annotated[str, Field(min_length=1)]
 
@@ -72,10 +75,11 @@ class FeesEntry(Entry):
 
     pieces: dict[str, Amount] = Field(min_length=1)
     tidying: Amount = "0"
+    hour: Amount = "0"
     change: Amount = "0"
     minimum: Amount = "0"
     rush_percent: Amount = "0"
-    deposit_percent: Amount = "0"
+    deposit_percent: Annotated[str, StringConstraints(pattern=SHARE)] = "0"
     tax_percent: Amount = "0"
 
     def fees(self) -> Fees:
@@ -83,6 +87,7 @@ class FeesEntry(Entry):
         return Fees(
             pieces=tuple((kind, Decimal(each)) for kind, each in self.pieces.items()),
             tidying=Decimal(self.tidying),
+            hour=Decimal(self.hour),
             change=Decimal(self.change),
             minimum=Decimal(self.minimum),
             rush_percent=Decimal(self.rush_percent),
@@ -95,7 +100,7 @@ class RatesFile(Entry):
     """The whole file."""
 
     currency: str
-    as_of: str = Field(pattern=r"^\d{4}-\d{2}-\d{2}$")
+    as_of: Day
     labour: LabourEntry
     envelopes: list[EnvelopesEntry] = Field(default_factory=list)
     device: list[DeviceEntry] = Field(default_factory=list)

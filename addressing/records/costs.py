@@ -185,6 +185,17 @@ class Fees:
     rush_percent: Decimal
     deposit_percent: Decimal
     tax_percent: Decimal
+    hour: Decimal = Decimal(0)
+    """For each hour spent on the list, where hours are charged."""
+
+
+@dataclass(frozen=True, slots=True)
+class Extras:
+    """What comes on top of the pieces: hours on the list, changes after approval, a rush."""
+
+    hours: Decimal = Decimal(0)
+    changes: int = 0
+    rush: bool = False
 
 
 @dataclass(frozen=True, slots=True)

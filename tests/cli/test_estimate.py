@@ -164,8 +164,8 @@ def found(prices: dict[tuple[str, str], str], days: int = 7) -> Estimate:
             {("outer", HOME): "10", ("reply", HOME): "9", ("outer", SHOP): "20",
              ("reply", SHOP): "2"},
             (
-                ("Print outer at Home; reply at Shop: 17 USD in all, each place with its set-up, its"
-                " shipping and your own time, 7 days until the shop is done."),
+                ("Print outer at Home; reply at Shop: 17 USD in all, each place with its set-up,"
+                " its shipping and your own time, 7 days until the shop is done."),
                 "7 days sooner is everything at Home, for 2 USD more.",
                 ("If Home is closed, print everything at Shop for 27 USD; if Shop is closed, print"
                 " everything at Home for 19 USD."),

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from addressing.estimating import quote
-from addressing.records.costs import Fees
+from addressing.records.costs import Extras, Fees
 
 FEES = Fees(
     pieces=(("outer", Decimal("2.75")), ("inner", Decimal("1.75")), ("other", Decimal("1.00"))),
@@ -21,7 +21,7 @@ FEES = Fees(
 
 
 def test_a_quote_is_added_up_as_on_paper() -> None:
-    asked = quote(FEES, 2, {"outer": 70, "inner": 70, "menu": 10}, 70, changes=2)
+    asked = quote(FEES, 2, {"outer": 70, "inner": 70, "menu": 10}, 70, Extras(changes=2))
     amounts = {part.name: part.amount for part in asked.parts}
     assert amounts == {
         "outer": Decimal("192.50"),
@@ -41,7 +41,7 @@ def test_a_small_job_costs_the_minimum_and_says_so() -> None:
 
 
 def test_a_rush_is_taken_on_the_minimum_too() -> None:
-    asked = quote(FEES, 2, {"outer": 3}, 3, rush=True)
+    asked = quote(FEES, 2, {"outer": 3}, 3, Extras(rush=True))
     assert asked.net == Decimal(125)
 
 
@@ -49,13 +49,25 @@ def test_a_rush_is_taken_on_the_minimum_too() -> None:
     st.dictionaries(st.sampled_from(["outer", "inner", "reply", "menu"]), st.integers(0, 300)),
     st.integers(0, 300),
     st.integers(0, 20),
-    st.sampled_from([0, 2]),
+    st.sampled_from([0, 2, 3]),
 )
 def test_the_parts_and_the_tax_are_the_whole(
     pieces: dict[str, int], households: int, changes: int, digits: int
 ) -> None:
-    fees = replace(FEES, minimum=Decimal(100))
-    asked = quote(fees, digits, pieces, households, changes=changes, rush=True)
+    fees = replace(FEES, minimum=Decimal("100.1234"), hour=Decimal("33.337"))
+    asked = quote(fees, digits, pieces, households, Extras(Decimal("1.5"), changes, rush=True))
+    money = (*(part.amount for part in asked.parts), asked.tax, asked.total, asked.deposit)
+    assert all(each == round(each, digits) for each in money)  # yen have no cents, dinars three
     assert sum(part.amount for part in asked.parts) == asked.net
     assert asked.net + asked.tax == asked.total
     assert asked.deposit <= asked.total
+
+
+def test_hours_on_the_list_are_charged_where_they_are_told() -> None:
+    fees = replace(FEES, hour=Decimal(40), minimum=Decimal(0))
+    parts = quote(fees, 2, {}, 10, Extras(Decimal("1.5"))).parts
+    assert [(part.name, part.amount) for part in parts] == [
+        ("list", Decimal(5)),
+        ("hours", Decimal(60)),
+    ]
+    assert [part.name for part in quote(fees, 2, {}, 10).parts] == ["list"]

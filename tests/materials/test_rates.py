@@ -52,6 +52,13 @@ def test_own_rates_come_before_the_invented_ones(tmp_path: Path) -> None:
         ('each = "0.70"', 'each = "-0.70"', "shop[1].breaks"),
         ("breaks = [{", 'under_percent = "100"\nbreaks = [{', "shop[1].under_percent"),
         ("cartridge_pages = 2000", "cartridge_pages = 0", "device[1].cartridge_pages"),
+        ('"2026-03-01"', '"2026-02-30"', "as_of"),
+        (
+            "[labour]",
+            '[fees]\npieces = { outer = "1" }\ndeposit_percent = "101"\n[labour]',
+            "fees.deposit_percent",
+        ),
+        ("[labour]", '[fees]\npieces = { outer = "-1" }\n[labour]', "fees.pieces"),
     ],
 )
 def test_a_price_that_can_t_be_is_told_by_its_key(
