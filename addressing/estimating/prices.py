@@ -120,11 +120,15 @@ def best_quantity(shop: ShopRates, quantity: int) -> tuple[int, Decimal]:
     >>> best_quantity(shop, 141)
     (150, Decimal('0.80'))
     """
-    packed = whole(quantity, shop.pack)
-    reached = [each for start, each in shop.breaks if start <= packed]
-    orders = [(packed, reached[-1])] if reached else []
-    orders += [(whole(start, shop.pack), each) for start, each in shop.breaks if start > packed]
+    least = whole(quantity, shop.pack)
+    numbers = (least, *(whole(start, shop.pack) for start, _ in shop.breaks if start > least))
+    orders = [(number, _each(shop, number)) for number in numbers]
     return min(orders, key=lambda order: (max(order[0] * order[1], shop.minimum), order[0]))
+
+
+def _each(shop: ShopRates, number: int) -> Decimal:
+    """The price of one of so many; the breaks begin with 1."""
+    return next(each for start, each in reversed(shop.breaks) if start <= number)
 
 
 def whole(quantity: int, pack: int) -> int:
