@@ -54,6 +54,8 @@ def _face(face: Face) -> Iterator[object]:
     yield from (face.sha256, face.index, face.axes, face.features)
     if face.tracking or face.in_capitals:
         yield face.tracking, face.in_capitals
+    if face.word_space:
+        yield "words apart", face.word_space
 
 
 def _digest(part: Iterable[object]) -> str:

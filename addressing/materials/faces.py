@@ -40,6 +40,7 @@ class FaceFile(Entry):
     features: dict[Tag, Annotated[int, Field(ge=0, le=99)]] = Field(
         default_factory=lambda: dict(DEFAULT_FEATURES)
     )
+    word_space: int = Field(default=0, ge=-100, le=500)
     capital_words: FallbackEntry | None = None
     licence: str = ""
 
@@ -156,6 +157,7 @@ def _face(key: str, path: Path, facts: FaceFacts, entry: FaceFile) -> Face:
         index=entry.index,
         axes=tuple(entry.axes.items()),
         features=tuple(entry.features.items()),
+        word_space=entry.word_space,
         embedding=facts.embedding,
         licence=entry.licence,
         offers=tuple(sorted(facts.features)),

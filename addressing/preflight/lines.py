@@ -246,7 +246,23 @@ class Lines:
             buffer.direction = "rtl" if leftwards else "ltr"
         hb.shape(self._font, buffer, self._features)
         told: str = buffer.serialize(self._font, flags=_PLAINLY)[1:-1]
-        return self._tracked(told) if told and self._face.tracking and not leftwards else told
+        if not told or leftwards:
+            return told
+        if self._face.word_space:
+            told = self._parted(told)
+        return self._tracked(told) if self._face.tracking else told
+
+    def _parted(self, told: str) -> str:
+        """The line with its words further apart: each blank's own advance is more."""
+        more = round(self._units * self._face.word_space / 1000)
+        blank = str(self._font.get_nominal_glyph(0x20))
+        parts = told.split("|")
+        for at, part in enumerate(parts):
+            glyph, plus, advance = part.partition("+")
+            if glyph == blank and plus:
+                across, comma, rise = advance.partition(",")
+                parts[at] = f"{glyph}+{int(across) + more}{comma}{rise}"
+        return "|".join(parts)
 
     def _tracked(self, told: str) -> str:
         """The line with its letters apart: space goes before each with ink and an advance.

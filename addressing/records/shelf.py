@@ -117,6 +117,8 @@ class Face:
     """The tags of all features that the font has (OpenType)."""
     tracking: int = 0
     """Space more between letters, in thousandths of an em; below 0 it is less."""
+    word_space: int = 0
+    """Space more between words, in thousandths of an em; for faces whose own blank is narrow."""
     in_capitals: bool = False
     """Whether all words are set in capitals."""
     small_words: bool = False

@@ -55,6 +55,7 @@ class Words(dict[str, Word]):
         self._blank = blank
         self._between = f"|{blank}+"
         self._cut = f"\n{blank}+"
+        self._blanks = re.compile(rf"((?:^|(?<=\|)){blank}\+)(-?[0-9]+)")
 
     def cut(self, told: str) -> list[str]:
         """A line's words as HarfBuzz wrote them, each but the first with the blank before it."""
@@ -74,6 +75,10 @@ class Words(dict[str, Word]):
                 spaced[-1] = f"{head}+{int(across) + space}{comma}{down}"
             spaced.append(one)
         return "|".join(spaced)
+
+    def apart(self, told: str, space: int) -> str:
+        """A line with every blank between words wider by `space`."""
+        return self._blanks.sub(lambda one: f"{one[1]}{int(one[2]) + space}", told)
 
     def __missing__(self, told: str) -> Word:
         """Read what was not met before."""

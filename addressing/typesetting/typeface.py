@@ -48,6 +48,7 @@ class Typeface:
         self.bounds = functools.cache(self._bounds)
         self._words = Words(self.bounds, self.font.get_nominal_glyph(0x20), number * FACE)
         self._space = round(face.tracking * self.units_per_em / 1000)
+        self._apart = round(face.word_space * self.units_per_em / 1000)
         self._packed: dict[str, Packed] = {}
         self.shape = functools.lru_cache(LINES_KEPT)(self._unpacked)
 
@@ -90,6 +91,8 @@ class Typeface:
         Letters that run leftwards aren't spaced, since joins and points would come apart.
         """
         written: str = self.buffer(text, 0, leftwards).serialize(self.font, flags=PLAINLY)[1:-1]
+        if self._apart and not leftwards:
+            written = self._words.apart(written, self._apart)
         if self._space and not leftwards:
             return self._words.spaced(written, self._space)
         return written
