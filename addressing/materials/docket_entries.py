@@ -112,6 +112,7 @@ class PieceEntry(HandEntry):
     align: Align | None = None
     method: Name | None = None
     tighten: Annotated[int, Field(ge=0, le=30)] | None = None
+    balance: bool | None = None
     address: AddressEntry | None = None
 
 

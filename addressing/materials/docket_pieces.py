@@ -25,6 +25,7 @@ def piece_text(choice: PieceChoice) -> str:
             "closer letters where it helps, 1/1000 em",
             None,
         ),
+        ("balance", choice.balance, "false: a long name line stays whole where it fits", None),
         (
             "align",
             choice.align,

@@ -124,6 +124,8 @@ class PieceChoice:
     tighten: int = 10
     """How much closer (thousandths of an em) letters may stand in a line that else wouldn't fit: so
     little that nobody sees it (common practice, no source)."""
+    balance: bool = True
+    """Whether a line of names that fits, but dwarfs the lines below it, is broken all the same."""
 
 
 @dataclass(frozen=True, slots=True)

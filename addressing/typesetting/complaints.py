@@ -11,7 +11,7 @@ from addressing.records.findings import Finding, Severity
 from addressing.records.pages import hand_of
 from addressing.records.pieces import Line, Piece, Role, household_of
 from addressing.records.shelf import CAPITALS, Face
-from addressing.typesetting.measuring import Gauge
+from addressing.typesetting.measuring import Gauge, Part
 from addressing.typesetting.taking import worded
 from addressing.units import pt_to_mm
 from addressing.where import Where
@@ -166,6 +166,20 @@ def reason(piece: Piece, gauge: Gauge, size: float) -> tuple[Line, str]:
     return lines[source], (
         f"{len(parts)} lines are too tall at {points(size)} for a room of"
         f" {millimetres(gauge.room.height)}"
+    )
+
+
+def heavy(broken: Sequence[str], parts: Sequence[Part], gauge: Gauge, size: float) -> str:
+    """Why a line of names is broken although it fits: a sentence with both widths."""
+    widths = {}
+    for text, _, hand in parts:
+        left, _, right, _ = gauge.ink(text, hand)
+        widths[text] = (right - left) * size
+    wide = max((widths.get(text, 0.0) for text in broken), default=0.0)
+    rest = max((width for text, width in widths.items() if text not in broken), default=0.0)
+    return (
+        f"Line broken for balance: “{broken[0]}” is {millimetres(wide)} wide, the widest line"
+        f" below it {millimetres(rest)}."
     )
 
 

@@ -75,6 +75,20 @@ def of_shape(above: Neighbours, below: tuple[int, float], *, widening: bool) -> 
     return cost
 
 
+def full() -> float:
+    """The share of the room's width from which on a line may be too heavy."""
+    return _rules()["full"].limit
+
+
+def is_heavy(width: float, others: Sequence[float], room: float) -> bool:
+    """True where a line takes up most of the room and dwarfs all others; lengths are in one unit.
+
+    A line alone is never too heavy.
+    """
+    widest = max(others, default=0.0)
+    return 0 < widest * _rules()["heavy"].limit < width and width > room * full()
+
+
 def _share(one: float, other: float) -> float:
     """How much wider one is than the other, as a share of the wider; below 0 it is narrower."""
     wider = max(one, other)

@@ -15,6 +15,7 @@ from addressing.typesetting.ahead import shape_ahead
 from addressing.typesetting.arranging import arrangement
 from addressing.typesetting.bending import flat_room
 from addressing.typesetting.complaints import Helped
+from addressing.typesetting.demerits import full
 from addressing.typesetting.leading import Leading
 from addressing.typesetting.lettering import open_hands
 from addressing.typesetting.measuring import Gauge, Measure, Part
@@ -41,6 +42,13 @@ class _Set:
     size: float
     leading: Leading
     smallest: float
+    balance: bool = True
+
+    def lighter(self, one: Measured) -> Taken | None:
+        """A piece that fits whole with its heavy line of names broken, where it has one."""
+        if not self.balance or one.limit > self.size / full():
+            return None
+        return self.taker.lighter(one.piece, self.size)
 
     @property
     def gauge(self) -> Gauge:
@@ -89,7 +97,9 @@ def fit(
     largest = max(choice.size or 0.0, choice.largest, choice.smallest)
     taker = Taker(gauge, min(choice.size or largest, choice.smallest), largest, choice.tighten)
     size = set_size(measured, taker, choice)
-    whole = _Set(taker, zone, size, gauge.leading.at(size).rounded(), choice.smallest)
+    whole = _Set(
+        taker, zone, size, gauge.leading.at(size).rounded(), choice.smallest, choice.balance
+    )
     placed = [_set_piece(one, whole, findings) for one in measured]
     kept = tuple(piece for piece in placed if piece is not None)
     leading, second = whole.leading, None
@@ -153,6 +163,9 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding]) -> SetPiece 
     why = ""
     if one.limit >= size - SLACK:
         taken: Taken | None = Taken(0, one.parts)
+        lighter = whole.lighter(one)
+        if lighter is not None:
+            taken, why = lighter, complaints.heavy(lighter.broken, one.parts, gauge, size)
     else:
         taken = whole.taker.take(piece, size)
         if taken is not None:

@@ -14,7 +14,7 @@ from functools import lru_cache
 from math import inf
 
 from addressing.records.pages import hand_of
-from addressing.records.pieces import Line, Piece
+from addressing.records.pieces import Line, Piece, Role
 from addressing.typesetting import demerits
 from addressing.typesetting.measuring import Gauge, Part
 
@@ -118,6 +118,38 @@ class Taker:
         if not any(tighter) or gauge.limit(taken.parts, tighter) < least:
             return None
         return replace(taken, tighter=tuple(tighter))
+
+    def lighter(self, piece: Piece, size: float) -> Taken | None:
+        """The preferred wording with its heavy line of names broken once, where that helps.
+
+        None where it has none at this size, or where a break at a permitted place doesn't fit.
+        """
+        whole = worded(piece, 0, self.gauge)
+        if self._heavy(piece, whole, size) is None:
+            return None
+        for way in self._ways(piece):
+            taken = way.taken
+            once = taken.wording == 0 and len(taken.parts) == len(whole) + 1
+            if once and way.limit >= size - SLACK and self._heavy(piece, taken.parts, size) is None:
+                return taken
+        return None
+
+    def _heavy(self, piece: Piece, parts: tuple[Part, ...], size: float) -> int | None:
+        """Which part of names takes up most of the room and dwarfs the other lines; None if none.
+
+        Level lines one under another are looked at; columns and arcs have another balance.
+        """
+        arrangement = self.gauge.arrangement
+        if arrangement.bow or arrangement.gutter is not None or not parts:
+            return None
+        widths = [_seen(part, self.gauge) for part in parts]
+        number = max(range(len(parts)), key=lambda at: widths[at][1])
+        source, width = widths[number]
+        if piece.wordings[0].lines[source].role is not Role.NAME:
+            return None
+        others = [other * size for own, other in widths if own != source]
+        heavy = demerits.is_heavy(width * size, others, arrangement.column(self.gauge.room))
+        return number if heavy else None
 
     def reach(self, piece: Piece) -> float:
         """The largest size (pt) at which a piece fits somehow, or the largest asked for if less.

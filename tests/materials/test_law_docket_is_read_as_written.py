@@ -81,6 +81,8 @@ def choices(draw: st.DrawFn, kind: str) -> PieceChoice:
         *draw(HANDS),
         draw(ADDRESSES),
         draw(st.none() | NAMES),
+        draw(st.integers(0, 30)),
+        draw(st.booleans()),
     )
 
 

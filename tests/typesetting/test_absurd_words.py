@@ -32,13 +32,16 @@ def corners(path: str, glyph: int) -> tuple[complex, ...]:
 
 
 def out_of_room(setting: Setting) -> list[complex]:
-    """The corners of glyphs that stand outside the room by more than a font unit's rounding."""
+    """The corners of glyphs that stand outside the room by more than the font's own rounding.
+
+    That is up to three units: its boxes are of curves whose points were rounded afterwards.
+    """
     room, paths = setting.room, [str(face.path) for face in faces_of(setting.hands)]
     found: list[complex] = []
     for page in stream(setting)[0]:
         turns = page.turns or ((1.0, 0.0),) * len(page.lines)
         for (line, x, y, size), (cos, sin) in zip(page.lines, turns, strict=True):
-            unit, slack = complex(cos, sin) * size / line.em, 1.5 * size / line.em + 0.003
+            unit, slack = complex(cos, sin) * size / line.em, 3.5 * size / line.em + 0.003
             for glyph, dx, dy in zip(line.glyphs, line.xs, line.ys, strict=True):
                 for corner in corners(paths[glyph // FACE], glyph % FACE):
                     at = complex(x, y) + unit * (complex(dx, dy) + corner)

@@ -18,7 +18,15 @@ from addressing.typesetting import fit
 
 SIZE, WIDE, HIGH = 20.0, 240.0, 120.0
 CHOICE = PieceChoice(
-    "outer", "trial", "ruler", "White", "deep-green", size=SIZE, smallest=SIZE, align="centre"
+    "outer",
+    "trial",
+    "ruler",
+    "White",
+    "deep-green",
+    size=SIZE,
+    smallest=SIZE,
+    align="centre",
+    balance=False,
 )
 RULES = {row["key"]: row for row in table("line_demerits")}
 

@@ -1,16 +1,20 @@
 """What the eye would object to, in a script and three romans of the shelf."""
 
 import hashlib
+from dataclasses import replace
 from importlib.resources import files
 from pathlib import Path
 
 import pytest
 
+from addressing.plates import write_plate
+from addressing.preflight import judge_plate
 from addressing.records.docket import PieceChoice
 from addressing.records.pages import Page, Setting
 from addressing.records.pieces import Line, Piece, Role, Wording
-from addressing.records.shelf import Face, Ink, Layout
-from addressing.typesetting import fit, stream
+from addressing.records.plates import PlateOrder
+from addressing.records.shelf import Box, Face, Ink, Layout, Zone
+from addressing.typesetting import fit, shape_line, stream
 
 SHELF = {
     "great-vibes": ("fontpkg_great_vibes", "GreatVibes-Regular.ttf", ()),
@@ -72,3 +76,83 @@ def test_proof_and_plate_draw_from_the_same_outlines(
     assert len(first.glyphs) == len(list(first.glyphs)) > max(page.lines[0][0].glyphs)
     with pytest.raises(KeyError):
         first.glyphs[len(first.glyphs)]
+
+
+def test_words_set_apart_stand_so_much_further_at_each_blank_and_at_no_other_place() -> None:
+    shelf = SHELF["great-vibes"]
+    path = Path(str(files(shelf[0]) / "files" / shelf[1]))
+    own = Face("script", "Script", path, hashlib.sha256(path.read_bytes()).hexdigest())
+    text = "Ms. Zoë Öhlkopf and Mr. José Villafuerte"
+    near, apart = shape_line(own, text), shape_line(replace(own, word_space=120), text)
+    more = round(0.12 * near.em)
+    assert apart.glyphs == near.glyphs
+    blanks = [
+        sum(own_glyph == near.glyphs[text.index(" ")] for own_glyph in near.glyphs[:at])
+        for at in range(len(near.glyphs))
+    ]
+    moved = [b - a for a, b in zip(near.xs, apart.xs, strict=True)]
+    assert moved == [more * many for many in blanks]
+    assert max(moved) == more * text.count(" ")
+
+
+@pytest.mark.parametrize("said", [0, 60, 121])
+def test_the_judge_refuses_words_that_stand_apart_otherwise_than_the_face_says(
+    envelope: Layout, white: Ink, tmp_path: Path, said: int
+) -> None:
+    shelf = SHELF["great-vibes"]
+    path = Path(str(files(shelf[0]) / "files" / shelf[1]))
+    own = Face("script", "Script", path, hashlib.sha256(path.read_bytes()).hexdigest())
+    piece = Piece("outer", "h-a", "A", (Wording((Line("Tobias and Odile Penhew", Role.NAME),)),))
+    choice = PieceChoice("outer", "trial", "script", "White", "deep-green")
+    setting, _ = fit([piece], choice, envelope, replace(own, word_space=120), white, 0.0)
+    order = PlateOrder("01-outer-white", "outer", white, (522, 378), ("h-a",), 1, "0")
+    pages, outlines = stream(setting)
+    write_plate(tmp_path / "plate.pdf", order, pages, outlines)
+    assert judge_plate(tmp_path / "plate.pdf", order, setting, [piece]).proved
+    other = replace(setting, face=replace(own, word_space=said))
+    assert not judge_plate(tmp_path / "plate.pdf", order, other, [piece]).proved
+
+
+COUPLE = "Captain Rowena Hatherleigh and Mr. Miles Hatherleigh"
+
+
+def balanced(
+    face: Face, layout: Layout, ink: Ink, below: tuple[str, ...], *, balance: bool = True
+) -> tuple[list[str], str]:
+    """The lines that a couple's envelope gets, and why, at a size where its names just fit."""
+    lines = (
+        Line(COUPLE, Role.NAME, (), (COUPLE.index("and"),)),
+        *(Line(text, Role.STREET) for text in below),
+    )
+    room = Zone("outer", Box(60, 60, 400, 250), "centre", "middle")
+    size = 0.99 * room.box.width / width_of(face, COUPLE)
+    choice = PieceChoice(
+        "outer", "trial", face.key, "White", "deep-green", size=size, balance=balance
+    )
+    piece = Piece("outer", "h-a", "A", (Wording(lines),))
+    setting, _ = fit([piece], choice, replace(layout, zones=(room,)), face, ink, 0.0)
+    (placed,) = setting.pieces
+    return [line.text for line in placed.lines], placed.why
+
+
+def width_of(face: Face, text: str) -> float:
+    line = shape_line(face, text)
+    return (line.right - line.left) / line.em
+
+
+def test_a_name_line_that_dwarfs_the_rest_is_broken_although_it_fits(
+    face: Face, envelope: Layout, white: Ink
+) -> None:
+    short = ("Post Office Box 61", "Newport, Rhode Island")
+    lines, why = balanced(face, envelope, white, short)
+    assert lines[:2] == ["Captain Rowena Hatherleigh", "and Mr. Miles Hatherleigh"]
+    assert why.startswith("Line broken for balance: “Captain Rowena Hatherleigh and Mr. Miles")
+    assert balanced(face, envelope, white, short, balance=False) == ([COUPLE, *short], "")
+
+
+def test_a_long_name_line_stays_whole_over_a_line_nearly_as_long_and_when_it_is_alone(
+    face: Face, envelope: Layout, white: Ink
+) -> None:
+    long = ("1207 Greywhistle Junction Boulevard North", "Newport, Rhode Island")
+    assert balanced(face, envelope, white, long) == ([COUPLE, *long], "")
+    assert balanced(face, envelope, white, ()) == ([COUPLE], "")

@@ -28,6 +28,13 @@ from addressing.records.shelf import Box, Face, Fallback, Ink, Layout, Zone
 from addressing.typesetting import fit, shape_line, stream
 
 SHELF = open_shelf(None)
+
+
+def bare(key: str) -> Face:
+    """A face of the shelf with its own blank: the other renderer knows no other."""
+    return replace(SHELF.face(key), word_space=0)
+
+
 FACES = ("great-vibes", "dancing-script", "cormorant-garamond", "eb-garamond", "noto-serif")
 TEXTS = (
     "Mr. and Mrs. Tobias Wexcombe",
@@ -61,7 +68,7 @@ def freetype_face(face: Face) -> freetype.Face:
 
 @pytest.mark.parametrize("key", FACES)
 def test_a_lines_ink_is_that_of_freetypes_letters_at_its_places(key: str) -> None:
-    face = SHELF.face(key)
+    face = bare(key)
     opened = freetype_face(face)
     for text in TEXTS:
         line = shape_line(face, text)
@@ -80,7 +87,7 @@ def test_a_lines_ink_is_that_of_freetypes_letters_at_its_places(key: str) -> Non
 
 @pytest.mark.parametrize("key", FACES)
 def test_without_kerning_a_line_is_as_wide_as_freetypes_advances(key: str) -> None:
-    face = replace(SHELF.face(key), features=(("kern", 0), ("liga", 0), ("calt", 0), ("clig", 0)))
+    face = replace(bare(key), features=(("kern", 0), ("liga", 0), ("calt", 0), ("clig", 0)))
     opened = freetype_face(face)
     for text in TEXTS:
         line = shape_line(face, text)
@@ -94,7 +101,7 @@ def test_without_kerning_a_line_is_as_wide_as_freetypes_advances(key: str) -> No
 @pytest.mark.parametrize("key", FACES)
 def test_kerning_and_ligatures_are_those_of_another_shaper(key: str) -> None:
     """Raqm brings its own HarfBuzz and asks FreeType for the advances."""
-    face = SHELF.face(key)
+    face = bare(key)
     pen = pillow_font(face, 2000.0)
     for text in TEXTS:
         line = shape_line(face, text)
@@ -289,7 +296,7 @@ ALIGNED = ("centre", "left", "right", "block", "block-right", "stepped", "column
 def test_a_plate_is_the_picture_that_another_renderer_draws(
     key: str, align: str, tmp_path: Path
 ) -> None:
-    faces = (SHELF.face(key),)
+    faces = (bare(key),)
     lines = tuple((text[-14:] if align == "columns" else text, role) for text, role in LINES)
     setting = set_lines(faces, align, lines)
     assert_alike(plate_picture(setting, FOIL, tmp_path), pillow_picture(align, setting, faces))
@@ -297,14 +304,14 @@ def test_a_plate_is_the_picture_that_another_renderer_draws(
 
 @pytest.mark.parametrize("turn", [90, 180, 270])
 def test_a_turned_block_is_the_other_renderers_picture_turned(turn: int, tmp_path: Path) -> None:
-    faces = (SHELF.face("cormorant-garamond"),)
+    faces = (bare("cormorant-garamond"),)
     level = pillow_picture("centre", set_lines(faces, "centre"), faces)
     turned = set_lines(faces, "centre", turn=turn)
     assert_alike(plate_picture(turned, FOIL, tmp_path), np.rot90(level, turn // 90))
 
 
 def test_two_hands_in_two_inks_are_each_the_others_picture(tmp_path: Path) -> None:
-    faces = (SHELF.face("great-vibes"), SHELF.face("eb-garamond"))
+    faces = (bare("great-vibes"), bare("eb-garamond"))
     setting = set_lines(faces, "centre", inks=(FOIL, GLOSS))
     for ink in (FOIL, GLOSS):
         theirs = pillow_picture("centre", setting, faces, ink)
@@ -318,7 +325,7 @@ def test_bent_lines_have_each_letter_where_geometry_puts_it(
     """Each letter's ink is centred on a spoke of the arc, its baseline square to the spoke."""
     radius = 300.0
     plain = (("liga", 0), ("clig", 0), ("calt", 0), ("dlig", 0), ("lnum", 1))
-    face = replace(SHELF.face("eb-garamond"), features=plain)
+    face = replace(bare("eb-garamond"), features=plain)
     setting = set_lines((face,), align, radius=radius)
     painter = Painter(SIDE, SIDE)
     font = pillow_font(face, 4000.0)
@@ -358,8 +365,8 @@ def test_a_word_of_another_face_stands_where_the_line_goes_on(
     key: str, helper: str, script: str, word: str, tmp_path: Path
 ) -> None:
     """Small letters of both faces are of one height; the other's word begins at the blank's end."""
-    other = SHELF.face(helper)
-    own = replace(SHELF.face(key), fallbacks=(Fallback(script, other),))
+    other = bare(helper)
+    own = replace(bare(key), fallbacks=(Fallback(script, other),))
     setting = set_lines((own,), "left", ((f"Tobias {word}", Role.NAME),))
     (line,) = setting.pieces[0].lines
     size = line.size * min(max(round(x_height(own) / x_height(other), 3), 0.5), 2.0)
@@ -385,6 +392,6 @@ def test_lines_from_right_to_left_are_the_other_renderers_picture(
     key: str, text: str, tmp_path: Path
 ) -> None:
     """Raqm orders and joins the letters by itself (UAX #9 by its own library)."""
-    faces = (SHELF.face(key),)
+    faces = (bare(key),)
     setting = set_lines(faces, "centre", ((text, Role.NAME),))
     assert_alike(plate_picture(setting, FOIL, tmp_path), pillow_picture("centre", setting, faces))
