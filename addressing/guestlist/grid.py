@@ -1,8 +1,8 @@
 """What was read from the file before anything is understood: cells, rows, grids, tables."""
 
 from collections import deque
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import overload
 
 from addressing.records.guests import UnusedRow
@@ -17,11 +17,11 @@ they would fill the memory (measured: a cell with its place takes 290 bytes)."""
 class Cell:
     """One cell that holds something.
 
-    `kind` is "text", "number", "date", "boolean", "formula" (one without a stored value) or
-    "error". `text` is what a person sees there, repaired; the text of a formula without a value
-    and of an error ("#REF!") is empty, so that neither can reach an envelope, and `shown` holds
-    the formula or the error. A date's `text` is ISO 8601. `text` is empty too where a cell holds
-    nothing but a note.
+    `kind` is "text", "number", "date", "boolean", "formula" (one without a stored value), "error"
+    or "long" (more letters than a name or an address has, which aren't read). `text` is what a
+    person sees there, repaired; the text of a formula without a value, of an error ("#REF!") and
+    of a long cell is empty, so that none can reach an envelope, and `shown` tells of it. A date's
+    `text` is ISO 8601. `text` is empty too where a cell holds nothing but a note.
     """
 
     text: str
@@ -49,7 +49,7 @@ class Cell:
     @property
     def filled(self) -> bool:
         """True when the cell itself holds something to read, seen or not: not a note alone."""
-        return not self.spread and (self.text != "" or self.kind in {"formula", "error"})
+        return not self.spread and (self.text != "" or self.kind in {"formula", "error", "long"})
 
 
 class Recent:
@@ -231,8 +231,13 @@ class Table:
     header_row: int
     columns: tuple[Column, ...]
     rows: tuple[Row, ...]
+    _leftmost: Mapping[tuple[str | None, int], Column] = field(init=False, repr=False)
+
+    def __post_init__(self) -> None:
+        """Note once where each meaning stands: it is asked for twenty times a row."""
+        leftmost = {(c.meaning, c.ordinal): c for c in reversed(self.columns)}
+        object.__setattr__(self, "_leftmost", leftmost)
 
     def column(self, meaning: str, ordinal: int = 1) -> Column | None:
         """The column with a meaning, the leftmost one, or None."""
-        found = (c for c in self.columns if (c.meaning, c.ordinal) == (meaning, ordinal))
-        return next(found, None)
+        return self._leftmost.get((meaning, ordinal))

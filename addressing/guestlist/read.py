@@ -31,7 +31,7 @@ class _Merged:
     """Households with the findings of each, the rows left out as equal, what was mended in all."""
 
     households: list[Household] = field(default_factory=list)
-    findings: list[tuple[Finding, ...]] = field(default_factory=list)
+    findings: list[list[Finding]] = field(default_factory=list)
     unused: list[UnusedRow] = field(default_factory=list)
     repairs: list[Repair] = field(default_factory=list)
 
@@ -85,7 +85,7 @@ def read_list(
     return guest_list, findings
 
 
-def _notes_asked(found: tuple[Finding, ...], household: Household) -> tuple[Finding, ...]:
+def _notes_asked(found: Sequence[Finding], household: Household) -> tuple[Finding, ...]:
     return tuple(asked_of(each, household.people) for each in found)
 
 
@@ -120,7 +120,7 @@ def _merge(tables: deque[Table], home: str, posting: str | None) -> _Merged:
                 _leave_out(merged, household, twin)
                 continue
             merged.households.append(household)
-            merged.findings.append(findings)
+            merged.findings.append(list(findings))
     return merged
 
 
@@ -156,8 +156,8 @@ def _leave_out(merged: _Merged, household: Household, twin: int) -> None:
         row = int("".join(mark for mark in where.cell or "" if mark.isdigit()))
         merged.unused.append(UnusedRow(where.sheet, row, f"the same to the letter as {first}"))
     text = f"Equal to {first}; used once."
-    merged.findings[twin] += (
-        finding("duplicate-merged", household.rows[0], text, "Nothing to do."),
+    merged.findings[twin].append(
+        finding("duplicate-merged", household.rows[0], text, "Nothing to do.")
     )
 
 

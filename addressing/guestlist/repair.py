@@ -5,6 +5,7 @@ Letters keep their case and spelling. Every repair is logged beside the cell tha
 
 import re
 import unicodedata
+from functools import lru_cache
 
 import ftfy
 from ftfy.badness import is_bad
@@ -170,14 +171,16 @@ def _latin_words(text: str) -> str:
     twins = lookup("lookalikes", "character", "latin")
     if not any(char in twins for char in text):
         return text
-    return _WORD.sub(lambda match: _latin_word(match.group(), text), text)
+    plain = {char for char in text if char.isalpha() and char not in twins}
+    return _WORD.sub(lambda match: _latin_word(match.group(), plain), text)
 
 
-def _latin_word(word: str, text: str) -> str:
+def _latin_word(word: str, plain: set[str]) -> str:
     """Replace Cyrillic and Greek letters that stand among Latin ones and look the same.
 
     At least one Latin letter, of the word or else of the whole text, must be one that the other
-    alphabet hasn't got; else the word could be meant either way and stays.
+    alphabet hasn't got; else the word could be meant either way and stays. `plain` are the text's
+    letters without look-alikes.
     """
     twins = lookup("lookalikes", "character", "latin")
     alphabets = {_alphabet(char) for char in word if char in twins}
@@ -185,18 +188,12 @@ def _latin_word(word: str, text: str) -> str:
     if not alphabets or not rest or not all(_alphabet(char) == "LATIN" for char in rest):
         return word
     shared = {latin for char, latin in twins.items() if _alphabet(char) in alphabets}
-    others = {_alphabet(char) for char in text if char.isalpha() and char not in twins}
-    if not _tells("".join(rest), shared, twins) and (
-        others != {"LATIN"} or not _tells(text, shared, twins)
-    ):
+    others = {_alphabet(char) for char in plain}
+    if not set(rest) - shared and (others != {"LATIN"} or not plain - shared):
         return word
     return "".join(twins.get(char, char) for char in word)
 
 
-def _tells(text: str, shared: set[str], twins: dict[str, str]) -> bool:
-    """True when a text has Latin letters that the other alphabet hasn't got."""
-    return any(char.isalpha() and char not in shared and char not in twins for char in text)
-
-
+@lru_cache(maxsize=2_048)
 def _alphabet(char: str) -> str:
     return unicodedata.name(char, "").partition(" ")[0]

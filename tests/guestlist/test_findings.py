@@ -174,6 +174,7 @@ CASES = (
     Case("colour-not-followed", CLEAN, "A3", change=fill("A3")),
     Case("link-not-followed", first(at("https://maps.example/larkmoor")), "B2"),
     Case("formula-no-value", first(at("=A9&B9")), "B2"),
+    Case("cell-too-long", first(at("14 Larkmoor Lane, " * 60)), "B2", first(at("Larkmoor " * 9))),
     Case("date-for-text", first((PENHEW[0], DATE, *PENHEW[2:])), "B2"),
     Case("marker-in-list", with_column("Notes", "Declined"), "F2", with_column("Notes", "usher")),
     Case("marker-in-list", first(named("Mr. Tobias Penhew (deceased)")), "A2"),

@@ -17,9 +17,13 @@ from addressing.guestlist.places.sub_areas import lies_in, rules_of, sub_area, s
 from addressing.guestlist.written import Written
 from addressing.tables import table
 
-_AMERICAN = re.compile(r"((?:[A-Za-z.]+\s+){0,2}[A-Za-z.]+),?\s+(\d{5})(?:-?\d{4})?$")
-_WORN = re.compile(r"([^\W\d_][^,\n\d]*?),?\s+([A-Z]{2})\s+\d{3,4}$")
-_NO_ZIP = re.compile(r"([^\W\d_][^,\n\d]*?)\s*[,\n]\s*([^\W\d_][^,\n\d]*)$")
+_AMERICAN = re.compile(r"(?<![A-Za-z.])((?:[A-Za-z.]+\s+){0,2}[A-Za-z.]+),?\s+(\d{5})(?:-?\d{4})?$")
+_PART = r"(?:^|[,\n\d])[\W_]*([^\W\d_][^,\n\d]*?)"
+"""The words from a comma, a line break or a figure on."""
+_WORN = re.compile(rf"{_PART},?\s+([A-Z]{{2}})\s+\d{{3,4}}$")
+_NO_ZIP = re.compile(rf"{_PART}\s*[,\n]\s*([^\W\d_][^,\n\d]*)$")
+_END = 200
+"""Letters at the end of an address in which town, state and ZIP stand."""
 _LIKE_ZIP = re.compile(r"\d{3,5}|\d{5}-\d{4}|\d{9}")
 """What can be a ZIP, one that lost zeros too."""
 _LONGEST_REGION = 4
@@ -51,12 +55,13 @@ def _is_american(text: str) -> bool:
     A ZIP that lost figures, or is missing, counts where the words before the state end in a town
     of it: Santa Fe is a province of Argentina, "14 Larkmoor Lane Santa Fe, NM 8750" isn't in it.
     """
+    text = text.strip(" .,")[-_END:]
     for pattern in (_WORN, _NO_ZIP):
-        found = pattern.search(text.strip(" .,"))
+        found = pattern.search(text)
         state = state_code(found[2]) if found is not None else None
         if found is not None and state is not None and _ends_in_town(found[1], state):
             return True
-    found = _AMERICAN.search(text.strip(" .,"))
+    found = _AMERICAN.search(text)
     words = found[1].split() if found else []
     states = (state_code(" ".join(words[start:])) for start in range(len(words)))
     return found is not None and any(zip_in_state(found[2], state) for state in states if state)

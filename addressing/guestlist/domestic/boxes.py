@@ -4,7 +4,7 @@ The words are those of style_words.tsv (Publication 28, 24, 25, 26, 28); militar
 """
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from addressing.tables import table
 
@@ -52,6 +52,7 @@ def _before_box() -> re.Pattern[str]:
     return re.compile(rf"^(?:{route}|{_MILITARY}\s+[\w\-]+)$", re.IGNORECASE)
 
 
+@lru_cache(maxsize=4_096)
 def is_box(text: str) -> bool:
     """True for a whole delivery line that names no street.
 

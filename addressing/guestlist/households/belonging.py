@@ -11,6 +11,8 @@ from addressing.guestlist.rows.row import RowReading
 from addressing.records.guests import Address, Kind, Person
 
 _COUPLE = 2
+_MOST_LOOKED_AT = 60
+"""Rows of a household that name its families; nobody's has more."""
 
 
 class Belongs(IntEnum):
@@ -61,8 +63,9 @@ def _within(mine: Address, theirs: Address) -> bool:
 
 def _families(rows: Sequence[RowReading]) -> set[str]:
     """Family names of the rows, those in a household's label ("The Wexcombe Family") too."""
-    named = {fold(p.family) for row in rows for p in row.people if p.family}
-    labels = {word for row in rows if row.label for word in fold(row.label.text).split()}
+    first = rows[:_MOST_LOOKED_AT]
+    named = {fold(p.family) for row in first for p in row.people if p.family}
+    labels = {word for row in first if row.label for word in fold(row.label.text).split()}
     return named | labels
 
 

@@ -6,7 +6,7 @@ pairs). A different suffix, given name, house number or unit is a difference; al
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from rapidfuzz import fuzz
 from rapidfuzz.distance import Levenshtein
@@ -38,10 +38,18 @@ def probable_duplicates(households: Sequence[Household]) -> tuple[tuple[int, int
     places = [_Place(household, door(household.address)) for household in households]
     pairs: dict[tuple[int, int], str] = {}
     for group in _nominated(places):
-        for one, other in combinations(group, 2):
+        for one, other in _pairs(places, group):
             if (one, other) not in pairs:
                 pairs[one, other] = _verdict(places[one], places[other])
     return tuple((one, other, why) for (one, other), why in sorted(pairs.items()) if why)
+
+
+def _pairs(places: Sequence[_Place], group: list[int]) -> Iterable[tuple[int, int]]:
+    """Every two of a group; of a crowd only neighbours in the order of their names."""
+    if len(group) <= _CROWD:
+        return combinations(group, 2)
+    in_order = sorted(group, key=lambda number: fold(places[number].home.name))
+    return ((min(pair), max(pair)) for pair in pairwise(in_order))
 
 
 def letters(household: Household) -> tuple[object, ...]:

@@ -25,6 +25,8 @@ _GUEST_ROWS = 0.85
 _MANY_DOORS = 3
 _MOSTLY = 0.5
 """A column names no households where more than this share of rows stand under such words."""
+_MOST_ROWS = 60
+"""More rows than this are hardly one household: their people aren't compared with each other."""
 _A_HABIT = 3
 """So many rows without an address below their family are the list's habit, not a slip."""
 
@@ -153,13 +155,15 @@ def _same_address(rows: list[RowReading]) -> list[Group]:
     name = rows[0].household.text if rows[0].household else ""
     others = tuple(row.where for row in rows)
     groups: list[Group] = []
-    for one in dict.fromkeys(door(row.address) for row in rows):
-        part = tuple(row for row in rows if door(row.address) == one)
+    parts: dict[str, list[RowReading]] = {}
+    for row in rows:
+        parts.setdefault(door(row.address), []).append(row)
+    for part in map(tuple, parts.values()):
         text = f"“{name}” stands at {len(doors)} addresses."
         asked = finding(
             "household-doubtful", part[0].where, text, "Is it one household or several?"
         )
-        groups.append(Group(part, (replace(asked, also=others),)))
+        groups.append(Group(part, (replace(asked, also=others[:_MOST_ROWS]),)))
     return groups
 
 
@@ -196,8 +200,9 @@ def _together(rows: Sequence[RowReading]) -> tuple[Finding, ...]:
     why = several(rows)
     if not why:
         return ()
-    places = ", ".join(str(row.where) for row in rows)
-    text = f"{places} have one address, and {why}: one envelope for all."
+    places = ", ".join(str(row.where) for row in rows[:_MOST_ROWS])
+    more = f" and {len(rows) - _MOST_ROWS} more rows" if len(rows) > _MOST_ROWS else ""
+    text = f"{places}{more} have one address, and {why}: one envelope for all."
     return (finding("same-door", rows[0].where, text, "Or more than one envelope?"),)
 
 
@@ -249,6 +254,9 @@ def _first_fact(rows: Sequence[RowReading], place: int) -> Cited | None:
 
 def _near_names(rows: Sequence[RowReading]) -> tuple[Finding, ...]:
     """Two rows of a household that perhaps name one person in two spellings."""
+    if len(rows) > _MOST_ROWS:
+        text = f"{len(rows)} rows are one household, too many to look for one person twice."
+        return (finding("same-door", rows[0].where, text, "Or more than one envelope?"),)
     found: list[Finding] = []
     for one, other in combinations(rows, 2):
         why = next(

@@ -155,7 +155,9 @@ def _unnamed(household: Household, where: Where) -> list[Finding]:
         place = guests[0].cells[0] if guests[0].cells else where
         text = f"{count} invited without a name."
         mend = "What is the name? Without an answer “and Guest” is set."
-        meant = tuple(n for n, p in enumerate(household.people) if p in guests)
+        meant = tuple(
+            n for n, p in enumerate(household.people) if p.kind is Kind.GUEST and p.given is None
+        )
         found.append(replace(finding("guest-unnamed", place, text, mend), people=meant))
     if household.family is not None or children:
         said = household.family.text if household.family else f"{len(children)} children"

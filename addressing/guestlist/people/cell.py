@@ -6,6 +6,7 @@ family names are shared as lists do ("Mr. and Mrs. Tobias Wexcombe", "Linnet and
 
 import re
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.building import settle_families
@@ -55,6 +56,7 @@ class CellReading:
     doubts: tuple[Doubt, ...] = ()
 
 
+@lru_cache(maxsize=4_096)  # given names in columns of their own are mostly the same few (measured)
 def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     """The people in one cell of names.
 

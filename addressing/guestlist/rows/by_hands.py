@@ -7,10 +7,11 @@ from functools import partial
 from typing import Any
 
 from addressing.guestlist.asking import finding
-from addressing.guestlist.grid import Table
+from addressing.guestlist.grid import Row, Table
 from addressing.guestlist.people.parts import cut
 from addressing.guestlist.rows.ditto import Filled, filled_down
-from addressing.guestlist.rows.row import RowReading, read_row, shared_cells
+from addressing.guestlist.rows.hiding import shared_cells, shortened
+from addressing.guestlist.rows.row import RowReading, read_row
 from addressing.guestlist.rows.wholes import parted
 from addressing.hands import Hand
 
@@ -30,7 +31,7 @@ def read_rows(tables: deque[Table], *, home: str, posting: str | None) -> list[R
 
     `home` is the sender's country (alpha-2), `posting` the day of posting (ISO 8601).
     """
-    table = tables.popleft()
+    table = shortened(tables.popleft())
     order, shared = _family_first(table), shared_cells(table)
     rows = filled_down(table)
     table = replace(table, rows=())  # the rows themselves go as they are read
@@ -40,7 +41,7 @@ def read_rows(tables: deque[Table], *, home: str, posting: str | None) -> list[R
         return [
             _with_whence(
                 read_row(
-                    table, parted(table, filled.row), shared,
+                    table, _at_hand(parted(table, filled.row)), shared,
                     family_first=order, home=home, posting=posting,
                 ),
                 filled,
@@ -73,6 +74,11 @@ def _told(
     """What was read of rows, as plain tuples, which go faster from hand to hand."""
     names = [each.name for each in fields(RowReading)]
     return [tuple(getattr(reading, name) for name in names) for reading in read(rows)]
+
+
+def _at_hand(row: Row) -> Row:
+    """The row with its cells in a plain tuple: they are asked for sixty times."""
+    return replace(row, cells=tuple(row.cells))
 
 
 def _with_whence(reading: RowReading, filled: Filled) -> RowReading:

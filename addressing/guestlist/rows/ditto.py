@@ -42,8 +42,9 @@ def filled_down(table: Table) -> list[Filled]:
     areas = {c.index for c in table.columns if c.meaning in _AREA}
     filled: list[Filled] = []
     above: Row | None = None
+    others = _Others(table)
     for row in table.rows:
-        made = _filled(table, row, above, places)
+        made = _filled(others, row, above, places)
         if made.row is row and above is not None and _begins_same(row, above, streets, areas):
             made = _copied(row, above, areas)
         filled.append(made)
@@ -51,27 +52,28 @@ def filled_down(table: Table) -> list[Filled]:
     return filled
 
 
-def _filled(table: Table, row: Row, above: Row | None, places: set[int]) -> Filled:
+def _filled(others: "_Others", row: Row, above: Row | None, places: set[int]) -> Filled:
     cells = {index: cell for index in places if (cell := row.cell(index)) and cell.text}
-    said = _dittos(table, cells)
+    said = _dittos(others.table, cells)
     if said:
         # When nothing else is written, a ditto in one cell means the whole address.
         return _copied(row, above, places if said == set(cells) else said)
     named = [index for index, cell in cells.items() if _named(cell.text)]
     if len(named) == len(cells) == 1:
-        other = _row_of(table, row, _named(cells[named[0]].text))
+        other = others.row_of(row, _named(cells[named[0]].text))
         return _copied(row, other, places) if other is not None else Filled(row)
-    other = None if cells else _noted(table, row)
+    other = None if cells else _noted(others, row)
     return _copied(row, other, places) if other is not None else Filled(row)
 
 
-def _noted(table: Table, row: Row) -> Row | None:
+def _noted(others: "_Others", row: Row) -> Row | None:
     """The row that a note names where no address is: "with Rosalind, one invitation"."""
-    notes = (row.cell(column.index) for column in table.columns if column.meaning == "notes")
+    columns = (c for c in others.table.columns if c.meaning == "notes")
+    notes = (row.cell(column.index) for column in columns)
     for note in notes:
         name = _named(_CLAUSE.split(note.text)[0]) if note is not None else ""
         if name:
-            return _row_of(table, row, name)
+            return others.row_of(row, name)
     return None
 
 
@@ -107,15 +109,31 @@ def _named(text: str) -> str:
     return said.removeprefix(front).strip() if front else ""
 
 
-def _row_of(table: Table, row: Row, name: str) -> Row | None:
-    """The one row that names somebody so and has an address of its own."""
-    wanted = set(re.sub(r"\b(\w+?)s\b", r"\1", name).split())
-    found = [
-        other
-        for other in table.rows
-        if other is not row and wanted <= _name_words(table, other) and _has_address(table, other)
-    ]
-    return found[0] if len(found) == 1 else None
+class _Others:
+    """The rows of a table that have an address of their own, found by the words of their names."""
+
+    def __init__(self, table: Table) -> None:
+        self.table = table
+        self._by_word: dict[str, list[tuple[Row, set[str]]]] | None = None
+
+    def row_of(self, row: Row, name: str) -> Row | None:
+        """The one row that names somebody so and has an address of its own."""
+        wanted = set(re.sub(r"\b(\w+?)s\b", r"\1", name).split())
+        named = self._named()
+        rarest = min((named.get(word, []) for word in wanted), key=len, default=[])
+        found = (other for other, known in rarest if other is not row and wanted <= known)
+        first, second = next(found, None), next(found, None)
+        return first if second is None else None
+
+    def _named(self) -> dict[str, list[tuple[Row, set[str]]]]:
+        """The rows by each word of their names, noted when a row refers to another at last."""
+        if self._by_word is None:
+            self._by_word = {}
+            for row in self.table.rows:
+                words = _name_words(self.table, row) if _has_address(self.table, row) else set()
+                for word in words:
+                    self._by_word.setdefault(word, []).append((row, words))
+        return self._by_word
 
 
 def _name_words(table: Table, row: Row) -> set[str]:

@@ -8,20 +8,17 @@ from addressing.guestlist.asking import finding, from_doubt, from_trouble
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.addresses import read_address
-from addressing.guestlist.homes.row_address import PLACES, cells_of, written_address
+from addressing.guestlist.homes.row_address import cells_of, written_address
 from addressing.guestlist.homes.seasons import season_of
 from addressing.guestlist.people.cell import CellReading
-from addressing.guestlist.people.news import doubts_address, is_marker
 from addressing.guestlist.people.vocabulary import row_words as _words
+from addressing.guestlist.rows.hiding import PARTS_OF_NAMES, hidden, hidden_in_cells
 from addressing.guestlist.rows.row_people import RowPeople, read_row_people
 from addressing.guestlist.rows.said import remark, said_in_columns
 from addressing.guestlist.written import Trouble
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Kind, Person, Repair
 from addressing.where import Where
-
-_NAMES = ("name", "title", "given", "middle", "particle", "family", "suffix", "guest", "children")
-_PRINTED = frozenset((*_NAMES, *PLACES))
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +74,8 @@ def read_row(
     address, troubles, remarks = placed.address, placed.troubles, placed.remarks
     household = next(iter(cells_of(table, row, "household")), None)
     findings = (
-        *_hidden(table, row, where),
-        *_cells(table, row, shared),
+        *hidden(table, row, where),
+        *hidden_in_cells(table, row, shared),
         *_doubts(who),
         *(from_trouble(trouble, where) for trouble in troubles),
         *_remarks(where, remarks, who),
@@ -174,7 +171,7 @@ def _cited(cell: Cell) -> Cited:
 
 def _where(table: Table, row: Row) -> Where:
     """The row's name cell, else its first filled one."""
-    for meaning in _NAMES:
+    for meaning in PARTS_OF_NAMES:
         for cell in cells_of(table, row, meaning):
             if not cell.spread:
                 return cell.where
@@ -195,89 +192,6 @@ def _folded_names(who: RowPeople) -> frozenset[str]:
     names = (name for p in who.people for name in (p.given, p.family) if name)
     label = who.label.text if who.label else ""
     return frozenset(word for name in (*names, label) for word in fold(name).split())
-
-
-def _hidden(table: Table, row: Row, where: Where) -> list[Finding]:
-    """A struck or hidden row, and hidden columns that would print: nobody is printed unasked."""
-    found: list[Finding] = []
-    if row.struck:
-        text = "The whole row is struck through."
-        found.append(finding("row-struck", where, text, "Is this household still invited?"))
-    if row.hidden:
-        text = f"Row {row.number} is hidden."
-        found.append(finding("row-hidden", where, text, "Is this household still invited?"))
-    for column in table.columns:
-        cell = row.cell(column.index)
-        if column.hidden and column.meaning in _PRINTED and cell is not None and cell.text:
-            text = f"“{cell.text}” stands in the hidden column {column.letters} ({column.header})."
-            asked = finding("column-hidden", cell.where, text, "Is it still right?", cell.text)
-            found.append(asked)
-    return found
-
-
-def shared_cells(table: Table) -> frozenset[Where]:
-    """The cells of a table that are merged over several of its rows."""
-    return frozenset(
-        held.where
-        for row in table.rows
-        for held in row.held
-        if isinstance(held, Cell) and held.spread
-    )
-
-
-def _cells(table: Table, row: Row, shared: frozenset[Where]) -> list[Finding]:
-    """What single cells that would print hide: strikes, merges, formulas, dates, comments."""
-    found: list[Finding] = []
-    for column in table.columns:
-        cell = row.cell(column.index)
-        if cell is None:
-            continue
-        if column.meaning in _PRINTED:
-            found.extend(_cell(cell, row, shared))
-        if cell.note:
-            code = "marker-in-list" if is_marker(cell.note) else "cell-note"
-            code = "address-doubtful" if doubts_address(cell.note) else code
-            found.append(
-                finding(
-                    code,
-                    cell.where,
-                    f"The comment says: “{cell.note}”.",
-                    "Does it change anything?",
-                    cell.note,
-                )
-            )
-    return found
-
-
-def _cell(cell: Cell, row: Row, shared: frozenset[Where]) -> list[Finding]:
-    found: list[Finding] = []
-    if cell.struck and not row.struck:
-        words = ", ".join(cell.struck)
-        text = f"“{words}” is struck through."
-        mend = "Is it out, or still to be printed?"
-        found.append(finding("row-struck", cell.where, text, mend, words))
-    if cell.spread or cell.where in shared:
-        text = f"“{cell.text}” is one cell for several rows."
-        mend = "Does it hold for each of them?"
-        found.append(finding("cells-merged", cell.where, text, mend, cell.text))
-    if cell.kind in ("formula", "error"):
-        text = f"{cell.shown or 'The formula'} has no value stored in the file."
-        mend = "Open the list in your spreadsheet program, save it, and read it again."
-        found.append(finding("formula-no-value", cell.where, text, mend))
-    if cell.unseen:
-        text = f"“{cell.text}” can't be seen in the list: the look of its cell hides it."
-        found.append(finding("text-unseen", cell.where, text, "Is it meant?", cell.text))
-    if cell.turned:
-        text = f"“{cell.text}” holds invisible marks that turn its letters around on a screen."
-        mend = "Is it right as it stands here?"
-        found.append(finding("direction-marks", cell.where, text, mend, cell.text))
-    if cell.kind == "date":
-        text = (
-            f"A date stands here ({cell.text}); it may have been typed as {cell.shown or 'words'}."
-        )
-        mend = "What should stand here?"
-        found.append(finding("date-for-text", cell.where, text, mend, cell.shown or cell.text))
-    return found
 
 
 def _doubts(who: RowPeople) -> list[Finding]:

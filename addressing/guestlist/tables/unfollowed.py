@@ -106,6 +106,11 @@ def _outside(row: Row, columns: set[int]) -> Iterable[tuple[int, Cell]]:
     )
 
 
+def _held(row: Row, index: int) -> str | Cell | None:
+    """What stands in a column, without making a cell for it."""
+    return row.held[index] if index < len(row.held) else None
+
+
 def _links(table: Table) -> Iterator[Finding]:
     """One note for the cells that hold nothing but a link where a name or an address should be."""
     places = [c.index for c in table.columns if c.meaning in _SAID_IN_WORDS]
@@ -113,7 +118,9 @@ def _links(table: Table) -> Iterator[Finding]:
         cell
         for row in table.rows
         for index in places
-        if (cell := row.cell(index)) is not None and _LINK.fullmatch(cell.text)
+        if (held := _held(row, index)) is not None
+        and _LINK.fullmatch(held if isinstance(held, str) else held.text)
+        and (cell := row.cell(index)) is not None
     ]
     if cells:
         yield Finding(

@@ -1,0 +1,140 @@
+"""What a row's cells hide: strikes, hidden rows and columns, merges, formulas, dates, comments."""
+
+from dataclasses import replace
+
+from addressing.guestlist.asking import finding
+from addressing.guestlist.grid import Cell, Row, Table
+from addressing.guestlist.homes.row_address import PLACES
+from addressing.guestlist.people.news import doubts_address, is_marker
+from addressing.records.findings import Finding
+from addressing.where import Where
+
+PARTS_OF_NAMES = (
+    "name", "title", "given", "middle", "particle", "family", "suffix", "guest", "children",
+)  # fmt: skip
+PRINTED = frozenset((*PARTS_OF_NAMES, *PLACES))
+"""Meanings of the columns whose words can reach an envelope."""
+LONGEST = 1_000
+"""Letters of a cell from which on it is no name and no address; reading one would take long."""
+_PROSE = frozenset((None, "notes", "ignore", "reply", "declined", "elsewhere"))
+"""Meanings of columns in which whole letters may stand."""
+_SHOWN = 40
+
+
+def shortened(table: Table) -> Table:
+    """The table, its cells that are too long for names or addresses held back from reading."""
+    columns = {c.index for c in table.columns if c.meaning not in _PROSE}
+    rows = [
+        _without(row, columns) if any(_is_long(held) for held in row.held) else row
+        for row in table.rows
+    ]
+    same = all(new is old for new, old in zip(rows, table.rows, strict=True))
+    return table if same else replace(table, rows=tuple(rows))
+
+
+def _is_long(held: str | Cell | None) -> bool:
+    text = held.text if isinstance(held, Cell) else held or ""
+    return len(text) > LONGEST
+
+
+def _without(row: Row, columns: set[int]) -> Row:
+    cells = (
+        _held_back(cell) if cell is not None and index in columns and _is_long(cell) else cell
+        for index, cell in enumerate(row.cells)
+    )
+    return replace(row, cells=tuple(cells))
+
+
+def _held_back(cell: Cell) -> Cell:
+    begins = " ".join(cell.text[:_SHOWN].split())
+    shown = f"{len(cell.text):,} letters stand here, “{begins}…”."
+    return replace(cell, text="", kind="long", struck=(), shown=shown)
+
+
+def hidden(table: Table, row: Row, where: Where) -> list[Finding]:
+    """A struck or hidden row, and hidden columns that would print: nobody is printed unasked."""
+    found: list[Finding] = []
+    if row.struck:
+        text = "The whole row is struck through."
+        found.append(finding("row-struck", where, text, "Is this household still invited?"))
+    if row.hidden:
+        text = f"Row {row.number} is hidden."
+        found.append(finding("row-hidden", where, text, "Is this household still invited?"))
+    for column in table.columns:
+        if not column.hidden or column.meaning not in PRINTED:
+            continue
+        cell = row.cell(column.index)
+        if cell is not None and cell.text:
+            text = f"“{cell.text}” stands in the hidden column {column.letters} ({column.header})."
+            asked = finding("column-hidden", cell.where, text, "Is it still right?", cell.text)
+            found.append(asked)
+    return found
+
+
+def shared_cells(table: Table) -> frozenset[Where]:
+    """The cells of a table that are merged over several of its rows."""
+    return frozenset(
+        held.where
+        for row in table.rows
+        for held in row.held
+        if isinstance(held, Cell) and held.spread
+    )
+
+
+def hidden_in_cells(table: Table, row: Row, shared: frozenset[Where]) -> list[Finding]:
+    """What single cells that would print hide: strikes, merges, formulas, dates, comments."""
+    found: list[Finding] = []
+    for column in table.columns:
+        cell = row.cell(column.index)
+        if cell is None:
+            continue
+        if column.meaning in PRINTED:
+            found.extend(_cell(cell, row, shared))
+        if cell.note:
+            code = "marker-in-list" if is_marker(cell.note) else "cell-note"
+            code = "address-doubtful" if doubts_address(cell.note) else code
+            found.append(
+                finding(
+                    code,
+                    cell.where,
+                    f"The comment says: “{cell.note}”.",
+                    "Does it change anything?",
+                    cell.note,
+                )
+            )
+    return found
+
+
+def _cell(cell: Cell, row: Row, shared: frozenset[Where]) -> list[Finding]:
+    found: list[Finding] = []
+    if cell.struck and not row.struck:
+        words = ", ".join(cell.struck)
+        text = f"“{words}” is struck through."
+        mend = "Is it out, or still to be printed?"
+        found.append(finding("row-struck", cell.where, text, mend, words))
+    if cell.spread or cell.where in shared:
+        text = f"“{cell.text}” is one cell for several rows."
+        mend = "Does it hold for each of them?"
+        found.append(finding("cells-merged", cell.where, text, mend, cell.text))
+    if cell.kind in ("formula", "error"):
+        text = f"{cell.shown or 'The formula'} has no value stored in the file."
+        mend = "Open the list in your spreadsheet program, save it, and read it again."
+        found.append(finding("formula-no-value", cell.where, text, mend))
+    if cell.kind == "long":
+        text = f"{cell.shown} No name and no address is so long; the cell isn't read."
+        mend = "What should stand on the envelope?"
+        found.append(finding("cell-too-long", cell.where, text, mend))
+    if cell.unseen:
+        text = f"“{cell.text}” can't be seen in the list: the look of its cell hides it."
+        found.append(finding("text-unseen", cell.where, text, "Is it meant?", cell.text))
+    if cell.turned:
+        text = f"“{cell.text}” holds invisible marks that turn its letters around on a screen."
+        mend = "Is it right as it stands here?"
+        found.append(finding("direction-marks", cell.where, text, mend, cell.text))
+    if cell.kind == "date":
+        text = (
+            f"A date stands here ({cell.text}); it may have been typed as {cell.shown or 'words'}."
+        )
+        mend = "What should stand here?"
+        found.append(finding("date-for-text", cell.where, text, mend, cell.shown or cell.text))
+    return found

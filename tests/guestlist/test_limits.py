@@ -1,0 +1,84 @@
+"""Lists of a size that no wedding has: read in steps that grow with them, or said to be too much.
+
+Each of these took a time that grew with the square of its size; what is counted here is what grew.
+"""
+
+import csv
+from collections import Counter
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+import pytest
+
+from addressing.guestlist import read_list
+from addressing.guestlist.grid import Row, Table
+from addressing.guestlist.rows import ditto
+from addressing.records.findings import Finding
+from addressing.records.guests import GuestList
+
+Read = Callable[[Sequence[Sequence[str]]], tuple[GuestList, tuple[Finding, ...]]]
+
+HERE = ("14 Larkmoor Lane", "Litchfield", "CT", "06759")
+NOWHERE = ("", "", "", "")
+MANY = 300
+
+
+@pytest.fixture
+def read(tmp_path: Path) -> Read:
+    def reading(rows: Sequence[Sequence[str]]) -> tuple[GuestList, tuple[Finding, ...]]:
+        path = tmp_path / "list.csv"
+        with path.open("w", encoding="utf-8", newline="") as stream:
+            csv.writer(stream).writerows([("Name", "Street", "City", "State", "ZIP"), *rows])
+        return read_list(path, {})
+
+    return reading
+
+
+def given(number: int) -> str:
+    """Names that differ in one letter: each may be the other misspelt."""
+    return f"Berta{chr(97 + number % 26)}{chr(97 + number // 26)}"
+
+
+def test_a_household_of_hundreds_is_one_question_and_not_one_for_each_pair(read: Read) -> None:
+    guests, findings = read([(f"{given(n)} Wexcombe", *HERE) for n in range(MANY)])
+    assert len(guests.households) == 1
+    assert [each.code for each in findings if each.code == "same-door"] == ["same-door"]
+    assert len(findings) < 10
+
+
+def test_in_a_crowd_at_one_door_a_household_is_held_against_its_neighbours_only(
+    read: Read,
+) -> None:
+    rows = [(f"Mr. and Mrs. {given(n)} Wexcombe", *HERE) for n in range(MANY)]
+    guests, findings = read(rows)
+    assert len(guests.households) == MANY
+    doubles = Counter(each.code for each in findings)["duplicate-probable"]
+    assert MANY <= doubles <= 4 * MANY
+
+
+def test_rows_that_are_the_same_as_another_look_their_words_up_once(
+    read: Read, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    looked_at: list[int] = []
+    words = ditto._name_words  # noqa: SLF001 - what is looked up can't be seen from outside
+
+    def counted(table: Table, row: Row) -> set[str]:
+        looked_at.append(row.number)
+        return words(table, row)
+
+    monkeypatch.setattr(ditto, "_name_words", counted)
+    others = [(f"{given(n)} Penhew", "same as Tobias", *NOWHERE[1:]) for n in range(MANY)]
+    guests, _ = read([("Tobias Wexcombe", *HERE), *others])
+    assert {h.address.city.text for h in guests.households if h.address and h.address.city} == {
+        "Litchfield"
+    }
+    assert looked_at == [2]
+
+
+def test_a_cell_of_a_chapter_holds_its_household_and_prints_nothing(read: Read) -> None:
+    guests, findings = read([("Odile Penhew " * 200, *HERE), ("Mr. Tobias Wexcombe", *HERE)])
+    long = next(home for home in guests.households if not home.people)
+    assert long.label is None
+    assert {each.code for each in findings if each.household == long.key and each.holds} >= {
+        "cell-too-long"
+    }
