@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from addressing.proofs.flow import Block, Pen, text_block
 from addressing.proofs.lettering import Cut, Style, shortened, width, wrap
 from addressing.proofs.look import ASIDE, CAPTION, GREY, NAME, SECTION
-from addressing.proofs.notices import WORD, Notice, by_household, notices
+from addressing.proofs.notices import WORD, Notice, by_household, fitted, notices
 from addressing.records.pages import Page
 from addressing.records.pieces import household_of
 from addressing.records.proofs import ProofHousehold, ProofJob, ProofSet
@@ -32,16 +32,32 @@ def entries(job: ProofJob, sets: tuple[ProofSet, ...], *, held: bool, room: floa
     """The held households, or all others, in the order of the list; notices as wide as `room`."""
     pages = _pages_by_household(sets)
     found = by_household(job)
+    whys = _whys(job, sets)
     return [
         Entry(
             number,
             household,
             tuple(pages.get(household.key, ())),
-            notices(found.get(household.key, ()), room),
+            (
+                *notices(found.get(household.key, ()), room),
+                *(fitted(kind, why, room) for kind, why in whys.get(household.key, ())),
+            ),
         )
         for number, household in enumerate(job.households, start=1)
         if household.held == held
     ]
+
+
+def _whys(job: ProofJob, sets: tuple[ProofSet, ...]) -> dict[str, list[tuple[str, str]]]:
+    """Of each household the pieces that were fitted otherwise, and why; what a finding says not."""
+    said = {finding.text for finding in job.findings}
+    whys: dict[str, list[tuple[str, str]]] = {}
+    for shown in sets:
+        for piece in shown.setting.pieces:
+            if piece.household is not None and piece.why and piece.why not in said:
+                key = household_of(piece.household)
+                whys.setdefault(key, []).append((shown.setting.kind, piece.why))
+    return whys
 
 
 def _pages_by_household(sets: tuple[ProofSet, ...]) -> dict[str, list[Shown]]:

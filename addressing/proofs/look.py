@@ -24,6 +24,7 @@ SEVERITY = {
     "stop": Style(Cut.ITALIC, 8.5, 11, (0.64, 0.20, 0.14)),
     "ask": Style(Cut.ITALIC, 8.5, 11, (0.60, 0.38, 0.05)),
     "note": Style(Cut.ITALIC, 8.5, 11, (0.33, 0.42, 0.36)),
+    "set": Style(Cut.ITALIC, 8.5, 11, GREY),
 }
 
 MARGIN = 58.0

@@ -1,17 +1,23 @@
 """Findings on a sheet: the severity's word, the sentence, how to mend it, the cell."""
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from addressing.proofs.flow import Block, Pen
 from addressing.proofs.lettering import Style, wrap
 from addressing.proofs.look import SEVERITY, SMALL, SMALL_ASIDE
+from addressing.proofs.words import kind_name
 from addressing.records.findings import Finding, Severity
 from addressing.records.proofs import ProofJob
 
 WORD = 28.0
 """Width of the column with the severity's word, points."""
 BELOW = 4.0
+SET = "set"
+"""Stands where a severity does: nothing is asked, it tells how a piece was fitted."""
+_QUOTED = re.compile("“([^”]{26})[^”]{6,}”")
+"""A quoted line that is too long to be said again under its own picture."""
 ORDER = {Severity.STOP: 0, Severity.ASK: 1, Severity.NOTE: 2}
 
 
@@ -50,6 +56,17 @@ def notices(findings: Iterable[Finding], room: float) -> tuple[Notice, ...]:
     """All of them, what stops first."""
     ordered = sorted(findings, key=lambda finding: ORDER[finding.severity])
     return tuple(notice(finding, room) for finding in ordered)
+
+
+def fitted(kind: str, why: str, room: float) -> Notice:
+    """What was done so that a piece stands well, in a line or two under its picture.
+
+    >>> fitted("outer", "Line broken: “Odile” is 99 mm wide at 20 pt.", 400).lines[0][0]
+    'Outer: line broken: “Odile” is 99 mm wide at 20 pt.'
+    """
+    said = _QUOTED.sub(lambda one: f"“{one[1].rpartition(' ')[0] or one[1]} …”", why)
+    text = f"{kind_name(kind)}: {said[0].lower()}{said[1:]}"
+    return Notice(SET, tuple((line, SMALL) for line in wrap(text, SMALL, room - WORD)))
 
 
 def notice_blocks(shown: Iterable[Notice], indent: float = 0.0) -> list[Block]:

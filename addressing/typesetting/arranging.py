@@ -50,6 +50,9 @@ class Arrangement:
         self, inks: Sequence[Bounds], hands: Sequence[int], room: Box, size: float
     ) -> list[float]:
         """The x (pt) of each line's origin, so that its ink stands where it should."""
+        if self.gutter is not None and len(set(hands)) == 1:  # one column: a block in the middle
+            begin = room.left + (room.width - self.width(inks) * size) / 2
+            return [begin - ink[0] * size for ink in inks]
         if self.gutter is not None:
             middle, apart = room.left + room.width / 2, self.gutter / 2
             return [

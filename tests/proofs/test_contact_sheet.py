@@ -267,3 +267,19 @@ def test_sheets_are_a4_where_letter_is_not_the_custom(
     # ISO 216: 210 by 297 mm
     assert box[2:] == pytest.approx([595.28, 841.89], abs=0.01)
     assert "10 March 2025" in texts(path)[0]
+
+
+def test_what_was_done_that_a_piece_stands_well_is_told_under_it_once(
+    tmp_path: Path, job: ProofJob, sets: Sets
+) -> None:
+    first, *others = sets
+    why = "Line broken: “Mr. Tobias Wexcombe and Ms. Odile Farrenby” is 184 mm wide."
+    pieces = (replace(first.setting.pieces[0], why=why), *first.setting.pieces[1:])
+    told = (replace(first, setting=replace(first.setting, pieces=pieces)), *others)
+    path = tmp_path / "proof.pdf"
+    contact_sheet(path, job, told)
+    said = " ".join(texts(path))
+    assert said.count("line broken: “Mr. Tobias Wexcombe and …” is 184 mm wide.") == 1
+    finding = Finding(Severity.NOTE, "size-stepped", Where("list"), why, "Nothing.")
+    contact_sheet(path, replace(job, findings=(*job.findings, finding)), told)
+    assert "line broken" not in " ".join(texts(path))

@@ -94,3 +94,17 @@ def test_every_way_of_standing_keeps_its_ink_in_the_room(
         lefts, rights, _ = edges(setting)
         assert min(lefts) >= setting.room.left - 0.002
         assert max(rights) <= setting.room.right + 0.002
+
+
+def test_columns_of_which_one_is_empty_are_a_block_in_the_middle(
+    script: Face, envelope: Layout, white: Ink
+) -> None:
+    """A return address bears no names: it would stand in the right half alone."""
+    lines = tuple(Line(text, Role.STREET) for text in ("14 Larkmoor Lane", "Ely, Vermont"))
+    piece = Piece("outer", "h-a", "A", (Wording(lines),))
+    choice = PieceChoice("outer", "trial", "face", "White", "deep-green", align="columns")
+    setting, findings = fit([piece], choice, envelope, script, white, 0.0)
+    assert not findings
+    lefts, rights, _ = edges(setting)
+    assert near(lefts, [lefts[0]] * 2)
+    assert near([lefts[0] - setting.room.left], [setting.room.right - max(rights)])
