@@ -29,27 +29,6 @@ HOSTS = {
     "region": "CT",
     "postcode": "06759",
 }
-HEAD = """\
-# How it looks
-
-Envelopes of one invented list, drawn as the proof draws them, from the very outlines that go onto the plate.
-Made by `scripts/make_looks.py`; what is looked for, and what was mended by looking, stands below.
-"""
-LOOKED_FOR = """
-## What is looked for
-Ten layouts were set in six faces with long, short, accented, foreign, family and company names, and each was
-looked at: would a calligrapher find the break, the centring, the white space right? What was mended so:
-
-- **A plank over two stubs.** A couple's names that just fit on one line dwarfed the street below. Such a line is
-  broken before "and" (`balance` in the docket; the limits stand in `data/line_demerits.tsv`).
-- **Words that ran together.** The script's own blank leaves 0.11 em between the ink of two words, half of what the
-  other faces leave; its words stand 0.12 em further apart (`word_space` of a face).
-- **Half a flap.** Two columns of which one is empty stood right of the middle; now such a block is centred.
-- **Light Hebrew.** Beside a roman of weight 500 the Hebrew is set in 500 too.
-
-Left as they are: one size for the whole set keeps short names smaller than they could be, since a row of
-envelopes is seen together; the oldest manner, flush right and low, leaves the left half white on purpose.
-"""
 
 
 def docket_of(look: dict[str, Any]) -> str:
@@ -97,14 +76,15 @@ def draw(look: dict[str, Any], folder: Path) -> None:
 
 def main() -> None:
     """Write docs/looks.md and its pictures."""
-    looks = tomllib.loads((TOP / "scripts" / "looks.toml").read_text(encoding="utf-8"))["look"]
+    said = tomllib.loads((TOP / "scripts" / "looks.toml").read_text(encoding="utf-8"))
     (TOP / "docs" / "looks").mkdir(exist_ok=True)
-    parts = [HEAD]
+    parts = [said["before"]]
     with tempfile.TemporaryDirectory() as folder:
-        for look in looks:
+        for look in said["look"]:
             draw(look, Path(folder))
             parts.append(f"**{look['says']}**\n\n![{look['name']}](looks/{look['name']}.png)\n")
-    (TOP / "docs" / "looks.md").write_text("\n".join(parts) + LOOKED_FOR, encoding="utf-8")
+    parts.append(said["after"])
+    (TOP / "docs" / "looks.md").write_text("\n".join(parts), encoding="utf-8")
 
 
 if __name__ == "__main__":
