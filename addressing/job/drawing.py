@@ -75,7 +75,7 @@ def draw_sheets(
 def _inked(setting: Setting, order: PlateOrder) -> Iterator[Page]:
     """The pages of a setting with what is in the plate's ink."""
     pages, _ = stream(setting)
-    if not setting.two_inks:
+    if not setting.two_inks or order.chokes:
         return pages
     return (_only(page, int(order.ink != setting.ink)) for page in pages)
 

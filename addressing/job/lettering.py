@@ -2,11 +2,14 @@
 
 from dataclasses import replace
 
+from addressing.faults import Exit, Fault
 from addressing.materials.faces import with_features, with_small_capitals
 from addressing.materials.presses import ink_for
 from addressing.materials.shelf import Shelf
 from addressing.records.docket import AddressChoice, Docket, FallbackChoice, PieceChoice
+from addressing.records.pages import Underbase
 from addressing.records.shelf import CAPITALS, Face, Fallback, Ink, Press
+from addressing.units import mm_to_pt
 from addressing.where import Where
 
 OPTIONAL_LIGATURES = ("liga", "clig", "dlig", "hlig")
@@ -45,6 +48,26 @@ def inks_for(choice: PieceChoice, shelf: Shelf, press: Press | None) -> tuple[In
     names = ink_for(press, shelf.ink(choice.ink))
     own = choice.address.ink if choice.address is not None else None
     return names, names if own is None else ink_for(press, shelf.ink(own))
+
+
+def underbase_for(choice: PieceChoice, shelf: Shelf, press: Press | None) -> Underbase | None:
+    """The ink that lies under the others, as the press has it.
+
+    Raises:
+        Fault: exit 3; the ink is unknown, the press doesn't have it, or it is the ink on top.
+    """
+    if choice.underbase is None:
+        return None
+    base = ink_for(press, shelf.ink(choice.underbase))
+    if base in inks_for(choice, shelf, press):
+        raise Fault(
+            Exit.INPUT,
+            "underbase-same-ink",
+            f"{choice.underbase} is to lie under {choice.underbase} on the {choice.kind} piece.",
+            "Leave underbase out, or give the lines another ink.",
+            Where("docket", None, f"docket:piece.{choice.kind}.underbase"),
+        )
+    return Underbase(base, mm_to_pt(choice.choke))
 
 
 def _with_fallbacks(

@@ -9,12 +9,13 @@ from addressing.job.reading import Reading, SetKind, home_of
 from addressing.records.counts import PieceCount
 from addressing.records.docket import Docket
 from addressing.records.guests import Household
-from addressing.records.pages import Setting
+from addressing.records.pages import SetPiece, Setting
 from addressing.records.pieces import household_of
 from addressing.records.plates import PlateOrder
 from addressing.records.runs import RunOrder, Standing
-from addressing.records.shelf import Device, Press, Shop
+from addressing.records.shelf import Device, Ink, Press, Shop
 from addressing.records.shops import Exchange, FileRules
+from addressing.typesetting import chokes
 from addressing.version import VERSION
 from addressing.where import Where
 
@@ -79,7 +80,7 @@ def job_orders(
     for kind in reading.kinds:
         setting = to_print(kind.setting, reading.off_plates)
         setting = replace(setting, pieces=in_order(setting.pieces, run_of(reading, kind)))
-        first, number = number, number + max(len(setting.inks), 1)
+        first, number = number, number + max(len(_runs(setting)), 1)
         if setting.pieces and not (kind.static and reading.hosts_wait):
             count = next(count for count in counts if count.kind == kind.kind)
             yield (
@@ -95,22 +96,22 @@ def orders_for(
     """The orders of a kind's plates with what is set on each, in order of print.
 
     `number` is the first one's in the order of print. Each ink has plates of its own, all with the
-    same pages; only a part without anything in an ink has none in it. A shop's rules name the files
-    and say how many pages each may have, a device's load does at home; every part but the last has
-    as many as it may. Of what is the same for all, and several on a sheet, so many sheets are
-    printed as that takes.
+    same pages, the base before the others; only a part without anything in an ink has none in it.
+    A shop's rules name the files and say how many pages each may have, a device's load does at
+    home; every part but the last has as many as it may. Of what is the same for all, and several
+    on a sheet, so many sheets are printed as that takes.
     """
-    rules, inks = rules_of(reading.press), setting.inks
+    rules, runs = rules_of(reading.press), _runs(setting)
     exchange = exchange_of(rules, reading.docket)
     pattern = rules.name
-    if len(inks) > 1 and "{ink}" not in pattern:
+    if len(runs) > 1 and "{ink}" not in pattern:
         pattern += "-{ink}"
     pieces, run = setting.pieces, run_of(reading, kind)
     up = kind.sheets.up if kind.sheets is not None else 1
     most = (run.load if not kind.static else None) or max(len(pieces), 1)
     turned = run_of(reading).reverse and not kind.static
     parts = -(-len(pieces) // most)
-    for at, ink in enumerate(inks):
+    for at, (ink, drawn_in) in enumerate(runs):
         for part in range(parts):
             share = replace(setting, pieces=pieces[part * most : (part + 1) * most])
             order = PlateOrder(
@@ -127,9 +128,22 @@ def orders_for(
                 bleed=rules.bleed if kind.sheets is None else 0.0,
                 exchange=exchange,
                 sheets=kind.sheets and replace(kind.sheets, reverse=turned),
+                chokes=drawn_in,
             )
-            if ink in share.inks:
+            if drawn_in or ink in share.inks:
                 yield order, share
+
+
+def _runs(setting: Setting) -> tuple[tuple[Ink, tuple[float, ...]], ...]:
+    """The inks of a setting in order of print; of the base, how far it is drawn in."""
+    base = setting.underbase
+    first = ((base.ink, chokes(setting)),) if base is not None else ()
+    return (*first, *((ink, ()) for ink in setting.inks))
+
+
+def is_on(order: PlateOrder, setting: Setting, piece: SetPiece) -> bool:
+    """True when anything of a piece is on a plate: a base has all, an ink its own lines."""
+    return bool(order.chokes) or order.ink in setting.inks_of((piece,))
 
 
 def exchange_of(rules: FileRules, docket: Docket) -> Exchange | None:

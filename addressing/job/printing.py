@@ -212,7 +212,8 @@ def wanted_of(reading: Reading) -> Iterator[Wanted]:
             if piece.household is None:
                 continue
             print_ = fingerprint(setting, piece)
-            for ink in setting.inks_of((piece,)):
+            base = (setting.underbase.ink,) if setting.underbase is not None else ()
+            for ink in (*base, *setting.inks_of((piece,))):
                 name = names[household_of(piece.household)]
                 yield Wanted(kind.kind, ink.spot, piece.household, name, print_)
 

@@ -19,11 +19,13 @@ def fingerprint(setting: Setting, piece: SetPiece) -> str:
     """
     layout = setting.layout
     inks = [each for ink in setting.inks_of((piece,)) for each in (ink.spot, ink.channel)]
+    base = setting.underbase
+    under = () if base is None else ("under", base.ink.spot, base.ink.channel, base.choke)
     parts: tuple[Iterable[object], ...] = (
         (line.text for line in piece.lines),
         _lettered(setting, piece),
         ((line.x, line.y, line.size) for line in piece.lines),
-        (*inks, layout.width, layout.height),
+        (*inks, *under, layout.width, layout.height),
     )
     return ".".join(_digest(part) for part in parts)
 

@@ -87,6 +87,8 @@ def _said(entry: HandEntry) -> dict[str, Any]:
         said["features"] = tuple(map(feature, entry.features))
     if entry.fallback is not None:
         said["fallback"] = fallback_choices(entry.fallback)
+    if (choke := said.pop("choke_mm", None)) is not None:
+        said["choke"] = choke
     if isinstance(entry, PieceEntry) and entry.address is not None:
         said["address"] = AddressChoice(**_said(entry.address))
     return said

@@ -113,6 +113,8 @@ class PieceEntry(HandEntry):
     method: Name | None = None
     tighten: Annotated[int, Field(ge=0, le=30)] | None = None
     balance: bool | None = None
+    underbase: Name | None = None
+    choke_mm: Annotated[float, Field(gt=0, le=1)] | None = None
     address: AddressEntry | None = None
 
 

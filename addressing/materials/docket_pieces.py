@@ -33,6 +33,8 @@ def piece_text(choice: PieceChoice) -> str:
             "left",
         ),
         ("method", choice.method, _METHODS, "digital"),
+        ("underbase", choice.underbase, "an ink printed first, under the other: White", "White"),
+        ("choke_mm", choice.choke, "how far that base is drawn in", None),
         *_hand_rows(choice),
     ]
     address = f"\n\n{_address(choice)}" if choice.address or choice.kind == "outer" else ""

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.files import write_fault
+from addressing.plates.choking import Choked
 from addressing.plates.drawing import LEVEL, Sheaf, draw_pages
 from addressing.plates.exchange import claims
 from addressing.plates.glyphs import form_box, form_operators
@@ -52,7 +53,8 @@ class _Plate:
 
     def __init__(self, order: PlateOrder, outlines: Outlines, writer: ObjectWriter) -> None:
         self._order = order
-        self._outlines = outlines
+        drawn = Choked(outlines.glyphs, order.chokes) if order.chokes else outlines.glyphs
+        self._glyphs_drawn = drawn
         self._writer = writer
         self._glyphs: set[int] = set()
         self._tree = writer.reserve()
@@ -122,7 +124,7 @@ class _Plate:
     def _write_resources(self) -> None:
         forms = []
         for glyph in sorted(self._glyphs):
-            outline = self._outlines.glyphs[glyph]
+            outline = self._glyphs_drawn[glyph]
             box = " ".join(str(edge) for edge in form_box(outline))
             entries = f"/Type /XObject /Subtype /Form /BBox [{box}] "
             drawing = zlib.compress(form_operators(outline), LEVEL)

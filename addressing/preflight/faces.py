@@ -14,8 +14,8 @@ from addressing.records.shelf import Face, Ink
 class Faces:
     """Every face of a set, opened by the judge itself."""
 
-    def __init__(self, setting: Setting, ink: Ink) -> None:
-        """Open the faces; of the lines in `ink` the letters are noted, since a plate has them.
+    def __init__(self, setting: Setting, ink: Ink | None) -> None:
+        """Open the faces; of the lines in `ink` (None: of all) the letters are noted.
 
         Raises:
             Objection: a face can't be read, or was changed.
@@ -35,8 +35,8 @@ class Faces:
         inks = (setting.ink_of(Role.NAME), setting.ink_of(Role.STREET))
         hands = []
         for face, own in zip(setting.hands, inks, strict=False):
-            others = [(each, lines(own == ink, each.face)) for each in face.fallbacks]
-            hands.append(HandLines(face, lines(own == ink, face), others))
+            others = [(each, lines(ink in (own, None), each.face)) for each in face.fallbacks]
+            hands.append(HandLines(face, lines(ink in (own, None), face), others))
         self._first, self._last = hands[0], hands[-1]
         self._setting, self._ink, self._numbers = setting, ink, numbers
         self._opened = lines
@@ -77,6 +77,14 @@ class Faces:
             Objection: there is no such face, or it has no such letter.
         """
         return self._of(number).letter(number % FACE)
+
+    def units_of(self, face: int) -> int:
+        """How many units make an em of a face, by its number in the set."""
+        return self._letters[face].units_per_em
+
+    def as_drawn(self, number: int, letter: Letter) -> None:
+        """Take a letter of a base as its plate draws it, once that was judged."""
+        self._of(number).known(number % FACE, letter)
 
     def units_per_em(self, number: int) -> int:
         """How many units of that letter's font make an em."""

@@ -1,15 +1,16 @@
 """Each letter's drawing in the plate against the font, point by point."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import ceil, floor
 
+from addressing.preflight.choking import choke_faults
 from addressing.preflight.container import Container
 from addressing.preflight.faces import Faces
-from addressing.preflight.letters import closed
+from addressing.preflight.letters import closed, measured
 from addressing.preflight.skeleton import key_faults
 from addressing.preflight.values import Objection, Value
-from addressing.records.pages import Segment
+from addressing.records.pages import FACE, Segment
 
 STATIC_SLACK = 0.01
 """Font units. A static outline is whole numbers and thirds, written to three decimals."""
@@ -24,8 +25,15 @@ for one, is refused (a vertical tab is no blank in PDF, but `bytes.split` takes 
 _KEYS = ("Type", "Subtype", "BBox", "Length", "Filter")
 
 
-def form_faults(file: Container, number: int, glyph: int, faces: Faces) -> Iterator[str]:
-    """Everything that is wrong with one letter's drawing."""
+def form_faults(
+    file: Container, form: tuple[int, int], faces: Faces, chokes: Sequence[float]
+) -> Iterator[str]:
+    """Everything that is wrong with one letter's drawing.
+
+    `form` is its object's number and the letter's; `chokes` say how far a base draws in the letters
+    of each face, in font units.
+    """
+    number, glyph = form
     what = f"The drawing of letter {glyph}"
     try:
         keys, drawing = file.stream(number)
@@ -40,6 +48,12 @@ def form_faults(file: Container, number: int, glyph: int, faces: Faces) -> Itera
         yield f"{what} is wrong in its type."
     if not _held(keys.get("BBox"), outline):
         yield f"{what} has a frame that cuts it off, or that isn't in whole units just around it."
+    if chokes:
+        by, units = chokes[glyph // FACE], faces.units_per_em(glyph)
+        for fault in choke_faults(outline, wanted.outline, by, units):
+            yield f"The base of letter {glyph} {fault}."
+        faces.as_drawn(glyph, measured(closed(list(outline))))
+        return
     worst = furthest(closed(list(outline)), wanted.outline)
     if worst is None:
         yield f"Letter {glyph} isn't drawn as the face draws it: other contours."

@@ -6,6 +6,7 @@ from math import inf
 from pathlib import Path
 
 from addressing.faults import Fault
+from addressing.preflight.choking import chokes_of
 from addressing.preflight.container import read_container
 from addressing.preflight.faces import Faces
 from addressing.preflight.fineness import fineness
@@ -85,11 +86,12 @@ def _judged(
     at = laid(order)
     file = read_container(path, sum(len(each.households) for each, *_ in parts))
     skeleton, skew = read_skeleton(file, order)
-    faces = Faces(setting, order.ink)
+    faces = Faces(setting, None if order.chokes else order.ink)
+    chokes = chokes_of(setting, faces) if order.chokes else ()
     letters = [
         fault
         for glyph, number in skeleton.forms.items()
-        for fault in form_faults(file, number, glyph, faces)
+        for fault in form_faults(file, (number, glyph), faces, chokes)
     ]
     sound = file.sealed and not skew and not letters
     benches = [
@@ -117,7 +119,7 @@ def _judged(
     yield from _use_faults(bench, shares)
     yield from letters
     yield from _page_faults(bench, shares)
-    if not letters:
+    if not letters and not order.chokes:
         fine.append(fineness(setting, order.ink, faces, skeleton.forms))
 
 
@@ -131,7 +133,8 @@ def _order_faults(bench: Bench) -> Iterator[str]:
     found, wanted = len(bench.skeleton.pages), len(order.households)
     if found != wanted:
         yield f"The plate has {found} pages; {wanted} were ordered."
-    if order.kind != setting.kind or order.ink not in setting.inks:
+    base = (setting.underbase.ink,) if setting.underbase is not None else ()
+    if order.kind != setting.kind or order.ink not in (base if order.chokes else setting.inks):
         yield f"The plate was ordered for another piece or ink than was set: {order.kind}."
     if tuple(placed.household for placed in setting.pieces) != order.households:
         yield "The households of the order aren't those that were set, in the same order."

@@ -99,6 +99,10 @@ class Letters:
             known = self._read[glyph] = measured(closed(tracer.steps))
         return known
 
+    def known(self, glyph: int, letter: Letter) -> None:
+        """Take a letter for what was judged of it: where it is, and what it covers."""
+        self._read[glyph] = letter
+
     def height(self, *, capitals: bool) -> float:
         """The height of x, or of H, that the font states (OpenType 1.9, OS/2), in em; else 0."""
         stated = self._font.get("OS/2", None)

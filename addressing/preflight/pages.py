@@ -76,8 +76,8 @@ class Bench:
         return placed[index] if index < len(placed) else None
 
     def own(self, placed: SetPiece) -> tuple[SetLine, ...]:
-        """The lines of a set piece that are in the plate's ink."""
-        if not self.setting.two_inks:
+        """The lines of a set piece that are in the plate's ink; of a base, all."""
+        if not self.setting.two_inks or self.order.chokes:
             return placed.lines
         ink = self.order.ink
         return tuple(line for line in placed.lines if self.setting.ink_of(line.role) == ink)

@@ -31,7 +31,8 @@ def finest(outline: Sequence[Segment]) -> tuple[float, float]:
 
     Infinite where there is none, as for the gap of an l.
     """
-    edges = list(_edges(outline))
+    heights = [y for _, numbers in outline for y in numbers[1::2]]
+    edges = list(edges_of(outline, (max(heights, default=1) - min(heights, default=0)) * SAG))
     strokes: list[float] = []
     gaps: list[float] = []
     for turn in _TURNS:
@@ -44,10 +45,8 @@ def _told(breadths: list[float]) -> float:
     return sorted(breadths)[FEW] if len(breadths) > FEW else inf
 
 
-def _edges(outline: Sequence[Segment]) -> Iterator[Edge]:
-    """The outline as straight edges, closed."""
-    heights = [y for _, numbers in outline for y in numbers[1::2]]
-    sag = (max(heights) - min(heights)) * SAG if heights else 1.0
+def edges_of(outline: Sequence[Segment], sag: float) -> Iterator[Edge]:
+    """The outline as straight edges, closed; none leaves its curve by more than `sag`."""
     x = y = first_x = first_y = 0.0
     for operator, numbers in outline:
         if operator == "m":

@@ -29,13 +29,15 @@ def _faults(orders: Sequence[PlateOrder], setting: Setting) -> Iterator[str]:
     households = tuple(placed.household for placed in setting.pieces)
     first = {household: place for place, household in enumerate(households)}
     parts: dict[Ink, list[range]] = {}
+    bases: list[range] = []
     for order in orders:
         start = first.get(order.households[0], 0) if order.households else 0
         part = range(start, start + len(order.households))
         if households[part.start : part.stop] != order.households:
             yield f"The plate {order.name} has other households than were set, or in another order."
-        parts.setdefault(order.ink, []).append(part)
+        (bases if order.chokes else parts.setdefault(order.ink, [])).append(part)
     yield from _ink_faults(parts, setting)
+    yield from _base_faults(bases, setting)
     if any(_are_askew(one, other) for one in _all(parts) for other in _all(parts)):
         yield "The same page isn't the same envelope on all plates of a piece."
 
@@ -55,6 +57,14 @@ def _ink_faults(parts: Mapping[Ink, Sequence[range]], setting: Setting) -> Itera
             if page not in covered.get(ink, ()):
                 yield f"Lines in {ink.key} are on no plate."
                 return
+
+
+def _base_faults(bases: Sequence[range], setting: Setting) -> Iterator[str]:
+    """A base lies under every piece, once; without an order for it there is none."""
+    pages = [page for part in bases for page in part]
+    wanted = list(range(len(setting.pieces))) if setting.underbase is not None else []
+    if sorted(pages) != wanted:
+        yield "The base under the inks isn't under every piece once."
 
 
 def _all(parts: Mapping[Ink, Sequence[range]]) -> Iterator[range]:

@@ -126,6 +126,10 @@ class PieceChoice:
     little that nobody sees it (common practice, no source)."""
     balance: bool = True
     """Whether a line of names that fits, but dwarfs the lines below it, is broken all the same."""
+    underbase: str | None = None
+    """The ink that lies under all others, white as a rule; None: none."""
+    choke: float = 0.1
+    """How far the base is drawn in, in mm, at the set's size."""
 
 
 @dataclass(frozen=True, slots=True)

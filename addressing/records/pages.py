@@ -107,6 +107,14 @@ class Second:
 
 
 @dataclass(frozen=True, slots=True)
+class Underbase:
+    """An ink that lies under all lines of a set, drawn in by `choke` points at the set's size."""
+
+    ink: Ink
+    choke: float
+
+
+@dataclass(frozen=True, slots=True)
 class Setting:
     """A whole set: the same layout, face, ink and size for every piece of one kind.
 
@@ -129,6 +137,7 @@ class Setting:
     second: Second | None = None
     tighten: int = 0
     """The most by which letters may be closer, thousandths of an em."""
+    underbase: Underbase | None = None
 
     @property
     def lettered(self) -> str:

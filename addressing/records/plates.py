@@ -35,6 +35,8 @@ class PlateOrder:
     """Points beyond the trim on every side; only where no device lays the piece."""
     exchange: Exchange | None = None
     """What makes it a PDF/X-4 file; None for a plain one."""
+    chokes: tuple[float, ...] = ()
+    """Of the base under the inks: how far the letters of each face are drawn in, in font units."""
     sheets: Imposition | None = None
     """How several pieces lie on each page; None for one a page. Then `copies` are of each sheet."""
 

@@ -5,7 +5,7 @@ set) and the pages of it, streamed. Never changes a word, never writes a file.
 """
 
 from addressing.typesetting.fitting import fit
-from addressing.typesetting.streaming import stream
+from addressing.typesetting.streaming import chokes, stream
 from addressing.typesetting.typeface import outlines_for, shape_line
 
-__all__ = ["fit", "outlines_for", "shape_line", "stream"]
+__all__ = ["chokes", "fit", "outlines_for", "shape_line", "stream"]

@@ -2,7 +2,16 @@
 
 from collections.abc import Iterator, Sequence
 
-from addressing.records.pages import FACE, Outlines, Page, SetPiece, Setting, ShapedLine, hand_of
+from addressing.records.pages import (
+    FACE,
+    Outlines,
+    Page,
+    SetPiece,
+    Setting,
+    ShapedLine,
+    faces_of,
+    hand_of,
+)
 from addressing.typesetting.bending import Place, arcs, bent, bow, flat_room, turned
 from addressing.typesetting.lettering import Lettering, open_hands, outlines_of
 
@@ -21,6 +30,27 @@ def stream(setting: Setting) -> tuple[Iterator[Page], Outlines]:
     """
     hands = open_hands(setting.hands)
     return _pages(setting, hands), Outlines(outlines_of(hands))
+
+
+def chokes(setting: Setting) -> tuple[float, ...]:
+    """How far the base under a set draws in the letters of each face, in its font units.
+
+    As ordered at the set's size; a face of both hands goes by the larger. () without a base.
+    """
+    base = setting.underbase
+    if base is None:
+        return ()
+    sizes = (setting.size, setting.size * setting.second.ratio if setting.second else 0.0)
+    largest: dict[tuple[object, ...], float] = {}
+    units: dict[tuple[object, ...], int] = {}
+    for hand, size in zip(open_hands(setting.hands), sizes, strict=False):
+        for typeface in hand.faces:
+            drawing = typeface.face.drawing
+            largest[drawing] = max(largest.get(drawing, 0.0), size)
+            units[drawing] = typeface.units_per_em
+    return tuple(
+        base.choke / largest[face.drawing] * units[face.drawing] for face in faces_of(setting.hands)
+    )
 
 
 def _pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:

@@ -83,6 +83,8 @@ def choices(draw: st.DrawFn, kind: str) -> PieceChoice:
         draw(st.none() | NAMES),
         draw(st.integers(0, 30)),
         draw(st.booleans()),
+        draw(st.none() | NAMES),
+        draw(st.floats(0.01, 1)),
     )
 
 

@@ -1,0 +1,174 @@
+"""The base under an ink: is each letter's drawing as far inside the letter as was ordered?
+
+Judged by what drawing in means: the base is all that lies deeper in the letter than the choke. So
+every corner of the base must lie as deep as that, and of points all over the letter the deeper
+ones must be in the base, and no others.
+"""
+
+from collections.abc import Iterator, Sequence
+from functools import cached_property
+from itertools import pairwise
+from math import hypot
+
+from addressing.preflight.faces import Faces
+from addressing.preflight.strokes import Edge, edges_of
+from addressing.records.pages import Segment, Setting, faces_of
+
+SLACK = 0.6
+"""Font units of the thousand to an em by which an edge may lie elsewhere: flattened curves."""
+CORNERS = 60
+"""Corners of a base that are looked at; of more, so many evenly chosen."""
+GRID = 9
+"""Lines of points over a letter, each way."""
+BANDS = 64
+SAG = 0.1
+"""Font units by which a straight piece may leave its curve."""
+TINY = 1e-3
+
+
+class Region:
+    """A filled outline (nonzero): whether a point lies in it, and how deep."""
+
+    def __init__(self, outline: Sequence[Segment]) -> None:
+        """Sort its edges into level bands, so that few are looked at for a point."""
+        self._edges = [edge for edge in edges_of(outline, SAG) if edge[:2] != edge[2:]]
+        heights = [y for edge in self._edges for y in (edge[1], edge[3])]
+        self.bottom, self.top = min(heights), max(heights)
+        self.left = min(min(edge[0], edge[2]) for edge in self._edges)
+        self.right = max(max(edge[0], edge[2]) for edge in self._edges)
+        self._band = (self.top - self.bottom) / BANDS or 1.0
+        self._bands: list[list[Edge]] = [[] for _ in range(BANDS)]
+        for edge in self._edges:
+            for band in self._numbers(edge):
+                self._bands[band].append(edge)
+
+    def _numbers(self, edge: Edge) -> range:
+        low, high = sorted((edge[1], edge[3]))
+        return range(self._number(low), self._number(high) + 1)
+
+    def _number(self, y: float) -> int:
+        return max(0, min(BANDS - 1, int((y - self.bottom) / self._band)))
+
+    def holds(self, x: float, y: float) -> bool:
+        """True when the winding around the point isn't nought."""
+        if not self.bottom <= y <= self.top:
+            return False
+        winding = 0
+        for from_x, from_y, to_x, to_y in self._bands[self._number(y)]:
+            if (from_y <= y) != (to_y <= y):
+                cross = (to_x - from_x) * (y - from_y) - (x - from_x) * (to_y - from_y)
+                if to_y > from_y and cross > 0:
+                    winding += 1
+                elif to_y < from_y and cross < 0:
+                    winding -= 1
+        return winding != 0
+
+    def depth(self, x: float, y: float) -> float:
+        """How far a point lies inside the region's edge; 0 outside."""
+        if not self.holds(x, y):
+            return 0.0
+        return min(_distance(x, y, edge) for edge in self.edge)
+
+    @cached_property
+    def edge(self) -> tuple[Edge, ...]:
+        """The true edge: where contours overlap, what lies within is none."""
+        return tuple(
+            piece for edge in self._edges for piece in self._pieces(edge) if self._parts(piece)
+        )
+
+    def _pieces(self, edge: Edge) -> Iterator[Edge]:
+        """An edge cut where others cross it."""
+        near = {other for band in self._numbers(edge) for other in self._bands[band]}
+        cuts = sorted({0.0, 1.0, *(at for other in near for at in _crossing(edge, other))})
+        for first, last in pairwise(cuts):
+            yield (*_along(edge, first), *_along(edge, last))
+
+    def _parts(self, piece: Edge) -> bool:
+        """True when one side of it is inside, the other outside."""
+        x, y = (piece[0] + piece[2]) / 2, (piece[1] + piece[3]) / 2
+        right, up = piece[3] - piece[1], piece[0] - piece[2]
+        length = hypot(right, up)
+        if length < TINY:
+            return False
+        right, up = right / length * TINY, up / length * TINY
+        return self.holds(x + right, y + up) != self.holds(x - right, y - up)
+
+
+def _along(edge: Edge, at: float) -> tuple[float, float]:
+    return edge[0] + at * (edge[2] - edge[0]), edge[1] + at * (edge[3] - edge[1])
+
+
+def _crossing(edge: Edge, other: Edge) -> Iterator[float]:
+    """Where along an edge another crosses it, from 0 to 1; nowhere when they are parallel."""
+    dx, dy = edge[2] - edge[0], edge[3] - edge[1]
+    ex, ey = other[2] - other[0], other[3] - other[1]
+    turn = dx * ey - dy * ex
+    if turn:
+        x, y = other[0] - edge[0], other[1] - edge[1]
+        at, there = (x * ey - y * ex) / turn, (x * dy - y * dx) / turn
+        if 0 < at < 1 and 0 <= there <= 1:
+            yield at
+
+
+def _distance(x: float, y: float, edge: Edge) -> float:
+    dx, dy = edge[2] - edge[0], edge[3] - edge[1]
+    at = ((x - edge[0]) * dx + (y - edge[1]) * dy) / (dx * dx + dy * dy)
+    near = _along(edge, max(0.0, min(1.0, at)))
+    return hypot(x - near[0], y - near[1])
+
+
+def chokes_of(setting: Setting, faces: Faces) -> tuple[float, ...]:
+    """How far the letters of each face are drawn in, in its font units; () without a base.
+
+    As ordered at the set's size: what is set smaller is drawn in less, in proportion. A face of
+    both hands is drawn in by the size of the larger.
+    """
+    if setting.underbase is None:
+        return ()
+    sizes = (setting.size, setting.size * setting.second.ratio if setting.second else 0.0)
+    found = []
+    for number, face in enumerate(faces_of(setting.hands)):
+        own = [
+            size
+            for hand, size in zip(setting.hands, sizes, strict=False)
+            if face.drawing
+            in {each.drawing for each in (hand, *(other.face for other in hand.fallbacks))}
+        ]
+        units = faces.units_of(number)
+        found.append(setting.underbase.choke / max(own) * units)
+    return tuple(found)
+
+
+def choke_faults(
+    base: Sequence[Segment], letter: Sequence[Segment], by: float, units: int
+) -> Iterator[str]:
+    """Whether a base is its letter, drawn in by `by` font units; `units` make an em."""
+    slack = SLACK * units / 1000
+    if any(step == "c" for step, _ in base):
+        yield "isn't drawn of straight pieces"
+        return
+    whole, drawn_in = Region(letter), Region(base)
+    corners = [numbers for step, numbers in base if step != "h"]
+    for x, y in corners[:: max(1, len(corners) // CORNERS)]:
+        depth = whole.depth(x, y)
+        if abs(depth - by) > slack:
+            where = "nearer to" if depth < by else "farther from"
+            yield f"lies {where} the letter's edge than was ordered"
+            return
+    for x, y in _grid(whole):
+        depth, covered = whole.depth(x, y), drawn_in.holds(x, y)
+        if depth > by + slack and not covered:
+            yield "lacks a part"
+            return
+        if depth < by - slack and covered:
+            yield "covers more than it should"
+            return
+
+
+def _grid(region: Region) -> Iterator[tuple[float, float]]:
+    for row in range(GRID):
+        for column in range(GRID):
+            yield (
+                region.left + (region.right - region.left) * (column + 0.5) / GRID,
+                region.bottom + (region.top - region.bottom) * (row + 0.5) / GRID,
+            )

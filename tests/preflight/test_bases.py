@@ -1,0 +1,98 @@
+"""The base under an ink: drawn in by Clipper, judged by distances of its own, and by tampering."""
+
+from collections.abc import Sequence
+from math import pi
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from addressing.faults import Fault
+from addressing.materials.shelf import open_shelf
+from addressing.plates.choking import choked
+from addressing.preflight.choking import Region, choke_faults
+from addressing.preflight.letters import Letters, face_data, measured
+from addressing.records.pages import Segment
+
+CIRCLE = 0.5522847498307936
+"""How far a cubic's handles reach for a quarter of a circle (well known)."""
+
+
+def circle(r: float) -> list[Segment]:
+    h = r * CIRCLE
+    return [
+        ("m", (r, 0)),
+        ("c", (r, h, h, r, 0, r)),
+        ("c", (-h, r, -r, h, -r, 0)),
+        ("c", (-r, -h, -h, -r, 0, -r)),
+        ("c", (h, -r, r, -h, r, 0)),
+        ("h", ()),
+    ]
+
+
+def box(left: float, bottom: float, width: float, height: float) -> list[Segment]:
+    right, top = left + width, bottom + height
+    corners = [(left, bottom), (right, bottom), (right, top), (left, top)]
+    return [("m", corners[0]), *(("l", corner) for corner in corners[1:]), ("h", ())]
+
+
+@given(st.floats(1, 40))
+def test_a_disc_drawn_in_is_a_smaller_disc(by: float) -> None:
+    drawn_in = measured(choked(circle(300), by))
+    assert drawn_in.area == pytest.approx(pi * (300 - by) ** 2, rel=0.005)
+    assert not list(choke_faults(choked(circle(300), by), circle(300), by, 1000))
+
+
+def test_contours_that_overlap_are_drawn_in_as_one() -> None:
+    cross = [*box(0, 0, 400, 100), *box(150, -150, 100, 400)]
+    drawn_in = choked(cross, 10)
+    assert sum(step == "m" for step, _ in drawn_in) == 1
+    assert Region(cross).depth(200, 50) == pytest.approx((50**2 * 2) ** 0.5)
+    assert not list(choke_faults(drawn_in, cross, 10, 1000))
+
+
+def test_a_letter_finer_than_twice_the_choke_is_refused() -> None:
+    with pytest.raises(Fault) as fault:
+        choked(box(0, 0, 400, 19), 10)
+    assert fault.value.code == "choke-too-large"
+
+
+@pytest.mark.parametrize("key", ["eb-garamond", "great-vibes", "noto-serif"])
+def test_letters_of_a_face_drawn_in_are_proved(key: str) -> None:
+    face = open_shelf(None).face(key)
+    letters = Letters(face, face_data(face))
+    seen = 0
+    for glyph in range(20, 120, 7):
+        outline = letters.letter(glyph).outline
+        if outline:
+            by = 4 * letters.units_per_em / 1000
+            base = choked(outline, by)
+            assert not list(choke_faults(base, outline, by, letters.units_per_em))
+            seen += 1
+    assert seen > 5
+
+
+def moved(base: Sequence[Segment], by: float) -> list[Segment]:
+    return [(step, tuple(n + by for n in numbers)) for step, numbers in base]
+
+
+LETTER = box(0, 0, 300, 200)
+BASE = choked(LETTER, 10)
+HOLE: list[Segment] = [
+    ("m", (100, 60)), ("l", (100, 140)), ("l", (200, 140)), ("l", (200, 60)), ("h", ()),
+]  # fmt: skip
+TAMPERS: dict[str, Sequence[Segment]] = {
+    "not drawn in": LETTER,
+    "drawn in too little": choked(LETTER, 8),
+    "drawn in too much": choked(LETTER, 12),
+    "moved": moved(BASE, 1.0),
+    "half of it": box(10, 10, 140, 180),
+    "a hole in it": [*BASE, *HOLE],
+    "a curve in it": circle(90),
+}
+
+
+@pytest.mark.parametrize("tamper", TAMPERS)
+def test_a_base_that_was_tampered_with_is_caught(tamper: str) -> None:
+    assert not list(choke_faults(BASE, LETTER, 10, 1000))
+    assert list(choke_faults(TAMPERS[tamper], LETTER, 10, 1000))
