@@ -71,7 +71,7 @@ def _dry_days(kind: SetKind, device: Device) -> int:
     """The slowest ink of a kind of piece on its paper."""
     method = kind.method.key if kind.method else device.method
     return max(
-        (drying_days(method, ink.key, kind.stock.surface) for ink in kind.setting.inks), default=0
+        (drying_days(method, ink.key, kind.stock.surface) for ink in kind.setting.laid), default=0
     )
 
 

@@ -151,7 +151,7 @@ def _untried(found: Estimate, reading: Reading, shelf: Shelf, tried: Tried) -> I
     for offer in plan.offers if plan is not None else ():
         kind, place = kinds[offer.kind], offer.place
         press = shelf.device(place) if place in homes else shelf.shop(place)
-        for ink in kind.setting.inks:
+        for ink in kind.setting.laid:
             spot = ink_for(press, shelf.ink(ink.key)).spot
             if (place, spot, kind.stock.key) not in tried:
                 yield Untried(offer.kind, place, spot, kind.stock.key)
@@ -189,8 +189,10 @@ def _runs(reading: Reading) -> Iterator[Run]:
         quantity = with_overs if kind.static else count.needed
         layout = kind.setting.layout.key
         each = ink_area(pages, outlines) / max(len(kind.setting.pieces), 1)
+        if kind.setting.underbase is not None:
+            each *= 2  # all lines once more; what it is drawn in by is next to nothing
         stock = 0 if kind.kind == "return" and layout == outer else with_overs
-        hits = len(kind.setting.inks) or 1
+        hits = len(kind.setting.laid) or 1
         yield Run(kind.kind, layout, quantity, stock, each * quantity, hits, kind.static)
 
 
@@ -200,7 +202,7 @@ def _why_not(press: Press, kind: SetKind, shelf: Shelf) -> str | None:
         if isinstance(press, Device):
             check_stock(press, kind.stock)
             lay_for(press, kind.setting.layout, FeedChoice())
-        for ink in kind.setting.inks:
+        for ink in kind.setting.laid:
             ink_for(press, shelf.ink(ink.key))
             check_prints(press, ink.key, kind.stock.key, kind.kind)
     except Fault as fault:

@@ -10,7 +10,8 @@ from addressing.where import Where
 
 
 def too_fine(kind: SetKind, verdict: Verdict) -> Iterator[Finding]:
-    """A note where a letter's stroke or gap is finer than the method holds as a rule."""
+    """A note where a letter's stroke or gap is finer than the method holds, or than its base."""
+    yield from _without_base(kind, verdict)
     method = kind.method
     if method is None:
         return
@@ -26,3 +27,18 @@ def too_fine(kind: SetKind, verdict: Verdict) -> Iterator[Finding]:
             )
             mend = "Try one first; or choose a heavier face or a larger size."
             yield Finding(Severity.NOTE, "stroke-fine", where, text, mend)
+
+
+def _without_base(kind: SetKind, verdict: Verdict) -> Iterator[Finding]:
+    """A note where the base under a stroke vanishes, since it is drawn in from both sides."""
+    base = kind.setting.underbase
+    if base is None or verdict.stroke >= 2 * base.choke:
+        return
+    text = (
+        f"The finest stroke of the {kind.kind} plate is {pt_to_mm(verdict.stroke):.2f} mm;"
+        f" {base.ink.key} is drawn in by {pt_to_mm(base.choke):.2g} mm on either side: such strokes"
+        " have none under them."
+    )
+    mend = "Make choke_mm less, or choose a heavier face or a larger size."
+    where = Where("docket", None, f"docket:piece.{kind.kind}.choke_mm")
+    yield Finding(Severity.NOTE, "base-broken", where, text, mend)

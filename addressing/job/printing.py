@@ -212,8 +212,7 @@ def wanted_of(reading: Reading) -> Iterator[Wanted]:
             if piece.household is None:
                 continue
             print_ = fingerprint(setting, piece)
-            base = (setting.underbase.ink,) if setting.underbase is not None else ()
-            for ink in (*base, *setting.inks_of((piece,))):
+            for ink in replace(setting, pieces=(piece,)).laid:
                 name = names[household_of(piece.household)]
                 yield Wanted(kind.kind, ink.spot, piece.household, name, print_)
 

@@ -14,8 +14,13 @@ from addressing.records.pages import FACE, Segment
 
 _SCALE = 1000
 """Clipper reckons in whole numbers: thousandths of a font unit, as a plate writes them."""
-_SAG = 0.25
-"""Font units by which a straight piece may leave its curve."""
+_SAG = 0.02
+"""Font units by which a straight piece may leave its curve: little, since where curves cross at a
+small angle the place of the crossing hangs on it many times over."""
+_ROUND = 0.25
+"""Font units by which the pieces of a rounded corner may leave its arc."""
+_SPARE = 0.1
+"""Corners that lie nearer than so many font units to the line past them are left out of a base."""
 
 Ring = list[tuple[int, int]]
 
@@ -60,9 +65,10 @@ def choked(outline: Sequence[Segment], by: float) -> tuple[Segment, ...]:
     whole = pyclipper.Pyclipper()
     whole.AddPaths(list(_rings(outline)), pyclipper.PT_SUBJECT, closed=True)
     united = whole.Execute(pyclipper.CT_UNION, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO)
-    offset = pyclipper.PyclipperOffset(arc_tolerance=_SAG * _SCALE)
+    offset = pyclipper.PyclipperOffset(arc_tolerance=_ROUND * _SCALE)
     offset.AddPaths(united, pyclipper.JT_ROUND, pyclipper.ET_CLOSEDPOLYGON)
-    rings = offset.Execute(-by * _SCALE)
+    drawn_in = offset.Execute(-by * _SCALE)
+    rings = [ring for ring in pyclipper.CleanPolygons(drawn_in, _SPARE * _SCALE) if ring]
     if not rings:
         raise Fault(
             Exit.INPUT,

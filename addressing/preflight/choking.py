@@ -5,9 +5,9 @@ every corner of the base must lie as deep as that, and of points all over the le
 ones must be in the base, and no others.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from functools import cached_property
-from itertools import pairwise
+from itertools import pairwise, product
 from math import hypot
 
 from addressing.preflight.faces import Faces
@@ -21,8 +21,10 @@ CORNERS = 60
 GRID = 9
 """Lines of points over a letter, each way."""
 BANDS = 64
-SAG = 0.1
-"""Font units by which a straight piece may leave its curve."""
+SAG = 0.02
+"""Font units by which a straight piece may leave its curve. So little because curves may cross at a
+small angle: where exactly they do then hangs on it many times over (the c_t of Playfair Display
+has such a crossing, and a tenth of a unit moved it by two)."""
 TINY = 1e-3
 
 
@@ -63,25 +65,33 @@ class Region:
                     winding -= 1
         return winding != 0
 
-    def depth(self, x: float, y: float) -> float:
-        """How far a point lies inside the region's edge; 0 outside."""
+    def depth(self, x: float, y: float, most: float) -> float:
+        """How far a point lies inside the region's edge, `most` if farther than that; 0 outside."""
         if not self.holds(x, y):
             return 0.0
-        return min(_distance(x, y, edge) for edge in self.edge)
+        near = self.edge[self._number(y - most) : self._number(y + most) + 1]
+        return min((_distance(x, y, edge) for band in near for edge in band), default=most)
 
     @cached_property
-    def edge(self) -> tuple[Edge, ...]:
-        """The true edge: where contours overlap, what lies within is none."""
-        return tuple(
-            piece for edge in self._edges for piece in self._pieces(edge) if self._parts(piece)
-        )
+    def edge(self) -> tuple[tuple[Edge, ...], ...]:
+        """The true edge, in level bands: where contours overlap, what lies within is none."""
+        bands: list[list[Edge]] = [[] for _ in range(BANDS)]
+        cells: dict[tuple[int, int], list[Edge]] = {}
+        for edge in self._edges:
+            for cell in self._cells(edge):
+                cells.setdefault(cell, []).append(edge)
+        for edge in self._edges:
+            near = {other for cell in self._cells(edge) for other in cells[cell]}
+            for piece in _pieces(edge, near):
+                if self._parts(piece):
+                    for band in self._numbers(piece):
+                        bands[band].append(piece)
+        return tuple(map(tuple, bands))
 
-    def _pieces(self, edge: Edge) -> Iterator[Edge]:
-        """An edge cut where others cross it."""
-        near = {other for band in self._numbers(edge) for other in self._bands[band]}
-        cuts = sorted({0.0, 1.0, *(at for other in near for at in _crossing(edge, other))})
-        for first, last in pairwise(cuts):
-            yield (*_along(edge, first), *_along(edge, last))
+    def _cells(self, edge: Edge) -> Iterator[tuple[int, int]]:
+        """The squares that an edge may run through."""
+        first, last = sorted((int(edge[0] // self._band), int(edge[2] // self._band)))
+        return product(self._numbers(edge), range(first, last + 1))
 
     def _parts(self, piece: Edge) -> bool:
         """True when one side of it is inside, the other outside."""
@@ -92,6 +102,13 @@ class Region:
             return False
         right, up = right / length * TINY, up / length * TINY
         return self.holds(x + right, y + up) != self.holds(x - right, y - up)
+
+
+def _pieces(edge: Edge, near: Collection[Edge]) -> Iterator[Edge]:
+    """An edge cut where others cross it."""
+    cuts = sorted({0.0, 1.0, *(at for other in near for at in _crossing(edge, other))})
+    for first, last in pairwise(cuts):
+        yield (*_along(edge, first), *_along(edge, last))
 
 
 def _along(edge: Edge, at: float) -> tuple[float, float]:
@@ -147,16 +164,16 @@ def choke_faults(
     if any(step == "c" for step, _ in base):
         yield "isn't drawn of straight pieces"
         return
-    whole, drawn_in = Region(letter), Region(base)
+    whole, drawn_in, most = Region(letter), Region(base), by + 2 * slack
     corners = [numbers for step, numbers in base if step != "h"]
     for x, y in corners[:: max(1, len(corners) // CORNERS)]:
-        depth = whole.depth(x, y)
+        depth = whole.depth(x, y, most)
         if abs(depth - by) > slack:
             where = "nearer to" if depth < by else "farther from"
             yield f"lies {where} the letter's edge than was ordered"
             return
     for x, y in _grid(whole):
-        depth, covered = whole.depth(x, y), drawn_in.holds(x, y)
+        depth, covered = whole.depth(x, y, most), drawn_in.holds(x, y)
         if depth > by + slack and not covered:
             yield "lacks a part"
             return

@@ -196,7 +196,8 @@ def sharing_faults(benches: Sequence[Bench]) -> Iterator[str]:
         order, setting = bench.order, bench.setting
         if (order.ink, order.name) != (first.order.ink, first.order.name):
             yield f"The {order.kind} pieces were ordered for another plate."
-        if setting.hands != first.setting.hands or setting.inks != first.setting.inks:
+        lettered = (setting.hands, setting.inks, order.chokes)
+        if lettered != (first.setting.hands, first.setting.inks, first.order.chokes):
             yield f"The {order.kind} pieces are lettered otherwise than the plate."
 
 

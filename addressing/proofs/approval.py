@@ -74,6 +74,8 @@ def _counts(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> Block:
         number = sum(household_of(page.household or "") not in held for page in shown.pages)
         pieces = "one for all" if shown.static else f"{number:,}"
         inks = " and ".join(ink.key for ink in setting.inks) or setting.ink.key
+        if setting.underbase is not None:
+            inks += f" over {setting.underbase.ink.key}"
         words = f"{inks} on {shown.stock.title.lower()}, {setting.lettered}"
         rows.append((kind_name(setting.kind), pieces, words))
     leading = BODY.leading + 5

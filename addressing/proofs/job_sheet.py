@@ -124,11 +124,11 @@ def _plates(job: ProofJob, run: PlateRun, sheet: Sheet) -> list[Block]:
     if not rows:
         return [*_heading("Plates"), _paragraph("No plate was made.", sheet)]
     twice = [
-        f"{kind_name(one.kind)}: {' and '.join(ink.key for ink in one.inks)} on the same envelopes."
+        f"{kind_name(one.kind)}: {' and '.join(ink.key for ink in one.laid)} on the same envelopes."
         " Print the first plate, let it dry, and feed the same stack again in the same order and"
         " the same way up; where a page is blank in an ink, its envelope goes through all the same."
         for one in run.settings
-        if len(one.inks) > 1
+        if len(one.laid) > 1
     ]
     more = [gap(8), *_points(twice, sheet, "–")] if twice else []
     heading = _heading("Plates, in the order of print")

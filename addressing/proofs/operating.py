@@ -90,13 +90,13 @@ def _true(lay: Lay) -> str:
 
 def inks_of(run: PlateRun, device: Device) -> tuple[str, ...]:
     """How each ink is asked for, and what the driver must leave alone."""
-    inks = dict.fromkeys(ink for setting in run.settings for ink in setting.inks)
+    inks = dict.fromkeys(ink for setting in run.settings for ink in setting.laid)
     said = [_ink(ink.key, ink.channel, device) for ink in inks]
     passes = [
-        f"{kind_name(setting.kind)} takes {len(setting.inks)} passes, an ink each: let the first"
+        f"{kind_name(setting.kind)} takes {len(setting.laid)} passes, an ink each: let the first"
         " dry, then load the pile so that the number in the last column goes in first."
         for setting in run.settings
-        if len(setting.inks) > 1
+        if len(setting.laid) > 1
     ]
     return (*dict.fromkeys(said), *passes)
 

@@ -186,6 +186,12 @@ class Setting:
         """The inks of the set: each makes a plate of its own."""
         return self.inks_of(self.pieces)
 
+    @property
+    def laid(self) -> tuple[Ink, ...]:
+        """All that is laid down, in the order of print: the base, then the inks upon it."""
+        base = (self.underbase.ink,) if self.underbase is not None else ()
+        return (*base, *self.inks)
+
 
 @dataclass(frozen=True, slots=True)
 class Page:

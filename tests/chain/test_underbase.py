@@ -63,6 +63,12 @@ def test_a_choke_larger_than_the_strokes_is_told(tmp_path: Path) -> None:
     assert not list((tmp_path / "guests-job" / "plates").glob("*.pdf"))
 
 
+def test_strokes_too_fine_for_their_base_are_told(tmp_path: Path) -> None:
+    done = run(tmp_path, "plates", choke=0.12)
+    assert done.returncode == 0, done.stderr
+    assert "such strokes have none under them" in done.stdout + done.stderr
+
+
 def test_an_ink_lies_under_no_ink_of_its_own(tmp_path: Path) -> None:
     done = run(tmp_path, "plates", base="Gold")
     assert done.returncode == 3

@@ -257,6 +257,7 @@ ELSEWHERE = {
     "words-differ": "wording",
     "table-missing": "wording",
     "stroke-fine": "job",
+    "base-broken": "job",
     "words-by-docket": "wording",
     "words-unused": "wording",
     "preview-and-print": "materials",

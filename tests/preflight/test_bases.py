@@ -47,7 +47,7 @@ def test_contours_that_overlap_are_drawn_in_as_one() -> None:
     cross = [*box(0, 0, 400, 100), *box(150, -150, 100, 400)]
     drawn_in = choked(cross, 10)
     assert sum(step == "m" for step, _ in drawn_in) == 1
-    assert Region(cross).depth(200, 50) == pytest.approx((50**2 * 2) ** 0.5)
+    assert Region(cross).depth(200, 50, 100) == pytest.approx((50**2 * 2) ** 0.5)
     assert not list(choke_faults(drawn_in, cross, 10, 1000))
 
 
@@ -70,6 +70,14 @@ def test_letters_of_a_face_drawn_in_are_proved(key: str) -> None:
             assert not list(choke_faults(base, outline, by, letters.units_per_em))
             seen += 1
     assert seen > 5
+
+
+def test_curves_that_cross_at_a_small_angle_cross_at_one_place_for_writer_and_judge() -> None:
+    face = open_shelf(None).face("playfair-display")
+    letters = Letters(face, face_data(face))
+    outline = letters.letter(385).outline  # c_t, whose hook crosses itself almost lengthwise
+    for by in (2.8, 5.7, 14.2):
+        assert not list(choke_faults(choked(outline, by), outline, by, letters.units_per_em))
 
 
 def moved(base: Sequence[Segment], by: float) -> list[Segment]:
