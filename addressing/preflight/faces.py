@@ -83,7 +83,10 @@ class Faces:
         return self._letters[face].units_per_em
 
     def as_drawn(self, number: int, letter: Letter) -> None:
-        """Take a letter of a base as its plate draws it, once that was judged."""
+        """Take a letter of a base with what it covers there, once that was judged.
+
+        Lines are placed by the whole letter's bounds, in the base as in the ink upon it.
+        """
         self._of(number).known(number % FACE, letter)
 
     def units_per_em(self, number: int) -> int:

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from math import ceil, floor
 
 from addressing.preflight.choking import choke_faults
@@ -52,7 +53,8 @@ def form_faults(
         by, units = chokes[glyph // FACE], faces.units_per_em(glyph)
         for fault in choke_faults(outline, wanted.outline, by, units):
             yield f"The base of letter {glyph} {fault}."
-        faces.as_drawn(glyph, measured(closed(list(outline))))
+        drawn = measured(closed(list(outline)))
+        faces.as_drawn(glyph, replace(wanted, area=drawn.area, edges=drawn.edges))
         return
     worst = furthest(closed(list(outline)), wanted.outline)
     if worst is None:
