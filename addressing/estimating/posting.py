@@ -53,6 +53,8 @@ def nonmachinable(layout: Layout, assembly: Assembly) -> Iterator[str]:
 def _takes(name: str, layout: Layout, assembly: Assembly) -> bool:
     length, height = sorted((pt_to_mm(layout.width), pt_to_mm(layout.height)), reverse=True)
     inches = (length / MM_PER_INCH, height / MM_PER_INCH, assembly.thickness / MM_PER_INCH)
+    if name == "large" and (assembly.stiff or assembly.uneven):
+        return False  # large ones must bend and be evenly thick (USPS DMM 101, 2.1c and e)
     most = tuple(_limit(f"{prefix(name)}{side}.max") for side in ("length", "height", "thickness"))
     return all(value <= limit + _SLACK for value, limit in zip(inches, most, strict=True))
 

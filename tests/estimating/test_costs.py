@@ -24,7 +24,7 @@ from addressing.estimating import (
     without_each,
 )
 from addressing.estimating.area import MM2_PER_PT2, glyph_area
-from addressing.estimating.prices import best_quantity
+from addressing.estimating.prices import best_quantity, paid
 from addressing.records.costs import (
     EnvelopePrice,
     HomeRates,
@@ -114,6 +114,22 @@ def test_money_is_rounded_as_the_currency_is_paid() -> None:
     yen = Rates("JPY", 0, "", Decimal(4500), (HOME,), (), ())
     offer = home_offer(yen, HOME, run(33, 777.7), "H")
     assert all(each.amount == each.amount.to_integral_value() for each in offer.parts)
+
+
+@pytest.mark.parametrize(
+    ("amount", "digits", "rounded"),
+    [
+        ("1.005", 2, "1.01"),
+        ("1.0049", 2, "1.00"),
+        ("0.5", 0, "1"),  # yen have no smaller part (ISO 4217)
+        ("1234.4999", 0, "1234"),
+        ("0.0005", 3, "0.001"),  # a dinar has a thousand fils (ISO 4217)
+    ],
+)
+def test_halves_are_rounded_up_at_the_currency_s_last_digit(
+    amount: str, digits: int, rounded: str
+) -> None:
+    assert str(paid(Decimal(amount), digits)) == rounded
 
 
 def test_where_the_cheaper_way_changes_is_found_at_every_step() -> None:

@@ -101,6 +101,11 @@ def test_keepsakes_come_on_top_and_a_way_of_printing_has_its_own_share() -> None
     assert (at_home.overs, elsewhere.overs) == (22, 12)
 
 
+def test_keepsakes_come_on_top_of_the_minimum_too() -> None:
+    (few,) = count_pieces({"outer": 20}, {}, Overs(15, 10, 1, keepsakes=2))
+    assert few.overs == 12
+
+
 def test_blanks_are_the_order_without_the_addressed_ones() -> None:
     (outer,) = count_pieces({"outer": 120}, {}, Overs(15, 10, 50))
     assert blanks_of(outer, flap=True) == Blanks(addressed=120, flap_printed=18, plain=12)

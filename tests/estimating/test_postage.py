@@ -105,6 +105,16 @@ def test_the_price_is_that_of_the_step_that_the_weight_reaches(
     assert (found.post_class, found.price) == (post_class, Decimal(price))
 
 
+def test_a_large_envelope_that_is_stiff_or_uneven_is_a_parcel() -> None:
+    # USPS DMM 101, 2.1: flats are flexible and uniformly thick.
+    thick = mail(60, thickness=8.0)
+    found = postage_for("home", A7, thick, RATES)
+    assert found is not None
+    assert found.post_class == "large"
+    assert postage_for("home", A7, replace(thick, stiff=True), RATES) is None
+    assert postage_for("home", A7, replace(thick, uneven=True), RATES) is None
+
+
 def test_a_square_or_stiff_letter_costs_the_surcharge_and_says_why() -> None:
     # USPS DMM 101 (archived 4 January 2010), 1.2.
     square = postage_for("home", SQUARE, mail(20), RATES)

@@ -3,7 +3,7 @@
 import tempfile
 from pathlib import Path
 
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from addressing.ledger import compare, open_ledger, used_up
@@ -26,12 +26,16 @@ STEPS = st.lists(
 )
 
 
-def wanted(house: str, version: int) -> Wanted:
-    return Wanted("outer", "White", house, house, f"{version}.f.p.i")
+INKS = ("White", "Gold")
+
+
+def wanted(house: str, version: int, ink: str = "White") -> Wanted:
+    return Wanted("outer", ink, house, house, f"{version}.f.p.i")
 
 
 @settings(max_examples=60, deadline=None)
 @given(STEPS)
+@example([("print", "", 0), ("spoiled", "", 0), ("reprint", "", 0), ("destroyed", "", 2)])
 def test_what_is_due_and_wrong_is_what_a_naive_recount_says(
     steps: list[tuple[str, str, int]],
 ) -> None:
@@ -63,6 +67,7 @@ def test_what_is_due_and_wrong_is_what_a_naive_recount_says(
             ledger.prints(), [wanted(each, version) for each, version in people.items()]
         )
         used = used_up(ledger.prints())
+        in_order = [each.wanted.household for each in ledger.prints()]
     kept = [(house, version) for house, version, s in stack if s in {"printed", "handed over"}]
     assert {e.wanted.household for e in balance.due} == {
         house for house, version in people.items() if (house, version) not in kept
@@ -72,6 +77,32 @@ def test_what_is_due_and_wrong_is_what_a_naive_recount_says(
     )
     assert len(balance.good) + len(balance.wrong) == len(kept)
     assert used.get("outer", 0) == len(stack)
+    assert in_order == [house for house, _, _ in stack]
+    assert {e.wanted.household: e.why for e in balance.due} == {
+        e.wanted.household: why(stack, e.wanted.household, people) for e in balance.due
+    }
+
+
+def why(stack: list[tuple[str, int, str]], house: str, people: dict[str, int]) -> str:
+    """The recount's reason for a household that is due, by its last sheet."""
+    last = next((each for each in reversed(stack) if each[0] == house), None)
+    if last is None:
+        return "new"
+    return last[2] if last[1] == people[house] else "words changed"
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(st.tuples(st.sampled_from(HOUSES[:2]), st.sampled_from(INKS)), max_size=6))
+def test_each_ink_of_a_piece_is_due_until_it_is_on_paper(made: list[tuple[str, str]]) -> None:
+    should = [wanted(house, 0, ink) for house in HOUSES[:2] for ink in INKS]
+    with tempfile.TemporaryDirectory() as folder, open_ledger(Path(folder)) as ledger:
+        for number, (house, ink) in enumerate(made):
+            ledger.add(Printing("p", str(number)), [wanted(house, 0, ink)])
+        balance = compare(ledger.prints(), should)
+    assert {(each.wanted.household, each.wanted.ink) for each in balance.due} == {
+        (house, ink) for house in HOUSES[:2] for ink in INKS
+    } - set(made)
+    assert balance.wrong == ()
 
 
 def test_an_envelope_of_two_inks_is_used_up_once() -> None:
