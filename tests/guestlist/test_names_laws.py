@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.cell import CellReading, read_people
 from addressing.guestlist.people.companions import read_children, read_companion
-from addressing.guestlist.people.vocabulary import titles
+from addressing.guestlist.people.vocabulary import meanings, titles
 from addressing.tables import table
 
 NAMES = ("Tobias", "Odile", "Wexcombe", "Farrenby-Penhew", "O’Farrelly", "Mary Ann", "J. R.", "林")
@@ -40,7 +40,20 @@ def said(read: CellReading) -> str:
 def _functional() -> frozenset[str]:
     """Words that are no names and may be understood instead of kept: titles, joints, counts."""
     understood = (row["word"] for row in table("name_words") if row["kind"] in UNDERSTOOD)
-    written = [*titles(), *understood, "their", "his", "her", "our", "the", "a", "s", "for", "of"]
+    written = [
+        *titles(),
+        *understood,
+        *meanings("relation"),
+        "their",
+        "his",
+        "her",
+        "our",
+        "the",
+        "a",
+        "s",
+        "for",
+        "of",
+    ]
     return frozenset(part for word in written for part in words_of(fold(word)))
 
 
@@ -59,7 +72,8 @@ def lost(text: str, read: CellReading) -> list[str]:
 
 
 def _age(word: str) -> bool:
-    return word in {"age", "aged", "yrs", "yr", "years", "year", "yo", "old", "y", "o"}
+    weeks = {"mo", "mos", "mth", "mths", "month", "months", "wk", "wks", "week", "weeks"}
+    return word in {"age", "aged", "yrs", "yr", "years", "year", "yo", "old", "y", "o"} | weeks
 
 
 @settings(deadline=None)

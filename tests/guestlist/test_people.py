@@ -104,6 +104,10 @@ def _relation(read: CellReading, word: str) -> bool:
     return len(read.people) == 1 and any(word in said for said in remarks)
 
 
+def _paired(read: CellReading, word: str) -> bool:
+    return any(person.title == meanings("pair-title")[word] for person in read.people)
+
+
 def _marker(read: CellReading, _: str) -> bool:
     return any(is_marker(remark) for remark in read.remarks)
 
@@ -125,6 +129,7 @@ CHECKS = {
     "number": _number,
     "maiden": _maiden,
     "relation": _relation,
+    "pair-title": _paired,
     "and-between": _joins,
     "company-last": _company,
     "address-marker": _address_marker,
@@ -179,3 +184,13 @@ def test_a_given_name_is_of_one_kind_and_each_row_names_its_source() -> None:
     assert len(set(names)) == len(names)
     assert {row["kind"] for row in rows} == {"double", "perhaps", "single", "both"}
     assert all(row["source"] for row in rows)
+
+
+@pytest.mark.parametrize("word", sorted(meanings("relation")))
+def test_a_word_for_a_friend_or_relative_in_small_letters_is_no_part_of_the_name_behind(
+    word: str,
+) -> None:
+    _, other = read_people(f"Odile Farrenby and {word} Fern Penhew").people
+    assert (other.title, other.given, other.family) == (None, "Fern", "Penhew")
+    _, named = read_people(f"Odile Farrenby and Fern {word.title()}").people
+    assert named.family == word.title()

@@ -10,6 +10,7 @@ from functools import lru_cache
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.building import settle_families
+from addressing.guestlist.people.called import with_nicknames
 from addressing.guestlist.people.doubtful import (
     about_brackets,
     about_count,
@@ -85,12 +86,13 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
         parts, built = settle_families(parts)
     family = " ".join(dict.fromkeys(part.family_word for part in parts if part.family_word)) or None
     people, shared = share(tuple(part for part in parts if not part.family_word))
-    odd = about_names(text, cleared.text, cleared.remarks, people)
+    people, remarks = with_nicknames(people, cleared.remarks)
+    odd = about_names(text, cleared.text, remarks, people)
     if family_first is not None:
         odd = odd or about_count(text, people) or about_brackets(text, people)
     odd = odd or _partner_without_name(text, people)
     doubts = _foremost((*odd, *order, *built, *shared))
-    return CellReading(_with_ages(people), None, family, cleared.remarks, doubts)
+    return CellReading(_with_ages(people), None, family, remarks, doubts)
 
 
 def _with_ages(people: tuple[Person, ...]) -> tuple[Person, ...]:

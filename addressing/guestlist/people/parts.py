@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import GLUE, NameParts, take_endings, take_titles
-from addressing.guestlist.people.preparing import joints_between, titles_first
+from addressing.guestlist.people.preparing import joints_between, paired_titles, titles_first
 from addressing.guestlist.people.turning import is_ending, joins, turn
 from addressing.guestlist.people.vocabulary import meanings, words
 from addressing.records.guests import Kind
@@ -22,8 +22,6 @@ _PLUS = re.compile(
 )
 _Y_FAMILY = re.compile(r"\by\s+(?=familia\b)", re.IGNORECASE)
 """Elsewhere y parts nobody: it stands inside family names ("Ruiz y Larkmoor")."""
-_MONSIEUR = re.compile(r"\bM\.?(?=\s*(?:et|&|and|\+)\s*(?:Mme|Mlle|Madame)\b)")
-_MONSIEUR_BEHIND = re.compile(r"\b(Mme|Mlle|Madame)(\s+(?:et|&|and|\+)\s+)M\.?(?=\s)")
 _NAMED_KIDS = re.compile(
     r"\b(?:(?:\d|one|two|three|four|five)\s+(?:kids?|children)\s*[:(–-]"
     r"|(?:their|our|his|her)\s+(?:kids|children|sons|daughters)\s*[,:])\s*(?=\S)",
@@ -60,12 +58,10 @@ class Part:
 
 def cut(text: str, *, family_first: bool | None) -> tuple[tuple[Part, ...], tuple[Doubt, ...]]:
     """The parts of a cell, and whether the order of names in it is in doubt."""
-    text = _MONSIEUR.sub("Monsieur", _Y_FAMILY.sub("& ", text))
-    text = _MONSIEUR_BEHIND.sub(r"\1\2Monsieur", text)
-    text = _NAMED_KIDS.sub("kids ", text)
+    text = _NAMED_KIDS.sub("kids ", _Y_FAMILY.sub("& ", text))
     text = _COUNTED.sub(_counted, text)
     text = _PLUS.sub(lambda found: f" ⟨+{_number(found[1])}⟩ ", text)
-    tokens = titles_first(joints_between(_TOKEN.findall(text)))
+    tokens = titles_first(paired_titles(joints_between(_TOKEN.findall(text))))
     if family_first is None:
         return _gather(tokens), ()
     turned = turn(tokens, trusted=family_first)
@@ -192,7 +188,10 @@ def _group_kind(folded: list[str]) -> Kind | None:
 
 
 def _relation(plain: list[str]) -> tuple[Kind, list[str]]:
-    """Take "son", "kids:", "his wife" off the front of a name; a child's word makes a child."""
+    """Take "son", "kids:", "his wife" off the front of a name; a child's word makes a child.
+
+    So "room-mate" or "friend" before a name, where only its small letters tell it from one.
+    """
     kind = Kind.NAMED
     known = words("children") | words("guest")
     while len(plain) > 1 and (fold(plain[0]) in known or fold(plain[0]) in _ARTICLES - {"a"}):
@@ -201,4 +200,5 @@ def _relation(plain: list[str]) -> tuple[Kind, list[str]]:
         if fold(plain[0]) in words("children"):
             kind = Kind.CHILD
         plain = plain[1:]
-    return kind, plain
+    told = len(plain) > 1 and plain[0].islower() and plain[1][:1].isupper()
+    return kind, plain[1:] if told and fold(plain[0]) in meanings("relation") else plain

@@ -3,10 +3,12 @@
 "Luis y Maria Ruiz" names two, "Luis Ruiz y Vega" one; "Tobias Wexcombe, Dr." has his title behind.
 """
 
+from itertools import pairwise
+
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import GLUE, known_title, take_endings, take_titles
 from addressing.guestlist.people.turning import joins
-from addressing.guestlist.people.vocabulary import given_names, words
+from addressing.guestlist.people.vocabulary import given_names, meanings, words
 
 
 def joints_between(tokens: list[str]) -> list[str]:
@@ -27,6 +29,25 @@ def joints_between(tokens: list[str]) -> list[str]:
             if before and behind and (titled or alone):
                 joined[place] = "and"
     return joined
+
+
+def paired_titles(tokens: list[str]) -> list[str]:
+    """The tokens with a title that only the one beside it tells: "M. et Mme", "Sr. y Sra.".
+
+    >>> paired_titles(["Sr.", "and", "Sra.", "Vega"])
+    ['Señor', 'and', 'Sra.', 'Vega']
+    """
+    told = list(tokens)
+    first = [i for i, token in enumerate(tokens) if not joins(token) and _opens(tokens, i)]
+    for one, other in pairwise(first):
+        for here, beside in ((one, other), (other, one)):
+            pair = f"{fold(tokens[here])} {fold(tokens[beside])}"
+            told[here] = meanings("pair-title").get(pair, told[here])
+    return told
+
+
+def _opens(tokens: list[str], place: int) -> bool:
+    return place == 0 or joins(tokens[place - 1])
 
 
 def _is_within(tokens: list[str], place: int) -> bool:

@@ -24,12 +24,14 @@ _DASH = re.compile(r"\s+[-–—]{1,2}\s+")
 _AGE = re.compile(
     r"^(?:aged?|age:)?\s*(\d{1,2})\s*(?:yrs?|years?|y\.?o\.?|years? old)?\.?$", re.IGNORECASE
 )
-_BARE_AGE = re.compile(
-    r"(?<=[A-Za-zÀ-ÿ])(?:,?\s+aged?\b)?\s+(\d{1,2})(?=\s*(?:,|;|&|and\b|\+|$|\n))"
-)
-_DASHED_AGE = re.compile(r"\s*[-–—:]\s*(\d{1,2})(?=\s*(?:,|;|&|and\b|\+|$|\n))")
-_COMMA_AGE = re.compile(r"(?<=[A-Za-zÀ-ÿ]),\s*(1?\d)(?=\s*(?:;|&|and\b|\+|$|\n))")
-_UNDER_AGE = re.compile(r"(?:under|u)[\s-]*(?:age|1[2-8])|(?:a\s+)?minor", re.IGNORECASE)
+_ENDS = r"(?=\s*(?:,|;|&|and\b|\+|/(?!\d)|$|\n))"
+"""What may follow an age in the open."""
+_BARE_AGE = re.compile(rf"(?<=[A-Za-zÀ-ÿ])(?:,?\s+aged?\b)?\s+(\d{{1,2}}){_ENDS}")
+_DASHED_AGE = re.compile(rf"\s*[-–—:]\s*(\d{{1,2}}){_ENDS}")
+_COMMA_AGE = re.compile(r"(?<=[A-Za-zÀ-ÿ]),\s*(1?\d)(?=\s*(?:;|&|and\b|\+|/(?!\d)|$|\n))")
+_MONTHS = r"\d{1,2}\s*(?:mos?|mths?|months?|wks?|weeks?)\b\.?(?:\s*old)?"
+_BARE_MONTHS = re.compile(rf"(?<=[A-Za-zÀ-ÿ]),?\s+{_MONTHS}{_ENDS}", re.IGNORECASE)
+_UNDER_AGE = re.compile(rf"(?:under|u)[\s-]*(?:age|1[2-8])|(?:a\s+)?minor|{_MONTHS}", re.IGNORECASE)
 _NICKNAME = re.compile(r"^[A-ZÀ-Ý][\w'’.-]*$")
 _CHILDREN_IN_BRACKETS = re.compile(
     r"\b((?i:sons?|daughters?|kids?|children|kiddos))\s*\(\s*([A-ZÀ-Ý][^()]*[^()\s])\s*\)"
@@ -37,9 +39,9 @@ _CHILDREN_IN_BRACKETS = re.compile(
 _FAMILY_OF = re.compile(
     r"\b(family|fam\.?)\s+(?=(?:of|x)\s*\d{1,2}\b)([ofx]+\s*\d{1,2})\b", re.IGNORECASE
 )
-_NAMED_AND_AGED = re.compile(
-    r"^[A-ZÀ-Ý][\w'’-]*\s+\d{1,2}(?:\s*(?:,|&|and)\s*[A-ZÀ-Ý][\w'’-]*\s+\d{1,2})*$"
-)
+_ONE_AGED = r"[A-ZÀ-Ý][\w'’-]*(?:\s*[,:–-])?\s+\d{1,2}"
+_NAMED_AND_AGED = re.compile(rf"^{_ONE_AGED}(?:\s*(?:,|;|/|&|and)\s*{_ONE_AGED})*$")
+_BEFORE_AGE = re.compile(r"\s*[,:–-]\s+(?=\d)")
 _INVITED_BY_NAME = re.compile(
     r"^(?i:(?:\+|&|and|plus|w/|with)\s*|(?:guest|date|partner|plus[ -]one)\s*[:–-]\s*)"
     r"(?=(?:(?:baby|son|daughter|kids|children|wife|husband)\s+)?[A-ZÀ-Ý])"
@@ -68,6 +70,7 @@ def clear_remarks(text: str) -> Cleared:
     text = _BRACKETS.sub(lambda found: _bracket(found, remarks), text)
     text = _GUILLEMETS.sub(lambda found: NICKNAME.format(found[1] or found[2]), text)
     text = _QUOTES.sub(lambda found: NICKNAME.format(found[1].strip()), text)
+    text = _BARE_MONTHS.sub(AGE.format(MINOR), text)
     text = _DASHED_AGE.sub(lambda found: AGE.format(found[1]), text)
     text = _COMMA_AGE.sub(_aged, text)
     text = _BARE_AGE.sub(lambda found: AGE.format(found[1]), text)
@@ -111,7 +114,7 @@ def _as_age_or_guests(found: re.Match[str], inside: str) -> str | None:
 def _as_part_of_name(inside: str) -> str | None:
     """The words that go on for a title, letters, a suffix, aged children or a nickname."""
     if _NAMED_AND_AGED.match(inside):
-        return f", {inside}"
+        return ", " + re.sub("[;/]", ",", _BEFORE_AGE.sub(" ", inside))
     if fold(inside) in titles():
         return f" {inside}"
     if fold(inside) in words("credential"):

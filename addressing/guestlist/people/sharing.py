@@ -192,8 +192,15 @@ def _shares_titled(parts: tuple[Part, ...], place: int) -> bool:
     here, behind = parts[place].names, parts[place + 1].names
     if len(here.names) != 1 or len(behind.names) != 1 or not here.titles or not behind.titles:
         return False
+    if _is_kin(behind):
+        return False
     knighted = any(title in ("Sir", "Dame") for title in _canonical(here))
     return (knighted or is_given(here.names[0])) and not is_given(behind.names[0])
+
+
+def _is_kin(names: NameParts) -> bool:
+    """True for "Aunt Jo", "Master Kit": the name behind such a title is a given one."""
+    return any(isinstance(title, Title) and title.group in _GIVEN_BEHIND for title in names.titles)
 
 
 def _canonical(names: NameParts) -> list[str]:
@@ -231,7 +238,7 @@ def _given_and_family(names: NameParts, lent: str | None) -> tuple[str | None, s
     given = unglued(given)
     if not names.titles:
         return given, lent
-    if any(isinstance(title, Title) and title.group in _GIVEN_BEHIND for title in names.titles):
+    if _is_kin(names):
         return given, lent
     if GLUE in names.names[0] or lent is None or fold(lent) == fold(given):
         return None, given

@@ -1,0 +1,57 @@
+"""What several people of a cell are called, in one bracket behind them: "(Walt & Bitsy)".
+
+Names beside names may be children or others as well, so each must be a known form of the name
+that it goes with (`name_forms.tsv`), or begin it; else the cell stays a question.
+"""
+
+import re
+from dataclasses import replace
+from functools import cache
+
+from addressing.guestlist.folding import fold
+from addressing.records.guests import Kind, Person
+from addressing.tables import table
+
+_JOINT = re.compile(r"\s*(?:,|&|\+|/|\band\b)\s*", re.IGNORECASE)
+_QUOTES = "\"“”„«»'\u2018’ "
+_SEVERAL = 2
+_LEAST = 3
+"""Letters of a short form that need not be in the table: "Walt" of Walter."""
+
+
+def with_nicknames(
+    people: tuple[Person, ...], remarks: tuple[str, ...]
+) -> tuple[tuple[Person, ...], tuple[str, ...]]:
+    """The people with the nicknames that one of the remarks gives to each, and the other remarks.
+
+    >>> pair = (Person(given="Walter"), Person(given="Elizabeth"))
+    >>> [p.nickname for p in with_nicknames(pair, ("Walt & Liz",))[0]]
+    ['Walt', 'Liz']
+    >>> with_nicknames(pair, ("Wren & Kit",))[1]
+    ('Wren & Kit',)
+    """
+    named = [person for person in people if person.kind is Kind.NAMED and person.given]
+    for remark in remarks:
+        called = [word.strip(_QUOTES) for word in _JOINT.split(remark)]
+        if len(called) < _SEVERAL or len(called) != len(named) or any(p.nickname for p in named):
+            continue
+        if all(_is_form(word, person) for word, person in zip(called, named, strict=True)):
+            words = iter(called)
+            people = tuple(
+                replace(person, nickname=next(words)) if person in named else person
+                for person in people
+            )
+            return people, tuple(other for other in remarks if other is not remark)
+    return people, remarks
+
+
+def _is_form(called: str, person: Person) -> bool:
+    short, given = fold(called), fold((person.given or "").split()[0])
+    begins = len(short) >= _LEAST and given.startswith(short) and short != given
+    return begins or (short, given) in _forms() or (given, short) in _forms()
+
+
+@cache
+def _forms() -> frozenset[tuple[str, str]]:
+    rows = (row for row in table("name_forms") if row["kind"] == "form")
+    return frozenset((row["one"], row["other"]) for row in rows)
