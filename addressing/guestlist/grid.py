@@ -184,6 +184,14 @@ class Merge:
 
 
 @dataclass(frozen=True, slots=True)
+class Rule:
+    """Cells that a rule gives another look, and what it asks of them in the file's own words."""
+
+    cells: Merge
+    said: str
+
+
+@dataclass(frozen=True, slots=True)
 class Grid:
     """One sheet, or a whole text file (`sheet` None): its rows from the top, empty ones left out.
 
@@ -200,6 +208,7 @@ class Grid:
     """Meaning and ordinal of each column, where the reader itself has parted the text into them."""
     unused: tuple[UnusedRow, ...] = ()
     """Lines that the reader has set aside, and why."""
+    rules: tuple[Rule, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

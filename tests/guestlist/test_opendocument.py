@@ -12,16 +12,19 @@ from addressing.guestlist.files.kinds import read_grids
 from addressing.guestlist.files.opening import open_list
 from addressing.guestlist.grid import Cell, Grid, Merge
 
-SPACES = " ".join(
-    f'xmlns:{short}="urn:oasis:names:tc:opendocument:xmlns:{uri}:1.0"'
-    for short, uri in (
-        ("office", "office"),
-        ("table", "table"),
-        ("text", "text"),
-        ("style", "style"),
-        ("fo", "xsl-fo-compatible"),
-        ("draw", "drawing"),
+SPACES = (
+    " ".join(
+        f'xmlns:{short}="urn:oasis:names:tc:opendocument:xmlns:{uri}:1.0"'
+        for short, uri in (
+            ("office", "office"),
+            ("table", "table"),
+            ("text", "text"),
+            ("style", "style"),
+            ("fo", "xsl-fo-compatible"),
+            ("draw", "drawing"),
+        )
     )
+    + ' xmlns:calcext="urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0"'
 )
 TYPE = "application/vnd.oasis.opendocument.spreadsheet"
 STYLES = """
@@ -34,9 +37,16 @@ STYLES = """
  <style:text-properties fo:color="#ffffff"/></style:style>
 <style:style style:name="yellow" style:family="table-cell">
  <style:table-cell-properties fo:background-color="#ffff00"/></style:style>
+<style:style style:name="ruled" style:family="table-cell">
+ <style:map style:condition="cell-content()=&quot;no&quot;" style:apply-style-name="yellow"/>
+</style:style>
 <style:style style:name="away" style:family="table">
  <style:table-properties table:display="false"/></style:style>
 """
+RULES = """<calcext:conditional-formats>
+<calcext:conditional-format calcext:target-range-address="Guests.A2:Guests.B9 'My List'.D2">
+<calcext:condition calcext:apply-style-name="yellow" calcext:value="duplicate"/>
+</calcext:conditional-format></calcext:conditional-formats>"""
 Make = Callable[..., Path]
 
 
@@ -247,3 +257,29 @@ def test_another_document_and_a_protected_one_are_named(
     with pytest.raises(Fault) as caught:
         grids_of(tmp_path / "list.ods")
     assert caught.value.code == "list-password"
+
+
+@pytest.mark.parametrize(
+    ("style", "behind", "told"),
+    [
+        ("", "", ""),
+        ("ruled", "", 'A2 (cell-content()="no")'),
+        (
+            "",
+            RULES,
+            "A2:B9 (duplicate)",
+        ),
+    ],
+    ids=["none", "in a style", "behind the rows"],
+)
+def test_a_look_that_a_rule_gives_is_told(
+    make_document: Make, style: str, behind: str, told: str
+) -> None:
+    named = f'table:style-name="{style}"' if style else ""
+    rows = row(text("Name"), text("Street")) + row(
+        text("Mr. Tobias Penhew", attributes=named), text("14 Larkmoor Lane")
+    )
+    _, findings = read_list(make_document(rows + behind), {})
+    notes = [each.text for each in findings if each.code == "colour-not-followed"]
+    assert len(notes) == bool(told)
+    assert all(told in note for note in notes)

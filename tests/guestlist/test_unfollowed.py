@@ -3,7 +3,9 @@
 from collections.abc import Callable, Sequence
 
 import pytest
+from openpyxl.formatting.rule import Rule
 from openpyxl.styles import PatternFill
+from openpyxl.styles.differential import DifferentialStyle
 from openpyxl.workbook import Workbook
 
 from addressing.records.findings import Finding
@@ -71,6 +73,40 @@ def test_a_colour_that_sets_no_row_apart_is_not_told(
     read_rows: Read, change: Change | None
 ) -> None:
     assert notes(read_rows, [HEADER, *GUESTS], change) == []
+
+
+def ruled(reference: str, rule: Rule) -> Change:
+    def change(book: Workbook) -> None:
+        book.worksheets[0].conditional_formatting.add(reference, rule)
+
+    return change
+
+
+YELLOW = DifferentialStyle(fill=PatternFill("solid", bgColor="FFFFFF00"))
+
+
+def test_a_rule_that_colours_guests_is_told_in_its_own_words(read_rows: Read) -> None:
+    rule = Rule("expression", formula=['$F2="no"'], dxf=YELLOW)
+    (note,) = notes(read_rows, [HEADER, *GUESTS], ruled("A2:E7 A9", rule))
+    assert 'A2:E7 ($F2="no")' in note.text
+    assert note.code == "colour-not-followed"
+    assert str(note.where) == "Guests!A2"
+
+
+@pytest.mark.parametrize(
+    ("reference", "rule"),
+    [
+        ("A2:E7", Rule("expression", formula=["MOD(ROW(),2)=0"], dxf=YELLOW)),
+        ("J2:J7", Rule("expression", formula=['$F2="no"'], dxf=YELLOW)),
+        ("A20:E30", Rule("expression", formula=['$F2="no"'], dxf=YELLOW)),
+        ("E2:E7", Rule("expression", formula=['$F2="no"'])),
+    ],
+    ids=["bands", "beside", "below", "without a look"],
+)  # fmt: skip
+def test_a_rule_that_sets_no_guest_apart_is_not_told(
+    read_rows: Read, reference: str, rule: Rule
+) -> None:
+    assert notes(read_rows, [HEADER, *GUESTS], ruled(reference, rule)) == []
 
 
 def test_a_link_alone_is_told_and_one_beside_words_is_not(read_rows: Read) -> None:

@@ -12,7 +12,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from hypothesis.strategies import DataObject
 from openpyxl.comments import Comment
+from openpyxl.formatting.rule import Rule
 from openpyxl.styles import Font, PatternFill
+from openpyxl.styles.differential import DifferentialStyle
 
 from addressing.faults import Exit, Fault
 from addressing.guestlist import read_list
@@ -36,12 +38,15 @@ SPREADSHEET = "application/vnd.oasis.opendocument.spreadsheet"
 CONTENT = (
     '<office:document-content xmlns:office="urn:oasis:names:tc:opendocument:xmlns:office:1.0" '
     'xmlns:table="urn:oasis:names:tc:opendocument:xmlns:table:1.0" '
-    'xmlns:text="urn:oasis:names:tc:opendocument:xmlns:text:1.0"><office:body>'
+    'xmlns:text="urn:oasis:names:tc:opendocument:xmlns:text:1.0" xmlns:calcext='
+    '"urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0"><office:body>'
     '<office:spreadsheet><table:table table:name="Guests"><table:table-row>'
     '<table:table-cell table:number-columns-repeated="2"><text:p>Name</text:p></table:table-cell>'
     '</table:table-row><table:table-row table:number-rows-repeated="2"><table:table-cell '
     'table:number-rows-spanned="2" office:value-type="float" office:value="12"><text:p>012'
-    "</text:p></table:table-cell></table:table-row></table:table></office:spreadsheet>"
+    "</text:p></table:table-cell></table:table-row><calcext:conditional-format "
+    'calcext:target-range-address="Guests.A2:Guests.B9"><calcext:condition calcext:value="=1"/>'
+    "</calcext:conditional-format></table:table></office:spreadsheet>"
     "</office:body></office:document-content>"
 )
 
@@ -81,6 +86,9 @@ def workbook_parts() -> dict[str, bytes]:
     page["B3"].comment = Comment("moved", "")
     page.merge_cells("B2:B3")
     page.column_dimensions["C"].hidden = True
+    yellow = DifferentialStyle(fill=PatternFill("solid", bgColor="FFFFFF00"))
+    rule = Rule("expression", formula=['$A2="no"'], dxf=yellow)
+    page.conditional_formatting.add("A2:C3", rule)
     target = io.BytesIO()
     book.save(target)
     with zipfile.ZipFile(target) as archive:

@@ -20,6 +20,7 @@ class DocumentStyle:
     fill: str | None = None
     hides: bool = False
     """The style of a sheet that isn't shown."""
+    rule: str | None = None
 
 
 @dataclass(slots=True)
@@ -42,6 +43,8 @@ class DocumentLooks:
                 self._say(_colour(given(attributes, "fo:color")), "ink")
         elif name == "style:table-cell-properties":
             self._say(_colour(given(attributes, "fo:background-color")), "fill")
+        elif name == "style:map":
+            self._say(given(attributes, "style:condition") or None, "rule")
         elif name == "style:table-properties":
             hidden = given(attributes, "table:display") == "false"
             self._say(hidden or None, "hides")
@@ -92,6 +95,7 @@ class DocumentLooks:
             fill=None if ground == _WHITE else fill,
             ink=None if ink in (None, "", _WHITE, _BLACK) else ink,
             unseen=ink == ground,
+            rule=next((style.rule for style in line if style.rule), ""),
         )
 
 

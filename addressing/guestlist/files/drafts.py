@@ -4,8 +4,8 @@ from bisect import bisect_right
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
-from addressing.guestlist.files.sheet_part import LAST_COLUMN, TooFarError, place
-from addressing.guestlist.grid import Cell, Grid, Merge, PackedCells, Recent, Row
+from addressing.guestlist.files.sheet_part import LAST_COLUMN, MAX_RULES, TooFarError, place
+from addressing.guestlist.grid import Cell, Grid, Merge, PackedCells, Recent, Row, Rule
 from addressing.guestlist.repair import repair_text
 from addressing.where import Where, cell_name
 
@@ -37,6 +37,7 @@ class SheetDraft:
     hidden: bool = False
     rows: dict[int, Draft] = field(default_factory=dict)
     reached: int = 0
+    rules: list[Rule] = field(default_factory=list)
 
     def add(self, number: int, draft: Draft) -> None:
         """Take a row; one that comes in two pieces is joined.
@@ -75,6 +76,7 @@ class SheetDraft:
             self.hidden,
             frozenset(hidden_columns),
             ordered,
+            rules=tuple(self.rules[:MAX_RULES]),
         )
 
     def _spread(self, merges: Iterable[Merge]) -> None:

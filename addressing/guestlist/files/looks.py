@@ -33,6 +33,8 @@ class Look:
     fill: str | None = None
     ink: str | None = None
     unseen: bool = False
+    rule: str = ""
+    """The condition under which the cell takes another look, where its style has one."""
 
     @property
     def colour(self) -> str | None:

@@ -5,6 +5,7 @@ where they hold something, and within the limits of a list.
 """
 
 import io
+import re
 import zipfile
 import zlib
 from collections.abc import Iterator
@@ -19,9 +20,16 @@ from addressing.guestlist.files.markup import Attributes, BrokenPartError, follo
 from addressing.guestlist.files.opening import OpenedList, damaged, protected, too_far, too_long
 from addressing.guestlist.files.package import Package
 from addressing.guestlist.files.sheet_cells import CellMaker, TooLongError
-from addressing.guestlist.files.sheet_part import LAST_COLUMN, LAST_ROW, MAX_MERGES, TooFarError
+from addressing.guestlist.files.sheet_part import (
+    LAST_COLUMN,
+    LAST_ROW,
+    MAX_MERGES,
+    MAX_RULES,
+    TooFarError,
+    column_number,
+)
 from addressing.guestlist.files.sheet_strings import Run
-from addressing.guestlist.grid import Cell, Grid, Merge
+from addressing.guestlist.grid import Cell, Grid, Merge, Rule
 from addressing.records.findings import Finding
 from addressing.records.guests import Repair
 from addressing.where import Where, cell_name
@@ -34,6 +42,10 @@ _MOST_COLOURED = 100
 """Empty coloured cells in one go; more are a background."""
 _MOST_REPEATED = 1_000
 """Equal rows that hold something; no list says the same so often."""
+_BESIDE = frozenset(("", "table:table", "table:shapes", "office:forms"))
+_CORNERS = re.compile(r"\.\$?([A-Z]{1,3})\$?(\d{1,7})")
+_MOST_LETTERS = 4_000
+"""Of the ranges of one rule."""
 _CELLS = frozenset(("table:table-cell", "table:covered-table-cell"))
 
 
@@ -92,6 +104,7 @@ class _Content:
         self._defaults: list[str] = []
         self._merges: list[Merge] = []
         self._notes: dict[str, str] = {}
+        self._ruled = ""
         self._row = self._column = self._times = 0
         self._row_hidden = False
         self._cells: dict[int, str | Cell] = {}
@@ -115,14 +128,25 @@ class _Content:
             self._start_row(attributes)
         elif name in _CELLS:
             self._start_cell(name, attributes)
-        elif self._cell is not None:
+        else:
+            self._start_inside(self._sheet, name, attributes)
+
+    def _start_inside(self, sheet: SheetDraft | None, name: str, attributes: Attributes) -> None:
+        """The words of a cell; behind a table's rows, the rules that give cells another look."""
+        if sheet is None:
+            return
+        if self._cell is not None:
             self._start_words(name, attributes)
+        elif name == "calcext:conditional-format":
+            self._ruled = given(attributes, "calcext:target-range-address")[:_MOST_LETTERS]
+        elif name == "calcext:condition" and len(sheet.rules) < MAX_RULES:
+            sheet.rules += _rules(self._ruled, given(attributes, "calcext:value"))
 
     def _is_foreign(self, name: str) -> bool:
         """True for what a sheet holds beside its cells, and cells must not be taken from."""
         if self._sheet is None:
             return name == "table:tracked-changes"
-        return name in ("", "table:table", "table:shapes", "office:forms")
+        return name in _BESIDE
 
     def end(self, name: str) -> None:
         """A tag closes."""
@@ -226,6 +250,10 @@ class _Content:
         where = Where(self._file, sheet.name, cell_name(first + 1, self._row))
         if cell.note:
             self._notes[where.cell or ""] = "".join(cell.note)
+        if cell.look.rule and len(sheet.rules) < MAX_RULES:
+            last = min(self._column, LAST_COLUMN) - 1
+            cells = Merge(self._row, first, self._row + self._times - 1, last)
+            sheet.rules.append(Rule(cells, cell.look.rule))
         held = held_by(self.maker, cell, where)
         for index in self._again(first, times, held, cell.look):
             if held is not None:
@@ -247,6 +275,15 @@ class _Content:
             self._merges.append(merge)
         if len(self._merges) > MAX_MERGES:
             raise TooFarError(cell_name(column + 1, self._row))
+
+
+def _rules(ranges: str, said: str) -> Iterator[Rule]:
+    """A rule for each range of cells such as "Guests.A2:Guests.E7"."""
+    corners = [(column_number(found[1]), int(found[2])) for found in _CORNERS.finditer(ranges)]
+    if len(corners) == 1:
+        corners *= 2
+    for (left, top), (right, bottom) in zip(corners[::2], corners[1::2], strict=False):
+        yield Rule(Merge(top, left - 1, bottom, right - 1), said)
 
 
 def _times(attributes: Attributes, name: str) -> int:

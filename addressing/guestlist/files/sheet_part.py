@@ -1,5 +1,6 @@
 """One sheet of a workbook as its part streams by: cells and looks, hidden rows and columns."""
 
+import contextlib
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -9,10 +10,12 @@ from typing import NamedTuple, Protocol
 from addressing.guestlist.files.looks import PLAIN, Look
 from addressing.guestlist.files.markup import Attributes, BrokenPartError
 from addressing.guestlist.files.sheet_strings import Strings, Text
-from addressing.guestlist.grid import Merge
+from addressing.guestlist.grid import Merge, Rule
 
 MAX_CELLS = 4_000_000
 MAX_MERGES = 20_000
+MAX_RULES = 200
+"""Rules that give cells another look; more tell no more."""
 LAST_ROW, LAST_COLUMN = 1_048_576, 16_384
 
 _CORNER = re.compile(r"([A-Za-z]{0,3})([0-9]{0,7})")
@@ -40,6 +43,7 @@ class RawSheet:
     hidden_columns: set[int] = field(default_factory=set)
     merges: list[Merge] = field(default_factory=list)
     cells: int = 0
+    rules: list[Rule] = field(default_factory=list)
 
 
 class TakeRow(Protocol):
@@ -67,6 +71,8 @@ class SheetPart:
         self._shared: str | None = None
         self._inline: Strings | None = None
         self._words: list[str] | None = None
+        self._ruled = ""
+        self._condition: str | None = None
         self._starts: dict[str, Callable[[Attributes], None]] = {
             "x:c": self._start_cell,
             "x:v": self._start_words,
@@ -75,9 +81,14 @@ class SheetPart:
             "x:is": self._start_inline,
             "x:col": self._column_given,
             "x:mergeCell": self._merge,
+            "x:conditionalFormatting": self._start_rules,
+            "x:cfRule": self._start_rule,
+            "x:formula": self._start_words,
         }
         self._ends: dict[str, Callable[[], None]] = {
             "x:c": self._end_cell,
+            "x:cfRule": self._end_rule,
+            "x:formula": self._end_condition,
             "x:v": self._end_value,
             "x:f": self._end_formula,
             "x:row": self._end_row,
@@ -196,6 +207,28 @@ class SheetPart:
         if attributes.get("hidden") in ("1", "true") or unseen:
             first, last = int(attributes["min"]), int(attributes["max"])
             self.found.hidden_columns.update(range(first - 1, min(last, LAST_COLUMN)))
+
+    def _start_rules(self, attributes: Attributes) -> None:
+        self._ruled = attributes.get("sqref", "")
+
+    def _start_rule(self, attributes: Attributes) -> None:
+        """Bars, scales and icons in figures colour no guests; other rules have a look of theirs."""
+        self._condition = "" if "dxfId" in attributes else None
+
+    def _end_condition(self) -> None:
+        said, self._words = "".join(self._words or ()).strip(), None
+        if self._condition is not None and said:
+            self._condition = f"{self._condition}, {said}" if self._condition else said
+
+    def _end_rule(self) -> None:
+        """Take the rule for each of its ranges; one that is no range is no reason to refuse."""
+        condition, self._condition = self._condition, None
+        for reference in self._ruled.split()[:MAX_RULES] if condition is not None else ():
+            if len(self.found.rules) < MAX_RULES:
+                with contextlib.suppress(BrokenPartError):
+                    left, top, right, bottom = box(reference)
+                    cells = Merge(top, left - 1, bottom, right - 1)
+                    self.found.rules.append(Rule(cells, condition or ""))
 
     def _merge(self, attributes: Attributes) -> None:
         left, top, right, bottom = box(attributes.get("ref", ""))

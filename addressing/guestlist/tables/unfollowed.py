@@ -1,14 +1,16 @@
 """What a list says by other means than words: colours that set rows apart, links for texts."""
 
 import re
+from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from addressing.guestlist.colours import colour_word
-from addressing.guestlist.grid import Cell, Grid, Row, Table
+from addressing.guestlist.grid import Cell, Grid, Row, Rule, Table
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
 from addressing.records.findings import Finding, Severity
+from addressing.where import Where, cell_name
 
 _WHOLE_COLUMN = 0.8
 """A column coloured in so many of its rows is a column that looks so, not rows set apart."""
@@ -17,6 +19,9 @@ _BANDED = 0.9
 _FEW = 4
 _SHOWN = 3
 _LONGEST_LEGEND = 80
+_LONGEST_RULE = 60
+_BANDS = re.compile(r"\bMOD\b.*\bROW\b", re.IGNORECASE | re.DOTALL)
+"""A rule that colours every other row to guide the eye."""
 _COLOUR_WORDS = "red|orange|yellow|green|turquoise|blue|purple|pink|grey|gray|highlighted|shaded"
 _LEGEND = re.compile(rf"(?:in |colou?r )?(?:{_COLOUR_WORDS})\b.{{0,12}}[=:–-].+", re.IGNORECASE)
 _LINK = re.compile(r"(?:https?://|www\.)\S+|mailto:\S+", re.IGNORECASE)
@@ -25,7 +30,7 @@ _SAID_IN_WORDS = NAMES | ADDRESSES | {"region", "unit", "street2", "extra", "cou
 
 def unfollowed(table: Table, grid: Grid) -> tuple[Finding, ...]:
     """Notes for a table whose rows or texts say something that can't be followed."""
-    return (*_colours(table, grid), *_links(table))
+    return (*_colours(table, grid), *_ruled(table, grid), *_links(table))
 
 
 def _colours(table: Table, grid: Grid) -> Iterator[Finding]:
@@ -49,6 +54,40 @@ def _colours(table: Table, grid: Grid) -> Iterator[Finding]:
         "If a colour says who is out, comes later or gets another envelope, say it in a column.",
         also=tuple(row.filled[0].where for row in apart[1:_FEW]),
     )
+
+
+def _ruled(table: Table, grid: Grid) -> Iterator[Finding]:
+    """One note where rules colour some of a table's cells by what they hold."""
+    numbers = [row.number for row in table.rows]
+    told = [
+        rule
+        for rule in grid.rules
+        if not _BANDS.search(rule.said[:_LONGEST_RULE])
+        and bisect_left(numbers, rule.cells.top) < bisect_right(numbers, rule.cells.bottom)
+        and any(rule.cells.left <= column.index <= rule.cells.right for column in table.columns)
+    ]
+    if not told:
+        return
+    said = list(dict.fromkeys(map(_rule_named, told)))
+    more = f" and {len(said) - _SHOWN} more" if len(said) > _SHOWN else ""
+    row = max(told[0].cells.top, numbers[0])
+    yield Finding(
+        Severity.NOTE,
+        "colour-not-followed",
+        Where(table.file, table.sheet, cell_name(told[0].cells.left + 1, row)),
+        "A rule of the spreadsheet colours or strikes cells by what they hold, and such looks "
+        f"aren't followed: {'; '.join(said[:_SHOWN])}{more}.",
+        "If a colour says who is out, comes later or gets another envelope, say it in a column.",
+    )
+
+
+def _rule_named(rule: Rule) -> str:
+    """The cells of a rule and what it asks of them: A2:E7 ($F2="no")."""
+    box = rule.cells
+    first, last = cell_name(box.left + 1, box.top), cell_name(box.right + 1, box.bottom)
+    said = " ".join(rule.said.split())
+    said = f"{said[: _LONGEST_RULE - 1]}…" if len(said) > _LONGEST_RULE else said
+    return f"{first if first == last else f'{first}:{last}'}{f' ({said})' if said else ''}"
 
 
 def _row_colours(table: Table) -> dict[int, str | None]:
