@@ -51,10 +51,11 @@ def test_a_name_in_mixed_case_is_no_business_of_ours() -> None:
     assert not is_unsure("WEXCOMBE")
 
 
-@pytest.mark.parametrize("name", ["כהן", "הרצל", "محمد", "田中太郎"])
+@pytest.mark.parametrize("name", ["כהן", "הרצל", "محمد", "田中太郎", "ნინო ბერიძე"])
 def test_a_name_of_a_script_without_capitals_is_in_no_one_case(name: str) -> None:
-    """Hebrew, Arabic and Han have no capitals (Unicode, 5.18)."""
+    """Hebrew, Arabic and Han have no capitals (Unicode, 5.18); Georgian ones begin no name."""
     assert not is_single_case(name)
+    assert recase(name) == name
 
 
 def test_capitals_are_asked_about_once_a_household() -> None:
