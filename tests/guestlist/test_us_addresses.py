@@ -11,6 +11,7 @@ from addressing.guestlist.domestic.dwellings import Segment, has_number, kind_of
 from addressing.guestlist.domestic.seams import open_seams
 from addressing.guestlist.domestic.segments import segments
 from addressing.guestlist.domestic.street_check import check_street
+from addressing.guestlist.domestic.zip_check import check_zip
 from addressing.guestlist.homes.addresses import read_address
 from addressing.guestlist.homes.clearing import addresses_in, clear
 from addressing.guestlist.people.news import doubts_address
@@ -153,6 +154,13 @@ def test_parts_that_belong_together_stay_together(text: str, parts: list[str]) -
         ("14 N State Rd 37", ("14 N State Rd 37", None)),
         ("14 KY Highway 9", ("14 KY Highway 9", None)),
         ("14 Highway 9 #2", ("14 Highway 9", "#2")),
+        ("14 Highway #9", ("14 Highway #9", None)),
+        ("14 Route No. 9", ("14 Route No. 9", None)),
+        ("14 Larkmoor Lane No. 9", ("14 Larkmoor Lane", "No. 9")),
+        ("14 Larkmoor Lane SE 9", ("14 Larkmoor Lane SE", "9")),
+        ("14 N State Route 9", ("14 N State Route 9", None)),
+        ("14 Larkmoor BSMT", ("14 Larkmoor", "BSMT")),
+        ("14 Larkmoor Basement", ("14 Larkmoor Basement", None)),
         ("14 Water Front", ("14 Water Front", None)),
         ("14 Avenue N", ("14 Avenue N", None)),
         ("PO Box 12 file 3", ("PO Box 12", "file 3")),
@@ -164,6 +172,14 @@ def test_a_unit_is_told_from_the_number_of_a_road(
     street: str, parted: tuple[str, str | None]
 ) -> None:
     assert split_unit(street) == parted
+
+
+@pytest.mark.parametrize("row", table("lone_streets"), ids=lambda row: row["name"])
+def test_a_number_behind_a_street_without_suffix_is_a_unit(row: dict[str, str]) -> None:
+    street, unit = split_unit(row["example"])
+    assert (street, unit) == (row["counter"], row["example"].rsplit(" ", 1)[-1])
+    assert split_unit(row["counter"]) == (row["counter"], None)
+    assert split_unit(f"{row['counter']} Lane") == (f"{row['counter']} Lane", None)
 
 
 def test_a_box_is_known_in_all_spellings() -> None:
@@ -202,3 +218,23 @@ def test_what_stands_behind_a_unit_and_a_unit_without_number_are_asked_about() -
     assert troubles("14 Larkmoor 3rd Street") == []
     assert troubles("842 E 1700 S") == []
     assert troubles("14 Number 4 Road") == []
+
+
+def test_a_letter_among_the_figures_of_a_house_number_is_asked_with_the_likely_one() -> None:
+    found = check_street(Address(Cited("1O4 Larkmoor Lane")))
+    assert [(one.code, one.likely) for one in found] == [
+        ("address-doubtful", (("street", "104 Larkmoor Lane"),))
+    ]
+    assert check_street(Address(Cited("104l Larkmoor Lane"))) != ()
+    assert check_street(Address(Cited("104 Olmoor Lane"))) == ()
+
+
+def test_a_county_in_the_place_of_its_town_is_asked_with_the_town_of_the_zip() -> None:
+    def doubts(city: str) -> list[tuple[str, tuple[tuple[str, str], ...]]]:
+        told = Address(Cited("8 Quince Ave"), None, None, Cited(city), Cited("TX"), Cited("76054"))
+        found = check_zip(told, Written())[1]
+        return [(one.code, one.likely) for one in found]
+
+    assert doubts("Hurst County") == [("town-misspelt", (("city", "Hurst"),))]
+    assert doubts("Hurst") == []
+    assert "town-misspelt" not in {code for code, _ in doubts("Wexcombe County")}

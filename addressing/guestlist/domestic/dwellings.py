@@ -17,7 +17,7 @@ from addressing.guestlist.domestic.designators import (
 )
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places.places import state_code
-from addressing.tables import table
+from addressing.tables import lookup, table
 
 LONGEST = 400
 """Letters from which on a part of an address is none: it is left as it stands."""
@@ -137,13 +137,39 @@ def _can_stand(street: str, unit: str) -> bool:
         return True
     if kind_of(street) is not Segment.STREET or len(street.split()) < 2:  # noqa: PLR2004
         return False
-    return bool(re.search(r"\d|#", unit)) or " " in unit.strip() or _last_word(street) in _ends()
+    if _SIGN.match(unit):  # Highway #5 and Route No. 9 are roads
+        return not _road_words(" ".join(fold(word) for word in street.split()[1:]))
+    if re.search(r"\d|#", unit) or " " in unit.strip():
+        return True
+    return _last_word(street) in _ends() or fold(unit) in _unit_codes()
+
+
+_SIGN = re.compile(r"^(?:#|no\b\.?|nr\b\.?)", re.IGNORECASE)
+
+
+@cache
+def _unit_codes() -> frozenset[str]:
+    """Abbreviations of units without a number that are no other words: BSMT, LBBY (C2)."""
+    return frozenset(
+        fold(row["approved_abbreviation"])
+        for row in table("units")
+        if row["range_required"] == "no" and row["approved_abbreviation"] != row["designator"]
+    )
 
 
 def _ends_in_suffix(street: str) -> bool:
-    """True for a number, a name and a suffix: what follows is no number of a road."""
+    """True for a number, a name and a suffix: what follows is no number of a road.
+
+    A direction may stand behind the suffix; some streets need none (`data/lone_streets.tsv`).
+    """
     words = [fold(word) for word in re.split(r"[\s,]+", street)]
-    if kind_of(street) is not Segment.STREET or words[-1] not in suffix_words():
+    if kind_of(street) is not Segment.STREET:
+        return False
+    if len(words) == 2 and words[1] in lookup("lone_streets", "name", "source"):  # noqa: PLR2004
+        return True
+    if len(words) > 3 and words[-1] in direction_words():  # noqa: PLR2004 - a name, a suffix
+        words.pop()
+    if words[-1] not in suffix_words():
         return False
     return len(words) > 2 and not _road_words(" ".join(words[1:]))  # noqa: PLR2004
 

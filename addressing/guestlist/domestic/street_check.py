@@ -14,6 +14,7 @@ from addressing.records.guests import Address, Cited
 def check_street(address: Address) -> tuple[Trouble, ...]:
     """A unit in the middle of a street, and a designator whose number is missing."""
     troubles = [_inside(line, address.street) for line in _lines(address.street)]
+    troubles += [_lettered(line, address.street) for line in _lines(address.street)]
     troubles += [_second_street(line, address.street) for line in _lines(address.street)]
     parts = (*_parts(address.unit), *_parts(address.recipient_extra))
     cited = address.unit or address.recipient_extra
@@ -36,6 +37,22 @@ def _inside(street: str, cited: Cited | None) -> Trouble | None:
         return None
     text = f"“{found['behind'].strip()}” stands behind “{found['unit'].strip()}” in the street."
     return Trouble("address-doubtful", text, "How does the address read, line by line?", cited)
+
+
+_LETTERED = re.compile(r"^(?=\d*[Ool]*\d)(?=\d*[Ool])[\dOol]{2,6}(?=\s)")
+"""A house number with a letter O or a small l among its figures."""
+
+
+def _lettered(street: str, cited: Cited | None) -> Trouble | None:
+    """1O Larkmoor Lane: an O or l where a figure is meant; which it is can't be told for sure."""
+    found = _LETTERED.match(street)
+    if found is None:
+        return None
+    figures = found[0].replace("O", "0").replace("o", "0").replace("l", "1")
+    text = f"The house number “{found[0]}” holds a letter; is it {figures}?"
+    mended = f"{figures}{street[found.end() :]}"
+    mend = "How does the house number read?"
+    return Trouble("address-doubtful", text, mend, cited, likely=(("street", mended),))
 
 
 def _second_street(street: str, cited: Cited | None) -> Trouble | None:

@@ -256,6 +256,13 @@ def _nearly(city: str, towns: tuple[str, ...]) -> str:
     return next((town for town in towns if fuzz.ratio(wanted, fold_town(town)) >= _NEAR), "")
 
 
+def _without_county(city: str, towns: tuple[str, ...]) -> str:
+    """The ZIP's town where a county of that name stands in its place, or ""."""
+    named = re.sub(r"\s+(?:county|co|parish)\.?$", "", city, flags=re.IGNORECASE)
+    wanted = fold_town(named) if named != city else ""
+    return next((town for town in towns if fold_town(town) == wanted), "")
+
+
 def _unknown_zip(city: Cited, region: Cited, postcode: Cited) -> Trouble:
     """A ZIP that no town has, beside a town that has others: a figure is wrong, or it is new."""
     codes = town_zips(city.text, region.text)
@@ -270,7 +277,9 @@ def _unknown_zip(city: Cited, region: Cited, postcode: Cited) -> Trouble:
 def _not_in_town(city: Cited, region: Cited, postcode: Cited) -> Trouble:
     """A town that the ZIP doesn't serve: a question, unless its name only adds to the ZIP's own."""
     towns = zip_towns(postcode.text)
-    near = _nearly(city.text, towns) if not is_town(city.text, region.text) else ""
+    near = ""
+    if not is_town(city.text, region.text):
+        near = _nearly(city.text, towns) or _without_county(city.text, towns)
     if near:
         text = f"{city.text}, {region.text} {postcode.text}: the ZIP serves {near}."
         return Trouble("town-misspelt", text, f"Is {near} meant?", city, likely=(("city", near),))
