@@ -33,6 +33,8 @@ def test_what_belongs_to_a_telephone_is_a_remark(cell: str, kept: str, said: str
     "cell",
     [
         "23 Larkmoor Lane #555-0188",
+        "acct # 056 552-9329, 23 Larkmoor Lane",
+        "23 Larkmoor Lane, Hurst, TX 7605476053",
         "23 Larkmoor Lane Unit 207-555",
         "1-2-3 Minami, Chuo-ku, Tokyo 100-0005",
         "23 Larkmoor Lane, Litchfield CT 06759-1234",

@@ -11,6 +11,8 @@ from addressing.guestlist.domestic.dwellings import Segment, has_number, kind_of
 from addressing.guestlist.domestic.seams import open_seams
 from addressing.guestlist.domestic.segments import segments
 from addressing.guestlist.domestic.street_check import check_street
+from addressing.guestlist.domestic.town_cut import cut_town
+from addressing.guestlist.domestic.us import read_us
 from addressing.guestlist.domestic.zip_check import check_zip
 from addressing.guestlist.homes.addresses import read_address
 from addressing.guestlist.homes.clearing import addresses_in, clear
@@ -159,6 +161,15 @@ def test_parts_that_belong_together_stay_together(text: str, parts: list[str]) -
         ("14 Larkmoor Lane No. 9", ("14 Larkmoor Lane", "No. 9")),
         ("14 Larkmoor Lane SE 9", ("14 Larkmoor Lane SE", "9")),
         ("14 N State Route 9", ("14 N State Route 9", None)),
+        ("14 Old West State Route 9", ("14 Old West State Route 9", None)),
+        ("14 W City Highway 16", ("14 W City Highway 16", None)),
+        ("14 Country Road 183", ("14 Country Road 183", None)),
+        ("14 W Larkmoor 1506", ("14 W Larkmoor", "1506")),
+        ("14 W Farm 1506", ("14 W Farm", "1506")),
+        ("14 W Highway 1506", ("14 W Highway 1506", None)),
+        ("14 Larkmoor Ave SW A", ("14 Larkmoor Ave SW", "A")),
+        ("14 Larkmoor Ave S E", ("14 Larkmoor Ave S E", None)),
+        ("14 Larkmoor Ct NE Unit", ("14 Larkmoor Ct NE", "Unit")),
         ("14 Larkmoor BSMT", ("14 Larkmoor", "BSMT")),
         ("14 Larkmoor Basement", ("14 Larkmoor Basement", None)),
         ("14 Water Front", ("14 Water Front", None)),
@@ -172,6 +183,62 @@ def test_a_unit_is_told_from_the_number_of_a_road(
     street: str, parted: tuple[str, str | None]
 ) -> None:
     assert split_unit(street) == parted
+
+
+@pytest.mark.parametrize("row", table("building_words"), ids=lambda row: row["word"])
+def test_a_building_behind_a_street_is_a_line_of_its_own(row: dict[str, str]) -> None:
+    street, building = segments(row["example"])
+    assert f"{street} {building}" == row["example"]
+    assert building.startswith(("Farrenby", "Maple"))
+    assert segments(f"{row['example']} Apt 3")[1:] == [building, "Apt 3"]
+    assert segments(row["counter"]) == [row["counter"]]
+
+
+@pytest.mark.parametrize(
+    ("text", "parts"),
+    [
+        ("client # 4000 PO Box 12", ["client # 4000", "PO Box 12"]),
+        ("re: acct # 056 552-9329 001 P.O. Box 12", ["re: acct # 056 552-9329 001", "P.O. Box 12"]),
+        ("Farrenby Quill RR 3 Box 9", ["Farrenby Quill", "RR 3 Box 9"]),
+        ("PO Box 12 attn. Farrenby", ["PO Box 12", "attn. Farrenby"]),
+        ("Route 776 14 Larkmoor Road", ["Route 776", "14 Larkmoor Road"]),
+        ("14 Larkmoor Road Route 776", ["14 Larkmoor Road", "Route 776"]),
+        ("14 Larkmoor Center Lockbox no 77", ["14 Larkmoor Center", "Lockbox no 77"]),
+        ("14 State Route 776", ["14 State Route 776"]),
+        ("14 Old Highway 5", ["14 Old Highway 5"]),
+    ],
+)
+def test_what_stands_beside_a_street_without_a_comma_is_told_from_it(
+    text: str, parts: list[str]
+) -> None:
+    assert segments(text) == parts
+
+
+@pytest.mark.parametrize(
+    ("text", "code", "parted"),
+    [
+        ("14 Larkmoor Street, af 1025 Hurst", "76054", ("14 Larkmoor Street\naf 1025", "Hurst")),
+        ("PO Box 12, scb 223 Hurst", "76054", ("PO Box 12\nscb 223", "Hurst")),
+        ("14 Quince Ave, Greater Hurst", "76054", ("14 Quince Ave", "Greater Hurst")),
+        ("880 Tern Pkwy St. Peterburg", "33716", ("880 Tern Pkwy", "St. Peterburg")),
+        ("880 Tern St Peterburg", "33716", ("880 Tern", "St Peterburg")),
+        ("880 Tern St Hurst", "76054", ("880 Tern St", "Hurst")),
+    ],
+)
+def test_a_town_is_cut_from_what_stands_before_it(
+    text: str, code: str, parted: tuple[str, str]
+) -> None:
+    assert cut_town(text, None, code)[:2] == parted
+
+
+def test_a_number_in_words_beside_a_street_in_figures_names_a_building() -> None:
+    address, troubles = read_us(
+        Written(lines=(Cited("One Farrenby Plaza, 14 Quince Street, Hurst, TX 76054"),)),
+        frozenset(),
+    )
+    assert address.street == Cited("14 Quince Street")
+    assert address.recipient_extra == Cited("One Farrenby Plaza")
+    assert troubles == ()
 
 
 @pytest.mark.parametrize("row", table("lone_streets"), ids=lambda row: row["name"])

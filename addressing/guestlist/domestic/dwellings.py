@@ -56,6 +56,11 @@ _BARE = re.compile(
 _BARE_BEHIND = re.compile(
     r"^(?P<street>.*\S)[\s,]+(?P<unit>\d{1,4}[A-Za-z]?|[A-Za-z]-?\d{1,4})$", re.DOTALL
 )
+_LETTER_BEHIND = re.compile(
+    r"^(?P<street>.*\s(?:[NS]\.?[EW]|[NS]orth(?:east|west))\b\.?)[\s,]+(?P<unit>[A-DF-MO-RT-VX-Z])$",
+    re.IGNORECASE | re.DOTALL,
+)
+"""A letter behind a street's direction of two letters: 14 Larkmoor Ave SW A."""
 _NUMBERED_ROAD = re.compile(
     r"^(?:(?:us|state|st|county|[A-Z]{2})\.?\s+)?(?:highway|hwy|route|rte|rt|road|rd|interstate"
     r"|county\s+road|cr|sr|fm)\.?\s+\d",
@@ -110,9 +115,9 @@ def split_unit(street: str) -> tuple[str, str | None]:
     tail = unit_at_end().match(street)
     if tail and _can_stand(tail["street"], tail["unit"]):
         return tail["street"], tail["unit"].strip()
-    bare = _BARE_BEHIND.match(street)
-    if bare and _ends_in_suffix(bare["street"]):
-        return bare["street"].rstrip(" ,"), bare["unit"]
+    bare = _bare_unit(street)
+    if bare is not None:
+        return bare
     head = unit_in_front().match(street)
     if head and kind_of(head["rest"]) in (Segment.STREET, Segment.BOX):
         return head["rest"], head["unit"].strip(" ,")
@@ -144,6 +149,20 @@ def _can_stand(street: str, unit: str) -> bool:
     return _last_word(street) in _ends() or fold(unit) in _unit_codes()
 
 
+def _bare_unit(street: str) -> tuple[str, str] | None:
+    """("14 Larkmoor Ct", "4B"), ("14 Larkmoor Ct NE", "Unit"): a number or a designator alone."""
+    found = _BARE_BEHIND.match(street) or _LETTER_BEHIND.match(street)
+    if found and _ends_in_suffix(found["street"]):
+        return found["street"].rstrip(" ,"), found["unit"]
+    before, _, last = street.rpartition(" ")
+    if fold(last) not in _EMPTY or not _ends_in_suffix(before):
+        return None
+    return before.rstrip(" ,"), last
+
+
+_EMPTY = frozenset(("unit", "apt", "apartment", "suite", "ste"))
+
+
 _SIGN = re.compile(r"^(?:#|no\b\.?|nr\b\.?)", re.IGNORECASE)
 
 
@@ -169,16 +188,24 @@ def _ends_in_suffix(street: str) -> bool:
         return True
     if len(words) > 3 and words[-1] in direction_words():  # noqa: PLR2004 - a name, a suffix
         words.pop()
-    if words[-1] not in suffix_words():
+    if len(words) == 3 and words[1] in direction_words():  # noqa: PLR2004 - 212 W Larkmoor 1506
+        return words[2].isalpha() and len(words[2]) > 3 and not _road_words(words[2])  # noqa: PLR2004
+    if words[-1] not in suffix_words() or words[-1] in _NUMBERED or words[-2:] == _SLIP:
         return False
     return len(words) > 2 and not _road_words(" ".join(words[1:]))  # noqa: PLR2004
+
+
+_NUMBERED = frozenset(("highway", "hwy", "route", "rte"))
+"""Behind these a number is the road's, whatever stands before: 14 City Highway 16."""
+_SLIP = ["country", "road"]
+"""Written for County Road: a number behind it is the road's."""
 
 
 def _road_words(name: str) -> bool:
     """True when a name consists of the words before a road's number ("state route")."""
     roads = {row["written"] for row in table("roads")}
     words = name.split()
-    if words and words[0] in direction_words():
+    if words and (words[0] == "old" or words[0] in direction_words()):
         return _road_words(" ".join(words[1:]))
     return name in roads or any(
         " ".join(words[length:]) in roads and state_code(" ".join(words[:length])) is not None

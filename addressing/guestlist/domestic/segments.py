@@ -3,6 +3,7 @@
 import re
 
 from addressing.guestlist.domestic.boxes import is_box, wants_box
+from addressing.guestlist.domestic.buildings import building_start
 from addressing.guestlist.domestic.dwellings import (
     Segment,
     direction_words,
@@ -17,7 +18,22 @@ _BREAK = re.compile(r"\s*[\n,;]\s*")
 _UNIT_BEFORE_SLASH = re.compile(r"^(?P<unit>\d*[A-Za-z]\d*)/(?P<street>\d.*)$")
 
 _EITHER = re.compile(r"^(.+?)(?:\s+or\s+|\s+[/|]\s+)(.+)$", re.IGNORECASE)
-_CARE_BEHIND = re.compile(r"\s+(?=(?:c/o|(?:in\s+)?care\s+of|attn:?|attention:)\s)", re.IGNORECASE)
+CARE_BEHIND = re.compile(
+    r"\s+(?=(?:c/o|(?:in\s+)?care\s+of|attn[.:]?|attention:)\s)", re.IGNORECASE
+)
+"""Before a care-of line that stands behind a street without a comma."""
+_STARTS = re.compile(
+    r"(?<=\s)(?=\d|P\.?\s?O\.?\s?B|R\.?\s?R\.?\s?#?\s?\d|RFD\s|H\.?C\.?\s?\d)", re.IGNORECASE
+)
+"""Where a street, a box or a route may begin."""
+_REFERENCE = re.compile(r"^[^\d#]*#\s*[\d\-]+(?:\s[\d\-]+)*\s+$")
+"""Words and a number behind a sign ("client # 4000"): a line above, where a box follows."""
+_ROAD = r"(?:(?:state|county|us)\s+)?(?:route|rte|highway|hwy)\s+\d+"
+_LOCKBOX = r"(?:lock\s?box|lbx)\s*(?:no\.?|\#)?\s*\d+"
+_SECOND = re.compile(
+    rf"^(?:(?={_ROAD}\s+\d)({_ROAD})\s+(\d.*)|(\d.*)\s+((?:{_ROAD}|{_LOCKBOX})))$", re.IGNORECASE
+)
+"""A street with a numbered road before or behind it, or with a lockbox behind it."""
 _DELIVERED = frozenset((Segment.STREET, Segment.BOX))
 
 
@@ -84,19 +100,45 @@ def _apart(part: str) -> list[str]:
     slash = _UNIT_BEFORE_SLASH.match(part)
     if slash:
         return [slash["unit"], slash["street"]]
-    care = _CARE_BEHIND.search(part)
+    care = CARE_BEHIND.search(part)
     if care and kind_of(part[: care.start()]) in _DELIVERED:
         return [part[: care.start()], part[care.end() :]]
+    if kind_of(part) is Segment.STREET:
+        second = _SECOND.match(part)
+        two = [text for text in second.groups() if text] if second else []
+        return two if two and _are_two(*two) else _with_building(part)
     place = street_start(part)
     return [part[:place].rstrip(), part[place:]] if place else [part]
+
+
+def _are_two(first: str, second: str) -> bool:
+    """True for a street and a numbered road or a lockbox in one part, in either order."""
+    return (
+        kind_of(first) in _DELIVERED
+        and kind_of(second) in _DELIVERED
+        and (ends_street(first) or ends_street(second))
+    )
+
+
+def _with_building(part: str) -> list[str]:
+    """A street and the building behind it, which stood without a comma."""
+    street, unit = split_unit(part)
+    place = building_start(street)
+    if not place or (unit is not None and not part.endswith(unit)):
+        return [part]
+    return [text for text in (street[:place].rstrip(), street[place:], unit) if text]
 
 
 def street_start(part: str) -> int:
     """Where in "c/o Odile Farrenby 14 Larkmoor Lane" the street begins; 0 where none does."""
     if kind_of(part) not in (Segment.EXTRA, Segment.WORDS) or split_unit(part)[1] is not None:
         return 0
-    for found in re.finditer(r"(?<=\s)(?=\d|P\.?\s?O\.?\s?B)", part, re.IGNORECASE):
+    for found in _STARTS.finditer(part):
         head, rest = part[: found.start()], part[found.start() :]
+        if _REFERENCE.search(head) and is_box(rest):
+            return found.start()
+        if _REFERENCE.search(head) or head.endswith("# "):
+            continue  # the number belongs to the sign before it
         if re.search(r"\d", head) or is_box(f"{head.strip()} 1"):
             return 0
         if is_box(rest) or (ends_street(rest) and fold(head).split()[-1:] != ["no"]):

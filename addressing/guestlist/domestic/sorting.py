@@ -14,6 +14,7 @@ from addressing.records.guests import Cited
 _DOUBT_BARE_UNIT = 0.06
 _DOUBT_EXTRA = 0.03
 _CODE = re.compile(r"^[A-Za-z]{1,5}\.?\s*#?\s*[A-Za-z]?-?\d[\w\-]*(?:\s\d+)?$")
+_CODE_AND_UNIT = re.compile(r"^[A-Za-z]{1,5}\.?\s*#\s*\d[\w\-]*\s+(?P<unit>[A-Za-z].*)$")
 """A short word and a number ("af 1025"): no designator that is known, and nothing else either."""
 
 
@@ -38,6 +39,7 @@ def sort_parts(written: Written, names: frozenset[str]) -> Sorted:
         _street_of_rest(found)
     if len(found.streets) > 1:
         _codes_are_units(found)
+        _worded_are_buildings(found)
     if not found.streets:
         bare = [unit for unit in found.units if kind_of(unit.text) is Segment.BARE_UNIT]
         found.leftovers.extend(bare)
@@ -60,6 +62,15 @@ def _street_of_rest(found: Sorted) -> None:
     elif words:  # "Larkmoor House" or "Larkmoor Lane" alone: a street without a number
         found.streets = (numbered or words)[-1:]
         found.extras.remove(found.streets[0])
+
+
+def _worded_are_buildings(found: Sorted) -> None:
+    """One Larkmoor Plaza beside 14 Quince Street: a number in words before one in figures."""
+    figures = [part for part in found.streets if part.text[0].isdigit()]
+    worded = [part for part in found.streets if not re.search(r"[\d#]", part.text)]
+    if figures and len(figures) + len(worded) == len(found.streets):
+        found.extras = [*worded, *found.extras]
+        found.streets = figures
 
 
 def _codes_are_units(found: Sorted) -> None:
@@ -94,13 +105,22 @@ def _place_words(found: Sorted, part: Cited) -> None:
     if unit is not None and kind_of(street) in (Segment.STREET, Segment.BOX):
         found.streets.append(Cited(street, part.cells))
         found.units.append(Cited(unit, part.cells))
-    elif _CODE.match(part.text) and state_code(part.text.split()[0]) is None:
+    elif _is_code(part.text):
         found.units.append(part)
     elif found.streets:
         found.leftovers.append(part)
     else:
         found.extras.append(part)
         found.doubt = max(found.doubt, _DOUBT_EXTRA)
+
+
+def _is_code(text: str) -> bool:
+    """True for a short word and a number ("af 1025"), perhaps with a unit behind it."""
+    found = _CODE.match(text) or _CODE_AND_UNIT.match(text)
+    if found is None or state_code(text.split(maxsplit=1)[0]) is not None:
+        return False
+    unit = found.groupdict().get("unit")
+    return unit is None or kind_of(unit) is Segment.UNIT
 
 
 def _repeats_name(text: str, names: frozenset[str]) -> bool:

@@ -6,6 +6,8 @@ suffix.
 
 import re
 
+from rapidfuzz import fuzz
+
 from addressing.guestlist.domestic.dwellings import (
     Segment,
     direction_words,
@@ -15,7 +17,7 @@ from addressing.guestlist.domestic.dwellings import (
     suffix_words,
     unit_then_town,
 )
-from addressing.guestlist.domestic.segments import street_start
+from addressing.guestlist.domestic.segments import CARE_BEHIND, street_start
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places.places import fold_town, is_town, state_code, zip_towns
 
@@ -40,10 +42,13 @@ def cut_town(text: str, region: str | None, zip_code: str | None) -> tuple[str, 
     moved = _direction_first(last, region, zip_code) if before else None
     if moved is not None:
         return f"{before} {moved[0]}", moved[1], "comma"
-    found = None if known_town(last, region, zip_code) else _town_by_list(last, region, zip_code)
+    found = None
+    if not known_town(last, region, zip_code):
+        whole = _can_end_street(re.split(r"[,\n]", before)[-1].strip(), "state")
+        found = _town_by_list(last, region, zip_code, behind_street=whole)
     if found is None and _is_plain(last, region, zip_code):
         return before, last, "comma"
-    found = found or _town_by_suffix(last)
+    found = found or _whole_town(_town_by_suffix(last), zip_code)
     if found is None:
         return text, None, ""
     street, town, how = found[0].rstrip(_MARKS), found[1].lstrip(_MARKS), found[2]
@@ -94,17 +99,33 @@ def known_town(town: str, region: str | None, zip_code: str | None) -> str:
 
 
 def _town_by_list(
-    segment: str, region: str | None, zip_code: str | None
+    segment: str, region: str | None, zip_code: str | None, *, behind_street: bool
 ) -> tuple[str, str, str] | None:
-    """The longest run of words at the end that the ZIP, else the state, knows as a town."""
+    """The longest run of words at the end that the ZIP, else the state, knows as a town.
+
+    Behind a whole street and its comma, any words may stand before the ZIP's town.
+    """
     words = segment.split()
     for wanted in ("zip", "state"):
         for length in range(min(_LONGEST_TOWN, len(words) - 1), 0, -1):
             town = " ".join(words[-length:])
             street = " ".join(words[:-length])
-            if known_town(town, region, zip_code) == wanted and _can_end_street(street, wanted):
+            if known_town(town, region, zip_code) != wanted:
+                continue
+            if _can_end_street(street, wanted):
                 return *_with_direction(street, town, region, zip_code), wanted
+            if behind_street and wanted == "zip" and _is_apart(street):
+                return street, town, wanted
     return None
+
+
+_APART = 3
+"""Words from which on what stands between a street and its town can't be a part of the town."""
+
+
+def _is_apart(words: str) -> bool:
+    """True for words behind a whole street that are none of the town: a code, a department."""
+    return any(mark.isdigit() for mark in words) or len(words.split()) >= _APART
 
 
 def _with_direction(
@@ -123,7 +144,7 @@ def _with_direction(
 
 def _can_end_street(street: str, how: str) -> bool:
     """A street must have a number and a name left; by the state's list also a suffix or a unit."""
-    street = street[street_start(street) :]
+    street = CARE_BEHIND.split(street[street_start(street) :], maxsplit=1)[0]
     if kind_of(street) not in (Segment.STREET, Segment.BOX):
         return kind_of(split_unit(street)[0]) in (Segment.STREET, Segment.BOX)
     if len(street.split()) < 2:  # noqa: PLR2004 - a number and a name
@@ -135,6 +156,25 @@ def _ends_well(street: str) -> bool:
     last = fold(split_unit(street)[0].split()[-1])
     unit = split_unit(street)[1] is not None
     return unit or last in suffix_words() | direction_words() or kind_of(street) is Segment.BOX
+
+
+def _whole_town(
+    found: tuple[str, str, str] | None, zip_code: str | None
+) -> tuple[str, str, str] | None:
+    """The St of a misspelt "St. Peterburg" is the town's, where the ZIP has St. Petersburg."""
+    if found is None or not zip_code or len(found[0].split()) < _APART:
+        return found
+    street, _, first = found[0].rpartition(" ")
+    for town in zip_towns(zip_code):
+        whole, wanted = fold_town(f"{first} {found[1]}"), fold_town(town)
+        nearer = fuzz.ratio(whole, wanted)
+        if nearer >= _NEAR and nearer > fuzz.ratio(fold_town(found[1]), wanted):
+            return street, f"{first} {found[1]}", "suffix"
+    return found
+
+
+_NEAR = 88
+"""So alike, in percent, are a town and its misspelling."""
 
 
 def _town_by_suffix(segment: str) -> tuple[str, str, str] | None:

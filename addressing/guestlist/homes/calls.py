@@ -21,6 +21,8 @@ _PHONE = re.compile(
     re.IGNORECASE,
 )
 _PLACE = re.compile(r"\b\d{5}(?:-\d{4})?\b")
+_STATE = re.compile(r",\s*[A-Z]{2}\.?\s*$|\b[A-Z]{2}\s$")
+"""The code of a state: ten figures behind it are two ZIP codes run together, or one worn."""
 _EDGES = " ,:*-–—"
 _LEFT = re.compile(r"\s*(?:\(\s*\)|\[\s*\])")
 _MARKS = re.compile(r"[\s\-–—:;(/|.*]+(?=[,\n]|$)|(?<=\n)[\s\-–—:;,/|*]+")
@@ -65,8 +67,14 @@ def _without(cited: Cited | None, remarks: list[str]) -> Cited | None:
 
 
 def _is_account(found: re.Match[str]) -> bool:
-    """True for bare figures behind a number sign: a mailbox, an account, and no telephone."""
-    return found[0].startswith("#") and found[0][1:].strip().isdecimal()
+    """True for figures behind a number sign or a state that are no telephone's.
+
+    Bare figures are none, nor do area codes begin with 0 or 1 (NANP; from memory).
+    """
+    behind = found[0].removeprefix("#").strip()
+    if behind == found[0]:
+        return behind.isdecimal() and _STATE.search(found.string[: found.start()]) is not None
+    return behind.isdecimal() or behind[:1] in ("0", "1")
 
 
 def _words_only(found: re.Match[str], taken: list[str]) -> str:
