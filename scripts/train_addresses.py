@@ -82,7 +82,9 @@ def observe(one: Labelled, model: "pycrfsuite.Tagger") -> Iterator[Seen]:
     if not heard or heard[0][1] is None:
         return
     written, voice = heard[0]
-    rules, _ = read_us(written, frozenset())
+    rules, two = read_us(written, frozenset())
+    if two:
+        return  # two addresses in one are asked about, however sure their reading
     said = rules_say(rules, voice.address, voice.parts)
     readings = [(said, rules)]
     if said is None:

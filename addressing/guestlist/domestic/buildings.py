@@ -1,4 +1,4 @@
-"""The name of a building that stands behind a street without a comma (`data/building_words.tsv`)."""
+"""A building's name behind a street, without a comma between (`data/building_words.tsv`)."""
 
 import re
 
