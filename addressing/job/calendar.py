@@ -5,7 +5,8 @@ import datetime as dt
 from addressing.estimating import WORKDAY, calendar, drying_days
 from addressing.faults import Exit, Fault
 from addressing.job.estimating import estimate_job
-from addressing.job.reading import Reading, SetKind
+from addressing.job.reading import Reading
+from addressing.job.set_kinds import SetKind
 from addressing.materials.shelf import Shelf
 from addressing.records.calendar import Day, Work
 from addressing.records.costs import Run

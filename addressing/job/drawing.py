@@ -31,8 +31,6 @@ def draw_setting(setting: Setting, order: PlateOrder) -> tuple[Iterator[Sheaf], 
         Fault: the font file can't be used (exit 3); while the sheaves come: the second process
             ended (exit 70).
     """
-    if order.sheets is not None:
-        return draw_sheets([(order, setting)])
     _, outlines = stream(setting)
     return _sheaves(setting, order), outlines
 

@@ -18,7 +18,8 @@ from addressing.estimating import (
 from addressing.faults import Exit, Fault
 from addressing.feeding import check_stock, lay_for
 from addressing.job.counting import count_job
-from addressing.job.reading import Reading, SetKind
+from addressing.job.reading import Reading
+from addressing.job.set_kinds import SetKind
 from addressing.materials.presses import ink_for
 from addressing.materials.shelf import Shelf
 from addressing.materials.shops import check_prints

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from addressing.job.reading import SetKind
+from addressing.job.set_kinds import SetKind
 from addressing.records.findings import Finding, Severity
 from addressing.records.plates import Verdict
 from addressing.units import pt_to_mm

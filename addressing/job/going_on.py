@@ -11,8 +11,9 @@ from addressing.job.hinting import command_line
 from addressing.job.manifest import MANIFEST, manifest_of, old_files
 from addressing.job.parting import run_of, to_print
 from addressing.job.plates import Made, Tell, make_plates
-from addressing.job.reading import Reading, SetKind
+from addressing.job.reading import Reading
 from addressing.job.remembering import HOUSEHOLDS
+from addressing.job.set_kinds import SetKind
 from addressing.ledger import fingerprint
 from addressing.where import Where
 
@@ -42,6 +43,14 @@ def go_on(reading: Reading, folder: Path, kind: str, number: int, tell: Tell) ->
             f"{folder} has no numbered plates of the kind {kind} to go on from.",
             f"Make them first: {again}",
             Where(str(folder)),
+        )
+    if own.shared:
+        others = " and ".join(other for other in own.shared if other != kind)
+        raise Fault(
+            Exit.OPTIONS,
+            "sheets-shared",
+            f"{kind} shares its sheets with {others}: from a number on they can't be made alone.",
+            "Print that batch's sheets again, and take out the cards that are there twice.",
         )
     if _as_now(reading, own) != then:
         raise Fault(

@@ -46,6 +46,10 @@ class JudgedRun:
         return self.run is not None and not self.faults
 
 
+_Orders = dict[str, tuple[KeptOrder, ...]]
+"""What a folder keeps of each plate, by its name: an order for each kind on it."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Case:
     """A file to judge, the folder whose manifest names it, and what the manifest says."""
@@ -72,7 +76,7 @@ def judge_again(
             or was changed (exit 3).
     """
     cases = [case for path in paths for case in _cases(path, job)]
-    known: dict[Path, tuple[dict[str, KeptOrder], RunOrder | None]] = {}
+    known: dict[Path, tuple[_Orders, RunOrder | None]] = {}
     for case in cases:
         if case.folder not in known:
             known[case.folder] = _orders(case.folder)
@@ -81,10 +85,10 @@ def judge_again(
     return judged, tuple(_judged_run(folder, *known[folder]) for folder in whole)
 
 
-def _judged_run(folder: Path, orders: dict[str, KeptOrder], run: RunOrder | None) -> JudgedRun:
+def _judged_run(folder: Path, orders: _Orders, run: RunOrder | None) -> JudgedRun:
     """The plates of a folder taken together."""
     kinds: dict[str, list[KeptOrder]] = {}
-    for kept in orders.values():
+    for kept in (each for its in orders.values() for each in its):
         kinds.setdefault(kept.order.kind, []).append(kept)
     addressed: dict[str, list[PlateOrder]] = {
         kind: [each.order for each in plates]
@@ -124,7 +128,8 @@ def _cases(path: Path, job: Path | None) -> list[_Case]:
         plates = [entry for entry in _entries(folder) if entry["ink"] is not None]
         if not plates:
             raise _unknown(path, f"The job in {folder} has no plates.")
-        return [_Case(_there(folder / entry["path"]), folder, entry) for entry in plates]
+        once = {entry["path"]: entry for entry in plates}
+        return [_Case(_there(folder / path), folder, entry) for path, entry in once.items()]
     folder = _folder_of(_there(path).absolute().parent, job)
     return [_Case(path, folder, _entry(path, folder))]
 
@@ -181,7 +186,7 @@ def _unknown(path: Path, text: str) -> Fault:
     return Fault(Exit.INPUT, "plate-unknown", text, mend, Where(str(path)))
 
 
-def _orders(folder: Path) -> tuple[dict[str, KeptOrder], RunOrder | None]:
+def _orders(folder: Path) -> tuple[_Orders, RunOrder | None]:
     """(the orders of a folder by the plate's name, its order of print), as they were written."""
     kept = folder / ORDERS
     entry = next((each for each in _entries(folder) if each["path"] == ORDERS), None)
@@ -197,17 +202,22 @@ def _orders(folder: Path) -> tuple[dict[str, KeptOrder], RunOrder | None]:
     docket = content.get("docket")
     beside = (*((Path(docket).parent,) if docket else ()), folder.absolute().parent, Path())
     orders, run = read_orders(kept, beside)
-    return {each.order.name: each for each in orders}, run
+    by_name: _Orders = {}
+    for each in orders:
+        by_name[each.order.name] = (*by_name.get(each.order.name, ()), each)
+    return by_name, run
 
 
-def _judged(case: _Case, orders: dict[str, KeptOrder]) -> Judged:
+def _judged(case: _Case, orders: _Orders) -> Judged:
     name = PurePosixPath(case.entry["path"]).stem
     kept = orders.get(name)
     if kept is None:
         raise _unknown(case.path, f"The job's orders don't know the plate {name}.")
-    verdict = judge_plate(case.path, kept.order, kept.setting, kept.pieces)
+    first, *others = ((each.order, each.setting, each.pieces) for each in kept)
+    verdict = judge_plate(case.path, *first, others)
     if verdict.proved and sha256_of(case.path) != case.entry["sha256"]:
         told = "It draws what it should, but isn't byte for byte the plate that was proved."
         verdict = replace(verdict, faults=(told,))
-    names = {piece.household: piece.name for piece in kept.pieces if piece.household is not None}
+    pieces = [piece for each in kept for piece in each.pieces]
+    names = {piece.household: piece.name for piece in pieces if piece.household is not None}
     return Judged(case.path, case.folder, verdict, tuple(names.items()))

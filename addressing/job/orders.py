@@ -124,9 +124,9 @@ def read_orders(
         raise _wrong(path, f"{path} isn't there: nobody knows what the plates should be") from error
     except (zlib.error, ValidationError) as error:
         raise _wrong(path, f"{path} isn't as this program wrote it") from error
-    plates: dict[str, list[KeptOrder]] = {}
+    plates: dict[tuple[str, str], list[KeptOrder]] = {}
     for part in parts:
-        plates.setdefault(part.order.name, []).append(part)
+        plates.setdefault((part.order.name, part.order.kind), []).append(part)
     return tuple(map(_joined, plates.values())), run
 
 

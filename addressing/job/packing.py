@@ -189,8 +189,7 @@ def _refuse_unproved(judged: Sequence[Judged], runs: Sequence[JudgedRun], again:
 
 
 def _plates(folder: Path, made: Sequence[_Made]) -> Iterator[tuple[str, Path | bytes]]:
-    for each in made:
-        name = f"plates/{each.order.name}.pdf"
+    for name in dict.fromkeys(f"plates/{each.order.name}.pdf" for each in made):
         yield name, folder / name
 
 
@@ -224,7 +223,7 @@ def _pieces(order: PlateOrder) -> int:
     """How many pieces come of a plate."""
     if order.households != (None,):
         return len(order.households) * order.copies
-    return order.copies * (order.sheets.up if order.sheets is not None else 1)
+    return order.copies * (order.sheets.each if order.sheets is not None else 1)
 
 
 def ticket_title(ticket: Ticket) -> str:

@@ -5,7 +5,9 @@ from dataclasses import replace
 
 from addressing.faults import Exit, Fault
 from addressing.feeding import in_order
-from addressing.job.reading import Reading, SetKind, home_of
+from addressing.job.reading import Reading, home_of
+from addressing.job.set_kinds import SetKind
+from addressing.job.sharing import Sharing, groups, sharing_of
 from addressing.records.counts import PieceCount
 from addressing.records.docket import Docket
 from addressing.records.guests import Household
@@ -73,25 +75,31 @@ def job_orders(
 ) -> Iterator[tuple[SetKind, Setting, tuple[Ordered, ...]]]:
     """Every kind that is printed now, what is set of it, and the orders of its plates.
 
+    Kinds that share a plate come one after the other; their orders have its name.
+
     Raises:
-        Fault: as `exchange_of` (exit 3).
+        Fault: as `exchange_of` and `sharing_of` (exit 3).
     """
     number = 1
-    for kind in reading.kinds:
-        setting = to_print(kind.setting, reading.off_plates)
-        setting = replace(setting, pieces=in_order(setting.pieces, run_of(reading, kind)))
-        first, number = number, number + max(len(_runs(setting)), 1)
-        if setting.pieces and not (kind.static and reading.hosts_wait):
-            count = next(count for count in counts if count.kind == kind.kind)
-            yield (
-                kind,
-                setting,
-                tuple(orders_for(first, kind, setting, count.needed + count.overs, reading)),
-            )
+    for group in groups(reading.kinds):
+        first, number = number, number + max(len(_runs(group[0].setting)), 1)
+        printed = []
+        for kind in group:
+            setting = to_print(kind.setting, reading.off_plates)
+            run = run_of(reading, kind)
+            setting = replace(setting, pieces=in_order(setting.pieces, run))
+            if setting.pieces and not (kind.static and reading.hosts_wait):
+                count = next(count for count in counts if count.kind == kind.kind)
+                most = (run.load if not kind.static else None) or max(len(setting.pieces), 1)
+                printed.append((kind, setting, most, count.needed + count.overs))
+        sharing = sharing_of(printed) if printed else None
+        for kind, setting, _, copies in printed:
+            orders = orders_for(first, kind, setting, sharing or copies, reading)
+            yield kind, setting, tuple(orders)
 
 
 def orders_for(
-    number: int, kind: SetKind, setting: Setting, copies: int, reading: Reading
+    number: int, kind: SetKind, setting: Setting, copies: int | Sharing, reading: Reading
 ) -> Iterator[Ordered]:
     """The orders of a kind's plates with what is set on each, in order of print.
 
@@ -99,7 +107,8 @@ def orders_for(
     same pages, the base before the others; only a part without anything in an ink has none in it.
     A shop's rules name the files and say how many pages each may have, a device's load does at
     home; every part but the last has as many as it may. Of what is the same for all, and several
-    on a sheet, so many sheets are printed as that takes.
+    on a sheet, so many sheets are printed as that takes: `copies` are wanted, or the kind is on
+    each part of what it shares.
     """
     rules, runs = rules_of(reading.press), _runs(setting)
     exchange = exchange_of(rules, reading.docket)
@@ -107,30 +116,36 @@ def orders_for(
     if len(runs) > 1 and "{ink}" not in pattern:
         pattern += "-{ink}"
     pieces, run = setting.pieces, run_of(reading, kind)
-    up = kind.sheets.up if kind.sheets is not None else 1
+    each = kind.sheets.each if kind.sheets is not None else 1
     most = (run.load if not kind.static else None) or max(len(pieces), 1)
-    turned = run_of(reading).reverse and not kind.static
-    parts = -(-len(pieces) // most)
+    if isinstance(copies, Sharing):
+        sharing = copies
+    else:
+        parts = -(-len(pieces) // most)
+        sharing = Sharing(kind.kind, (0,) * parts, -(-copies // each) if kind.static else 1)
+    turned = run_of(reading).reverse and (not kind.static or any(sharing.sheets))
     for at, (ink, drawn_in) in enumerate(runs):
-        for part in range(parts):
-            share = replace(setting, pieces=pieces[part * most : (part + 1) * most])
+        for part, least in enumerate(sharing.sheets):
+            own = pieces if kind.static else pieces[part * most : (part + 1) * most]
+            share = replace(setting, pieces=own)
+            parted = (part + 1, len(sharing.sheets))
             order = PlateOrder(
-                name=plate_name(pattern, number + at, kind.kind, ink.spot, (part + 1, parts)),
+                name=plate_name(pattern, number + at, sharing.piece, ink.spot, parted),
                 kind=kind.kind,
                 ink=ink,
                 trim=(setting.layout.width, setting.layout.height),
-                households=tuple(piece.household for piece in share.pieces),
-                copies=-(-copies // up) if kind.static else 1,
+                households=tuple(piece.household for piece in own),
+                copies=sharing.copies,
                 version=VERSION,
                 lay=kind.lay,
                 first=1 if kind.static else run.first + part * most,
                 reverse=run.reverse and not kind.static,
                 bleed=rules.bleed if kind.sheets is None else 0.0,
                 exchange=exchange,
-                sheets=kind.sheets and replace(kind.sheets, reverse=turned),
+                sheets=kind.sheets and replace(kind.sheets, reverse=turned, least=least),
                 chokes=drawn_in,
             )
-            if drawn_in or ink in share.inks:
+            if own and (drawn_in or ink in share.inks):
                 yield order, share
 
 

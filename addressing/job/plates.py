@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from addressing.estimating import counts_tsv
 from addressing.faults import Exit, Fault
@@ -10,7 +10,7 @@ from addressing.files import Together, alone_in, make_folder, remove, same_as_an
 from addressing.hands import steadily
 from addressing.job.counting import count_job, count_suite, told_blanks
 from addressing.job.device_notes import device_notes
-from addressing.job.drawing import draw_setting
+from addressing.job.drawing import draw_setting, draw_sheets
 from addressing.job.fineness import too_fine
 from addressing.job.manifest import (
     MANIFEST,
@@ -24,7 +24,7 @@ from addressing.job.manifest import (
 from addressing.job.orders import ORDERS, Kept, orders_bytes
 from addressing.job.parting import is_on, job_orders, run_of
 from addressing.job.proofs import job_of, proof_sets
-from addressing.job.reading import Reading, SetKind
+from addressing.job.reading import Reading
 from addressing.job.remembering import HOUSEHOLDS, households_text
 from addressing.ledger import fingerprint
 from addressing.plates import bind_plate
@@ -161,32 +161,46 @@ def _remove(folder: Path, stale: set[str], sources: tuple[Path, ...]) -> None:
 def _plates(
     reading: Reading, folder: Path, together: Together, counts: tuple[PieceCount, ...], tell: Tell
 ) -> tuple[tuple[PlateFile, ...], tuple[Verdict, ...], tuple[Kept, ...]]:
-    plates: list[PlateFile] = []
-    verdicts: list[Verdict] = []
-    kept: list[Kept] = []
     jobs = tuple(job_orders(reading, counts))
     addressed = {kind.kind: [o for o, _ in orders] for kind, _, orders in jobs if not kind.static}
     if wrong := judge_sequence(addressed, run_of(reading)):
         _refuse(next(iter(addressed)), wrong)
+    together_on: dict[str, list[Kept]] = {}
     for kind, setting, orders in jobs:
         _refuse(orders[0][0].name, judge_orders([order for order, _ in orders], setting))
         for order, part in orders:
-            working = together.working(folder / "plates" / f"{order.name}.pdf")
-            sheaves, outlines = draw_setting(part, order)
-            bind_plate(working, order, sheaves, outlines)
-            verdicts.append(_judged(working, order, part, kind))
-            made = _file(order, sha256_of(working), part)
+            together_on.setdefault(order.name, []).append((order, part, kind.pieces))
+    done: dict[str, tuple[str, Verdict]] = {}
+    plates: list[PlateFile] = []
+    for kind, _, orders in jobs:
+        for order, part in orders:
+            if order.name not in done:
+                working = together.working(folder / "plates" / f"{order.name}.pdf")
+                done[order.name] = _made_plate(working, together_on[order.name])
+            made = _file(order, done[order.name][0], part)
             press = reading.press.key if reading.press is not None else None
             plates.append(replace(made, press=press, stock=kind.stock.key))
-            kept.append((order, part, kind.pieces))
         tell(f"{kind.kind} proved", len(kind.setting.pieces))
-    return tuple(plates), tuple(verdicts), tuple(kept)
+    verdicts = tuple(done[PurePosixPath(plate.path).stem][1] for plate in plates)
+    return tuple(plates), verdicts, tuple(each for its in together_on.values() for each in its)
 
 
-def _judged(working: Path, order: PlateOrder, setting: Setting, kind: SetKind) -> Verdict:
-    verdict = judge_plate(working, order, setting, kind.pieces)
+def _made_plate(working: Path, kinds: Sequence[Kept]) -> tuple[str, Verdict]:
+    """A plate written and proved, with all kinds on it: (its fingerprint, the verdict).
+
+    Raises:
+        Fault: it can't be written (exit 4); it failed its proof (exit 5).
+    """
+    first, *others = kinds
+    order, setting, pieces = first
+    if order.sheets is None:
+        sheaves, outlines = draw_setting(setting, order)
+    else:
+        sheaves, outlines = draw_sheets([(its, part) for its, part, _ in kinds])
+    bind_plate(working, order, sheaves, outlines)
+    verdict = judge_plate(working, order, setting, pieces, others)
     _refuse(order.name, verdict.faults)
-    return verdict
+    return sha256_of(working), verdict
 
 
 def _refuse(name: str, faults: Sequence[str]) -> None:

@@ -2,7 +2,7 @@
 
 import json
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -170,7 +170,10 @@ def due_pieces(reading: Reading, folder: Path) -> DuePieces:
             "Make all plates with `addressing plates`; say what was printed with `printed`.",
         )
     balance = balance_of(reading, folder)
-    due = {(each.wanted.kind, each.wanted.household) for each in balance.due}
+    due: set[tuple[str, str | None]] = {
+        (each.wanted.kind, each.wanted.household) for each in balance.due
+    }
+    due |= set(_other_sides(reading, due))
     kinds = tuple(
         replace(kind, setting=replace(kind.setting, pieces=pieces))
         for kind in reading.kinds
@@ -186,6 +189,16 @@ def due_pieces(reading: Reading, folder: Path) -> DuePieces:
     )
     counts = count_reprint(reading, wanted, used)
     return DuePieces(balance, replace(reading, kinds=kinds), counts, left)
+
+
+def _other_sides(
+    reading: Reading, due: Iterable[tuple[str, str | None]]
+) -> Iterator[tuple[str, str | None]]:
+    """The other sides of cards that are due and have their fronts and backs on one plate."""
+    sides = {kind.kind: kind for kind in reading.kinds if kind.sheets and kind.sheets.turn}
+    for kind, household in due:
+        for other in sides[kind].shared if kind in sides else ():
+            yield other, None if sides[other].static else household
 
 
 def make_reprint(reading: Reading, folder: Path, tell: Tell) -> Reprint:

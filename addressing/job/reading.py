@@ -13,51 +13,23 @@ from addressing.job.lettering import faces_for, inks_for, underbase_for
 from addressing.job.own_fonts import try_own_faces
 from addressing.job.posting import POSTED, reading_by_machine, with_stamps
 from addressing.job.remembering import remember
+from addressing.job.set_kinds import SetKind
+from addressing.job.sharing import on_sheets
 from addressing.job.stepping_in import with_help
 from addressing.job.styling import asks_titles, styles_for
 from addressing.job.waves import later_waves
 from addressing.materials.docket import read_docket
 from addressing.materials.methods import check_overs, method_for
-from addressing.materials.sheeting import page_of
 from addressing.materials.shelf import Shelf, open_shelf
 from addressing.materials.shops import check_prints
-from addressing.plates import plan_sheet
 from addressing.records.docket import Docket, PieceChoice
 from addressing.records.findings import Finding, held_households
 from addressing.records.guests import GuestList, KnownHousehold
-from addressing.records.lays import Lay
-from addressing.records.methods import Method
-from addressing.records.pages import Setting
 from addressing.records.pieces import Piece
 from addressing.records.questions import Decision
-from addressing.records.sheets import Imposition
-from addressing.records.shelf import Device, Press, Stock
+from addressing.records.shelf import Device, Press
 from addressing.typesetting import fit
 from addressing.wording import ask_capitals, ask_tables, check_words, word_hosts, word_list
-
-
-@dataclass(frozen=True, slots=True)
-class SetKind:
-    """One kind of piece of the job: as worded, as set, on its paper.
-
-    `setting` holds every piece that could be set, held ones too.
-    """
-
-    kind: str
-    pieces: tuple[Piece, ...]
-    setting: Setting
-    stock: Stock
-    lay: Lay | None = None
-    """How it lies on the device's page; None without a device."""
-    method: Method | None = None
-    """How it is printed; None when nobody said."""
-    sheets: Imposition | None = None
-    """How several lie on a sheet; None when each has a page of its own."""
-
-    @property
-    def static(self) -> bool:
-        """True when one page serves all households."""
-        return len(self.pieces) == 1 and self.pieces[0].household is None
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,7 +164,7 @@ def _set_all(
             set_kind, found = _set(own, choice, docket, shelf, press)
             kinds.append(set_kind)
             findings.extend(found)
-    return tuple(kinds), with_help(findings, shelf)
+    return on_sheets(kinds, docket, press), with_help(findings, shelf)
 
 
 def _set(
@@ -210,10 +182,7 @@ def _set(
     for ink in inks:
         check_prints(press, ink.key, stock.key, choice.kind)
     lay, margin = None, press.margin if press else 0.0
-    shared = docket.sheet(choice.kind)
-    sheets = None
-    if shared is not None:
-        sheets = plan_sheet(shared, page_of(shared, press), (layout.width, layout.height))
+    if docket.sheet(choice.kind) is not None:
         margin = 0.0  # the sheet has one, the card needs none
     elif isinstance(press, Device):
         check_stock(press, stock)
@@ -221,4 +190,4 @@ def _set(
         layout, margin = within_reach(layout, lay), 0.0
     setting, findings = fit(pieces, choice, layout, faces, inks, margin)
     setting = replace(setting, underbase=underbase_for(choice, shelf, press))
-    return SetKind(choice.kind, pieces, setting, stock, lay, method, sheets), findings
+    return SetKind(choice.kind, pieces, setting, stock, lay, method), findings

@@ -10,7 +10,7 @@ from addressing.faults import Exit, Fault
 from addressing.materials.devices import known_sheets
 from addressing.materials.nearest import did_you_mean
 from addressing.materials.reading import Entry, Problem
-from addressing.records.sheets import SheetChoice
+from addressing.records.sheets import Beside, SheetChoice
 from addressing.records.shelf import Device, Press
 from addressing.units import mm_to_pt, pt_to_mm
 from addressing.where import Where
@@ -23,8 +23,16 @@ Name = Annotated[str, Field(min_length=1)]
 Fold = Annotated[float, Field(gt=0, le=1000)]
 
 
+class BesideEntry(Entry):
+    """Another kind on the same sheets."""
+
+    piece: Name
+    across: int | None = Field(default=None, ge=1, le=100)
+    down: int = Field(default=1, ge=1, le=100)
+
+
 class SheetEntry(Entry):
-    """One kind of piece on sheets."""
+    """One kind of piece on sheets, alone or with others."""
 
     piece: Name
     on: Name = "letter"
@@ -36,6 +44,16 @@ class SheetEntry(Entry):
     order: Literal["cut-and-stack", "rows"] = "cut-and-stack"
     folds_mm: list[Fold] = Field(default_factory=list, max_length=8)
     back: bool = False
+    beside: list[BesideEntry] = Field(default_factory=list, max_length=8)
+    behind: Name | None = None
+    turn: Literal["work-and-turn", "work-and-tumble"] = "work-and-turn"
+
+    @property
+    def kinds(self) -> list[tuple[tuple[str | int, ...], str]]:
+        """(where it says so, which) of each kind on the sheets."""
+        told: list[tuple[tuple[str | int, ...], str]] = [(("piece",), self.piece)]
+        told += [(("beside", at, "piece"), each.piece) for at, each in enumerate(self.beside)]
+        return [*told, *([(("behind",), self.behind)] if self.behind is not None else [])]
 
 
 def sheet_choices(entries: Sequence[SheetEntry]) -> tuple[SheetChoice, ...]:
@@ -52,24 +70,32 @@ def sheet_choices(entries: Sequence[SheetEntry]) -> tuple[SheetChoice, ...]:
             order=each.order,
             folds=tuple(each.folds_mm),
             back=each.back,
+            beside=tuple(Beside(own.piece, own.across, own.down) for own in each.beside),
+            behind=each.behind,
+            turn=each.turn,
         )
         for each in entries
     )
 
 
 def sheet_problems(entries: Sequence[SheetEntry], kinds: Sequence[str]) -> Iterator[Problem]:
-    """Pieces and sheets that nobody knows, and pieces that are there twice."""
-    twice = {piece for piece, times in Counter(e.piece for e in entries).items() if times > 1}
+    """Pieces and sheets that nobody knows, pieces that are there twice, sides that can't be."""
+    twice = Counter(kind for each in entries for _, kind in each.kinds)
     for at, each in enumerate(entries):
-        if each.piece not in kinds:
-            text = f'"{each.piece}" is no piece.'
-            yield Problem(("sheet", at, "piece"), text, did_you_mean(each.piece, kinds))
-        if each.piece in twice:
-            mend = "put both into one [[sheet]]."
-            yield Problem(("sheet", at, "piece"), f'"{each.piece}" is there twice.', mend)
+        for place, kind in each.kinds:
+            if kind not in kinds:
+                yield Problem(
+                    ("sheet", at, *place), f'"{kind}" is no piece.', did_you_mean(kind, kinds)
+                )
+            if twice[kind] > 1:
+                mend = "put it into one [[sheet]], once."
+                yield Problem(("sheet", at, *place), f'"{kind}" is there twice.', mend)
         if each.on not in known_sheets():
             text = f'there is no sheet "{each.on}".'
             yield Problem(("sheet", at, "on"), text, did_you_mean(each.on, known_sheets()))
+        if each.behind is not None and (each.beside or each.back):
+            text = "cards with backs on the same plate have the sheet to themselves."
+            yield Problem(("sheet", at, "behind"), text, "leave out beside and back.")
 
 
 def sheet_rows(choice: SheetChoice) -> list[tuple[str, object, str, object]]:
@@ -86,7 +112,16 @@ def sheet_rows(choice: SheetChoice) -> list[tuple[str, object, str, object]]:
         ("order", choice.order, "cut-and-stack (piles in order) or rows", None),
         ("folds_mm", choice.folds, "from a card's lower edge: [50.8] for a tent card", None),
         ("back", choice.back, "true mirrors the columns, for the second side", None),
-    ]
+        ("beside", tuple(map(_row, choice.beside)), "other kinds below, of one stock and ink",
+         (_row(Beside("reply-number")),)),
+        ("behind", choice.behind, "the kind on their backs; one plate prints both sides", "reply"),
+        ("turn", choice.turn, "work-and-turn or work-and-tumble (over head to foot)", None),
+    ]  # fmt: skip
+
+
+def _row(beside: Beside) -> dict[str, object]:
+    across = {} if beside.across is None else {"across": beside.across}
+    return {"piece": beside.piece, **across, "down": beside.down}
 
 
 def page_of(choice: SheetChoice, press: Press | None) -> tuple[float, float]:

@@ -170,7 +170,8 @@ def sides(orders: Sequence[PlateOrder]) -> tuple[Side, ...]:
     ats = [order.sheets for order in orders if order.sheets is not None]
     if len(ats) != len(orders) or len({(at.sheet, _blocks(at), at.turn) for at in ats}) > 1:
         raise Objection("The kinds on a plate aren't on the same sheets.")
-    if len({at.corner for at in ats}) != len(_blocks(ats[0])):
+    missing = ats[0].turn and len(ats) != len(_blocks(ats[0]))  # a front needs its back
+    if missing or len({at.corner for at in ats}) != len(ats):
         raise Objection("The kinds on a plate aren't those that its sheets have room for.")
     pages = [dealt(at, order.households) for at, order in zip(ats, orders, strict=True)]
     if len({len(its) for its in pages}) > 1:

@@ -47,7 +47,8 @@ def _ink_faults(parts: Mapping[Ink, Sequence[range]], setting: Setting) -> Itera
     inks = [setting.inks_of((placed,)) for placed in setting.pieces]
     for ink, its in parts.items():
         pages = [page for part in its for page in part]
-        if len(set(pages)) != len(pages):
+        alike = [placed.household for placed in setting.pieces] == [None]
+        if len(set(pages)) != len(pages) and not alike:
             yield f"A page is on two plates in {ink.key}."
         if not any(ink in inks[page] for page in pages if page < len(inks)):
             yield f"A plate is in {ink.key}, and nothing was set in it."

@@ -256,7 +256,7 @@ class Docket:
 
     def sheet(self, kind: str) -> SheetChoice | None:
         """How a kind of piece shares sheets; None when each has a page of its own."""
-        return next((choice for choice in self.sheets if choice.piece == kind), None)
+        return next((choice for choice in self.sheets if kind in choice.kinds), None)
 
     def piece(self, kind: str) -> PieceChoice | None:
         """The choice for a kind of piece."""

@@ -27,7 +27,7 @@ from addressing.records.docket import (
 )
 from addressing.records.pieces import CARDS, ENVELOPES
 from addressing.records.postage import SuitePiece
-from addressing.records.sheets import ORDERS, SheetChoice
+from addressing.records.sheets import ORDERS, TURNS, Beside, SheetChoice
 
 WORDS = st.text(st.characters(exclude_categories=["Cs"]), max_size=20)
 NAMES = st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=20)
@@ -91,7 +91,7 @@ def choices(draw: st.DrawFn, kind: str) -> PieceChoice:
 HOSTS = st.builds(
     Hosts, MAYBE, MAYBE, MAYBE, MAYBE, MAYBE, MAYBE, st.sampled_from(["US", "CA", "GB", "IE"])
 )
-SHEETS = st.builds(
+_ALONE = st.builds(
     SheetChoice,
     st.sampled_from(["place-card", "reply", "inner"]),
     st.sampled_from(["letter", "a4", "sra3"]),
@@ -104,6 +104,25 @@ SHEETS = st.builds(
     st.lists(st.floats(0.001, 1000), max_size=3).map(tuple),
     st.booleans(),
 )
+BESIDE = st.builds(
+    Beside, st.just("escort-card"), st.none() | st.integers(1, 100), st.integers(1, 100)
+)
+SHEETS = (
+    _ALONE
+    | st.builds(lambda one, other: replace(one, beside=(other,)), _ALONE, BESIDE)
+    | st.builds(
+        lambda one, turn: replace(one, back=False, behind="return", turn=turn),
+        _ALONE,
+        st.sampled_from(TURNS),
+    )
+)
+
+
+def _apart(sheets: list[SheetChoice]) -> bool:
+    kinds = [kind for each in sheets for kind in each.kinds]
+    return len(set(kinds)) == len(kinds)
+
+
 OVERS = st.builds(
     Overs,
     st.floats(min_value=0, max_value=1000),
@@ -165,7 +184,7 @@ def dockets(draw: st.DrawFn) -> Docket:
             draw(st.none() | st.dates().map(lambda day: day.isoformat())), draw(st.integers(0, 600))
         ),
         suite=tuple(draw(st.lists(SUITE_PIECES, max_size=2))),
-        sheets=tuple(draw(st.lists(SHEETS, max_size=2, unique_by=lambda each: each.piece))),
+        sheets=tuple(draw(st.lists(SHEETS, max_size=2).filter(_apart))),
         words=tuple(draw(st.lists(OWN_WORDS, max_size=2))),
         fallback=draw(FALLBACKS),
         columns=tuple(draw(st.dictionaries(WORDS, NAMES, max_size=4)).items()),

@@ -6,7 +6,8 @@ import pytest
 
 from addressing.feeding import lay_for
 from addressing.job.device_notes import device_notes
-from addressing.job.reading import Reading, SetKind
+from addressing.job.reading import Reading
+from addressing.job.set_kinds import SetKind
 from addressing.materials.shelf import open_shelf
 from addressing.proofs.operating import afterwards, before, inks_of, limits, loading, pages_of
 from addressing.proofs.slips import slips_of

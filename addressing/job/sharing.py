@@ -1,0 +1,168 @@
+"""Kinds of pieces on the same sheets: whether they may share them, and how they lie there."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from addressing.faults import Exit, Fault
+from addressing.job.set_kinds import SetKind
+from addressing.materials.sheeting import page_of
+from addressing.plates import plan_sheets
+from addressing.records.docket import Docket
+from addressing.records.pages import Setting
+from addressing.records.sheets import SheetChoice
+from addressing.records.shelf import Press
+from addressing.where import Where
+
+
+@dataclass(frozen=True, slots=True)
+class Sharing:
+    """What the kinds on a plate have in common: its name's piece, how many sheets each part has.
+
+    `copies` are of each sheet, where all on it is the same for all.
+    """
+
+    piece: str
+    sheets: tuple[int, ...]
+    copies: int
+
+
+def on_sheets(kinds: Sequence[SetKind], docket: Docket, press: Press | None) -> tuple[SetKind, ...]:
+    """The kinds with how they lie on their sheets, where the docket lays several cards on one.
+
+    Raises:
+        Fault: exit 3: kinds that can't share a sheet; as `plan_sheets` and `page_of`.
+    """
+    by_kind = {kind.kind: kind for kind in kinds}
+    for choice in docket.sheets:
+        there = _made(choice, by_kind)
+        if there is None:
+            continue
+        its = [by_kind[kind] for kind in there.kinds]
+        _check(there, its)
+        sizes = {kind.kind: (kind.setting.layout.width, kind.setting.layout.height) for kind in its}
+        plans = plan_sheets(there, page_of(there, press), sizes)
+        shared = there.kinds if len(its) > 1 else ()
+        for kind in its:
+            by_kind[kind.kind] = replace(kind, sheets=plans[kind.kind], shared=shared)
+    return tuple(by_kind[kind.kind] for kind in kinds)
+
+
+def _made(choice: SheetChoice, kinds: dict[str, SetKind]) -> SheetChoice | None:
+    """The choice with the kinds that are made; None where none is.
+
+    Raises:
+        Fault: `sheet-kind-missing`: a front without its back, or the other way round (exit 3).
+    """
+    if not any(kind in kinds for kind in choice.kinds):
+        return None
+    missing = [kind for kind in choice.kinds if kind not in kinds]
+    if choice.behind is not None and missing:
+        text = (
+            f"{choice.piece} and {choice.behind} are front and back, and {missing[0]} isn't made."
+        )
+        mend = f'Add "{missing[0]}" to [pieces] make, or leave out behind.'
+        raise _fault(choice, "sheet-kind-missing", text, mend)
+    beside = tuple(other for other in choice.beside if other.piece in kinds)
+    if choice.piece in kinds:
+        return replace(choice, beside=beside)
+    first, *others = beside
+    return replace(
+        choice, piece=first.piece, across=first.across, down=None, folds=(), beside=tuple(others)
+    )
+
+
+def _check(choice: SheetChoice, kinds: Sequence[SetKind]) -> None:
+    """Whether kinds may share a plate: one stock, one ink, lettered alike, all by name or none.
+
+    Raises:
+        Fault: `sheet-kinds-differ` (exit 3).
+    """
+    first = kinds[0]
+    for kind in kinds[1:]:
+        setting = kind.setting
+        unlike = (
+            ("are on different papers", kind.stock.key != first.stock.key),
+            ("are in different inks", setting.inks != first.setting.inks),
+            ("are lettered differently", setting.hands != first.setting.hands),
+            ("are printed in two inks", len(setting.inks) > 1),
+            ("differ: one has names, the other is the same for all", _mixed(choice, first, kind)),
+        )
+        why = next((said for said, true in unlike if true), None)
+        if why is not None:
+            raise _fault(
+                choice,
+                "sheet-kinds-differ",
+                f"{first.kind} and {kind.kind} can't share a plate: they {why}.",
+                "Give them the same paper, ink, face and letter forms ([[piece]]), or a [[sheet]] "
+                "each; on a plate with backs the fronts may have names and the backs be alike.",
+            )
+
+
+def _mixed(choice: SheetChoice, first: SetKind, other: SetKind) -> bool:
+    if choice.behind is not None:
+        return first.static and not other.static
+    return first.static != other.static
+
+
+def _fault(choice: SheetChoice, code: str, text: str, mend: str) -> Fault:
+    return Fault(
+        Exit.INPUT, code, text, mend, Where("docket", None, f"docket:sheet.{choice.piece}")
+    )
+
+
+def groups(kinds: Sequence[SetKind]) -> tuple[tuple[SetKind, ...], ...]:
+    """The kinds of a job by the plates that they share, in order of print."""
+    made: dict[tuple[str, ...], tuple[SetKind, ...]] = {}
+    by_kind = {kind.kind: kind for kind in kinds}
+    for kind in kinds:
+        shared = tuple(other for other in kind.shared if other in by_kind) or (kind.kind,)
+        made.setdefault(shared, tuple(by_kind[other] for other in shared))
+    return tuple(made.values())
+
+
+def sharing_of(
+    members: Sequence[tuple[SetKind, Setting, int, int]],
+) -> Sharing | None:
+    """What kinds on the same sheets have in common; None for a kind alone.
+
+    Args:
+        members: each kind, what is printed of it now, how many pieces a part of it has at most,
+            and how many copies are wanted.
+
+    Raises:
+        Fault: `sides-unlike`: not every front has its back (exit 3).
+    """
+    if len(members) == 1:
+        return None
+    _check_sides(members)
+    named = [(kind, setting, most) for kind, setting, most, _ in members if not kind.static]
+    parts = max((-(-len(its.pieces) // most) for _, its, most in named), default=1)
+    sheets = [0] * parts
+    for kind, setting, most in named:
+        for part in range(parts):
+            cards = len(setting.pieces[part * most : (part + 1) * most])
+            sheets[part] = max(sheets[part], kind.sheets.sheets(cards) if kind.sheets else 0)
+    copies = max(
+        -(-wanted // kind.sheets.each) if kind.sheets is not None else 1
+        for kind, _, _, wanted in members
+    )
+    piece = "-".join(kind.kind for kind, *_ in members)
+    return Sharing(piece, tuple(sheets), 1 if named else copies)
+
+
+def _check_sides(members: Sequence[tuple[SetKind, Setting, int, int]]) -> None:
+    (front, fronts, *_), (back, backs, *_) = members[:2]
+    if front.sheets is None or not front.sheets.turn or back.static:
+        return
+    one, other = ([piece.household for piece in its.pieces] for its in (fronts, backs))
+    if one != other:
+        lacking = next(iter(set(one) ^ set(other)), None)
+        raise Fault(
+            Exit.INPUT,
+            "sides-unlike",
+            f"{front.kind} and {back.kind} are front and back, but not every card has both: "
+            f"{lacking}.",
+            "Choose kinds of which every household has as many, or give each a [[sheet]] of its "
+            "own.",
+            Where("docket", None, f"docket:sheet.{front.kind}"),
+        )
