@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from addressing.hands import Hand
 from addressing.plates import Sheaf, draw_pages, merged, page_households, sheet_pages
-from addressing.records.pages import Outlines, Page, SetPiece, Setting
+from addressing.records.pages import Outlines, Page, SetPiece, Setting, faces_of
 from addressing.records.plates import PlateOrder
 from addressing.typesetting import stream
 
@@ -51,7 +51,7 @@ def draw_sheets(
 ) -> tuple[Iterator[Sheaf], Outlines]:
     """The sheets of a plate, as `draw_setting`: each kind on them with its order.
 
-    All have the same hands: their letters have the same numbers then.
+    Their letters have the same numbers (`numbered_alike`).
 
     Raises:
         Fault: the font file can't be used (exit 3).
@@ -64,7 +64,7 @@ def draw_sheets(
         cards.append(_inked(replace(its, pieces=tuple(own)), order))
     feet = tuple(SetPiece(None, "", 0, (page.foot,)) for page in pages)
     level = replace(setting.zone, align="left", turn=0)
-    _, outlines = stream(setting)
+    _, outlines = stream(max((its for _, its in parts), key=lambda its: len(faces_of(its.hands))))
     foot_pages = _inked(replace(setting, zone=level, pieces=feet), first)
     whole = merged(pages, page_households(first), cards, foot_pages)
     return draw_pages(whole, first, outlines), outlines

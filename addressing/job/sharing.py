@@ -8,7 +8,7 @@ from addressing.job.set_kinds import SetKind
 from addressing.materials.sheeting import page_of
 from addressing.plates import plan_sheets
 from addressing.records.docket import Docket
-from addressing.records.pages import Setting
+from addressing.records.pages import Setting, numbered_alike
 from addressing.records.sheets import SheetChoice
 from addressing.records.shelf import Press
 from addressing.where import Where
@@ -83,8 +83,11 @@ def _check(choice: SheetChoice, kinds: Sequence[SetKind]) -> None:
         unlike = (
             ("are on different papers", kind.stock.key != first.stock.key),
             ("are in different inks", setting.inks != first.setting.inks),
-            ("are lettered differently", setting.hands != first.setting.hands),
-            ("are printed in two inks", len(setting.inks) > 1),
+            (
+                "are lettered in different faces",
+                not numbered_alike(setting.hands, first.setting.hands),
+            ),
+            ("are printed in two inks", len(setting.inks) > 1 or setting.underbase is not None),
             ("differ: one has names, the other is the same for all", _mixed(choice, first, kind)),
         )
         why = next((said for said, true in unlike if true), None)
@@ -93,8 +96,8 @@ def _check(choice: SheetChoice, kinds: Sequence[SetKind]) -> None:
                 choice,
                 "sheet-kinds-differ",
                 f"{first.kind} and {kind.kind} can't share a plate: they {why}.",
-                "Give them the same paper, ink, face and letter forms ([[piece]]), or a [[sheet]] "
-                "each; on a plate with backs the fronts may have names and the backs be alike.",
+                "Give them the same paper, ink and face ([[piece]]), or a [[sheet]] each; on a "
+                "plate with backs the fronts may have names and the backs be alike.",
             )
 
 

@@ -43,6 +43,11 @@ class Faces:
         self._closer: dict[tuple[int, int], HandLines] = {}
 
     @property
+    def count(self) -> int:
+        """How many faces there are."""
+        return len(self._letters)
+
+    @property
     def used(self) -> frozenset[int]:
         """Every glyph that was asked for so far in the plate's ink, as a plate numbers it."""
         return frozenset().union(

@@ -82,12 +82,13 @@ def _judged(
 ) -> Iterator[str]:
     """All faults, the farthest-reaching first; `seen` takes what was counted and measured."""
     counted, fine = seen
-    order, setting, _ = parts[0]
+    order = parts[0][0]
     at = laid(order)
     file = read_container(path, sum(len(each.households) for each, *_ in parts))
     skeleton, skew = read_skeleton(file, order)
-    faces = Faces(setting, None if order.chokes else order.ink)
-    chokes = chokes_of(setting, faces) if order.chokes else ()
+    opened = [Faces(its, None if order.chokes else order.ink) for _, its, _ in parts]
+    faces = max(opened, key=lambda each: each.count)
+    chokes = chokes_of(parts[0][1], faces) if order.chokes else ()
     letters = [
         fault
         for glyph, number in skeleton.forms.items()
@@ -95,8 +96,8 @@ def _judged(
     ]
     sound = file.sealed and not skew and not letters
     benches = [
-        Bench(file, skeleton, own, its, _by_household(own, pieces), faces, at, sound)
-        for own, its, pieces in parts
+        Bench(file, skeleton, own, its, _by_household(own, pieces), its_faces, at, sound)
+        for (own, its, pieces), its_faces in zip(parts, opened, strict=True)
     ]
     bench = benches[0]
     if order.sheets is not None:
@@ -120,7 +121,8 @@ def _judged(
     yield from letters
     yield from _page_faults(bench, shares)
     if not letters and not order.chokes:
-        fine.append(fineness(setting, order.ink, faces, skeleton.forms))
+        measured = [fineness(its, order.ink, faces, skeleton.forms) for _, its, _ in parts]
+        fine.append((min(one for one, _ in measured), min(two for _, two in measured)))
 
 
 def _by_household(order: PlateOrder, pieces: Sequence[Piece]) -> dict[str | None, Piece]:

@@ -22,7 +22,7 @@ from addressing.preflight.skeleton import Skeleton, key_faults, written
 from addressing.preflight.turning import Wanted, is_level, moved, wanted
 from addressing.preflight.values import Objection, Ref, quoted, read_dict
 from addressing.preflight.words import word_faults
-from addressing.records.pages import SetLine, SetPiece, Setting, hand_of
+from addressing.records.pages import SetLine, SetPiece, Setting, hand_of, numbered_alike
 from addressing.records.pieces import Piece
 from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Box
@@ -69,6 +69,11 @@ class Bench:
     """What lies on each page of sheets, by the words of its foot line."""
     parts: tuple["Bench", ...] = ()
     """What the cards of each kind on the sheets are held against."""
+
+    @property
+    def used(self) -> frozenset[int]:
+        """Every letter that was asked for so far."""
+        return self.faces.used.union(*(part.faces.used for part in self.parts))
 
     def expected(self, index: int) -> SetPiece | None:
         """The piece that should stand on the page of this index (from 0)."""
@@ -196,8 +201,8 @@ def sharing_faults(benches: Sequence[Bench]) -> Iterator[str]:
         order, setting = bench.order, bench.setting
         if (order.ink, order.name) != (first.order.ink, first.order.name):
             yield f"The {order.kind} pieces were ordered for another plate."
-        lettered = (setting.hands, setting.inks, order.chokes)
-        if lettered != (first.setting.hands, first.setting.inks, first.order.chokes):
+        alike = numbered_alike(setting.hands, first.setting.hands)
+        if not alike or (setting.inks, order.chokes) != (first.setting.inks, first.order.chokes):
             yield f"The {order.kind} pieces are lettered otherwise than the plate."
 
 

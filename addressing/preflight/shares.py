@@ -63,9 +63,7 @@ def judge_share(bench: Bench, indices: Sequence[int]) -> Share:
         else []
     )
     faulty.extend(FaultyPage(index, (fault,)) for index, fault in pixel_faults(bench, looked))
-    return Share(
-        tuple(contents), lines, letters, len(looked), bench.faces.used, tuple(faulty), unlisted
-    )
+    return Share(tuple(contents), lines, letters, len(looked), bench.used, tuple(faulty), unlisted)
 
 
 def judge_shares(bench: Bench, path: Path) -> list[Share]:

@@ -54,6 +54,15 @@ def faces_of(hands: Sequence[Face]) -> tuple[Face, ...]:
     return tuple(known.values())
 
 
+def numbered_alike(some: Sequence[Face], others: Sequence[Face]) -> bool:
+    """True when the letters of two sets have the same numbers: the one has the other's faces first.
+
+    Only such sets may share a plate.
+    """
+    faces = (faces_of(some), faces_of(others))
+    return all(one.drawing == other.drawing for one, other in zip(*faces, strict=False))
+
+
 @dataclass(frozen=True, slots=True)
 class SetLine:
     """Words at their place: the baseline's origin in points from the envelope's lower left corner.

@@ -1,0 +1,194 @@
+"""Kinds on one sheet, from the docket to the ledger: beside each other, and front and back."""
+
+import json
+import subprocess
+import zipfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pikepdf
+import pytest
+
+Ran = subprocess.CompletedProcess[str]
+Run = Callable[..., Ran]
+Write = Callable[..., Path]
+
+HOSTS = """\
+[job]
+date = "2026-03-10"
+[hosts]
+name = "Mrs. Odile Larkmoor"
+street = "48 Larkmoor Lane"
+city = "Litchfield"
+region = "CT"
+postcode = "06759"
+"""
+BESIDE = f"""{HOSTS}
+[pieces]
+make = ["place-card", "escort-card"]
+[[piece]]
+kind = "place-card"
+face = "great-vibes"
+[[piece]]
+kind = "escort-card"
+face = "great-vibes"
+[[sheet]]
+piece = "place-card"
+across = 1
+down = 2
+beside = [{{ piece = "escort-card", across = 1 }}]
+"""
+POSTCARD = """\
+title = "Reply postcard"
+width_mm = 114.3
+height_mm = 88.9
+safe_mm = 4.0
+source = "made up"
+[flap]
+shape = "none"
+depth_mm = 0.0
+[zones.reply-number]
+left_mm = 88.0
+bottom_mm = 6.0
+width_mm = 19.0
+height_mm = 6.0
+align = "right"
+valign = "bottom"
+[zones.reply]
+left_mm = 17.0
+bottom_mm = 20.0
+width_mm = 80.0
+height_mm = 45.0
+"""
+POSTCARDS = f"""{HOSTS}
+[pieces]
+make = ["reply-number", "reply"]
+[[piece]]
+kind = "reply-number"
+layout = "postcard"
+face = "eb-garamond"
+ink = "Black"
+stock = "ivory"
+[[piece]]
+kind = "reply"
+layout = "postcard"
+face = "eb-garamond"
+ink = "Black"
+stock = "ivory"
+[[sheet]]
+piece = "reply-number"
+turned = true
+down = 1
+behind = "reply"
+"""
+ROWS = [
+    ("Mr. and Mrs. Tobias Penhew", "14 Larkmoor Lane", "Litchfield", "CT", "06759", "4"),
+    ("Ms. Ottoline Grayling", "431 Weathervane Drive", "Bar Harbor", "ME", "04609", "2"),
+    ("Dr. Ingrid Halvorsby", "1440 Birchbark Trail", "Duluth", "MN", "55802", "4"),
+]
+
+
+@pytest.fixture
+def guests(tmp_path: Path) -> Path:
+    path = tmp_path / "guests.csv"
+    rows = [("Name", "Street", "City", "State", "ZIP", "Table"), *ROWS]
+    path.write_text("".join(",".join(row) + "\n" for row in rows), encoding="utf-8")
+    (tmp_path / "layouts").mkdir()
+    (tmp_path / "layouts" / "postcard.toml").write_text(POSTCARD, encoding="utf-8")
+    return path
+
+
+def plates_of(addressing: Run, guests: Path, docket: str) -> list[dict[str, Any]]:
+    Path("job.toml").write_text(docket, encoding="utf-8")
+    ran = addressing("plates", guests, "--docket", "job.toml", "--json")
+    assert ran.returncode == 0, ran.stderr
+    content = json.loads(Path("guests-job/manifest.json").read_text("utf-8"))
+    return [file for file in content["files"] if file["ink"]]
+
+
+def fault_of(addressing: Run, guests: Path, docket: str) -> tuple[int, str, str]:
+    Path("job.toml").write_text(docket, encoding="utf-8")
+    ran = addressing("plates", guests, "--docket", "job.toml", "--json")
+    fault = json.loads(ran.stderr.splitlines()[-1])["fault"]
+    return ran.returncode, fault["code"], fault["text"]
+
+
+def test_two_kinds_are_on_one_plate_and_each_is_kept_count_of(
+    addressing: Run, guests: Path
+) -> None:
+    place, escort = plates_of(addressing, guests, BESIDE)
+    assert place["path"] == escort["path"] == "plates/01-place-card-escort-card-black.pdf"
+    assert place["sha256"] == escort["sha256"]
+    # four guests two up, three parties one up: three sheets
+    assert [(each["kind"], len(each["households"]), each["pages"]) for each in (place, escort)] == [
+        ("place-card", 4, 3), ("escort-card", 3, 3),
+    ]  # fmt: skip
+    with pikepdf.open(Path("guests-job") / place["path"]) as pdf:
+        assert len(pdf.pages) == 3
+    told = json.loads(addressing("preflight", "guests-job", "--json").stdout)
+    assert [plate["proved"] for plate in told["plates"]] == [True]
+    assert told["plates"][0]["counted"]["cards"] == 7
+    assert told["orders"][0]["proved"]
+    assert addressing("printed", guests).returncode == 0
+    good = json.loads(addressing("ledger", guests, "--docket", "job.toml", "--json").stdout)
+    assert (len(good["good"]), good["due"]) == (7, [])
+
+
+def test_fronts_and_backs_are_printed_by_one_plate_and_packed_once(
+    addressing: Run, guests: Path
+) -> None:
+    docket = f'{POSTCARDS}[shop]\nname = "farrenby-press"\n'
+    front, back = plates_of(addressing, guests, docket)
+    # a letter sheet on its side, one postcard on each half: two a sheet, three need two sheets
+    assert (front["pages"], back["pages"]) == (4, 4)
+    assert (front["kind"], front["path"]) == ("reply-number", back["path"])
+    assert addressing("preflight", "guests-job").returncode == 0
+    ran = addressing("package", guests, "--docket", "job.toml", "--json")
+    assert ran.returncode == 0, ran.stderr
+    with zipfile.ZipFile(json.loads(ran.stdout)["package"]) as package:
+        assert sum(name.startswith("plates/") for name in package.namelist()) == 1
+    assert addressing("printed", guests).returncode == 0
+    assert addressing("spoiled", guests, "2", "--kind", "reply-number").returncode == 0
+    again = json.loads(addressing("reprint", guests, "--docket", "job.toml", "--json").stdout)
+    assert [(each["kind"], each["pages"]) for each in again["plates"]] == [
+        ("reply-number", 2), ("reply", 2),
+    ]  # fmt: skip
+
+
+def test_batches_of_shared_sheets_have_their_backs_each(addressing: Run, guests: Path) -> None:
+    docket = f'{POSTCARDS}[device]\nname = "home-toner"\n[print]\nbatch = 2\n'
+    plates = plates_of(addressing, guests, docket)
+    assert [(each["kind"], each["pages"]) for each in plates] == [
+        ("reply-number", 2), ("reply-number", 2), ("reply", 2), ("reply", 2),
+    ]  # fmt: skip
+    assert addressing("preflight", "guests-job").returncode == 0
+    assert addressing("printed", guests, "--batch", 1).returncode == 0
+    ran = addressing("plates", guests, "--docket", "job.toml", "--json", "--from", 2, "--kind",
+                     "reply-number")  # fmt: skip
+    assert json.loads(ran.stderr.splitlines()[-1])["fault"]["code"] == "sheets-shared"
+
+
+WRONG = {
+    "different inks": (BESIDE, '[[piece]]\nkind = "place-card"',
+                       '[[piece]]\nkind = "place-card"\nink = "Gold"\nstock = "ivory"',
+                       "sheet-kinds-differ"),
+    "different faces": (BESIDE, 'kind = "escort-card"\nface = "great-vibes"',
+                        'kind = "escort-card"\nface = "eb-garamond"', "sheet-kinds-differ"),
+    "a back that nobody makes": (POSTCARDS, 'make = ["reply-number", "reply"]',
+                                 'make = ["reply-number"]', "sheet-kind-missing"),
+    "a front that is the same for all": (
+        POSTCARDS, 'piece = "reply-number"\nturned = true\ndown = 1\nbehind = "reply"',
+        'piece = "reply"\nturned = true\ndown = 1\nbehind = "reply-number"', "sheet-kinds-differ"),
+    "no room for both": (BESIDE, "down = 2", "down = 9", "sheet-too-small"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("wrong", WRONG)
+def test_kinds_that_can_t_share_a_sheet_are_refused(
+    wrong: str, addressing: Run, guests: Path
+) -> None:
+    docket, was, now, code = WRONG[wrong]
+    assert was in docket
+    exit_code, found, text = fault_of(addressing, guests, docket.replace(was, now))
+    assert (exit_code, found) == (3, code), text
