@@ -116,7 +116,7 @@ class Bench:
             for want in part.turned(card, own) or _level([(o, part.faces.line(o)) for o in own]):
                 yield moved(want, lying.box, number, over=lying.over)
             number += len(own)
-        if not self.setting.two_inks or self.setting.ink_of(foot.role) == self.order.ink:
+        if foot in self.own(placed):
             for want in _level([(foot, self.faces.line(foot))]):
                 yield replace(want, number=number + 1)
 
