@@ -1,30 +1,35 @@
 """`addressing clear`: the job is over, its files go."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from addressing.cli.options import folder_for, json_option, list_argument, to_option
+
+if TYPE_CHECKING:
+    from addressing.job.clearing import Belongings
 
 
 @click.command()
 @list_argument
 @to_option
 @json_option
+@click.option(
+    "--others", is_flag=True, help="And what else lies in the folder: a tidied list, a picture."
+)
 @click.option("--yes", is_flag=True, help="Take them away without asking.")
-def clear(list_path: Path, folder: Path | None, *, as_json: bool, yes: bool) -> None:
+def clear(list_path: Path, folder: Path | None, *, as_json: bool, others: bool, yes: bool) -> None:
     """Take away every file of a job; they hold guests' names and homes. LIST itself stays."""
-    from addressing.cli.speaking import heading, say, say_json
-    from addressing.job.clearing import belongings
+    from addressing.cli.speaking import say, say_json
+    from addressing.job.clearing import belongings, with_others
     from addressing.job.clearing import clear as take_away
 
     found = belongings(folder_for(list_path, folder))
+    if others:
+        found = with_others(found, list_path)
     if not as_json:
-        heading(f"Files of the job in {found.folder}")
-        for path in found.own:
-            say(f"  {path.relative_to(found.folder)}")
-        for path in found.others:
-            say(f"  {path.relative_to(found.folder)}: not the job's, stays")
+        _say_files(found)
     if not yes and not as_json:
         click.confirm("Take them away?", abort=True)
     if yes or not as_json:
@@ -42,4 +47,16 @@ def clear(list_path: Path, folder: Path | None, *, as_json: bool, yes: bool) -> 
     gone = "1 file is" if len(found.own) == 1 else f"{len(found.own)} files are"
     say(f"{gone} gone. Copies may lie in backups, mails and print queues.")
     if found.others:
-        say("What stays may hold names and homes too: look at it.")
+        more = "" if others else ", or take it away with --others"
+        say(f"What stays may hold names and homes too: look at it{more}.")
+
+
+def _say_files(found: "Belongings") -> None:
+    """What goes, and what stays."""
+    from addressing.cli.speaking import heading, say
+
+    heading(f"Files of the job in {found.folder}")
+    for path in found.own:
+        say(f"  {path.relative_to(found.folder)}")
+    for path in found.others:
+        say(f"  {path.relative_to(found.folder)}: not the job's, stays")

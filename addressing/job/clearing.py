@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
-from addressing.files import PART, alone_in, remove
+from addressing.files import PART, alone_in, remove, same_as_any
 from addressing.job.deciding import DECISIONS
 from addressing.job.going_on import GOING_ON
-from addressing.job.manifest import MANIFEST, old_files
+from addressing.job.manifest import MANIFEST, docket_kept, old_files
 from addressing.job.printing import REPRINT
 from addressing.job.remembering import HOUSEHOLDS
 from addressing.job.replies import LETTERS
@@ -44,6 +44,18 @@ def belongings(folder: Path) -> Belongings:
         )
     others = tuple(path for path in sorted(folder.rglob("*")) if path.is_file() and path not in own)
     return Belongings(folder, own, others)
+
+
+def with_others(found: Belongings, list_path: Path) -> Belongings:
+    """The same with all else that lies in the folder, but for list and docket: these stay.
+
+    The manifest has the docket's path as it was given; a file of that name in the folder stays too.
+    """
+    kept = docket_kept(found.folder)
+    dockets = (Path(kept), found.folder / Path(kept).name) if kept else ()
+    stays = tuple(path for path in found.others if same_as_any(path, (list_path, *dockets)))
+    own = (*found.own, *(path for path in found.others if path not in stays))
+    return Belongings(found.folder, tuple(sorted(own)), stays)
 
 
 def clear(found: Belongings) -> None:

@@ -86,3 +86,22 @@ def test_a_folder_without_a_job_is_refused(
     ran = addressing("clear", path, "--to", tmp_path / "photos", "--yes")
     assert ran.returncode == 3
     assert (tmp_path / "photos" / "a.jpg").exists()
+
+
+def test_all_else_in_the_folder_goes_only_when_it_is_asked_for_and_list_and_docket_stay(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    folder = tmp_path / "guests-job"
+    folder.mkdir()
+    path = write_list([ROW], name="guests-job/guests.csv")
+    docket = folder / "job.toml"
+    docket.write_text('[pieces]\nmake = ["outer"]\n')
+    run = (path, "--to", folder)
+    assert addressing("plates", *run, "--docket", docket).returncode in {0, 1}
+    for name in ("picture.svg", "tidy.xlsx"):
+        (folder / name).write_text("a file of another command")
+    told = json.loads(addressing("clear", *run, "--others", "--json").stdout)
+    assert {"tidy.xlsx", "picture.svg"} <= set(told["files"])
+    assert told["stays"] == ["guests.csv", "job.toml"]
+    assert addressing("clear", *run, "--others", "--yes").returncode == 0
+    assert files_in(folder) == {"guests.csv", "job.toml"}
