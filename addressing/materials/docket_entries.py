@@ -59,6 +59,10 @@ class WordingEntry(Entry):
     order: Literal["rank", "list"] = "rank"
     apart: Literal["two-lines", "one-line"] = "two-lines"
     junior: Literal["comma", "plain", "spelled"] = "comma"
+    honorable: Literal["as-listed", "office"] = "as-listed"
+    children: Literal["names", "titles"] = "names"
+    master_until: int = Field(default=8, ge=1, le=18)
+    guest: Literal["capital", "small"] = "capital"
 
 
 class PiecesEntry(Entry):

@@ -98,6 +98,10 @@ def _wording(wording: WordingChoices) -> str:
             ("order", wording.order, "rank (who bears one goes first) or list", None),
             ("apart", wording.apart, "two surnames from two cells: two-lines or one-line", None),
             ("junior", wording.junior, "comma (, Jr.), plain ( Jr.) or spelled (, junior)", None),
+            ("honorable", wording.honorable, "as-listed or office (Judge: The Honorable)", None),
+            ("children", wording.children, "names or titles (Miss Linnet Penhew)", None),
+            ("master_until", wording.master_until, "a boy's age, with titles", None),
+            ("guest", wording.guest, "capital (and Guest) or small (and guest)", None),
         ],
     )
 

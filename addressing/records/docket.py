@@ -32,6 +32,9 @@ class WordingChoices:
     `order` is "rank" (who bears rank, office or doctorate goes first, else the list's order) or
     "list". `apart` says how two of different surnames from two cells stand: "two-lines" or
     "one-line". `junior`: "comma" (, Jr.), "plain" ( Jr.) or "spelled" (, junior).
+    `honorable`: "as-listed", or "office" where a judge or senator is The Honorable outside.
+    `children`: "names" (one line, given names) or "titles" (Miss Linnet Wexcombe, each on a line);
+    a boy is Master until he is `master_until` years old. `guest`: "capital" (and Guest) or "small".
     """
 
     style: str = "formal"
@@ -42,6 +45,10 @@ class WordingChoices:
     order: str = "rank"
     apart: str = "two-lines"
     junior: str = "comma"
+    honorable: str = "as-listed"
+    children: str = "names"
+    master_until: int = 8
+    guest: str = "capital"
 
     def style_of(self, kind: str) -> str:
         """The name of the style for a kind of piece."""

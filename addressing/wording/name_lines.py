@@ -14,7 +14,15 @@ from addressing.records.styles import Style
 from addressing.where import Where
 from addressing.wording.couples import in_order, is_married_pair, share_family
 from addressing.wording.forms import Writer
-from addressing.wording.persons import cased, family, given, opening_titles, title_of
+from addressing.wording.persons import (
+    as_honorable,
+    cased,
+    child_title,
+    family,
+    given,
+    opening_titles,
+    title_of,
+)
 
 _PAIR = 2
 
@@ -27,9 +35,13 @@ class NameLines:
         self._writer = Writer(style, envelope, choices)
         self._word = style.word
         self._choices = choices
+        self._honored = envelope == "outer" and choices.honorable == "office"
 
     def of(self, household: Household, *, everybody: bool) -> tuple[Line, ...]:
         """The lines, top first; with `everybody`, companions and children follow the adults."""
+        if self._honored:
+            people = tuple(map(as_honorable, household.people))
+            household = replace(household, people=people)
         lines = self._adults(household)
         return self._with_others(household, lines) if everybody else lines
 
@@ -83,29 +95,45 @@ class NameLines:
         if guests and lines:
             lines = (*lines[:-1], self._with_guests(lines[-1], guests))
         if children and not _are_adults(household):
-            lines = (*lines, self._children(household, children))
+            lines = (*lines, *self._children(household, children))
         elif _unnamed_family(household) and household.label is None:
             cells = household.family.cells if household.family else cells_of(household.people)
             lines = (*lines, Line(self._word("family"), Role.NAME, cells))
         return lines
 
     def _with_guests(self, line: Line, guests: list[Person]) -> Line:
-        text = f"{line.text} {self._word('guests' if len(guests) > 1 else 'guest')}"
+        words = self._word("guests" if len(guests) > 1 else "guest")
+        if self._choices.guest == "small":
+            words = words.lower()
+        text = f"{line.text} {words}"
         cells = tuple(dict.fromkeys((*line.cells, *cells_of(guests))))
         return Line(text, line.role, cells, name_breaks(text, self._word("and")))
 
-    def _children(self, household: Household, children: list[Person]) -> Line:
-        """Given names, oldest first where all ages are known; in full where the family differs."""
+    def _children(self, household: Household, children: list[Person]) -> tuple[Line, ...]:
+        """Given names, oldest first where all ages are known; in full where the family differs.
+
+        With titles, where the docket wants that, each in full on a line.
+        """
         if all(child.age is not None for child in children):
             children = sorted(children, key=lambda child: -(child.age or 0))
         parents = {family(p) for p in household.people if p.kind is Kind.NAMED}
+        if self._choices.children == "titles":
+            shared = next(iter(parents)) if len(parents) == 1 else None
+            return tuple(self._titled(child, shared) for child in children)
         names = [
             self._writer.name(child)
             if child.family and parents and family(child) not in parents
             else given(child) or ""
             for child in children
         ]
-        return self._listing(names[:-1], names[-1], children)
+        return (self._listing(names[:-1], names[-1], children),)
+
+    def _titled(self, child: Person, shared: str | None) -> Line:
+        """A child in full, behind the title that the list gives; `shared` is the parents' name."""
+        full = child if child.family else replace(child, family=shared)
+        title = child_title(child, self._choices.master_until)
+        text = " ".join(part for part in (title, self._writer.name(full)) if part)
+        return self._line(text, (child,))
 
     def _listing(self, names: Sequence[str], last: str, people: Sequence[Person]) -> Line:
         """As in "Linnet, Corwin and Bram"; a break may fall behind a comma or before "and"."""

@@ -1,5 +1,6 @@
 """One person: title, names and suffix as they are written."""
 
+from dataclasses import replace
 from functools import cache
 
 from addressing.records.guests import Person
@@ -8,6 +9,8 @@ from addressing.wording.casing import is_single_case, recase
 
 CIVIL = 90
 """The rank of Mr., Mrs., Ms.: any lower number is a rank, an office or a doctorate."""
+GROWN = 18
+"""Years from which on a boy is Mr. (several etiquette guides)."""
 _JUNIOR = {"Jr.": "junior", "Sr.": "senior"}
 _DOCTOR_BY_DEGREE = frozenset(("md", "dds", "dmd", "dvm", "do"))
 
@@ -89,6 +92,29 @@ def family(person: Person) -> str | None:
 def given(person: Person) -> str | None:
     """The given names as they are set."""
     return cased(person.given)
+
+
+@cache
+def _honored() -> frozenset[str]:
+    return frozenset(row["title"] for row in table("honored_offices"))
+
+
+def as_honorable(person: Person) -> Person:
+    """A judge, senator or other honored office (data/honored_offices.tsv) as The Honorable."""
+    if title_of(person) not in _honored():
+        return person
+    return replace(person, title="The Honorable")
+
+
+def child_title(child: Person, master_until: int) -> str | None:
+    """A child's title by the list: Miss; Master until an age, then none, Mr. from 18.
+
+    Several etiquette guides; where Master ends they differ (6, 8, 12 or 13).
+    """
+    title = spelled(child)
+    if title != "Master" or child.age is None or child.age < master_until:
+        return title
+    return "Mr." if child.age >= GROWN else None
 
 
 def with_suffix(name: str, person: Person, junior: str = "comma") -> str:

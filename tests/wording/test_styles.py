@@ -7,9 +7,11 @@ import pytest
 
 from addressing.materials.shelf import open_shelf
 from addressing.records.docket import WordingChoices
+from addressing.records.guests import Person
 from addressing.records.pieces import Line, Role
 from addressing.records.styles import Form, Style
 from addressing.wording.forms import Writer, failing
+from addressing.wording.persons import child_title
 
 Worded = Callable[..., dict[str, tuple[Line, ...]]]
 PLACES = ("Street", "City", "State", "ZIP")
@@ -104,6 +106,81 @@ def test_where_guides_differ_the_docket_chooses(
 ) -> None:
     found = worded(("Name", "Partner", *PLACES), (*cells, *PLACE), choices)
     assert names(found["outer"]) == outer
+
+
+@pytest.mark.parametrize(
+    ("choices", "cells", "outer", "inner"),
+    [
+        # A reference-desk chart: The Honorable and the full name; inside the office, as it is said.
+        (
+            WordingChoices(honorable="office"),
+            ("Judge Tobias Wexcombe and Mrs. Odile Wexcombe", ""),
+            ["The Honorable Tobias Wexcombe and Mrs. Wexcombe"],
+            ["Judge and Mrs. Wexcombe"],
+        ),
+        (
+            WordingChoices(),
+            ("Senator Odile Farrenby", ""),
+            ["Senator Odile Farrenby"],
+            ["Senator Farrenby"],
+        ),
+        (
+            WordingChoices(honorable="office"),
+            ("Senator Odile Farrenby", ""),
+            ["The Honorable Odile Farrenby"],
+            ["Senator Farrenby"],
+        ),
+        # Not county and city officials (a protocol guide).
+        (
+            WordingChoices(honorable="office"),
+            ("Sheriff Odile Farrenby", ""),
+            ["Sheriff Odile Farrenby"],
+            ["Sheriff Farrenby"],
+        ),
+        # Common practice, no source: a capital or a small g.
+        (
+            WordingChoices(guest="small"),
+            ("Mr. Tobias Wexcombe and Guest", ""),
+            ["Mr. Tobias Wexcombe"],
+            ["Mr. Wexcombe and guest"],
+        ),
+        # Several etiquette guides; the age is one of those that they name.
+        (
+            WordingChoices(children="titles"),
+            ("Mr. and Mrs. Tobias Wexcombe", "Miss Linnet (9), Master Corwin (6)"),
+            ["Mr. and Mrs. Tobias Wexcombe"],
+            ["Mr. and Mrs. Wexcombe", "Miss Linnet Wexcombe", "Master Corwin Wexcombe"],
+        ),
+        (
+            WordingChoices(children="titles", master_until=6),
+            ("Mr. and Mrs. Tobias Wexcombe", "Linnet (9), Master Corwin (6)"),
+            ["Mr. and Mrs. Tobias Wexcombe"],
+            ["Mr. and Mrs. Wexcombe", "Linnet Wexcombe", "Corwin Wexcombe"],
+        ),
+        (
+            WordingChoices(),
+            ("Mr. and Mrs. Tobias Wexcombe", "Miss Linnet (9), Master Corwin (6)"),
+            ["Mr. and Mrs. Tobias Wexcombe"],
+            ["Mr. and Mrs. Wexcombe", "Linnet and Corwin"],
+        ),
+    ],
+)
+def test_offices_children_and_guests_are_as_the_docket_says(
+    choices: WordingChoices,
+    cells: tuple[str, str],
+    outer: list[str],
+    inner: list[str],
+    worded: Worded,
+) -> None:
+    found = worded(("Name", "Children", *PLACES), (*cells, *PLACE), choices)
+    assert (names(found["outer"]), names(found["inner"])) == (outer, inner)
+
+
+def test_a_boy_is_master_until_an_age_then_without_a_title_and_mister_from_eighteen() -> None:
+    boy = Person("Master", "Corwin", "Wexcombe")
+    titles = [child_title(replace(boy, age=age), 8) for age in (None, 7, 8, 17, 18)]
+    assert titles == ["Master", "Master", None, None, "Mr."]
+    assert child_title(Person("Miss", "Linnet", None, age=12), 8) == "Miss"
 
 
 def test_outer_and_inner_may_have_styles_of_their_own(worded: Worded) -> None:

@@ -56,7 +56,23 @@ def read_children(text: str) -> CellReading:
     reading = read_people(
         re.sub(r"^\s*(?:kids?|children)\s*:\s*", "", text, flags=re.IGNORECASE), family_first=None
     )
-    return replace(reading, people=tuple(_as_child(person) for person in reading.people))
+    people = _by_given_names(reading.people)
+    return replace(reading, people=tuple(_as_child(person) for person in people))
+
+
+def _by_given_names(people: tuple[Person, ...]) -> tuple[Person, ...]:
+    """A child's one name behind a title is the given one, and nobody else's family name.
+
+    >>> [(p.given, p.family) for p in read_children("Miss Linnet, Master Corwin").people]
+    [('Linnet', None), ('Corwin', None)]
+    """
+    alone = {person.family for person in people if person.title and not person.given}
+    return tuple(
+        replace(person, given=person.given or person.family, family=None)
+        if person.family in alone
+        else person
+        for person in people
+    )
 
 
 def says_no(text: str) -> bool:
