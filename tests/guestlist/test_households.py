@@ -56,6 +56,11 @@ def pairs(findings: Sequence[Finding]) -> set[str | None]:
             "-/Tobias/Wexcombe & -/Odile/Wexcombe",
         ),
         (
+            ("Nombre", "Apellidos"),
+            ("Luis y Marta", "Robledo"),
+            "-/Luis/Robledo & -/Marta/Robledo",
+        ),
+        (
             ("Title", "First Name", "Last Name"),
             ("Mr. & Mrs.", "Tobias", "Wexcombe"),
             "Mr./Tobias/Wexcombe & Mrs./-/Wexcombe",
@@ -611,3 +616,22 @@ def test_a_note_that_names_whom_a_row_is_with_gives_its_address(read_rows: ReadR
     assert [person.given for person in together.people] == ["Rosalind", "Kit"]
     assert "same-door" in codes(findings)
     assert "address-missing" in codes(findings)
+
+
+@pytest.mark.parametrize(
+    ("columns", "cells", "street"),
+    [
+        (("Street", "House No."), ("Lindenweg", "4"), "Lindenweg 4"),
+        (("House No.", "Street"), ("12 bis", "rue des Tilleuls"), "12 bis rue des Tilleuls"),
+    ],
+)
+def test_abroad_a_number_stands_on_the_side_of_its_column(
+    read_rows: ReadRows, columns: tuple[str, str], cells: tuple[str, str], street: str
+) -> None:
+    header = ("Name", columns[0], columns[1], "Postcode", "City", "Country")
+    place = ("75011", "Paris", "France") if "rue" in cells[1] else ("10115", "Berlin", "Germany")
+    rows = [header, ("Grete Ansbrook", *cells, *place), ("Uwe Tannbach", *cells, *place)]
+    address = read_rows(rows)[0].households[0].address
+    assert address is not None
+    assert address.street is not None
+    assert address.street.text == street

@@ -8,7 +8,8 @@ from addressing.guestlist.domestic.dwellings import unit_name
 from addressing.guestlist.domestic.tail import cut_tail
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
-from addressing.guestlist.written import Written
+from addressing.guestlist.places.countries import country_of_cell
+from addressing.guestlist.written import Written, joined
 from addressing.records.guests import Cited
 
 PLACES = (
@@ -108,10 +109,20 @@ def _lines(table: Table, row: Row) -> tuple[Cited, ...]:
         if lines and fold(lines[-1].text) == fold(text):
             continue
         if lines and meaning == "street" and table.column("house_number") is not None:
-            lines[-1] = Cited(f"{lines[-1].text} {text}", (*lines[-1].cells, cell.where))
+            lines[-1] = _numbered(lines[-1], Cited(text, (cell.where,)), table, row)
         else:
             lines.append(Cited(text, (cell.where,)))
     return tuple(lines)
+
+
+def _numbered(number: Cited, street: Cited, table: Table, row: Row) -> Cited:
+    """A street with its number: before it at home, abroad on the side where its column stands."""
+    columns = table.column("house_number"), table.column("street")
+    country = _first(table, row, "country")
+    code = country_of_cell(country.text) if country else None
+    behind = all(columns) and columns[0].index > columns[1].index  # type: ignore[union-attr]
+    parts = (street, number) if behind and code not in (None, "US") else (number, street)
+    return joined(parts, " ")
 
 
 def _with_place(written: Written, place: Cited) -> Written:

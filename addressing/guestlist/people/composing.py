@@ -21,10 +21,18 @@ _ARTICLES = ("the", "his", "her", "their", "our")
 
 
 def has_joint(text: str) -> bool:
-    """True when a cell holds several people."""
-    return any(joint in text for joint in _JOINTS) or any(
-        fold(word) in words("and") for word in text.split()
-    )
+    """True when a cell of given names or titles holds several people.
+
+    A small y, e or i between two given names joins them: it stands inside family names only.
+
+    >>> has_joint("Tobias & Odile"), has_joint("Luis y Marta"), has_joint("Tobias E.")
+    (True, True, False)
+    """
+    if any(joint in text for joint in _JOINTS):
+        return True
+    said = text.split()
+    between = (word in words("and-between") for word in said[1:-1])
+    return any(between) or any(fold(word) in words("and") for word in said)
 
 
 def composed(text: dict[str, str]) -> CellReading:
