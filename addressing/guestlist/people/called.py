@@ -47,7 +47,8 @@ def with_nicknames(
 
 def _is_form(called: str, person: Person) -> bool:
     short, given = fold(called), fold((person.given or "").split()[0])
-    begins = len(short) >= _LEAST and given.startswith(short) and short != given
+    one, other = sorted((short, given), key=len)  # Walt of Walter, Ruthie of Ruth
+    begins = len(one) >= _LEAST and other.startswith(one) and one != other
     return begins or (short, given) in _forms() or (given, short) in _forms()
 
 

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import GLUE, known_title, take_endings, take_titles
-from addressing.guestlist.people.turning import joins
+from addressing.guestlist.people.turning import is_ending, joins
 from addressing.guestlist.people.vocabulary import given_names, meanings, words
 
 
@@ -87,6 +87,7 @@ def titles_first(tokens: list[str]) -> list[str]:
         titles, rest = take_titles(list(part))
         behind = parts[place + 1] if place + 1 < len(parts) else ([], [])
         alone = bool(titles) and not rest and joint == [","] and behind[0] in ([], [","])
+        alone = alone and not is_ending(part)  # ", Sr." is Senior
         if alone and len(moved[-1][1]) > 1 and not take_titles(list(moved[-1][1]))[0]:
             moved[-1] = (moved[-1][0], [*part, *moved[-1][1]])
         elif not titles and _ends_in_title(part) and not take_titles(list(behind[1]))[0]:
