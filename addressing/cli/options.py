@@ -72,8 +72,19 @@ def to_option(command: Command) -> Command:
 
 
 def folder_for(list_path: Path, folder: Path | None) -> Path:
-    """The job's folder: as asked, else beside where the command runs."""
-    return folder or Path(f"{list_path.stem}-job")
+    """The job's folder: as asked, else beside where the command runs.
+
+    Raises:
+        Fault: no place can have such a name: it is too long, for one (exit 4).
+    """
+    from addressing.files import write_fault
+
+    place = folder or Path(f"{list_path.stem}-job")
+    try:
+        place.exists()
+    except OSError as error:
+        raise write_fault(place, error) from error
+    return place
 
 
 def docket_for(docket: Path | None, place: Path, *, looks: bool = False) -> Path | None:
