@@ -1,6 +1,7 @@
 """The base under an ink: drawn in by Clipper, judged by distances of its own, and by tampering."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import pi
 
 import pytest
@@ -78,6 +79,19 @@ def test_curves_that_cross_at_a_small_angle_cross_at_one_place_for_writer_and_ju
     outline = letters.letter(385).outline  # c_t, whose hook crosses itself almost lengthwise
     for by in (2.8, 5.7, 14.2):
         assert not list(choke_faults(choked(outline, by), outline, by, letters.units_per_em))
+
+
+def test_a_long_stem_that_is_bent_a_little_stays_within_a_tenth_of_a_unit() -> None:
+    stem: list[Segment] = [
+        ("m", (0, 0)), ("c", (15, 200, 15, 400, 0, 600)),
+        ("l", (60, 600)), ("c", (75, 400, 75, 200, 60, 0)), ("h", ()),
+    ]  # fmt: skip
+    region = Region(stem)
+    corners = [numbers for step, numbers in choked(stem, 10) if step != "h"]
+    sides = [(one, other) for one, other in pairwise(corners) if abs(one[1] - other[1]) > 1]
+    assert len(sides) > 6
+    for (x, y), (to_x, to_y) in sides:
+        assert region.depth((x + to_x) / 2, (y + to_y) / 2, 30) == pytest.approx(10, abs=0.3)
 
 
 def moved(base: Sequence[Segment], by: float) -> list[Segment]:
