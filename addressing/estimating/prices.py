@@ -40,11 +40,11 @@ def home_place(rates: Rates, home: HomeRates, title: str) -> Place:
 def home_offer(rates: Rates, home: HomeRates, run: Run, title: str) -> Offer:
     """Printing a run at home: ink by measured area, envelopes, wear, the designer's time.
 
-    Each ink is a pass of its own, adjusted anew, and may spoil as many.
+    Each hit is a pass of its own and may spoil as many; each ink is adjusted anew.
     """
     spoiled = _spoiled(run, home.spoilage * run.hits)
     fed = run.quantity + spoiled
-    passes, adjust = fed * run.hits, home.adjust * run.hits
+    passes, adjust = fed * run.hits, home.adjust * run.inks
     minutes = adjust + math.ceil(home.per_hundred * passes / 100)
     parts = (
         _ink(rates, home, run, fed),
@@ -71,8 +71,8 @@ def shop_place(rates: Rates, shop: ShopRates, title: str) -> Place:
 def shop_offer(rates: Rates, shop: ShopRates, run: Run, title: str) -> Offer:
     """Printing a run at a shop: set-up, the price of so many by its breaks and minimum.
 
-    Each ink is a plate and a run of its own. It charges whole packs, and refuses fewer than it
-    takes an order for.
+    Each ink is a plate, each hit a run of its own. It charges whole packs, and refuses fewer than
+    it takes an order for.
     """
     if run.quantity < shop.least:
         why = f"{title} takes orders of {shop.least} and more; here are {run.quantity}."
@@ -91,10 +91,11 @@ def shop_offer(rates: Rates, shop: ShopRates, run: Run, title: str) -> Offer:
     if once > each * number:
         why += f", but at least {shop.minimum}"
     if run.hits > 1:
-        why += f"; {run.hits} times, once for each ink"
-    plates = "one plate" if run.hits == 1 else f"{run.hits} plates"
+        how = "once for each ink" if run.hits == run.inks else "once for each pass of an ink"
+        why += f"; {run.hits} times, {how}"
+    plates = "one plate" if run.inks == 1 else f"{run.inks} plates"
     parts = (
-        Part("set-up", paid(shop.set_up * run.hits, rates.digits), plates),
+        Part("set-up", paid(shop.set_up * run.inks, rates.digits), plates),
         Part("printing", paid(once * run.hits, rates.digits), why),
         *_envelopes(rates, run, extra),
     )

@@ -193,8 +193,9 @@ def _runs(reading: Reading) -> Iterator[Run]:
         if kind.setting.underbase is not None:
             each *= 2  # all lines once more; what it is drawn in by is next to nothing
         stock = 0 if kind.kind == "return" and layout == outer else with_overs
-        hits = len(kind.setting.laid) or 1
-        yield Run(kind.kind, layout, quantity, stock, each * quantity, hits, kind.static)
+        inks, hits = len(kind.setting.laid) or 1, kind.setting.passes or 1
+        area = each * quantity * hits / inks  # as if all inks covered alike
+        yield Run(kind.kind, layout, quantity, stock, area, hits, inks, kind.static)
 
 
 def _why_not(press: Press, kind: SetKind, shelf: Shelf) -> str | None:

@@ -70,6 +70,26 @@ def underbase_for(choice: PieceChoice, shelf: Shelf, press: Press | None) -> Und
     return Underbase(base, mm_to_pt(choice.choke))
 
 
+def hits_for(choice: PieceChoice) -> tuple[tuple[str, int], ...]:
+    """The inks of a kind of piece that are laid down more than once, and how often.
+
+    Raises:
+        Fault: exit 3; an ink is named that the piece hasn't got.
+    """
+    address = choice.address.ink if choice.address is not None else None
+    there = [key for key in (choice.underbase, choice.ink, address) if key is not None]
+    for key, _ in choice.hits:
+        if key not in there:
+            raise Fault(
+                Exit.INPUT,
+                "hits-ink-unknown",
+                f"{key} is to be laid down several times, and the {choice.kind} piece has none.",
+                f"Its inks are {' and '.join(dict.fromkeys(there))}.",
+                Where("docket", None, f"docket:piece.{choice.kind}.hits"),
+            )
+    return tuple((key, times) for key, times in choice.hits if times > 1)
+
+
 def _with_fallbacks(
     face: Face, hand: PieceChoice | AddressChoice, shelf: Shelf, docket: Docket
 ) -> Face:

@@ -249,7 +249,12 @@ def _ticket(reading: Reading, made: Sequence[_Made], counts: tuple[PieceCount, .
     for each in made:
         order, layout = each.order, each.setting.layout
         plate = TicketPlate(
-            f"{order.name}.pdf", order.ink.spot, order.pages, order.copies, _pieces(order)
+            f"{order.name}.pdf",
+            order.ink.spot,
+            order.pages,
+            order.copies,
+            _pieces(order),
+            each.setting.hits_of(order.ink),
         )
         known = items.get(order.kind)
         if known is not None:

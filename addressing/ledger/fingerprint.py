@@ -25,9 +25,17 @@ def fingerprint(setting: Setting, piece: SetPiece) -> str:
         (line.text for line in piece.lines),
         _lettered(setting, piece),
         ((line.x, line.y, line.size) for line in piece.lines),
-        (*inks, *under, layout.width, layout.height),
+        (*inks, *under, *_hits(setting, piece), layout.width, layout.height),
     )
     return ".".join(_digest(part) for part in parts)
+
+
+def _hits(setting: Setting, piece: SetPiece) -> Iterator[object]:
+    """The inks that are laid down more than once; nothing as a rule, so that old prints stay."""
+    base = (setting.underbase.ink,) if setting.underbase is not None else ()
+    for ink in (*base, *setting.inks_of((piece,))):
+        if setting.hits_of(ink) > 1:
+            yield from (ink.spot, setting.hits_of(ink))
 
 
 def _lettered(setting: Setting, piece: SetPiece) -> Iterator[object]:

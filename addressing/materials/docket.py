@@ -89,6 +89,8 @@ def _said(entry: HandEntry) -> dict[str, Any]:
         said["fallback"] = fallback_choices(entry.fallback)
     if (choke := said.pop("choke_mm", None)) is not None:
         said["choke"] = choke
+    if isinstance(entry, PieceEntry) and entry.hits is not None:
+        said["hits"] = tuple(entry.hits.items())
     if isinstance(entry, PieceEntry) and entry.address is not None:
         said["address"] = AddressChoice(**_said(entry.address))
     return said

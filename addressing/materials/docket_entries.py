@@ -119,6 +119,7 @@ class PieceEntry(HandEntry):
     balance: bool | None = None
     underbase: Name | None = None
     choke_mm: Annotated[float, Field(gt=0, le=1)] | None = None
+    hits: dict[Name, Annotated[int, Field(ge=1, le=5)]] | None = None
     address: AddressEntry | None = None
 
 

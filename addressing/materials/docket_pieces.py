@@ -35,6 +35,7 @@ def piece_text(choice: PieceChoice) -> str:
         ("method", choice.method, _METHODS, "digital"),
         ("underbase", choice.underbase, "an ink printed first, under the other: White", "White"),
         ("choke_mm", choice.choke, "how far that base is drawn in", None),
+        ("hits", dict(choice.hits) or None, "passes of an ink: two of white on dark", {"White": 2}),
         *_hand_rows(choice),
     ]
     address = f"\n\n{_address(choice)}" if choice.address or choice.kind == "outer" else ""

@@ -20,7 +20,7 @@ from addressing.proofs.operating import (
 )
 from addressing.proofs.ruled import Column, ruled
 from addressing.proofs.slips import slips_of
-from addressing.proofs.words import kind_name, many, mark, size_words
+from addressing.proofs.words import kind_name, many, mark, size_words, times
 from addressing.records.pages import Setting
 from addressing.records.plates import PlateFile
 from addressing.records.proofs import PlateRun, ProofJob
@@ -124,15 +124,23 @@ def _plates(job: ProofJob, run: PlateRun, sheet: Sheet) -> list[Block]:
     if not rows:
         return [*_heading("Plates"), _paragraph("No plate was made.", sheet)]
     twice = [
-        f"{kind_name(one.kind)}: {' and '.join(ink.key for ink in one.laid)} on the same envelopes."
+        f"{kind_name(one.kind)}: {_inks_laid(one)} on the same envelopes."
         " Print the first plate, let it dry, and feed the same stack again in the same order and"
         " the same way up; where a page is blank in an ink, its envelope goes through all the same."
         for one in run.settings
-        if len(one.laid) > 1
+        if one.passes > 1
     ]
     more = [gap(8), *_points(twice, sheet, "–")] if twice else []
     heading = _heading("Plates, in the order of print")
     return [*heading, *ruled(columns, rows, sheet.measure), *more]
+
+
+def _inks_laid(setting: Setting) -> str:
+    """The inks in order of print, with how often each is laid down where that isn't once."""
+    return " and ".join(
+        ink.key if setting.hits_of(ink) == 1 else f"{ink.key} {times(setting.hits_of(ink))}"
+        for ink in setting.laid
+    )
 
 
 def _sets(files: Sequence[PlateFile]) -> list[list[PlateFile]]:

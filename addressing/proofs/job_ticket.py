@@ -130,10 +130,18 @@ def _items(ticket: Ticket, sheet: Sheet) -> list[Block]:
         Column("Ink", 2.6),
         Column("Pages", 1.4, right=True),
         Column("Copies of each", 2, right=True),
+        Column("Passes", 1.2, right=True),
         Column("Prints", 1.4, right=True),
     )
     each = [
-        (plate.name, plate.ink, f"{plate.pages:,}", f"{plate.copies:,}", f"{plate.prints:,}")
+        (
+            plate.name,
+            plate.ink,
+            f"{plate.pages:,}",
+            f"{plate.copies:,}",
+            f"{plate.hits}",
+            f"{plate.prints:,}",
+        )
         for item in ticket.items
         for plate in item.plates
     ]

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from addressing.proofs.words import kind_name, many, size_words
+from addressing.proofs.words import kind_name, many, size_words, times
 from addressing.records.lays import Lay
 from addressing.records.pages import Setting
 from addressing.records.proofs import PlateRun
@@ -93,12 +93,18 @@ def inks_of(run: PlateRun, device: Device) -> tuple[str, ...]:
     inks = dict.fromkeys(ink for setting in run.settings for ink in setting.laid)
     said = [_ink(ink.key, ink.channel, device) for ink in inks]
     passes = [
-        f"{kind_name(setting.kind)} takes {len(setting.laid)} passes, an ink each: let the first"
+        f"{kind_name(setting.kind)} takes {setting.passes} passes, {_each(setting)}: let the first"
         " dry, then load the pile so that the number in the last column goes in first."
         for setting in run.settings
-        if len(setting.laid) > 1
+        if setting.passes > 1
     ]
     return (*dict.fromkeys(said), *passes)
+
+
+def _each(setting: Setting) -> str:
+    if not setting.hits:
+        return "an ink each"
+    return ", then ".join(f"{ink.key} {times(setting.hits_of(ink))}" for ink in setting.laid)
 
 
 def _ink(key: str, channel: str | None, device: Device) -> str:

@@ -76,3 +76,12 @@ def inches(points: float) -> str:
         return f"{points / PT_PER_INCH:.2f}"
     whole, rest = divmod(round(eighths), 8)
     return (str(whole) if whole or not rest else "") + EIGHTHS[rest]
+
+
+def times(number: int) -> str:
+    """How often, in words.
+
+    >>> times(1), times(2), times(3)
+    ('once', 'twice', '3 times')
+    """
+    return {1: "once", 2: "twice"}.get(number, f"{number} times")

@@ -90,7 +90,9 @@ class Run:
     ink_area: float
     """Of the whole run."""
     hits: int = 1
-    """How often each piece goes through: once for each ink."""
+    """How often each piece goes through: for each ink once, or as often as it is laid down."""
+    inks: int = 1
+    """How many plates it takes."""
     static: bool = False
     """The same for all."""
 

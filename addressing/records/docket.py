@@ -137,6 +137,9 @@ class PieceChoice:
     """The ink that lies under all others, white as a rule; None: none."""
     choke: float = 0.1
     """How far the base is drawn in, in mm, at the set's size."""
+    hits: tuple[tuple[str, int], ...] = ()
+    """(ink, how often it is laid down on this stock): white on dark paper often takes two passes
+    (common practice, no source). Inks that aren't named are laid down once."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -147,6 +147,8 @@ class Setting:
     tighten: int = 0
     """The most by which letters may be closer, thousandths of an em."""
     underbase: Underbase | None = None
+    hits: tuple[tuple[str, int], ...] = ()
+    """(an ink's key, how often it is laid down) where that isn't once."""
 
     @property
     def lettered(self) -> str:
@@ -200,6 +202,15 @@ class Setting:
         """All that is laid down, in the order of print: the base, then the inks upon it."""
         base = (self.underbase.ink,) if self.underbase is not None else ()
         return (*base, *self.inks)
+
+    def hits_of(self, ink: Ink) -> int:
+        """How often an ink is laid down, each time by the same plate."""
+        return dict(self.hits).get(ink.key, 1)
+
+    @property
+    def passes(self) -> int:
+        """How often each piece goes through, all in all."""
+        return sum(map(self.hits_of, self.laid))
 
 
 @dataclass(frozen=True, slots=True)

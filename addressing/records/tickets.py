@@ -7,13 +7,17 @@ from addressing.records.shelf import Shop
 
 @dataclass(frozen=True, slots=True)
 class TicketPlate:
-    """One file: its name, its ink, its pages, the copies of each, the pieces that come of it."""
+    """One file: its name, its ink, its pages, the copies of each, the pieces that come of it.
+
+    `hits` says how often its ink is laid down on each.
+    """
 
     name: str
     ink: str
     pages: int
     copies: int
     prints: int
+    hits: int = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,10 +25,10 @@ choke_mm = {choke}
 
 
 def run(
-    desk: Path, *words: str, base: str = "White", choke: float = 0.04
+    desk: Path, *words: str, base: str = "White", choke: float = 0.04, more: str = ""
 ) -> "subprocess.CompletedProcess[str]":
     (desk / "guests.csv").write_text(LIST, encoding="utf-8")
-    (desk / "job.toml").write_text(DOCKET.format(base=base, choke=choke), encoding="utf-8")
+    (desk / "job.toml").write_text(DOCKET.format(base=base, choke=choke) + more, encoding="utf-8")
     return subprocess.run(  # noqa: S603 - our own command
         [sys.executable, "-m", "addressing", *words, "guests.csv", "--docket", "job.toml"],
         cwd=desk,
@@ -67,6 +67,30 @@ def test_strokes_too_fine_for_their_base_are_told(tmp_path: Path) -> None:
     done = run(tmp_path, "plates", choke=0.12)
     assert done.returncode == 0, done.stderr
     assert "such strokes have none under them" in done.stdout + done.stderr
+
+
+def test_passes_of_an_ink_are_told_and_cost_what_they_take(tmp_path: Path) -> None:
+    whys = []
+    for more in ("", "hits = { White = 2 }"):
+        done = run(tmp_path, "estimate", "--json", more=more)
+        assert done.returncode == 0, done.stderr
+        parts = json.loads(done.stdout)["routes"][-1]["pieces"][0]["parts"]
+        whys.append({part["name"]: part["why"] for part in parts})
+    assert [why["set-up"] for why in whys] == ["2 plates", "2 plates"]
+    assert whys[0]["printing"].endswith("2 times, once for each ink")
+    assert whys[1]["printing"].endswith("3 times, once for each pass of an ink")
+    assert run(tmp_path, "plates", more="hits = { White = 2 }").returncode == 0
+    sheet = subprocess.run(
+        ["pdftotext", "guests-job/job-sheet.pdf", "-"],  # noqa: S607 - poppler
+        cwd=tmp_path, capture_output=True, encoding="utf-8", check=True,
+    )  # fmt: skip
+    assert "White twice and Gold on the same" in " ".join(sheet.stdout.split())
+
+
+def test_an_ink_that_a_piece_has_not_got_is_not_laid_down_twice(tmp_path: Path) -> None:
+    done = run(tmp_path, "plates", more="hits = { Silver = 2 }")
+    assert done.returncode == 3
+    assert "Its inks are White and Gold." in done.stderr
 
 
 def test_an_ink_lies_under_no_ink_of_its_own(tmp_path: Path) -> None:

@@ -85,6 +85,11 @@ def choices(draw: st.DrawFn, kind: str) -> PieceChoice:
         draw(st.booleans()),
         draw(st.none() | NAMES),
         draw(st.floats(0.01, 1)),
+        draw(
+            st.dictionaries(NAMES, st.integers(1, 5), max_size=2).map(
+                lambda hits: tuple(hits.items())
+            )
+        ),
     )
 
 
