@@ -1,10 +1,13 @@
 """A row of a docket that is written out: key, value, remark, under each other as TOML."""
 
 import json
+import re
 from collections.abc import Sequence
 
 Row = tuple[str, object, str, object]
 """A key, its value, a remark, and the example that stands in a comment when the value is None."""
+
+_BARE = re.compile(r"[A-Za-z0-9_-]+")
 
 WIDTH = 46
 """Where remarks begin, so that they stand under each other."""
@@ -19,8 +22,14 @@ def value_text(value: object) -> str:
     if isinstance(value, tuple):
         return f"[{', '.join(value_text(each) for each in value)}]"
     if isinstance(value, dict):
-        return f"{{ {', '.join(f'{key} = {value_text(each)}' for key, each in value.items())} }}"
+        rows = (f"{_key(key)} = {value_text(each)}" for key, each in value.items())
+        return f"{{ {', '.join(rows)} }}"
     return repr(value)
+
+
+def _key(key: str) -> str:
+    """A key as TOML: bare where it may be."""
+    return key if _BARE.fullmatch(key) else value_text(key)
 
 
 def row_text(key: str, value: object, remark: str, example: object = None) -> str:
