@@ -3,16 +3,14 @@
 from collections.abc import Iterable
 from decimal import Decimal
 from pathlib import Path
-from typing import Annotated
 
 from babel.numbers import is_currency
-from pydantic import Field, StringConstraints
+from pydantic import Field
 
+from addressing.materials.amounts import Amount
 from addressing.materials.days import Day
 from addressing.materials.reading import Entry, Loc, Problem, checked, read_toml, wrong
 from addressing.records.postage import PostClass, PostRates
-
-Amount = Annotated[str, StringConstraints(pattern=r"^[0-9]{1,6}(\.[0-9]{1,4})?$")]
 
 
 class StepEntry(Entry):

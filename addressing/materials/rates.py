@@ -9,13 +9,12 @@ from typing import Annotated
 from babel.numbers import get_currency_precision, is_currency
 from pydantic import Field, StringConstraints
 
+from addressing.materials.amounts import Amount
 from addressing.materials.days import Day
 from addressing.materials.nearest import did_you_mean
 from addressing.materials.reading import Entry, Problem, checked, read_toml, wrong
 from addressing.records.costs import EnvelopePrice, Fees, HomeRates, Rates, ShopRates
 
-Amount = Annotated[str, StringConstraints(pattern=r"^[0-9]{1,9}(\.[0-9]{1,6})?$")]
-"""Money or a percentage in quotes: no sign, a point, no blanks or separators."""
 SHARE = r"^(100|[0-9]{1,2}(\.[0-9]{1,6})?)$"
 """A percentage of a whole, in quotes: 0 to 100."""
 Minutes = Annotated[int, Field(ge=0, le=10_000)]
