@@ -82,18 +82,25 @@ def letters(household: Household) -> tuple[object, ...]:
 
 def _nominated(places: Sequence[_Place]) -> Iterable[list[int]]:
     """Groups of places that have a door, a name, or nearly both in common."""
-    doors: dict[str, list[int]] = {}
-    names: dict[str, list[int]] = {}
-    for number, place in enumerate(places):
-        if place.door:
-            doors.setdefault(place.door, []).append(number)
-        for key in _keys(place):
-            names.setdefault(key, []).append(number)
-    for group in doors.values():
+    for group in _sharing([place.door] if place.door else [] for place in places):
         yield from [group] if len(group) <= _CROWD else _by_family(places, group)
-    for group in names.values():
+    for group in _sharing(map(_keys, places)):
         if len(group) <= _MANY:
             yield group
+
+
+def _sharing(keys: Iterable[Iterable[str]]) -> list[list[int]]:
+    """Groups of two and more places with a key in common, by the keys of each place.
+
+    A key is kept as its hash, and most are one place's alone: of a long list they fill the memory.
+    """
+    first: dict[int, int] = {}
+    shared: dict[int, list[int]] = {}
+    for number, own in enumerate(keys):
+        for key in map(hash, own):
+            if first.setdefault(key, number) != number:
+                shared.setdefault(key, [first[key]]).append(number)
+    return list(shared.values())
 
 
 def _by_family(places: Sequence[_Place], group: list[int]) -> Iterable[list[int]]:

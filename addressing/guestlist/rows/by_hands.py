@@ -22,7 +22,7 @@ _MOST = 0.6
 """So many cells, and this share of all, that can be read so, vouch for the column as well."""
 _WORTH = 400
 """Rows from which a second process pays (measured: it costs about 20 ms, a row half a one)."""
-_AT_ONCE = 10_000
+_AT_ONCE = 5_000
 """Rows that are handed over together, so that a long list isn't held twice."""
 
 
