@@ -75,14 +75,20 @@ def _settle_tail(written: Written) -> Written:
 
 
 def town_and_state(written: Written) -> Written:
-    """A column of towns may hold "Brooklyn, NY" where there is no column for the state."""
-    if written.city is None or written.region is not None or "," not in written.city.text:
+    """A column of towns may hold "Brooklyn, NY" or "Ephrata, PA 17522", state and ZIP with it."""
+    if written.city is None or written.region is not None:
         return written
-    town, _, state = written.city.text.rpartition(",")
-    if state_code(state) is None:
+    tail = cut_tail(written.city.text)
+    if tail.rest or tail.city is None or tail.region is None:
         return written
     cells = written.city.cells
-    return replace(written, city=Cited(town.strip(), cells), region=Cited(state.strip(), cells))
+    code = Cited(tail.postcode, cells) if tail.postcode else None
+    return replace(
+        written,
+        city=Cited(tail.city, cells),
+        region=Cited(tail.region, cells),
+        postcode=written.postcode or code,
+    )
 
 
 def _keep_lines(lines: tuple[Cited, ...], rest: str) -> tuple[Cited, ...]:

@@ -117,11 +117,6 @@ def _cut_again(written: Written) -> Written:
 
 def _by_evidence(written: Written, home: str) -> tuple[Written, tuple[Trouble, ...]]:
     """Without a country: a sign of one, the sender's own, a US state or ZIP, or else a question."""
-    text = " ".join(
-        cited.text
-        for cited in (*written.lines, written.city, written.region, written.postcode)
-        if cited is not None
-    )
     where = (
         written.postcode or written.region or (written.lines[-1] if written.lines else written.city)
     )
@@ -133,7 +128,7 @@ def _by_evidence(written: Written, home: str) -> tuple[Written, tuple[Trouble, .
         return replace(written, country=Cited(signed)), () if signed == home else (note,)
     if home not in _AMERICAN and at_home(written, home):
         return replace(written, country=Cited(home)), ()
-    if _looks_american(written, text):
+    if _looks_american(written):
         return replace(written, country=Cited("US")), ()
     if home not in _AMERICAN and not needs_code(home):
         return replace(written, country=Cited(home)), ()
@@ -142,10 +137,11 @@ def _by_evidence(written: Written, home: str) -> tuple[Written, tuple[Trouble, .
     return written, (trouble,)
 
 
-def _looks_american(written: Written, text: str) -> bool:
+def _looks_american(written: Written) -> bool:
     if written.region is not None:
         return state_code(written.region.text) is not None
     if written.postcode is not None:
         return bool(re.fullmatch(r"\d{3,5}(?:-\d{4})?|\d{7,9}", written.postcode.text))
-    tail = cut_tail(unit_before(text if not written.lines else written.lines[-1].text))
-    return tail.region is not None or tail.postcode is not None
+    ends = [cited.text for cited in (*written.lines[-1:], written.city) if cited is not None]
+    tails = [cut_tail(unit_before(end)) for end in ends]
+    return any(tail.region is not None or tail.postcode is not None for tail in tails)

@@ -32,14 +32,19 @@ class NameParts:
     age: int | None = None
 
 
+_EVERYDAY = frozenset({"civil", "doctor"})
+"""Groups of titles that stand with no office, rank or order behind them."""
+
+
 def take_titles(tokens: list[str]) -> tuple[tuple[Title | str, ...], list[str]]:
     """Take the titles off the front; the longest form wins ("The Right Reverend").
 
-    A title that is also a name ("Dean Penhew") counts as one only before two or more words.
+    A title that is also a name ("Dean Penhew") counts as one only before two or more words, and
+    never behind an everyday title ("Mr. Dean Penhew").
     """
-    taken: list[Title | str] = []
+    taken: list[Title] = []
     while tokens:
-        match = _longest_title(tokens, follows_title=bool(taken))
+        match = _longest_title(tokens, taken[-1] if taken else None)
         if match is None:
             break
         title, length = match
@@ -48,16 +53,26 @@ def take_titles(tokens: list[str]) -> tuple[tuple[Title | str, ...], list[str]]:
     return tuple(taken), tokens
 
 
-def _longest_title(tokens: list[str], *, follows_title: bool) -> tuple[Title, int] | None:
+def _longest_title(tokens: list[str], before: Title | None) -> tuple[Title, int] | None:
     for length in range(min(LONGEST_TITLE, len(tokens)), 0, -1):
         title = known_title(" ".join(tokens[:length]))
         if title is None:
             continue
-        left = len(tokens) - length
-        if title.also_a_name and not follows_title and left == 1:
+        if title.also_a_name and _is_name(title, tokens[length - 1], before, len(tokens) - length):
             continue
         return title, length
     return None
+
+
+def _is_name(title: Title, written: str, before: Title | None, left: int) -> bool:
+    """True for "Dean" in "Dean Penhew" and "Mr. Dean Penhew", not in "The Very Rev. Dean Penhew".
+
+    `left` is how many words follow; a shortened word ("Gen.") is no name behind a title.
+    """
+    if before is None:
+        return left == 1
+    everyday = before.group in _EVERYDAY and title.group not in _EVERYDAY
+    return everyday and not written.endswith(".")
 
 
 @lru_cache(maxsize=16_384)  # some sixteen times a cell (measured)

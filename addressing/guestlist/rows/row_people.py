@@ -45,12 +45,15 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
         {column.ordinal for column in table.columns if column.meaning in ("name", *_NAME_MEANINGS)}
     ):
         cells = _cells(table, row, ordinal)
+        if cells and _says_nobody(cells, people):
+            continue
         if cells:
             reading = _read_columns(cells, family_first=family_first)
             places = tuple(cell.where for cell in cells.values())
             found = [replace(person, cells=places) for person in reading.people]
             if ordinal == _PARTNER:
                 found = _named_by_given(people, found)
+                reading, found = _titled_alone(cells, reading, found)
                 reading = _asked_for_family(reading, found)
                 found = _partners(people, found)
             people.extend(found)
@@ -62,7 +65,7 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
                 replace(person, cells=(cell.where,), joined=False) for person in reading.people
             )
             readings.append((cell, reading))
-    people = _without_promised(people, table)
+    people = _without_counted(_without_promised(people, table))
     people = _aged(table, row, people) + _counted_guests(table, row, people)
     if people and any(fold(c.text) in words("yes") for c in _column_cells(table, row, "joined")):
         people[0] = replace(people[0], joined=True)
@@ -79,6 +82,17 @@ def _without_promised(people: list[Person], table: Table) -> list[Person]:
     if not named or len(promised) != 1:
         return people
     return [person for person in people if person is not promised[0]]
+
+
+def _without_counted(people: list[Person]) -> list[Person]:
+    """The children that a number counts are first of all those whom another cell names."""
+    named = [p for p in people if p.kind is Kind.CHILD and p.given]
+    places = {cell for child in named for cell in child.cells}
+    counted = [
+        p for p in people if p.kind is Kind.CHILD and not p.given and places.isdisjoint(p.cells)
+    ]
+    left = counted[len(named) :]
+    return [p for p in people if p not in counted] + left if named else people
 
 
 def _column_of(cell: Where) -> str:
@@ -147,7 +161,7 @@ def _partners(before: list[Person], found: list[Person]) -> list[Person]:
     if not before or not found or not before[-1].family:
         return found
     partner = found[0]
-    if partner.given and not partner.family and partner.kind is Kind.NAMED:
+    if (partner.given or partner.title) and not partner.family and partner.kind is Kind.NAMED:
         partner = replace(partner, family=before[-1].family)
     same = partner.family is not None and fold(partner.family) == fold(before[-1].family)
     return [replace(partner, joined=same), *found[1:]]
@@ -165,9 +179,24 @@ def _cells(table: Table, row: Row, ordinal: int) -> dict[str, Cell]:
         cell = row.cell(column.index) if column else None
         if cell is not None and cell.text and not (ordinal >= _PARTNER and says_no(cell.text)):
             cells[meaning] = cell
-    if set(cells) <= {"title", "particle"}:
-        return {}
     return cells
+
+
+def _says_nobody(cells: dict[str, Cell], before: list[Person]) -> bool:
+    """True for a title or a particle alone, save a partner's title beside a name."""
+    known = bool(before) and before[-1].family is not None
+    return set(cells) <= {"title", "particle"} and not (known and "title" in cells)
+
+
+def _titled_alone(
+    cells: dict[str, Cell], reading: CellReading, found: list[Person]
+) -> tuple[CellReading, list[Person]]:
+    """A lone "Mrs." in the partner's columns is the wife by that name; another title is asked."""
+    if set(cells) != {"title"} or not found or found[0].title == "Mrs.":
+        return reading, found
+    doubt = Doubt("partner-unnamed", cells["title"].text)
+    guest = Person(kind=Kind.GUEST, cells=found[0].cells)
+    return replace(reading, people=(guest,), doubts=(*reading.doubts, doubt)), [guest]
 
 
 def _read_columns(cells: dict[str, Cell], *, family_first: bool) -> CellReading:

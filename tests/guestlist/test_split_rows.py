@@ -1,0 +1,88 @@
+"""Names and places in columns of parts, where a column says less or more than its header."""
+
+from collections.abc import Callable, Sequence
+
+import pytest
+
+from addressing.records.findings import Finding
+from addressing.records.guests import GuestList, Kind
+
+ReadRows = Callable[..., tuple[GuestList, tuple[Finding, ...]]]
+PLACE: Sequence[str] = ("Street", "City", "State", "Zip")
+ADDRESS: Sequence[str] = ("14 Larkmoor Lane", "Litchfield", "CT", "06759")
+
+
+def codes(findings: Sequence[Finding]) -> set[str]:
+    return {found.code for found in findings if found.severity.value != "note"}
+
+
+def test_children_who_are_named_are_those_that_a_number_counts(read_rows: ReadRows) -> None:
+    header = ("Name", "Children", "Kids", *PLACE)
+    rows = [
+        ("Mr. and Mrs. Tobias Wexcombe", "Kiran, Anjali", "2", *ADDRESS),
+        ("Mr. and Mrs. Corwin Farrenby", "Linnet", "3", "9 Vesper Street", *ADDRESS[1:]),
+    ]
+    guests, findings = read_rows((header, *rows))
+    children = [
+        [person.given for person in home.people if person.kind is Kind.CHILD]
+        for home in guests.households
+    ]
+    assert children == [["Kiran", "Anjali"], ["Linnet", None, None]]
+    assert [found.where.cell for found in findings if found.code == "family-unnamed"] == ["A3"]
+
+
+@pytest.mark.parametrize(("title", "asked"), [("Mrs.", False), ("Ms.", True), ("Dr.", True)])
+def test_a_partners_title_alone_is_never_left_out(
+    read_rows: ReadRows, title: str, *, asked: bool
+) -> None:
+    header = ("Title", "First", "Last", "Partner Title", "Partner First", "Partner Last", *PLACE)
+    guests, findings = read_rows((header, ("Mr.", "Harlan", "Grayling", title, "", "", *ADDRESS)))
+    assert len(guests.households[0].people) == 2
+    assert ("partner-unnamed" in codes(findings)) is asked
+    if not asked:
+        wife = guests.households[0].people[1]
+        assert (wife.title, wife.given, wife.family) == ("Mrs.", None, "Grayling")
+
+
+def test_a_first_persons_title_alone_is_nobody(read_rows: ReadRows) -> None:
+    header = ("Title", "First", "Last", *PLACE)
+    rows = (("Mr.", "Harlan", "Grayling", *ADDRESS), ("Mr.", "", "", *ADDRESS))
+    guests, _ = read_rows((header, *rows))
+    assert [len(home.people) for home in guests.households if home.people] == [1]
+
+
+@pytest.mark.parametrize(
+    ("above", "first"),
+    [("GUEST", "SPOUSE / PARTNER / DATE"), ("Guest", "Spouse or guest"), ("Guest", "Partner")],
+)
+def test_the_guest_of_two_header_rows_stands_before_the_partner(
+    read_rows: ReadRows, above: str, first: str
+) -> None:
+    header = (
+        (above, None, None, first, None, None, "MAILING ADDRESS", None, None, None),
+        ("Title", "First", "Last", "Title", "First", "Last", *PLACE),
+    )
+    row = ("Mr.", "Randall", "Wexcombe", "Mrs.", "Lorna", "Wexcombe", *ADDRESS)
+    guests, _ = read_rows((*header, row))
+    assert [person.given for person in guests.households[0].people] == ["Randall", "Lorna"]
+
+
+@pytest.mark.parametrize(
+    ("town", "place"),
+    [
+        ("Lancaster, PA 17602", ("Lancaster", "PA", "17602")),
+        ("Willow Street PA 17584", ("Willow Street", "PA", "17584")),
+        ("Brooklyn, NY", ("Brooklyn", "NY", None)),
+    ],
+)
+@pytest.mark.parametrize("street", ["400 Tannery Hill Rd", "5 Spool Works, Unit 12", "9 Vesper St"])
+def test_a_column_of_towns_may_hold_state_and_zip(
+    read_rows: ReadRows, street: str, town: str, place: tuple[str, str, str | None]
+) -> None:
+    guests, findings = read_rows((("Name", "Street", "Town"), ("Mrs. Ida Penhew", street, town)))
+    address = guests.households[0].address
+    assert address is not None
+    read = (address.city, address.region, address.postcode)
+    assert tuple(cited.text if cited else None for cited in read) == place
+    assert not codes(findings) - {"zip-missing"}
+    assert ("zip-missing" in codes(findings)) is (place[2] is None)
