@@ -30,8 +30,12 @@ _REFERENCE = re.compile(r"^[^\d#]*#\s*[\d\-]+(?:\s[\d\-]+)*\s+$")
 """Words and a number behind a sign ("client # 4000"): a line above, where a box follows."""
 _ROAD = r"(?:(?:state|county|us)\s+)?(?:route|rte|highway|hwy)\s+\d+"
 _LOCKBOX = r"(?:lock\s?box|lbx)\s*(?:no\.?|\#)?\s*\d+"
+_OF_STATE = rf"\S+\s+[A-Z]{{2}}\s+St\.?\s+{_ROAD}$"
+"""One road, by Publication 28's own example: "KY ST HWY 1", where St is State."""
 _SECOND = re.compile(
-    rf"^(?:(?={_ROAD}\s+\d)({_ROAD})\s+(\d.*)|(\d.*)\s+((?:{_ROAD}|{_LOCKBOX})))$", re.IGNORECASE
+    rf"^(?!{_OF_STATE})"
+    rf"(?:(?={_ROAD}\s+\d)({_ROAD})\s+(\d.*)|(\d.*)\s+((?:{_ROAD}|{_LOCKBOX})))$",
+    re.IGNORECASE,
 )
 """A street with a numbered road before or behind it, or with a lockbox behind it."""
 _DELIVERED = frozenset((Segment.STREET, Segment.BOX))
