@@ -5,15 +5,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from addressing.cli.options import (
-    date_option,
-    docket_for,
-    docket_option,
-    folder_for,
-    json_option,
-    list_argument,
-    to_option,
-)
+from addressing.cli.options import Job, date_option, job_options, json_option
 from addressing.cli.questions import question_answer
 from addressing.faults import Exit
 
@@ -22,7 +14,7 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@list_argument
+@job_options()
 @click.argument(
     "answers_path", metavar="[ANSWERS]", required=False, type=click.Path(path_type=Path)
 )
@@ -42,17 +34,13 @@ if TYPE_CHECKING:
     help="Take a decision back: a household's key, cell or name, and what was decided (B14:names, "
     "B14:title); without it everything that was decided of it. May be given again.",
 )
-@docket_option
 @date_option
-@to_option
 @json_option
-def answer(  # noqa: PLR0913 - one parameter an option
-    list_path: Path,
+def answer(
+    job: Job,
     answers_path: Path | None,
     said: tuple[tuple[str, str, str], ...],
-    docket_path: Path | None,
     date: str | None,
-    folder: Path | None,
     *,
     undo: tuple[str, ...],
     as_json: bool,
@@ -64,8 +52,8 @@ def answer(  # noqa: PLR0913 - one parameter an option
     from addressing.job.asking import list_as_read
     from addressing.job.manifest import keep_docket
 
-    into = folder_for(list_path, folder)
-    listed = list_as_read(list_path, docket_for(docket_path, into), into)
+    into = job.place
+    listed = list_as_read(job.list_path, job.docket, into)
     given = answers_and_corrections(listed, answers_path, said, into, undo=bool(undo))
     done = keep_answers(listed, given, into, date or listed.docket.date, undo=undo)
     keep_docket(into, listed.guest_list, listed.docket)

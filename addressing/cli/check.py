@@ -1,34 +1,20 @@
 """`addressing check`: how clean the list is."""
 
-from pathlib import Path
-
 import click
 
-from addressing.cli.options import (
-    docket_for,
-    docket_option,
-    folder_for,
-    json_option,
-    list_argument,
-    to_option,
-)
+from addressing.cli.options import Job, job_options, json_option
 from addressing.faults import Exit
 
 
 @click.command()
-@list_argument
-@docket_option
-@to_option
+@job_options(looks=True)
 @json_option
-def check(list_path: Path, docket_path: Path | None, folder: Path | None, *, as_json: bool) -> int:
+def check(job: Job, *, as_json: bool) -> int:
     """Say what is in doubt in a guest list. Writes nothing; looks up no house (licensed data)."""
     from addressing.cli.speaking import heading, say, say_findings, say_json, say_list
     from addressing.job.answers import check_answer
-    from addressing.job.reading import read_job
 
-    place = folder_for(list_path, folder)
-    docket_path = docket_for(docket_path, place, looks=True)
-    reading = read_job(list_path, docket_path, None, place)
+    reading = job.read()
     if as_json:
         say_json(check_answer(reading))
     else:

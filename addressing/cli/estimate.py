@@ -5,14 +5,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from addressing.cli.options import (
-    docket_for,
-    docket_option,
-    folder_for,
-    json_option,
-    list_argument,
-    to_option,
-)
+from addressing.cli.options import Job, job_options, json_option
 
 if TYPE_CHECKING:
     from addressing.job.estimating import Estimate
@@ -20,9 +13,7 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@list_argument
-@docket_option
-@to_option
+@job_options(looks=True)
 @click.option(
     "--picture",
     metavar="FILE",
@@ -31,9 +22,7 @@ if TYPE_CHECKING:
 )
 @json_option
 def estimate(
-    list_path: Path,
-    docket_path: Path | None,
-    folder: Path | None,
+    job: Job,
     picture: Path | None,
     *,
     as_json: bool,
@@ -43,14 +32,10 @@ def estimate(
     from addressing.job.cost_answers import estimate_answer
     from addressing.job.estimating import estimate_job
     from addressing.job.printing import tried_in
-    from addressing.job.reading import read_job
-    from addressing.materials.shelf import open_shelf
 
-    place = folder_for(list_path, folder)
-    docket_path = docket_for(docket_path, place, looks=True)
-    reading = read_job(list_path, docket_path, None, place)
-    shelf = open_shelf((docket_path or list_path).parent)
-    found = estimate_job(reading, shelf, tried_in(place))
+    reading = job.read()
+    shelf = job.shelf()
+    found = estimate_job(reading, shelf, tried_in(job.place))
     if as_json:
         say_json(estimate_answer(found))
     else:

@@ -1,18 +1,10 @@
 """`addressing lines`: the wording of every piece."""
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from addressing.cli.options import (
-    docket_for,
-    docket_option,
-    folder_for,
-    json_option,
-    list_argument,
-    to_option,
-)
+from addressing.cli.options import Job, job_options, json_option
 from addressing.faults import Exit
 from addressing.records.pieces import household_of
 
@@ -22,19 +14,14 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@list_argument
-@docket_option
-@to_option
+@job_options(looks=True)
 @json_option
-def lines(list_path: Path, docket_path: Path | None, folder: Path | None, *, as_json: bool) -> int:
+def lines(job: Job, *, as_json: bool) -> int:
     """Show the wording of every piece. Writes nothing."""
     from addressing.cli.speaking import say_json
     from addressing.job.answers import lines_answer
-    from addressing.job.reading import read_job
 
-    place = folder_for(list_path, folder)
-    docket_path = docket_for(docket_path, place, looks=True)
-    reading = read_job(list_path, docket_path, None, place)
+    reading = job.read()
     if as_json:
         say_json(lines_answer(reading))
     else:

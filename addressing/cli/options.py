@@ -5,9 +5,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import wraps
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
+
+if TYPE_CHECKING:
+    from addressing.job.reading import Reading
+    from addressing.materials.shelf import Shelf
 
 Command = Callable[..., Any]
 
@@ -114,6 +118,56 @@ def docket_known(docket: Path | None, place: Path) -> Path | None:
 
     kept = docket_kept(place)
     return docket or (Path(kept) if kept else None)
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """The job that a command is about: its list, docket and folder."""
+
+    list_path: Path
+    docket: Path | None
+    place: Path
+    """Its folder."""
+    asked: Path | None
+    """What was said of the docket, for a hint that says it again."""
+    folder: Path | None
+    """What was said of the folder, likewise."""
+
+    def read(self, date: str | None = None) -> "Reading":
+        """The list read, worded and set; `date` as `date_option` gives it.
+
+        Raises:
+            Fault: the list or the docket can't be read.
+        """
+        from addressing.job.reading import read_job
+
+        return read_job(self.list_path, self.docket, date, self.place)
+
+    def shelf(self) -> "Shelf":
+        """What the user keeps beside the docket, else beside the list."""
+        from addressing.materials.shelf import open_shelf
+
+        return open_shelf((self.docket or self.list_path).parent)
+
+
+def job_options(*, looks: bool = False) -> Callable[[Command], Command]:
+    """LIST, --docket and --to: one `Job`, the command's first argument.
+
+    A command that only `looks` goes on without the docket that a job has (`docket_for`).
+    """
+
+    def with_job(command: Command) -> Command:
+        @wraps(command)
+        def of_job(
+            *, list_path: Path, docket_path: Path | None, folder: Path | None, **rest: object
+        ) -> object:
+            place = folder_for(list_path, folder)
+            docket = docket_for(docket_path, place, looks=looks)
+            return command(Job(list_path, docket, place, docket_path, folder), **rest)
+
+        return list_argument(docket_option(to_option(of_job)))
+
+    return with_job
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,19 +1,10 @@
 """`addressing plates`: the main job, from the list to proved plates."""
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from addressing.cli.options import (
-    date_option,
-    docket_for,
-    docket_option,
-    folder_for,
-    json_option,
-    list_argument,
-    to_option,
-)
+from addressing.cli.options import Job, date_option, job_options, json_option
 from addressing.faults import Exit
 from addressing.records.pieces import CARDS
 
@@ -24,9 +15,7 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@list_argument
-@docket_option
-@to_option
+@job_options()
 @date_option
 @json_option
 @click.option(
@@ -40,10 +29,8 @@ if TYPE_CHECKING:
     "--kind", default="outer", metavar="KIND", help="The kind of piece for --from. Default: outer."
 )
 @click.option("--all-or-none", is_flag=True, help="Write nothing while a household is held back.")
-def plates(  # noqa: PLR0913 - one parameter for each option
-    list_path: Path,
-    docket_path: Path | None,
-    folder: Path | None,
+def plates(
+    job: Job,
     date: str | None,
     number: int | None,
     kind: str,
@@ -56,10 +43,8 @@ def plates(  # noqa: PLR0913 - one parameter for each option
     from addressing.job.answers import made_answer
     from addressing.job.going_on import drop_continuations, go_on
     from addressing.job.plates import make_plates, steps
-    from addressing.job.reading import read_job
 
-    place = folder_for(list_path, folder)
-    reading = read_job(list_path, docket_for(docket_path, place), date, place)
+    reading = job.read(date)
     if not as_json:
         say_list(reading)
         say_findings(reading)
@@ -71,12 +56,12 @@ def plates(  # noqa: PLR0913 - one parameter for each option
         return int(Exit.HELD)
     with progress("Plates", steps(reading)) as tell:
         made = (
-            make_plates(reading, place, tell)
+            make_plates(reading, job.place, tell)
             if number is None
-            else go_on(reading, place, kind, number, tell)
+            else go_on(reading, job.place, kind, number, tell)
         )
     if number is None:
-        drop_continuations(place)
+        drop_continuations(job.place)
     if as_json:
         say_json(made_answer(reading, made))
     else:

@@ -1,42 +1,26 @@
 """`addressing postage`: weight, thickness, class and stamps."""
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from addressing.cli.options import (
-    docket_for,
-    docket_option,
-    folder_for,
-    json_option,
-    list_argument,
-    to_option,
-)
+from addressing.cli.options import Job, job_options, json_option
 
 if TYPE_CHECKING:
     from addressing.job.posted import Posted
 
 
 @click.command()
-@list_argument
-@docket_option
-@to_option
+@job_options(looks=True)
 @json_option
-def postage(
-    list_path: Path, docket_path: Path | None, folder: Path | None, *, as_json: bool
-) -> None:
+def postage(job: Job, *, as_json: bool) -> None:
     """Say what a finished envelope weighs, its class and the postage."""
     from addressing.cli.speaking import say_json
     from addressing.job.cost_answers import postage_answer
     from addressing.job.posted import post_job
-    from addressing.job.reading import read_job
-    from addressing.materials.shelf import open_shelf
 
-    place = folder_for(list_path, folder)
-    docket_path = docket_for(docket_path, place, looks=True)
-    reading = read_job(list_path, docket_path, None, place)
-    found = post_job(reading, open_shelf((docket_path or list_path).parent))
+    reading = job.read()
+    found = post_job(reading, job.shelf())
     if as_json:
         say_json(postage_answer(found))
         return

@@ -9,10 +9,10 @@ import click
 
 from addressing.cli.options import (
     Command,
+    Job,
     date_option,
-    docket_for,
-    docket_option,
     folder_for,
+    job_options,
     json_option,
     list_argument,
     to_option,
@@ -153,22 +153,16 @@ handed_over = _marking(
 
 
 @click.command()
-@list_argument
-@docket_option
-@to_option
+@job_options()
 @json_option
-def ledger(
-    list_path: Path, docket_path: Path | None, folder: Path | None, *, as_json: bool
-) -> None:
+def ledger(job: Job, *, as_json: bool) -> None:
     """Show what is on paper, what is due and what is wrong by now."""
     from addressing.cli.speaking import say_json
     from addressing.job.print_answers import balance_answer
     from addressing.job.printing import balance_of
-    from addressing.job.reading import read_job
 
-    place = folder_for(list_path, folder)
-    reading = read_job(list_path, docket_for(docket_path, place), None, place)
-    balance = balance_of(reading, place)
+    reading = job.read()
+    balance = balance_of(reading, job.place)
     if as_json:
         say_json(balance_answer(balance))
         return

@@ -1,39 +1,27 @@
 """`addressing questions`: what the client is asked, as a workbook and as a letter."""
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from addressing.cli.options import (
-    docket_for,
-    docket_option,
-    folder_for,
-    json_option,
-    list_argument,
-    to_option,
-)
+from addressing.cli.options import Job, job_options, json_option
 
 if TYPE_CHECKING:
     from addressing.records.questions import Matter, Question
 
 
 @click.command()
-@list_argument
-@docket_option
-@to_option
+@job_options()
 @json_option
-def questions(
-    list_path: Path, docket_path: Path | None, folder: Path | None, *, as_json: bool
-) -> None:
+def questions(job: Job, *, as_json: bool) -> None:
     """Write the client's questions: a workbook to fill in, and a letter with the same."""
     from addressing.cli.speaking import counted, say, say_json
     from addressing.job.asking import list_as_read, open_matters, write_questions
     from addressing.job.hinting import command_line
     from addressing.job.manifest import keep_docket
 
-    into = folder_for(list_path, folder)
-    listed = list_as_read(list_path, docket_for(docket_path, into), into)
+    into = job.place
+    listed = list_as_read(job.list_path, job.docket, into)
     matters = open_matters(listed, into)
     book, letter = write_questions(listed, matters, into)
     keep_docket(into, listed.guest_list, listed.docket)
@@ -51,7 +39,7 @@ def questions(
     for matter in matters:
         if matter.table:
             say(f"  {matter.number}. a table of {len(matter.questions)}: {matter.text}")
-    then = command_line("answer", list_path, book, docket=docket_path, folder=folder)
+    then = command_line("answer", job.list_path, book, docket=job.asked, folder=job.folder)
     say(f"  {book}  to fill in; then {then}")
     say(f"  {letter}  the same, to paste into a mail")
 

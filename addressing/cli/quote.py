@@ -2,18 +2,10 @@
 
 import re
 from decimal import Decimal
-from pathlib import Path
 
 import click
 
-from addressing.cli.options import (
-    docket_for,
-    docket_option,
-    folder_for,
-    json_option,
-    list_argument,
-    to_option,
-)
+from addressing.cli.options import Job, job_options, json_option
 
 
 class Hours(click.ParamType[Decimal]):
@@ -32,18 +24,14 @@ class Hours(click.ParamType[Decimal]):
 
 
 @click.command()
-@list_argument
-@docket_option
-@to_option
+@job_options(looks=True)
 @json_option
 @click.option("--hours", type=Hours(), default="0", metavar="HOURS", help="Hours on the list: 1.5.")
 @click.option("--changes", type=click.IntRange(0), default=0, help="Changes after approval.")
 @click.option("--rush", is_flag=True, help="With the surcharge for a rush.")
 @click.option("--margin", is_flag=True, help="Say what is left of it: for your eyes only.")
-def quote(  # noqa: PLR0913 - one parameter for each option
-    list_path: Path,
-    docket_path: Path | None,
-    folder: Path | None,
+def quote(
+    job: Job,
     hours: Decimal,
     changes: int,
     *,
@@ -55,14 +43,10 @@ def quote(  # noqa: PLR0913 - one parameter for each option
     from addressing.cli.speaking import say, say_json
     from addressing.job.cost_answers import quote_answer
     from addressing.job.estimating import estimate_job, quote_job
-    from addressing.job.reading import read_job
-    from addressing.materials.shelf import open_shelf
     from addressing.records.costs import Extras
 
-    place = folder_for(list_path, folder)
-    docket_path = docket_for(docket_path, place, looks=True)
-    shelf = open_shelf((docket_path or list_path).parent)
-    reading = read_job(list_path, docket_path, None, place)
+    shelf = job.shelf()
+    reading = job.read()
     rates = shelf.rates()
     asked = quote_job(reading, rates, Extras(hours, changes, rush))
     cheapest = estimate_job(reading, shelf).cheapest if margin else None

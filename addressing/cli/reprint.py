@@ -1,31 +1,17 @@
 """`addressing reprint`: plates of only what changed since it was printed."""
 
-from pathlib import Path
-
 import click
 
-from addressing.cli.options import (
-    date_option,
-    docket_for,
-    docket_option,
-    folder_for,
-    json_option,
-    list_argument,
-    to_option,
-)
+from addressing.cli.options import Job, date_option, job_options, json_option
 from addressing.faults import Exit
 
 
 @click.command()
-@list_argument
-@docket_option
-@to_option
+@job_options()
 @date_option
 @json_option
 def reprint(
-    list_path: Path,
-    docket_path: Path | None,
-    folder: Path | None,
+    job: Job,
     date: str | None,
     *,
     as_json: bool,
@@ -37,12 +23,10 @@ def reprint(
     from addressing.job.plates import steps
     from addressing.job.print_answers import reprint_answer
     from addressing.job.printing import make_reprint
-    from addressing.job.reading import read_job
 
-    place = folder_for(list_path, folder)
-    reading = read_job(list_path, docket_for(docket_path, place), date, place)
+    reading = job.read(date)
     with progress("Plates", steps(reading)) as tell:
-        again = make_reprint(reading, place, tell)
+        again = make_reprint(reading, job.place, tell)
     if as_json:
         say_json(reprint_answer(reading, again))
     else:
@@ -56,6 +40,6 @@ def reprint(
             for kind, left in again.left:
                 say(f"  {kind}: {counted(left, 'blank')} of the order left then")
             number = str(again.folder).rpartition("-")[2].lstrip("0")
-            then = command_line("printed", list_path, "--reprint", number, folder=folder)
+            then = command_line("printed", job.list_path, "--reprint", number, folder=job.folder)
             say(f"When they are printed: {then}")
     return int(Exit.HELD if reading.waits else Exit.DONE)

@@ -5,14 +5,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from addressing.cli.options import (
-    docket_for,
-    docket_option,
-    folder_for,
-    json_option,
-    list_argument,
-    to_option,
-)
+from addressing.cli.options import Job, job_options, json_option
 from addressing.faults import Exit
 
 if TYPE_CHECKING:
@@ -21,9 +14,7 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@list_argument
-@docket_option
-@to_option
+@job_options(looks=True)
 @click.option(
     "--table",
     metavar="FILE",
@@ -32,9 +23,7 @@ if TYPE_CHECKING:
 )
 @json_option
 def tally(
-    list_path: Path,
-    docket_path: Path | None,
-    folder: Path | None,
+    job: Job,
     table: Path | None,
     *,
     as_json: bool,
@@ -43,11 +32,8 @@ def tally(
     from addressing.cli.speaking import say, say_json, say_list
     from addressing.job.answers import tally_answer
     from addressing.job.order_table import write_order_table
-    from addressing.job.reading import read_job
 
-    place = folder_for(list_path, folder)
-    docket_path = docket_for(docket_path, place, looks=True)
-    reading = read_job(list_path, docket_path, None, place)
+    reading = job.read()
     answer = tally_answer(reading)
     if table is not None:
         write_order_table(reading, table)
