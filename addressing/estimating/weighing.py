@@ -139,5 +139,5 @@ def _weight(piece: SuitePiece) -> float:
 
 def _thickness(piece: SuitePiece) -> float:
     if piece.caliper:
-        return piece.caliper / 1000 * MM_PER_INCH * piece.count
-    return sheet_of(piece.paper) * piece.count if piece.paper else 0.0
+        return piece.caliper / 1000 * MM_PER_INCH * piece.layers * piece.count
+    return sheet_of(piece.paper) * piece.layers * piece.count if piece.paper else 0.0

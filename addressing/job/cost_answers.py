@@ -7,9 +7,10 @@ from decimal import Decimal
 from addressing.job.advising import advice
 from addressing.job.answers import Answer
 from addressing.job.estimating import Estimate, home_or_shop
-from addressing.job.posted import Posted
+from addressing.job.posted import Posted, Reply
 from addressing.records.calendar import Day
 from addressing.records.costs import Offer, Part, Place, Plan, Quote, Rates
+from addressing.records.postage import Postage
 
 
 def estimate_answer(found: Estimate) -> Answer:
@@ -92,18 +93,31 @@ def postage_answer(found: Posted) -> Answer:
         "as_of": found.rates.as_of,
         "invented_rates": found.rates.invented,
         "envelopes": [
-            {
-                "destination": destination,
-                "count": count,
-                "class": one.post_class if one else None,
-                "price": float(one.price) if one else None,
-                "nonmachinable": list(one.reasons) if one else None,
-                "grams_to_next_price": round(one.room, 2) if one else None,
-                "near": one.near if one else None,
-            }
+            {"destination": destination, "count": count, **_postage(one)}
             for destination, one, count in found.envelopes
         ],
+        "reply": None if found.reply is None else _reply(found.reply),
         "total": float(found.total),
+    }
+
+
+def _postage(one: Postage | None) -> Answer:
+    return {
+        "class": one.post_class if one else None,
+        "price": float(one.price) if one else None,
+        "stamps": [float(stamp) for stamp in one.stamps] if one else None,
+        "nonmachinable": list(one.reasons) if one else None,
+        "grams_to_next_price": round(one.room, 2) if one else None,
+        "near": one.near if one else None,
+    }
+
+
+def _reply(reply: Reply) -> Answer:
+    return {
+        "count": reply.count,
+        "grams": round(reply.assembly.grams, 2),
+        "with_card": reply.with_card,
+        **_postage(reply.postage),
     }
 
 

@@ -188,6 +188,8 @@ class SuiteEntry(Entry):
     uneven: bool = False
     pack: int = Field(default=1, ge=1, le=100_000)
     liner: bool = False
+    layers: int = Field(default=1, ge=1, le=100)
+    reply: bool = False
 
     def piece(self) -> SuitePiece:
         """The record."""
@@ -203,6 +205,8 @@ class SuiteEntry(Entry):
             uneven=self.uneven,
             pack=self.pack,
             liner=self.liner,
+            layers=self.layers,
+            reply=self.reply,
         )
 
 

@@ -269,5 +269,7 @@ def _thing(piece: SuitePiece) -> str:
         ("uneven", piece.uneven, "true when it makes a lump", None),
         ("pack", piece.pack, "it is bought in packs of this many", None),
         ("liner", piece.liner, "true: without a size it is cut to the outer", None),
+        ("layers", piece.layers, "sheets thick when folded: 2 for a folded card", None),
+        ("reply", piece.reply, "true when it comes back in the reply envelope", None),
     ]
     return table_text("suite", rows).replace("[suite]", "[[suite]]", 1)

@@ -12,8 +12,9 @@ class SuitePiece:
     """One thing in the envelope: of paper, or weighed (`grams`) where it is none.
 
     Sizes in mm, unfolded; `paper` as people write it ("120 lb cover", "350 gsm"); `caliper` in
-    thousandths of an inch. `stiff` bends badly, `uneven` makes a lump (seal, ribbon). It is bought
-    in packs of `pack`. A `liner` without a size is cut to the outer envelope.
+    thousandths of an inch. Folded, it lies `layers` sheets thick. `stiff` bends badly, `uneven`
+    makes a lump (seal, ribbon). It is bought in packs of `pack`. A `liner` without a size is cut to
+    the outer envelope. What goes back in the reply envelope is marked as `reply`.
     """
 
     name: str
@@ -27,6 +28,8 @@ class SuitePiece:
     uneven: bool = False
     pack: int = 1
     liner: bool = False
+    layers: int = 1
+    reply: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,13 +59,26 @@ class PostClass:
 
 @dataclass(frozen=True, slots=True)
 class PostRates:
-    """The user's table of postage, by destination ("home", "abroad")."""
+    """The user's table of postage: at home, to countries of their own (ISO 3166-1), elsewhere.
+
+    `stamps` are the values of the stamps that they use, () where they didn't say.
+    """
 
     currency: str
     as_of: str
     home: tuple[PostClass, ...]
     abroad: tuple[PostClass, ...]
     invented: bool = False
+    countries: tuple[tuple[str, tuple[PostClass, ...]], ...] = ()
+    stamps: tuple[Decimal, ...] = ()
+
+    def classes(self, destination: str) -> tuple[PostClass, ...]:
+        """The classes to "home", to a country that has rates of its own, else abroad."""
+        return (
+            self.home
+            if destination == "home"
+            else dict(self.countries).get(destination, self.abroad)
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,3 +93,5 @@ class Postage:
     """Grams to the next price."""
     near: bool
     """True when a scale may well read the next price."""
+    stamps: tuple[Decimal, ...] = ()
+    """The stamps that make up the price, the dearest first; () where none are known."""

@@ -64,3 +64,86 @@ def test_steps_out_of_order_are_refused(addressing: Run, write_list: Write, tmp_
     ran = addressing("postage", write_list([ROW]), "--docket", docket, "--json")
     assert ran.returncode == 3
     assert '"postage-wrong"' in ran.stderr
+
+
+HOSTS = """[hosts]
+name = "Mr. Gideon Penhew"
+street = "1 Larkmoor Lane"
+city = "Litchfield"
+region = "CT"
+postcode = "06759"
+"""
+REPLY = """[[suite]]
+name = "reply card"
+width_mm = 123.8
+height_mm = 87.3
+paper = "110 lb cover"
+reply = true
+"""
+MIXED = (
+    "Name,Street,City,State,ZIP,Country\n"
+    "Mr. Tobias Wexcombe,14 Larkmoor Lane,Litchfield,CT,06759,\n"
+    "Ms. Ottoline Grayling,431 Weathervane Drive,Bar Harbor,ME,04609,\n"
+    "Mme Odile Farrenby,9 rue du Moulin,Lyon,,69002,France\n"
+    "Ms. Ysolde Penhew,12 Larkmoor Road,Ottawa,ON,K1P 1J1,Canada\n"
+)
+
+
+def test_each_country_of_the_rates_is_counted_apart_and_replies_from_home_have_a_price(
+    addressing: Run, tmp_path: Path
+) -> None:
+    path, docket = tmp_path / "guests.csv", tmp_path / "docket.toml"
+    path.write_text(MIXED)
+    docket.write_text(HOSTS + SUITE + REPLY)
+    run = ("postage", path, "--docket", docket)
+    said = json.loads(addressing(*run, "--json").stdout)
+    counts = {each["destination"]: each["count"] for each in said["envelopes"]}
+    assert counts == {"home": 2, "CA": 1, "abroad": 1}
+    reply = said["reply"]
+    assert (reply["count"], reply["price"], reply["with_card"]) == (2, 0.80, True)
+    card = 123.8 * 87.3 / 1e6 * 110 * 453.59237 / (500 * 20 * 26 * 0.0254**2)
+    envelope = next(p["grams"] for p in said["parts"] if p["name"].startswith("A1"))
+    assert reply["grams"] == pytest.approx(envelope + card, abs=0.02)
+    outers = sum(each["price"] * each["count"] for each in said["envelopes"])
+    assert said["total"] == pytest.approx(outers + 2 * 0.80)
+    told = addressing(*run).stdout
+    assert "1 to CA" in told
+    assert "2 replies from home" in told
+
+
+def test_stamps_that_have_no_room_are_told(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text(SUITE + "caliper_pt = 20.0\ngrams = 30.0\n")
+    run = ("postage", write_list([ROW]), "--docket", docket)
+    (envelope,) = json.loads(addressing(*run, "--json").stdout)["envelopes"]
+    assert (envelope["price"], envelope["stamps"]) == (1.10, [0.80, 0.30])
+    told = addressing(*run).stdout
+    assert "stamps: 0.80 and 0.30" in told
+    assert "write [post] stamps = 2 in the docket" in told
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ('[country.UK.letter]\nsteps = [{ oz = 1.0, price = "1" }]\n', "is no country"),
+        ('[country.CA.letter]\nsteps = [{ oz = 1.0, price = "-1" }]\n', "no sign"),
+        (
+            '[country.CA.letter]\nsteps = [{ oz = 2.0, price = "1" }, { oz = 2.0, price = "2" }]\n',
+            "out of order",
+        ),
+    ],
+)
+def test_postage_that_can_t_be_is_refused(
+    addressing: Run, write_list: Write, tmp_path: Path, line: str, said: str
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text(SUITE)
+    (tmp_path / "postage.toml").write_text(
+        'currency = "USD"\nas_of = "2026-01-15"\nstamps = ["0.80"]\n[home.letter]\n'
+        f'steps = [{{ oz = 2.0, price = "1" }}]\n{line}'
+    )
+    ran = addressing("postage", write_list([ROW]), "--docket", docket)
+    assert ran.returncode == 3
+    assert said in ran.stderr

@@ -1,11 +1,15 @@
 """Paper weights against the trade's equivalents; classes by the published sizes."""
 
+import itertools
 from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from addressing.estimating import assemble, postage_for
+from addressing.estimating.posting import stamps_for
 from addressing.estimating.weighing import caliper_of, grams_per_m2, sheet_of
 from addressing.materials.shelf import open_shelf
 from addressing.records.postage import Assembly, PostClass, PostRates, SuitePiece
@@ -149,3 +153,81 @@ def test_a_weight_just_below_a_step_is_warned_of() -> None:
     assert far is not None
     assert (near.near, far.near) == (True, False)
     assert near.room == pytest.approx(28.349523125 - 27.5)
+
+
+def test_a_country_with_rates_of_its_own_is_priced_by_them_and_all_others_alike() -> None:
+    north = PostClass("letter", ((1.0, Decimal("1.60")),))
+    rates = replace(RATES, countries=(("CA", (north,)),))
+    prices = {
+        to: found.price
+        for to in ("home", "CA", "FR", "abroad")
+        if (found := postage_for(to, A7, mail(20), rates))
+    }
+    assert prices == {
+        "home": Decimal("0.80"),
+        "CA": Decimal("1.60"),
+        "FR": Decimal("0.80"),
+        "abroad": Decimal("0.80"),
+    }
+
+
+def test_an_envelope_smaller_than_the_post_takes_has_no_class() -> None:
+    # USPS DMM 101, 1.1a: not less than 5 inches long and 3 1/2 inches high.
+    inch = mm_to_pt(25.4)
+    assert postage_for("home", replace(A7, width=5 * inch, height=3.5 * inch), mail(10), RATES)
+    short = replace(A7, width=4.9 * inch, height=3.5 * inch)
+    low = replace(A7, width=5 * inch, height=3.4 * inch)
+    assert postage_for("home", short, mail(10), RATES) is None
+    assert postage_for("home", low, mail(10), RATES) is None
+
+
+def test_a_large_thin_letter_and_one_that_stands_upright_cost_the_surcharge() -> None:
+    # USPS DMM 201, 1.1.1a: over 4 1/4 in high or 6 in long, 0.009 in thick or more.
+    thin = postage_for("home", A7, mail(5, thickness=0.2), RATES)
+    enough = postage_for("home", A7, mail(5, thickness=0.23), RATES)
+    assert thin is not None
+    assert enough is not None
+    assert (thin.reasons, enough.reasons) == (("it is thinner than 0.009 in",), ())
+    small = replace(A7, width=mm_to_pt(6 * 25.4), height=mm_to_pt(4.25 * 25.4))
+    assert postage_for("home", small, mail(5, thickness=0.2), RATES).reasons == ()  # type: ignore[union-attr]
+    upright = replace(A7, width=A7.height, height=A7.width)
+    portrait = postage_for("home", upright, mail(20), RATES)
+    assert portrait is not None
+    assert portrait.reasons == ("the address stands along the shorter side",)
+
+
+VALUES = st.lists(st.integers(1, 40), min_size=1, max_size=4, unique=True)
+
+
+@given(VALUES, st.integers(1, 120))
+def test_no_other_stamps_pay_so_little_too_much_and_none_so_few(
+    values: list[int], price: int
+) -> None:
+    """Every choice of up to four stamps is tried."""
+    found = stamps_for(Decimal(price), [Decimal(value) for value in values])
+    ways = [
+        (sum(way), len(way))
+        for many in range(1, 5)
+        for way in itertools.combinations_with_replacement(values, many)
+        if sum(way) >= price
+    ]
+    if ways:
+        assert (int(sum(found)), len(found)) <= min(ways)
+        assert sum(found) >= price
+        assert list(found) == sorted(found, reverse=True)
+
+
+def test_without_values_or_within_a_dozen_no_stamps_are_named() -> None:
+    assert stamps_for(Decimal("0.80"), ()) == ()
+    assert stamps_for(Decimal(13), [Decimal(1)]) == ()
+    assert len(stamps_for(Decimal(12), [Decimal(1)])) == 12
+
+
+def test_a_folded_card_lies_as_many_sheets_thick_as_it_has_layers_and_weighs_what_it_did() -> None:
+    flat = SuitePiece("card", 200, 140, "120 lb cover", caliper=16)
+    folded = replace(flat, layers=2)
+    one, two = assemble((), [flat]), assemble((), [folded])
+    assert two.thickness == pytest.approx(2 * one.thickness)
+    assert two.grams == pytest.approx(one.grams)
+    by_weight = replace(folded, caliper=0.0)
+    assert assemble((), [by_weight]).thickness == pytest.approx(2 * sheet_of("120 lb cover"))
