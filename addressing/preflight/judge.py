@@ -6,13 +6,14 @@ from math import inf
 from pathlib import Path
 
 from addressing.faults import Fault
+from addressing.preflight.bench import Bench, Bodies, on_sheets, sharing_faults
 from addressing.preflight.choking import chokes_of
 from addressing.preflight.container import read_container
 from addressing.preflight.faces import Faces
 from addressing.preflight.fineness import fineness
 from addressing.preflight.forms import form_faults
 from addressing.preflight.laying import laid, reach_faults
-from addressing.preflight.pages import Bench, Bodies, card_faults, on_sheets, sharing_faults
+from addressing.preflight.pages import card_faults
 from addressing.preflight.shares import FaultyPage, Share, judge_shares
 from addressing.preflight.sheets import card_order_faults
 from addressing.preflight.skeleton import read_skeleton

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 import pikepdf
 import pypdfium2 as pdfium
 
+from addressing.preflight.bench import Bench
 from addressing.preflight.lines import DrawnLine
-from addressing.preflight.pages import BOX_SLACK, Bench
 from addressing.preflight.placing import ink_box
 from addressing.preflight.skeleton import CHANNELS
 from addressing.records.shelf import Box, Ink
@@ -34,6 +34,8 @@ level rectangle is rounded out to whole pixels: up to one more in width and in h
 """
 FAINT = 24
 """Grey steps between paper and ink below which nothing can be judged by sight."""
+BOX_SLACK = 0.0006
+"""Points, by which another reader may see a box otherwise (single precision)."""
 WHITE = b"\xff"
 
 

@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from addressing.hands import Hand
-from addressing.preflight.pages import Bench, Bodies, judge_page
+from addressing.preflight.bench import Bench, Bodies
+from addressing.preflight.pages import judge_page
 from addressing.preflight.pixels import pixel_faults, sample
 from addressing.preflight.reopening import reopening_faults
 

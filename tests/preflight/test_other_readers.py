@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 import pikepdf
 import pytest
 
+from addressing.preflight.bench import Bench
 from addressing.preflight.container import read_container
 from addressing.preflight.faces import Faces
 from addressing.preflight.laying import laid
-from addressing.preflight.pages import Bench
 from addressing.preflight.pixels import pixel_faults
 from addressing.preflight.reopening import reopening_faults
 from addressing.preflight.skeleton import read_skeleton
