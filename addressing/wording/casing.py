@@ -26,6 +26,8 @@ def is_single_case(text: str) -> bool:
     >>> [is_single_case(text) for text in ("PENHEW", "Penhew", "דן כהן", "ნინო")]
     [True, False, False, False]
     """
+    if text.isascii() and text.upper() != text != text.lower():
+        return False  # most names: no letter need be looked at
     if not any(mark.lower() != mark.title() or mark.isupper() for mark in text):
         return False
     letters = [mark for mark in text if mark.isalpha()]

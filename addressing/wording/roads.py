@@ -50,7 +50,7 @@ def numbered_road(words: list[str], start: int) -> Road | None:
     Road(start=1, end=5, formal='Kentucky State Highway 1', postal='KY STATE HIGHWAY 1')
     """
     parts, ends = _parted(words[start:])
-    for row in _rows():
+    for row in _rows_at(parts):
         for state, length in _states_at(parts, row):
             end = length + len(row.written)
             if tuple(parts[length:end]) != row.written or end >= len(parts):
@@ -99,6 +99,20 @@ def _parted(words: list[str]) -> tuple[list[str], list[int]]:
     return parts, ends
 
 
+def _rows_at(parts: list[str]) -> list[_Row]:
+    """The rows whose first word stands first or behind a state, the longest first.
+
+    Most streets bear a name, and there are none.
+    """
+    starts = [parts[:1]] if parts else []
+    for length in range(1, min(_LONGEST_STATE, len(parts)) + 1):
+        if " ".join(parts[:length]) in _states():
+            starts += [parts[length : length + 1], []]
+    by_first = _places_by_first()
+    found = {place for start in starts for place in by_first.get(start[0] if start else "", ())}
+    return [_rows()[place] for place in sorted(found)] if found else []
+
+
 def _states_at(parts: list[str], row: _Row) -> list[tuple[str, int]]:
     """(code, words) of the state that may stand before the road's words; ("", 0) for none."""
     found = [("", 0)] if row.state != "must" else []
@@ -143,6 +157,16 @@ def _rows() -> tuple[_Row, ...]:
         for row in table("roads")
     ]
     return tuple(sorted(rows, key=lambda row: -len(row.written)))
+
+
+@cache
+def _places_by_first() -> dict[str, tuple[int, ...]]:
+    """The places of the rows in the table by their first word; "" for those without words."""
+    found: dict[str, tuple[int, ...]] = {}
+    for place, row in enumerate(_rows()):
+        first = row.written[0] if row.written else ""
+        found[first] = (*found.get(first, ()), place)
+    return found
 
 
 @cache

@@ -27,6 +27,7 @@ _MILITARY = re.compile(
     r"^(?:psc|cmr|cpr|opc|upr|unit|ship|uss)\b.*\bbox\b|^(?:psc|cmr|cpr|opc|upr)\s+\d",
     re.IGNORECASE,
 )
+_FRACTION = re.compile(r"\d/\d")
 _LONE_DIRECTIONS = frozenset(("N", "S", "W", "NE", "NW", "SE", "SW"))
 """E is left out: it may be a letter (233.3: BAY E DR)."""
 
@@ -39,11 +40,12 @@ def street_in_full(street: str) -> str:
     >>> street_in_full("14 N St")
     '14 N Street'
     """
-    if _MILITARY.match(street):
-        return street
-    boxed = route_line(street, formal=True) or box_line(street, formal=True)
-    if boxed is not None:
-        return boxed
+    if not street[:1].isdecimal():  # what begins with a house number is no box
+        if _MILITARY.match(street):
+            return street
+        boxed = route_line(street, formal=True) or box_line(street, formal=True)
+        if boxed is not None:
+            return boxed
     words = (recase(street) if is_single_case(street) else street).split()
     return _numbered_in(words, formal=True) or " ".join(_named(words, formal=True))
 
@@ -54,9 +56,10 @@ def street_in_short(street: str) -> str:
     >>> street_in_short("102 Main Street"), street_in_short("Bay Drive West")
     ('102 MAIN ST', 'BAY DR W')
     """
-    boxed = route_line(street, formal=False) or box_line(street, formal=False)
-    if boxed is not None:
-        return boxed.upper()
+    if not street[:1].isdecimal():
+        boxed = route_line(street, formal=False) or box_line(street, formal=False)
+        if boxed is not None:
+            return boxed.upper()
     turned = street_line(street)
     if turned is not None:
         return turned
@@ -121,8 +124,8 @@ def postal_text(text: str) -> str:
 def _numbered(words: list[str]) -> int:
     """The place of the first word behind the house number."""
     place = 0
-    while place < len(words) and re.match(r"^[\d#]", words[place]) and place < 2:  # noqa: PLR2004
-        if place == 1 and not re.fullmatch(r"\d/\d", words[1]):
+    while place < min(len(words), 2) and (words[place][0].isdecimal() or words[place][0] == "#"):
+        if place == 1 and not _FRACTION.fullmatch(words[1]):
             break
         place += 1
     return place
