@@ -65,11 +65,20 @@ def _say_counts(counts: "Answer") -> None:
 def _say_blanks(reading: "Reading") -> None:
     """What the envelopes become, between how many the need may end, replies from abroad."""
     from addressing.cli.speaking import counted, say
-    from addressing.job.counting import count_job, replies_abroad, told_blanks
+    from addressing.job.counting import (
+        count_job,
+        count_suite,
+        replies_abroad,
+        told_blanks,
+        told_spans,
+    )
 
     say()
-    for told in told_blanks(reading, count_job(reading)):
+    counts = count_job(reading)
+    for told in told_blanks(reading, counts):
         say(f"  {told}")
+    if others := told_spans(reading, (*counts, *count_suite(reading))):
+        say(f"  So with these: {'; '.join(others)}.")
     if number := replies_abroad(reading):
         comes = "comes" if number == 1 else "come"
         abroad = f"{counted(number, 'reply', 'replies')} {comes} from abroad"

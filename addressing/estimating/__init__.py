@@ -7,7 +7,14 @@ their table, offers of each place, the cheapest and the fastest plan.
 from addressing.estimating.area import ink_area
 from addressing.estimating.breaking import break_even, cheapest_from
 from addressing.estimating.calendar import WORKDAY, calendar, drying_days
-from addressing.estimating.counts import blanks_of, count_again, count_pieces, counts_tsv, span_of
+from addressing.estimating.counts import (
+    blanks_of,
+    count_again,
+    count_pieces,
+    counts_tsv,
+    expected,
+    span_of,
+)
 from addressing.estimating.planning import plans, without_each
 from addressing.estimating.posting import postage_for
 from addressing.estimating.prices import home_offer, home_place, shop_offer, shop_place
@@ -25,6 +32,7 @@ __all__ = [
     "count_pieces",
     "counts_tsv",
     "drying_days",
+    "expected",
     "grams_per_m2",
     "home_offer",
     "home_place",

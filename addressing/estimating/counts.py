@@ -25,6 +25,15 @@ def overs_of(needed: int, overs: Overs) -> int:
     return max(overs.minimum, math.ceil(share)) + overs.keepsakes
 
 
+def expected(more: int, overs: Overs) -> int:
+    """How many late ones are reckoned with, of so many `more` that the list leaves open.
+
+    >>> expected(9, Overs(late=50.0))
+    5
+    """
+    return math.ceil(Fraction(str(overs.late)) * more / 100)
+
+
 def count_piece(kind: str, needed: int, held: int, overs: Overs) -> PieceCount:
     """The count of one kind of piece; `held` is how many of the needed ones wait for an answer.
 
@@ -60,13 +69,9 @@ def blanks_of(count: PieceCount, *, flap: bool) -> Blanks:
     return Blanks(count.needed, printed, count.to_order - count.needed - printed)
 
 
-def span_of(count: PieceCount, unnamed: int, families: int) -> Span:
-    """Between how many the need may end.
-
-    Each of the `unnamed` guests may want an envelope of their own, and somebody in each of the
-    `families` that the list doesn't name.
-    """
-    high = count.needed + unnamed + families
+def span_of(count: PieceCount, more: int) -> Span:
+    """Between how many the need may end: `more` may be wanted by whom the list doesn't name."""
+    high = count.needed + more
     packs = -(-(high + count.overs) // count.pack)
     covered = high <= count.needed + count.overs
     return Span(count.needed - count.held, high, covered, max(0, packs - count.packs))

@@ -174,17 +174,20 @@ def _piece(piece: Piece, *, held: bool) -> Answer:
 def tally_answer(reading: Reading) -> Answer:
     """`tally --json`: needed, overs and packs by kind; the suite's pieces without names."""
     counts = count_job(reading)
-    blanks, open_ends = blanks_by_kind(reading, counts), spans(reading, counts)
+    suite = count_suite(reading)
+    blanks, open_ends = blanks_by_kind(reading, counts), spans(reading, (*counts, *suite))
     return {
         "pieces": {
             count.kind: {
                 **_count(count),
                 **(asdict(blanks[count.kind]) if count.kind in blanks else {}),
-                "open": asdict(open_ends[count.kind]) if count.kind in open_ends else None,
+                "open": asdict(open_ends[count.kind]),
             }
             for count in counts
         },
-        "suite": {count.kind: _count(count) for count in count_suite(reading)},
+        "suite": {
+            count.kind: {**_count(count), "open": asdict(open_ends[count.kind])} for count in suite
+        },
         "replies_abroad": replies_abroad(reading),
     }
 

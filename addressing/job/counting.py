@@ -2,9 +2,9 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import astuple, replace
+from dataclasses import astuple, dataclass, replace
 
-from addressing.estimating import blanks_of, count_again, count_pieces, span_of
+from addressing.estimating import blanks_of, count_again, count_pieces, expected, span_of
 from addressing.job.reading import Reading, home_of
 from addressing.records.counts import Blanks, PieceCount, Span
 from addressing.records.docket import Overs
@@ -49,8 +49,10 @@ def count_suite(reading: Reading) -> tuple[PieceCount, ...]:
             wanted[name] += number
             held[name] += number * (home.key in reading.held)
 
+    late = expected(open_of(reading).envelopes, overs)
     for piece in reading.docket.suite:
-        add(piece.name, piece.count, homes, replace(overs, pack=piece.pack, methods=()))
+        own = replace(overs, pack=piece.pack, methods=(), keepsakes=overs.keepsakes + late)
+        add(piece.name, piece.count, homes, own)
     bare = Overs(0.0, 0, 1)
     if "outer" in reading.docket.make and (stamps := reading.docket.post.stamps):
         add("stamp, outer", stamps, (home for home in homes if not home.by_hand), bare)
@@ -95,15 +97,54 @@ def told_blanks(reading: Reading, counts: tuple[PieceCount, ...]) -> tuple[str, 
     ) + ((told,) if told else ())
 
 
-def spans(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str, Span]:
-    """Between how many each kind of envelope may end, by what the list leaves open."""
-    unnamed = sum(
-        person.kind is Kind.GUEST and not (person.given or person.family)
+@dataclass(frozen=True, slots=True)
+class Open:
+    """What the list leaves open: so many more envelopes, so many more place cards at most."""
+
+    envelopes: int
+    seats: int
+
+
+def open_of(reading: Reading) -> Open:
+    """Unnamed guests and families may want envelopes of their own.
+
+    A companion has a place card already; an unnamed child and somebody of each family haven't.
+    """
+    nobody = Counter(
+        person.kind
         for home in reading.guest_list.households
         for person in home.people
+        if not (person.given or person.family)
     )
-    families = {each.household for each in reading.findings if each.code == "family-unnamed"}
-    return {c.kind: span_of(c, unnamed, len(families)) for c in counts if c.kind in ENVELOPES}
+    named = {each.household for each in reading.findings if each.code == "family-unnamed"}
+    return Open(nobody[Kind.GUEST] + len(named), nobody[Kind.CHILD] + len(named))
+
+
+def spans(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str, Span]:
+    """Between how many each kind and each piece of the suite may end, by what the list leaves open.
+
+    A suite piece of which several go into an envelope is wanted so often more.
+    """
+    left, post = open_of(reading), reading.docket.post
+    times = {piece.name: piece.count for piece in reading.docket.suite}
+    times |= {"stamp, outer": post.stamps, "place-card": 0}
+    return {
+        count.kind: span_of(
+            count,
+            left.seats * (count.kind == "place-card") + left.envelopes * times.get(count.kind, 1),
+        )
+        for count in counts
+    }
+
+
+def told_spans(reading: Reading, counts: tuple[PieceCount, ...]) -> tuple[str, ...]:
+    """The spans of cards and suite, which come in numbers of their own, in words."""
+    found = spans(reading, counts)
+    return tuple(
+        f"{kind} {span.low} to {span.high}" + ("" if span.covered else " (more than the overs)")
+        for kind, span in found.items()
+        if kind not in ENVELOPES and span.low != span.high
+    )
 
 
 def told_open(span: Span | None) -> str | None:
@@ -136,4 +177,7 @@ def _rule(reading: Reading, kind: str) -> Overs:
     docket = reading.docket
     method = next((k.method.key for k in reading.kinds if k.kind == kind and k.method), None)
     place = "home" if docket.device else "shop" if docket.shop else None
-    return docket.overs.by((method, place))
+    left = open_of(reading)
+    late = expected(left.seats if kind == "place-card" else left.envelopes, docket.overs)
+    rule = docket.overs.by((method, place))
+    return replace(rule, keepsakes=rule.keepsakes + late)

@@ -22,16 +22,16 @@ ENDINGS = (".tsv", ".xlsx")
 def order_table(reading: Reading) -> Tidy:
     """Every kind and piece of the suite with its counts.
 
-    Of envelopes also what they become, and between how many the need may end (`low` to `high`,
+    Of envelopes also what they become; of all between how many the need may end (`low` to `high`,
     with the packs more that the latter asks for).
     """
     return Tidy("Counts", ("kind", *COUNTS, *BLANKS, *OPEN), tuple(_rows(reading)))
 
 
 def _rows(reading: Reading) -> Iterator[tuple[str, ...]]:
-    counts = count_job(reading)
-    blanks, open_ends = blanks_by_kind(reading, counts), spans(reading, counts)
-    for count in (*counts, *count_suite(reading)):
+    counts, suite = count_job(reading), count_suite(reading)
+    blanks, open_ends = blanks_by_kind(reading, counts), spans(reading, (*counts, *suite))
+    for count in (*counts, *suite):
         whole = [str(getattr(count, column)) for column in COUNTS]
         become = _cells(blanks.get(count.kind), BLANKS)
         yield (count.kind, *whole, *become, *_cells(open_ends.get(count.kind), OPEN))

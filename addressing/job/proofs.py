@@ -3,6 +3,7 @@
 import hashlib
 from dataclasses import replace
 
+from addressing.job.counting import count_job, count_suite
 from addressing.job.reading import Reading
 from addressing.records.counts import PieceCount
 from addressing.records.findings import Finding
@@ -38,6 +39,7 @@ def job_of(reading: Reading, counts: tuple[PieceCount, ...]) -> ProofJob:
         ),
         counts=counts,
         country=hosts.country if hosts else "US",
+        suite=count_suite(reading) if counts == count_job(reading) else (),
     )
 
 

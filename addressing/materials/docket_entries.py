@@ -151,12 +151,14 @@ class OversEntry(Entry):
     minimum: int = Field(default=10, ge=0, le=1_000_000)
     pack: int = Field(default=25, ge=1, le=1_000_000)
     keepsakes: int = Field(default=0, ge=0, le=1_000)
+    late_percent: float = Field(default=0.0, ge=0, le=100)
     method: dict[Name, Annotated[float, Field(ge=0, le=1000)]] = Field(default_factory=dict)
 
     def overs(self) -> Overs:
         """The record."""
         own = tuple(self.method.items())
-        return Overs(self.percent, self.minimum, self.pack, self.keepsakes, own)
+        late = self.late_percent
+        return Overs(self.percent, self.minimum, self.pack, self.keepsakes, own, late)
 
 
 class PostEntry(Entry):

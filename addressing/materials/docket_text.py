@@ -171,6 +171,7 @@ def _overs(overs: Overs) -> str:
             ("minimum", overs.minimum, "extras at least", None),
             ("pack", overs.pack, "envelopes are sold in packs of this many", None),
             ("keepsakes", overs.keepsakes, "of each piece, for the couple and for yourself", None),
+            ("late_percent", overs.late, "more, of what the list leaves open", None),
             (
                 "method",
                 dict(overs.methods) or None,

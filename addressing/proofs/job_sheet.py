@@ -191,15 +191,16 @@ def _counts(job: ProofJob, sheet: Sheet) -> list[Block]:
     """Needed, overs, packs; held ones are counted in, since their envelopes will be wanted."""
     heads = ("Needed", "of these held", "Overs", "Pack of", "Packs", "To order")
     columns = (Column("Piece", 2.5), *(Column(head, 1.7, right=True) for head in heads))
+    named = [(kind_name(one.kind), one) for one in job.counts]
     rows = [
         (
-            kind_name(one.kind),
+            name,
             *(
                 f"{number:,}"
                 for number in (one.needed, one.held, one.overs, one.pack, one.packs, one.to_order)
             ),
         )
-        for one in job.counts
+        for name, one in (*named, *((one.kind, one) for one in job.suite))
     ]
     return [*_heading("Counts"), *ruled(columns, rows, sheet.measure)] if rows else []
 

@@ -34,10 +34,10 @@ class Blanks:
 class Span:
     """Between how many the need may end, once the client has answered.
 
-    `low` is without the households that are held back; `high` has an envelope more for each
-    unnamed guest, who may turn out to live elsewhere, and for each "and family", whose grown
-    children get their own (common practice, no source). `covered`: the overs would do for `high`;
-    `more_packs` are bought beyond the order to have as many overs at `high` too.
+    `low` is without the households that are held back; `high` has an envelope more (and what goes
+    with it) for each unnamed guest, who may turn out to live elsewhere, and for each "and family",
+    whose grown children get their own (common practice, no source). `covered`: the overs would do
+    for `high`; `more_packs` are bought beyond the order to have as many overs at `high` too.
     """
 
     low: int

@@ -192,7 +192,8 @@ PLACES = ("home", "shop")
 class Overs:
     """Extras: the larger of `minimum` and `percent` of what is needed, then whole packs.
 
-    `keepsakes` come on top. `methods` are (way of printing, "home" or "shop"; its own percentage).
+    `keepsakes` come on top, and `late` per cent of what the list leaves open. `methods` are (way of
+    printing, "home" or "shop"; its own percentage).
     """
 
     percent: float = 15.0
@@ -200,6 +201,7 @@ class Overs:
     pack: int = 25
     keepsakes: int = 0
     methods: tuple[tuple[str, float], ...] = ()
+    late: float = 0.0
 
     def by(self, ways: tuple[str | None, ...]) -> "Overs":
         """The rule for what is printed so: the first of `ways` that has its own percentage."""

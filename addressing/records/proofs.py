@@ -57,6 +57,8 @@ class ProofJob:
     findings: tuple[Finding, ...]
     counts: tuple[PieceCount, ...]
     country: str = "US"
+    suite: tuple[PieceCount, ...] = ()
+    """What is ordered without names; a reprint orders none of it again."""
 
 
 BOXES = ("printed", "filled", "stamped", "posted")

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import openpyxl
+import pypdfium2
 
 Run = Callable[..., subprocess.CompletedProcess[str]]
 Write = Callable[..., Path]
@@ -96,3 +97,66 @@ def test_the_table_has_all_that_is_ordered(
 
 def test_a_table_with_another_ending_is_refused(addressing: Run, write_list: Write) -> None:
     assert addressing("tally", write_list([ROW]), "--table", "order.doc").returncode == 2
+
+
+OPEN = (
+    ROW,
+    ("Ms. Ysolde Penhew and family", "2 Larkmoor Lane", *PLACE),
+    ("Mr. Alder Grayling and Guest", "3 Larkmoor Lane", *PLACE),
+)
+
+
+def test_suite_cards_and_stamps_have_the_open_range_too(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """A family and a companion without names: two more envelopes, and one more place card."""
+    docket = tmp_path / "docket.toml"
+    docket.write_text(
+        '[pieces]\nmake = ["outer", "place-card", "reply-number"]\n[post]\nstamps = 2\n'
+        + SUITE.replace('name = "liner"', 'name = "liner"\ncount = 3')
+    )
+    path = write_list(OPEN)
+    said = tally(addressing, path, docket)
+    ends = {
+        kind: (count["open"]["low"], count["open"]["high"])  # type: ignore[index]
+        for kind, count in {**said["pieces"], **said["suite"]}.items()
+    }
+    assert ends == {
+        "outer": (3, 5),
+        "place-card": (4, 5),
+        "reply-number": (3, 5),
+        "invitation": (3, 5),
+        "liner": (9, 15),
+        "stamp, outer": (6, 10),
+    }
+    told = addressing("tally", path, "--docket", docket).stdout
+    assert "So with these: place-card 4 to 5; reply-number 3 to 5; invitation 3 to 5" in told
+    assert addressing("tally", path, "--docket", docket, "--table", "o.tsv").returncode == 0
+    rows = csv.DictReader(io.StringIO((tmp_path / "o.tsv").read_text("utf-8")), delimiter="\t")
+    assert {row["kind"]: (int(row["low"]), int(row["high"])) for row in rows} == ends
+
+
+def test_late_additions_that_are_expected_are_ordered_with_the_overs(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    path = write_list(OPEN)
+    docket.write_text(SUITE)
+    before = tally(addressing, path, docket)
+    docket.write_text(SUITE.replace("pack = 25", "pack = 25\nlate_percent = 75", 1))
+    after = tally(addressing, path, docket)
+    for part, kind in (("pieces", "outer"), ("suite", "invitation")):
+        assert after[part][kind]["overs"] == before[part][kind]["overs"] + 2  # 1.5 of 2 open
+    assert after["suite"]["stamp, outer"]["overs"] == 0
+
+
+def test_the_job_sheet_lists_what_is_ordered_without_names(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+    docket.write_text('[pieces]\nmake = ["outer"]\n' + SUITE)
+    assert addressing("plates", path, "--docket", docket).returncode == 0
+    document = pypdfium2.PdfDocument(tmp_path / "guests-job" / "job-sheet.pdf")
+    words = " ".join(page.get_textpage().get_text_range() for page in document).split()
+    at = words.index("invitation")
+    assert words[at : at + 7] == ["invitation", "1", "0", "2", "10", "1", "10"]

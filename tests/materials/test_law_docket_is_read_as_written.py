@@ -133,6 +133,7 @@ OVERS = st.builds(
     st.floats(min_value=0, max_value=1000),
     st.integers(0, 1_000_000),
     st.integers(1, 1_000_000),
+    late=st.floats(min_value=0, max_value=100),
 )
 PRESSES = (
     st.tuples(st.none(), st.none()) | st.tuples(NAMES, st.none()) | st.tuples(st.none(), NAMES)
@@ -152,7 +153,7 @@ LENGTHS = st.floats(0, 1000)
 SUITE_PIECES = st.builds(
     SuitePiece, NAMES, LENGTHS, LENGTHS, WORDS, st.floats(0, 500), st.integers(1, 100),
     st.none() | st.floats(0, 5000), st.booleans(), st.booleans(), st.integers(1, 100_000),
-    st.booleans(),
+    st.booleans(), st.integers(1, 100), st.booleans(),
 )  # fmt: skip
 NO_OR_SOME_LINES: st.SearchStrategy[tuple[str, ...]] = st.lists(NAMES, max_size=3).map(tuple)
 OWN_WORDS = st.builds(OwnWords, NAMES, NO_OR_SOME_LINES, NO_OR_SOME_LINES, st.booleans())
