@@ -53,14 +53,15 @@ def _reserve(found: Estimate) -> str:
 
 
 def trials(found: Estimate) -> tuple[str, ...]:
-    """What was never on paper so: "White on deep-green at …", with the pieces."""
+    """What was never on paper so: "White on deep-green a7 at …", with the pieces."""
     titles = {place.key: place.title for place in found.places}
-    kinds: dict[tuple[str, str, str], list[str]] = {}
+    kinds: dict[tuple[str, str, str, str], list[str]] = {}
     for each in found.untried:
-        kinds.setdefault((each.ink, each.stock, each.place), []).append(each.kind)
+        asked = (each.ink, each.stock, each.layout, each.place)
+        kinds.setdefault(asked, []).append(each.kind)
     return tuple(
-        f"{ink} on {stock} at {titles[place]} ({_joined(which)})"
-        for (ink, stock, place), which in kinds.items()
+        f"{ink} on {stock} {layout} at {titles[place]} ({_joined(which)})"
+        for (ink, stock, layout, place), which in kinds.items()
     )
 
 

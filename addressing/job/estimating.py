@@ -145,7 +145,7 @@ def home_or_shop(estimate: Estimate, kind: str) -> tuple[tuple[int, str], ...]:
 
 
 def _untried(found: Estimate, reading: Reading, shelf: Shelf, tried: Tried) -> Iterator[Untried]:
-    """What the job's plan lays on paper where it never was: ink, paper and place together."""
+    """What the plan lays on paper where it never was: ink, paper, layout and place together."""
     plan = found.plan_of(reading.docket)
     kinds = {kind.kind: kind for kind in reading.kinds}
     homes = {home.place for home in found.rates.homes}
@@ -154,8 +154,9 @@ def _untried(found: Estimate, reading: Reading, shelf: Shelf, tried: Tried) -> I
         press = shelf.device(place) if place in homes else shelf.shop(place)
         for ink in kind.setting.laid:
             spot = ink_for(press, shelf.ink(ink.key)).spot
-            if (place, spot, kind.stock.key) not in tried:
-                yield Untried(offer.kind, place, spot, kind.stock.key)
+            asked = (place, spot, kind.stock.key, kind.setting.layout.key)
+            if asked not in tried:
+                yield Untried(offer.kind, *asked)
 
 
 def price_of(offer: Offer) -> Decimal:

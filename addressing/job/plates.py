@@ -179,7 +179,8 @@ def _plates(
                 done[order.name] = _made_plate(working, together_on[order.name])
             made = _file(order, done[order.name][0], part)
             press = reading.press.key if reading.press is not None else None
-            plates.append(replace(made, press=press, stock=kind.stock.key))
+            layout = kind.setting.layout.key
+            plates.append(replace(made, press=press, stock=kind.stock.key, layout=layout))
         tell(f"{kind.kind} proved", len(kind.setting.pieces))
     verdicts = tuple(done[PurePosixPath(plate.path).stem][1] for plate in plates)
     return tuple(plates), verdicts, tuple(each for its in together_on.values() for each in its)

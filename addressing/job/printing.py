@@ -83,8 +83,8 @@ def record_printed(
             ]
             pile = pages[::-1] if plate.get("reverse") else pages
             first = plate.get("first") or 1
-            kept = (plate["path"], plate["sha256"], date, plate.get("press"), plate.get("stock"))
-            ledger.add(Printing(*kept), pile, first)
+            made = (plate.get(each) for each in ("press", "stock", "layout"))
+            ledger.add(Printing(plate["path"], plate["sha256"], date, *made), pile, first)
     return tuple((plate["path"], len(plate["households"])) for plate in plates)
 
 
@@ -124,7 +124,7 @@ def balance_of(reading: Reading, folder: Path) -> Balance:
 
 
 def tried_in(folder: Path) -> Tried:
-    """What the ledger of a folder has on paper, by place, ink and stock; nothing without one."""
+    """What a folder's ledger has on paper, by place, ink, stock and layout; nothing without one."""
     if not (folder / LEDGER).exists():
         return frozenset()
     with open_ledger(folder) as ledger:

@@ -13,12 +13,12 @@ from addressing.where import Where
 LEDGER = "ledger.sqlite"
 """The file's name in a job's folder."""
 
-_FORM = 2
+_FORM = 3
 _ID = 0x41446C67  # "ADlg": tells the file from another program's
 _TABLES = """
 CREATE TABLE run (
   id INTEGER PRIMARY KEY, date TEXT, plate TEXT NOT NULL, sha256 TEXT NOT NULL,
-  press TEXT, stock TEXT
+  press TEXT, stock TEXT, layout TEXT
 ) STRICT;
 CREATE TABLE print (
   run INTEGER NOT NULL REFERENCES run (id), page INTEGER NOT NULL CHECK (page > 0),
@@ -28,7 +28,11 @@ CREATE TABLE print (
   PRIMARY KEY (run, page)
 ) STRICT, WITHOUT ROWID;
 """
-_GROWN = {1: "ALTER TABLE run ADD COLUMN press TEXT; ALTER TABLE run ADD COLUMN stock TEXT;"}
+_LAYOUT = "ALTER TABLE run ADD COLUMN layout TEXT;"
+_GROWN = {
+    1: "ALTER TABLE run ADD COLUMN press TEXT; ALTER TABLE run ADD COLUMN stock TEXT; " + _LAYOUT,
+    2: _LAYOUT,
+}
 """What an older form lacks, by its number: added when it is opened, in one transaction."""
 
 
@@ -47,8 +51,9 @@ class Ledger:
         """
         with self._change() as connection:
             run = connection.execute(
-                "INSERT INTO run (date, plate, sha256, press, stock) VALUES (?, ?, ?, ?, ?)",
-                (made.date, made.plate, made.sha256, made.press, made.stock),
+                "INSERT INTO run (date, plate, sha256, press, stock, layout)"
+                " VALUES (?, ?, ?, ?, ?, ?)",
+                (made.date, made.plate, made.sha256, made.press, made.stock, made.layout),
             ).lastrowid
             connection.executemany(
                 "INSERT INTO print VALUES (?, ?, ?, ?, ?, ?, ?, 'printed')",
@@ -66,11 +71,12 @@ class Ledger:
         return tuple(row[0] for row in rows)
 
     def tried(self) -> Tried:
-        """Which inks were on which papers, and where they were printed."""
+        """Which inks were on which papers and layouts, and where they were printed."""
         rows = self._connection.execute(
-            "SELECT DISTINCT r.press, p.ink, r.stock FROM print p JOIN run r ON r.id = p.run"
+            "SELECT DISTINCT r.press, p.ink, r.stock, r.layout"
+            " FROM print p JOIN run r ON r.id = p.run"
         )
-        return frozenset((press, ink, stock) for press, ink, stock in rows)
+        return frozenset((press, ink, stock, layout) for press, ink, stock, layout in rows)
 
     def mark(self, run: int, pages: Iterable[int], state: str) -> tuple[Print, ...]:
         """Say what became of some pages of a run; the prints as they are then.

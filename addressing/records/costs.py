@@ -166,12 +166,13 @@ class Plan:
 
 @dataclass(frozen=True, slots=True)
 class Untried:
-    """An ink that was never on this paper at this place (by their keys), and for which piece."""
+    """An ink that was never on this paper and layout at this place (by keys), for which piece."""
 
     kind: str
     place: str
     ink: str
     stock: str
+    layout: str
 
 
 @dataclass(frozen=True, slots=True)

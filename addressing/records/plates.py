@@ -98,5 +98,6 @@ class PlateFile:
     up: int = 1
     """How many pieces lie on a page; then width and height are the sheet's."""
     press: str | None = None
-    """The device or shop that it is made for, and the paper, by their keys."""
+    """The device or shop that it is made for, the paper and the layout, by their keys."""
     stock: str | None = None
+    layout: str | None = None

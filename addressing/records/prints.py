@@ -27,7 +27,8 @@ class Wanted:
 class Printing:
     """One run: a plate (by path and SHA-256) that was printed on a day (ISO 8601, None unsaid).
 
-    `press` is the device or shop, `stock` the paper, by their keys; None where nobody said.
+    `press` is the device or shop, `stock` the paper, `layout` the envelope or card, by their keys;
+    None where nobody said.
     """
 
     plate: str
@@ -35,10 +36,11 @@ class Printing:
     date: str | None = None
     press: str | None = None
     stock: str | None = None
+    layout: str | None = None
 
 
-Tried = frozenset[tuple[str | None, str, str | None]]
-"""What was on paper before: (device or shop, ink by its name on the plate, paper)."""
+Tried = frozenset[tuple[str | None, str, str | None, str | None]]
+"""What was on paper before: (device or shop, ink by its name on the plate, paper, layout)."""
 
 
 @dataclass(frozen=True, slots=True)

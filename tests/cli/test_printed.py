@@ -227,22 +227,19 @@ def test_what_was_never_on_paper_there_is_to_be_tried_first(
 ) -> None:
     path, docket = write_list(ROWS), tmp_path / "job.toml"
 
-    def untried(stock: str) -> set[tuple[str, str, str]]:
-        piece = f'[[piece]]\nkind = "outer"\nstock = "{stock}"\n'
+    def untried(stock: str, layout: str = "a7") -> set[tuple[str, ...]]:
+        piece = f'[[piece]]\nkind = "outer"\nstock = "{stock}"\nlayout = "{layout}"\n'
         docket.write_text(f'[device]\nname = "home-toner-white"\n{piece}')
         said = answer(addressing("estimate", path, "--docket", docket, "--json"))
-        return {(e["place"], e["ink"], e["stock"]) for e in said["not_yet_printed"]}
+        keys = ("place", "ink", "stock", "layout")
+        return {tuple(e[key] for key in keys) for e in said["not_yet_printed"]}
 
-    assert untried("navy") == {
-        ("home-toner-white", "White", "navy"),
-        ("home-toner-white", "White", "deep-green"),
-    }
+    inner = ("home-toner-white", "White", "deep-green", "a7-inner")
+    assert untried("navy") == {("home-toner-white", "White", "navy", "a7"), inner}
     assert addressing("plates", path, "--docket", docket).returncode == 0
     assert addressing("printed", path, "--kind", "outer").returncode == 0
-    assert untried("navy") == {("home-toner-white", "White", "deep-green")}
-    assert untried("kraft") == {
-        ("home-toner-white", "White", "kraft"),
-        ("home-toner-white", "White", "deep-green"),
-    }
+    assert untried("navy") == {inner}
+    assert untried("navy", "a6") == {("home-toner-white", "White", "navy", "a6"), inner}
+    assert untried("kraft") == {("home-toner-white", "White", "kraft", "a7"), inner}
     told = addressing("estimate", path, "--docket", docket).stdout
-    assert "White on kraft at Toner device at home, white in the black slot (outer)" in told
+    assert "White on kraft a7 at Toner device at home, white in the black slot (outer)" in told

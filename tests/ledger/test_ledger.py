@@ -189,21 +189,25 @@ def test_a_newer_ledger_is_refused(tmp_path: Path) -> None:
     assert (raised.value.exit, raised.value.code) == (Exit.INPUT, "ledger-newer")
 
 
-def test_an_older_ledger_grows_and_keeps_what_is_in_it(tmp_path: Path) -> None:
-    """The first form had no place and no paper of a run."""
+@pytest.mark.parametrize(("form", "lacks"), [(1, ("press", "stock", "layout")), (2, ("layout",))])
+def test_an_older_ledger_grows_and_keeps_what_is_in_it(
+    tmp_path: Path, form: int, lacks: tuple[str, ...]
+) -> None:
+    """The first form had neither place nor paper of a run, the second no layout."""
     with open_ledger(tmp_path) as ledger:
         printed(ledger, wanted(0), wanted(1))
     with sqlite3.connect(tmp_path / LEDGER) as connection:
-        for column in ("press", "stock"):
+        for column in lacks:
             connection.execute(f"ALTER TABLE run DROP COLUMN {column}")
-        connection.execute("PRAGMA user_version = 1")
+        connection.execute(f"PRAGMA user_version = {form}")
     for _ in range(2):
         with open_ledger(tmp_path) as ledger:
             assert [each.wanted for each in ledger.prints()] == [wanted(0), wanted(1)]
-            assert ledger.tried() == {(None, "White", None)}
+            assert ledger.tried() == {(None, "White", None, None)}
     with open_ledger(tmp_path) as ledger:
-        ledger.add(Printing("p", "b", press="home-toner", stock="ivory"), [wanted(2)])
-        assert ("home-toner", "White", "ivory") in ledger.tried()
+        made = Printing("p", "b", press="home-toner", stock="ivory", layout="a7")
+        ledger.add(made, [wanted(2)])
+        assert ("home-toner", "White", "ivory", "a7") in ledger.tried()
 
 
 def test_a_folder_that_can_t_be_written_is_told(tmp_path: Path) -> None:
