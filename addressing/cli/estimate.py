@@ -1,5 +1,6 @@
 """`addressing estimate`: what it costs, and where to print it."""
 
+from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -9,7 +10,7 @@ from addressing.cli.options import Job, job_options, json_option
 
 if TYPE_CHECKING:
     from addressing.job.estimating import Estimate
-    from addressing.records.costs import CostPicture
+    from addressing.records.costs import CostPicture, Offer
 
 
 @click.command()
@@ -20,11 +21,13 @@ if TYPE_CHECKING:
     type=click.Path(path_type=Path),
     help="Draw cost against quantity into a .svg, .png or .pdf.",
 )
+@click.option("--rush", is_flag=True, help="With what shops ask for a rush, and its days.")
 @json_option
 def estimate(
     job: Job,
     picture: Path | None,
     *,
+    rush: bool,
     as_json: bool,
 ) -> None:
     """Say what the job costs at each device and shop, and where to print it."""
@@ -35,7 +38,7 @@ def estimate(
 
     reading = job.read()
     shelf = job.shelf()
-    found = estimate_job(reading, shelf, tried_in(job.place))
+    found = estimate_job(reading, shelf, tried_in(job.place), rush=rush)
     if as_json:
         say_json(estimate_answer(found))
     else:
@@ -52,24 +55,54 @@ def _say(found: "Estimate") -> None:
     from addressing.cli.speaking import counted, heading, say
 
     currency = found.rates.currency
+    suite = {run.kind for run in found.runs if run.suite}
+    wide = max((len(run.kind) for run in found.runs), default=0) + 1
     for place in found.places:
         heading(place.title)
-        for offer in (each for each in found.offers if each.place == place.key):
-            if offer.why_not:
-                say(f"  {offer.kind:<8} can't be printed there: {offer.why_not}")
-                continue
-            say(f"  {offer.kind:<8} {offer.total:>9} {currency}")
-            for part in offer.parts:
-                say(f"    {part.name:<10} {part.amount:>9}  {part.why}")
+        for offer in found.offers:
+            if offer.place == place.key and offer.kind not in suite:
+                _say_offer(offer, offer.kind, max(wide, 8), currency)
         for part in place.parts:
             say(f"  {part.name:<8} {part.amount:>9} {currency}  {part.why}")
         whole = found.in_one_place(place)
         if whole is not None:
-            days = f", {counted(place.days, 'day')}" if place.days else ""
+            days = f", {counted(whole.days, 'day')}" if whole.days else ""
             say(f"  in all   {whole.total:>9} {currency}{days}")
+    _say_suite(found, suite)
     _say_plans(found)
     if found.rates.invented:
         say("\nThese prices are invented. Put your own into rates.toml beside the docket.")
+
+
+def _say_offer(offer: "Offer", name: str, wide: int, currency: str) -> None:
+    from addressing.cli.speaking import say
+
+    if offer.why_not:
+        say(f"  {name:<{wide}} can't be printed there: {offer.why_not}")
+        return
+    say(f"  {name:<{wide}} {offer.total:>9} {currency}")
+    for part in offer.parts:
+        say(f"    {part.name:<10} {part.amount:>9}  {part.why}")
+
+
+def _say_suite(found: "Estimate", suite: set[str]) -> None:
+    """What the suite's pieces cost at the shops that price them, and those that are bought."""
+    from addressing.cli.speaking import heading, say
+
+    if not (suite or found.bought or found.unpriced):
+        return
+    heading("The suite")
+    currency = found.rates.currency
+    for kind in (run.kind for run in found.runs if run.kind in suite):
+        its = [offer for offer in found.offers if offer.kind == kind]
+        shown = [o for o in its if o.feasible] or [o for o in its if not o.home]
+        for offer in shown:
+            name = f"{kind} at {offer.title}"
+            _say_offer(offer, name, len(name), currency)
+    for part in found.bought:
+        say(f"  {part.name} {part.amount:>9} {currency}  bought: {part.why}")
+    for name in found.unpriced:
+        say(f"  {name}: no price in your rates (under [[shop.piece]] or [[bought]])")
 
 
 def _say_plans(found: "Estimate") -> None:
@@ -80,6 +113,10 @@ def _say_plans(found: "Estimate") -> None:
     heading("Where to print")
     for sentence in advice(found):
         say(f"  {sentence}")
+    if found.bought and found.cheapest is not None:
+        bought = sum((part.amount for part in found.bought), Decimal(0))
+        total, currency = found.cheapest.total + bought, found.rates.currency
+        say(f"  With what is bought for the suite: {total} {currency}.")
     if found.cheapest is None:
         say("  Some piece can't be printed at any place of your rates; see above.")
     if untried := trials(found):

@@ -42,15 +42,16 @@ def quote(
     """Say what the client pays: pieces, list, changes, rush, tax and deposit."""
     from addressing.cli.speaking import say, say_json
     from addressing.job.cost_answers import quote_answer
-    from addressing.job.estimating import estimate_job, quote_job
+    from addressing.job.estimating import estimate_job, margin_of, quote_job
     from addressing.records.costs import Extras
 
     shelf = job.shelf()
     reading = job.read()
     rates = shelf.rates()
     asked = quote_job(reading, rates, Extras(hours, changes, rush))
-    cheapest = estimate_job(reading, shelf).cheapest if margin else None
-    left = None if cheapest is None else asked.net - cheapest.total
+    left = None
+    if margin:
+        left = margin_of(estimate_job(reading, shelf, rush=rush), reading.docket, asked)
     if as_json:
         say_json(quote_answer(rates, asked, left))
         return
@@ -60,6 +61,6 @@ def quote(
     say(f"  {'in all':<8} {asked.total:>9} {rates.currency}; {asked.deposit} when the job begins")
     if left is not None:
         paid = "your own hours are paid in it"
-        say(f"\nFor you: {left} {rates.currency} above the cheapest plan; {paid}.")
+        say(f"\nFor you: {left} {rates.currency} above what the plan and the suite cost; {paid}.")
     if rates.invented:
         say("\nThese prices are invented. Put your own into rates.toml beside the docket.")

@@ -5,8 +5,8 @@ their table, offers of each place, the cheapest and the fastest plan.
 """
 
 from addressing.estimating.area import ink_area
-from addressing.estimating.breaking import break_even, cheapest_from
-from addressing.estimating.calendar import WORKDAY, calendar, drying_days
+from addressing.estimating.breaking import cheapest_from
+from addressing.estimating.calendar import calendar, drying_days
 from addressing.estimating.counts import (
     blanks_of,
     count_again,
@@ -15,19 +15,25 @@ from addressing.estimating.counts import (
     expected,
     span_of,
 )
-from addressing.estimating.planning import plans, without_each
+from addressing.estimating.planning import cheapest_plan, plans, without_each
 from addressing.estimating.posting import postage_for
-from addressing.estimating.prices import home_offer, home_place, shop_offer, shop_place
+from addressing.estimating.prices import (
+    home_offer,
+    home_place,
+    in_a_rush,
+    packs_of,
+    shop_offer,
+    shop_place,
+)
 from addressing.estimating.quoting import quote
 from addressing.estimating.weighing import assemble, grams_per_m2
 
 __all__ = [
-    "WORKDAY",
     "assemble",
     "blanks_of",
-    "break_even",
     "calendar",
     "cheapest_from",
+    "cheapest_plan",
     "count_again",
     "count_pieces",
     "counts_tsv",
@@ -36,7 +42,9 @@ __all__ = [
     "grams_per_m2",
     "home_offer",
     "home_place",
+    "in_a_rush",
     "ink_area",
+    "packs_of",
     "plans",
     "postage_for",
     "quote",

@@ -1,6 +1,6 @@
 """How much ink a plate lays down: the area of its letters, from their outlines."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import cache
 
 from addressing.records.pages import Outlines, Page, Segment
@@ -8,18 +8,20 @@ from addressing.records.pages import Outlines, Page, Segment
 MM2_PER_PT2 = (25.4 / 72) ** 2
 
 
-def ink_area(pages: Iterable[Page], outlines: Outlines) -> float:
+def ink_area(pages: Iterable[Page], outlines: Outlines, times: Sequence[int] = (1, 1)) -> float:
     """The area of all letters on all pages, in mm².
 
+    `times` says how often the lines in the names' ink are laid down, and those in the address's.
     Where contours of one letter overlap (variable faces), the overlap counts twice: a few per
     cent too much at most (measured on the shelf's faces).
     """
     sizes = cache(lambda glyph: abs(glyph_area(outlines.glyphs.get(glyph, ()))))
     total = 0.0
     for page in pages:
-        for line, _, _, size in page.lines:
+        inks = page.inks or (0,) * len(page.lines)
+        for (line, _, _, size), ink in zip(page.lines, inks, strict=True):
             scale = size / line.em
-            total += sum(map(sizes, line.glyphs)) * scale * scale
+            total += sum(map(sizes, line.glyphs)) * scale * scale * times[ink]
     return total * MM2_PER_PT2
 
 

@@ -5,10 +5,8 @@ from collections.abc import Iterable
 from functools import cache
 
 from addressing.records.calendar import Day, Work
+from addressing.records.costs import WORKDAY
 from addressing.tables import table
-
-WORKDAY = 6 * 60
-"""Minutes of steady work in a day (common practice, no source)."""
 
 
 def calendar(

@@ -1,22 +1,42 @@
 """Where to print what: the cheapest and the fastest whole plan, exactly."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 from itertools import combinations
 
-from addressing.records.costs import Offer, Place, Plan
+from addressing.records.costs import WORKDAY, Offer, Place, Plan
 
 MOST_PLACES = 12
 """Every set of places is tried (4096 of them)."""
 
-Worth = Callable[[Plan], tuple[Decimal | int, ...]]
+Kinds = Mapping[str, tuple[Offer, ...]]
+"""For each kind what can be had."""
 
 
 def plans(offers: Sequence[Offer], places: Sequence[Place]) -> tuple[Plan | None, Plan | None]:
     """(the cheapest plan, the fastest plan) that prints every kind; None where none can.
 
-    Each place that is used is paid for once (`Place.fixed`). Of plans that cost the same, or take
-    as long, the one that is better in the other way is taken, then the one with fewer places.
+    Each place that is used is paid for once (`Place.fixed`). Of plans that are as fast the cheapest
+    is the fastest plan; what may be printed at home is spread so that no day is too short.
+
+    Raises:
+        ValueError: more places than can be tried one by one.
+    """
+    cheapest = cheapest_plan(offers, places)
+    if cheapest is None:
+        return None, None
+    kinds = _kinds(offers)
+    for days in range(cheapest.days):
+        for between in sorted({o.between for its in kinds.values() for o in its}):
+            limit = _Limit(days, between)
+            if limit.minutes >= 0 and (found := _best(kinds, places, limit)) is not None:
+                return cheapest, found
+    return cheapest, cheapest
+
+
+def cheapest_plan(offers: Sequence[Offer], places: Sequence[Place]) -> Plan | None:
+    """The cheapest plan that prints every kind; of several the faster, then with fewer places.
 
     Raises:
         ValueError: more places than can be tried one by one.
@@ -24,11 +44,7 @@ def plans(offers: Sequence[Offer], places: Sequence[Place]) -> tuple[Plan | None
     if len(places) > MOST_PLACES:
         message = f"{len(places)} places are more than {MOST_PLACES}"
         raise ValueError(message)
-    kinds = tuple(dict.fromkeys(offer.kind for offer in offers))
-    found = [plan for subset in _subsets(places) if (plan := _within(kinds, offers, subset))]
-    cheapest = min(found, key=lambda p: (p.total, p.days, len(p.places)), default=None)
-    fastest = min(found, key=lambda p: (p.days, p.total, len(p.places)), default=None)
-    return cheapest, fastest
+    return _best(_kinds(offers), places, None)
 
 
 def without_each(
@@ -40,9 +56,46 @@ def without_each(
     """
     used = plan.places if plan is not None else ()
     return tuple(
-        (closed.key, plans(offers, [place for place in places if place != closed])[0])
+        (closed.key, cheapest_plan(offers, [place for place in places if place != closed]))
         for closed in used
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Limit:
+    """A plan is done in so many days, of which prints dry `between` days at home at most."""
+
+    days: int
+    between: int
+
+    @property
+    def minutes(self) -> int:
+        """What may be done at home in the days that are left."""
+        return (self.days - self.between) * WORKDAY
+
+    def allows(self, offer: Offer, place: Place) -> bool:
+        return offer.between <= self.between if place.home else place.days <= self.days
+
+
+def _kinds(offers: Sequence[Offer]) -> Kinds:
+    return {
+        kind: tuple(o for o in offers if o.kind == kind and o.feasible)
+        for kind in dict.fromkeys(offer.kind for offer in offers)
+    }
+
+
+def _best(kinds: Kinds, places: Sequence[Place], limit: _Limit | None) -> Plan | None:
+    """The cheapest plan within a limit; None where there is none."""
+    found: Plan | None = None
+    for subset in _subsets(places):
+        plan = _within(kinds, {place.key: place for place in subset}, limit, found)
+        if plan is not None and (found is None or _worth(plan) < _worth(found)):
+            found = plan
+    return found
+
+
+def _worth(plan: Plan) -> tuple[Decimal | int, ...]:
+    return plan.total, plan.days, len(plan.places)
 
 
 def _subsets(places: Sequence[Place]) -> Iterable[tuple[Place, ...]]:
@@ -50,14 +103,61 @@ def _subsets(places: Sequence[Place]) -> Iterable[tuple[Place, ...]]:
         yield from combinations(places, count)
 
 
-def _within(kinds: Sequence[str], offers: Sequence[Offer], subset: Sequence[Place]) -> Plan | None:
-    """Each kind where it is cheapest among some places; None where one can't be done there."""
-    keys = {place.key for place in subset}
-    taken = []
-    for kind in kinds:
-        open_to = [o for o in offers if o.kind == kind and o.place in keys and o.feasible]
-        if not open_to:
+def _within(
+    kinds: Kinds, open_to: Mapping[str, Place], limit: _Limit | None, known: Plan | None
+) -> Plan | None:
+    """Each kind where it is cheapest among some places; None where one can't be done there.
+
+    Also None where it costs more than the plan that is `known` already.
+    """
+    choices = []
+    least = sum((place.fixed for place in open_to.values()), Decimal(0))
+    for its in kinds.values():
+        some = [
+            offer
+            for offer in its
+            if (place := open_to.get(offer.place)) is not None
+            and (limit is None or limit.allows(offer, place))
+        ]
+        if not some:
             return None
-        taken.append(min(open_to, key=lambda offer: (offer.total, offer.place)))
+        some.sort(key=lambda offer: (offer.total, _minutes(offer), offer.place))
+        choices.append(some)
+        least += some[0].total
+    if known is not None and least > known.total:
+        return None
+    taken: Sequence[Offer] | None = [some[0] for some in choices]
+    if limit is not None:
+        set_up = sum(place.minutes for place in open_to.values() if place.home)
+        taken = _in_time(choices, limit.minutes - set_up)
+    if taken is None:
+        return None
     used = {offer.place for offer in taken}
-    return Plan(tuple(taken), tuple(place for place in subset if place.key in used))
+    return Plan(tuple(taken), tuple(place for key, place in open_to.items() if key in used))
+
+
+def _minutes(offer: Offer) -> int:
+    return offer.minutes + offer.rest if offer.home else 0
+
+
+def _in_time(choices: Sequence[Sequence[Offer]], minutes: int) -> tuple[Offer, ...] | None:
+    """The cheapest choice of an offer for each kind that takes so many minutes at home at most.
+
+    Of what was chosen so far only that is kept which nothing else beats in cost and minutes both.
+    """
+    kept: list[tuple[int, Decimal, tuple[Offer, ...]]] = [(0, Decimal(0), ())]
+    for offers in choices:
+        grown = sorted(
+            (
+                (spent + _minutes(offer), cost + offer.total, (*chosen, offer))
+                for spent, cost, chosen in kept
+                for offer in offers
+                if spent + _minutes(offer) <= minutes
+            ),
+            key=lambda way: way[:2],
+        )
+        kept = []
+        for way in grown:
+            if not kept or way[1] < kept[-1][1]:
+                kept.append(way)
+    return kept[-1][2] if kept else None

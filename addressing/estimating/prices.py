@@ -1,6 +1,8 @@
 """What one place asks for one kind of piece: at home, and at a shop. Money is exact (Decimal)."""
 
 import math
+from collections.abc import Iterable
+from dataclasses import replace
 from decimal import ROUND_HALF_UP, Decimal
 
 from addressing.records.costs import (
@@ -34,29 +36,51 @@ def home_place(rates: Rates, home: HomeRates, title: str) -> Place:
     """What using a device at all costs: setting it up and back."""
     why = f"{home.set_up} min to set up and back"
     part = Part("set-up", _labour(rates, home.set_up), why)
-    return Place(home.place, title, (part,), 0)
+    return Place(home.place, title, (part,), 0, home=True, minutes=home.set_up)
 
 
 def home_offer(rates: Rates, home: HomeRates, run: Run, title: str) -> Offer:
     """Printing a run at home: ink by measured area, envelopes, wear, the designer's time.
 
-    Each hit is a pass of its own and may spoil as many; each ink is adjusted anew.
+    Each hit is a pass of its own and may spoil as many; each ink is adjusted anew. Cards on sheets
+    are fed, spoiled and cut by the sheet. Between two loads of its feed the device may rest.
     """
+    if run.suite:
+        why = f"No plate of {run.kind} is made here: a shop prints it."
+        return Offer(run.kind, home.place, title, home=True, why_not=why)
     spoiled = _spoiled(run, home.spoilage * run.hits)
-    fed = run.quantity + spoiled
-    passes, adjust = fed * run.hits, home.adjust * run.inks
-    minutes = adjust + math.ceil(home.per_hundred * passes / 100)
+    fed = run.fed + spoiled
+    passes = fed * run.hits * (run.on.sides if run.on is not None else 1)
+    labour, minutes = _work(rates, home, run, (passes, fed))
     parts = (
         _ink(rates, home, run, fed),
         *_envelopes(rates, run, spoiled),
         Part("wear", paid(home.wear * passes, rates.digits), f"{passes} passes"),
-        Part(
-            "labour",
-            _labour(rates, minutes),
-            f"{minutes} min: {adjust} to adjust, the rest to feed {passes}",
-        ),
+        labour,
     )
-    return Offer(run.kind, home.place, title, home=True, parts=parts, minutes=minutes)
+    return Offer(
+        run.kind,
+        home.place,
+        title,
+        home=True,
+        parts=parts,
+        minutes=minutes,
+        rest=home.pause * (-(-passes // home.load) - 1) if passes else 0,
+        between=run.dry * (run.hits - 1),
+    )
+
+
+def _work(rates: Rates, home: HomeRates, run: Run, fed: tuple[int, int]) -> tuple[Part, int]:
+    """The designer's time for so many (passes, sheets to cut), and its minutes."""
+    passes, sheets = fed
+    adjust = home.adjust * run.inks
+    feed = math.ceil(home.per_hundred * passes / 100)
+    cut = math.ceil(rates.cut_per_hundred * sheets / 100) if run.on is not None else 0
+    minutes = adjust + feed + cut
+    why = f"{minutes} min: {adjust} to adjust, {feed} to feed {passes}"
+    if cut:
+        why += f", {cut} to cut {sheets} sheets"
+    return Part("labour", _labour(rates, minutes), why), minutes
 
 
 def shop_place(rates: Rates, shop: ShopRates, title: str) -> Place:
@@ -72,13 +96,19 @@ def shop_offer(rates: Rates, shop: ShopRates, run: Run, title: str) -> Offer:
     """Printing a run at a shop: set-up, the price of so many by its breaks and minimum.
 
     Each ink is a plate, each hit a run of its own. It charges whole packs, and refuses fewer than
-    it takes an order for.
+    it takes an order for. What it prices apart goes by those prices.
     """
+    own = shop.priced(run.kind)
+    if own is None and run.suite:
+        why = f"{title} has no price for {run.kind} in your rates."
+        return Offer(run.kind, shop.place, title, home=False, why_not=why)
+    shop = own or shop
     if run.quantity < shop.least:
         why = f"{title} takes orders of {shop.least} and more; here are {run.quantity}."
         return Offer(run.kind, shop.place, title, home=False, why_not=why)
     extra = _spoiled(run, shop.spoilage)
     wanted = _with_under(shop, run)
+    extra = max(extra, wanted - run.quantity)
     number, each = best_quantity(shop, wanted)
     once = max(each * number, shop.minimum)
     why = f"{number} at {each}"
@@ -97,9 +127,19 @@ def shop_offer(rates: Rates, shop: ShopRates, run: Run, title: str) -> Offer:
     parts = (
         Part("set-up", paid(shop.set_up * run.inks, rates.digits), plates),
         Part("printing", paid(once * run.hits, rates.digits), why),
-        *_envelopes(rates, run, extra),
+        *_envelopes(rates, run, extra, keeps=shop.keeps),
     )
     return Offer(run.kind, shop.place, title, home=False, parts=parts)
+
+
+def in_a_rush(rates: Rates, shop: ShopRates, offer: Offer) -> Offer:
+    """An offer of a shop with what it asks for a rush; the same where it takes none."""
+    if shop.rush is None or not offer.feasible:
+        return offer
+    work = sum((p.amount for p in offer.parts if p.name in ("set-up", "printing")), Decimal(0))
+    amount = paid(work * shop.rush.percent / 100, rates.digits)
+    why = f"{shop.rush.percent} % more, done in {shop.rush.days} days"
+    return replace(offer, parts=(*offer.parts, Part("rush", amount, why)))
 
 
 def _with_under(shop: ShopRates, run: Run) -> int:
@@ -143,36 +183,65 @@ def whole(quantity: int, pack: int) -> int:
 
 def _ink(rates: Rates, home: HomeRates, run: Run, fed: int) -> Part:
     """A cartridge's price for the share of its stated yield that the letters take."""
-    if run.quantity == 0:
+    if run.fed == 0:
         return Part("ink", Decimal(0), "nothing to print")
-    area = run.ink_area * fed / run.quantity
+    area = run.ink_area * fed / run.fed
     pages = area / (PAGE_AREA * COVERAGE)
     amount = home.cartridge_price * Decimal(pages) / home.cartridge_pages
     why = f"{area / 100:.0f} cm² of ink: {pages:.1f} of a cartridge's {home.cartridge_pages} pages"
     return Part("ink", paid(amount, rates.digits), why)
 
 
-def _envelopes(rates: Rates, run: Run, extra: int) -> tuple[Part, ...]:
+def _envelopes(rates: Rates, run: Run, extra: int, *, keeps: bool = False) -> tuple[Part, ...]:
     """Whole packs for the run and what is spoiled; nothing where no price is known."""
-    price = next((each for each in rates.envelopes if each.layout == run.layout), None)
+    if run.on is not None:
+        price = price_of_packs(rates.papers, run.on.paper)
+        run = replace(run, quantity=run.on.sheets, stock=run.on.stock)
+    else:
+        price = price_of_packs(rates.envelopes, run.layout)
     if price is None or not run.stock:
         return ()
-    return (_packs(rates, price, run, extra),)
+    return (_packs(rates, price, run, extra, keeps=keeps),)
 
 
-def _packs(rates: Rates, price: EnvelopePrice, run: Run, extra: int) -> Part:
-    """Whole packs. What is spoiled comes out of the overs; beyond them it is bought."""
+def packs_of(rates: Rates, run: Run) -> Part | None:
+    """What a piece of the suite costs that is bought in packs; None where no price is known."""
+    price = price_of_packs(rates.bought, run.kind)
+    if price is None:
+        return None
+    packs = -(-run.quantity // price.pack)
+    why = f"{_packs_told(packs, price)} for {run.quantity}, overs in them"
+    return Part(run.kind, paid(price.price * packs, rates.digits), why)
+
+
+def price_of_packs(prices: Iterable[EnvelopePrice], key: str) -> EnvelopePrice | None:
+    """The price of what comes in packs, by its key; None where there is none."""
+    return next((each for each in prices if each.layout == key), None)
+
+
+def _packs(rates: Rates, price: EnvelopePrice, run: Run, extra: int, *, keeps: bool) -> Part:
+    """Whole packs. What is spoiled comes out of the overs; beyond them it is bought.
+
+    What a shop `keeps` of envelopes that are sent in is lost as overs: it comes on top of them.
+    """
     overs = run.stock - run.quantity
-    number = max(run.stock, run.quantity + extra)
+    number = run.stock + extra if keeps else max(run.stock, run.quantity + extra)
     packs = -(-number // price.pack)
-    why = f"{packs} packs of {price.pack} for {run.quantity}"
-    if number > run.stock:
-        why += f" and {extra} for spoiling (more than the {overs} overs)"
+    why = f"{_packs_told(packs, price)} for {run.quantity}"
+    if keeps and extra:
+        why += f", {overs} overs and {extra} that the shop keeps"
     elif run.static:
-        why += ", overs in them"
+        why += ", overs in them" + (f", and {extra} that may not come" if extra else "")
+    elif number > run.stock:
+        why += f" and {extra} for spoiling (more than the {overs} overs)"
     elif overs:
         why += f" and {overs} overs" + (f"; {extra} of these for spoiling" if extra else "")
-    return Part("envelopes", paid(price.price * packs, rates.digits), why)
+    name = "paper" if run.on is not None else "envelopes"
+    return Part(name, paid(price.price * packs, rates.digits), why)
+
+
+def _packs_told(packs: int, price: EnvelopePrice) -> str:
+    return f"{packs} pack{'s' if packs != 1 else ''} of {price.pack}"
 
 
 def _labour(rates: Rates, minutes: int) -> Decimal:
@@ -181,4 +250,4 @@ def _labour(rates: Rates, minutes: int) -> Decimal:
 
 def _spoiled(run: Run, percent: Decimal) -> int:
     """How many are ruined beyond the run; a static run has its overs in it, and they serve."""
-    return 0 if run.static else math.ceil(run.quantity * percent / 100)
+    return 0 if run.static else math.ceil(run.fed * percent / 100)

@@ -12,7 +12,7 @@ def advice(found: Estimate) -> tuple[str, ...]:
     if plan is None or found.fastest is None:
         return ()
     money = found.rates.currency
-    days = f", {_days(plan.days)} until the shop is done" if plan.days else ""
+    days = f", {_days(plan.days)} until all is printed" if plan.days else ""
     first = (
         f"Print {told(plan)}: {plan.total} {money} in all, each place with its set-up, its shipping"
         f" and your own time{days}."
@@ -27,7 +27,7 @@ def _instead(found: Estimate, plan: Plan) -> str:
         sooner, more = _days(plan.days - fastest.days), fastest.total - plan.total
         return f"{sooner} sooner is {told(fastest)}, for {more} {money} more."
     others = [other for _, other in found.backups if other is not None]
-    others += [p for place in found.places if (p := found.in_one_place(place)) and p != plan]
+    others += [p for place in found.places if (p := found.whole_at(place)) and p != plan]
     if not others:
         return "Nothing is faster, and there is no other way with the places of your rates."
     best = min(others, key=lambda other: (other.total, other.days))

@@ -2,15 +2,13 @@
 
 import datetime as dt
 
-from addressing.estimating import WORKDAY, calendar, drying_days
+from addressing.estimating import calendar, drying_days
 from addressing.faults import Exit, Fault
+from addressing.job.costing import dry_days
 from addressing.job.estimating import estimate_job
 from addressing.job.reading import Reading
-from addressing.job.set_kinds import SetKind
 from addressing.materials.shelf import Shelf
 from addressing.records.calendar import Day, Work
-from addressing.records.costs import Run
-from addressing.records.shelf import Device
 from addressing.where import Where
 
 
@@ -50,33 +48,14 @@ def days_of(reading: Reading, shelf: Shelf) -> tuple[Day, ...]:
 def _print_days(reading: Reading, shelf: Shelf) -> tuple[int, int]:
     """Days for printing: the slowest shop's, or whole days at home with the rest between batches.
 
-    And days to dry: of what is printed at home what takes longest, since a shop's comes dry. It is
-    printed where the docket says, else by the cheapest plan.
+    Between two hits at home print dries, too. And days to dry: of what is printed at home what
+    takes longest, since a shop's comes dry. It is printed where the docket says, else by the
+    cheapest plan.
     """
     found = estimate_job(reading, shelf)
     plan = found.plan_of(reading.docket)
     if plan is None:
         return 1, drying_days(None, "", None)
-    runs = {run.kind: run for run in found.runs}
     kinds = {kind.kind: kind for kind in reading.kinds}
-    minutes = sum(
-        offer.minutes + (rest_of(shelf.device(offer.place), runs[offer.kind]) if offer.home else 0)
-        for offer in plan.offers
-    )
     at_home = ((kinds[o.kind], shelf.device(o.place)) for o in plan.offers if o.home)
-    dry = max((_dry_days(kind, device) for kind, device in at_home), default=0)
-    return max(plan.days, -(-minutes // WORKDAY)), dry
-
-
-def _dry_days(kind: SetKind, device: Device) -> int:
-    """The slowest ink of a kind of piece on its paper."""
-    method = kind.method.key if kind.method else device.method
-    return max(
-        (drying_days(method, ink.key, kind.stock.surface) for ink in kind.setting.laid), default=0
-    )
-
-
-def rest_of(device: Device, run: Run) -> int:
-    """Minutes that a device rests between the batches of a run."""
-    batches = -(-run.quantity * run.hits // max(device.load, 1))
-    return device.feed.pause * max(batches - 1, 0)
+    return plan.days, max((dry_days(kind, device) for kind, device in at_home), default=0)

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from addressing.job.advising import advice
 from addressing.job.answers import Answer
-from addressing.job.estimating import Estimate, home_or_shop
+from addressing.job.estimating import Estimate, cheaper_from
 from addressing.job.posted import Posted, Reply
 from addressing.records.calendar import Day
 from addressing.records.costs import Offer, Part, Place, Plan, Quote, Rates
@@ -14,17 +14,23 @@ from addressing.records.postage import Postage
 
 
 def estimate_answer(found: Estimate) -> Answer:
-    """`estimate --json`: each place for everything, the plans, and where the cheaper way changes.
+    """`estimate --json`: each place for all plates, the suite, the plans, where the cheapest is.
 
-    Money is in `currency`; a route that can't print some piece has no `total`.
+    Money is in `currency`; a route that can't print some piece has no `total`. `bought` is on top
+    of every plan.
     """
+    suite = {run.kind for run in found.runs if run.suite}
     return {
         "currency": found.rates.currency,
         "as_of": found.rates.as_of,
         "invented_rates": found.rates.invented,
+        "rush": found.rush,
         "quantities": {run.kind: run.quantity for run in found.runs},
         "ink_mm2": {run.kind: round(run.ink_area, 1) for run in found.runs},
         "routes": [_route(found, place) for place in found.places],
+        "suite": [_offer(o) for o in found.offers if o.kind in suite],
+        "bought": [_part(part) for part in found.bought],
+        "unpriced": list(found.unpriced),
         "cheapest": _plan(found.cheapest),
         "fastest": _plan(found.fastest),
         "if_closed": {key: _plan(other) for key, other in found.backups},
@@ -32,7 +38,7 @@ def estimate_answer(found: Estimate) -> Answer:
         "not_yet_printed": [asdict(each) for each in found.untried],
         "cheaper_from": {
             run.kind: [
-                {"quantity": n, "place": place} for n, place in home_or_shop(found, run.kind)
+                {"quantity": n, "place": place} for n, place in cheaper_from(found, run.kind)
             ]
             for run in found.runs
         },
@@ -40,7 +46,8 @@ def estimate_answer(found: Estimate) -> Answer:
 
 
 def _route(found: Estimate, place: Place) -> Answer:
-    offers = [offer for offer in found.offers if offer.place == place.key]
+    suite = {run.kind for run in found.runs if run.suite}
+    offers = [o for o in found.offers if o.place == place.key and o.kind not in suite]
     reasons = [f"{offer.kind}: {offer.why_not}" for offer in offers if offer.why_not]
     plan = found.in_one_place(place)
     return {
@@ -49,7 +56,7 @@ def _route(found: Estimate, place: Place) -> Answer:
         "feasible": plan is not None,
         "why_not": "; ".join(reasons) or None,
         "total": float(plan.total) if plan else None,
-        "days": place.days,
+        "days": plan.days if plan else place.days,
         "once": [_part(part) for part in place.parts],
         "pieces": [_offer(offer) for offer in offers],
     }

@@ -1,14 +1,16 @@
 """What the job costs at each place that could print it, and where to print what."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from addressing.estimating import (
-    break_even,
+    cheapest_from,
+    cheapest_plan,
     home_offer,
     home_place,
-    ink_area,
+    in_a_rush,
+    packs_of,
     plans,
     quote,
     shop_offer,
@@ -16,19 +18,25 @@ from addressing.estimating import (
     without_each,
 )
 from addressing.faults import Exit, Fault
-from addressing.feeding import check_stock, lay_for
-from addressing.job.counting import count_job
+from addressing.job.costing import dry_between, runs_of, terms_of, why_not
+from addressing.job.counting import count_job, count_suite
 from addressing.job.reading import Reading
-from addressing.job.set_kinds import SetKind
 from addressing.materials.presses import ink_for
 from addressing.materials.shelf import Shelf
-from addressing.materials.shops import check_prints
-from addressing.records.costs import Extras, Offer, Place, Plan, Quote, Rates, Run, Untried
-from addressing.records.docket import Docket, FeedChoice
+from addressing.records.costs import (
+    Extras,
+    Offer,
+    Part,
+    Place,
+    Plan,
+    Quote,
+    Rates,
+    Run,
+    Untried,
+)
+from addressing.records.docket import Docket
 from addressing.records.pieces import STATIC
 from addressing.records.prints import Tried
-from addressing.records.shelf import Device, Press
-from addressing.typesetting import stream
 from addressing.where import Where
 
 
@@ -46,61 +54,121 @@ class Estimate:
     """Each place of the cheapest plan, and the cheapest plan when that one is closed."""
     untried: tuple[Untried, ...] = ()
     """What the plan needs and the job's ledger has never seen on paper."""
+    bought: tuple[Part, ...] = ()
+    """Pieces of the suite that no shop prints: bought in packs."""
+    unpriced: tuple[str, ...] = ()
+    """Pieces of the suite for which the rates have no price at all."""
+    rush: bool = False
 
     def plan_of(self, docket: Docket) -> Plan | None:
         """Where it will be printed: where the docket says, else by the cheapest plan."""
         named = docket.device or docket.shop
         place = next((each for each in self.places if each.key == named), None)
-        return (self.in_one_place(place) if place is not None else None) or self.cheapest
+        return (self.whole_at(place) if place is not None else None) or self.cheapest
 
     def in_one_place(self, place: Place) -> Plan | None:
-        """Everything printed at one place; None where a piece can't be."""
-        offers = tuple(offer for offer in self.offers if offer.place == place.key)
+        """All plates printed at one place; None where a piece can't be. The suite is not in it."""
+        suite = {run.kind for run in self.runs if run.suite}
+        offers = tuple(o for o in self.offers if o.place == place.key and o.kind not in suite)
         return Plan(offers, (place,)) if all(offer.feasible for offer in offers) else None
 
+    def whole_at(self, place: Place) -> Plan | None:
+        """All plates printed at one place, and the suite where that is cheapest then."""
+        suite = {run.kind for run in self.runs if run.suite}
+        offers = [o for o in self.offers if o.place == place.key or o.kind in suite]
+        return cheapest_plan(offers, self.places)
 
-def estimate_job(reading: Reading, shelf: Shelf, tried: Tried = frozenset()) -> Estimate:
-    """Price every kind of piece at every place of the rates.
+    def price_at(self, key: str) -> Callable[[Run], Offer]:
+        """What a place asks for a run, by the place's key."""
+        rates = self.rates
+        home = next((each for each in rates.homes if each.place == key), None)
+        if home is not None:
+            return lambda run: home_offer(rates, home, run, "")
+        shop = next(each for each in rates.shops if each.place == key)
+        if self.rush:
+            return lambda run: in_a_rush(rates, shop, shop_offer(rates, shop, run, ""))
+        return lambda run: shop_offer(rates, shop, run, "")
+
+
+def estimate_job(
+    reading: Reading, shelf: Shelf, tried: Tried = frozenset(), *, rush: bool = False
+) -> Estimate:
+    """Price every kind of piece, and the suite, at every place of the rates.
 
     Quantities are the counts with overs; held households count, since they will be printed.
-    `tried` is what was printed before.
+    `tried` is what was printed before. In a `rush` each shop that takes one asks for it.
 
     Raises:
         Fault: the rates can't be read (exit 3).
     """
-    rates = _with_terms(shelf.rates(), shelf)
-    runs = tuple(_runs(reading))
+    rates = terms_of(shelf.rates(), shelf)
+    runs = runs_of(reading)
+    priced = {each.name for shop in rates.shops for each in shop.pieces}
+    suite = [run for run in runs if run.suite and run.kind not in priced]
+    bought = [packs_of(rates, run) for run in suite]
+    runs = tuple(run for run in runs if run not in suite)
+    offers, places = _offers(reading, shelf, rates, runs, rush=rush)
+    cheapest, fastest = plans(offers, places)
+    found = Estimate(
+        rates,
+        runs,
+        offers,
+        places,
+        cheapest,
+        fastest,
+        without_each(offers, places, cheapest),
+        bought=tuple(part for part in bought if part is not None),
+        unpriced=tuple(run.kind for run, part in zip(suite, bought, strict=True) if part is None),
+        rush=rush,
+    )
+    return replace(found, untried=tuple(_untried(found, reading, shelf, tried)))
+
+
+def _offers(
+    reading: Reading, shelf: Shelf, rates: Rates, runs: tuple[Run, ...], *, rush: bool
+) -> tuple[tuple[Offer, ...], tuple[Place, ...]]:
+    """What every place asks for every run; the places themselves."""
     kinds = {kind.kind: kind for kind in reading.kinds}
-    presses: list[tuple[Press, Place]] = []
     offers: list[Offer] = []
+    places: list[Place] = []
     for home in rates.homes:
         device = shelf.device(home.place)
-        presses.append((device, home_place(rates, home, device.title)))
+        places.append(home_place(rates, home, device.title))
         for run in runs:
-            why = _why_not(device, kinds[run.kind], shelf)
-            offer = home_offer(rates, home, run, device.title)
-            offers.append(offer if why is None else _refused(offer, why))
+            its = [kinds[kind] for kind in (run.kind, *run.shared) if kind in kinds]
+            dry = max((dry_between(device, kind) for kind in its), default=0)
+            offer = home_offer(rates, home, replace(run, dry=dry), device.title)
+            whys = (why_not(device, kind, reading.docket, shelf) for kind in its)
+            offers.append(_refused(offer, next(filter(None, whys), None)))
     for each in rates.shops:
         shop = shelf.shop(each.place)
-        presses.append((shop, shop_place(rates, each, shop.title)))
+        days = each.rush.days if rush and each.rush is not None else each.days
+        places.append(shop_place(rates, replace(each, days=days), shop.title))
         for run in runs:
-            why = _why_not(shop, kinds[run.kind], shelf)
+            its = [kinds[kind] for kind in (run.kind, *run.shared) if kind in kinds]
             offer = shop_offer(rates, each, run, shop.title)
-            offers.append(offer if why is None else _refused(offer, why))
-    places = tuple(place for _, place in presses)
-    cheapest, fastest = plans(offers, places)
-    backups = without_each(offers, places, cheapest)
-    found = Estimate(rates, runs, tuple(offers), places, cheapest, fastest, backups)
-    return replace(found, untried=tuple(_untried(found, reading, shelf, tried)))
+            offer = in_a_rush(rates, each, offer) if rush else offer
+            whys = (why_not(shop, kind, reading.docket, shelf) for kind in its)
+            offers.append(_refused(offer, next(filter(None, whys), None)))
+    return tuple(offers), tuple(places)
+
+
+def _refused(offer: Offer, why: str | None) -> Offer:
+    if why is None:
+        return offer
+    return Offer(offer.kind, offer.place, offer.title, home=offer.home, why_not=why)
 
 
 def quote_job(reading: Reading, rates: Rates, extras: Extras) -> Quote:
     """The price to the client: every piece that is delivered, the list, changes and rush.
 
+    Of the suite only the pieces with a fee of their own are charged.
+
     Raises:
         Fault: the rates have no fees (exit 3).
     """
-    if rates.fees is None:
+    fees = rates.fees
+    if fees is None:
         raise Fault(
             Exit.INPUT,
             "fees-missing",
@@ -112,36 +180,52 @@ def quote_job(reading: Reading, rates: Rates, extras: Extras) -> Quote:
         count.kind: count.needed + (count.overs if count.kind in STATIC else 0)
         for count in count_job(reading)
     }
+    own = dict(fees.pieces)
+    suite = {one.kind: one.needed for one in count_suite(reading) if one.kind in own}
     households = len(reading.guest_list.households)
-    return quote(rates.fees, rates.digits, delivered, households, extras)
+    return quote(fees, rates.digits, {**delivered, **suite}, households, extras)
 
 
-def home_or_shop(estimate: Estimate, kind: str) -> tuple[tuple[int, str], ...]:
-    """From how many of a kind on it is cheaper at the first device or the first shop that can.
+def margin_of(found: Estimate, docket: Docket, asked: Quote) -> Decimal | None:
+    """What is left of a quote, before tax, when the plan and what is bought are paid.
 
-    ((quantity, place's key), ...); () when only one of the two can do it. What a place costs once
-    is in it; ink grows in proportion.
+    None where some piece can't be printed anywhere.
+    """
+    plan = found.plan_of(docket)
+    if plan is None:
+        return None
+    return asked.net - plan.total - sum((part.amount for part in found.bought), Decimal(0))
+
+
+def cheaper_from(estimate: Estimate, kind: str) -> tuple[tuple[int, str], ...]:
+    """From how many of a kind on which place is the cheapest: ((quantity, place's key), ...).
+
+    () where fewer than two places can do it. What a place costs once is in it; ink grows in
+    proportion.
     """
     run = next(run for run in estimate.runs if run.kind == kind)
     can = {offer.place for offer in estimate.offers if offer.kind == kind and offer.feasible}
-    home = next((each for each in estimate.rates.homes if each.place in can), None)
-    shop = next((each for each in estimate.rates.shops if each.place in can), None)
-    if home is None or shop is None:
+    places = [place for place in estimate.places if place.key in can]
+    if len(places) < 2:  # noqa: PLR2004 - one place is no choice
         return ()
-    rates = estimate.rates
-    fixed = {place.key: place.fixed for place in estimate.places}
+    ways = []
+    for place in places:
+        price = estimate.price_at(place.key)
+        costs = (price_of(price(_many(run, n))) + place.fixed for n in range(1, FURTHEST + 1))
+        ways.append(tuple(costs))
+    return tuple((quantity, places[at].key) for quantity, at in cheapest_from(ways))
 
-    def many(quantity: int) -> Run:
-        area = run.ink_area * quantity / max(run.quantity, 1)
-        stock = run.stock - run.quantity + quantity if run.stock else 0
-        return replace(run, quantity=quantity, stock=stock, ink_area=area)
 
-    changes = break_even(
-        lambda n: price_of(home_offer(rates, home, many(n), "")) + fixed[home.place],
-        lambda n: price_of(shop_offer(rates, shop, many(n), "")) + fixed[shop.place],
-    )
-    names = {"one": home.place, "other": shop.place}
-    return tuple((quantity, names[which]) for quantity, which in changes)
+FURTHEST = 300
+"""Quantities that are looked at."""
+
+
+def _many(run: Run, quantity: int) -> Run:
+    """The run with another number of pieces, and as many overs."""
+    area = run.ink_area * quantity / max(run.quantity, 1)
+    stock = run.stock - run.quantity + quantity if run.stock else 0
+    on = run.on.scaled(quantity, run.quantity) if run.on is not None else None
+    return replace(run, quantity=quantity, stock=stock, ink_area=area, on=on)
 
 
 def _untried(found: Estimate, reading: Reading, shelf: Shelf, tried: Tried) -> Iterator[Untried]:
@@ -150,7 +234,9 @@ def _untried(found: Estimate, reading: Reading, shelf: Shelf, tried: Tried) -> I
     kinds = {kind.kind: kind for kind in reading.kinds}
     homes = {home.place for home in found.rates.homes}
     for offer in plan.offers if plan is not None else ():
-        kind, place = kinds[offer.kind], offer.place
+        kind, place = kinds.get(offer.kind), offer.place
+        if kind is None:
+            continue
         press = shelf.device(place) if place in homes else shelf.shop(place)
         for ink in kind.setting.laid:
             spot = ink_for(press, shelf.ink(ink.key)).spot
@@ -162,56 +248,3 @@ def _untried(found: Estimate, reading: Reading, shelf: Shelf, tried: Tried) -> I
 def price_of(offer: Offer) -> Decimal:
     """What an offer asks; infinity where it can't be had."""
     return offer.total if offer.feasible else Decimal("Infinity")
-
-
-def _with_terms(rates: Rates, shelf: Shelf) -> Rates:
-    """The rates with what each shop's own record says: days, packs, the least that it takes."""
-    orders = {each.place: shelf.shop(each.place).order for each in rates.shops}
-    shops = tuple(
-        replace(
-            each,
-            days=each.days if order.days is None else order.days,
-            least=order.minimum,
-            pack=order.pack,
-        )
-        for each in rates.shops
-        for order in (orders[each.place],)
-    )
-    return replace(rates, shops=shops)
-
-
-def _runs(reading: Reading) -> Iterator[Run]:
-    """Each kind of piece with its number, overs in it, and the ink of its letters."""
-    counts = {count.kind: count for count in count_job(reading)}
-    outer = next((k.setting.layout.key for k in reading.kinds if k.kind == "outer"), None)
-    for kind in reading.kinds:
-        pages, outlines = stream(kind.setting)
-        count = counts[kind.kind]
-        with_overs = count.needed + count.overs
-        quantity = with_overs if kind.static else count.needed
-        layout = kind.setting.layout.key
-        each = ink_area(pages, outlines) / max(len(kind.setting.pieces), 1)
-        if kind.setting.underbase is not None:
-            each *= 2  # all lines once more; what it is drawn in by is next to nothing
-        stock = 0 if kind.kind == "return" and layout == outer else with_overs
-        inks, hits = len(kind.setting.laid) or 1, kind.setting.passes or 1
-        area = each * quantity * hits / inks  # as if all inks covered alike
-        yield Run(kind.kind, layout, quantity, stock, area, hits, inks, kind.static)
-
-
-def _why_not(press: Press, kind: SetKind, shelf: Shelf) -> str | None:
-    """Why a place can't print a kind of piece; None when it can."""
-    try:
-        if isinstance(press, Device):
-            check_stock(press, kind.stock)
-            lay_for(press, kind.setting.layout, FeedChoice())
-        for ink in kind.setting.laid:
-            ink_for(press, shelf.ink(ink.key))
-            check_prints(press, ink.key, kind.stock.key, kind.kind)
-    except Fault as fault:
-        return fault.text
-    return None
-
-
-def _refused(offer: Offer, why: str) -> Offer:
-    return Offer(offer.kind, offer.place, offer.title, home=offer.home, why_not=why)

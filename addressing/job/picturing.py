@@ -4,12 +4,12 @@ from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
-from addressing.estimating import cheapest_from, home_offer, shop_offer
+from addressing.estimating import cheapest_from
 from addressing.faults import Exit, Fault
 from addressing.files import Together, make_folder
 from addressing.job.estimating import Estimate, price_of
 from addressing.proofs import cost_pdf, cost_png, cost_svg
-from addressing.records.costs import CostLine, CostPicture, Offer, Run
+from addressing.records.costs import CostLine, CostPicture, Run
 from addressing.where import Where
 
 FORMS: dict[str, Callable[[CostPicture], bytes]] = {
@@ -38,11 +38,12 @@ def picture_of(found: Estimate) -> CostPicture:
             "See above why not; `addressing estimate` says it piece by piece.",
         )
     most = max(LEAST, here * 3 // 2)
+    plates = [run for run in found.runs if not run.suite]
     lines = []
     for place in places:
-        price = _price(found, place.key)
+        price = found.price_at(place.key)
         costs = tuple(
-            sum((price_of(price(_scaled(run, n, here))) for run in found.runs), place.fixed)
+            sum((price_of(price(_scaled(run, n, here))) for run in plates), place.fixed)
             for n in range(1, most + 1)
         )
         lines.append(CostLine(place.title, costs))
@@ -73,17 +74,9 @@ def write_picture(found: Estimate, path: Path, sources: tuple[Path, ...]) -> Cos
     return picture
 
 
-def _price(found: Estimate, key: str) -> Callable[[Run], Offer]:
-    rates = found.rates
-    home = next((each for each in rates.homes if each.place == key), None)
-    if home is not None:
-        return lambda run: home_offer(rates, home, run, "")
-    shop = next(each for each in rates.shops if each.place == key)
-    return lambda run: shop_offer(rates, shop, run, "")
-
-
 def _scaled(run: Run, number: int, here: int) -> Run:
     """A run of a job of `number` envelopes, with as large a share of overs."""
     quantity, stock = (-(-each * number // here) for each in (run.quantity, run.stock))
     area = run.ink_area * quantity / max(run.quantity, 1)
-    return replace(run, quantity=quantity, stock=stock, ink_area=area)
+    on = run.on.scaled(number, here) if run.on is not None else None
+    return replace(run, quantity=quantity, stock=stock, ink_area=area, on=on)

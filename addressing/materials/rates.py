@@ -1,7 +1,7 @@
 """The user's prices: `rates.toml` beside the docket, else the packaged invented example."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from pathlib import Path
 from typing import Annotated
@@ -12,8 +12,16 @@ from pydantic import Field, StringConstraints
 from addressing.materials.amounts import Amount
 from addressing.materials.days import Day
 from addressing.materials.nearest import did_you_mean
-from addressing.materials.reading import Entry, Problem, checked, read_toml, wrong
-from addressing.records.costs import EnvelopePrice, Fees, HomeRates, Rates, ShopRates
+from addressing.materials.reading import Entry, Loc, Problem, checked, read_toml, wrong
+from addressing.records.costs import (
+    EnvelopePrice,
+    Fees,
+    HomeRates,
+    PiecePrice,
+    Rates,
+    Rush,
+    ShopRates,
+)
 
 SHARE = r"^(100|[0-9]{1,2}(\.[0-9]{1,6})?)$"
 """A percentage of a whole, in quotes: 0 to 100."""
@@ -25,12 +33,30 @@ class LabourEntry(Entry):
     """The designer's own time."""
 
     per_hour: Amount
+    cut_minutes_per_hundred: Minutes = 0
 
 
 class EnvelopesEntry(Entry):
     """A pack of envelopes."""
 
     layout: Name
+    pack: int = Field(ge=1, le=100_000)
+    price: Amount
+
+
+class PaperEntry(Entry):
+    """A pack of sheets on which cards are printed."""
+
+    stock: Name
+    sheet: Name
+    pack: int = Field(ge=1, le=100_000)
+    price: Amount
+
+
+class BoughtEntry(Entry):
+    """A piece of the suite that is bought in packs."""
+
+    name: Name
     pack: int = Field(ge=1, le=100_000)
     price: Amount
 
@@ -55,13 +81,21 @@ class BreakEntry(Entry):
     each: Amount
 
 
-class ShopEntry(Entry):
-    """A shop."""
+class PieceEntry(Entry):
+    """What a shop asks for one kind, or one piece of the suite."""
 
     name: Name
     set_up: Amount = "0"
     breaks: list[BreakEntry] = Field(min_length=1)
     minimum: Amount = "0"
+
+
+class ShopEntry(PieceEntry):
+    """A shop."""
+
+    piece: list[PieceEntry] = Field(default_factory=list)
+    rush_percent: Amount | None = None
+    rush_days: int | None = Field(default=None, ge=0, le=365)
     shipping: Amount = "0"
     attention_minutes: Minutes = 0
     days: int = Field(default=0, ge=0, le=365)
@@ -102,6 +136,8 @@ class RatesFile(Entry):
     as_of: Day
     labour: LabourEntry
     envelopes: list[EnvelopesEntry] = Field(default_factory=list)
+    paper: list[PaperEntry] = Field(default_factory=list)
+    bought: list[BoughtEntry] = Field(default_factory=list)
     device: list[DeviceEntry] = Field(default_factory=list)
     shop: list[ShopEntry] = Field(default_factory=list)
     fees: FeesEntry | None = None
@@ -133,6 +169,14 @@ def read_rates(
         ),
         fees=entry.fees.fees() if entry.fees else None,
         invented=invented,
+        papers=tuple(
+            EnvelopePrice(f"{each.stock} {each.sheet}", each.pack, Decimal(each.price))
+            for each in entry.paper
+        ),
+        bought=tuple(
+            EnvelopePrice(each.name, each.pack, Decimal(each.price)) for each in entry.bought
+        ),
+        cut_per_hundred=entry.labour.cut_minutes_per_hundred,
     )
 
 
@@ -143,11 +187,26 @@ def _problems(entry: RatesFile, devices: list[str], shops: list[str]) -> Iterabl
     yield from _unknown("device", [each.name for each in entry.device], devices)
     yield from _unknown("shop", [each.name for each in entry.shop], shops)
     yield from _twice("envelopes", "layout", [each.layout for each in entry.envelopes])
+    yield from _twice("bought", "name", [each.name for each in entry.bought])
     for place, shop in enumerate(entry.shop):
-        starts = [each.from_ for each in shop.breaks]
-        if starts[0] != 1 or starts != sorted(set(starts)):
-            mend = "begin with from = 1, and let each next one be larger."
-            yield Problem(("shop", place, "breaks"), "the breaks are out of order.", mend)
+        yield from _breaks(shop, ("shop", place))
+        for at, piece in enumerate(shop.piece):
+            loc = ("shop", place, "piece", at)
+            yield from _breaks(piece, loc)
+            if piece.name in [each.name for each in shop.piece[:at]]:
+                yield Problem((*loc, "name"), f'"{piece.name}" stands there twice.', "keep one.")
+        if (shop.rush_percent is None) != (shop.rush_days is None):
+            text = "a rush has a percentage and its days, and one of the two is missing."
+            mend = "write rush_percent and rush_days, or neither."
+            yield Problem(("shop", place), text, mend)
+
+
+def _breaks(entry: PieceEntry, loc: Loc) -> Iterator[Problem]:
+    """Price breaks that don't begin with one, or don't rise."""
+    starts = [each.from_ for each in entry.breaks]
+    if starts[0] != 1 or starts != sorted(set(starts)):
+        mend = "begin with from = 1, and let each next one be larger."
+        yield Problem((*loc, "breaks"), "the breaks are out of order.", mend)
 
 
 def _unknown(kind: str, names: list[str], known: list[str]) -> Iterable[Problem]:
@@ -177,15 +236,23 @@ def _home(entry: DeviceEntry) -> HomeRates:
     )
 
 
+def _piece(entry: PieceEntry) -> PiecePrice:
+    breaks = tuple((each.from_, Decimal(each.each)) for each in entry.breaks)
+    return PiecePrice(entry.name, Decimal(entry.set_up), breaks, Decimal(entry.minimum))
+
+
 def _shop(entry: ShopEntry) -> ShopRates:
+    own, percent, days = _piece(entry), entry.rush_percent, entry.rush_days
     return ShopRates(
         place=entry.name,
-        set_up=Decimal(entry.set_up),
-        breaks=tuple((each.from_, Decimal(each.each)) for each in entry.breaks),
-        minimum=Decimal(entry.minimum),
+        set_up=own.set_up,
+        breaks=own.breaks,
+        minimum=own.minimum,
         shipping=Decimal(entry.shipping),
         attention=entry.attention_minutes,
         days=entry.days,
         spoilage=Decimal(entry.spoilage_percent),
         under=Decimal(entry.under_percent),
+        pieces=tuple(_piece(each) for each in entry.piece),
+        rush=Rush(Decimal(percent), days) if percent is not None and days is not None else None,
     )

@@ -1,7 +1,10 @@
 """What it costs to print: the user's rates, the parts of each way's price, the plan."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
+
+WORKDAY = 6 * 60
+"""Minutes of steady work in a day (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +27,10 @@ class HomeRates:
     """Feeding and watching a hundred."""
     spoilage: Decimal
     """Per cent of envelopes that are ruined."""
+    load: int = 1
+    """What goes into its feed at once: a batch."""
+    pause: int = 0
+    """Minutes that it rests between two batches."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +55,37 @@ class ShopRates:
     """How many of a kind it takes an order for."""
     pack: int = 1
     """It charges whole packs of so many."""
+    pieces: "tuple[PiecePrice, ...]" = ()
+    """Pieces that it prices apart, those of the suite among them."""
+    rush: "Rush | None" = None
+    """What it asks for a rush; None where it takes none."""
+    keeps: bool = False
+    """Whether it keeps the envelopes beyond the count that it wants sent in."""
+
+    def priced(self, kind: str) -> "ShopRates | None":
+        """Its prices for a kind or a piece of the suite; None where it has none of its own."""
+        own = next((each for each in self.pieces if each.name == kind), None)
+        if own is None:
+            return None
+        return replace(self, set_up=own.set_up, breaks=own.breaks, minimum=own.minimum)
+
+
+@dataclass(frozen=True, slots=True)
+class PiecePrice:
+    """What a shop asks for one kind or one piece of the suite, as in its `ShopRates`."""
+
+    name: str
+    set_up: Decimal
+    breaks: tuple[tuple[int, Decimal], ...]
+    minimum: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Rush:
+    """A shop's rush: per cent more for set-up and printing, and the days that it takes then."""
+
+    percent: Decimal
+    days: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +111,12 @@ class Rates:
     envelopes: tuple[EnvelopePrice, ...]
     fees: "Fees | None" = None
     invented: bool = False
+    papers: tuple[EnvelopePrice, ...] = ()
+    """Sheets that cards are printed on; each `layout` is "stock sheet", such as "ivory letter"."""
+    bought: tuple[EnvelopePrice, ...] = ()
+    """Pieces of the suite that are bought in packs; each `layout` is the piece's name."""
+    cut_per_hundred: int = 0
+    """The designer's minutes to cut a hundred sheets of cards."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +139,34 @@ class Run:
     """How many plates it takes."""
     static: bool = False
     """The same for all."""
+    on: "OnSheets | None" = None
+    """How several lie on a sheet; None where each piece is fed by itself."""
+    shared: tuple[str, ...] = ()
+    """The other kinds on its sheets, priced with it."""
+    suite: bool = False
+    """A piece without a plate of ours: only shops that price it print it."""
+    dry: int = 0
+    """Days between two hits at home."""
+
+    @property
+    def fed(self) -> int:
+        """How many pieces or sheets go through for each hit, but for what is spoiled."""
+        return self.on.sheets if self.on is not None else self.quantity
+
+
+@dataclass(frozen=True, slots=True)
+class OnSheets:
+    """So many sheets, bought with their overs as `paper`; printed on `sides`, cut when done."""
+
+    sheets: int
+    stock: int
+    paper: str
+    sides: int = 1
+
+    def scaled(self, number: int, here: int) -> "OnSheets":
+        """As many sheets as `number` pieces take where `here` of them take these."""
+        sheets, stock = (-(-each * number // max(here, 1)) for each in (self.sheets, self.stock))
+        return replace(self, sheets=sheets, stock=stock)
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +190,10 @@ class Offer:
     minutes: int = 0
     """The designer's own time."""
     why_not: str | None = None
+    rest: int = 0
+    """Minutes that the device rests between batches."""
+    between: int = 0
+    """Days that hits dry before the next goes over them."""
 
     @property
     def feasible(self) -> bool:
@@ -138,6 +214,10 @@ class Place:
     title: str
     parts: tuple[Part, ...]
     days: int
+    """Until a shop is done; at home days come of the minutes."""
+    home: bool = False
+    minutes: int = 0
+    """At home: to set up and back."""
 
     @property
     def fixed(self) -> Decimal:
@@ -160,8 +240,18 @@ class Plan:
 
     @property
     def days(self) -> int:
-        """Until the slowest place is done."""
-        return max((place.days for place in self.places), default=0)
+        """Until all is printed: shops work side by side, at home two hands do it all in turn."""
+        shops = max((place.days for place in self.places if not place.home), default=0)
+        return max(shops, self.home_days)
+
+    @property
+    def home_days(self) -> int:
+        """Whole days of work at home, those between hits too; 0 where nothing is printed there."""
+        used = {place.key for place in self.places if place.home}
+        mine = [offer for offer in self.offers if offer.place in used]
+        minutes = sum(offer.minutes + offer.rest for offer in mine)
+        minutes += sum(place.minutes for place in self.places if place.home)
+        return -(-minutes // WORKDAY) + max((offer.between for offer in mine), default=0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,12 +3,7 @@
 import json
 import subprocess
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
-
-from addressing.job.calendar import rest_of
-from addressing.materials.shelf import open_shelf
-from addressing.records.costs import Run as CostRun
 
 Ran = subprocess.CompletedProcess[str]
 Run = Callable[..., Ran]
@@ -59,11 +54,3 @@ def test_printing_takes_the_days_of_the_shop_that_the_docket_names(
         told += [line for line in said.splitlines() if "Printing begins" in line]
     assert "7 days for printing" in told[0]
     assert "1 day for printing" in told[1]
-
-
-def test_a_device_rests_between_batches_and_not_after_the_last(tmp_path: Path) -> None:
-    toner = replace(open_shelf(tmp_path).device("home-toner"), load=10)
-    resting = replace(toner, feed=replace(toner.feed, pause=30))
-    run = CostRun("outer", "a7", 95, 110, 1.0, hits=2, inks=2)
-    assert rest_of(resting, run) == 18 * 30  # 190 passes in loads of 10: 19 batches, 18 rests
-    assert rest_of(replace(resting, load=200), run) == 0

@@ -165,7 +165,7 @@ def found(prices: dict[tuple[str, str], str], days: int = 7) -> Estimate:
              ("reply", SHOP): "2"},
             (
                 ("Print outer at Home; reply at Shop: 17 USD in all, each place with its set-up,"
-                " its shipping and your own time, 7 days until the shop is done."),
+                " its shipping and your own time, 7 days until all is printed."),
                 "7 days sooner is everything at Home, for 2 USD more.",
                 ("If Home is closed, print everything at Shop for 27 USD; if Shop is closed, print"
                 " everything at Home for 19 USD."),
@@ -198,3 +198,164 @@ def test_the_plan_is_told_in_three_sentences(
     prices: dict[tuple[str, str], str], sentences: tuple[str, ...]
 ) -> None:
     assert advice(found(prices)) == sentences
+
+
+RATES = """
+currency = "USD"
+as_of = "2026-01-15"
+[labour]
+per_hour = "60.00"
+cut_minutes_per_hundred = 60
+[[paper]]
+stock = "ivory"
+sheet = "letter"
+pack = 5
+price = "2.00"
+[[bought]]
+name = "liner"
+pack = 10
+price = "6.50"
+[[device]]
+name = "home-toner"
+cartridge_price = "100.00"
+cartridge_pages = 2000
+set_up_minutes = 10
+adjust_minutes = 12
+minutes_per_hundred = 50
+[[shop]]
+name = "farrenby-press"
+set_up = "10.00"
+breaks = [{ from = 1, each = "1.00" }]
+shipping = "5.00"
+rush_percent = "50"
+rush_days = 2
+[[shop.piece]]
+name = "invitation"
+set_up = "40.00"
+breaks = [{ from = 1, each = "2.00" }]
+minimum = "30.00"
+"""
+SUITE = """
+[pieces]
+make = ["outer"]
+[[piece]]
+kind = "outer"
+ink = "Black"
+stock = "ivory"
+[overs]
+percent = 0
+minimum = 2
+pack = 1
+[[suite]]
+name = "invitation"
+width_mm = 127.0
+height_mm = 177.8
+paper = "120 lb cover"
+[[suite]]
+name = "liner"
+paper = "70 lb text"
+liner = true
+[[suite]]
+name = "seal"
+grams = 2.0
+"""
+
+
+def test_the_suite_is_printed_where_it_is_priced_and_bought_where_it_comes_in_packs(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """One household and two overs: three invitations at 2.00, but at least 30.00, and 40.00."""
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+    (tmp_path / "rates.toml").write_text(RATES)
+    docket.write_text(SUITE)
+    run = ("estimate", path, "--docket", docket)
+    said = json.loads(addressing(*run, "--json").stdout)
+    home, shop = said["routes"]
+    assert [piece["kind"] for piece in shop["pieces"]] == ["outer"]
+    invitation = next(piece for piece in said["suite"] if piece["feasible"])
+    assert (invitation["place"], invitation["total"]) == ("farrenby-press", 70.0)
+    assert [(part["name"], part["amount"]) for part in said["bought"]] == [("liner", 6.5)]
+    assert said["unpriced"] == ["seal"]
+    # Its shipping is paid for the invitations all the same, so the shop's outer costs 11.00.
+    assert shop["total"] == 11.0 + 5.0
+    assert said["cheapest"]["pieces"] == {
+        "outer": "farrenby-press",
+        "invitation": "farrenby-press",
+    }
+    assert said["cheapest"]["total"] == 70.0 + 11.0 + 5.0
+    assert home["feasible"]
+    told = addressing(*run).stdout
+    assert "invitation at Farrenby Press" in told
+    assert "seal: no price in your rates" in told
+    assert "With what is bought for the suite: 92.50 USD." in told
+
+
+def test_in_a_rush_the_shop_takes_its_days_and_its_surcharge(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+    (tmp_path / "rates.toml").write_text(RATES)
+    docket.write_text(SUITE)
+    run = ("estimate", path, "--docket", docket, "--json")
+    calm, rushed = (json.loads(addressing(*run, *more).stdout) for more in ((), ("--rush",)))
+    assert [each["routes"][1]["days"] for each in (calm, rushed)] == [7, 2]
+    assert rushed["routes"][1]["total"] == calm["routes"][1]["total"] + 5.5  # half of 11.00
+    assert rushed["routes"][0] == calm["routes"][0]
+    assert rushed["rush"] is True
+
+
+def test_cards_on_sheets_are_priced_by_the_sheet_and_cut(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    (tmp_path / "rates.toml").write_text(RATES)
+    docket.write_text(
+        '[pieces]\nmake = ["place-card"]\n[[sheet]]\npiece = "place-card"\non = "letter"\n'
+        "across = 2\ndown = 3\n[overs]\npercent = 0\nminimum = 0\npack = 1\n"
+    )
+    rows = [(f"Mr. Tobias {'ABCDEFGHIJKLM'[n]}wexcombe", *ROW[1:]) for n in range(13)]
+    said = json.loads(addressing("estimate", write_list(rows), "--docket", docket, "--json").stdout)
+    home = said["routes"][0]
+    assert home["feasible"], home["why_not"]
+    (card,) = home["pieces"]
+    why = {part["name"]: part["why"] for part in card["parts"]}
+    # 13 cards, six on a sheet: 3 sheets to feed and to cut.
+    assert why["labour"] == "16 min: 12 to adjust, 2 to feed 3, 2 to cut 3 sheets"
+    assert why["paper"].startswith("1 pack of 5 for 3")
+
+
+def test_a_way_of_printing_that_a_place_hasn_t_is_why_it_can_t(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text(
+        '[hosts]\nname = "Mr. Gideon Penhew"\nstreet = "1 Larkmoor Lane"\ncity = "Litchfield"\n'
+        'region = "CT"\npostcode = "06759"\n[pieces]\nmake = ["outer", "return"]\n'
+        '[[piece]]\nkind = "return"\nmethod = "letterpress"\n'
+    )
+    said = json.loads(
+        addressing("estimate", write_list([ROW]), "--docket", docket, "--json").stdout
+    )
+    why = {route["place"]: route["why_not"] for route in said["routes"]}
+    assert "doesn't print by letterpress" in why["home-toner-white"]
+    assert why["farrenby-press"] is None  # it has dies for it
+
+
+def test_what_is_wrong_with_a_price_list_is_told_in_its_place(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list([ROW])
+    wrong = (
+        ('minimum = "30.00"', 'minimum = "-30.00"', "no sign"),
+        ('[{ from = 1, each = "2.00" }]', '[{ from = 1, each = "2" }, { from = 1, each = "1" }]',
+         "out of order"),
+        ('[{ from = 1, each = "2.00" }]', '[{ from = 5, each = "2" }]', "out of order"),
+        ("rush_days = 2", "", "one of the two is missing"),
+        ('"USD"', '"USX"', "is no currency"),
+        ('"USD"', '"usd"', "is no currency"),
+    )  # fmt: skip
+    for old, new, said in wrong:
+        (tmp_path / "rates.toml").write_text(RATES.replace(old, new, 1))
+        ran = addressing("estimate", path)
+        assert ran.returncode == 3, (new, ran.stdout)
+        assert said in ran.stderr

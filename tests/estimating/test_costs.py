@@ -15,10 +15,11 @@ from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from addressing.estimating import (
-    break_even,
     cheapest_from,
     home_offer,
+    in_a_rush,
     ink_area,
+    packs_of,
     plans,
     shop_offer,
     without_each,
@@ -29,11 +30,14 @@ from addressing.records.costs import (
     EnvelopePrice,
     HomeRates,
     Offer,
+    OnSheets,
     Part,
+    PiecePrice,
     Place,
     Plan,
     Rates,
     Run,
+    Rush,
     ShopRates,
 )
 from addressing.records.docket import PieceChoice
@@ -133,8 +137,9 @@ def test_halves_are_rounded_up_at_the_currency_s_last_digit(
 
 
 def test_where_the_cheaper_way_changes_is_found_at_every_step() -> None:
-    found = break_even(lambda n: Decimal(50 + n), lambda n: Decimal(2 * n if n < 80 else 30 + n))
-    assert found == ((1, "other"), (51, "one"), (80, "other"))
+    one = [Decimal(50 + n) for n in range(1, 101)]
+    other = [Decimal(2 * n if n < 80 else 30 + n) for n in range(1, 101)]
+    assert cheapest_from([one, other]) == ((1, 1), (51, 0), (80, 1))
 
 
 PLACES = ("a", "b", "c", "d")
@@ -144,13 +149,19 @@ PRICE = st.decimals(0, 200, places=2)
 
 @st.composite
 def markets(draw: st.DrawFn) -> tuple[list[Offer], list[Place]]:
-    places = [
-        Place(key, key, (Part("once", draw(PRICE), ""),), draw(st.integers(0, 9)))
-        for key in PLACES[: draw(st.integers(1, 4))]
-    ]
+    """Shops with their days, homes with minutes, rests and days between hits."""
+    places = []
+    for key in PLACES[: draw(st.integers(1, 4))]:
+        home = draw(st.booleans())
+        days, minutes = (0, draw(st.integers(0, 90))) if home else (draw(st.integers(0, 9)), 0)
+        parts = (Part("once", draw(PRICE), ""),)
+        places.append(Place(key, key, parts, days, home=home, minutes=minutes))
     offers = [
-        Offer(kind, place.key, "", home=False, parts=(Part("all", draw(PRICE), ""),),
-              why_not=draw(st.sampled_from([None, None, None, "can't"])))
+        Offer(kind, place.key, "", home=place.home, parts=(Part("all", draw(PRICE), ""),),
+              why_not=draw(st.sampled_from([None, None, None, "can't"])),
+              minutes=draw(st.integers(0, 500)),
+              rest=draw(st.integers(0, 200)) if place.home else 0,
+              between=draw(st.sampled_from([0, 0, 1, 2])) if place.home else 0)
         for kind in KINDS
         for place in places
     ]  # fmt: skip
@@ -175,6 +186,102 @@ def test_the_plans_are_the_best_of_all_that_there_are(
     assert fastest is not None
     assert cheapest.total == min(way.total for way in ways)
     assert (fastest.days, fastest.total) == min((way.days, way.total) for way in ways)
+
+
+def test_a_fast_plan_spreads_the_work_that_one_day_at_home_is_too_short_for() -> None:
+    """Both at home cost 20 and take two days; one of them at the shop costs more, and one day."""
+    home = Place("h", "Home", (), 0, home=True, minutes=10)
+    shop = Place("s", "Shop", (Part("once", Decimal(30), ""),), 1)
+    offers = [
+        Offer(kind, "h", "", home=True, parts=(Part("all", Decimal(10), ""),), minutes=200)
+        for kind in ("outer", "inner")
+    ] + [
+        Offer(kind, "s", "", home=False, parts=(Part("all", Decimal(15 + at), ""),))
+        for at, kind in enumerate(("outer", "inner"))
+    ]
+    cheapest, fastest = plans(offers, [home, shop])
+    assert cheapest is not None
+    assert fastest is not None
+    assert (cheapest.total, cheapest.days) == (Decimal(20), 2)  # 410 minutes
+    assert (fastest.total, fastest.days) == (Decimal(55), 1)  # 10 + 15 + 30
+    assert {offer.kind: offer.place for offer in fastest.offers} == {"outer": "s", "inner": "h"}
+
+
+def test_hits_dry_between_and_a_device_rests_between_loads() -> None:
+    white = replace(HOME, load=10, pause=30, spoilage=Decimal(5))
+    twice = Run("outer", "a7", 95, 110, 1.0, hits=2, inks=2, dry=1)
+    offer = home_offer(RATES, white, twice, "H")
+    assert offer.rest == 20 * 30  # 95 and 10 spoiled by two hits are 210 passes: 21 loads
+    assert offer.between == 1
+    plan = Plan((offer,), (Place("home", "", (), 0, home=True, minutes=30),))
+    # Adjusting 2 × 10, feeding 63, resting 600, setting up 30: two days of 360 minutes; one to dry.
+    assert plan.days == 3
+    assert home_offer(RATES, replace(white, load=210), twice, "H").rest == 0
+
+
+def test_cards_on_sheets_are_fed_spoiled_bought_and_cut_by_the_sheet() -> None:
+    rates = replace(
+        RATES, cut_per_hundred=40, papers=(EnvelopePrice("ivory letter", 25, Decimal(7)),)
+    )
+    home = replace(HOME, spoilage=Decimal(10), wear=Decimal("0.10"), adjust=10, per_hundred=50)
+    page = 210 * 297 * 0.05
+    cards = Run(
+        "place-card", "place-card", 120, 138, page * 12, on=OnSheets(12, 14, "ivory letter")
+    )
+    offer = home_offer(rates, home, cards, "H")
+    # 12 sheets and 2 spoiled: 14 passes; 14 pages of a cartridge of 2000 at 100.00.
+    assert part(offer, "ink") == Decimal("0.70")
+    assert part(offer, "wear") == Decimal("1.40")
+    assert part(offer, "paper") == Decimal("7.00")
+    assert offer.minutes == 10 + 7 + 6  # 14 sheets to feed and to cut
+    assert part(offer, "labour") == Decimal("17.25")
+    both = replace(cards, on=OnSheets(12, 14, "ivory letter", sides=2))
+    assert part(home_offer(rates, home, both, "H"), "wear") == Decimal("2.80")
+
+
+def test_a_shop_that_keeps_what_is_sent_in_leaves_no_spare_for_overs() -> None:
+    price = EnvelopePrice("a7", 1, Decimal(1))
+    rates = replace(RATES, envelopes=(price,))
+    few = Run("outer", "a7", 100, 115, 1.0)
+    shop = replace(SHOP, spoilage=Decimal(5))
+    assert part(shop_offer(rates, shop, few, "S"), "envelopes") == 115
+    kept = shop_offer(rates, replace(shop, keeps=True), few, "S")
+    assert part(kept, "envelopes") == 120
+    assert kept.parts[-1].why == "120 packs of 1 for 100, 15 overs and 5 that the shop keeps"
+
+
+def test_a_rush_is_a_share_of_set_up_and_printing_alone() -> None:
+    shop = replace(SHOP, set_up=Decimal(20), rush=Rush(Decimal(30), 3))
+    rates = replace(RATES, envelopes=(EnvelopePrice("a7", 25, Decimal(16)),))
+    offer = shop_offer(rates, shop, run(100), "S")
+    assert part(in_a_rush(rates, shop, offer), "rush") == Decimal("21.00")  # 30 % of 20 + 50
+    assert in_a_rush(rates, SHOP, offer) == offer
+    refused = shop_offer(rates, replace(shop, least=500), run(100), "S")
+    assert in_a_rush(rates, shop, refused) == refused
+
+
+def test_what_a_shop_prices_apart_goes_by_that_and_the_suite_only_where_it_is_priced() -> None:
+    card = PiecePrice("invitation", Decimal(40), ((1, Decimal(2)),), Decimal(150))
+    shop = replace(SHOP, pieces=(card,), under=Decimal(10))
+    suite = Run("invitation", "", 90, 90, 0.0, static=True, suite=True)
+    offer = shop_offer(RATES, shop, suite, "S")
+    assert part(offer, "set-up") == 40
+    assert part(offer, "printing") == 200  # 90 even if 10 % fewer come: 100
+    few = shop_offer(RATES, shop, replace(suite, quantity=50, stock=50), "S")
+    assert part(few, "printing") == 150
+    other = shop_offer(RATES, shop, replace(suite, kind="details card"), "S")
+    assert other.why_not == "S has no price for details card in your rates."
+    assert not home_offer(RATES, HOME, suite, "H").feasible
+    assert part(shop_offer(RATES, shop, run(100), "S"), "printing") == 50
+
+
+def test_a_piece_that_is_bought_comes_in_whole_packs() -> None:
+    rates = replace(RATES, bought=(EnvelopePrice("liner", 10, Decimal("6.50")),))
+    suite = Run("liner", "", 101, 101, 0.0, static=True, suite=True)
+    found = packs_of(rates, suite)
+    assert found is not None
+    assert found.amount == Decimal("71.50")
+    assert packs_of(rates, replace(suite, kind="seal")) is None
 
 
 def test_more_places_than_can_be_tried_are_refused() -> None:
@@ -208,6 +315,15 @@ def test_the_ink_of_a_square_is_its_area() -> None:
     assert pytest.approx((25.4 / 72) ** 2) == MM2_PER_PT2
 
 
+def test_what_is_laid_down_twice_takes_its_ink_twice_and_the_other_ink_once() -> None:
+    square = (("m", (0, 0)), ("l", (100, 0)), ("l", (100, 100)), ("l", (0, 100)), ("h", ()))
+    line = ShapedLine("x", (1,), (0,), (0,), 200, 0, 0, 100, 100, 100)
+    pages = [Page("h", ((line, 0.0, 0.0, 72.0), (line, 0.0, 0.0, 36.0)), inks=(0, 1))]
+    names, address = 25.4**2, 12.7**2
+    assert ink_area(pages, Outlines({1: square}), (2, 1)) == pytest.approx(2 * names + address)
+    assert ink_area(pages, Outlines({1: square}), (1, 3)) == pytest.approx(names + 3 * address)
+
+
 def test_the_packaged_rates_are_an_invented_example() -> None:
     text = Path(str(files("addressing"))) / "data" / "rates.toml"
     assert "invented" in text.read_text("utf-8").splitlines()[0]
@@ -234,6 +350,11 @@ def test_of_static_pieces_so_many_are_ordered_that_enough_come() -> None:
     assert part(shop_offer(RATES, shop, static, "S"), "printing") == Decimal("56.00")
     assert part(shop_offer(RATES, shop, replace(static, static=False), "S"), "printing") == 50
     assert part(shop_offer(RATES, shop, replace(static, stock=0), "S"), "printing") == 50
+    # So many envelopes are sent in, too.
+    rates = replace(RATES, envelopes=(EnvelopePrice("a1", 1, Decimal(1)),))
+    sent = shop_offer(rates, shop, static, "S")
+    assert part(sent, "envelopes") == 112
+    assert sent.parts[-1].why == "112 packs of 1 for 100, overs in them, and 12 that may not come"
 
 
 def test_a_shop_charges_whole_packs_and_refuses_small_orders() -> None:
@@ -271,38 +392,96 @@ def test_where_nothing_can_be_had_no_way_is_the_cheapest() -> None:
         (2, 1),
         (3, 0),
     )
-    assert break_even(lambda _: never, lambda n: never if n < 25 else Decimal(n)) == (
-        (25, "other"),
-    )
+
+
+def solved(offers: list[Offer], places: list[Place], days: int | None = None) -> float | None:
+    """The least cost by scipy's milp: x for each offer, y for each place; x only where y.
+
+    Within `days`, by hand: what dries longer or is done later can't be taken, and the minutes at
+    home fit into the days that are left.
+    """
+    by_key = {place.key: place for place in places}
+    found = []
+    for between in (0,) if days is None else range(days + 1):
+        can = [
+            offer
+            for offer in offers
+            if offer.feasible
+            and (
+                days is None
+                or (offer.between <= between if offer.home else by_key[offer.place].days <= days)
+            )
+        ]
+        rows, low, high = [], [], []
+        for kind in dict.fromkeys(offer.kind for offer in offers):
+            rows.append([float(o.kind == kind) for o in can] + [0.0] * len(places))
+            low.append(1.0)
+            high.append(1.0)
+        for at, offer in enumerate(can):
+            opened = [-float(place.key == offer.place) for place in places]
+            rows.append([float(at == other) for other in range(len(can))] + opened)
+            low.append(-np.inf)
+            high.append(0.0)
+        if days is not None:
+            spent = [float((o.minutes + o.rest) * o.home) for o in can]
+            rows.append(spent + [float(place.minutes) for place in places])
+            low.append(0.0)
+            high.append(360.0 * (days - between))
+        prices = [float(o.total) for o in can] + [float(place.fixed) for place in places]
+        best = milp(
+            np.array(prices),
+            constraints=LinearConstraint(np.array(rows), low, high),
+            integrality=np.ones(len(prices)),
+            bounds=Bounds(0, 1),
+        )
+        if best.success:
+            found.append(float(best.fun))
+    return min(found, default=None)
+
+
+def agrees(offers: list[Offer], places: list[Place]) -> None:
+    cheapest, fastest = plans(offers, places)
+    best = solved(offers, places)
+    assert (best is None) == (cheapest is None) == (fastest is None)
+    if best is None or cheapest is None or fastest is None:
+        return
+    assert best == pytest.approx(float(cheapest.total), abs=1e-6)
+    assert solved(offers, places, fastest.days) == pytest.approx(float(fastest.total), abs=1e-6)
+    if fastest.days:
+        assert solved(offers, places, fastest.days - 1) is None
 
 
 @settings(max_examples=40, deadline=None)
 @given(markets())
-def test_a_general_solver_finds_no_cheaper_plan(market: tuple[list[Offer], list[Place]]) -> None:
-    """scipy's milp: x for each offer, y for each place; each kind once, x only where y."""
-    offers, places = market
-    can = [offer for offer in offers if offer.feasible]
-    cheapest, _ = plans(offers, places)
-    rows, low, high = [], [], []
-    for kind in KINDS:
-        rows.append([float(o.kind == kind) for o in can] + [0.0] * len(places))
-        low.append(1.0)
-        high.append(1.0)
-    for at, offer in enumerate(can):
-        opened = [-float(place.key == offer.place) for place in places]
-        rows.append([float(at == other) for other in range(len(can))] + opened)
-        low.append(-np.inf)
-        high.append(0.0)
-    prices = [float(o.total) for o in can] + [float(place.fixed) for place in places]
-    found = milp(
-        np.array(prices),
-        constraints=LinearConstraint(np.array(rows), low, high),
-        integrality=np.ones(len(prices)),
-        bounds=Bounds(0, 1),
-    )
-    assert found.success == (cheapest is not None)
-    if cheapest is not None:
-        assert found.fun == pytest.approx(float(cheapest.total), abs=1e-6)
+def test_a_general_solver_finds_no_cheaper_and_no_faster_plan(
+    market: tuple[list[Offer], list[Place]],
+) -> None:
+    agrees(*market)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_a_general_solver_agrees_on_a_dozen_places_and_eight_kinds(seed: int) -> None:
+    chance = np.random.default_rng(seed)
+    places = [
+        Place(
+            f"p{at:02d}", "", (Part("once", Decimal(int(chance.integers(5, 60))), ""),),
+            days=0 if at < 3 else int(chance.integers(1, 12)),
+            home=at < 3, minutes=int(chance.integers(5, 40)) if at < 3 else 0,
+        )
+        for at in range(12)
+    ]  # fmt: skip
+    offers = [
+        Offer(
+            f"kind {kind}", place.key, "", home=place.home,
+            parts=(Part("all", Decimal(int(chance.integers(1000, 20000))) / 100, ""),),
+            why_not="can't" if chance.random() < 0.3 else None,
+            minutes=int(chance.integers(20, 200)),
+            between=int(place.home and chance.integers(0, 2)),
+        )
+        for kind in range(8)
+        for place in places
+    ]  # fmt: skip
+    agrees(offers, places)
 
 
 @given(markets())

@@ -1,0 +1,169 @@
+"""What is to be priced of a job: its runs, and the rates with each place's own terms."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from decimal import Decimal
+
+from addressing.estimating import drying_days, ink_area
+from addressing.faults import Fault
+from addressing.feeding import check_stock, lay_for
+from addressing.job.counting import count_job, count_suite
+from addressing.job.reading import Reading
+from addressing.job.set_kinds import SetKind
+from addressing.materials.methods import method_for
+from addressing.materials.presses import ink_for
+from addressing.materials.sheeting import page_of
+from addressing.materials.shelf import Shelf
+from addressing.materials.shops import check_prints
+from addressing.records.costs import HomeRates, OnSheets, Rates, Run, ShopRates
+from addressing.records.counts import PieceCount
+from addressing.records.docket import Docket, FeedChoice
+from addressing.records.shelf import Device, Press
+from addressing.typesetting import stream
+
+
+def runs_of(reading: Reading) -> tuple[Run, ...]:
+    """Each kind of piece with its number, overs in it, and the ink of its letters; then the suite.
+
+    Kinds that share their sheets are one run, named by the first of them.
+    """
+    counts = {count.kind: count for count in count_job(reading)}
+    kinds = {kind.kind: kind for kind in reading.kinds}
+    made = [
+        _run(kind, kinds, counts, reading.docket)
+        for kind in reading.kinds
+        if not kind.shared or kind.kind == _first(kind, kinds)
+    ]
+    names = {piece.name for piece in reading.docket.suite}
+    suite = (
+        Run(one.kind, "", number, number, 0.0, static=True, suite=True)
+        for one in count_suite(reading)
+        if one.kind in names and (number := one.needed + one.overs)
+    )
+    return (*made, *suite)
+
+
+def _first(kind: SetKind, kinds: Mapping[str, SetKind]) -> str:
+    return next(other for other in kind.shared if other in kinds)
+
+
+def _run(
+    kind: SetKind, kinds: Mapping[str, SetKind], counts: Mapping[str, PieceCount], docket: Docket
+) -> Run:
+    count, layout = counts[kind.kind], kind.setting.layout.key
+    outer = kinds["outer"].setting.layout.key if "outer" in kinds else None
+    with_overs = count.needed + count.overs
+    quantity = with_overs if kind.static else count.needed
+    together = [kinds[other] for other in kind.shared if other in kinds] or [kind]
+    inks, hits = len(kind.setting.laid) or 1, kind.setting.passes or 1
+    return Run(
+        kind.kind,
+        layout,
+        quantity,
+        stock=0 if kind.kind == "return" and layout == outer else with_overs,
+        ink_area=sum(_ink(each, counts[each.kind]) for each in together),
+        hits=hits,
+        inks=inks,
+        static=kind.static,
+        on=_on_sheets(together, counts, docket),
+        shared=tuple(each.kind for each in together if each is not kind),
+    )
+
+
+def _ink(kind: SetKind, count: PieceCount) -> float:
+    """The area of a kind's letters on all of its pieces, in mm², each ink as often as it is laid.
+
+    A base has all lines once more: what it is drawn in by is next to nothing.
+    """
+    setting = kind.setting
+    pages, outlines = stream(setting)
+    second = setting.second.ink if setting.second is not None else None
+    base = setting.hits_of(setting.underbase.ink) if setting.underbase is not None else 0
+    times = [base + setting.hits_of(ink) for ink in (setting.ink, second or setting.ink)]
+    each = ink_area(pages, outlines, times) / max(len(setting.pieces), 1)
+    return each * (count.needed + count.overs * kind.static)
+
+
+def _on_sheets(
+    kinds: list[SetKind], counts: Mapping[str, PieceCount], docket: Docket
+) -> OnSheets | None:
+    """How many sheets the kinds on them need together, and with their overs."""
+    choice = docket.sheet(kinds[0].kind)
+    plans = [(kind.sheets, counts[kind.kind], kind.static) for kind in kinds if kind.sheets]
+    if choice is None or not plans:
+        return None
+    return OnSheets(
+        sheets=max(on.sheets(one.needed + one.overs * static) for on, one, static in plans),
+        stock=max(on.sheets(one.needed + one.overs) for on, one, _ in plans),
+        paper=f"{kinds[0].stock.key} {choice.on}",
+        sides=2 if plans[0][0].turn else 1,
+    )
+
+
+def terms_of(rates: Rates, shelf: Shelf) -> Rates:
+    """The rates with what each place's own record says.
+
+    Of a shop days, packs, the least that it takes, what it wants sent in and whether it keeps that;
+    of a device its load and rest.
+    """
+    return replace(
+        rates,
+        homes=tuple(_of_device(each, shelf.device(each.place)) for each in rates.homes),
+        shops=tuple(_of_shop(each, shelf) for each in rates.shops),
+    )
+
+
+def _of_device(home: HomeRates, device: Device) -> HomeRates:
+    return replace(home, load=max(device.load, 1), pause=device.feed.pause)
+
+
+def _of_shop(rates: ShopRates, shelf: Shelf) -> ShopRates:
+    shop = shelf.shop(rates.place)
+    spare = Decimal(str(shop.sent_in.spare_percent))
+    return replace(
+        rates,
+        days=rates.days if shop.order.days is None else shop.order.days,
+        least=shop.order.minimum,
+        pack=shop.order.pack,
+        spoilage=max(rates.spoilage, spare),
+        keeps=shop.sent_in.leftovers == "kept",
+    )
+
+
+def why_not(press: Press, kind: SetKind, docket: Docket, shelf: Shelf) -> str | None:
+    """Why a place can't print a kind of piece; None when it can.
+
+    Its size and paper, each of its inks, its way of printing.
+    """
+    choice, sheet = docket.piece(kind.kind), docket.sheet(kind.kind)
+    feed = docket.feed if press.key == docket.device else FeedChoice()
+    try:
+        if isinstance(press, Device):
+            check_stock(press, kind.stock)
+            if kind.sheets is None or sheet is None:
+                lay_for(press, kind.setting.layout, feed)
+            else:
+                page_of(sheet, press)
+        for ink in kind.setting.laid:
+            ink_for(press, shelf.ink(ink.key))
+            check_prints(press, ink.key, kind.stock.key, kind.kind)
+        if choice is not None:
+            method_for(choice, press, shelf.methods())
+    except Fault as fault:
+        return fault.text
+    return None
+
+
+def dry_between(press: Press, kind: SetKind) -> int:
+    """Days that a hit of a kind dries at home before the next; a shop's days have them in."""
+    if not isinstance(press, Device) or kind.setting.passes <= 1:
+        return 0
+    return dry_days(kind, press)
+
+
+def dry_days(kind: SetKind, device: Device) -> int:
+    """The slowest ink of a kind of piece on its paper."""
+    method = kind.method.key if kind.method else device.method
+    return max(
+        (drying_days(method, ink.key, kind.stock.surface) for ink in kind.setting.laid), default=0
+    )
