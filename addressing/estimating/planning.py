@@ -28,10 +28,11 @@ def plans(offers: Sequence[Offer], places: Sequence[Place]) -> tuple[Plan | None
         return None, None
     kinds = _kinds(offers)
     for days in range(cheapest.days):
-        for between in sorted({o.between for its in kinds.values() for o in its}):
-            limit = _Limit(days, between)
-            if limit.minutes >= 0 and (found := _best(kinds, places, limit)) is not None:
-                return cheapest, found
+        limits = {_Limit(days, o.between) for its in kinds.values() for o in its}
+        in_time = (_best(kinds, places, each) for each in limits if each.minutes >= 0)
+        found = min((plan for plan in in_time if plan is not None), key=_worth, default=None)
+        if found is not None:
+            return cheapest, found
     return cheapest, cheapest
 
 

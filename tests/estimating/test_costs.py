@@ -168,6 +168,7 @@ def markets(draw: st.DrawFn) -> tuple[list[Offer], list[Place]]:
     return offers, places
 
 
+@settings(max_examples=400, deadline=None)
 @given(markets())
 def test_the_plans_are_the_best_of_all_that_there_are(
     market: tuple[list[Offer], list[Place]],
