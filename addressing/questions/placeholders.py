@@ -36,6 +36,7 @@ def _of_home(finding: Finding, home: Household) -> Words:
     words["inside"] = "yes" if set(finding.also) & set(home.rows) else ""
     words["shared"] = _shared(named)
     words["joined"] = _joined(named, finding.quoted)
+    words |= _apart(named, finding.quoted)
     words["paired"] = _paired(named, finding.quoted)
     return words | _turned(named, finding.where)
 
@@ -60,6 +61,16 @@ def _joined(named: Collection[Person], quoted: str) -> str:
         replace(person, given=quoted, family=family) if person in twofold else person
         for person in named
     )
+
+
+def _apart(named: Collection[Person], quoted: str) -> Words:
+    """The names as read, and with a lone word that was lent a family name as one itself."""
+    lone = [p for p in named if quoted and f"{p.title} {p.given}" == quoted and p.family]
+    if len(lone) != 1:
+        return {}
+    own = replace(lone[0], given=None, family=f"{TOGETHER}{lone[0].given}")
+    apart = (own if person in lone else person for person in named)
+    return {"lent": _all(named), "apart": _all(apart)}
 
 
 def _paired(named: Collection[Person], quoted: str) -> str:

@@ -186,7 +186,9 @@ CASES = (
          first(named("Tobias & Odile Penhew"))),
     Case("family-name-doubtful", first(named("Odile Elizabeth and Tobias Penhew")), "A2",
          first(named("Odile Larkmoor and Tobias Penhew"))),
-    Case("name-order-doubtful", first(named("Penhew, Tobias")), "A2",
+    Case("lone-name-doubtful", first(named("Dr. Hart & Ms. Nina Penhew")), "A2",
+         first(named("Dr. Walter & Ms. Nina Penhew"))),
+    Case("name-order-doubtful", first(named("Walter, Tobias")), "A2",
          first(named("Penhew, Mr. T."))),
     Case("surname-missing", first(named("Tobias Penhew & Odile")), "A2"),
     Case(

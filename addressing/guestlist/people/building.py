@@ -10,10 +10,9 @@ from dataclasses import replace
 from functools import cache
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people.givens import is_given
 from addressing.guestlist.people.names import GIVEN_GLUE, GLUE, is_initial
 from addressing.guestlist.people.parts import Doubt, Part
-from addressing.guestlist.people.vocabulary import given_names, words
+from addressing.guestlist.people.vocabulary import given_names, is_given, words
 from addressing.records.guests import Kind
 from addressing.tables import table
 

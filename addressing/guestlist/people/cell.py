@@ -38,7 +38,7 @@ _FAMILY_MEMBERS = re.compile(
     re.IGNORECASE | re.DOTALL,
 )
 _MARKED = re.compile("⟨#?([^⟩]*)⟩")
-_WHOLE = ("name-doubtful", "name-order-doubtful", "family-name-doubtful")
+_WHOLE = ("name-doubtful", "name-order-doubtful", "family-name-doubtful", "lone-name-doubtful")
 """Doubts about the cell as a whole."""
 _LEAST_COMPANY = 3
 _OLDEST = 17

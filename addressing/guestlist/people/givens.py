@@ -7,19 +7,14 @@ Given names and family names can't be told apart by looking at them. A table of 
 from dataclasses import replace
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people.names import GIVEN_GLUE, GLUE, NameParts, is_initial
+from addressing.guestlist.people.names import GIVEN_GLUE, GLUE, NameParts, is_initial, known_title
 from addressing.guestlist.people.parts import Doubt, Part
-from addressing.guestlist.people.vocabulary import Title, given_names
+from addressing.guestlist.people.vocabulary import Title, given_names, is_given, may_be_given
 from addressing.records.guests import Kind
 
 _TWO = 2
 _SHOUTED = 3
 """Letters from which on a word in capitals is a family name written so, and no initials."""
-
-
-def is_given(word: str) -> bool:
-    """True for a given name that is seldom a family name."""
-    return fold(word) in given_names("single")
 
 
 def join_givens(parts: tuple[Part, ...]) -> tuple[tuple[Part, ...], tuple[Doubt, ...]]:
@@ -38,9 +33,15 @@ def join_givens(parts: tuple[Part, ...]) -> tuple[tuple[Part, ...], tuple[Doubt,
             joined.append(_as_givens(part))
         else:
             joined.append(part)
-            if is_given(names[1]) or fold(" ".join(names)) in given_names("perhaps"):
+            if is_given(names[1]) or _is_perhaps(names):
                 doubts.append(Doubt("family-name-doubtful", " ".join(names)))
     return tuple(joined), tuple(doubts)
+
+
+def _is_perhaps(names: tuple[str, ...]) -> bool:
+    """True for a pair that may be two given names, and for the office of "Judge Walter"."""
+    office = known_title(names[0]) is not None and may_be_given(names[1])
+    return office or fold(" ".join(names)) in given_names("perhaps")
 
 
 def _is_pair(part: Part) -> bool:
@@ -100,9 +101,8 @@ def _turned(names: NameParts) -> NameParts:
 def _may_be_given(names: NameParts) -> bool:
     """True when the first word can well be a given name: a known one, an initial, with a point."""
     first, second = names.names
-    known = fold(first) in given_names("single") | given_names("both")
     pair = fold(f"{first} {second}") in given_names("double")
-    return pair or known or _is_clergy(names) or is_initial(first) or "." in first
+    return pair or may_be_given(first) or _is_clergy(names) or is_initial(first) or "." in first
 
 
 def _is_clergy(names: NameParts) -> bool:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from itertools import groupby, pairwise
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people.givens import is_given, join_givens
+from addressing.guestlist.people.givens import join_givens
 from addressing.guestlist.people.names import (
     GLUE,
     NameParts,
@@ -15,12 +15,14 @@ from addressing.guestlist.people.names import (
     unglued,
 )
 from addressing.guestlist.people.parts import Doubt, Part
-from addressing.guestlist.people.vocabulary import Title
+from addressing.guestlist.people.vocabulary import Title, is_given, may_be_given
 from addressing.records.guests import Kind, Person
 
 _MAY_BE_FAMILY = 3
 _GIVEN_BEHIND = ("kin", "child")
 """Groups of titles before a given name: Aunt Jo, Master Kit."""
+_COUPLES = ({"Mr.", "Mrs."}, {"Mr."}, {"Mrs."}, {"Ms."})
+"""Titles of two that go with one family name."""
 OF_AGE = 18
 """From this age a person is no child (newspaper etiquette column: Mr. from 18)."""
 
@@ -45,6 +47,7 @@ def share(parts: tuple[Part, ...]) -> tuple[tuple[Person, ...], tuple[Doubt, ...
         if people[i].given and not people[i].family and any(p.family for p in people)
     ]
     doubts += _whose_suffix(spread)
+    doubts += _lent_to_unknown(parts)
     settled = _children_and_partners(_his_suffix(people), partners, doubts)
     doubts += _which_are_children(settled, doubts)
     return settled, tuple(doubts)
@@ -71,6 +74,33 @@ def _whose_suffix(parts: Iterable[Part]) -> list[Doubt]:
         if own and bare and fold(his.names[-1]) == fold(hers.names[0]):
             found.append(Doubt("name-doubtful", f"{_as_written(his)} and {_as_written(hers)}"))
     return found
+
+
+def _lent_to_unknown(parts: tuple[Part, ...]) -> list[Doubt]:
+    """The Hart of "Dr. Hart & Ms. Nina Prentiss": a given name, or his own family name?
+
+    "Mr. Bram & Mrs. Odile Wexcombe" are a couple of one name by their titles; an unmarried
+    daughter ("Miss") goes by her given name, as a knight does.
+    """
+    found = []
+    for before, one, other in zip((None, *parts), parts, parts[1:], strict=False):
+        titles = {combined_title(one.names.titles), combined_title(other.names.titles)}
+        known = titles in _COUPLES or titles & {"Miss", "Sir", "Dame"}
+        _, family = split_family(other.names.names)
+        paired = before is not None and _only_title(before)
+        if known or paired or family is None or not (_is_singular(one) and _is_singular(other)):
+            continue
+        names = one.names.names
+        if len(names) == 1 and GLUE not in names[0] and not may_be_given(names[0]):
+            own = _is_kin(one.names) or fold(names[0]) == fold(family)
+            found += [] if own else [Doubt("lone-name-doubtful", _as_written(one.names))]
+    return found
+
+
+def _is_singular(part: Part) -> bool:
+    """True where somebody's own title stands before the name."""
+    titles = part.names.titles
+    return bool(titles) and not any(isinstance(t, Title) and t.plural for t in titles)
 
 
 def _as_written(names: NameParts) -> str:

@@ -14,7 +14,7 @@ from addressing.guestlist.people.names import (
     take_endings,
     take_titles,
 )
-from addressing.guestlist.people.vocabulary import given_names, words
+from addressing.guestlist.people.vocabulary import given_names, may_be_given, words
 
 MARKS = ("&", "+", "/", ";", ",", "\n", "w/")
 """Signs that join people, and the comma."""
@@ -80,7 +80,7 @@ def _turn_single(head: list[str], tail: list[str], *, trusted: bool) -> Turned |
     if not trusted and _ends_in_full_name(tail):
         return Turned((*head, ",", *tail, *ending), doubtful=True)
     turned, doubtful = _behind_each(tail, GLUE.join(head))
-    unsure = not trusted and (_bare_list(tail) or _may_be_two(head, tail))
+    unsure = not trusted and (_may_all_be_given(head, tail) or _may_be_two(head, tail))
     return Turned((*turned, *ending), doubtful or unsure)
 
 
@@ -96,6 +96,16 @@ def _turn_double(head: list[str], tail: list[str], *, trusted: bool) -> Turned |
     if not trusted and not titled:
         return None
     return Turned(tuple(_behind_each(tail, GLUE.join(head))[0]), doubtful=not trusted)
+
+
+def _may_all_be_given(head: list[str], tail: list[str]) -> bool:
+    """True where "Sorrel, Tobias and Odile" may list three; in "Wexcombe, Tobias" one is named.
+
+    A word that is no given name before words that all are is a family name.
+    """
+    behind = [token for token in tail if not joins(token)]
+    clear = not may_be_given(head[0]) and all(map(may_be_given, behind))
+    return _bare_list(tail) and not clear
 
 
 def _may_be_two(head: list[str], tail: list[str]) -> bool:
@@ -162,9 +172,8 @@ def _behind_each(tail: list[str], family: str) -> tuple[list[str], bool]:
 
 def _is_full(names: list[str]) -> bool:
     """True for "Jens Wirtham": a known given name, and a word that is none."""
-    givens = given_names("single") | given_names("both")
     pair = fold(" ".join(names)) in given_names("double") | given_names("perhaps")
-    return fold(names[0]) in givens and fold(names[1]) not in givens and not pair
+    return may_be_given(names[0]) and not may_be_given(names[1]) and not pair
 
 
 def _names_in(part: list[str]) -> list[str]:

@@ -81,6 +81,16 @@ def given_names(kind: str) -> frozenset[str]:
     return frozenset(fold(row["name"]) for row in table("given_names") if row["kind"] == kind)
 
 
+def is_given(word: str) -> bool:
+    """True for a given name that is seldom a family name."""
+    return fold(word) in given_names("single")
+
+
+def may_be_given(word: str) -> bool:
+    """True for a known given name, though it may be a family name too."""
+    return is_given(word) or fold(word) in given_names("both")
+
+
 @cache
 def meanings(kind: str) -> dict[str, str]:
     """The folded words of a kind that has a meaning: a suffix as it is printed, a number's value.
