@@ -38,11 +38,11 @@ def _measured(outline: tuple[Segment, ...]) -> tuple[float, float]:
 def _smallest(setting: Setting, ink: Ink) -> dict[int, float]:
     """The smallest size (points) of each face of a set, by the face's number, in one ink."""
     by_hand: dict[int, float] = {}
-    for piece in setting.pieces:
-        for line in piece.lines:
-            if setting.ink_of(line.role) == ink:
-                hand = hand_of(line.role) % len(setting.hands)
-                by_hand[hand] = min(by_hand.get(hand, inf), line.size)
+    set_in = {(line.role, line.size) for piece in setting.pieces for line in piece.lines}
+    for role, size in set_in:
+        if setting.ink_of(role) == ink:
+            hand = hand_of(role) % len(setting.hands)
+            by_hand[hand] = min(by_hand.get(hand, inf), size)
     numbers = {face.drawing: at for at, face in enumerate(faces_of(setting.hands))}
     sizes: dict[int, float] = {}
     for hand, size in by_hand.items():

@@ -6,6 +6,7 @@ from itertools import pairwise
 from addressing.preflight.lines import DrawnLine
 from addressing.preflight.turning import Wanted, level_room
 from addressing.records.pages import Second, SetLine, Setting, hand_of
+from addressing.records.pieces import Role
 from addressing.records.shelf import Box
 
 ROOM_SLACK = 0.005
@@ -151,7 +152,10 @@ def _leading_faults(lines: list[SetLine], setting: Setting, size: float) -> Iter
     steps = [upper.y - lower.y for upper, lower in pairs]
     wanted = [setting.leading] * len(steps)
     if setting.second is not None:
-        wanted = [_step(*pair, setting.second, setting.leading) for pair in pairs]
+        wanted = [
+            step_between(upper.role, lower.role, setting.second, setting.leading)
+            for upper, lower in pairs
+        ]
     if all(abs(step - want) <= LEADING_SLACK for step, want in zip(steps, wanted, strict=True)):
         return
     share = size / setting.size
@@ -161,8 +165,8 @@ def _leading_faults(lines: list[SetLine], setting: Setting, size: float) -> Iter
             yield f"has lines {number} and {number + 1} {apart}"
 
 
-def _step(upper: SetLine, lower: SetLine, second: Second, leading: float) -> float:
-    """Between two baselines, at the set's size: the mean of their leadings, and a gap."""
+def step_between(upper: Role, lower: Role, second: Second, leading: float) -> float:
+    """Between two baselines, at the set's size: the mean of their leadings, and a gap (points)."""
     leadings = (leading, second.leading)
-    one, other = hand_of(upper.role), hand_of(lower.role)
+    one, other = hand_of(upper), hand_of(lower)
     return (leadings[one] + leadings[other]) / 2 + (second.gap if one != other else 0.0)

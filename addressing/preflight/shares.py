@@ -6,6 +6,7 @@ from pathlib import Path
 
 from addressing.hands import Hand
 from addressing.preflight.bench import Bench, Bodies
+from addressing.preflight.glance import Glance
 from addressing.preflight.pages import judge_page
 from addressing.preflight.pixels import pixel_faults, sample
 from addressing.preflight.reopening import reopening_faults
@@ -49,8 +50,13 @@ def judge_share(bench: Bench, indices: Sequence[int]) -> Share:
     contents: list[int] = []
     faulty: list[FaultyPage] = []
     lines = letters = unlisted = 0
+    glance = Glance(bench)
     for index in indices:
-        reading = judge_page(bench, index)
+        reading = glance.page(index)
+        if reading is None:
+            reading = judge_page(bench, index)
+            if not reading.wrong:
+                glance.learn(index)
         contents.append(reading.contents)
         lines += reading.lines
         letters += reading.letters

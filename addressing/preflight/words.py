@@ -6,6 +6,19 @@ from addressing.records.pages import SetLine, SetPiece
 from addressing.records.pieces import Line, Piece
 
 
+def is_verbatim(piece: Piece, placed: SetPiece) -> bool:
+    """True when every line stands as it was worded, unbroken: then `word_faults` has none."""
+    if not 0 <= placed.wording < len(piece.wordings):
+        return False
+    worded = piece.wordings[placed.wording].lines
+    if len(worded) != len(placed.lines):
+        return False
+    for number, (line, part) in enumerate(zip(worded, placed.lines, strict=True)):
+        if part.source != number or part.text != line.text or part.role is not line.role:
+            return False
+    return True
+
+
 def word_faults(piece: Piece, placed: SetPiece) -> Iterator[str]:
     """What is missing, added, changed, broken where it may not break, or out of order."""
     if not 0 <= placed.wording < len(piece.wordings):
