@@ -7,6 +7,8 @@ is no place in the file where anything unknown could lie.
 import hashlib
 import re
 import zlib
+from array import array
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
@@ -44,9 +46,11 @@ class Container:
     """
 
     data: bytes
-    starts: tuple[int, ...]
-    ends: tuple[int, ...]
+    starts: Sequence[int]
+    ends: Sequence[int]
     trailer: dict[str, Value]
+    table: int
+    """Where the table of cross-references begins."""
     sealed: bool
     """True when both halves of ID are the digest of what they should be."""
 
@@ -175,7 +179,7 @@ def _indexed(data: bytes, body: int, table: int, end: int) -> Container:
         raise Objection("The file's trailer isn't that of a plate.")
     starts = _offsets(data, head.end(), size)
     order = sorted(range(1, size), key=starts.__getitem__)
-    ends = [0] * size
+    ends = array("Q", bytes(8 * size))
     for number, following in pairwise(order):
         ends[number] = starts[following]
     if order:
@@ -184,15 +188,15 @@ def _indexed(data: bytes, body: int, table: int, end: int) -> Container:
         raise Objection("There are bytes before the first object that belong to nothing.")
     keys = read_dict(trailer[1])
     digest = hashlib.sha256(memoryview(data)[:table]).digest()[:16]
-    return Container(data, tuple(starts), tuple(ends), keys, keys.get("ID") == (digest, digest))
+    return Container(data, starts, ends, keys, table, keys.get("ID") == (digest, digest))
 
 
-def _offsets(data: bytes, start: int, size: int) -> list[int]:
+def _offsets(data: bytes, start: int, size: int) -> "array[int]":
     """Where each object begins, by the table; every entry but the first is in use."""
     rows = data[start : start + size * _ENTRY]
     if not rows.startswith(_FREE):
         raise Objection("The table of the file (cross-references) is damaged.")
-    offsets = [0]
+    offsets = array("Q", [0])
     for at in range(_ENTRY, len(rows), _ENTRY):
         place = rows[at : at + 10]
         if rows[at + 10 : at + _ENTRY] != b" 00000 n \n" or not place.isdigit():

@@ -13,6 +13,7 @@ import pikepdf
 import pypdfium2 as pdfium
 
 from addressing.preflight.bench import Bench
+from addressing.preflight.excerpt import Excerpt
 from addressing.preflight.lines import DrawnLine
 from addressing.preflight.placing import ink_box
 from addressing.preflight.skeleton import CHANNELS
@@ -77,9 +78,10 @@ def pixel_faults(bench: Bench, indices: Sequence[int]) -> Iterator[tuple[int, st
     if WHITE[0] - swatch.darkest < FAINT:
         yield indices[0], "can't be judged by sight: the ink's alternate is all but invisible"
         return
-    with closing(pdfium.PdfDocument(bench.file.data)) as document:
-        for index in indices:
-            with closing(document[index]) as page:
+    excerpt = Excerpt(bench.file, bench.skeleton, indices)
+    with closing(pdfium.PdfDocument(excerpt)) as document:
+        for place, index in enumerate(indices):
+            with closing(document[place]) as page:
                 for fault in _page_faults(bench, index, page, swatch):
                     yield index, fault
 

@@ -36,10 +36,13 @@ _FORM = re.compile(r"g([0-9]{1,7})")
 class Skeleton:
     """The numbers of a plate's objects, and how each page stream must begin.
 
-    `pages[i]` is the object of page i + 1, `parents[i]` its branch. `forms` maps a glyph to its
-    drawing. `used` are all objects but the pages' content streams.
+    `root` is the catalogue, `top` the root of the page tree; `pages[i]` is the object of page
+    i + 1, `parents[i]` its branch. `forms` maps a glyph to its drawing. `used` are all objects but
+    the pages' content streams.
     """
 
+    root: int
+    top: int
     pages: tuple[int, ...]
     parents: tuple[int, ...]
     resources: int
@@ -77,7 +80,7 @@ def read_skeleton(file: Container, order: PlateOrder) -> tuple[Skeleton, tuple[s
     ink = _ink_object(file, shared, order.ink, faults)
     used = (root, info, *claimed, top, *branches, *pages, resources, *ink, *forms.values())
     opening = b"/Ink cs 1 scn\n" if order.ink.channel is None else _channel(order.ink)
-    return Skeleton(pages, parents, resources, forms, opening, used), tuple(faults)
+    return Skeleton(root, top, pages, parents, resources, forms, opening, used), tuple(faults)
 
 
 def _channel(ink: Ink) -> bytes:
