@@ -62,7 +62,7 @@ def read_list(
     merged = _merge(tables, home, posting)
     households = with_keys(merged.households)
     own = [
-        given_to(_told_once(_notes_asked(found, household), about_people(household)), household.key)
+        given_to(_asked(found, household), household.key)
         for household, found in zip(households, merged.findings, strict=True)
     ]
     doubles = _duplicates(households)
@@ -85,8 +85,11 @@ def read_list(
     return guest_list, findings
 
 
-def _notes_asked(found: Sequence[Finding], household: Household) -> tuple[Finding, ...]:
-    return tuple(asked_of(each, household.people) for each in found)
+def _asked(found: Sequence[Finding], household: Household) -> tuple[Finding, ...]:
+    """All that is said and asked of a household, its notes among it."""
+    about = about_people(household)
+    codes = frozenset(each.code for each in (*found, *about))
+    return _told_once(tuple(asked_of(each, household, codes) for each in found), about)
 
 
 def _told_once(found: tuple[Finding, ...], about: tuple[Finding, ...]) -> tuple[Finding, ...]:

@@ -28,7 +28,7 @@ def _children(text: str) -> NamesRead:
 
 def _read(reading: CellReading) -> NamesRead:
     doubtful = any(doubt.code == "name-doubtful" for doubt in reading.doubts)
-    return NamesRead(reading.people, reading.label, doubtful)
+    return NamesRead(reading.people, reading.label, doubtful, reading.family)
 
 
 def _title(text: str) -> str | None:

@@ -155,7 +155,9 @@ def name_people(draft: Draft, change: Change, readers: Readers) -> str | None:
     children = any(person.kind is Kind.CHILD for person in people)
     draft.whole = children or change.question.kind == "everyone"
     draft.corrected = not change.question.text
-    if draft.whole and draft.label is None:
+    if read.family is not None and draft.label is None:
+        draft.family = Cited(read.family, (*_cells(old), where))
+    elif draft.whole and draft.label is None:
         draft.family = None
     return None
 

@@ -1,21 +1,23 @@
-"""One household of several rows becomes one for each row."""
+"""One household becomes several: one for each row, in one row one for each of the grown."""
 
 import itertools
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from addressing.records.findings import Finding
-from addressing.records.guests import Household, Person
+from addressing.records.guests import Household, Kind, Person
 from addressing.where import Where
+
+_PAIR = 2
 
 
 def parted(
     homes: Sequence[Household], findings: Sequence[Finding], apart: set[str], keys: set[str]
 ) -> tuple[list[Household], list[Finding]]:
-    """Households and findings after those in `apart` are parted; the first row keeps the key.
+    """Households and findings after those in `apart` are parted; the first one keeps the key.
 
-    A finding about a row goes with it. `keys` are all that are taken.
+    A finding about a row or of a person goes along. `keys` are all that are taken.
     """
     made: list[Household] = []
     found = list(findings)
@@ -23,8 +25,8 @@ def parted(
     for home in homes:
         parts = _parts(home, used) if home.key in apart else (home,)
         made.extend(parts)
-        for part in parts[1:]:
-            found = [_given(finding, home, part) for finding in found]
+        if len(parts) > 1:
+            found = [each for finding in found for each in _given(finding, home, parts)]
     return made, found
 
 
@@ -33,9 +35,28 @@ def row_of(where: Where) -> int:
     return int(re.sub(r"\D", "", where.cell or "") or 0)
 
 
-def _given(finding: Finding, home: Household, part: Household) -> Finding:
-    theirs = finding.household == home.key and _is_of(finding.where, part)
-    return replace(finding, household=part.key) if theirs else finding
+def _given(finding: Finding, home: Household, parts: Sequence[Household]) -> list[Finding]:
+    """A finding of the whole for its part, one that speaks of people for each who has any."""
+    if finding.household != home.key:
+        return [finding]
+    if finding.people:
+        return list(_of_people(finding, home, parts))
+    rows = {row for part in parts for row in part.rows}
+    theirs = next((part for part in parts[1:] if _is_of(finding.where, part)), parts[0])
+    return [replace(finding, household=(theirs if len(rows) > 1 else parts[0]).key)]
+
+
+def _of_people(finding: Finding, home: Household, parts: Sequence[Household]) -> Iterator[Finding]:
+    """The finding once for each part that has somebody of it, by their places there."""
+    meant = [_bare(home.people[place]) for place in finding.people if place < len(home.people)]
+    for part in parts:
+        places = tuple(n for n, person in enumerate(part.people) if _bare(person) in meant)
+        if places:
+            yield replace(finding, household=part.key, people=places)
+
+
+def _bare(person: Person) -> Person:
+    return replace(person, joined=False)
 
 
 def _is_of(where: Where, home: Household) -> bool:
@@ -44,6 +65,8 @@ def _is_of(where: Where, home: Household) -> bool:
 
 def _parts(home: Household, keys: set[str]) -> tuple[Household, ...]:
     """A household a row; who has no row of their own stays with the first."""
+    if len(home.rows) == 1:
+        return _of_one_row(home, keys)
     rows = [replace(home, rows=(row,)) for row in home.rows]
     theirs = [tuple(p for p in home.people if p.cells and _is_of(p.cells[0], r)) for r in rows]
     others = [(row, people) for row, people in zip(rows, theirs, strict=True) if people][1:]
@@ -54,6 +77,19 @@ def _parts(home: Household, keys: set[str]) -> tuple[Household, ...]:
     taken = frozenset(row for part, _ in others for row in part.rows)
     first = replace(home, people=stay, rows=tuple(r for r in home.rows if r not in taken))
     return (first, *(_own(part, people, keys) for part, people in others))
+
+
+def _of_one_row(home: Household, keys: set[str]) -> tuple[Household, ...]:
+    """A household for each of the grown; companions and children stay with the one before."""
+    groups: list[list[Person]] = []
+    for person in home.people:
+        if not groups or person.kind is Kind.NAMED:
+            groups.append([])
+        groups[-1].append(person)
+    if len(groups) < _PAIR:
+        return (home,)
+    others = (_own(home, tuple(group), keys) for group in groups[1:])
+    return (replace(home, people=tuple(groups[0])), *others)
 
 
 def _own(part: Household, people: tuple[Person, ...], keys: set[str]) -> Household:

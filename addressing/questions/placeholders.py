@@ -37,6 +37,8 @@ def _of_home(finding: Finding, home: Household) -> Words:
     words["shared"] = _shared(named)
     words["joined"] = _joined(named, finding.quoted)
     words |= _apart(named, finding.quoted)
+    words["accompanied"] = f"{_all(named)} and Guest" if named else ""
+    words["with_family"] = f"{_all(named)} and family" if named else ""
     words["paired"] = _paired(named, finding.quoted)
     return words | _turned(named, finding.where)
 

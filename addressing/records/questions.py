@@ -137,11 +137,15 @@ class Applied:
 
 @dataclass(frozen=True, slots=True)
 class NamesRead:
-    """Words read as names; `doubtful` when the reader isn't sure of them."""
+    """Words read as names; `family` is what they say of unnamed family ("and family").
+
+    `doubtful` when the reader isn't sure of them.
+    """
 
     people: tuple[Person, ...]
     label: str | None = None
     doubtful: bool = False
+    family: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -635,3 +635,49 @@ def test_abroad_a_number_stands_on_the_side_of_its_column(
     assert address is not None
     assert address.street is not None
     assert address.street.text == street
+
+
+@pytest.mark.parametrize(
+    ("note", "apart"),
+    [
+        ("roommates but separate invites pls", [["Kit"], ["Wren"], ["Una"]]),
+        ("own invite please", [["Kit"], ["Wren", "Una"]]),
+        ("no separate invites", [["Kit", "Wren", "Una"]]),
+        ("share a flat", [["Kit", "Wren", "Una"]]),
+    ],
+)
+def test_a_note_parts_those_who_live_at_one_door(
+    note: str, apart: list[list[str]], read_rows: ReadRows
+) -> None:
+    rows = (("Kit Marlow", note), ("Wren Lorne", None), ("Una Pike", None))
+    guests, _ = read_rows([
+        ("Name", *PLACES, "Notes"),
+        *((name, *HERE, said) for name, said in rows),
+        *(("Ada Snell", f"{number} Quay Street", *HERE[1:], None) for number in (3, 5)),
+    ])  # fmt: skip
+    named = [[p.given for p in home.people] for home in guests.households]
+    assert [home for home in named if home != ["Ada"]] == apart
+
+
+@pytest.mark.parametrize(
+    ("names", "counts", "asked"),
+    [
+        (("Hugh Carrow",), (2,), True),
+        (("Hugh & Ada Carrow",), (2,), False),
+        (("Hugh & Ada Carrow and Guest",), (3,), False),
+        (("Hugh & Ada Carrow, Ned (6)",), (2,), False),
+        (("Hugh Carrow", "Ada Carrow"), (2, None), False),
+        (("Hugh Carrow", "Ada Carrow"), (3, None), True),
+        (("Hugh Carrow and Family",), (2,), False),
+        (("The Carrow Family",), (2,), False),
+    ],
+)
+def test_a_number_of_adults_is_held_against_the_grown_of_a_household(
+    names: tuple[str, ...], counts: tuple[int | None, ...], asked: bool, read_rows: ReadRows
+) -> None:
+    _, findings = read_rows([
+        ("Name", *PLACES, "Adults"),
+        *((name, *HERE, count) for name, count in zip(names, counts, strict=True)),
+        *((f"{name} Snell", f"{n} Quay Street", *HERE[1:], 1) for n, name in enumerate("JKLM", 3)),
+    ])  # fmt: skip
+    assert ("count-differs" in codes(findings)) is asked

@@ -106,6 +106,8 @@ def share_envelope(one: RowReading, other: RowReading) -> bool:
     """Two grown people, a row each, at one door; not namesakes, nor one person in two spellings."""
     if door(one.address) != door(other.address) or not door(one.address):
         return False
+    if one.apart or other.apart:
+        return False
     if len(one.people) != 1 or len(other.people) != 1 or one.label or other.label:
         return False
     people = (*one.people, *other.people)

@@ -18,7 +18,7 @@ from addressing.guestlist.households.belonging import (
 from addressing.guestlist.households.duplicates import nearly_same
 from addressing.guestlist.rows.row import RowReading, is_single
 from addressing.records.findings import Finding
-from addressing.records.guests import Cited, Household, Person
+from addressing.records.guests import Cited, Household, Kind, Person
 
 _GUEST_ROWS = 0.85
 """From this share of rows with one person on, a list is taken to have a row for each guest."""
@@ -172,8 +172,12 @@ def _by_door(readings: Sequence[RowReading]) -> tuple[Group, ...]:
     groups: list[list[RowReading]] = []
     at: dict[str, int] = {}
     below: list[tuple[int, RowReading]] = []
+    apart = {door(reading.address) for reading in readings if reading.apart == "door"}
     for reading in readings:
         here = door(reading.address)
+        if here and (reading.apart or here in apart):
+            groups.append([reading])
+            continue
         if here and here in at:
             groups[at[here]].append(reading)
             continue
@@ -228,8 +232,21 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         suite=_first_fact(rows, 2),
         other_address=next((row.other_address for row in rows if row.other_address), None),
     )
-    findings = [_of_one(row, found, rows) for row in rows for found in row.findings]
+    findings = [
+        _of_one(row, found, rows)
+        for row in rows
+        for found in row.findings
+        if not _is_counted(found, household, rows)
+    ]
     return household, (*_once(findings), *group.findings, *_near_names(rows))
+
+
+def _is_counted(found: Finding, household: Household, rows: Sequence[RowReading]) -> bool:
+    """True for a number invited beside one of several rows that is that of the household."""
+    if found.code != "count-differs" or len(rows) == 1:
+        return False
+    grown = [person for person in household.people if person.kind is not Kind.CHILD]
+    return int(found.quoted) in (len(household.people), len(grown))
 
 
 _OUT = frozenset(("row-struck", "row-hidden", "marker-in-list"))

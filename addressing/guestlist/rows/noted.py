@@ -4,51 +4,147 @@ The words are the rows of note_words.tsv. All other notes stay remarks: nothing 
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Iterator
 from functools import cache
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.vocabulary import row_words
 from addressing.records.findings import Finding
-from addressing.records.guests import Person
+from addressing.records.guests import Household, Kind
 from addressing.tables import table
 
 _NAME = r"(?P<name>[^\W\d_a-z][\w'’-]+(?:\s+[^\W\d_a-z][\w'’.-]*)*)(?![\w'’-]|\s*\d)"
 _JOINT = r"(?:\s+(?:is|will\s+be|named|called)\s+|\s*[:=]\s*|\s+[-–—]\s+)"
+_GAP = r"(?:(?!to\b)[^\s.,;:!?]+\s+){0,3}?"
+"""What "…" in a row's words stands for; behind "need to" comes no thing that is needed."""
+_PAIR = 2
+_NEAR = 2
+"""Words before a phrase among which a "no" is of it."""
+_NAMES_ASKED = frozenset(
+    ("name-doubtful", "surname-missing", "guest-unnamed", "partner-unnamed", "name-missing")
+)
+"""Questions whose answer brings the name that a note wants."""
 
 
-def asked_of(found: Finding, people: Sequence[Person]) -> Finding:
+def apart(note: str) -> str:
+    """Who wants an envelope of their own by a note: "door" for all who live there, "row", or "".
+
+    >>> apart("roommates but separate invites pls"), apart("best man, own invite"), apart("usher")
+    ('door', 'row', '')
+    """
+    if _denied("apart", note) is False:
+        return "door"
+    return "row" if _denied("own", note) is False else ""
+
+
+def asked_of(found: Finding, home: Household, asked: Collection[str] = ()) -> Finding:
     """The question that a remark asks of its household, or the remark itself.
 
-    `people` are the household's: a companion who is one of them is no question.
+    A note that the names answer already (a companion who is one of them, "kept her name" beside
+    two) is no question; nor is one that `asked`, the codes of the household's findings, has.
     """
     note = found.quoted or ""
     if found.code != "remark" or not note:
         return found
-    said = f"The list says: “{note}”."
-    if _words("elsewhere").search(note):
-        mend = "Is the address in the list the right one?"
-        return finding("address-doubtful", found.where, said, mend, note)
-    if _companion(note, people) or _words("address-as").search(note) or _titled(note, people):
-        mend = "How should the names stand on the envelope?"
-        return finding("name-noted", found.where, said, mend, note)
-    return found
+    code, mend = _question(note, home, asked)
+    if not code:
+        return found
+    return finding(code, found.where, f"The list says: “{note}”.", mend, note)
 
 
-def _companion(note: str, people: Sequence[Person]) -> bool:
-    """True where the note names somebody whom the household lacks."""
-    known = {word for p in people for word in fold(f"{p.given or ''} {p.family or ''}").split()}
+def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, str]:
+    """(code, mend) of what a note asks; ("", "") for one that only tells."""
+    if _says("elsewhere", note):
+        there = home.address is not None or home.by_hand
+        return ("address-doubtful", "Is the address in the list the right one?") if there else _NONE
+    if _names_somebody(note, home) or _titled(note, home) or _is_of_names(note, home, asked):
+        return "name-noted", "How should the names stand on the envelope?"
+    if _says("unsure", note):
+        return "marker-in-list", "Is everybody here still invited?"
+    return _of_company(note, home)
+
+
+def _of_company(note: str, home: Household) -> tuple[str, str]:
+    """What a note asks of an envelope for each, of a companion and of children."""
+    if apart(note) and len(_grown(home)) > 1:
+        return "apart-noted", "One envelope, or one each?"
+    if _denied("company", note) is False and len(_grown(home)) < _PAIR and not _has_guest(home):
+        return "guest-noted", "May somebody come along?"
+    if _denied("offspring", note) is False and not _has_children(home):
+        return "children-noted", "Who is invited by name?"
+    return _NONE
+
+
+_NONE = ("", "")
+
+
+def _is_of_names(note: str, home: Household, asked: Collection[str]) -> bool:
+    """True for words on the names as a whole, unless the list or another question has it."""
+    if _says("address-as", note) or (_says("two-names", note) and not _two_names(home)):
+        return True
+    return _says("name-wanted", note) and _NAMES_ASKED.isdisjoint(asked)
+
+
+def _grown(home: Household) -> list[str]:
+    """Those who are named, each by the family name, "" without one."""
+    return [fold(p.family or "") for p in home.people if p.kind is Kind.NAMED]
+
+
+def _two_names(home: Household) -> bool:
+    """True where everybody has a family name, and they are not all the same."""
+    families = _grown(home)
+    return all(families) and len(set(families)) > 1
+
+
+def _has_guest(home: Household) -> bool:
+    return any(person.kind is Kind.GUEST for person in home.people)
+
+
+def _has_children(home: Household) -> bool:
+    named = home.label is not None or home.family is not None
+    return named or any(person.kind is Kind.CHILD for person in home.people)
+
+
+def _says(kind: str, note: str) -> bool:
+    return next(_phrases(kind, note), None) is not None
+
+
+def _denied(kind: str, note: str) -> bool | None:
+    """Whether the words of a kind stand behind a "no" ("no plus one"); None without them."""
+    told = None
+    for found in _phrases(kind, note):
+        before = fold(note[: found.start()]).replace("'", "").split()[-_NEAR:]
+        told = not _denials().isdisjoint(before)
+        if not told:
+            return False
+    return told
+
+
+def _phrases(kind: str, note: str) -> Iterator[re.Match[str]]:
+    """The words of a kind in a note, save those that are of a thing ("need email address")."""
+    for found in _words(kind).finditer(note):
+        behind = fold(note[found.end() :]).split()[:1]
+        if row_words("thing").isdisjoint((*fold(found[0]).split()[1:-1], *behind)):
+            yield found
+
+
+def _names_somebody(note: str, home: Household) -> bool:
+    """True where the note names a companion whom the household lacks."""
+    known = {
+        word for p in home.people for word in fold(f"{p.given or ''} {p.family or ''}").split()
+    }
     for found in _companions().finditer(note):
         words = fold(found["name"] or found["next"]).split()
-        if words and words[0] not in _no_names() and not known.issuperset(words):
+        if words and words[0] not in _folded("no-name") and not known.issuperset(words):
             return True
     return False
 
 
-def _titled(note: str, people: Sequence[Person]) -> bool:
+def _titled(note: str, home: Household) -> bool:
     """True before a title ("prefers Mrs. Carl Penhew"), unless they are listed so already."""
-    listed = {word for p in people for part in (p.title, p.given, p.family) if part
+    listed = {word for p in home.people for part in (p.title, p.given, p.family) if part
               for word in fold(part).split()}  # fmt: skip
     for found in _words("titled").finditer(note):
         behind = re.split(r"[,;!?()]", note[found.end() :])[0].split()
@@ -65,8 +161,13 @@ def _ways(kind: str, after: str | None = None) -> str:
     rows = (row for row in table("note_words") if row["kind"] == kind)
     known = (row["words"] for row in rows if after is None or row["after"] == after)
     ways = sorted(known, key=len, reverse=True)
-    loose = (re.escape(way).replace(r"\ ", r"\s+").replace("'", "['’]") for way in ways)
-    return f"(?<![\\w'’])(?i:{'|'.join(loose)})(?![\\w'’])"
+    return f"(?<![\\w'’])(?i:{'|'.join(map(_loose, ways))})(?![\\w'’])"
+
+
+def _loose(words: str) -> str:
+    """A row's words with any blanks, either apostrophe or none, and up to three words for "…"."""
+    escaped = re.sub(r"['’]", "['’]?", re.escape(words.replace("…", "\0")))
+    return escaped.replace("\\ \0\\ ", rf"\s+{_GAP}").replace(r"\ ", r"\s+")
 
 
 @cache
@@ -83,5 +184,9 @@ def _companions() -> re.Pattern[str]:
 
 
 @cache
-def _no_names() -> frozenset[str]:
-    return frozenset(row["words"] for row in table("note_words") if row["kind"] == "no-name")
+def _folded(kind: str) -> frozenset[str]:
+    return frozenset(row["words"] for row in table("note_words") if row["kind"] == kind)
+
+
+def _denials() -> frozenset[str]:
+    return _folded("negation")

@@ -13,6 +13,7 @@ from addressing.guestlist.homes.seasons import season_of
 from addressing.guestlist.people.cell import CellReading
 from addressing.guestlist.people.vocabulary import row_words as _words
 from addressing.guestlist.rows.hiding import PARTS_OF_NAMES, hidden, hidden_in_cells
+from addressing.guestlist.rows.noted import apart
 from addressing.guestlist.rows.row_people import RowPeople, read_row_people
 from addressing.guestlist.rows.said import remark, said_in_columns
 from addressing.guestlist.written import Trouble
@@ -41,6 +42,8 @@ class RowReading:
     """The second address of the row, which doesn't hold on the day of posting."""
     struck: bool = False
     """True when the whole row is struck through."""
+    apart: str = ""
+    """Who wants an envelope of their own by its notes: "door" all who live there, "row", or ""."""
 
     @property
     def named(self) -> bool:
@@ -94,8 +97,12 @@ def read_row(
     cited = _cited(household) if household else None
     return RowReading(
         table.sheet, where, people, who.label, who.family, address, cited, by_hand,
-        findings, repairs, _facts(table, row), placed.other, row.struck,
+        findings, repairs, _facts(table, row), placed.other, row.struck, _apart(table, row),
     )  # fmt: skip
+
+
+def _apart(table: Table, row: Row) -> str:
+    return next((said for cell in cells_of(table, row, "notes") if (said := apart(cell.text))), "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,14 +219,20 @@ def _in_names(readings: tuple[tuple[Cell, CellReading], ...]) -> list[tuple[Cell
 
 def _count(table: Table, row: Row, who: RowPeople) -> list[Finding]:
     """The number invited, where the list gives one, against the people read."""
-    cell = next(iter(cells_of(table, row, "invited_count")), None)
-    if cell is None or not re.fullmatch(r"\d{1,2}", cell.text) or who.label is not None:
-        return []
-    wanted, read = int(cell.text), len(who.people)
-    if wanted == read or (wanted > read and who.family is not None) or wanted == 0:
-        return []
-    text = f"The list counts {wanted}, {read} {'is' if read == 1 else 'are'} named or meant."
-    return [finding("count-differs", cell.where, text, "Who is missing or too many?", cell.text)]
+    grown = [person for person in who.people if person.kind is not Kind.CHILD]
+    counted = (("invited_count", "", who.people), ("adult_count", " adults", grown))
+    for meaning, of_whom, people in counted:
+        cell = next(iter(cells_of(table, row, meaning)), None)
+        if cell is None or not re.fullmatch(r"\d{1,2}", cell.text) or who.label is not None:
+            continue
+        wanted, read = int(cell.text), len(people)
+        if wanted in (read, 0) or (wanted > read and who.family is not None):
+            continue
+        some = "is" if read == 1 else "are"
+        text = f"The list counts {wanted}{of_whom}, {read} {some} named or meant."
+        mend = "Who is missing or too many?"
+        return [finding("count-differs", cell.where, text, mend, cell.text)]
+    return []
 
 
 def is_single(reading: RowReading) -> bool:

@@ -27,6 +27,9 @@ _CHILD_NOTED = re.compile(
 """A note that begins with "child", perhaps with an age: "child, 6 - nut allergy"."""
 
 
+_ALSO = re.compile(r"\s*(?:[+&]|(?:and|plus|with)\b|w/)", re.IGNORECASE)
+
+
 @dataclass(frozen=True, slots=True)
 class RowPeople:
     """Everybody a row names, and what its cells left in doubt: (cell, reading) for each cell."""
@@ -66,7 +69,8 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
             )
             readings.append((cell, reading))
     people = _without_counted(_without_promised(people, table))
-    people = _aged(table, row, people) + _counted_guests(table, row, people)
+    people = _aged(table, row, people)
+    people += _counted_guests(table, row, people) or _noted_guests(table, row, people)
     if people and any(fold(c.text) in words("yes") for c in _column_cells(table, row, "joined")):
         people[0] = replace(people[0], joined=True)
     return RowPeople(_settle(people), _label(readings), _family(readings), tuple(readings))
@@ -153,6 +157,17 @@ def _counted_guests(table: Table, row: Row, people: list[Person]) -> list[Person
         found = re.fullmatch(r"(\d)\s*\+\s*(\d)", cell.text)
         if found and int(found[1]) == len(people):
             return [Person(kind=Kind.GUEST, cells=(cell.where,)) for _ in range(int(found[2]))]
+    return []
+
+
+def _noted_guests(table: Table, row: Row, people: list[Person]) -> list[Person]:
+    """A note of nothing but "+1" or "and guest" is a companion's column to somebody alone."""
+    if len(people) != 1 or people[0].kind is not Kind.NAMED:
+        return []
+    for cell in _column_cells(table, row, "notes"):
+        found = read_companion(cell.text).people if _ALSO.match(cell.text) else ()
+        if [(p.kind, p.given) for p in found] == [(Kind.GUEST, None)] and "?" not in cell.text:
+            return [Person(kind=Kind.GUEST, cells=(cell.where,))]
     return []
 
 

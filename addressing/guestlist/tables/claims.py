@@ -130,6 +130,8 @@ def _name_beside(draft: Draft, meaning: str, beside: set[str]) -> str:
         return "name"
     if meaning == "household" and not beside & (NAMES - {"household"}) and not numbers:
         return meaning if "full names" in beside else "name"
+    if meaning == "adult_count" and full_names and not beside & NAMES:
+        return "name"
     if meaning in ("family", "given") and not beside & (NAMES - {meaning, "household"}):
         return "name" if full_names else meaning
     surname = bare == "name" and "given" in beside and "family" not in beside

@@ -27,6 +27,7 @@ _SAID_OF_GUESTS = frozenset(
         "elsewhere",
         "household",
         "invited_count",
+        "adult_count",
     }
 )
 """Meanings whose headers are also words of a guest's own row."""

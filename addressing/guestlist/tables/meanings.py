@@ -48,7 +48,7 @@ _SAID = ("reply", "declined", "notes")
 _BESIDE_NOTES = frozenset(
     {"ignore", "elsewhere", "table", "side", "wave", "suite", "age", "age_group"}
 )
-_BESIDE_REPLIES = _BESIDE_NOTES | {"guest", "children", "invited_count"}
+_BESIDE_REPLIES = _BESIDE_NOTES | {"guest", "children", "invited_count", "adult_count"}
 _NUMBER = re.compile(r"\b([1-9])(?: (?:st|nd|rd|th))?\b")
 
 

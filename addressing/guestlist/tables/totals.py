@@ -9,8 +9,8 @@ from addressing.guestlist.tables.meanings import fold, signs
 
 _SUMS = re.compile(r"=\s*(?:SUM|COUNT|COUNTA|COUNTIF|SUBTOTAL|SUMIF|AGGREGATE)\b", re.IGNORECASE)
 _COUNTS = frozenset(
-    ("invited_count", "ignore", "elsewhere", "notes", "reply", "declined", "wave", "side")
-) | {"by_hand"}
+    ("invited_count", "adult_count", "ignore", "elsewhere", "notes", "reply", "declined", "wave")
+) | {"by_hand", "side"}
 _MAYBE_COUNTS = frozenset({"children", "guest", "household"})
 _WIDE = 3
 
