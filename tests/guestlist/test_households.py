@@ -673,7 +673,7 @@ def test_a_note_parts_those_who_live_at_one_door(
     ],
 )
 def test_a_number_of_adults_is_held_against_the_grown_of_a_household(
-    names: tuple[str, ...], counts: tuple[int | None, ...], asked: bool, read_rows: ReadRows
+    names: tuple[str, ...], counts: tuple[int | None, ...], *, asked: bool, read_rows: ReadRows
 ) -> None:
     _, findings = read_rows([
         ("Name", *PLACES, "Adults"),
