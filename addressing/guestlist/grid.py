@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import overload
 
 from addressing.records.guests import UnusedRow
-from addressing.where import Where, column_letters
+from addressing.where import RowOf, Where, column_letters
 
 _KEPT, _KEPT_OF_MANY = 20_000, 1_000
 """Rows whose cells are kept once made: all of a guest list's, and of a larger one a few, since
@@ -76,7 +76,7 @@ class PackedCells(Sequence[Cell | None]):
 
     def __init__(
         self,
-        place: tuple[str, str | None, int],
+        place: RowOf,
         packed: tuple[str | Cell | None, ...],
         recent: Recent,
     ) -> None:
@@ -99,8 +99,7 @@ class PackedCells(Sequence[Cell | None]):
         return made
 
     def _cell(self, column: int, text: str) -> Cell:
-        file, sheet, number = self._place
-        return Cell(text, Where(file, sheet, f"{column_letters(column)}{number}"))
+        return Cell(text, Where.in_row(self._place, column_letters(column)))
 
     @property
     def packed(self) -> tuple[str | Cell | None, ...]:

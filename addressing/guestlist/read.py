@@ -31,7 +31,7 @@ class _Merged:
     """Households with the findings of each, the rows left out as equal, what was mended in all."""
 
     households: list[Household] = field(default_factory=list)
-    findings: list[list[Finding]] = field(default_factory=list)
+    findings: list[tuple[Finding, ...]] = field(default_factory=list)
     unused: list[UnusedRow] = field(default_factory=list)
     repairs: list[Repair] = field(default_factory=list)
 
@@ -61,16 +61,13 @@ def read_list(
     del opened, grids, found  # so that the tables' cells can go as they are read
     merged = _merge(tables, home, posting)
     households = with_keys(merged.households)
-    own = [
-        given_to(_asked(found, household), household.key)
-        for household, found in zip(households, merged.findings, strict=True)
-    ]
+    own = tuple(_own_findings(households, merged.findings))
     doubles = _duplicates(households)
     findings = (
         *reading_findings,
         *table_findings,
         *_repairs_noted(repairs),
-        *(found for group in own for found in group),
+        *own,
         *doubles,
     )
     guest_list = GuestList(
@@ -90,6 +87,15 @@ def _asked(found: Sequence[Finding], household: Household) -> tuple[Finding, ...
     about = about_people(household)
     codes = frozenset(each.code for each in (*found, *about))
     return _told_once(tuple(asked_of(each, household, codes) for each in found), about)
+
+
+def _own_findings(
+    households: Sequence[Household], findings: list[tuple[Finding, ...]]
+) -> Iterator[Finding]:
+    """What is to be said of each household; what the rows said of it goes on the way."""
+    findings.reverse()
+    for household in households:
+        yield from given_to(_asked(findings.pop(), household), household.key)
 
 
 def _told_once(found: tuple[Finding, ...], about: tuple[Finding, ...]) -> tuple[Finding, ...]:
@@ -123,7 +129,7 @@ def _merge(tables: deque[Table], home: str, posting: str | None) -> _Merged:
                 _leave_out(merged, household, twin)
                 continue
             merged.households.append(household)
-            merged.findings.append(list(findings))
+            merged.findings.append(findings)
     return merged
 
 
@@ -159,9 +165,8 @@ def _leave_out(merged: _Merged, household: Household, twin: int) -> None:
         row = int("".join(mark for mark in where.cell or "" if mark.isdigit()))
         merged.unused.append(UnusedRow(where.sheet, row, f"the same to the letter as {first}"))
     text = f"Equal to {first}; used once."
-    merged.findings[twin].append(
-        finding("duplicate-merged", household.rows[0], text, "Nothing to do.")
-    )
+    noted = finding("duplicate-merged", household.rows[0], text, "Nothing to do.")
+    merged.findings[twin] = (*merged.findings[twin], noted)
 
 
 def _duplicates(households: Sequence[Household]) -> tuple[Finding, ...]:

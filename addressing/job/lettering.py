@@ -133,10 +133,10 @@ def _alike(other: Face, choice: FallbackChoice, hand: PieceChoice | AddressChoic
 
 def _lettered(face: Face, hand: PieceChoice | AddressChoice, where: Where) -> Face:
     """The face with a hand's features, capitals and tracking."""
-    cell = replace(where, cell=f"{where.cell}.features")
+    cell = where.at(f"{where.cell}.features")
     face = with_features(face, hand.features, cell)
     if hand.capitals in SMALL:
-        face = with_small_capitals(face, replace(where, cell=f"{where.cell}.capitals"))
+        face = with_small_capitals(face, where.at(f"{where.cell}.capitals"))
     features = dict(face.features)
     if hand.tracking > 0:
         features |= dict.fromkeys(OPTIONAL_LIGATURES, 0)

@@ -1,10 +1,14 @@
 """What it costs to read a list: beside one full openpyxl pass, and as the list grows.
 
 Run it by hand: `python tests/benchmarks/reading.py [rows] [many rows]` (10 000 and 100 000). Each
-figure comes from a process of its own; times are by the clock, since half of the rows are read by a
-second process; memory is the most that the first one ever held (the second shares most of it).
+figure comes from a process of its own. Times are by the clock, since half of the rows are read by a
+second process, and beside them the processor's time of both. Memory is the most that the first one
+ever held (all that it shares counted); of the long list also, in a run of its own, what both held
+at one moment: each one's share of what they share (PSS) and what is one's alone (USS), by Linux's
+smaps_rollup. Megabytes are millions of bytes.
 """
 
+import contextlib
 import json
 import random
 import resource
@@ -82,10 +86,47 @@ def work(what: str, path: Path) -> dict[str, float]:
         if what == "tables":
             find_tables(grids, {})
     spent = time.perf_counter() - begun
+    mine, others = (
+        resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)
+    )
     return {
         "seconds": spent,
-        "megabytes": resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024,
+        "worked": mine.ru_utime + mine.ru_stime + others.ru_utime + others.ru_stime,
+        "megabytes": mine.ru_maxrss * 1024 / 1e6,
     }
+
+
+def memory(path: Path) -> dict[str, float]:
+    """The most that a whole reading held at one moment: both processes, and the first alone."""
+    with subprocess.Popen(  # noqa: S603 - ours
+        [sys.executable, __file__, "whole", str(path)], stdout=subprocess.DEVNULL
+    ) as first:
+        most = {"rss": 0.0, "pss": 0.0, "uss": 0.0, "second": 0.0}
+        while first.poll() is None:
+            held = [told for pid in _with_children(first.pid) if (told := _held(pid))]
+            if held:
+                most["rss"] = max(most["rss"], held[0]["Rss"])
+                most["pss"] = max(most["pss"], sum(each["Pss"] for each in held))
+                own = [each["Private_Clean"] + each["Private_Dirty"] for each in held]
+                most["uss"] = max(most["uss"], sum(own))
+                most["second"] = max(most["second"], *own[1:], 0.0)
+            time.sleep(0.1)
+    return most
+
+
+def _with_children(pid: int) -> list[int]:
+    with contextlib.suppress(OSError):
+        told = Path(f"/proc/{pid}/task/{pid}/children").read_text(encoding="ascii")
+        return [pid, *map(int, told.split())]
+    return [pid]
+
+
+def _held(pid: int) -> dict[str, float]:
+    """What a process holds by kind, in megabytes; nothing when it is gone."""
+    with contextlib.suppress(OSError, IndexError, ValueError):
+        lines = Path(f"/proc/{pid}/smaps_rollup").read_text(encoding="ascii").splitlines()[1:]
+        return {line.split(":")[0]: int(line.split()[1]) * 1024 / 1e6 for line in lines if line}
+    return {}
 
 
 def measured(what: str, path: Path) -> dict[str, float]:
@@ -106,17 +147,25 @@ def main(rows: int, many: int) -> None:
         base = found["openpyxl"]["seconds"]
         for what, told in found.items():
             print(  # noqa: T201 - a script
-                f"{rows} rows, {what}: {told['seconds']:.2f} s, {told['megabytes']:.0f} MB, "
-                f"{told['seconds'] / base:.2f} of a full openpyxl pass"
+                f"{rows} rows, {what}: {told['seconds']:.2f} s ({told['worked']:.2f} of the "
+                f"processor's), {told['megabytes']:.0f} MB, {told['seconds'] / base:.2f} of a full "
+                "openpyxl pass"
             )
         make_list(lots, many)
         for what in ("grids", "tables", "whole"):
             told = measured(what, lots)
             each, before = told["seconds"] / many, found[what]["seconds"] / rows
             print(  # noqa: T201 - a script
-                f"{many} rows, {what}: {told['seconds']:.1f} s, {told['megabytes']:.0f} MB, "
-                f"{each * 1e6:.0f} µs a row ({each / before:.2f} times that of {rows})"
+                f"{many} rows, {what}: {told['seconds']:.1f} s ({told['worked']:.1f} of the "
+                f"processor's), {told['megabytes']:.0f} MB, {each * 1e6:.0f} µs a row "
+                f"({each / before:.2f} times that of {rows})"
             )
+        held = memory(lots)
+        print(  # noqa: T201 - a script
+            f"{many} rows, whole, looked at ten times a second: first process "
+            f"{held['rss']:.0f} MB, both {held['pss']:.0f} MB (PSS), {held['uss']:.0f} MB "
+            f"theirs alone, of which the second had {held['second']:.0f} MB at most"
+        )
 
 
 if __name__ == "__main__":

@@ -285,6 +285,23 @@ def test_a_bare_number_is_a_house_number_only_behind_streets_without_one() -> No
     assert read_as(found)["C"] == "ignore"
 
 
+def test_a_bare_number_before_streets_is_a_house_number_unless_it_counts_the_rows() -> None:
+    header, area = ["Name", "No.", "Street", "City"], ["Litchfield"]
+    doors = [["Bea Penhew", "14", "Larkmoor Lane"], ["Ludo Ashgrove", "9B", "Mill Row"]]
+    counted = [["Bea Penhew", "1", "Larkmoor Lane"], ["Ludo Ashgrove", "2", "Mill Row"]]
+    assert read_as(one_table(header, *(row + area for row in doors)))["B"] == "house_number"
+    assert read_as(one_table(header, *(row + area for row in counted)))["B"] == "ignore"
+    whole = [["Bea Penhew", "8", "14 Larkmoor Lane"], ["Ludo Ashgrove", "3", "9 Mill Row"]]
+    assert read_as(one_table(header, *(row + area for row in whole)))["B"] == "ignore"
+
+
+def test_the_number_beside_the_street_is_the_door_and_the_lists_own_stays() -> None:
+    header = ["No.", "Guests", "No.", "Street", "City"]
+    rows = [["1", "Bea Penhew", "14", "Larkmoor Lane"], ["2", "Ludo Ashgrove", "9", "Mill Row"]]
+    found = read_as(one_table(header, *([*row, "Litchfield"] for row in rows)))
+    assert (found["A"], found["C"]) == ("ignore", "house_number")
+
+
 def test_suite_is_a_door_with_numbers_and_an_invitation_with_words() -> None:
     header = ["Name", "Street", "Suite", "City", "State", "ZIP"]
     found = one_table(header, ["Bea Penhew", ADDRESS[0], "200", *ADDRESS[1:]])

@@ -4,15 +4,20 @@ Each of these took a time that grew with the square of its size; what is counted
 """
 
 import csv
+import gc
 from collections import Counter
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
+import openpyxl
 import pytest
 
 from addressing.guestlist import read_list
-from addressing.guestlist.grid import Row, Table
+from addressing.guestlist.files.drafts import SheetDraft
+from addressing.guestlist.files.sheet_part import SheetPart
+from addressing.guestlist.grid import PackedCells, Row, Table
 from addressing.guestlist.rows import ditto
+from addressing.guestlist.tables import claims
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList
 
@@ -82,3 +87,38 @@ def test_a_cell_of_a_chapter_holds_its_household_and_prints_nothing(read: Read) 
     assert {each.code for each in findings if each.household == long.key and each.holds} >= {
         "cell-too-long"
     }
+
+
+def test_a_column_repeated_to_the_sheets_end_is_numbered_without_counting_from_one_again(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    asked: list[tuple[str, int]] = []
+
+    class Holders(dict[tuple[str, int], claims.Draft]):
+        def __contains__(self, key: object) -> bool:
+            asked.append(key)  # type: ignore[arg-type]
+            return super().__contains__(key)
+
+    drafts = [claims.Draft(index, "First Name", {"word": 1.0}) for index in range(MANY)]
+    for draft in drafts:
+        claims.claim(draft, {})
+    monkeypatch.setattr(claims, "Holders", Holders)
+    assert claims.settle_claims(drafts) == []
+    assert [draft.hit.ordinal for draft in drafts if draft.hit] == list(range(1, MANY + 1))
+    assert len(asked) <= 4 * MANY
+
+
+def test_a_read_workbook_keeps_nothing_of_its_sheets(tmp_path: Path) -> None:
+    book = openpyxl.Workbook()
+    for row in (("Name", "Street", "City", "State", "ZIP"), ("Mr. Tobias Wexcombe", *HERE)):
+        book.worksheets[0].append(row)
+    book.save(tmp_path / "list.xlsx")
+    gc.collect()
+    gc.disable()  # as while a list is read: what only a search for cycles finds stays
+    try:
+        guests, _ = read_list(tmp_path / "list.xlsx", {})
+        left = [x for x in gc.get_objects() if isinstance(x, SheetDraft | SheetPart | PackedCells)]
+    finally:
+        gc.enable()
+    assert guests.rows == 1
+    assert left == []

@@ -52,7 +52,7 @@ def _tagger() -> "pycrfsuite.Tagger":
     return _own.tagger
 
 
-@lru_cache(maxsize=1_024)  # rows of one household follow one another
+@lru_cache(maxsize=256)  # rows of one household follow one another
 def tag(text: str, fields: frozenset[str] = frozenset()) -> Tagged:
     """Label the words of a text. Each word's shares hold its own field, and those of `fields`.
 

@@ -129,7 +129,7 @@ class _Look:
 _STEPS = (-2, -1, 1, 2)
 
 
-@lru_cache(maxsize=16_384)
+@lru_cache(maxsize=4_096)
 def _look(word: str) -> _Look:
     folded = fold(word)
     kinds = list(_kinds().get(folded, ()))

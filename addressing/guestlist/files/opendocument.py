@@ -301,7 +301,7 @@ def _placed(held: str | Cell, index: int, where: Where) -> str | Cell:
     letters = cell_name(
         index + 1, int("".join(mark for mark in where.cell or "" if mark.isdigit()))
     )
-    return replace(held, where=replace(where, cell=letters))
+    return replace(held, where=where.at(letters))
 
 
 def _moved(held: str | Cell | None, number: int) -> str | Cell | None:
@@ -309,4 +309,4 @@ def _moved(held: str | Cell | None, number: int) -> str | Cell | None:
     if not isinstance(held, Cell):
         return held
     letters = (held.where.cell or "").rstrip("0123456789")
-    return replace(held, where=replace(held.where, cell=f"{letters}{number}"))
+    return replace(held, where=held.where.at(f"{letters}{number}"))

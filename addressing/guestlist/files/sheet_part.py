@@ -5,7 +5,7 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
-from typing import NamedTuple, Protocol
+from typing import ClassVar, NamedTuple, Protocol
 
 from addressing.guestlist.files.looks import PLAIN, Look
 from addressing.guestlist.files.markup import Attributes, BrokenPartError
@@ -73,32 +73,12 @@ class SheetPart:
         self._words: list[str] | None = None
         self._ruled = ""
         self._condition: str | None = None
-        self._starts: dict[str, Callable[[Attributes], None]] = {
-            "x:c": self._start_cell,
-            "x:v": self._start_words,
-            "x:f": self._start_formula,
-            "x:row": self._start_row,
-            "x:is": self._start_inline,
-            "x:col": self._column_given,
-            "x:mergeCell": self._merge,
-            "x:conditionalFormatting": self._start_rules,
-            "x:cfRule": self._start_rule,
-            "x:formula": self._start_words,
-        }
-        self._ends: dict[str, Callable[[], None]] = {
-            "x:c": self._end_cell,
-            "x:cfRule": self._end_rule,
-            "x:formula": self._end_condition,
-            "x:v": self._end_value,
-            "x:f": self._end_formula,
-            "x:row": self._end_row,
-        }
 
     def start(self, name: str, attributes: Attributes) -> None:
         """A tag opens."""
-        act = self._starts.get(name)
+        act = self._STARTS.get(name)
         if act is not None:
-            act(attributes)
+            act(self, attributes)
         elif self._inline is not None:
             self._inline.start(name, attributes)
 
@@ -106,9 +86,9 @@ class SheetPart:
         """A tag closes."""
         if self._inline is not None:
             self._inline.end(name)
-        act = self._ends.get(name)
+        act = self._ENDS.get(name)
         if act is not None:
-            act()
+            act(self)
 
     def text(self, data: str) -> None:
         """Some of the text."""
@@ -235,6 +215,28 @@ class SheetPart:
         self.found.merges.append(Merge(top, left - 1, bottom, right - 1))
         if len(self.found.merges) > MAX_MERGES:
             raise TooFarError(attributes.get("ref", ""))
+
+    # What to do at a tag. Bound methods, kept in the object, would hold it and all its rows.
+    _STARTS: ClassVar[Mapping[str, Callable[["SheetPart", Attributes], None]]] = {
+        "x:c": _start_cell,
+        "x:v": _start_words,
+        "x:f": _start_formula,
+        "x:row": _start_row,
+        "x:is": _start_inline,
+        "x:col": _column_given,
+        "x:mergeCell": _merge,
+        "x:conditionalFormatting": _start_rules,
+        "x:cfRule": _start_rule,
+        "x:formula": _start_words,
+    }
+    _ENDS: ClassVar[Mapping[str, Callable[["SheetPart"], None]]] = {
+        "x:c": _end_cell,
+        "x:cfRule": _end_rule,
+        "x:formula": _end_condition,
+        "x:v": _end_value,
+        "x:f": _end_formula,
+        "x:row": _end_row,
+    }
 
 
 def place(name: str) -> tuple[int, int]:

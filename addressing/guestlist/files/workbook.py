@@ -25,7 +25,7 @@ from addressing.guestlist.files.sheet_strings import Strings, Text
 from addressing.guestlist.grid import Cell, Grid
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Repair
-from addressing.where import Where, column_letters
+from addressing.where import RowOf, Where, column_letters
 
 _BROKEN = (
     BrokenPartError, zipfile.BadZipFile, zlib.error, EOFError, OSError, KeyError, ValueError,
@@ -134,19 +134,18 @@ def _grid(book: _Book, sheet: SheetName) -> Grid:
 
 def _draft(
     maker: CellMaker,
-    place_of_row: tuple[str, str, int],
+    place_of_row: RowOf,
     cells: Mapping[int, RawCell],
     *,
     hidden: bool,
 ) -> Draft:
-    file, sheet, number = place_of_row
     width = max((index for index, raw in cells.items() if _holds(raw)), default=-1) + 1
     packed: list[str | Cell | None] = [None] * width
     for index, raw in cells.items():
         if isinstance(raw.value, str) and is_plain(raw):
             packed[index] = intern(raw.value)  # towns and titles come again and again
         elif _holds(raw):
-            where = Where(file, sheet, f"{column_letters(index + 1)}{number}")
+            where = Where.in_row(place_of_row, column_letters(index + 1))
             packed[index] = maker.packed(raw, where)
     colours = tuple((i, colour) for i, raw in cells.items() if (colour := raw.look.colour))
     return Draft(tuple(packed), hidden, colours)

@@ -35,17 +35,27 @@ class Kept:
     doubtful: tuple[tuple[KnownHousehold, KnownHousehold, str], ...] = ()
 
 
-def with_keys(households: Sequence[Household]) -> tuple[Household, ...]:
-    """The households with their keys; twins (same names, same postcode) get -2, -3 by content."""
-    digests: dict[str, list[int]] = {}
-    for place, household in enumerate(households):
-        digests.setdefault(_digest(_who(household)), []).append(place)
-    keys: dict[int, str] = {}
-    for digest, places in digests.items():
+def with_keys(households: list[Household]) -> tuple[Household, ...]:
+    """The households with their keys; twins (same names, same postcode) get -2, -3 by content.
+
+    Those without a key are taken out of the list on the way: a long list isn't held twice.
+    """
+    keys = [f"h-{_digest(_who(household))}" for household in households]
+    first: dict[str, int] = {}
+    twins: dict[str, list[int]] = {}
+    for place, key in enumerate(keys):
+        if first.setdefault(key, place) != place:
+            twins.setdefault(key, [first[key]]).append(place)
+    for key, places in twins.items():
         ordered = sorted(places, key=lambda place: _content(households[place]))
-        for number, place in enumerate(ordered, start=1):
-            keys[place] = f"h-{digest}" if number == 1 else f"h-{digest}-{number}"
-    return tuple(replace(household, key=keys[place]) for place, household in enumerate(households))
+        for number, place in enumerate(ordered[1:], start=2):
+            keys[place] = f"{key}-{number}"
+    keys.reverse()
+    households.reverse()
+    keyed: list[Household] = []
+    while households:
+        keyed.append(replace(households.pop(), key=keys.pop()))
+    return tuple(keyed)
 
 
 def known_of(household: Household) -> KnownHousehold:

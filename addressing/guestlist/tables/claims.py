@@ -42,6 +42,8 @@ class Draft:
     shares: Mapping[str, float]
     words: float = 0.0
     """How many words its cells hold on average."""
+    figures: float = 0.0
+    """The share of its cells that begin with a figure, unless they count the rows."""
     hit: Hit | None = None
     how: str = ""
 
@@ -53,6 +55,10 @@ class Draft:
     def take(self, hit: Hit | None, how: str) -> None:
         """Settle on a meaning, or on none."""
         self.hit, self.how = hit, how if hit is not None else ""
+
+
+class Holders(dict[tuple[str, int], Draft]):
+    """Meaning and ordinal → the column that has it."""
 
 
 def claim(draft: Draft, pins: Mapping[str, Hit]) -> None:
@@ -89,14 +95,19 @@ def _names_a_suite(draft: Draft) -> bool:
 
 
 def _settle_numbers(drafts: list[Draft]) -> None:
-    """Take a bare "Nr." just behind a column of streets for the house number, if they have none."""
+    """Take a bare "No." just beside a column of streets for the house number, if they have none.
+
+    What stands behind the street is its own; before it, the numbers may also be the list's.
+    """
     if any(draft.hit and draft.hit.meaning == "house_number" for draft in drafts):
         return
-    for before, draft in pairwise(drafts):
-        is_street = before.hit is not None and before.hit.meaning == "street"
-        bare = fold(draft.header) in signs("number-sign") and draft.how != "docket"
-        if is_street and bare and before.shares.get("street", 0.0) < STRONG and draft.filled:
-            draft.take(Hit("house_number"), "header")
+    for street, number in (*pairwise(drafts), *((b, a) for a, b in pairwise(drafts))):
+        is_street = street.hit is not None and street.hit.meaning == "street"
+        bare = fold(number.header) in signs("number-sign") and number.how != "docket"
+        sure = number.filled and (number.index > street.index or number.figures >= STRONG)
+        if is_street and bare and sure and street.shares.get("street", 0.0) < STRONG:
+            number.take(Hit("house_number"), "header")
+            return
 
 
 def _settle_names(drafts: list[Draft]) -> None:
@@ -141,14 +152,15 @@ def _name_beside(draft: Draft, meaning: str, beside: set[str]) -> str:
 def settle_claims(drafts: list[Draft]) -> list[tuple[Draft, Draft]]:
     """Give each meaning to the column with the better claim; pairs of loser and winner."""
     losers: list[tuple[Draft, Draft]] = []
-    holders: dict[tuple[str, int], Draft] = {}
+    holders = Holders()
+    behind: dict[str, int] = {}
     for draft in sorted(drafts, key=_claim_strength):
         if draft.hit is None or draft.hit.meaning in _MANY:
             continue
         key = (draft.hit.meaning, draft.hit.ordinal)
         if key not in holders:
             holders[key] = draft
-        elif (free := _next_ordinal(draft, holders)) is not None:
+        elif (free := _next_ordinal(draft, holders, behind)) is not None:
             draft.take(replace(draft.hit, ordinal=free), draft.how)
             holders[draft.hit.meaning, free] = draft
         else:
@@ -165,17 +177,21 @@ def _claim_strength(draft: Draft) -> tuple[float, bool, bool, int, int]:
     return (-hit.score, not draft.filled and not pinned, hit.companion, -hit.rank, draft.index)
 
 
-def _next_ordinal(draft: Draft, holders: Mapping[tuple[str, int], Draft]) -> int | None:
-    """A second "First Name" is the second person's, in the order of the columns."""
+def _next_ordinal(draft: Draft, holders: Holders, behind: dict[str, int]) -> int | None:
+    """A second "First Name" is the second person's, in the order of the columns.
+
+    `behind` keeps the ordinal last given for a meaning, so that no column counts from one again.
+    """
     hit = draft.hit
     if hit is None or hit.meaning not in PERSON_PARTS or draft.how == "docket":
         return None
     first = holders[hit.meaning, hit.ordinal]
     if not hit.companion and fold(first.header) != fold(draft.header):
         return None
-    ordinal = hit.ordinal
+    ordinal = max(hit.ordinal, behind.get(hit.meaning, 0))
     while (hit.meaning, ordinal) in holders:
         ordinal += 1
+    behind[hit.meaning] = ordinal
     return ordinal
 
 

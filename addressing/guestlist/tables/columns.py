@@ -12,7 +12,7 @@ from addressing.guestlist.tables.claims import (
     settle_claims,
     settle_kinds,
 )
-from addressing.guestlist.tables.contents import leading, votes, words_a_cell
+from addressing.guestlist.tables.contents import figures, leading, votes, words_a_cell
 from addressing.guestlist.tables.meanings import Hit
 from addressing.records.findings import Finding, Severity
 from addressing.where import Where, cell_name, column_letters
@@ -49,6 +49,7 @@ def read_columns(
             headers[index] if index < len(headers) else "",
             votes(rows, index),
             words_a_cell(rows, index),
+            figures(rows, index),
         )
         for index in range(width)
     ]
