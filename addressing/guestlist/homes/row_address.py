@@ -106,13 +106,18 @@ def _lines(table: Table, row: Row) -> tuple[Cited, ...]:
         text = cell.text.strip(" ,") if cell else ""
         if cell is None or not text:
             continue
-        if lines and fold(lines[-1].text) == fold(text):
+        if lines and _holds(lines[-1].text, text):
             continue
         if lines and meaning == "street" and table.column("house_number") is not None:
             lines[-1] = _numbered(lines[-1], Cited(text, (cell.where,)), table, row)
         else:
             lines.append(Cited(text, (cell.where,)))
     return tuple(lines)
+
+
+def _holds(line: str, text: str) -> bool:
+    """True where a line says a cell already: the same words, or a whole address with its street."""
+    return f" {fold(text)} " in f" {fold(line)} "
 
 
 def _numbered(number: Cited, street: Cited, table: Table, row: Row) -> Cited:

@@ -13,6 +13,7 @@ ADDRESSES = frozenset(
     {"address", "street", "city", "postcode", "place", "season_address", "season_street"}
 )
 _PLACES = frozenset({"address", "street", "place", "region", "postcode"})
+_STREETS = frozenset({"address", "street"})
 _MANY = frozenset(
     {"notes", "ignore", "elsewhere", "extra", "children", "guest", "reply", "declined"}
 )
@@ -71,13 +72,18 @@ def claim(draft: Draft, pins: Mapping[str, Hit]) -> None:
 
 
 def settle_kinds(drafts: list[Draft]) -> None:
-    """Settle headers whose meaning hangs on the columns beside them."""
+    """Settle headers whose meaning hangs on the columns beside them.
+
+    An address beside a town's column is a street, but where streets have a column too: there
+    some rows hold whole addresses and others parts.
+    """
     found = {draft.hit.meaning for draft in drafts if draft.hit}
     for draft in drafts:
         if draft.hit is None or draft.how == "docket":
             continue
         if draft.hit.meaning == "address" and found & {"city", "postcode", "place"}:
-            if draft.shares.get("address", 0.0) < STRONG:
+            beside = any(d.filled and d.hit and d.hit.meaning == "street" for d in drafts)
+            if draft.shares.get("address", 0.0) < STRONG and not (beside and draft.filled):
                 draft.take(replace(draft.hit, meaning="street"), draft.how)
         elif draft.hit.meaning == "season_address" and "season_city" in found:
             draft.take(replace(draft.hit, meaning="season_street"), draft.how)
@@ -203,9 +209,18 @@ def ask_contents(drafts: list[Draft], losers: Iterable[tuple[Draft, Draft]]) -> 
     for draft in open_ones:
         kind = leading(draft.shares)
         meaning = _BY_CONTENT.get(kind) if kind else None
-        if meaning is not None and _is_free(meaning, taken):
+        if meaning == "street" and _goes_on(draft, drafts) and "street2" not in taken:
+            draft.take(Hit("street2"), "content")
+            taken.add("street2")
+        elif meaning is not None and _is_free(meaning, taken):
             draft.take(Hit(meaning), "content")
             taken.add(meaning)
+
+
+def _goes_on(draft: Draft, drafts: list[Draft]) -> bool:
+    """True for a column right behind the streets."""
+    before = next((d for d in drafts if d.index == draft.index - 1), None)
+    return before is not None and before.hit is not None and before.hit.meaning in _STREETS
 
 
 def _is_free(meaning: str, taken: set[str]) -> bool:
