@@ -86,3 +86,55 @@ def test_a_column_of_towns_may_hold_state_and_zip(
     assert tuple(cited.text if cited else None for cited in read) == place
     assert not codes(findings) - {"zip-missing"}
     assert ("zip-missing" in codes(findings)) is (place[2] is None)
+
+
+def test_some_rows_hold_a_whole_address_and_others_its_parts(read_rows: ReadRows) -> None:
+    header = ("Name", "Home Address", "Home Street", "Home Street 2", "City", "State", "Zip")
+    rows = (
+        ("Mr. Harlan Grayling", "9 Vesper Street\nKeene, NH 03431", "", "", "", "", ""),
+        ("Ms. Odile Farrenby", "", "14 Larkmoor Lane", "Apt. 2", *ADDRESS[1:]),
+        ("Mr. Bram Penhew", "3 Quarry Hill, Keene, NH 03431", "3 Quarry Hill", "", "", "", ""),
+    )
+    guests, findings = read_rows((header, *rows))
+    homes = [home.address for home in guests.households]
+    assert [str(home and home.street and home.street.text) for home in homes] == [
+        "9 Vesper Street", "14 Larkmoor Lane", "3 Quarry Hill",
+    ]  # fmt: skip
+    assert [str(home and home.city and home.city.text) for home in homes] == [
+        "Keene", "Litchfield", "Keene",
+    ]  # fmt: skip
+    assert not codes(findings) - {"title-missing"}
+
+
+@pytest.mark.parametrize("goes_on", ["(cont.)", "where", ""])
+def test_a_column_behind_the_streets_goes_on_with_them(read_rows: ReadRows, goes_on: str) -> None:
+    header = ("Name", "Address", goes_on, "City, State, Zip")
+    rows = (
+        ("Mr. Harlan Grayling", "The Old Manse", "9 Vesper Street", "Keene, NH 03431"),
+        ("Ms. Odile Farrenby", "c/o Bram Penhew", "3 Quarry Hill", "Keene, NH 03431"),
+        ("Mr. Bram Penhew", "3 Quarry Hill", "Apt. 2", "Keene, NH 03431"),
+    )
+    guests, findings = read_rows((header, *rows))
+    homes = [home.address for home in guests.households]
+    streets = [home.street.text for home in homes if home and home.street]
+    assert streets == ["9 Vesper Street", "3 Quarry Hill", "3 Quarry Hill"]
+    assert not codes(findings) & {"column-unknown", "address-incomplete"}
+
+
+def test_who_has_no_word_in_the_column_of_households_is_gathered_by_the_door(
+    read_rows: ReadRows,
+) -> None:
+    header = ("Title", "First Name", "Last Name", "Household", *PLACE)
+    rows = (
+        ("Mr.", "Bram", "Penhew", "Penhew", "3 Quarry Hill", *ADDRESS[1:]),
+        ("Mrs.", "Nell", "Penhew", "Penhew", "3 Quarry Hill", *ADDRESS[1:]),
+        ("Dr.", "Odile", "Farrenby", "", *ADDRESS),
+        ("Mr.", "Harlan", "Grayling", "", "9 Vesper Street", *ADDRESS[1:]),
+        ("Dr.", "Tobias", "Farrenby", "", *ADDRESS),
+    )
+    guests, findings = read_rows((header, *rows))
+    given = [[person.given for person in home.people] for home in guests.households]
+    assert given == [["Bram", "Nell"], ["Odile", "Tobias"], ["Harlan"]]
+    assert "same-door" not in codes(findings)
+    stranger = ("Ms.", "Ivy", "Wexcombe", "", *ADDRESS)
+    assert "same-door" in codes(read_rows((header, *rows, stranger))[1])

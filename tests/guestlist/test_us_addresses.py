@@ -305,3 +305,12 @@ def test_a_county_in_the_place_of_its_town_is_asked_with_the_town_of_the_zip() -
     assert doubts("Hurst County") == [("town-misspelt", (("city", "Hurst"),))]
     assert doubts("Hurst") == []
     assert "town-misspelt" not in {code for code, _ in doubts("Wexcombe County")}
+
+
+@pytest.mark.parametrize(
+    ("city", "near"), [("Alberqurque", "Albuquerque"), ("Albuqerque", "Albuquerque")]
+)
+def test_a_town_that_only_looks_like_the_zips_is_asked_about(city: str, near: str) -> None:
+    told = Address(Cited("8 Quince Ave"), None, None, Cited(city), Cited("NM"), Cited("87106"))
+    found = check_zip(told, Written())[1]
+    assert [(one.code, one.likely) for one in found] == [("town-misspelt", (("city", near),))]

@@ -22,6 +22,8 @@ from addressing.records.guests import Cited, Household, Kind, Person
 
 _GUEST_ROWS = 0.85
 """From this share of rows with one person on, a list is taken to have a row for each guest."""
+_DOOR = "\n"
+"""Before a door that gathers rows; no cell's folded words hold it."""
 _MANY_DOORS = 3
 _MOSTLY = 0.5
 """A column names no households where more than this share of rows stand under such words."""
@@ -111,8 +113,10 @@ def _joined(above: Group, reading: RowReading) -> Group | None:
 def _by_column(readings: Sequence[RowReading]) -> tuple[Group, ...]:
     """Rows with one household name or number are one, if their addresses don't speak against it.
 
-    Below a name an empty cell may mean the same: for those who have no address of their own.
+    Below a name an empty cell may mean the same: for those who have no address of their own. In a
+    list with a row for each guest, those whom the column leaves out are gathered by their door.
     """
+    each_guest = _row_a_guest(readings)
     groups: dict[tuple[str, str], list[RowReading]] = {}
     below: list[tuple[tuple[str, str], RowReading]] = []
     last: tuple[str, str] | None = None
@@ -124,14 +128,21 @@ def _by_column(readings: Sequence[RowReading]) -> tuple[Group, ...]:
             if belongs(groups[last], reading) is Belongs.NOT:
                 below.append((last, reading))
         else:
-            last = (sheet, f"row {place}")
+            here = door(reading.address) if each_guest else ""
+            last = (sheet, f"{_DOOR}{here}" if here else f"row {place}")
         groups.setdefault(last, []).append(reading)
     asked: dict[tuple[str, str], list[RowReading]] = {}
     if len(below) < _A_HABIT:
         for name, reading in below:
             asked.setdefault(name, []).append(reading)
     return tuple(
-        _with(part, [_assumed(row) for row in asked.get(name, ()) if row in part.rows])
+        _with(
+            part,
+            [
+                *(_assumed(row) for row in asked.get(name, ()) if row in part.rows),
+                *(_together(part.rows) if name[1].startswith(_DOOR) else ()),
+            ],
+        )
         for name, rows in groups.items()
         for part in _same_address(rows)
     )
