@@ -5,6 +5,7 @@ record is small, ordered and known to every room.
 """
 
 import re
+from collections.abc import Iterable
 from functools import lru_cache, total_ordering
 from sys import intern
 from typing import Self
@@ -87,6 +88,18 @@ class Where:
     def __reduce__(self) -> tuple[object, ...]:
         """What a second process hands over: rows and columns once for all their cells."""
         return Where.in_row, (self._row, self._column)
+
+
+def together(groups: Iterable[tuple[Where, ...]]) -> tuple[Where, ...]:
+    """The places of several words, each once, in order.
+
+    >>> together(((Where("a.csv", None, "B2"),), (Where("a.csv", None, "B2"),)))
+    (Where(file='a.csv', sheet=None, cell='B2'),)
+    """
+    places = [place for group in groups for place in group]
+    if len({place._column for place in places}) == len(places):  # noqa: SLF001 - its own
+        return tuple(places)
+    return tuple(dict.fromkeys(places))
 
 
 @lru_cache(maxsize=1024)

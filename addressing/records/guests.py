@@ -98,12 +98,13 @@ class Household:
     @property
     def name(self) -> str:
         """What to call the household in a message or on a proof."""
-        named = [p for p in self.people if p.given or p.family]
-        if self.label is not None or not named:
-            return self.label.text if self.label is not None else "(no name)"
-        first = named[0]
+        if self.label is not None:
+            return self.label.text
+        first = next((person for person in self.people if person.given or person.family), None)
+        if first is None:
+            return "(no name)"
         parts = (first.given or first.title, first.family, first.suffix)
-        return " ".join(part for part in parts if part)
+        return " ".join([part for part in parts if part])
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,10 +5,12 @@ United States by Publication 28; abroad by the country's own form, the country l
 
 import re
 from collections.abc import Callable
+from functools import lru_cache
 
 from addressing.records.guests import Address, Cited
 from addressing.records.pieces import Line, Role
 from addressing.tables import lookup
+from addressing.where import together
 from addressing.wording.american import (
     above_in_full,
     above_in_short,
@@ -29,6 +31,7 @@ from addressing.wording.streets import (
     unit_in_short,
 )
 
+TOWNS_KEPT = 4096
 _MILITARY = frozenset(("AA", "AE", "AP"))
 
 
@@ -53,7 +56,7 @@ def address_lines(
         return (*head, *_before(own, streets, mark), *tail), None
     place = len(streets) - 1 if american else _numbered(streets)
     line = streets[place]
-    cells = tuple(dict.fromkeys((*line.cells, *own.cells)))
+    cells = together((line.cells, own.cells))
     inline = Line(f"{line.text}{mark}{own.text}", Role.STREET, cells)
     above, below = streets[:place], streets[place + 1 :]
     return (*head, *above, inline, *below, *tail), (*head, *above, line, own, *below, *tail)
@@ -68,7 +71,7 @@ def _numbered(streets: tuple[Line, ...]) -> int:
 def _before(unit: Line, streets: tuple[Line, ...], mark: str) -> tuple[Line, ...]:
     """The street lines with the unit before the first: Flat 3, Quince Court / 14 Larkmoor Road."""
     street = streets[0]
-    cells = tuple(dict.fromkeys((*unit.cells, *street.cells)))
+    cells = together((unit.cells, street.cells))
     return (Line(f"{unit.text}{mark}{street.text}", Role.STREET, cells), *streets[1:])
 
 
@@ -90,10 +93,8 @@ def _streets(address: Address, *, american: bool, postal: bool) -> tuple[Line, .
     if address.street is None:
         return ()
     write = _writer(american=american, postal=postal)
-    return tuple(
-        Line(write(text), Role.STREET, address.street.cells)
-        for text in address.street.text.split("\n")
-    )
+    lines = address.street.text.split("\n")
+    return tuple([Line(write(text), Role.STREET, address.street.cells) for text in lines])
 
 
 def _writer(*, american: bool, postal: bool) -> Callable[[str], str]:
@@ -125,23 +126,28 @@ def _place(
 
 def _american_place(address: Address, *, postal: bool) -> tuple[Line, ...]:
     """As in "Boston, Massachusetts 02116", postal BOSTON MA 02116; one space before the ZIP."""
-    cells = tuple(
-        dict.fromkeys(
-            cell for c in (address.city, address.region, address.postcode) if c for cell in c.cells
-        )
-    )
+    cited = [c for c in (address.city, address.region, address.postcode) if c]
+    cells = together([each.cells for each in cited])
     city = address.city.text if address.city else ""
     code = address.region.text if address.region else ""
+    postcode = address.postcode.text if address.postcode else ""
+    place = _town(city, code, postal=postal)
+    postcode = postal_text(postcode) if postal else postcode
+    text = f"{place} {postcode}" if place and postcode else place or postcode
+    return (Line(text, Role.PLACE, cells),) if text else ()
+
+
+@lru_cache(TOWNS_KEPT)
+def _town(city: str, code: str, *, postal: bool) -> str:
+    """Town and state, as in "Boston, Massachusetts"; a town recurs on many envelopes."""
     region, comma = code, ""
     if not postal and code not in _MILITARY:
         region = _state_names().get(code, code)
         comma = "," if city and region else ""
         city = town_in_full(_cased(city))
-    postcode = address.postcode.text if address.postcode else ""
     if postal:
-        city, region, postcode = postal_town(city), postal_text(region), postal_text(postcode)
-    text = " ".join(part for part in (f"{city}{comma}", region, postcode) if part)
-    return (Line(text, Role.PLACE, cells),) if text else ()
+        city, region = postal_town(city), postal_text(region)
+    return " ".join(part for part in (f"{city}{comma}", region) if part)
 
 
 def _state_names() -> dict[str, str]:

@@ -1,6 +1,6 @@
 """Two people who belong together: who goes first, and what their names and titles tell."""
 
-from functools import cache
+from functools import cache, lru_cache
 
 from addressing.records.guests import Person
 from addressing.tables import table
@@ -16,6 +16,8 @@ from addressing.wording.persons import (
 def in_order(people: tuple[Person, ...]) -> tuple[Person, ...]:
     """As listed, but rank, office or doctorate before a spouse without; officers by rank."""
     ranks = [rank(person) for person in people]
+    if min(ranks) == CIVIL:
+        return people
     if all(value < CIVIL for value in ranks) and not all(is_military(p) for p in people):
         return people
     return tuple(sorted(people, key=rank))
@@ -52,6 +54,7 @@ def _couples() -> tuple[dict[str, str], ...]:
     return tuple(table("couples"))
 
 
+@lru_cache(1024)
 def _are_couple(husband: str | None, wife: str | None) -> bool:
     women = {"Ms.", "Miss", *(row["wife"] for row in _couples())}
     return any(

@@ -1,7 +1,7 @@
 """The forms of a style, tried in order: the first whose conditions hold writes the line."""
 
 import string
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -79,6 +79,19 @@ CONDITIONS: Final[dict[str, Callable[[Case], bool]]] = {
 """Each condition of records/styles.py, as a question to the people."""
 
 
+_Step = tuple[str, int, Callable[[Person], str] | None]
+"""Words, then what a person's names say: whose (0, 1), and how; None for nothing."""
+
+KINDS_KEPT = 4096
+"""Kinds of people whose form is remembered."""
+
+
+def _kind(person: Person) -> tuple[object, ...]:
+    """All of a person that conditions and titles ask for; names only whether they are there."""
+    there = (not person.given, not person.family, not person.suffix)
+    return (person.title, person.credentials, there)
+
+
 class Writer:
     """Writes people as a style does on one kind of envelope ("outer" or "inner").
 
@@ -94,33 +107,56 @@ class Writer:
         self._forms = tuple(form for form in style.forms if envelope in form.on)
         self._traditional = choices.couple == "traditional"
         self._junior = choices.junior
+        self._and = style.word("and")
+        self._known: dict[tuple[object, ...], tuple[_Step, ...]] = {}
 
     def one(self, person: Person) -> str:
         """One person alone."""
-        return self._write(Case(person, None, self._traditional))
+        return self._write(_kind(person), (person,))
 
     def two(self, one: Person, other: Person) -> str:
         """Two people on one line, in that order."""
-        return self._write(Case(one, other, self._traditional))
+        kinds = (_kind(one), _kind(other), share_family(one, other))
+        return self._write(kinds, (one, other))
 
     def joint(self, one: Person, other: Person) -> str:
         """The word that joins two people: of their titles' language, else the style's "and"."""
-        return joint_of(one, other) or self.style.word("and")
+        return joint_of(one, other) or self._and
 
     def name(self, person: Person) -> str:
         """Given names, family name and suffix; Esq. only where no title stands before."""
         return full_name(person, self._junior)
 
-    def _write(self, case: Case) -> str:
+    def _write(self, kind: tuple[object, ...], people: tuple[Person, ...]) -> str:
+        """One or two people of a kind; how people of that kind are written is worked out once."""
+        steps = self._known.get(kind)
+        if steps is None:
+            if len(self._known) >= KINDS_KEPT:
+                self._known.clear()
+            other = people[1] if len(people) > 1 else None
+            case = Case(people[0], other, self._traditional)
+            steps = self._known[kind] = tuple(self._steps(case))
+        words = [literal + said(people[who]) if said else literal for literal, who, said in steps]
+        return " ".join("".join(words).split())
+
+    def _steps(self, case: Case) -> Iterator[_Step]:
+        """The form for a case, what its titles say filled in."""
         form = self._form(case)
         husband, wife = case.couple
         people = {"one": case.one, "other": case.other, "husband": husband, "wife": wife}
-        joint = self.joint(*case.both) if case.other is not None else ""
-        words = [
-            literal + (joint if name == "and" else self._said(name, people) if name else "")
-            for literal, name, _, _ in string.Formatter().parse(form.write)
-        ]
-        return " ".join("".join(words).split())
+        for literal, name, _, _ in string.Formatter().parse(form.write):
+            if name == "and":
+                joint = self.joint(*case.both) if case.other is not None else ""
+                yield literal + joint, 0, None
+                continue
+            who, _, part = (name or "").partition(".")
+            person = people.get(who)
+            if person is None:
+                yield literal, 0, None
+            elif part in BY_TITLE:
+                yield literal + (BY_TITLE[part](person) or ""), 0, None
+            else:
+                yield literal, 0 if person is case.one else 1, self._by_name(part)
 
     def _form(self, case: Case) -> Form:
         return next(
@@ -129,29 +165,24 @@ class Writer:
             if form.people == len(case.both) and all(_holds(each, case) for each in form.when)
         )
 
-    def _said(self, name: str, people: dict[str, Person | None]) -> str:
-        who, _, part = name.partition(".")
-        person = people[who]
-        if person is None:
-            return ""
-        if part == "alone":
-            return self.one(person)
-        if part == "name":
-            return self.name(person)
-        if part == "first":
-            return with_suffix(given(person) or "", person, self._junior)
-        return PARTS[part](person) or ""
+    def _by_name(self, part: str) -> Callable[[Person], str]:
+        """How a part that names a person is written."""
+        return {
+            "alone": self.one,
+            "name": self.name,
+            "first": lambda person: with_suffix(given(person) or "", person, self._junior),
+            "given": lambda person: given(person) or "",
+            "family": lambda person: family(person) or "",
+        }[part]
 
 
-PARTS: Final[dict[str, Callable[[Person], str | None]]] = {
+BY_TITLE: Final[dict[str, Callable[[Person], str | None]]] = {
     "title": spelled,
     "spoken": inner_title,
     "plural": plural,
     "kin": lambda person: person.title,
-    "given": given,
-    "family": family,
 }
-"""The parts of a person that don't depend on the style."""
+"""The parts of a person that a title says."""
 
 
 def _holds(condition: str, case: Case) -> bool:

@@ -11,7 +11,7 @@ from addressing.records.docket import WordingChoices
 from addressing.records.guests import Household, Kind, Person
 from addressing.records.pieces import Line, Role
 from addressing.records.styles import Style
-from addressing.where import Where
+from addressing.where import Where, together
 from addressing.wording.couples import in_order, is_married_pair, share_family
 from addressing.wording.forms import Writer
 from addressing.wording.persons import (
@@ -34,6 +34,7 @@ class NameLines:
         """`envelope` is "outer" or "inner"; the choices are the docket's."""
         self._writer = Writer(style, envelope, choices)
         self._word = style.word
+        self._and = style.word("and")
         self._choices = choices
         self._honored = envelope == "outer" and choices.honorable == "office"
 
@@ -59,8 +60,8 @@ class NameLines:
         if len(people) != _PAIR or people[1].joined:
             return people
         one, other = self._in_order(tuple(people))
-        together = self._choices.apart == "one-line"
-        return [replace(one, joined=False), replace(other, joined=together)]
+        one_line = self._choices.apart == "one-line"
+        return [_joined(one, joined=False), _joined(other, joined=one_line)]
 
     def _in_order(self, people: tuple[Person, ...]) -> tuple[Person, ...]:
         return in_order(people) if self._choices.order == "rank" else people
@@ -85,11 +86,13 @@ class NameLines:
         return self._line(self._writer.two(one, other), party, self._writer.joint(one, other))
 
     def _line(self, text: str, people: Sequence[Person], joint: str = "") -> Line:
-        breaks = name_breaks(text, joint or self._word("and"))
+        breaks = name_breaks(text, joint or self._and)
         return Line(text, Role.NAME, cells_of(people), breaks)
 
     def _with_others(self, household: Household, lines: tuple[Line, ...]) -> tuple[Line, ...]:
         """Add "and Guest" to the last line, then a line of children or unnamed family."""
+        if household.family is None and all(p.kind is Kind.NAMED for p in household.people):
+            return lines
         guests = [p for p in household.people if p.kind is Kind.GUEST]
         children = [p for p in household.people if p.kind is Kind.CHILD and p.given]
         if guests and lines:
@@ -106,8 +109,8 @@ class NameLines:
         if self._choices.guest == "small":
             words = words.lower()
         text = f"{line.text} {words}"
-        cells = tuple(dict.fromkeys((*line.cells, *cells_of(guests))))
-        return Line(text, line.role, cells, name_breaks(text, self._word("and")))
+        cells = together((line.cells, cells_of(guests)))
+        return Line(text, line.role, cells, name_breaks(text, self._and))
 
     def _children(self, household: Household, children: list[Person]) -> tuple[Line, ...]:
         """Given names, oldest first where all ages are known; in full where the family differs.
@@ -137,9 +140,11 @@ class NameLines:
 
     def _listing(self, names: Sequence[str], last: str, people: Sequence[Person]) -> Line:
         """As in "Linnet, Corwin and Bram"; a break may fall behind a comma or before "and"."""
-        return self._line(
-            f"{', '.join(names)} {self._word('and')} {last}" if names else last, people
-        )
+        return self._line(f"{', '.join(names)} {self._and} {last}" if names else last, people)
+
+
+def _joined(person: Person, *, joined: bool) -> Person:
+    return person if person.joined is joined else replace(person, joined=joined)
 
 
 def _parties(people: Sequence[Person]) -> list[tuple[Person, ...]]:
@@ -173,7 +178,7 @@ def _all_given_only(party: tuple[Person, ...]) -> bool:
 
 def cells_of(people: Sequence[Person]) -> tuple[Where, ...]:
     """The cells of several people, each once, in order."""
-    return tuple(dict.fromkeys(cell for person in people for cell in person.cells))
+    return together([person.cells for person in people])
 
 
 def name_breaks(text: str, and_word: str = "and") -> tuple[int, ...]:
@@ -181,15 +186,26 @@ def name_breaks(text: str, and_word: str = "and") -> tuple[int, ...]:
 
     A title is never parted from a name but there ("and" begins the new line: etiquette guides).
     """
-    joint = f" {and_word} "
-    ands = [place + 1 for place in range(len(text)) if text.startswith(joint, place)]
+    ands = [place + 1 for place in _places(text, f" {and_word} ")]
     inside = [place for place in ands if not _joins_titles(text, place, and_word)]
-    commas = [place + 2 for place in range(len(text)) if text.startswith(", ", place)]
+    commas = [place + 2 for place in _places(text, ", ")]
     listed = [place for place in commas if not text[place:].startswith(("Jr.", "Sr.", "Esq"))]
     return (*reversed(inside), *listed, *_behind_title(text, and_word))
 
 
+def _places(text: str, part: str) -> list[int]:
+    """Where a part begins in a text, overlapping or not."""
+    places = []
+    at = text.find(part)
+    while at >= 0:
+        places.append(at)
+        at = text.find(part, at + 1)
+    return places
+
+
 def _behind_title(text: str, and_word: str) -> tuple[int, ...]:
+    if not text.startswith("The "):
+        return ()
     title = next((each for each in opening_titles() if text.startswith(f"{each} ")), None)
     if title is None or text[len(title) + 1 :].startswith(f"{and_word} "):
         return ()

@@ -33,29 +33,38 @@ def opening_titles() -> tuple[str, ...]:
 def title_of(person: Person) -> str | None:
     """The person's title: the list's own, or Dr. where a medical degree stands behind the name."""
     if person.title is not None:
-        return None if _group(person.title) == "kin" else person.title
+        return None if person.title in _of_group("kin") else person.title
+    if not person.credentials:
+        return None
     degrees = {letters.replace(".", "").casefold() for letters in person.credentials}
     return "Dr." if degrees & _DOCTOR_BY_DEGREE else None
 
 
-def _group(title: str) -> str:
-    return _titles().get(title, {}).get("group", "")
+@cache
+def _of_group(group: str) -> frozenset[str]:
+    return frozenset(title for title, row in _titles().items() if row["group"] == group)
+
+
+@cache
+def _ranks() -> dict[str, int]:
+    """Only those above the civil titles."""
+    ranks = {title: int(row["rank"]) for title, row in _titles().items()}
+    return {title: rank for title, rank in ranks.items() if rank < CIVIL}
 
 
 def is_kin(person: Person) -> bool:
     """True for Aunt, Uncle: a word for the inner envelope only."""
-    return person.title is not None and _group(person.title) == "kin"
+    return person.title in _of_group("kin")
 
 
 def rank(person: Person) -> int:
     """Where the person stands in a couple: lower goes first; civil titles and none are equal."""
-    title = title_of(person)
-    return min(int(_titles().get(title or "", {}).get("rank", CIVIL)), CIVIL)
+    return _ranks().get(title_of(person) or "", CIVIL)
 
 
 def is_military(person: Person) -> bool:
     """True for an officer or soldier."""
-    return _group(title_of(person) or "") == "military"
+    return title_of(person) in _of_group("military")
 
 
 def spelled(person: Person) -> str | None:
@@ -123,9 +132,9 @@ def with_suffix(name: str, person: Person, junior: str = "comma") -> str:
     `junior` says how Jr. and Sr. stand: "comma" (GPO Style Manual 2008, 16.12), "plain" (no comma;
     The Chicago Manual of Style, from memory) or "spelled" (", junior"; common practice, no source).
     """
-    spelt = _JUNIOR.get(person.suffix or "")
     if person.suffix is None:
         return name
+    spelt = _JUNIOR.get(person.suffix)
     if spelt is None or junior == "plain":
         return f"{name} {person.suffix}"
     return f"{name}, {spelt if junior == 'spelled' else person.suffix}"
@@ -133,7 +142,9 @@ def with_suffix(name: str, person: Person, junior: str = "comma") -> str:
 
 def full_name(person: Person, junior: str = "comma") -> str:
     """Given names, family name, suffix; Esq. only where no title stands before."""
-    names = " ".join(part for part in (given(person), family(person)) if part)
+    names = " ".join([part for part in (given(person), family(person)) if part])
     name = with_suffix(names, person, junior)
+    if not person.credentials:
+        return name
     esquire = next((c for c in person.credentials if c.casefold().startswith("esq")), None)
     return f"{name}, {esquire}" if esquire and title_of(person) is None else name

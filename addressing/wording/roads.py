@@ -49,6 +49,9 @@ def numbered_road(words: list[str], start: int) -> Road | None:
     >>> numbered_road(["14", "KY", "ST", "HWY", "1"], 1)
     Road(start=1, end=5, formal='Kentucky State Highway 1', postal='KY STATE HIGHWAY 1')
     """
+    first = plain(words[start]) if start < len(words) else ""
+    if first.isalpha() and first not in _beginnings():
+        return None
     parts, ends = _parted(words[start:])
     for row in _rows_at(parts):
         for state, length in _states_at(parts, row):
@@ -167,6 +170,12 @@ def _places_by_first() -> dict[str, tuple[int, ...]]:
         first = row.written[0] if row.written else ""
         found[first] = (*found.get(first, ()), place)
     return found
+
+
+@cache
+def _beginnings() -> frozenset[str]:
+    """The first words of all rows and states: no other word of letters begins a numbered road."""
+    return frozenset((*_places_by_first(), *(state.split()[0] for state in _states())))
 
 
 @cache
