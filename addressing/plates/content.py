@@ -71,7 +71,7 @@ class Drawer:
         operators, blank = self._operators, self._blank
         drawn = []
         at_x = at_y = 0
-        for glyph, x, y in zip(line.glyphs, line.xs, line.ys, strict=True):
+        for glyph, x, y in line.placed():
             if glyph in blank:
                 continue
             place = x - at_x, y - at_y, glyph

@@ -70,7 +70,7 @@ def draw_envelope(pen: Pen, spot: Spot, shown: ProofSet, page: Page, paint: Pain
         canvas.setFillColorRGB(*((paint.second if ink else None) or paint.ink))
         canvas.transform(em * cos, em * sin, -em * sin, em * cos, *place)
         before = (0, 0)
-        for glyph, gx, gy in zip(line.glyphs, line.xs, line.ys, strict=True):
+        for glyph, gx, gy in line.placed():
             segments = shown.outlines.glyphs.get(glyph, ())
             if segments:
                 # As text: reportlab's translate formats six floats a glyph, a third of the time.

@@ -139,7 +139,7 @@ def _draw_words(pen: Pen, sample: Sample, place: tuple[float, float], size: floa
     canvas.setFillColorRGB(*INK)
     canvas.transform(em, 0, 0, em, *place)
     path = canvas.beginPath()
-    for glyph, gx, gy in zip(words.glyphs, words.xs, words.ys, strict=True):
+    for glyph, gx, gy in words.placed():
         for operator, numbers in sample.outlines.glyphs[glyph]:
             at = [value + (gy if odd % 2 else gx) for odd, value in enumerate(numbers)]
             match operator:

@@ -1,12 +1,13 @@
 """Lines shaped, fitted and placed: what ink goes where.
 
-A shaped line is one record with tuples of numbers, made once for equal words; there is no
-record for a glyph (measured: it would cost a third of the time). Font units inside a line, points
-on a page.
+A shaped line is a row of words, each a record with tuples of numbers, made once for equal words;
+there is no record for a glyph (measured: it would cost a third of the time). Font units inside a
+line, points on a page.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from addressing.records.pieces import Role
 from addressing.records.shelf import Box, Face, Ink, Layout, Zone
@@ -18,24 +19,62 @@ Segment = tuple[str, tuple[float, ...]]
 """One step of an outline in font units: "m" or "l" and (x, y), "c" and six numbers, "h" and ()."""
 
 
-@dataclass(frozen=True, slots=True)
-class ShapedLine:
-    """Words as glyphs: `glyphs[i]` stands with its origin at (`xs[i]`, `ys[i]`), in font units.
+class Word(NamedTuple):
+    """Glyphs that follow each other in font units, often those of one word and the blank before it.
 
-    `em` is how many of them make an em. `advance` is the sum of advances; `left`, `bottom`,
-    `right`, `top` bound the ink.
+    `glyphs[i]` has its origin at (`xs[i]`, `ys[i]`) from the pen, which then goes on by `advance`
+    and `rise`. `ink` bounds their ink from the pen (left, bottom, right, top; upside down for
+    none). A word that recurs is one record, so what is drawn of it may be remembered by that.
     """
 
-    text: str
     glyphs: tuple[int, ...]
     xs: tuple[int, ...]
     ys: tuple[int, ...]
+    advance: int
+    rise: int
+    ink: tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class ShapedLine:
+    """A line as glyphs, in font units: words one behind the other, from left to right.
+
+    `em` is how many units make an em. `advance` is the sum of advances; `left`, `bottom`, `right`,
+    `top` bound the ink.
+    """
+
+    text: str
+    words: tuple[Word, ...]
     advance: int
     left: float
     bottom: float
     right: float
     top: float
     em: int
+
+    def placed(self) -> Iterator[tuple[int, int, int]]:
+        """Each glyph and the x and y of its origin, from the line's."""
+        pen = height = 0
+        for word in self.words:
+            for glyph, x, y in zip(word.glyphs, word.xs, word.ys, strict=True):
+                yield glyph, pen + x, height + y
+            pen += word.advance
+            height += word.rise
+
+    @property
+    def glyphs(self) -> tuple[int, ...]:
+        """All glyphs."""
+        return tuple([glyph for word in self.words for glyph in word.glyphs])
+
+    @property
+    def xs(self) -> tuple[int, ...]:
+        """The x of each glyph's origin."""
+        return tuple([x for _, x, _ in self.placed()])
+
+    @property
+    def ys(self) -> tuple[int, ...]:
+        """The y of each glyph's origin."""
+        return tuple([y for _, _, y in self.placed()])
 
 
 def hand_of(role: Role) -> int:

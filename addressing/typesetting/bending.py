@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from addressing.records.pages import ShapedLine
+from addressing.records.pages import ShapedLine, Word
 from addressing.records.shelf import Box, Zone
 from addressing.typesetting.outlines import Bounds
 
@@ -123,6 +123,10 @@ def turned(zone: Zone, room: Box, place: Place) -> Place:
     )
 
 
+def _letter(glyph: int, advance: int, ink: Bounds) -> Word:
+    return Word((glyph,), (0,), (0,), advance, 0, ink)
+
+
 def bent(
     words: ShapedLine,
     at: tuple[float, float, float],
@@ -138,7 +142,7 @@ def bent(
     x, y, size = at
     scale = size / words.em
     text = words.text
-    for glyph, dx, dy, ink in zip(words.glyphs, words.xs, words.ys, inks, strict=True):
+    for (glyph, dx, dy), ink in zip(words.placed(), inks, strict=True):
         if ink is None:
             continue
         back = (ink[0] + ink[2]) / 2 * scale
@@ -146,7 +150,7 @@ def bent(
         over, up, cos, sin = arc.at(along, dy * scale, back)
         advance = words.advance if text else 0
         yield (
-            ShapedLine(text, (glyph,), (0,), (0,), advance, *ink, words.em),
+            ShapedLine(text, (_letter(glyph, advance, ink),), advance, *ink, words.em),
             (axis + over, y + up, cos, sin),
         )
         text = ""

@@ -11,7 +11,6 @@ from addressing.records.pages import Second, SetPiece, Setting
 from addressing.records.pieces import Piece
 from addressing.records.shelf import Face, Ink, Layout, Zone
 from addressing.typesetting import complaints
-from addressing.typesetting.ahead import shape_ahead
 from addressing.typesetting.arranging import arrangement
 from addressing.typesetting.bending import flat_room
 from addressing.typesetting.complaints import Helped
@@ -31,6 +30,9 @@ from addressing.typesetting.sizing import (
     take_smaller,
 )
 from addressing.typesetting.taking import SLACK, Taken, Taker, worded
+
+MANY = 1000
+"""Pieces from which it pays to find out whether words may be shaped apart."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,9 +134,9 @@ def _hands(face: Face | tuple[Face, Face], choice: PieceChoice) -> tuple[Measure
 def _measure(pieces: Sequence[Piece], gauge: Gauge, findings: list[Finding]) -> list[Measured]:
     measured = []
     preferred = [worded(piece, 0, gauge) for piece in pieces]
-    for number, hand in enumerate(gauge.hands):
-        texts = (text for parts in preferred for text, _, own in parts if own == number)
-        shape_ahead(hand.typeface, texts)
+    if len(pieces) >= MANY:
+        for hand in gauge.hands:
+            hand.typeface.shape_by_words()
     for piece, parts in zip(pieces, preferred, strict=True):
         limit = gauge.limit(parts)
         complaint = _flaw(piece, parts, gauge) if gauge.flawed else None

@@ -86,9 +86,7 @@ class Lettering:
         """A line in parts; None where the hand's own face sets all of it, or no other may."""
         if not self.helped:
             return None
-        if self.typeface.packed(text).blanks == text.count(" ") and not (
-            self._capitals and any_stands_out(text)
-        ):
+        if not self.typeface.is_odd(text) and not (self._capitals and any_stands_out(text)):
             return None
         return self._known(text)
 

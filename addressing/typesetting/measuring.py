@@ -6,7 +6,7 @@ from math import inf
 
 import uharfbuzz as hb
 
-from addressing.records.pages import FACE
+from addressing.records.pages import FACE, ShapedLine
 from addressing.records.shelf import Box, Face
 from addressing.typesetting.arranging import Arrangement
 from addressing.typesetting.bending import Letter, arcs, reach
@@ -59,13 +59,14 @@ class Measure:
         ink = self.typeface.bounds(glyph) if glyph else None
         if ink is None:
             return (0.0, -0.25 * self.ratio, 0.5 * self.ratio, 0.75 * self.ratio)
-        return self.in_em(ink)
-
-    def in_em(self, ink: Bounds) -> Bounds:
-        """Bounds in font units, in em of the set's size."""
         left, bottom, right, top = ink
         em = self._em
         return (left / em, bottom / em, right / em, top / em)
+
+    def in_em(self, line: ShapedLine) -> Bounds:
+        """The bounds of a line's ink, in em of the set's size."""
+        em = self._em
+        return (line.left / em, line.bottom / em, line.right / em, line.top / em)
 
 
 class Gauge:
@@ -106,7 +107,7 @@ class Gauge:
         lettering = measure.lettering.closer(by)
         mixed = lettering.mixed(text)
         if mixed is None:
-            return measure.in_em(lettering.typeface.packed(text).ink)
+            return measure.in_em(lettering.typeface.shape(text))
         left, bottom, right, top = (edge * measure.ratio for edge in mixed.ink)
         return left, bottom, right, top
 
@@ -115,7 +116,7 @@ class Gauge:
         typeface = measure.typeface
         mixed = measure.lettering.mixed(text)
         if mixed is None:
-            found = measure.in_em(typeface.packed(text).ink)
+            found = measure.in_em(typeface.shape(text))
             lost, loser = typeface.without_ink(text), typeface.face
         else:
             left, bottom, right, top = (edge * measure.ratio for edge in mixed.ink)
@@ -216,7 +217,7 @@ def letters_of(lettering: Lettering, text: str, ratio: float) -> Iterator[Letter
     for words, start, share, _, face in lettering.drawn(text):
         typeface = next(each for each in lettering.faces if each.face == face)
         em = words.em / share / ratio
-        for glyph, x, y in zip(words.glyphs, words.xs, words.ys, strict=True):
+        for glyph, x, y in words.placed():
             ink = typeface.bounds(glyph % FACE)
             if ink is not None:
                 half = (ink[2] - ink[0]) / 2 / em

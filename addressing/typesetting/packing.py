@@ -1,45 +1,22 @@
-"""Shaped lines, packed: what HarfBuzz placed, in a few hundred bytes and with its ink's bounds.
-
-The set is measured first and drawn afterwards; packed, a line need not be shaped twice.
+"""What HarfBuzz placed, word by word, with the bounds of its ink.
 
 HarfBuzz writes a shaped line out in one call (`193+767|1324-12@3,0+428`: glyph, shift, advance).
 Where the face is blank the line is cut, and what stands between is looked up: "Lane" after
-"Larkmoor" is the same glyphs at the same distances in line after line. That is no cache by word,
-which would be wrong (kerning and context cross the blank): what is looked up was shaped already.
+"Larkmoor" is the same glyphs at the same distances in line after line.
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from math import inf
-from typing import NamedTuple
 
-from addressing.records.pages import ShapedLine
+from addressing.records.pages import ShapedLine, Word
 from addressing.typesetting.outlines import Bounds
 
 WORDS_KEPT = 8192
 """Shaped words that are remembered (about 700 bytes each)."""
 
-_ODD = -(1 << 20)
-"""Stands for a glyph that is missing or oddly blank, in a count of blanks."""
-
 _NO_INK: Bounds = (0.0, 0.0, 0.0, 0.0)
 _TOLD = re.compile(r"([0-9]+)(?:@(-?[0-9]+),(-?[0-9]+))?(?:\+(-?[0-9]+)(?:,(-?[0-9]+))?)?")
-
-
-class Word(NamedTuple):
-    """Glyphs that follow each other: numbers, places and ink from the pen, how far the pen goes.
-
-    `blanks` is 1 when the first is a blank between words, and never fits any count when a glyph is
-    missing or oddly blank.
-    """
-
-    glyphs: tuple[int, ...]
-    xs: tuple[int, ...]
-    ys: tuple[int, ...]
-    advance: int
-    rise: int
-    ink: Bounds
-    blanks: int
 
 
 class Words(dict[str, Word]):
@@ -56,6 +33,8 @@ class Words(dict[str, Word]):
         self._between = f"|{blank}+"
         self._cut = f"\n{blank}+"
         self._blanks = re.compile(rf"((?:^|(?<=\|)){blank}\+)(-?[0-9]+)")
+        self.odd: set[int] = set()
+        """Glyphs met that are missing, or blank although they stand for no blank between words."""
 
     def cut(self, told: str) -> list[str]:
         """A line's words as HarfBuzz wrote them, each but the first with the blank before it."""
@@ -80,10 +59,17 @@ class Words(dict[str, Word]):
         """A line with every blank between words wider by `space`."""
         return self._blanks.sub(lambda one: f"{one[1]}{int(one[2]) + space}", told)
 
+    def is_odd(self, words: Sequence[Word], blanks: int) -> bool:
+        """Whether words hold a glyph that is missing or oddly blank, or not so many `blanks`."""
+        if self.odd and any(not self.odd.isdisjoint(word.glyphs) for word in words):
+            return True
+        blank = self._first + (self._blank or 0)
+        return blanks != sum([word.glyphs.count(blank) for word in words])
+
     def __missing__(self, told: str) -> Word:
         """Read what was not met before."""
         glyphs, xs, ys, inks = [], [], [], []
-        pen = height = blanks = 0
+        pen = height = 0
         for one in told.split("|"):
             match = _TOLD.fullmatch(one)
             if match is None:
@@ -96,14 +82,14 @@ class Words(dict[str, Word]):
             ink = self._find(glyph)
             if ink is not None:
                 inks.append((x + ink[0], y + ink[1], x + ink[2], y + ink[3]))
-            blanks += _ODD if not glyph or (ink is None and glyph != self._blank) else 0
-            blanks += glyph == self._blank
+            if not glyph or (ink is None and glyph != self._blank):
+                self.odd.add(self._first + glyph)
             pen += advance
             height += rise
         if len(self) >= WORDS_KEPT:
             self.clear()
         places = tuple(glyphs), tuple(xs), tuple(ys)
-        word = self[told] = Word(*places, pen, height, _around(inks), blanks)
+        word = self[told] = Word(*places, pen, height, _around(inks))
         return word
 
 
@@ -115,58 +101,26 @@ def _around(inks: list[Bounds]) -> Bounds:
     return min(lefts), min(bottoms), max(rights), max(tops)
 
 
-class Packed(NamedTuple):
-    """A line in font units: as HarfBuzz wrote it, its advance, its ink.
-
-    `blanks` counts the blanks between words; it is below 0 when a glyph is missing or is blank
-    otherwise, so that the characters must be looked at one by one.
-    """
-
-    told: str
-    advance: int
-    ink: Bounds
-    blanks: int
-
-
-def pack(told: str, words: Words) -> Packed:
-    """Pack what HarfBuzz wrote of a line.
+def line_of(text: str, words: tuple[Word, ...], em: int) -> ShapedLine:
+    """Words as a line; `em` are the face's units per em.
 
     This is the hottest place of typesetting. Comparisons stand where min and max would take half
     of the time.
     """
-    if not told:
-        return Packed(told, 0, _NO_INK, 0)
-    pen = height = blanks = 0
+    pen = height = 0
     left = bottom = inf
     right = top = -inf
-    for part in words.cut(told):
-        _, _, _, advance, rise, ink, blank = words[part]
-        if pen + ink[0] < left:  # noqa: PLR1730 - see above, and below
-            left = pen + ink[0]
-        if pen + ink[2] > right:  # noqa: PLR1730
-            right = pen + ink[2]
-        if height + ink[1] < bottom:  # noqa: PLR1730
-            bottom = height + ink[1]
-        if height + ink[3] > top:  # noqa: PLR1730
-            top = height + ink[3]
+    for _, _, _, advance, rise, (start, low, end, high) in words:
+        if pen + start < left:  # noqa: PLR1730 - see above
+            left = pen + start
+        if pen + end > right:  # noqa: PLR1730 - see above
+            right = pen + end
+        if height + low < bottom:  # noqa: PLR1730 - see above
+            bottom = height + low
+        if height + high > top:  # noqa: PLR1730 - see above
+            top = height + high
         pen += advance
         height += rise
-        blanks += blank
-    ink = (left, bottom, right, top) if left <= right else _NO_INK
-    return Packed(told, pen, ink, blanks)
-
-
-def unpack(text: str, packed: Packed, words: Words, em: int) -> ShapedLine:
-    """The line as a record; `em` are the face's units per em."""
-    glyphs: list[int] = []
-    xs: list[int] = []
-    ys: list[int] = []
-    pen = height = 0
-    for part in words.cut(packed.told) if packed.told else ():
-        word = words[part]
-        glyphs += word.glyphs
-        xs += [pen + x for x in word.xs]
-        ys += [height + y for y in word.ys] if height else word.ys
-        pen += word.advance
-        height += word.rise
-    return ShapedLine(text, tuple(glyphs), tuple(xs), tuple(ys), packed.advance, *packed.ink, em)
+    if left > right:
+        return ShapedLine(text, words, pen, *_NO_INK, em)
+    return ShapedLine(text, words, pen, left, bottom, right, top, em)

@@ -1,26 +1,28 @@
 """A face opened for setting: HarfBuzz's font at its place on the axes, its lines and glyphs."""
 
 import functools
+import re
 import unicodedata
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from typing import Any
 
 import uharfbuzz as hb
 
-from addressing.records.pages import FACE, Segment, ShapedLine
+from addressing.records.pages import FACE, Segment, ShapedLine, Word
 from addressing.records.shelf import Face
+from addressing.typesetting.blanks import APART, words_stand_alone
 from addressing.typesetting.capitals import lowered
 from addressing.typesetting.direction import runs, runs_leftwards
 from addressing.typesetting.fontfile import read_font
 from addressing.typesetting.outlines import Bounds, GlyphOutlines, ink_bounds
-from addressing.typesetting.packing import Packed, Words, pack, unpack
+from addressing.typesetting.packing import Words, line_of
 
-LINES_KEPT = 4096
-"""Shaped lines kept as records, so that towns and countries are one record wherever they recur."""
+LINES_KEPT = 65536
+"""Shaped lines kept (about 300 bytes each, 20 MB at most), so that a line that was shaped to be
+measured need not be shaped again to be drawn."""
 
-LINES_PACKED = 65536
-"""Shaped lines kept packed (about 300 bytes each, 20 MB at most), so that a line that was shaped
-to be measured need not be shaped again to be drawn. Lines, never words: kerning and context cross
+WORDS_KEPT = 16384
+"""Words kept that were shaped between blanks. Words alone would be wrong: kerning and context see
 the blank (measured: widths of 630 of 5 000 lines differ in Great Vibes)."""
 
 LANGUAGE = "en"
@@ -29,6 +31,28 @@ LANGUAGE = "en"
 PLAINLY = hb.BufferSerializeFlags.NO_GLYPH_NAMES | hb.BufferSerializeFlags.NO_CLUSTERS
 
 FACES_OPEN = 48
+
+_APART = re.compile(APART)
+
+
+class _Apart(dict[str, Word]):
+    """Words shaped by themselves between blanks, or at the beginning or the end of a line."""
+
+    def __init__(self, typeface: "Typeface", before: str, behind: str) -> None:
+        """`before` and `behind` are the blanks about each word."""
+        self._typeface = typeface
+        self._before = before
+        self._behind = behind
+
+    def __missing__(self, word: str) -> Word:
+        """Shape a word that was not met before; KeyError for one that may not stand alone."""
+        if not _APART.fullmatch(word):
+            raise KeyError(word)
+        shaped = self._typeface.told_word(self._before + word + self._behind, len(self._behind))
+        if len(self) >= WORDS_KEPT:
+            self.clear()
+        self[word] = shaped
+        return shaped
 
 
 class Typeface:
@@ -49,8 +73,10 @@ class Typeface:
         self._words = Words(self.bounds, self.font.get_nominal_glyph(0x20), number * FACE)
         self._space = round(face.tracking * self.units_per_em / 1000)
         self._apart = round(face.word_space * self.units_per_em / 1000)
-        self._packed: dict[str, Packed] = {}
-        self.shape = functools.lru_cache(LINES_KEPT)(self._unpacked)
+        self._lines: dict[str, ShapedLine] = {}
+        self._odd: set[str] = set()
+        self._data = data
+        self._apart_words: tuple[_Apart, _Apart, _Apart] | None = None
 
     def _bounds(self, glyph: int) -> Bounds | None:
         """The exact bounds of a glyph's ink; None for a blank."""
@@ -72,25 +98,77 @@ class Typeface:
         hb.shape(self.font, buffer, self._features)
         return buffer
 
-    def packed(self, text: str) -> Packed:
-        """A line shaped and packed; kept while there is room, the first in the first out."""
-        known = self._packed.get(text)
+    def shape(self, text: str) -> ShapedLine:
+        """A line shaped; kept while there is room, the first in the first out."""
+        known = self._lines.get(text)
         if known is None:
-            if len(self._packed) >= LINES_PACKED:
-                del self._packed[next(iter(self._packed))]
-            if runs_leftwards(text):
-                written = "|".join(self._told(*run) for run in runs(self.cased(text)))
-            else:
-                written = self._told(text)
-            known = self._packed[text] = pack(written, self._words)
+            if len(self._lines) >= LINES_KEPT:
+                first = next(iter(self._lines))
+                del self._lines[first]
+                self._odd.discard(first)
+            apart = self._apart_words
+            words = self._by_words(text, *apart) if apart is not None else None
+            known = line_of(text, words or self._whole(text), self.units_per_em)
+            self._lines[text] = known
         return known
 
+    def shape_by_words(self) -> None:
+        """From now on shape words that recur only once, where the font lets them stand alone.
+
+        The lines are the same. It takes some hundredths of a second to find out.
+        """
+        if self._apart_words is None and _stand_alone(self.face, self._data):
+            self._apart_words = _Apart(self, "", " "), _Apart(self, " ", " "), _Apart(self, " ", "")
+
+    def _by_words(
+        self, text: str, firsts: _Apart, middles: _Apart, lasts: _Apart
+    ) -> tuple[Word, ...] | None:
+        """A line put together from words; None where it must be shaped whole."""
+        first, *middle = text.split(" ")
+        if not middle or text.upper() == text.lower():
+            return None  # without a letter a line has no script of its own
+        last = middle.pop()
+        try:
+            words = (firsts[first], *[middles[word] for word in middle], lasts[last])
+        except KeyError:
+            return None
+        if self._words.odd and self._words.is_odd(words, len(middle) + 1):
+            self._odd.add(text)
+        return words
+
+    def told_word(self, text: str, behind: int) -> Word:
+        """A word among blanks, shaped; without the `behind` blanks that stand at its end.
+
+        Its script is that of its line, though it be a figure or a point.
+        """
+        buffer = hb.Buffer()
+        buffer.add_str(self.cased(text))
+        buffer.language, buffer.script, buffer.direction = LANGUAGE, "Latn", "ltr"
+        hb.shape(self.font, buffer, self._features)
+        told = self._written(buffer)
+        return self._words[told.rpartition("|")[0] if behind else told]
+
+    def _whole(self, text: str) -> tuple[Word, ...]:
+        """The words of a line that is shaped as one."""
+        if runs_leftwards(text):
+            told = "|".join(self._told(*run) for run in runs(self.cased(text)))
+        else:
+            told = self._told(text)
+        words = tuple([self._words[part] for part in self._words.cut(told)]) if told else ()
+        if self._words.is_odd(words, text.count(" ")):
+            self._odd.add(text)
+        return words
+
     def _told(self, text: str, leftwards: bool | None = None) -> str:  # noqa: FBT001 - of a run
-        """What HarfBuzz writes of words that run one way.
+        """What HarfBuzz writes of words that run one way."""
+        return self._written(self.buffer(text, 0, leftwards), leftwards=bool(leftwards))
+
+    def _written(self, buffer: Any, *, leftwards: bool = False) -> str:  # noqa: ANN401 - no types
+        """What HarfBuzz shaped, written out and spaced.
 
         Letters that run leftwards aren't spaced, since joins and points would come apart.
         """
-        written: str = self.buffer(text, 0, leftwards).serialize(self.font, flags=PLAINLY)[1:-1]
+        written: str = buffer.serialize(self.font, flags=PLAINLY)[1:-1]
         if self._apart and not leftwards:
             written = self._words.apart(written, self._apart)
         if self._space and not leftwards:
@@ -109,20 +187,9 @@ class Typeface:
 
     def run(self, text: str, leftwards: bool | None) -> ShapedLine:  # noqa: FBT001 - of a run
         """Words that run one way, by themselves; None leaves the way to their script."""
-        packed = pack(self._told(text, leftwards), self._words)
-        return unpack(text, packed, self._words, self.units_per_em)
-
-    def unknown(self, texts: Iterable[str]) -> list[str]:
-        """Those lines that aren't kept, each once."""
-        return [text for text in dict.fromkeys(texts) if text not in self._packed]
-
-    def keep(self, texts: Iterable[str], packed: Iterable[tuple[Any, ...]]) -> None:
-        """Keep lines that were packed elsewhere; `packed` are their fields."""
-        for text, fields in zip(texts, packed, strict=True):
-            self._packed[text] = Packed(*fields)
-
-    def _unpacked(self, text: str) -> ShapedLine:
-        return unpack(text, self.packed(text), self._words, self.units_per_em)
+        told = self._told(text, leftwards)
+        words = tuple([self._words[part] for part in self._words.cut(told)]) if told else ()
+        return line_of(text, words, self.units_per_em)
 
     def without_ink(self, text: str) -> tuple[str, ...]:
         """The characters of a line that would print nothing although they should.
@@ -130,7 +197,12 @@ class Typeface:
         That is a character that the face doesn't have, or a visible one whose drawing is empty.
         A line whose blanks are all between words is cleared by its glyphs alone.
         """
-        return () if self.packed(text).blanks == text.count(" ") else self._search(text)
+        return self._search(text) if self.is_odd(text) else ()
+
+    def is_odd(self, text: str) -> bool:
+        """True for a line with a glyph that is missing, or blank where no blank stands."""
+        self.shape(text)
+        return text in self._odd
 
     def _search(self, text: str) -> tuple[str, ...]:
         text = self.cased(text)
@@ -153,6 +225,17 @@ _JOINERS = "\u200c\u200d"
 
 def _has_ink(character: str) -> bool:
     return unicodedata.category(character) != "Zs" and character not in _JOINERS
+
+
+_ALONE: dict[tuple[str, int], bool] = {}
+"""Of each font whether its words stand alone, by its fingerprint and number."""
+
+
+def _stand_alone(face: Face, data: bytes) -> bool:
+    key = (face.sha256 or str(face.path), face.index)
+    if key not in _ALONE:
+        _ALONE[key] = words_stand_alone(data, face.index)
+    return _ALONE[key]
 
 
 @functools.lru_cache(FACES_OPEN)
