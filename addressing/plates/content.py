@@ -1,14 +1,34 @@
 """What a page draws: each line's glyphs, one after the other, in font units scaled to size."""
 
 from collections.abc import Iterator
+from itertools import pairwise
+from typing import NamedTuple
 
 from addressing.plates.inks import laying_on
 from addressing.plates.numbers import number
-from addressing.records.pages import Outlines, Page, ShapedLine
+from addressing.records.pages import Outlines, Page, ShapedLine, Word
 from addressing.records.shelf import Ink
 
 LINES_KEPT = 4096
 """Drawn lines kept, for towns and countries that repeat. Bounded: memory stays flat."""
+
+WORDS_KEPT = 16384
+"""Drawn words kept."""
+
+
+class _Drawn(NamedTuple):
+    """A word drawn: its first glyph with ink and where that stands, the others, the last's place.
+
+    Places are from the word's own pen.
+    """
+
+    word: Word
+    first: int
+    x: int
+    y: int
+    others: bytes
+    last_x: int
+    last_y: int
 
 
 class Drawer:
@@ -25,6 +45,7 @@ class Drawer:
         self._blank: set[int] = set()
         self._operators: dict[tuple[int, int, int], bytes] = {}
         self._lines: dict[str, tuple[ShapedLine, bytes]] = {}
+        self._words: dict[int, _Drawn] = {}
         self._scales: dict[tuple[float, int], str] = {}
 
     def used(self) -> frozenset[int]:
@@ -67,30 +88,49 @@ class Drawer:
         return drawn
 
     def _glyphs(self, line: ShapedLine) -> list[bytes]:
-        """One operator line for each glyph with ink; what was drawn before is looked up."""
-        operators, blank = self._operators, self._blank
-        drawn = []
-        at_x = at_y = 0
-        for glyph, x, y in line.placed():
-            if glyph in blank:
-                continue
-            place = x - at_x, y - at_y, glyph
-            operator = operators.get(place)
-            if operator is None:
-                operator = self._operator(place)
-                if not operator:
-                    continue
-            drawn.append(operator)
-            at_x = x
-            at_y = y
+        """One operator line for each glyph with ink; words that were drawn before are looked up."""
+        drawn: list[bytes] = []
+        pen = height = at_x = at_y = 0
+        for word in line.words:
+            known = self._words.get(id(word)) or self._word(word)
+            if known is not None:
+                _, first, x, y, others, last_x, last_y = known
+                place = pen + x - at_x, height + y - at_y, first
+                drawn += (self._operators.get(place) or self._operator(place), others)
+                at_x, at_y = pen + last_x, height + last_y
+            pen += word.advance
+            height += word.rise
         return drawn
 
+    def _word(self, word: Word) -> _Drawn | None:
+        """A word that is new, drawn and kept; None for one without ink."""
+        inked = [
+            each
+            for each in zip(word.glyphs, word.xs, word.ys, strict=True)
+            if self._has_ink(each[0])
+        ]
+        if not inked:
+            return None
+        others = []
+        for (_, at_x, at_y), (glyph, x, y) in pairwise(inked):
+            place = x - at_x, y - at_y, glyph
+            others.append(self._operators.get(place) or self._operator(place))
+        if len(self._words) >= WORDS_KEPT:
+            self._words.clear()
+        drawn = _Drawn(word, *inked[0], b"".join(others), *inked[-1][1:])
+        self._words[id(word)] = drawn
+        return drawn
+
+    def _has_ink(self, glyph: int) -> bool:
+        """Whether a glyph is drawn; it then counts as used."""
+        if glyph in self._used:
+            return True
+        if glyph in self._blank:
+            return False
+        (self._used if self._outlines.glyphs[glyph] else self._blank).add(glyph)
+        return glyph in self._used
+
     def _operator(self, place: tuple[int, int, int]) -> bytes:
-        """Draw a glyph at a distance that is new; b"" for a blank, which is not drawn."""
-        dx, dy, glyph = place
-        if not self._outlines.glyphs[glyph]:
-            self._blank.add(glyph)
-            return b""
-        self._used.add(glyph)
-        written = self._operators[place] = b"1 0 0 1 %d %d cm /g%d Do\n" % (dx, dy, glyph)
+        """Draw a glyph at a distance that is new."""
+        written = self._operators[place] = b"1 0 0 1 %d %d cm /g%d Do\n" % place
         return written

@@ -41,7 +41,7 @@ from addressing.records.costs import (
     ShopRates,
 )
 from addressing.records.docket import PieceChoice
-from addressing.records.pages import Outlines, Page, ShapedLine
+from addressing.records.pages import Outlines, Page, ShapedLine, Word
 from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.shelf import Face, Ink, Layout
 from addressing.typesetting import fit, stream
@@ -309,7 +309,8 @@ def test_areas_of_letters_are_those_of_fonttools(
 
 def test_the_ink_of_a_square_is_its_area() -> None:
     square = (("m", (0, 0)), ("l", (100, 0)), ("l", (100, 100)), ("l", (0, 100)), ("h", ()))
-    line = ShapedLine("x", (1, 1), (0, 200), (0, 0), 400, 0, 0, 300, 100, 100)
+    word = Word((1, 1), (0, 200), (0, 0), 400, 0, (0, 0, 300, 100))
+    line = ShapedLine("x", (word,), 400, 0, 0, 300, 100, 100)
     pages = [Page("h", ((line, 0.0, 0.0, 72.0),))] * 3
     inch = ink_area(pages, Outlines({1: square}))
     assert inch == pytest.approx(3 * 2 * 25.4**2)
@@ -318,7 +319,8 @@ def test_the_ink_of_a_square_is_its_area() -> None:
 
 def test_what_is_laid_down_twice_takes_its_ink_twice_and_the_other_ink_once() -> None:
     square = (("m", (0, 0)), ("l", (100, 0)), ("l", (100, 100)), ("l", (0, 100)), ("h", ()))
-    line = ShapedLine("x", (1,), (0,), (0,), 200, 0, 0, 100, 100, 100)
+    word = Word((1,), (0,), (0,), 200, 0, (0, 0, 100, 100))
+    line = ShapedLine("x", (word,), 200, 0, 0, 100, 100, 100)
     pages = [Page("h", ((line, 0.0, 0.0, 72.0), (line, 0.0, 0.0, 36.0)), inks=(0, 1))]
     names, address = 25.4**2, 12.7**2
     assert ink_area(pages, Outlines({1: square}), (2, 1)) == pytest.approx(2 * names + address)

@@ -105,8 +105,9 @@ def test_the_second_faces_letters_are_named_apart(tmp_path: Path) -> None:
 def of_other_face(page: Page) -> Page:
     """The last line with a letter of the names' face instead of its own."""
     *lines, (line, x, y, size) = page.lines
-    glyphs = (lines[0][0].glyphs[0], *line.glyphs[1:])
-    return replace(page, lines=(*lines, (replace(line, glyphs=glyphs), x, y, size)))
+    first, *others = line.words
+    first = first._replace(glyphs=(lines[0][0].glyphs[0], *first.glyphs[1:]))
+    return replace(page, lines=(*lines, (replace(line, words=(first, *others)), x, y, size)))
 
 
 def in_other_size(page: Page) -> Page:
