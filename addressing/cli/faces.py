@@ -35,14 +35,16 @@ def faces(
     from addressing.job.specimens import draw, specimens
     from addressing.materials.shelf import open_shelf
 
-    reading = None
+    reading = place = None
     if list_path is not None:
         place = folder_for(list_path, None)
         docket = docket_for(docket_path, place, looks=True)
         reading = read_job(list_path, docket, None, place)
     beside = next((path.parent for path in (docket_path, list_path) if path is not None), Path())
     shown = specimens(open_shelf(beside), reading)
-    drawn = draw(sheet, shown, reading.sources if reading else ()) if sheet is not None else ()
+    drawn = (
+        draw(sheet, shown, reading.sources if reading else (), place) if sheet is not None else ()
+    )
     if as_json:
         drawn_to = {"sheets": [str(path) for path in drawn]} if sheet is not None else {}
         say_json({"faces": [_told(one) for one in shown], **drawn_to})

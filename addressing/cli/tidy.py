@@ -48,7 +48,7 @@ def tidy(
     into = folder_for(list_path, folder)
     docket_path = docket_for(docket_path, into)
     reading = read_job(list_path, docket_path, None, into)
-    done = write_tidy(reading, path or into / "tidy.xlsx")
+    done = write_tidy(reading, path or into / "tidy.xlsx", into)
     homes, held = reading.guest_list.households, reading.held
     if as_json:
         tables = {table.name: len(table.rows) for table in done.tables}

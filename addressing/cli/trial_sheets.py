@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from addressing.cli.options import Through, device_options, json_option
+from addressing.cli.options import Through, device_options, folder_for, json_option
 
 
 @click.command("test-sheet")
@@ -41,7 +41,8 @@ def test_sheet(
     docket = docket_with(through.docket, through.device, through.way, through.tray)
     reading = read_job(list_path, through.docket, None) if list_path is not None else None
     trial = trial_of(docket, through.layout, open_shelf(through.folder), reading)
-    measured, held = make_test_sheets(trial, folder or Path())
+    job = folder_for(list_path, None) if list_path is not None else None
+    measured, held = make_test_sheets(trial, folder or Path(), job)
     if as_json:
         told = trial.lay.calibration.name if trial.lay.calibration is not None else None
         say_json(

@@ -8,6 +8,7 @@ from pathlib import Path
 from addressing.faults import Fault
 from addressing.files import Together
 from addressing.job.reading import Reading
+from addressing.job.written import note_written
 from addressing.materials.coverage import characters_of, lacking
 from addressing.materials.faces import figures_of
 from addressing.materials.shelf import Shelf
@@ -50,10 +51,13 @@ def specimens(shelf: Shelf, reading: Reading | None = None) -> tuple[Specimen, .
     return tuple(_specimen(shelf, key, listed) for key in shelf.faces())
 
 
-def draw(to: Path, shown: tuple[Specimen, ...], kept: tuple[Path, ...]) -> tuple[Path, ...]:
+def draw(
+    to: Path, shown: tuple[Specimen, ...], kept: tuple[Path, ...], folder: Path | None = None
+) -> tuple[Path, ...]:
     """The sheet of faces as PDF, or as pictures where `to` ends in .png: the files written.
 
-    Several sheets make several pictures, faces-1.png and so on. `kept` are never overwritten.
+    Several sheets make several pictures, faces-1.png and so on. `kept` are never overwritten. With
+    a list's names on them they are noted in its job's `folder`.
 
     Raises:
         Fault: it can't be written (exit 4).
@@ -61,7 +65,7 @@ def draw(to: Path, shown: tuple[Specimen, ...], kept: tuple[Path, ...]) -> tuple
     with Together(kept) as together:
         if to.suffix.casefold() != ".png":
             draw_specimens(together.working(to), shown)
-            return (to,)
+            return _noted(together, folder, (to,))
         pictures = draw_specimen_pictures(shown)
         several = len(pictures) > 1
         names = [
@@ -70,7 +74,13 @@ def draw(to: Path, shown: tuple[Specimen, ...], kept: tuple[Path, ...]) -> tuple
         ]
         for name, picture in zip(names, pictures, strict=True):
             together.working(name).write_bytes(picture)
-        return tuple(names)
+        return _noted(together, folder, tuple(names))
+
+
+def _noted(together: Together, folder: Path | None, names: tuple[Path, ...]) -> tuple[Path, ...]:
+    if folder is not None:
+        note_written(together, folder, names)
+    return names
 
 
 def _listed(reading: Reading) -> _Listed:

@@ -6,6 +6,7 @@ from pathlib import Path
 from addressing.faults import Exit, Fault
 from addressing.files import Together, make_folder
 from addressing.job.reading import Reading
+from addressing.job.written import note_written
 from addressing.questions.tidy import Tidy, tidy_tables
 from addressing.questions.tidyfile import csv_of, workbook_of
 from addressing.where import Where
@@ -21,8 +22,10 @@ class Tidied:
     tables: tuple[Tidy, ...]
 
 
-def write_tidy(reading: Reading, path: Path) -> Tidied:
+def write_tidy(reading: Reading, path: Path, folder: Path) -> Tidied:
     """Write a list as it was read into a workbook (.xlsx) or its guests as text (.csv).
+
+    It is noted in the job's `folder`, so that it goes when the job is cleared.
 
     Raises:
         Fault: the ending is neither (exit 2), or the file can't be written or is the client's
@@ -41,4 +44,5 @@ def write_tidy(reading: Reading, path: Path) -> Tidied:
     make_folder(path.parent)
     with Together(reading.sources) as files:
         files.working(path).write_bytes(data)
+        note_written(files, folder, (path,))
     return Tidied(path, tables)

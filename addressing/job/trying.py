@@ -10,6 +10,7 @@ from addressing.job.laying import lay_of
 from addressing.job.lettering import faces_for
 from addressing.job.posting import with_stamps
 from addressing.job.reading import Reading
+from addressing.job.written import note_written
 from addressing.materials.presses import ink_for
 from addressing.materials.shelf import Shelf
 from addressing.proofs import light_sheet, test_sheet
@@ -113,8 +114,10 @@ def _sample(
     return setting
 
 
-def make_test_sheets(trial: Trial, folder: Path) -> tuple[Path, Path]:
+def make_test_sheets(trial: Trial, folder: Path, job: Path | None = None) -> tuple[Path, Path]:
     """Write the sheet to measure and the one to hold to the light; their paths.
+
+    With a piece of a list on them they are noted in the folder of its `job`.
 
     Raises:
         Fault: they can't be written (exit 4).
@@ -125,4 +128,6 @@ def make_test_sheets(trial: Trial, folder: Path) -> tuple[Path, Path]:
     with Together() as together:
         test_sheet(together.working(measured), trial)
         light_sheet(together.working(held), trial)
+        if job is not None:
+            note_written(together, job, (measured, held))
     return measured, held

@@ -67,14 +67,66 @@ def test_a_file_that_isn_t_the_jobs_stays_with_its_folder(
     assert files_in(folder) == {"plates/notes.txt"}
 
 
-def test_a_tidied_list_stays_and_is_told_of(addressing: Run, write_list: Write) -> None:
+def test_what_was_written_elsewhere_with_names_on_it_goes_too(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """A tidied list, faces with the list's names, a sheet to hold to the light."""
     path = write_list([ROW])
     folder = whole_job(addressing, path)
-    assert addressing("tidy", path).returncode == 0
+    (tmp_path / "sheets").mkdir()
+    docket = tmp_path / "docket.toml"
+    docket.write_text('[device]\nname = "home-toner-white"\n')
+    sheets = ("test-sheet-a7.pdf", "hold-to-light-a7.pdf")
+    for command in (
+        ("tidy", path),
+        ("tidy", path, "--to", tmp_path / "sheets" / "tidy.csv"),
+        ("faces", path, "--to", tmp_path / "sheets" / "faces.pdf"),
+        ("test-sheet", "a7", "--list", path, "--docket", docket, "--to", tmp_path / "sheets"),
+    ):
+        assert addressing(*command).returncode == 0, command
+    elsewhere = {"tidy.csv", "faces.pdf", *sheets}
+    assert files_in(tmp_path / "sheets") == elsewhere
+    said = json.loads(addressing("clear", path, "--json").stdout)
+    assert {str(tmp_path / "sheets" / name) for name in elsewhere} <= set(said["files"])
+    assert {"tidy.xlsx", "written.json"} <= set(said["files"])
+    told = addressing("clear", path, "--yes").stdout
+    assert str(tmp_path / "sheets" / "tidy.csv") in told
+    assert "the client's answers stay" in told
+    assert not folder.exists()
+    assert files_in(tmp_path / "sheets") == set()
+    assert path.exists()
+    assert docket.exists()
+
+
+def test_a_tidied_list_that_somebody_went_on_with_stays_and_is_told_of(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list([ROW])
+    folder = whole_job(addressing, path)
+    for name in ("edited.csv", "listed.csv"):
+        assert addressing("tidy", path, "--to", name).returncode == 0
+    with (tmp_path / "edited.csv").open("a", encoding="utf-8") as stream:
+        stream.write("\n")
+    assert addressing("proof", tmp_path / "listed.csv").returncode == 0
     said = addressing("clear", path, "--yes").stdout
-    assert "tidy.xlsx: not the job's, stays" in said
+    assert "edited.csv: written for the job and changed since, stays" in said
+    assert "listed.csv: the list of a job of its own, stays" in said
     assert "What stays may hold names and homes too" in said
-    assert files_in(folder) == {"tidy.xlsx"}
+    assert not folder.exists()
+    assert {"edited.csv", "listed.csv"} <= files_in(tmp_path)
+
+
+def test_a_list_or_docket_that_bears_a_noted_name_is_never_taken(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list([ROW])
+    assert addressing("tidy", path, "--to", "again.csv").returncode == 0
+    (tmp_path / "again-job").mkdir()
+    note = (tmp_path / "guests-job" / "written.json").read_text()
+    (tmp_path / "again-job" / "written.json").write_text(note)
+    said = json.loads(addressing("clear", tmp_path / "again.csv", "--yes", "--json").stdout)
+    assert said["files"] == ["written.json"]
+    assert (tmp_path / "again.csv").exists()
 
 
 def test_a_folder_without_a_job_is_refused(
