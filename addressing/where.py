@@ -89,6 +89,11 @@ class Where:
         """What a second process hands over: rows and columns once for all their cells."""
         return Where.in_row, (self._row, self._column)
 
+    @classmethod
+    def __get_pydantic_core_schema__(cls, source: object, handler: object) -> dict[str, object]:
+        """For the orders that are kept as JSON: these have no places."""
+        return {"type": "is-instance", "cls": cls}
+
 
 def together(groups: Iterable[tuple[Where, ...]]) -> tuple[Where, ...]:
     """The places of several words, each once, in order.
