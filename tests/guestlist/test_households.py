@@ -681,3 +681,28 @@ def test_a_number_of_adults_is_held_against_the_grown_of_a_household(
         *((f"{name} Snell", f"{n} Quay Street", *HERE[1:], 1) for n, name in enumerate("JKLM", 3)),
     ])  # fmt: skip
     assert ("count-differs" in codes(findings)) is asked
+
+
+@pytest.mark.parametrize(
+    ("partner", "expected", "asked"),
+    [
+        ("Abby, Zach & Luke", ["Abby/named", "Zach/child", "Luke/child"], True),
+        ("Abby & Zach", ["Abby/named", "Zach/child"], True),
+        ("Abby", ["Abby/named"], False),
+        ("Abby Lorne", ["Abby/named"], False),
+        ("Abby, Zach (6) & Luke (4)", ["Abby/named", "Zach/child", "Luke/child"], False),
+    ],
+)
+def test_names_behind_a_partners_in_her_column_are_children(
+    partner: str, expected: list[str], *, asked: bool, read_rows: ReadRows
+) -> None:
+    guests, findings = read_rows([
+        ("First Name", "Last Name", "Spouse/Guest", *PLACES),
+        ("Tom", "Grindle", partner, *HERE),
+        ("Hugh", "Carrow", "Ada", "3 Quay Street", *HERE[1:]),
+    ])  # fmt: skip
+    people = guests.households[0].people[1:]
+    assert [f"{person.given}/{person.kind}" for person in people] == expected
+    family = "Lorne" if "Lorne" in partner else "Grindle"
+    assert {person.family for person in people} == {family}
+    assert ("children-assumed" in codes(findings)) is asked

@@ -112,7 +112,7 @@ def _marker(read: CellReading, _: str) -> bool:
     return any(is_marker(remark) for remark in read.remarks)
 
 
-CHECKS = {
+CHECKS: dict[str, Callable[[CellReading, str], bool]] = {
     "and": _joins,
     "guest": _guest,
     "family": _family,
@@ -133,6 +133,7 @@ CHECKS = {
     "and-between": _joins,
     "company-last": _company,
     "address-marker": _address_marker,
+    "role": lambda read, word: [fold(remark) for remark in read.remarks] == [word],
 }
 
 

@@ -9,7 +9,7 @@ from functools import cache
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title, take_titles
-from addressing.guestlist.people.vocabulary import words
+from addressing.guestlist.people.vocabulary import meanings, words
 from addressing.tables import table
 
 _NUMBERING = re.compile(r"^\s*(?:\(?\d{1,3}[.)]|[-–—•·*])\s+(?=\w)")
@@ -23,6 +23,9 @@ _GLUED_AND = re.compile(r"(?<=\w\.)([&+])(?=\w)")
 _STRAY_POINT = re.compile(r"(?<=\w)\s+\.(?=\s|$|,)")
 _REST = r"[^&+/;,\n⟨⟩]*?(?=\s+(?:and|und|et)\b|\s*[&+/;,\n⟨]|\s*$)"
 _SEGMENT = re.compile(rf",\s*(?P<words>\S{_REST})")
+_ROLE = re.compile(r"^\s*(?P<words>[^&+/;:,\n⟨⟩]+):\s+(?=\w)")
+"""What a list puts before a name: "BRIDESMAID: Odile Farrenby"."""
+_JOINED = re.compile(r"^\s*(?:[&+]|and\b)\s*")
 _LAST_JOINT = re.compile(r".*(?:[&+/;,\n]|\band\b)", re.DOTALL)
 _POSSESSIVE = re.compile(r"['’]s?$")
 _SMALL = frozenset(("of", "the", "in", "a", "my", "our", "his", "her", "and"))
@@ -46,7 +49,7 @@ def phrase(*kinds: str) -> re.Pattern[str]:
 def _loose(word: str) -> str:
     """A word with or without its apostrophes and hyphens, whatever blanks part its words."""
     letters = ("['’-]?".join(re.escape(letter) for letter in part) for part in word.split())
-    return r"[\s-]+".join(letters)
+    return r"[\s.-]+".join(letters)  # "R.I.P." too
 
 
 def tidy(text: str) -> str:
@@ -70,18 +73,39 @@ def take_asides(text: str, remarks: list[str]) -> str:
     """Take markers, maiden names and asides out of the text; they are added to the remarks."""
 
     def keep(found: re.Match[str]) -> str:
-        remarks.append(found[0].strip(" ,"))
+        if _is_called_so(found):
+            return found[0]
+        remarks.append(_JOINED.sub("", found[0]).strip(" ,"))
         return " "
 
     def born(found: re.Match[str]) -> str:
         return keep(found) if _is_maiden(found) else found[0]
 
+    text = _ROLE.sub(lambda found: _role(found, remarks), text)
+    text = _honors().sub(keep, text)
     if phrase("maiden", "marker", "address-marker").search(text):
         maiden, *markers = _taken()
         text = maiden.sub(born, text)
         for pattern in markers:
             text = pattern.sub(keep, text)
     return _SEGMENT.sub(lambda found: _aside(found, remarks), text)
+
+
+def _role(found: re.Match[str], remarks: list[str]) -> str:
+    if not is_aside(found["words"]):
+        return found[0]
+    remarks.append(found["words"].strip())
+    return ""
+
+
+def _is_called_so(found: re.Match[str]) -> bool:
+    """True for the Rip of "Rip Wexcombe": behind no name, and not in capitals as R.I.P. is."""
+    word = found[0].strip(" ,:").split(" ")[0]
+    if fold(word) not in meanings("marker") or meanings("marker")[fold(word)] != "name":
+        return False
+    before = take_titles(_LAST_JOINT.sub("", found.string[: found.start()]).split())[1]
+    turned = len(before) == 1 and found[0].lstrip().startswith(",")  # "Wexcombe, Rip"
+    return word.istitle() and (turned or not before)
 
 
 def _is_maiden(found: re.Match[str]) -> bool:
@@ -107,6 +131,14 @@ def _taken() -> tuple[re.Pattern[str], ...]:
         re.compile(rf"^\s*{marker}[:,]?\s+(?=\w)", re.IGNORECASE),
         re.compile(rf"[,:\s]*{marker}{_REST}", re.IGNORECASE),
     )
+
+
+@cache
+def _honors() -> re.Pattern[str]:
+    """What somebody is at the wedding, with what joins it to the name: "and Guest of Honor"."""
+    role = phrase("role").pattern
+    return re.compile(rf"\s*(?:[,&+]|\band\b)?\s+(?:the\s+)?{role}(?=\s*(?:[,&+]|$|and\b))",
+                      re.IGNORECASE)  # fmt: skip
 
 
 def _aside(found: re.Match[str], remarks: list[str]) -> str:

@@ -7,6 +7,7 @@ that it goes with (`name_forms.tsv`), or begin it; else the cell stays a questio
 import re
 from dataclasses import replace
 from functools import cache
+from itertools import pairwise
 
 from addressing.guestlist.folding import fold
 from addressing.records.guests import Kind, Person
@@ -43,6 +44,19 @@ def with_nicknames(
             )
             return people, tuple(other for other in remarks if other is not remark)
     return people, remarks
+
+
+def unlike_himself(people: tuple[Person, ...]) -> Person | None:
+    """Him of "Mr. and Mrs. Tobias (Odile) Wexcombe": is he called so, or is it her name?
+
+    None where the word in brackets is a known form of his name, or begins it ("Rob" of Robert).
+    """
+    for one, other in pairwise(people):
+        couple = one.title is not None and other.title is not None and one.family == other.family
+        bare = couple and other.given is None and other.kind is Kind.NAMED
+        if bare and one.given and one.nickname and not _is_form(one.nickname, one):
+            return one
+    return None
 
 
 def _is_form(called: str, person: Person) -> bool:

@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.building import settle_families
-from addressing.guestlist.people.called import with_nicknames
+from addressing.guestlist.people.called import unlike_himself, with_nicknames
 from addressing.guestlist.people.doubtful import (
     about_brackets,
     about_count,
@@ -91,6 +91,7 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     if family_first is not None:
         odd = odd or about_count(text, people) or about_brackets(text, people)
     odd = odd or _partner_without_name(text, people)
+    odd = odd or _hers_or_his(text, people)
     doubts = _foremost((*odd, *order, *built, *shared))
     return CellReading(_with_ages(people), None, family, remarks, doubts)
 
@@ -114,6 +115,13 @@ def _partner_without_name(text: str, people: tuple[Person, ...]) -> tuple[Doubt,
     if not unnamed or partner_words().isdisjoint(fold(text).split()):
         return ()
     return (Doubt("partner-unnamed", text),)
+
+
+def _hers_or_his(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
+    """What quotes give him he is called; what brackets give may be her name."""
+    him = unlike_himself(people)
+    bracket = him is not None and re.search(rf"\(\s*{re.escape(him.nickname or '')}\s*\)", text)
+    return (Doubt("name-doubtful", text),) if bracket else ()
 
 
 def _foremost(doubts: tuple[Doubt, ...]) -> tuple[Doubt, ...]:

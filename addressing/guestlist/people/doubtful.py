@@ -14,6 +14,7 @@ from addressing.tables import table
 _SHORT = 3
 """Letters of a nickname that may be anything ("Kit", "Bo")."""
 _ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]|(?<!\S)[-–—]+(?!\S)")
+_PAIR = 2
 _POSSESSIVE = re.compile(r"(?<=\w)['’]s(?=\s|$)")
 _COUNT = re.compile(r"(?:\(\s*[1-5]\s*\)|,\s*[1-5])\s*$")
 _NAMES_BESIDE = re.compile(r"^[A-ZÀ-Ý][\w'’-]*(?:\s*(?:,|&|\+|/|and\b)\s*[A-ZÀ-Ý][\w'’-]*)+$")
@@ -39,12 +40,26 @@ def about_names(
 
 
 def about_count(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
-    """The doubt about "Tobias Wexcombe (2)" or ", 2": two years old, or two of them?"""
+    """The doubt about "Tobias Wexcombe (2)" or ", 2": two years old, or two of them?
+
+    So behind two who share the family name: "Tobias & Odile Wexcombe (4)".
+    """
     named = [person for person in people if person.kind is not Kind.GUEST]
+    counted = bool(named) and named[-1].age is not None and _COUNT.search(text)
     alone = len(named) == 1 and named[0].title not in ("Master", "Miss")
-    if alone and named[0].age is not None and _COUNT.search(text):
+    if counted and (alone or _share_last_word(named, text)):
         return (Doubt("name-doubtful", " ".join(text.split())),)
     return ()
+
+
+def _share_last_word(named: list[Person], text: str) -> bool:
+    """True for "Tobias & Odile Wexcombe (4)": the word before the number is the name of both."""
+    families = {person.family for person in named}
+    others = [person for person in named[:-1] if person.age is not None]
+    family = named[-1].family or ""
+    if len(named) < _PAIR or len(families) > 1 or others or text.count(family) != 1:
+        return False
+    return re.search(rf"{re.escape(family)}\W+\d\W*$", text) is not None
 
 
 def about_brackets(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
@@ -103,6 +118,8 @@ def _is_odd(person: Person) -> bool:
     said = fold(f"{given} {family}").split()
     if person.kind is Kind.GUEST or not said:
         return False
+    if not given.islower() and any(word in words("and-between") for word in given.split()[1:]):
+        return True  # "Zofia Penhew i Wren Lorne": two people?
     nobody = said[0] in words("nameless") or (family.islower() and said[-1] in words("nameless"))
     return nobody or said[0] == "the" or any(map(_is_title_within, f"{given} {family}".split()[1:]))
 

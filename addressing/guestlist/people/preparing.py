@@ -8,14 +8,14 @@ from itertools import pairwise
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import GLUE, known_title, take_endings, take_titles
 from addressing.guestlist.people.turning import is_ending, joins
-from addressing.guestlist.people.vocabulary import given_names, meanings, words
+from addressing.guestlist.people.vocabulary import given_names, may_be_given, meanings, words
 
 
 def joints_between(tokens: list[str]) -> list[str]:
     """The tokens with y, e, en as "and" where they can't stand inside a family name.
 
-    That is beside a title, and behind one word where two or more follow: "Luis y Maria Ruiz",
-    but "Luis Ruiz y Vega".
+    That is beside a title, behind one word where two or more follow ("Luis y Maria Ruiz"), and
+    between whole names, the second with a known given name: but "Luis Ruiz y Vega".
     """
     joined = [
         GLUE + token if _is_within(tokens, place) else token for place, token in enumerate(tokens)
@@ -25,8 +25,9 @@ def joints_between(tokens: list[str]) -> list[str]:
             before = _plain_before(tokens[:place])
             behind = _plain_behind(tokens[place + 1 :])
             titled = bool(take_titles(behind)[0]) or (bool(before) and _is_titles(before))
-            alone = _is_one_given(take_titles(before)[1]) and len(behind) > 1 and token.islower()
-            if before and behind and (titled or alone):
+            alone = _is_one_given(take_titles(before)[1]) and len(behind) > 1
+            whole = min(len(before), len(behind)) > 1 and may_be_given(behind[0])
+            if before and behind and (titled or (token.islower() and (alone or whole))):
                 joined[place] = "and"
     return joined
 

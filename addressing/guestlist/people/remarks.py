@@ -86,7 +86,7 @@ def _aged(found: re.Match[str]) -> str:
 
 def _bracket(found: re.Match[str], remarks: list[str]) -> str:
     """What a bracket means: an age, more guests, letters, a nickname; else it is a remark."""
-    inside = found[1].strip()
+    inside = _without_role(found[1].strip(), remarks)
     behind = found.start() > 0
     meant = _as_age_or_guests(found, inside) or (behind and _as_part_of_name(inside))
     if meant:
@@ -94,6 +94,17 @@ def _bracket(found: re.Match[str], remarks: list[str]) -> str:
     if inside:
         remarks.append(inside)
     return " "
+
+
+def _without_role(inside: str, remarks: list[str]) -> str:
+    """The age of "(flower girl, 6)": who she is, beside it, is a remark."""
+    parts = [part.strip() for part in inside.split(",")]
+    ages = [part for part in parts if _AGE.match(part)]
+    others = [part for part in parts if part not in ages]
+    if len(ages) != 1 or not others or not all(map(is_aside, others)):
+        return inside
+    remarks.extend(others)
+    return ages[0]
 
 
 def _as_age_or_guests(found: re.Match[str], inside: str) -> str | None:

@@ -48,9 +48,21 @@ def share(parts: tuple[Part, ...]) -> tuple[tuple[Person, ...], tuple[Doubt, ...
     ]
     doubts += _whose_suffix(spread)
     doubts += _lent_to_unknown(parts)
+    people = _without_given(people)
     settled = _children_and_partners(_his_suffix(people), partners, doubts)
     doubts += _which_are_children(settled, doubts)
     return settled, tuple(doubts)
+
+
+def _without_given(people: list[Person]) -> list[Person]:
+    """A "Baby Wexcombe" behind others of that name has no given name yet."""
+    families = {fold(p.family) for p in people if p.kind is Kind.NAMED and p.family}
+    return [
+        replace(p, given=None)
+        if p.kind is Kind.CHILD and p.given and fold(p.given) in families and p.age is None
+        else p
+        for p in people
+    ]
 
 
 def _his_suffix(people: list[Person]) -> tuple[Person, ...]:

@@ -88,7 +88,14 @@ def is_given(word: str) -> bool:
 
 def may_be_given(word: str) -> bool:
     """True for a known given name, though it may be a family name too."""
-    return is_given(word) or fold(word) in given_names("both")
+    known = given_names("both") | _iberian_givens()
+    return is_given(word) or fold(word) in known
+
+
+@cache
+def _iberian_givens() -> frozenset[str]:
+    rows = (row for row in table("family_names") if row["kind"] == "iberian-given")
+    return frozenset(fold(row["name"]) for row in rows)
 
 
 @cache

@@ -51,7 +51,8 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
         if cells and _says_nobody(cells, people):
             continue
         if cells:
-            reading = _read_columns(cells, family_first=family_first)
+            first = family_first if ordinal < _PARTNER or family_first else None
+            reading = _read_columns(cells, family_first=first)
             places = tuple(cell.where for cell in cells.values())
             found = [replace(person, cells=places) for person in reading.people]
             if ordinal == _PARTNER:
@@ -59,6 +60,7 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
                 reading, found = _titled_alone(cells, reading, found)
                 reading = _asked_for_family(reading, found)
                 found = _partners(people, found)
+                reading, found = _with_their_children(reading, found)
             people.extend(found)
             readings.append((next(iter(cells.values())), reading))
     for meaning, read in (("guest", read_companion), ("children", read_children)):
@@ -182,6 +184,19 @@ def _partners(before: list[Person], found: list[Person]) -> list[Person]:
     return [replace(partner, joined=same), *found[1:]]
 
 
+def _with_their_children(
+    reading: CellReading, found: list[Person]
+) -> tuple[CellReading, list[Person]]:
+    """Names without a family name behind the partner's own ("Odile, Ned & Una") are children."""
+    rest = [p for p in found[1:] if p.kind is Kind.NAMED and p.given and not p.family]
+    if not rest or any(p.title for p in rest) or len(rest) < len(found) - 1:
+        return reading, found
+    doubt = Doubt("children-assumed", ", ".join(str(p.given) for p in rest))
+    young = (replace(p, kind=Kind.CHILD, family=found[0].family) for p in rest)
+    doubts = tuple(d for d in reading.doubts if d.code != "surname-missing")
+    return replace(reading, doubts=(*doubts, doubt)), [found[0], *young]
+
+
 def _column_cells(table: Table, row: Row, meaning: str) -> list[Cell]:
     found = (row.cell(column.index) for column in table.columns if column.meaning == meaning)
     return [cell for cell in found if cell is not None and cell.text]
@@ -214,7 +229,7 @@ def _titled_alone(
     return replace(reading, people=(guest,), doubts=(*reading.doubts, doubt)), [guest]
 
 
-def _read_columns(cells: dict[str, Cell], *, family_first: bool) -> CellReading:
+def _read_columns(cells: dict[str, Cell], *, family_first: bool | None) -> CellReading:
     """One cell of whole names, or columns of parts; parts with a joint are read as a cell."""
     text, doubts = with_particle({meaning: cell.text for meaning, cell in cells.items()})
     if "family" in text:
@@ -223,7 +238,7 @@ def _read_columns(cells: dict[str, Cell], *, family_first: bool) -> CellReading:
     return replace(reading, doubts=(*doubts, *reading.doubts)) if doubts else reading
 
 
-def _read_texts(text: dict[str, str], *, family_first: bool) -> CellReading:
+def _read_texts(text: dict[str, str], *, family_first: bool | None) -> CellReading:
     if "name" in text and "given" not in text:
         return _name_with_columns(text, family_first=family_first)
     if "given" not in text:
@@ -236,7 +251,7 @@ def _read_texts(text: dict[str, str], *, family_first: bool) -> CellReading:
     return _read_parts(text)
 
 
-def _name_with_columns(text: dict[str, str], *, family_first: bool) -> CellReading:
+def _name_with_columns(text: dict[str, str], *, family_first: bool | None) -> CellReading:
     """A cell of whole names, with a title, family name or suffix in columns beside it."""
     name = text["name"]
     titled = take_titles(name.split())[0]
