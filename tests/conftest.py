@@ -193,13 +193,24 @@ CLEAN = (
 """Invented guests in towns whose ZIP codes are right."""
 
 
+def _module_of_the_judge(name: str) -> ModuleType:
+    """A module beside the judge's tests that isn't a test."""
+    path = Path(__file__).with_name("preflight") / f"{name}.py"
+    spec = importlib.util.spec_from_file_location(name, path)
+    assert spec is not None
+    assert spec.loader is not None
+    module = sys.modules[name] = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
 @pytest.fixture(scope="session")
 def drafts() -> ModuleType:
     """The judge's tests write plates by a writer of their own, preflight/plate_drafts.py."""
-    path = Path(__file__).with_name("preflight") / "plate_drafts.py"
-    spec = importlib.util.spec_from_file_location("plate_drafts", path)
-    assert spec is not None
-    assert spec.loader is not None
-    module = sys.modules["plate_drafts"] = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
+    return _module_of_the_judge("plate_drafts")
+
+
+@pytest.fixture(scope="session")
+def taken_apart() -> ModuleType:
+    """Plates taken apart to be hurt, preflight/taken_apart.py."""
+    return _module_of_the_judge("taken_apart")

@@ -8,8 +8,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from addressing.hands import Hand
-from addressing.plates import Sheaf, draw_pages, merged, page_households, sheet_pages
+from addressing.plates import (
+    Sheaf,
+    SheetPage,
+    draw_layers,
+    merged,
+    page_households,
+    sheet_pages,
+)
 from addressing.records.pages import Outlines, Page, SetPiece, Setting, faces_of
+from addressing.records.pieces import Role
 from addressing.records.plates import PlateOrder
 from addressing.typesetting import stream
 
@@ -22,7 +30,7 @@ its pages over at the end: that takes both as long (measured)."""
 
 
 def draw_setting(setting: Setting, order: PlateOrder) -> tuple[Iterator[Sheaf], Outlines]:
-    """All pages of a setting in the order's ink, as sheaves, and the glyphs that they draw.
+    """All pages of a setting in the order's inks, as sheaves, and the glyphs that they draw.
 
     A page without a line in that ink is blank, and is there: so plates of two inks have the same
     pages, and the same number means the same envelope.
@@ -56,37 +64,49 @@ def draw_sheets(
     Raises:
         Fault: the font file can't be used (exit 3).
     """
-    first, setting = parts[0]
+    first = parts[0][0]
     pages = sheet_pages([order for order, _ in parts])
+    _, outlines = stream(max((its for _, its in parts), key=lambda its: len(faces_of(its.hands))))
+    layers = [
+        _sheets_of(pages, [(order.apart[number], its) for order, its in parts])
+        for number in range(len(first.apart))
+    ]
+    return draw_layers(layers, first, outlines), outlines
+
+
+def _sheets_of(
+    pages: Sequence[SheetPage], parts: Sequence[tuple[PlateOrder, Setting]]
+) -> Iterator[Page]:
+    """The sheets in one ink, by the orders of its kinds in that ink."""
+    first, setting = parts[0]
     cards = []
     for number, (order, its) in enumerate(parts):
         own = [its.pieces[c.card] for page in pages for c in page.cards if c.part == number]
         cards.append(_inked(replace(its, pieces=tuple(own)), order))
     feet = tuple(SetPiece(None, "", 0, (page.foot,)) for page in pages)
     level = replace(setting.zone, align="left", turn=0)
-    _, outlines = stream(max((its for _, its in parts), key=lambda its: len(faces_of(its.hands))))
     foot_pages = _inked(replace(setting, zone=level, pieces=feet), first)
-    whole = merged(pages, page_households(first), cards, foot_pages)
-    return draw_pages(whole, first, outlines), outlines
+    return merged(pages, page_households(first), cards, foot_pages)
 
 
 def _inked(setting: Setting, order: PlateOrder) -> Iterator[Page]:
-    """The pages of a setting with what is in the plate's ink."""
+    """The pages of a setting with what is on the plate of one ink."""
     pages, _ = stream(setting)
-    if not setting.two_inks or order.chokes:
+    borne = [order.bears(setting, role) for role in (Role.NAME, Role.STREET)]
+    if all(borne):
         return pages
-    return (_only(page, int(order.ink != setting.ink)) for page in pages)
+    return (_only(page, borne) for page in pages)
 
 
 def _draw(setting: Setting, order: PlateOrder, first: int, end: int) -> Iterator[Sheaf]:
     share = replace(setting, pieces=setting.pieces[first:end])
     _, outlines = stream(share)
-    return draw_pages(_inked(share, order), order, outlines)
+    return draw_layers([_inked(share, each) for each in order.apart], order, outlines)
 
 
-def _only(page: Page, own: int) -> Page:
-    """A page without what is in the other ink."""
-    kept = [number for number, ink in enumerate(page.inks) if ink == own]
+def _only(page: Page, borne: Sequence[bool]) -> Page:
+    """A page without what isn't borne: the lines of the names, of the address."""
+    kept = [number for number, hand in enumerate(page.inks) if borne[hand]]
     lines = tuple(page.lines[number] for number in kept)
     turns = tuple(page.turns[number] for number in kept) if page.turns else ()
     return Page(page.household, lines, turns=turns)

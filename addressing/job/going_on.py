@@ -44,7 +44,8 @@ def go_on(reading: Reading, folder: Path, kind: str, number: int, tell: Tell) ->
             f"Make them first: {again}",
             Where(str(folder)),
         )
-    if own.shared:
+    together = tuple(each for each in reading.kinds if each.kind in (kind, *own.shared))
+    if own.shared and not (own.sheets and own.sheets.turn):
         others = " and ".join(other for other in own.shared if other != kind)
         raise Fault(
             Exit.OPTIONS,
@@ -69,7 +70,7 @@ def go_on(reading: Reading, folder: Path, kind: str, number: int, tell: Tell) ->
             "The numbers stand on the batch slips and on the job sheet.",
         )
     place = folder / f"{GOING_ON}-{number:03d}-{kind}"
-    return make_plates(replace(reading, kinds=(own,), start=number), place, tell)
+    return make_plates(replace(reading, kinds=together, start=number), place, tell)
 
 
 def drop_continuations(folder: Path) -> None:

@@ -13,7 +13,7 @@ from addressing.job.counting import count_job
 from addressing.job.hinting import command_line
 from addressing.job.judging import Judged, JudgedRun, judge_again
 from addressing.job.manifest import MANIFEST, NotPlate, manifest_of, replaceable, with_file
-from addressing.job.parting import is_on, job_orders, to_print
+from addressing.job.parting import job_orders, to_print
 from addressing.job.printing import due_pieces, reprint_folder
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading
@@ -151,11 +151,11 @@ def _told(made: _Made) -> tuple[object, ...]:
     order = made.order
     pieces = [piece for piece in made.setting.pieces if piece.household is not None]
     prints = [
-        fingerprint(made.setting, piece) if is_on(order, made.setting, piece) else ""
+        fingerprint(made.setting, piece) if order.bears_any(made.setting, piece) else ""
         for piece in pieces
     ]
     keys = [key for key in order.households if key is not None]
-    return f"plates/{order.name}.pdf", order.ink.spot, order.copies, keys, prints
+    return f"plates/{order.name}.pdf", order.spots, order.copies, keys, prints
 
 
 def _kept(file: dict[str, Any]) -> tuple[object, ...]:
@@ -235,11 +235,7 @@ def _rows(made: Sequence[_Made]) -> Iterator[DataRow]:
     for each in made:
         pages = pages_of(each.order)
         for page, piece in zip(pages, each.setting.pieces, strict=True):
-            own = [
-                line
-                for line in piece.lines
-                if each.order.chokes or each.setting.ink_of(line.role) == each.order.ink
-            ]
+            own = [line for line in piece.lines if each.order.bears(each.setting, line.role)]
             lines = tuple(line.text for line in own)
             yield DataRow(f"{each.order.name}.pdf", page, each.order.copies, piece.household, lines)
 
@@ -250,11 +246,11 @@ def _ticket(reading: Reading, made: Sequence[_Made], counts: tuple[PieceCount, .
         order, layout = each.order, each.setting.layout
         plate = TicketPlate(
             f"{order.name}.pdf",
-            order.ink.spot,
+            order.spots,
             order.pages,
             order.copies,
             _pieces(order),
-            each.setting.hits_of(order.ink),
+            sum(map(each.setting.hits_of, order.inks)),
         )
         known = items.get(order.kind)
         if known is not None:

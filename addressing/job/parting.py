@@ -11,11 +11,11 @@ from addressing.job.sharing import Sharing, groups, sharing_of
 from addressing.records.counts import PieceCount
 from addressing.records.docket import Docket
 from addressing.records.guests import Household
-from addressing.records.pages import SetPiece, Setting
+from addressing.records.pages import Setting
 from addressing.records.pieces import household_of
-from addressing.records.plates import PlateOrder
+from addressing.records.plates import Layer, PlateOrder
 from addressing.records.runs import RunOrder, Standing
-from addressing.records.shelf import Device, Ink, Press, Shop
+from addressing.records.shelf import Device, Press, Shop
 from addressing.records.shops import Exchange, FileRules
 from addressing.typesetting import chokes
 from addressing.version import VERSION
@@ -82,7 +82,10 @@ def job_orders(
     """
     number = 1
     for group in groups(reading.kinds):
-        first, number = number, number + max(len(_runs(group[0].setting)), 1)
+        first, number = (
+            number,
+            number + max(len(_runs(group[0].setting, rules_of(reading.press))), 1),
+        )
         printed = []
         for kind in group:
             setting = to_print(kind.setting, reading.off_plates)
@@ -105,12 +108,13 @@ def orders_for(
 
     `number` is the first one's in the order of print. Each ink has plates of its own, all with the
     same pages, the base before the others; only a part without anything in an ink has none in it.
-    A shop's rules name the files and say how many pages each may have, a device's load does at
-    home; every part but the last has as many as it may. Of what is the same for all, and several
-    on a sheet, so many sheets are printed as that takes: `copies` are wanted, or the kind is on
-    each part of what it shares.
+    Where the shop wants composites, all inks are layers of one. A shop's rules name the files and
+    say how many pages each may have, a device's load does at home; every part but the last has as
+    many as it may. Of what is the same for all, and several on a sheet, so many sheets are printed
+    as that takes: `copies` are wanted, or the kind is on each part of what it shares.
     """
-    rules, runs = rules_of(reading.press), _runs(setting)
+    rules = rules_of(reading.press)
+    runs = _runs(setting, rules)
     exchange = exchange_of(rules, reading.docket)
     pattern = rules.name
     if len(runs) > 1 and "{ink}" not in pattern:
@@ -124,41 +128,60 @@ def orders_for(
         parts = -(-len(pieces) // most)
         sharing = Sharing(kind.kind, (0,) * parts, -(-copies // each) if kind.static else 1)
     turned = run_of(reading).reverse and (not kind.static or any(sharing.sheets))
-    for at, (ink, drawn_in) in enumerate(runs):
+    for at, layers in enumerate(runs):
         for part, least in enumerate(sharing.sheets):
             own = pieces if kind.static else pieces[part * most : (part + 1) * most]
             share = replace(setting, pieces=own)
+            laid = sharing.laid[part] if sharing.laid else share.laid
+            if not own or not any(layer.ink in laid for layer in layers):
+                continue
             parted = (part + 1, len(sharing.sheets))
-            order = PlateOrder(
-                name=plate_name(pattern, number + at, sharing.piece, ink.spot, parted),
-                kind=kind.kind,
-                ink=ink,
-                trim=(setting.layout.width, setting.layout.height),
-                households=tuple(piece.household for piece in own),
-                copies=sharing.copies,
-                version=VERSION,
-                lay=kind.lay,
-                first=1 if kind.static else run.first + part * most,
-                reverse=run.reverse and not kind.static,
-                bleed=rules.bleed if kind.sheets is None else 0.0,
-                exchange=exchange,
-                sheets=kind.sheets and replace(kind.sheets, reverse=turned, least=least),
-                chokes=drawn_in,
+            spots = " ".join(layer.ink.spot for layer in layers)
+            yield (
+                PlateOrder(
+                    name=plate_name(pattern, number + at, sharing.piece, spots, parted),
+                    kind=kind.kind,
+                    ink=layers[0].ink,
+                    trim=(setting.layout.width, setting.layout.height),
+                    households=tuple(piece.household for piece in own),
+                    copies=sharing.copies,
+                    version=VERSION,
+                    lay=kind.lay,
+                    first=1 if kind.static else run.first + part * most,
+                    reverse=run.reverse and not kind.static,
+                    bleed=rules.bleed if kind.sheets is None else 0.0,
+                    exchange=exchange,
+                    sheets=kind.sheets and replace(kind.sheets, reverse=turned, least=least),
+                    chokes=layers[0].chokes,
+                    varnish=layers[0].varnish,
+                    layers=layers if len(layers) > 1 else (),
+                ),
+                share,
             )
-            if own and (drawn_in or ink in share.inks):
-                yield order, share
 
 
-def _runs(setting: Setting) -> tuple[tuple[Ink, tuple[float, ...]], ...]:
-    """The inks of a setting in order of print; of the base, how far it is drawn in."""
-    base = setting.underbase
-    first = ((base.ink, chokes(setting)),) if base is not None else ()
-    return (*first, *((ink, ()) for ink in setting.inks))
+def _runs(setting: Setting, rules: FileRules) -> tuple[tuple[Layer, ...], ...]:
+    """The files of a setting in order of print: one for each ink, or one for all.
+
+    A composite has every ink that was chosen, so that all files of a kind are in the same ones.
+    """
+    base, coat = setting.underbase, setting.varnish
+    whole = tuple(
+        Layer(
+            ink,
+            chokes(setting) if base is not None and ink == base.ink else (),
+            varnish=coat is not None and ink == coat.ink,
+        )
+        for ink in setting.chosen
+    )
+    if is_composite(setting, rules):
+        return (whole,)
+    return tuple((layer,) for layer in whole if layer.ink in setting.laid)
 
 
-def is_on(order: PlateOrder, setting: Setting, piece: SetPiece) -> bool:
-    """True when anything of a piece is on a plate: a base has all, an ink its own lines."""
-    return bool(order.chokes) or order.ink in setting.inks_of((piece,))
+def is_composite(setting: Setting, rules: FileRules) -> bool:
+    """True where one file holds several inks."""
+    return rules.plates == "composite" and len(setting.chosen) > 1
 
 
 def exchange_of(rules: FileRules, docket: Docket) -> Exchange | None:

@@ -22,7 +22,7 @@ from addressing.job.manifest import (
     with_file,
 )
 from addressing.job.orders import ORDERS, Kept, orders_bytes
-from addressing.job.parting import is_on, job_orders, run_of
+from addressing.job.parting import job_orders, run_of
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading
 from addressing.job.remembering import HOUSEHOLDS, households_text
@@ -223,7 +223,7 @@ def _file(order: PlateOrder, sha256: str, setting: Setting) -> PlateFile:
         path=f"plates/{order.name}.pdf",
         sha256=sha256,
         kind=order.kind,
-        ink=order.ink.spot,
+        ink=order.spots,
         pages=order.pages,
         copies=order.copies,
         width_mm=round(pt_to_mm(size[0]), 3),
@@ -231,7 +231,8 @@ def _file(order: PlateOrder, sha256: str, setting: Setting) -> PlateFile:
         households=tuple(key for key in order.households if key is not None),
         names=tuple(piece.name for piece in pieces),
         prints=tuple(
-            fingerprint(setting, piece) if is_on(order, setting, piece) else "" for piece in pieces
+            fingerprint(setting, piece) if order.bears_any(setting, piece) else ""
+            for piece in pieces
         ),
         way=order.lay.way if order.lay else None,
         calibration=_calibrated(order),

@@ -11,13 +11,16 @@ from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
 from addressing.job.counting import count_job, count_reprint
 from addressing.job.manifest import MANIFEST, keep_docket
-from addressing.job.parting import to_print
+from addressing.job.parting import is_composite, rules_of, to_print
 from addressing.job.plates import Made, Tell, make_plates
 from addressing.job.reading import Reading
 from addressing.ledger import LEDGER, compare, fingerprint, open_ledger, used_up
 from addressing.records.counts import PieceCount
+from addressing.records.pages import Setting
 from addressing.records.pieces import household_of
+from addressing.records.plates import together
 from addressing.records.prints import Balance, Print, Printing, Tried, Wanted
+from addressing.records.shops import FileRules
 from addressing.where import Where
 
 REPRINT = "reprint"
@@ -225,9 +228,16 @@ def wanted_of(reading: Reading) -> Iterator[Wanted]:
             if piece.household is None:
                 continue
             print_ = fingerprint(setting, piece)
-            for ink in replace(setting, pieces=(piece,)).laid:
-                name = names[household_of(piece.household)]
-                yield Wanted(kind.kind, ink.spot, piece.household, name, print_)
+            name = names[household_of(piece.household)]
+            for ink in _inks(replace(setting, pieces=(piece,)), rules_of(reading.press)):
+                yield Wanted(kind.kind, ink, piece.household, name, print_)
+
+
+def _inks(setting: Setting, rules: FileRules) -> tuple[str, ...]:
+    """The inks in which a piece is printed, each for itself; a composite's all at once."""
+    if is_composite(setting, rules):
+        return (together(setting.chosen),)
+    return tuple(ink.spot for ink in setting.laid)
 
 
 def reprint_folder(folder: Path, number: int) -> Path:

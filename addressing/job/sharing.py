@@ -10,7 +10,8 @@ from addressing.plates import plan_sheets
 from addressing.records.docket import Docket
 from addressing.records.pages import Setting, numbered_alike
 from addressing.records.sheets import SheetChoice
-from addressing.records.shelf import Press
+from addressing.records.shelf import Ink, Press
+from addressing.typesetting import chokes
 from addressing.where import Where
 
 
@@ -24,6 +25,8 @@ class Sharing:
     piece: str
     sheets: tuple[int, ...]
     copies: int
+    laid: tuple[frozenset[Ink], ...] = ()
+    """The inks in which anything stands on each part; () for a kind alone: its own."""
 
 
 def on_sheets(kinds: Sequence[SetKind], docket: Docket, press: Press | None) -> tuple[SetKind, ...]:
@@ -82,12 +85,13 @@ def _check(choice: SheetChoice, kinds: Sequence[SetKind]) -> None:
         setting = kind.setting
         unlike = (
             ("are on different papers", kind.stock.key != first.stock.key),
-            ("are in different inks", setting.inks != first.setting.inks),
+            ("are in different inks", setting.chosen != first.setting.chosen),
             (
                 "are lettered in different faces",
                 not numbered_alike(setting.hands, first.setting.hands),
             ),
-            ("are printed in two inks", len(setting.inks) > 1 or setting.underbase is not None),
+            ("have a base that is drawn in otherwise", chokes(setting) != chokes(first.setting)),
+            ("have a varnish over other lines", setting.varnish != first.setting.varnish),
             ("differ: one has names, the other is the same for all", _mixed(choice, first, kind)),
         )
         why = next((said for said, true in unlike if true), None)
@@ -141,16 +145,18 @@ def sharing_of(
     named = [(kind, setting, most) for kind, setting, most, _ in members if not kind.static]
     parts = max((-(-len(its.pieces) // most) for _, its, most in named), default=1)
     sheets = [0] * parts
+    laid = [frozenset(ink for kind, its, *_ in members if kind.static for ink in its.laid)] * parts
     for kind, setting, most in named:
         for part in range(parts):
-            cards = len(setting.pieces[part * most : (part + 1) * most])
-            sheets[part] = max(sheets[part], kind.sheets.sheets(cards) if kind.sheets else 0)
+            own = setting.pieces[part * most : (part + 1) * most]
+            sheets[part] = max(sheets[part], kind.sheets.sheets(len(own)) if kind.sheets else 0)
+            laid[part] |= set(replace(setting, pieces=own).laid)
     copies = max(
         -(-wanted // kind.sheets.each) if kind.sheets is not None else 1
         for kind, _, _, wanted in members
     )
     piece = "-".join(kind.kind for kind, *_ in members)
-    return Sharing(piece, tuple(sheets), 1 if named else copies)
+    return Sharing(piece, tuple(sheets), 1 if named else copies, tuple(laid))
 
 
 def _check_sides(members: Sequence[tuple[SetKind, Setting, int, int]]) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
+from addressing.records.plates import BESIDE
 from addressing.records.prints import Print, Printing, Tried, Wanted
 from addressing.where import Where
 
@@ -76,7 +77,11 @@ class Ledger:
             "SELECT DISTINCT r.press, p.ink, r.stock, r.layout"
             " FROM print p JOIN run r ON r.id = p.run"
         )
-        return frozenset((press, ink, stock, layout) for press, ink, stock, layout in rows)
+        return frozenset(
+            (press, ink, stock, layout)
+            for press, inks, stock, layout in rows
+            for ink in inks.split(BESIDE)
+        )
 
     def mark(self, run: int, pages: Iterable[int], state: str) -> tuple[Print, ...]:
         """Say what became of some pages of a run; the prints as they are then.

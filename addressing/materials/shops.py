@@ -71,7 +71,7 @@ class FilesEntry(Entry):
     """How the shop wants its files."""
 
     standard: Literal["plain", "pdf/x-4"] = "plain"
-    plates: Literal["apart"] = "apart"
+    plates: Literal["apart", "composite"] = "apart"
     type: Literal["outlines"] = "outlines"
     name: Pattern = FileRules().name
     most_pages: int | None = Field(default=None, ge=1, le=100_000)

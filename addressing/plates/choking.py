@@ -11,6 +11,7 @@ import pyclipper
 
 from addressing.faults import Exit, Fault
 from addressing.records.pages import FACE, Segment
+from addressing.records.plates import BASE
 
 _SCALE = 1000
 """Clipper reckons in whole numbers: thousandths of a font unit, as a plate writes them."""
@@ -56,6 +57,32 @@ class Choked(Mapping[int, tuple[Segment, ...]]):
     def __len__(self) -> int:
         """How many letters there are."""
         return len(self._outlines)
+
+
+class Beside(Mapping[int, tuple[Segment, ...]]):
+    """The letters of a set, and above them those of the base that shares their file."""
+
+    def __init__(self, letters: Mapping[int, tuple[Segment, ...]], base: Choked) -> None:
+        """`base` has the same letters, drawn in."""
+        self._letters = letters
+        self._base = base
+
+    def __getitem__(self, letter: int) -> tuple[Segment, ...]:
+        """A letter by the plate's number: from BASE on it is the base's.
+
+        Raises:
+            Fault: nothing of it would be left (exit 3).
+        """
+        return self._base[letter - BASE] if letter >= BASE else self._letters[letter]
+
+    def __iter__(self) -> Iterator[int]:
+        """The letters' numbers."""
+        yield from self._letters
+        yield from (BASE + letter for letter in self._base)
+
+    def __len__(self) -> int:
+        """How many letters there are."""
+        return len(self._letters) + len(self._base)
 
 
 def choked(outline: Sequence[Segment], by: float) -> tuple[Segment, ...]:

@@ -4,10 +4,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
-from addressing.plates.inks import laying_on
 from addressing.plates.numbers import number
 from addressing.records.pages import Outlines, Page, ShapedLine, Word
-from addressing.records.shelf import Ink
 
 LINES_KEPT = 4096
 """Drawn lines kept, for towns and countries that repeat. Bounded: memory stays flat."""
@@ -32,15 +30,16 @@ class _Drawn(NamedTuple):
 
 
 class Drawer:
-    """Draws pages of one plate, and knows which glyphs were used."""
+    """Draws pages in one ink, and knows which glyphs were used."""
 
-    def __init__(self, ink: Ink, outlines: Outlines, step: bytes = b"") -> None:
+    def __init__(self, opening: bytes, outlines: Outlines, above: int = 0) -> None:
         """Every page begins with the ink, and the step to the piece's place on the page.
 
-        The outlines say which glyphs are blank.
+        The outlines say which glyphs are blank. The plate numbers glyphs from `above` on.
         """
-        self._opening = laying_on(ink) + step
+        self._opening = opening
         self._outlines = outlines
+        self._above = above
         self._used: set[int] = set()
         self._blank: set[int] = set()
         self._operators: dict[tuple[int, int, int], bytes] = {}
@@ -49,8 +48,8 @@ class Drawer:
         self._scales: dict[tuple[float, int], str] = {}
 
     def used(self) -> frozenset[int]:
-        """The glyphs that were drawn so far."""
-        return frozenset(self._used)
+        """The glyphs that were drawn so far, as the plate numbers them."""
+        return frozenset([self._above + glyph for glyph in self._used])
 
     def page(self, page: Page) -> bytes:
         """The content stream of a page, not yet compressed."""
@@ -132,5 +131,7 @@ class Drawer:
 
     def _operator(self, place: tuple[int, int, int]) -> bytes:
         """Draw a glyph at a distance that is new."""
-        written = self._operators[place] = b"1 0 0 1 %d %d cm /g%d Do\n" % place
+        dx, dy, glyph = place
+        written = b"1 0 0 1 %d %d cm /g%d Do\n" % (dx, dy, self._above + glyph)
+        self._operators[place] = written
         return written

@@ -1,21 +1,21 @@
-"""The second door: sheaves in, one PDF of one ink out, by the grammar in DEVELOPERS.md."""
+"""The second door: sheaves in, one PDF out, by the grammar in DEVELOPERS.md."""
 
 import zlib
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.files import write_fault
-from addressing.plates.choking import Choked
+from addressing.plates.choking import Beside, Choked
 from addressing.plates.drawing import LEVEL, Sheaf, draw_pages
 from addressing.plates.exchange import claims
 from addressing.plates.glyphs import form_box, form_operators
 from addressing.plates.imposing import page_households
-from addressing.plates.inks import separation
+from addressing.plates.inks import OVERPRINT, inks_named, separation
 from addressing.plates.laying import page_boxes
 from addressing.plates.numbers import string
 from addressing.plates.writer import ObjectWriter
-from addressing.records.pages import Outlines, Page
+from addressing.records.pages import Outlines, Page, Segment
 from addressing.records.plates import PlateOrder
 
 BRANCH = 200
@@ -53,8 +53,7 @@ class _Plate:
 
     def __init__(self, order: PlateOrder, outlines: Outlines, writer: ObjectWriter) -> None:
         self._order = order
-        drawn = Choked(outlines.glyphs, order.chokes) if order.chokes else outlines.glyphs
-        self._glyphs_drawn = drawn
+        self._glyphs_drawn = _drawings(order, outlines)
         self._writer = writer
         self._glyphs: set[int] = set()
         self._tree = writer.reserve()
@@ -130,11 +129,14 @@ class _Plate:
             drawing = zlib.compress(form_operators(outline), LEVEL)
             form = self._writer.put_stream(entries, drawing)
             forms.append(f"/g{glyph} {form} 0 R")
-        spaces = ""
-        if self._order.ink.channel is None:
-            ink = self._writer.put(separation(self._order.ink))
-            spaces = f" /ColorSpace << /Ink {ink} 0 R >>"
-        body = f"<< /XObject << {' '.join(forms)} >>{spaces} >>"
+        spots = [
+            f"/{name} {self._writer.put(separation(ink))} 0 R"
+            for name, ink in inks_named(self._order)
+            if ink.channel is None
+        ]
+        spaces = f" /ColorSpace << {' '.join(spots)} >>" if spots else ""
+        over = OVERPRINT if self._order.overprints else ""
+        body = f"<< /XObject << {' '.join(forms)} >>{spaces}{over} >>"
         self._writer.put(body, self._resources)
 
     def _not_as_ordered(self, count: int) -> Fault:
@@ -144,6 +146,15 @@ class _Plate:
             f"Page {count} of {self._order.name} is not the one that was ordered.",
             "Nothing was kept. This is a fault of the program, please report it.",
         )
+
+
+def _drawings(order: PlateOrder, outlines: Outlines) -> Mapping[int, tuple[Segment, ...]]:
+    """The drawing of each letter by the plate's number; a base's letters are drawn in."""
+    base = next((one.chokes for one in order.apart if one.chokes), ())
+    if not base:
+        return outlines.glyphs
+    drawn_in = Choked(outlines.glyphs, base)
+    return Beside(outlines.glyphs, drawn_in) if order.layers else drawn_in
 
 
 def _references(objects: Iterable[int]) -> str:

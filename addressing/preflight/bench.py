@@ -31,7 +31,10 @@ class Bench:
 
     file: Container
     skeleton: Skeleton
+    opening: bytes
+    """How its ink begins on every page."""
     order: PlateOrder
+    """That of a plate of one ink; of a composite each ink has a bench of its own."""
     setting: Setting
     pieces: Mapping[str | None, Piece]
     faces: Faces
@@ -58,10 +61,10 @@ class Bench:
 
     def own(self, placed: SetPiece) -> tuple[SetLine, ...]:
         """The lines of a set piece that are in the plate's ink; of a base, all."""
-        if not self.setting.two_inks or self.order.chokes:
+        order = self.order
+        if order.chokes or not (self.setting.two_inks or order.varnish):
             return placed.lines
-        ink = self.order.ink
-        return tuple(line for line in placed.lines if self.setting.ink_of(line.role) == ink)
+        return tuple(line for line in placed.lines if order.bears(self.setting, line.role))
 
     def bodies(self, placed: SetPiece) -> Bodies:
         """What a page must draw, line by line, for a set piece."""
@@ -111,10 +114,9 @@ def on_sheets(benches: Sequence[Bench]) -> Bench:
         return bench
     pages = sides([each.order for each in benches])
     marks = marks_of(at)
-    opening = bench.skeleton.opening + marks_drawn(marks)
     return replace(
         bench,
-        skeleton=replace(bench.skeleton, opening=opening),
+        opening=bench.opening + marks_drawn(marks),
         order=sheet_order(bench.order, at, pages),
         setting=sheet_setting(bench.order, pages, [each.setting for each in benches]),
         marks=marks,
@@ -134,5 +136,8 @@ def sharing_faults(benches: Sequence[Bench]) -> Iterator[str]:
         if (order.ink, order.name) != (first.order.ink, first.order.name):
             yield f"The {order.kind} pieces were ordered for another plate."
         alike = numbered_alike(setting.hands, first.setting.hands)
-        if not alike or (setting.inks, order.chokes) != (first.setting.inks, first.order.chokes):
+        if not alike or (setting.chosen, order.chokes) != (
+            first.setting.chosen,
+            first.order.chokes,
+        ):
             yield f"The {order.kind} pieces are lettered otherwise than the plate."

@@ -68,7 +68,7 @@ def level(ready: Sequence[tuple[SetLine, DrawnLine]]) -> Iterator[Wanted]:
 
 
 def line_faults(
-    drawn: list[tuple[complex, complex, bytes]], belonging: Sequence[Wanted]
+    drawn: Sequence[tuple[complex, complex, bytes]], belonging: Sequence[Wanted]
 ) -> Iterator[str]:
     """Each drawn line against its words: letters, place, size, and how it is turned."""
     if not drawn and belonging:

@@ -8,14 +8,18 @@ from addressing.preflight.lines import DrawnLine, Lines
 from addressing.preflight.values import Objection
 from addressing.records.pages import FACE, SetLine, Setting, faces_of, hand_of
 from addressing.records.pieces import Role
-from addressing.records.shelf import Face, Ink
+from addressing.records.plates import BASE, PlateOrder
+from addressing.records.shelf import Face
 
 
 class Faces:
     """Every face of a set, opened by the judge itself."""
 
-    def __init__(self, setting: Setting, ink: Ink | None) -> None:
-        """Open the faces; of the lines in `ink` (None: of all) the letters are noted.
+    def __init__(self, setting: Setting, order: PlateOrder, *, beside: bool = False) -> None:
+        """Open the faces; of the lines on the plate of one ink the letters are noted.
+
+        `beside` is whether a base shares its file with inks: then its letters have numbers of their
+        own.
 
         Raises:
             Objection: a face can't be read, or was changed.
@@ -23,22 +27,24 @@ class Faces:
         faces = faces_of(setting.hands)
         self._letters = tuple(Letters(face, face_data(face)) for face in faces)
         numbers = {face.drawing: number for number, face in enumerate(faces)}
+        self._above = above = BASE if beside and order.chokes else 0
         self._lines: dict[tuple[bool, Face], Lines] = {}
 
         def lines(noted: bool, face: Face) -> Lines:  # noqa: FBT001 - half of a key
             if (noted, face) not in self._lines:
                 number = numbers[face.drawing]
-                opened = Lines(face, self._letters[number], number * FACE)
+                opened = Lines(face, self._letters[number], above + number * FACE)
                 self._lines[noted, face] = opened
             return self._lines[noted, face]
 
-        inks = (setting.ink_of(Role.NAME), setting.ink_of(Role.STREET))
-        hands = []
-        for face, own in zip(setting.hands, inks, strict=False):
-            others = [(each, lines(ink in (own, None), each.face)) for each in face.fallbacks]
-            hands.append(HandLines(face, lines(ink in (own, None), face), others))
-        self._first, self._last = hands[0], hands[-1]
-        self._setting, self._ink, self._numbers = setting, ink, numbers
+        hands = {}
+        for role, face in ((Role.NAME, setting.hands[0]), (Role.STREET, setting.hands[-1])):
+            noted = order.bears(setting, role)
+            if (noted, face) not in hands:
+                others = [(each, lines(noted, each.face)) for each in face.fallbacks]
+                hands[noted, face] = HandLines(face, lines(noted, face), others)
+        self._first, *_, self._last = *hands.values(), *hands.values()
+        self._setting, self._order, self._numbers = setting, order, numbers
         self._opened = lines
         self._closer: dict[tuple[int, int], HandLines] = {}
 
@@ -67,13 +73,17 @@ class Faces:
         second = hand_of(line.role) if self._last is not self._first else 0
         known = self._closer.get((second, line.tighter))
         if known is None:
-            face = self._setting.hands[second]
-            noted = self._setting.ink_of(line.role) == self._ink
+            face = self._setting.hands[second % len(self._setting.hands)]
+            noted = self._order.bears(self._setting, line.role)
             near = replace(face, tracking=face.tracking - line.tighter)
             others = [(each, self._opened(noted, each.face)) for each in face.fallbacks]
             known = HandLines(near, self._opened(noted, near), others)
             self._closer[second, line.tighter] = known
         return known.line(line.text)
+
+    def has(self, number: int) -> bool:
+        """True for the number of a letter of its own: not that of a base beside, or of its inks."""
+        return (number >= BASE) == bool(self._above)
 
     def letter(self, number: int) -> Letter:
         """The letter that a plate's number means.
@@ -81,7 +91,11 @@ class Faces:
         Raises:
             Objection: there is no such face, or it has no such letter.
         """
-        return self._of(number).letter(number % FACE)
+        return self._of(number).letter((number - self._above) % FACE)
+
+    def face_of(self, number: int) -> int:
+        """Which face of the set a plate's number means."""
+        return (number - self._above) // FACE
 
     def units_of(self, face: int) -> int:
         """How many units make an em of a face, by its number in the set."""
@@ -92,7 +106,7 @@ class Faces:
 
         Lines are placed by the whole letter's bounds, in the base as in the ink upon it.
         """
-        self._of(number).known(number % FACE, letter)
+        self._of(number).known((number - self._above) % FACE, letter)
 
     def units_per_em(self, number: int) -> int:
         """How many units of that letter's font make an em."""
@@ -103,8 +117,9 @@ class Faces:
         return self._of(number).variable
 
     def _of(self, number: int) -> Letters:
-        if not 0 <= number // FACE < len(self._letters):
+        face = self.face_of(number)
+        if not 0 <= face < len(self._letters):
             raise Objection(
                 f"The plate holds letter {number}, of a face that the set doesn't have."
             )
-        return self._letters[number // FACE]
+        return self._letters[face]

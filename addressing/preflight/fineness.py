@@ -7,18 +7,18 @@ from math import inf
 from addressing.preflight.faces import Faces
 from addressing.preflight.strokes import finest
 from addressing.records.pages import FACE, Segment, Setting, faces_of, hand_of
-from addressing.records.shelf import Ink
+from addressing.records.plates import PlateOrder
 
 
 def fineness(
-    setting: Setting, ink: Ink, faces: Faces, letters: Iterable[int]
+    setting: Setting, order: PlateOrder, faces: Faces, letters: Iterable[int]
 ) -> tuple[float, float]:
     """(stroke, gap) in points, of the letters of a plate by its numbers; infinite without any.
 
     A letter counts at the smallest size of its face in that ink; words that another face sets, at
     the size of the line's own.
     """
-    sizes = _smallest(setting, ink)
+    sizes = _smallest(setting, order)
     stroke = gap = inf
     for number in letters:
         size = sizes.get(number // FACE)
@@ -35,12 +35,12 @@ def _measured(outline: tuple[Segment, ...]) -> tuple[float, float]:
     return finest(outline)
 
 
-def _smallest(setting: Setting, ink: Ink) -> dict[int, float]:
-    """The smallest size (points) of each face of a set, by the face's number, in one ink."""
+def _smallest(setting: Setting, order: PlateOrder) -> dict[int, float]:
+    """The smallest size (points) of each face of a set, by the face's number, on a plate."""
     by_hand: dict[int, float] = {}
     set_in = {(line.role, line.size) for piece in setting.pieces for line in piece.lines}
     for role, size in set_in:
-        if setting.ink_of(role) == ink:
+        if order.bears(setting, role):
             hand = hand_of(role) % len(setting.hands)
             by_hand[hand] = min(by_hand.get(hand, inf), size)
     numbers = {face.drawing: at for at, face in enumerate(faces_of(setting.hands))}

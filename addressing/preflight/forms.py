@@ -11,7 +11,7 @@ from addressing.preflight.faces import Faces
 from addressing.preflight.letters import closed, measured
 from addressing.preflight.skeleton import key_faults
 from addressing.preflight.values import Objection, Value
-from addressing.records.pages import FACE, Segment
+from addressing.records.pages import Segment
 
 STATIC_SLACK = 0.01
 """Font units. A static outline is whole numbers and thirds, written to three decimals."""
@@ -50,7 +50,7 @@ def form_faults(
     if not _held(keys.get("BBox"), outline):
         yield f"{what} has a frame that cuts it off, or that isn't in whole units just around it."
     if chokes:
-        by, units = chokes[glyph // FACE], faces.units_per_em(glyph)
+        by, units = chokes[faces.face_of(glyph)], faces.units_per_em(glyph)
         for fault in choke_faults(outline, wanted.outline, by, units):
             yield f"The base of letter {glyph} {fault}."
         drawn = measured(closed(list(outline)))

@@ -83,7 +83,7 @@ class Glance:
         text = file.plain(skeleton.pages[index])
         self._frames[skeleton.parents[index]] = text[: text.rindex(_CONTENTS)]
         stream = file.stream(contents)[1]
-        opening = skeleton.opening
+        opening = bench.opening
         lines = unlaid(stream, opening, bench.at)[len(opening) :]
         self._beginning = stream[: len(stream) - len(lines)]
 

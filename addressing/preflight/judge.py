@@ -8,7 +8,7 @@ from pathlib import Path
 from addressing.faults import Fault
 from addressing.preflight.bench import Bench, Bodies, on_sheets, sharing_faults
 from addressing.preflight.choking import chokes_of
-from addressing.preflight.container import read_container
+from addressing.preflight.container import Container, read_container
 from addressing.preflight.faces import Faces
 from addressing.preflight.fineness import fineness
 from addressing.preflight.forms import form_faults
@@ -16,12 +16,12 @@ from addressing.preflight.laying import laid, reach_faults
 from addressing.preflight.pages import card_faults
 from addressing.preflight.shares import FaultyPage, Share, judge_shares
 from addressing.preflight.sheets import card_order_faults
-from addressing.preflight.skeleton import read_skeleton
+from addressing.preflight.skeleton import Skeleton, read_skeleton
 from addressing.preflight.values import Objection
 from addressing.records.pages import Setting
 from addressing.records.pieces import Piece
 from addressing.records.plates import PlateOrder, Verdict
-from addressing.records.shelf import Box
+from addressing.records.shelf import Box, Ink
 
 Part = tuple[PlateOrder, Setting, Sequence[Piece]]
 """What the judge is given of a kind on a plate."""
@@ -87,30 +87,27 @@ def _judged(
     at = laid(order)
     file = read_container(path, sum(len(each.households) for each, *_ in parts))
     skeleton, skew = read_skeleton(file, order)
-    opened = [Faces(its, None if order.chokes else order.ink) for _, its, _ in parts]
-    faces = max(opened, key=lambda each: each.count)
-    chokes = chokes_of(parts[0][1], faces) if order.chokes else ()
-    letters = [
-        fault
-        for glyph, number in skeleton.forms.items()
-        for fault in form_faults(file, (number, glyph), faces, chokes)
-    ]
+    opened = [_opened(parts, number) for number in range(len(order.apart))]
+    drawn = {bool(its[0][0].chokes): its for its in opened}  # inks have their letters in common
+    letters = [fault for its in drawn.values() for fault in _letter_faults(file, skeleton, its)]
     sound = file.sealed and not skew and not letters
-    benches = [
-        Bench(file, skeleton, own, its, _by_household(own, pieces), its_faces, at, sound)
-        for (own, its, pieces), its_faces in zip(parts, opened, strict=True)
-    ]
-    bench = benches[0]
-    if order.sheets is not None:
-        for each in benches:
-            yield from card_order_faults(each.order, each.setting)
-            yield from card_faults(each)
-        yield from sharing_faults(benches)
-        bench = on_sheets(benches)
-        counted["cards"] = sum(len(each.setting.pieces) for each in benches)
+    layers = []
+    for ink, opening in zip(opened, skeleton.openings, strict=True):
+        benches = [
+            Bench(file, skeleton, opening, own, its, _by_household(own, pieces), faces, at, sound)
+            for own, its, pieces, faces in ink
+        ]
+        if order.sheets is not None:
+            for each in benches:
+                yield from card_order_faults(each.order, each.setting)
+                yield from card_faults(each)
+            yield from sharing_faults(benches)
+            counted["cards"] = sum(len(each.setting.pieces) for each in benches)
+        layers.append(on_sheets(benches))
+        yield from _order_faults(layers[-1], beside=bool(order.layers))
     yield from skew
-    yield from _order_faults(bench)
-    shares = judge_shares(bench, path)
+    yield from _layering_faults(order, [its for _, its, _ in parts])
+    bench, shares = layers[0], judge_shares(layers, path)
     for share in shares:
         yield from share.file
     counted["pages"] = len(skeleton.pages)
@@ -118,26 +115,89 @@ def _judged(
     counted["glyphs"] = sum(share.letters for share in shares)
     counted["forms"] = len(skeleton.forms)
     counted["pages seen as pixels"] = sum(share.seen for share in shares)
+    if len(layers) > 1:
+        counted["inks"] = len(layers)
     yield from _use_faults(bench, shares)
     yield from letters
-    yield from _page_faults(bench, shares)
-    if not letters and not order.chokes:
-        measured = [fineness(its, order.ink, faces, skeleton.forms) for _, its, _ in parts]
-        fine.append((min(one for one, _ in measured), min(two for _, two in measured)))
+    yield from _page_faults(layers, shares)
+    if not letters:
+        fine.extend(_fineness(skeleton, opened))
+
+
+_Opened = list[tuple[PlateOrder, Setting, Sequence[Piece], Faces]]
+"""What one ink is held against, of each kind on the plate."""
+
+
+def _opened(parts: Sequence[Part], number: int) -> _Opened:
+    """The orders, settings and faces of all kinds for the ink of this number (from 0)."""
+    made = []
+    for order, its, pieces in parts:
+        if number >= len(order.apart):
+            raise Objection("The kinds on a plate aren't in the same inks.")
+        own = order.apart[number]
+        made.append((own, its, pieces, Faces(its, own, beside=bool(order.layers))))
+    return made
+
+
+def _letter_faults(file: Container, skeleton: Skeleton, opened: _Opened) -> Iterator[str]:
+    """What is wrong with the drawings of the letters of one ink."""
+    order, setting = opened[0][:2]
+    faces = max((each for *_, each in opened), key=lambda each: each.count)
+    chokes = chokes_of(setting, faces) if order.chokes else ()
+    for glyph, number in skeleton.forms.items():
+        if faces.has(glyph):
+            yield from form_faults(file, (number, glyph), faces, chokes)
+
+
+def _fineness(skeleton: Skeleton, opened: Sequence[_Opened]) -> Iterator[tuple[float, float]]:
+    """The finest stroke and gap over all inks but a base, once."""
+    measured = [
+        fineness(its, order, faces, filter(faces.has, skeleton.forms))
+        for ink in opened
+        for order, its, _, faces in ink
+        if not order.chokes
+    ]
+    if measured:
+        yield min(one for one, _ in measured), min(two for _, two in measured)
+
+
+def _layering_faults(order: PlateOrder, settings: Sequence[Setting]) -> Iterator[str]:
+    """Whether a composite has all that is laid down, once, in the order of print."""
+    if not order.layers:
+        return
+    for setting in settings:
+        if set(order.inks) != set(setting.chosen):
+            yield "The composite's inks aren't those that were chosen."
+        elif order.inks != setting.chosen:
+            yield "The composite's inks aren't in the order in which they are laid down."
 
 
 def _by_household(order: PlateOrder, pieces: Sequence[Piece]) -> dict[str | None, Piece]:
     return {piece.household: piece for piece in pieces if piece.kind == order.kind}
 
 
-def _order_faults(bench: Bench) -> Iterator[str]:
+def _inks_there(order: PlateOrder, setting: Setting, *, beside: bool) -> tuple[Ink, ...]:
+    """The inks that a plate of that sort may be in: a base, a varnish, or an ink of lines.
+
+    `beside` other inks in a composite an ink may have no line of the plate's pieces.
+    """
+    base = (setting.underbase.ink,) if setting.underbase is not None else ()
+    coat = (setting.varnish.ink,) if setting.varnish is not None else ()
+    if order.chokes:
+        return base
+    if order.varnish:
+        return coat
+    chosen = tuple(ink for ink in setting.chosen if ink not in (*base, *coat))
+    return chosen if beside else setting.inks
+
+
+def _order_faults(bench: Bench, *, beside: bool) -> Iterator[str]:
     """What was ordered against what was set: households, size, room."""
     order, setting = bench.order, bench.setting
     found, wanted = len(bench.skeleton.pages), len(order.households)
     if found != wanted:
         yield f"The plate has {found} pages; {wanted} were ordered."
-    base = (setting.underbase.ink,) if setting.underbase is not None else ()
-    if order.kind != setting.kind or order.ink not in (base if order.chokes else setting.inks):
+    if order.kind != setting.kind or order.ink not in _inks_there(order, setting, beside=beside):
         yield f"The plate was ordered for another piece or ink than was set: {order.kind}."
     if tuple(placed.household for placed in setting.pieces) != order.households:
         yield "The households of the order aren't those that were set, in the same order."
@@ -181,13 +241,17 @@ def _some(numbers: list[int]) -> str:
     return ", ".join(map(str, numbers[:8])) + (", …" if len(numbers) > 8 else "")  # noqa: PLR2004
 
 
-def _page_faults(bench: Bench, shares: Sequence[Share]) -> Iterator[str]:
+def _page_faults(layers: Sequence[Bench], shares: Sequence[Share]) -> Iterator[str]:
     """The faults of pages, with whose piece it is where a page carries another's."""
+    bench = layers[0]
     faulty = [page for share in shares for page in share.faulty]
     total = len(bench.skeleton.pages)
     owners: dict[Bodies, str | None] = {}
     if any(page.bodies for page in faulty) or total != len(bench.order.households):
-        owners = {bench.bodies(placed): placed.household for placed in bench.setting.pieces}
+        owners = {
+            tuple(body for layer in layers for body in layer.bodies(placed)): placed.household
+            for placed in bench.setting.pieces
+        }
         yield from _tally_faults(bench, faulty, owners)
     for page in faulty:
         yield from _told(bench, page, owners)

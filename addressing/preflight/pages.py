@@ -1,6 +1,6 @@
 """Every page: its frame, its stream, its lines against the words shaped again, its wording."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from addressing.preflight.bench import Bench, Bodies
@@ -9,7 +9,7 @@ from addressing.preflight.frames import framed
 from addressing.preflight.laying import unlaid
 from addressing.preflight.lines import DrawnLine
 from addressing.preflight.placing import place_faults
-from addressing.preflight.values import Objection
+from addressing.preflight.values import Objection, quoted
 from addressing.preflight.words import word_faults
 from addressing.records.pages import SetLine, SetPiece, hand_of
 
@@ -31,33 +31,65 @@ class PageReading:
     bodies: Bodies | None = None
 
 
-def judge_page(bench: Bench, index: int) -> PageReading:
-    """Judge the page of this index (from 0) by everything but pixels."""
-    contents = 0
+def judge_page(layers: Sequence[Bench], index: int) -> PageReading:
+    """Judge the page of this index (from 0) by everything but pixels.
+
+    `layers` are the benches of the plate's inks, in the order in which they are laid down.
+    """
+    bench, contents = layers[0], 0
     try:
         contents, wrong = framed(bench.file, bench.skeleton, bench.at, index)
         keys, stream = bench.file.stream(contents)
         if tuple(keys) != _STREAM_KEYS:
             wrong = (*wrong, "has a drawing with other parts than a length and a filter")
-        opening = bench.skeleton.opening
-        drawn = drawn_lines(unlaid(stream, opening, bench.at), opening)
+        parts = layer_parts(stream, layers)
+        drawn = [drawn_lines(part, its.opening) for part, its in zip(parts, layers, strict=True)]
     except Objection as objection:
         return PageReading(contents, 0, 0, (f"can't be read: {objection}",))
     placed = bench.expected(index)
-    bodies = tuple(body for *_, body in drawn)
+    bodies = tuple(body for its in drawn for *_, body in its)
     if placed is None:
-        return PageReading(contents, len(drawn), 0, (*wrong, "is more than was ordered"), bodies)
-    ready = [(line, bench.faces.line(line)) for line in placed.lines]
-    own = bench.own(placed)
-    laid = ready if own is placed.lines else [each for each in ready if each[0] in own]
-    turned = bench.turned(placed, own)
-    belonging = turned or tuple(level(laid))
-    mislaid = tuple(line_faults(drawn, belonging))
+        return PageReading(contents, len(bodies), 0, (*wrong, "is more than was ordered"), bodies)
+    letters, mislaid = 0, []
+    for its, layer in zip(drawn, layers, strict=True):
+        told, many = _layer_faults(layer, placed, its)
+        name = f", in the layer of {quoted(layer.order.ink.spot)}" if len(layers) > 1 else ""
+        mislaid += [f"{fault}{name}" for fault in told]
+        letters += many
     wrong = (*wrong, *mislaid)
     if bench.order.sheets is None:  # cards on sheets were judged one by one (card_faults)
+        ready = [(line, bench.faces.line(line)) for line in placed.lines]
         wrong = (*wrong, *_set_faults(bench, placed, ready))
-    letters = sum(line.letters for _, line in laid)
-    return PageReading(contents, len(drawn), letters, wrong, bodies if mislaid else None)
+    return PageReading(contents, len(bodies), letters, wrong, bodies if mislaid else None)
+
+
+def layer_parts(stream: bytes, layers: Sequence[Bench]) -> tuple[bytes, ...]:
+    """What a page draws in each ink, from the line that lays the ink on.
+
+    The step to the piece's place stands in the first one's part; it is judged and left out.
+
+    Raises:
+        Objection: an ink isn't there, or in another order, or the piece is laid elsewhere.
+    """
+    parts, rest = [], stream
+    for layer in reversed(layers[1:]):
+        before, found, behind = rest.rpartition(b"\n" + layer.opening)
+        if not found:
+            raise Objection(f"it lacks the layer of {quoted(layer.order.ink.spot)}, or its place.")
+        parts.append(layer.opening + behind)
+        rest = before + b"\n"
+    first = layers[0]
+    return (unlaid(rest, first.opening, first.at), *reversed(parts))
+
+
+def _layer_faults(
+    bench: Bench, placed: SetPiece, drawn: Sequence[tuple[complex, complex, bytes]]
+) -> tuple[tuple[str, ...], int]:
+    """What is wrong with the lines of one ink, and how many letters it should have."""
+    own = bench.own(placed)
+    laid = [(line, bench.faces.line(line)) for line in own]
+    belonging = bench.turned(placed, own) or tuple(level(laid))
+    return tuple(line_faults(drawn, belonging)), sum(line.letters for _, line in laid)
 
 
 def card_faults(bench: Bench) -> Iterator[str]:

@@ -14,9 +14,12 @@ import pypdfium2 as pdfium
 
 from addressing.preflight.bench import Bench
 from addressing.preflight.excerpt import Excerpt
+from addressing.preflight.frames import framed
 from addressing.preflight.lines import DrawnLine
+from addressing.preflight.pages import layer_parts
 from addressing.preflight.placing import ink_box
 from addressing.preflight.skeleton import CHANNELS
+from addressing.preflight.values import quoted
 from addressing.records.shelf import Box, Ink
 
 ALL_UP_TO = 200
@@ -67,19 +70,53 @@ def sample(pages: int) -> tuple[int, ...]:
     return tuple(round(step * (pages - 1) / (SAMPLE - 1)) for step in range(SAMPLE))
 
 
-def pixel_faults(bench: Bench, indices: Sequence[int]) -> Iterator[tuple[int, str]]:
+def pixel_faults(layers: Sequence[Bench], indices: Sequence[int]) -> Iterator[tuple[int, str]]:
     """What pdfium sees wrong: (page's index, sentence without the page's name).
 
-    An ink that can't be seen at all is told of the first page looked at.
+    Of several inks each is looked at alone: what one lays over another can't be seen in it. An ink
+    that can't be seen at all is told of the first page looked at.
     """
     if not indices:
         return
+    if len(layers) == 1:
+        excerpt = Excerpt(layers[0].file, layers[0].skeleton, indices)
+        yield from _seen_faults(layers[0], indices, excerpt)
+        return
+    for number, bench in enumerate(layers):
+        alone = layer_alone(layers, number, indices)
+        for index, fault in _seen_faults(bench, indices, alone):
+            yield index, f"{fault}, in the layer of {quoted(bench.order.ink.spot)}"
+
+
+def layer_alone(layers: Sequence[Bench], number: int, indices: Sequence[int]) -> bytes:
+    """A file of some of the plate's pages with one of its inks only.
+
+    Raises:
+        Objection: a page can't be parted into its inks.
+    """
+    file, skeleton = layers[0].file, layers[0].skeleton
+    with pikepdf.open(io.BytesIO(file.data)) as whole, pikepdf.new() as made:
+        for index in indices:
+            contents, _ = framed(file, skeleton, layers[0].at, index)
+            _, stream = file.stream(contents)
+            part = layer_parts(stream, layers)[number]
+            step = b"" if layers[0].at.plain else stream.split(b"\n", 3)[2] + b"\n"
+            made.pages.append(whole.pages[index])
+            made.pages[-1].Contents = made.make_stream(step + part)
+        with io.BytesIO() as out:
+            made.save(out)
+            return out.getvalue()
+
+
+def _seen_faults(
+    bench: Bench, indices: Sequence[int], data: bytes | Excerpt
+) -> Iterator[tuple[int, str]]:
+    """The pages of a plate of one ink; the file of these bytes has them and no others."""
     swatch = seen_swatch(bench.order.ink)
     if WHITE[0] - swatch.darkest < FAINT:
         yield indices[0], "can't be judged by sight: the ink's alternate is all but invisible"
         return
-    excerpt = Excerpt(bench.file, bench.skeleton, indices)
-    with closing(pdfium.PdfDocument(excerpt)) as document:
+    with closing(pdfium.PdfDocument(data)) as document:
         for place, index in enumerate(indices):
             with closing(document[place]) as page:
                 for fault in _page_faults(bench, index, page, swatch):

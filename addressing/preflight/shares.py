@@ -45,17 +45,21 @@ class Share:
     """Faults of the file as a whole."""
 
 
-def judge_share(bench: Bench, indices: Sequence[int]) -> Share:
-    """Judge some pages; their pixels only if all of them are right by structure."""
+def judge_share(layers: Sequence[Bench], indices: Sequence[int]) -> Share:
+    """Judge some pages; their pixels only if all of them are right by structure.
+
+    `layers` are the benches of the plate's inks, in order.
+    """
+    bench = layers[0]
     contents: list[int] = []
     faulty: list[FaultyPage] = []
     lines = letters = unlisted = 0
-    glance = Glance(bench)
+    glance = Glance(bench) if len(layers) == 1 else None
     for index in indices:
-        reading = glance.page(index)
+        reading = glance.page(index) if glance is not None else None
         if reading is None:
-            reading = judge_page(bench, index)
-            if not reading.wrong:
+            reading = judge_page(layers, index)
+            if glance is not None and not reading.wrong:
                 glance.learn(index)
         contents.append(reading.contents)
         lines += reading.lines
@@ -69,25 +73,27 @@ def judge_share(bench: Bench, indices: Sequence[int]) -> Share:
         if bench.sound and not faulty
         else []
     )
-    faulty.extend(FaultyPage(index, (fault,)) for index, fault in pixel_faults(bench, looked))
-    return Share(tuple(contents), lines, letters, len(looked), bench.used, tuple(faulty), unlisted)
+    faulty.extend(FaultyPage(index, (fault,)) for index, fault in pixel_faults(layers, looked))
+    used = frozenset().union(*(layer.used for layer in layers))
+    return Share(tuple(contents), lines, letters, len(looked), used, tuple(faulty), unlisted)
 
 
-def judge_shares(bench: Bench, path: Path) -> list[Share]:
+def judge_shares(layers: Sequence[Bench], path: Path) -> list[Share]:
     """Open the plate by pikepdf and judge all pages, part of a large plate in a second process.
 
     Raises:
         Fault: the second process ended without an answer (exit 70).
     """
-    pages = len(bench.skeleton.pages)
+    pages = len(layers[0].skeleton.pages)
     if pages <= SPLIT_ABOVE:
-        return [_first(bench, path, range(pages))]
+        return [_first(layers, path, range(pages))]
     part = int(pages * FIRST)
-    with Hand(lambda: judge_share(bench, range(part, pages))) as other:
-        return [_first(bench, path, range(part)), other.answer()]
+    with Hand(lambda: judge_share(layers, range(part, pages))) as other:
+        return [_first(layers, path, range(part)), other.answer()]
 
 
-def _first(bench: Bench, path: Path, indices: range) -> Share:
+def _first(layers: Sequence[Bench], path: Path, indices: range) -> Share:
     """The first share, and what pikepdf sees."""
+    bench = layers[0]
     file = tuple(reopening_faults(path, bench.file, bench.skeleton)) if bench.sound else ()
-    return replace(judge_share(bench, indices), file=file)
+    return replace(judge_share(layers, indices), file=file)

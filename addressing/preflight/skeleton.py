@@ -1,4 +1,4 @@
-"""What holds a plate together: catalogue, page tree, shared resources, the one ink.
+"""What holds a plate together: catalogue, page tree, shared resources, its inks.
 
 Every dictionary has exactly the keys that DEVELOPERS.md lists, so a crop box, a rotation, a script
 or a layer is refused because it is not in the list, not because anyone thought of it.
@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from addressing.preflight.container import Container
 from addressing.preflight.exchange import CATALOGUE, INFO, exchange_faults, exchange_objects
 from addressing.preflight.values import (
+    TRUE,
     Objection,
     Ref,
     Value,
@@ -28,17 +29,21 @@ CHANNELS = {"cyan": b"1 0 0 0 k", "magenta": b"0 1 0 0 k", "yellow": b"0 0 1 0 k
 CHANNELS |= {"black": b"0 0 0 1 k", "grey": b"0 g"}
 PROCESS_NAMES = frozenset({"All", "None", "Cyan", "Magenta", "Yellow", "Black"})
 """Names that a Separation may not have if it is to be an ink of its own (ISO 32000-1, 8.6.6.4)."""
+OVERPRINT: Value = {
+    "Over": {"Type": "ExtGState", "OP": TRUE, "op": TRUE, "OPM": 1.0},
+}
+"""Lines and fills are laid over other inks; a CMYK of nought too (ISO 32000-1, 8.6.7)."""
 _TINT = ("FunctionType", "Domain", "C0", "C1", "N")
 _FORM = re.compile(r"g([0-9]{1,7})")
 
 
 @dataclass(frozen=True, slots=True)
 class Skeleton:
-    """The numbers of a plate's objects, and how each page stream must begin.
+    """The numbers of a plate's objects, and how each ink of a page stream must begin.
 
     `root` is the catalogue, `top` the root of the page tree; `pages[i]` is the object of page
     i + 1, `parents[i]` its branch. `forms` maps a glyph to its drawing. `used` are all objects but
-    the pages' content streams.
+    the pages' content streams. `openings` has one for each of the plate's inks, in their order.
     """
 
     root: int
@@ -47,7 +52,7 @@ class Skeleton:
     parents: tuple[int, ...]
     resources: int
     forms: dict[int, int]
-    opening: bytes
+    openings: tuple[bytes, ...]
     used: tuple[int, ...]
 
 
@@ -77,14 +82,31 @@ def read_skeleton(file: Container, order: PlateOrder) -> tuple[Skeleton, tuple[s
     forms = _forms(shared)
     if list(forms) != sorted(forms):
         faults.append("The plate's letters aren't in the order of their numbers.")
-    ink = _ink_object(file, shared, order.ink, faults)
-    used = (root, info, *claimed, top, *branches, *pages, resources, *ink, *forms.values())
-    opening = b"/Ink cs 1 scn\n" if order.ink.channel is None else _channel(order.ink)
-    return Skeleton(root, top, pages, parents, resources, forms, opening, used), tuple(faults)
+    inks = _ink_objects(file, shared, order, faults)
+    used = (root, info, *claimed, top, *branches, *pages, resources, *inks, *forms.values())
+    return Skeleton(root, top, pages, parents, resources, forms, _openings(order), used), tuple(
+        faults
+    )
+
+
+def _named(order: PlateOrder) -> tuple[tuple[str, Ink], ...]:
+    """The plate's inks, each with the name of its colour space: Ink, or Ink1, Ink2 and so on."""
+    if not order.layers:
+        return (("Ink", order.ink),)
+    return tuple((f"Ink{n}", each.ink) for n, each in enumerate(order.layers, start=1))
+
+
+def _openings(order: PlateOrder) -> tuple[bytes, ...]:
+    """How each ink begins on a page; where they are printed over others, that is said first."""
+    first, *others = (
+        b"/%b cs 1 scn\n" % name.encode() if ink.channel is None else _channel(ink)
+        for name, ink in _named(order)
+    )
+    return (b"/Over gs\n" + first if order.overprints else first, *others)
 
 
 def _channel(ink: Ink) -> bytes:
-    """How a page begins whose ink stands in a process slot."""
+    """How the lines of an ink begin that stands in a process slot."""
     operator = CHANNELS.get(ink.channel or "")
     if operator is None:
         raise Objection(f"The order asks for a channel that doesn't exist: {ink.channel}.")
@@ -191,21 +213,28 @@ def _forms(shared: dict[str, Value]) -> dict[int, int]:
     return forms
 
 
-def _ink_object(
-    file: Container, shared: dict[str, Value], ink: Ink, faults: list[str]
+def _ink_objects(
+    file: Container, shared: dict[str, Value], order: PlateOrder, faults: list[str]
 ) -> tuple[int, ...]:
-    """The object of the spot ink (none for a process slot); its name, alternate and function."""
-    if ink.channel is not None:
-        faults.extend(key_faults(shared, ("XObject",), "The plate's list of parts"))
+    """The objects of the spot inks (a process slot has none): name, alternate, function of each."""
+    spots = {name: ink for name, ink in _named(order) if ink.channel is None}
+    spaces_wanted = ("ColorSpace",) if spots else ()
+    states = ("ExtGState",) if order.overprints else ()
+    keys = ("XObject", *spaces_wanted, *states)
+    faults.extend(key_faults(shared, keys, "The plate's list of parts"))
+    if order.overprints and shared.get("ExtGState") != OVERPRINT:
+        faults.append("The plate's inks aren't set to overprint: one would knock out another.")
+    if not spots:
         return ()
-    faults.extend(key_faults(shared, ("XObject", "ColorSpace"), "The plate's list of parts"))
     spaces = shared.get("ColorSpace")
     if not isinstance(spaces, dict):
         raise Objection("The plate has no ink.")
-    faults.extend(key_faults(spaces, ("Ink",), "The plate's list of inks"))
-    number = _ref(spaces, "Ink", "the plate's inks")
-    faults.extend(_ink_faults(read_value(file.plain(number)), ink))
-    return (number,)
+    faults.extend(key_faults(spaces, tuple(spots), "The plate's list of inks"))
+    numbers = []
+    for name, ink in spots.items():
+        numbers.append(_ref(spaces, name, "the plate's inks"))
+        faults.extend(_ink_faults(read_value(file.plain(numbers[-1])), ink))
+    return tuple(numbers)
 
 
 def _ink_faults(value: Value, ink: Ink) -> Iterator[str]:

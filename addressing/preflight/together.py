@@ -24,20 +24,29 @@ def judge_orders(orders: Sequence[PlateOrder], setting: Setting) -> tuple[str, .
 def _faults(orders: Sequence[PlateOrder], setting: Setting) -> Iterator[str]:
     if len({order.name for order in orders}) != len(orders):
         yield "Two plates have one name."
+    orders = [  # of a composite and of shared sheets only what has anything of the kind
+        each
+        for order in orders
+        for each in order.apart
+        if not (order.layers or order.sheets) or each.ink in setting.laid
+    ]
     if len({(order.kind, order.trim, order.copies, order.lay) for order in orders}) > 1:
         yield "The plates of one piece aren't of one kind, size, number or place on the page."
     households = tuple(placed.household for placed in setting.pieces)
     first = {household: place for place, household in enumerate(households)}
     parts: dict[Ink, list[range]] = {}
     bases: list[range] = []
+    coats: list[range] = []
     for order in orders:
         start = first.get(order.households[0], 0) if order.households else 0
         part = range(start, start + len(order.households))
         if households[part.start : part.stop] != order.households:
             yield f"The plate {order.name} has other households than were set, or in another order."
-        (bases if order.chokes else parts.setdefault(order.ink, [])).append(part)
+        under = bases if order.chokes else coats if order.varnish else None
+        (parts.setdefault(order.ink, []) if under is None else under).append(part)
     yield from _ink_faults(parts, setting)
     yield from _base_faults(bases, setting)
+    yield from _coat_faults(coats, setting)
     if any(_are_askew(one, other) for one in _all(parts) for other in _all(parts)):
         yield "The same page isn't the same envelope on all plates of a piece."
 
@@ -66,6 +75,19 @@ def _base_faults(bases: Sequence[range], setting: Setting) -> Iterator[str]:
     wanted = list(range(len(setting.pieces))) if setting.underbase is not None else []
     if sorted(pages) != wanted:
         yield "The base under the inks isn't under every piece once."
+
+
+def _coat_faults(coats: Sequence[range], setting: Setting) -> Iterator[str]:
+    """A varnish lies over every line that the set wants it over, once."""
+    pages = [page for part in coats for page in part]
+    coat = setting.varnish
+    wanted = {
+        number
+        for number, placed in enumerate(setting.pieces)
+        if coat is not None and any(coat.covers(line.role) for line in placed.lines)
+    }
+    if len(set(pages)) != len(pages) or not wanted <= set(pages) or (pages and not wanted):
+        yield "The varnish isn't over every line that it was ordered for, once."
 
 
 def _all(parts: Mapping[Ink, Sequence[range]]) -> Iterator[range]:

@@ -1,8 +1,9 @@
 """The few kinds of PDF value that a plate may hold, read strictly and written one way only.
 
-Numbers are floats, names are `str`, strings are `bytes`, arrays tuples, dictionaries dicts.
-Anything else (booleans, null, comments, a key given twice, nesting beyond need) is refused, and so
-is a value that could be written more plainly: blanks and escapes without need can hide data.
+Numbers are floats, names are `str`, strings are `bytes`, arrays tuples, dictionaries dicts, and
+`true` is TRUE. Anything else (false, null, comments, a key given twice, nesting beyond need) is
+refused, and so is a value that could be written more plainly: blanks and escapes without need can
+hide data.
 """
 
 import re
@@ -27,19 +28,28 @@ class Ref:
     number: int
 
 
+@dataclass(frozen=True, slots=True)
+class Truth:
+    """The word `true`; never equal to a number, as Python's own would be to 1."""
+
+
+TRUE = Truth()
+
+
 class Hexed(bytes):
     """A string that was written in hexadecimal."""
 
     __slots__ = ()
 
 
-Value = float | str | bytes | Ref | tuple["Value", ...] | dict[str, "Value"]
+Value = float | str | bytes | Ref | Truth | tuple["Value", ...] | dict[str, "Value"]
 
 _TOKEN = re.compile(
     rb"[ \r\n]*(?:"
     rb"(?P<mark><<|>>|\[|\])"
     rb"|/(?P<name>[^\x00-\x20\x7f-\xff()<>\[\]{}/%]*)"
     rb"|(?P<ref>[0-9]{1,10}) 0 R(?![^\s\[\]<>/()])"
+    rb"|(?P<true>true)(?![^\s\[\]<>/()])"
     rb"|(?P<number>-?(?:[0-9]{1,10}(?:\.[0-9]{0,10})?|\.[0-9]{1,10}))(?![^\s\[\]<>/()])"
     rb"|\((?P<words>(?:[^()\\]|\\.){0,2000})\)"
     rb"|<(?P<hex>(?:[0-9A-Fa-f]{2}){0,2000})>"
@@ -99,6 +109,8 @@ def _plain(kind: str | None, match: re.Match[bytes]) -> Value:
         return name_of(match["name"])
     if kind == "ref":
         return Ref(int(match["ref"]))
+    if kind == "true":
+        return TRUE
     if kind == "number":
         return float(match["number"])
     if kind == "hex":
@@ -173,8 +185,8 @@ def spelled(value: Value) -> bytes:
             return b"0" if number == b"-0" else number
         case str():
             return b"/" + _SPECIAL.sub(lambda found: b"#%02X" % ord(found[0]), value.encode())
-        case Ref():
-            return b"%d 0 R" % value.number
+        case Ref() | Truth():
+            return b"true" if isinstance(value, Truth) else b"%d 0 R" % value.number
         case tuple():
             return b"[%b]" % b" ".join(map(spelled, value))
         case dict():

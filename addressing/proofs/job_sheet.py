@@ -22,12 +22,21 @@ from addressing.proofs.ruled import Column, ruled
 from addressing.proofs.slips import slips_of
 from addressing.proofs.words import kind_name, many, mark, size_words, times
 from addressing.records.pages import Setting
-from addressing.records.plates import PlateFile
+from addressing.records.plates import BESIDE, PlateFile
 from addressing.records.proofs import PlateRun, ProofJob
 from addressing.records.shelf import Device, Shop
 from addressing.units import mm_to_pt, pt_to_mm
 
 INDENT = 18.0
+_AGAIN = (
+    "on the same envelopes. Print the first plate, let it dry, and feed the same stack again in the"
+    " same order and the same way up; where a page is blank in an ink, its envelope goes through"
+    " all the same."
+)
+_LAYERS = (
+    "are layers of one file, laid down in this order. Each overprints and knocks nothing out: let"
+    " the print controller keep it so."
+)
 PRIVACY = (
     "The plates hold names and home addresses. Use them for this job only, keep them on this "
     "machine, remove them when the job ends; tear or shred spoiled envelopes."
@@ -113,20 +122,19 @@ def _plates(job: ProofJob, run: PlateRun, sheet: Sheet) -> list[Block]:
     rows = [
         (
             _together(same),
-            kind_name(same[0].kind),
+            kind_name(" and ".join(kinds)),
             same[0].ink,
             f"{sum(one.pages for one in same):,}",
             f"{same[0].copies:,}",
             size_words(mm_to_pt(same[0].width_mm), mm_to_pt(same[0].height_mm), job.country),
         )
-        for same in _sets(run.files)
+        for kinds, same in _sets(run.files)
     ]
     if not rows:
         return [*_heading("Plates"), _paragraph("No plate was made.", sheet)]
+    one_file = {one.kind for one in run.files if BESIDE in one.ink}
     twice = [
-        f"{kind_name(one.kind)}: {_inks_laid(one)} on the same envelopes."
-        " Print the first plate, let it dry, and feed the same stack again in the same order and"
-        " the same way up; where a page is blank in an ink, its envelope goes through all the same."
+        f"{kind_name(one.kind)}: {_inks_laid(one)} {_LAYERS if one.kind in one_file else _AGAIN}"
         for one in run.settings
         if one.passes > 1
     ]
@@ -143,12 +151,19 @@ def _inks_laid(setting: Setting) -> str:
     )
 
 
-def _sets(files: Sequence[PlateFile]) -> list[list[PlateFile]]:
-    """The plates of one kind and ink together."""
+def _sets(files: Sequence[PlateFile]) -> list[tuple[list[str], list[PlateFile]]]:
+    """The plates of one kind and ink together; those that several kinds share are there once.
+
+    With each set go its kinds.
+    """
     sets: dict[tuple[str, str], list[PlateFile]] = {}
     for one in files:
         sets.setdefault((one.kind, one.ink), []).append(one)
-    return list(sets.values())
+    once: dict[tuple[str, ...], tuple[list[str], list[PlateFile]]] = {}
+    for (kind, _), same in sets.items():
+        paths = tuple(one.path for one in same)
+        once.setdefault(paths, ([], same))[0].append(kind)
+    return list(once.values())
 
 
 def _together(same: Sequence[PlateFile]) -> str:

@@ -17,6 +17,7 @@ from addressing.proofs.lettering import wrap
 from addressing.proofs.look import BODY, CAPTION, KICKER, SECTION, SMALL, SUBTITLE, TITLE
 from addressing.proofs.ruled import Column, ruled
 from addressing.proofs.words import kind_name, long_date, many, size_words
+from addressing.records.plates import BESIDE
 from addressing.records.shops import FileRules, SentIn
 from addressing.records.tickets import Ticket, TicketItem
 
@@ -163,8 +164,11 @@ def _files(ticket: Ticket, sheet: Sheet) -> list[Block]:
         trim = "Where several lie on a sheet, marks show cuts and folds; its foot numbers them."
     else:
         trim = "The trim box of every page is the finished piece."
+    each = "One ink a file"
+    if any(BESIDE in ink for item in ticket.items for ink in item.inks):
+        each = "All inks of a piece in one file, laid down in this order, each overprinting"
     points = (
-        f"{standard}. One ink a file, by its own name: {inks}. 100 %, no tint, nothing to trap.",
+        f"{standard}. {each}, by its own name: {inks}. 100 %, no tint, nothing to trap.",
         "All type is outlines: no font is needed. Nothing is mirrored.",
         trim,
         "Every page with its own address is printed once, none missing, in the order of the file.",

@@ -162,6 +162,22 @@ class Underbase:
     choke: float
 
 
+OVER = ("all", "names", "address")
+"""Over what a varnish lies: all lines, the names, or all lines but the names."""
+
+
+@dataclass(frozen=True, slots=True)
+class Varnish:
+    """A clear coat laid over lines, letter by letter; `over` is one of OVER."""
+
+    ink: Ink
+    over: str = "names"
+
+    def covers(self, role: Role) -> bool:
+        """True when it lies over lines of that role."""
+        return self.over == "all" or (self.over == "names") == (hand_of(role) == 0)
+
+
 @dataclass(frozen=True, slots=True)
 class Setting:
     """A whole set: the same layout, face, ink and size for every piece of one kind.
@@ -188,6 +204,8 @@ class Setting:
     underbase: Underbase | None = None
     hits: tuple[tuple[str, int], ...] = ()
     """(an ink's key, how often it is laid down) where that isn't once."""
+    varnish: Varnish | None = None
+    """What is laid over some lines last."""
 
     @property
     def lettered(self) -> str:
@@ -214,6 +232,11 @@ class Setting:
         """True where the second hand has an ink of its own."""
         return self.second is not None and self.second.ink is not None
 
+    @property
+    def parted(self) -> bool:
+        """True where not every plate has all lines: two inks, or a varnish over some."""
+        return self.two_inks or self.varnish is not None
+
     def ink_of(self, role: Role) -> Ink:
         """The ink of a line."""
         own = self.second.ink if self.second is not None else None
@@ -238,9 +261,26 @@ class Setting:
 
     @property
     def laid(self) -> tuple[Ink, ...]:
-        """All that is laid down, in the order of print: the base, then the inks upon it."""
+        """All that is laid down, in the order of print: base, the inks upon it, varnish."""
         base = (self.underbase.ink,) if self.underbase is not None else ()
-        return (*base, *self.inks)
+        return (*base, *self.inks, *self.coats)
+
+    @property
+    def coats(self) -> tuple[Ink, ...]:
+        """The varnish, where any line has it."""
+        coat = self.varnish
+        if coat is None:
+            return ()
+        roles = (line.role for piece in self.pieces for line in piece.lines)
+        return (coat.ink,) if any(map(coat.covers, roles)) else ()
+
+    @property
+    def chosen(self) -> tuple[Ink, ...]:
+        """As `laid`, with inks in which no piece has a line: what was chosen for the kind."""
+        base = (self.underbase.ink,) if self.underbase is not None else ()
+        own = self.second.ink if self.second is not None else None
+        coat = (self.varnish.ink,) if self.varnish is not None else ()
+        return (*base, self.ink, *(() if own is None else (own,)), *coat)
 
     def hits_of(self, ink: Ink) -> int:
         """How often an ink is laid down, each time by the same plate."""
@@ -262,7 +302,7 @@ class Page:
     household: str | None
     lines: tuple[tuple[ShapedLine, float, float, float], ...]
     inks: tuple[int, ...] = ()
-    """Of each line whose ink it is in: 0 the names', 1 the address's; () where all is in one."""
+    """Of each line whose it is: 0 the names', 1 the address's; () where no plate parts them."""
     turns: tuple[tuple[float, float], ...] = ()
     """Of each line the cosine and sine of the angle by which it is turned anticlockwise about its
     origin; () where all are level. A bent line is here letter by letter."""

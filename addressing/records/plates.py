@@ -1,12 +1,36 @@
-"""A plate: one PDF that carries one ink for one kind of piece."""
+"""A plate: one PDF that carries one ink for one kind of piece, or several as layers."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from math import inf
 
 from addressing.records.lays import Lay
+from addressing.records.pages import FACE, SetPiece, Setting
+from addressing.records.pieces import Role
 from addressing.records.sheets import Imposition
 from addressing.records.shelf import Ink
 from addressing.records.shops import Exchange
+
+BASE = FACE << 6
+"""Letters of a base that shares a file with its inks have numbers so much higher than theirs."""
+
+
+BESIDE = " + "
+"""Between the names of a composite's inks; no ink's own name has a plus in it."""
+
+
+def together(inks: Iterable[Ink]) -> str:
+    """What inks are called that one file holds: "White + Gold"."""
+    return BESIDE.join(ink.spot for ink in inks)
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One ink of a composite; `chokes` and `varnish` as in an order."""
+
+    ink: Ink
+    chokes: tuple[float, ...] = ()
+    varnish: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +63,11 @@ class PlateOrder:
     """Of the base under the inks: how far the letters of each face are drawn in, in font units."""
     sheets: Imposition | None = None
     """How several pieces lie on each page; None for one a page. Then `copies` are of each sheet."""
+    varnish: bool = False
+    """Whether its ink is a varnish, which lies over the lines that the setting says."""
+    layers: tuple[Layer, ...] = ()
+    """Of a composite all its inks, in the order in which they are laid down; `ink` and `chokes` are
+    the first one's. () for a plate of one ink."""
 
     @property
     def pages(self) -> int:
@@ -46,6 +75,46 @@ class PlateOrder:
         if self.sheets is not None:
             return self.sheets.pages(self.households)
         return len(self.households)
+
+    @property
+    def apart(self) -> "tuple[PlateOrder, ...]":
+        """The plates of one ink each that a composite stands for; a plate of one ink is its own."""
+        if not self.layers:
+            return (self,)
+        return tuple(
+            replace(self, ink=one.ink, chokes=one.chokes, varnish=one.varnish, layers=())
+            for one in self.layers
+        )
+
+    @property
+    def inks(self) -> tuple[Ink, ...]:
+        """All its inks, in the order in which they are laid down."""
+        return tuple(each.ink for each in self.apart)
+
+    @property
+    def spots(self) -> str:
+        """The names of its inks, for people and for the manifest: "White + Gold"."""
+        return together(self.inks)
+
+    @property
+    def overprints(self) -> bool:
+        """Whether its inks are laid over what others print there, and knock nothing out."""
+        return bool(self.layers) or self.varnish
+
+    def bears(self, setting: Setting, role: Role) -> bool:
+        """True when lines of that role stand on it: a base has all, an ink its own.
+
+        A varnish has those that it lies over.
+        """
+        if self.layers:
+            return any(one.bears(setting, role) for one in self.apart)
+        if self.varnish:
+            return setting.varnish is not None and setting.varnish.covers(role)
+        return bool(self.chokes) or setting.ink_of(role) == self.ink
+
+    def bears_any(self, setting: Setting, piece: SetPiece) -> bool:
+        """True when anything of a set piece is on it."""
+        return any(self.bears(setting, line.role) for line in piece.lines)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from addressing.records.shelf import Shop
 class TicketPlate:
     """One file: its name, its ink, its pages, the copies of each, the pieces that come of it.
 
-    `hits` says how often its ink is laid down on each.
+    `hits` says how often ink is laid down on each: of a composite, all its inks together.
     """
 
     name: str

@@ -57,7 +57,7 @@ def _pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:
     if setting.zone.turn or bow(setting.zone):
         yield from _turned_pages(setting, hands)
         return
-    if any(hand.helped for hand in hands) or setting.two_inks:
+    if any(hand.helped for hand in hands) or setting.parted:
         yield from _mixed_pages(setting, hands)
         return
     shape, other = hands[0].typeface.shape, hands[-1].typeface.shape
@@ -95,7 +95,7 @@ def _mixed_page(
             x = round(line.x + start * line.size, digits)
             drawn.append((words, x, line.y, line.size * share))
         inks += [own] * len(parts)
-    return Page(piece.household, tuple(drawn), tuple(inks) if setting.two_inks else ())
+    return Page(piece.household, tuple(drawn), tuple(inks) if setting.parted else ())
 
 
 def _turned_pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:

@@ -1,6 +1,5 @@
 """Plates judged again later, by what lies in the job's folder alone."""
 
-import hashlib
 import json
 import re
 import shutil
@@ -8,6 +7,7 @@ import subprocess
 import zlib
 from collections.abc import Callable
 from pathlib import Path
+from types import ModuleType
 from typing import Any
 
 import pikepdf
@@ -18,59 +18,6 @@ from addressing.records.shelf import Face
 Ran = subprocess.CompletedProcess[str]
 Run = Callable[..., Ran]
 Write = Callable[..., Path]
-_OBJECT = re.compile(rb"([0-9]+) 0 obj\n(.*?)\nendobj\n", re.DOTALL)
-_STREAM = re.compile(rb"(<<.*?)/Length [0-9]+ (/Filter /FlateDecode >>)\nstream\n", re.DOTALL)
-
-
-class Plate:
-    """A written plate taken apart, to be hurt and put together again with a right table and ID."""
-
-    def __init__(self, path: Path) -> None:
-        self.path = path
-        data = path.read_bytes()
-        table = data.rindex(b"\nxref\n") + 1
-        self.objects = {int(n): body for n, body in _OBJECT.findall(data[15:table])}
-        self.trailer = re.search(rb"trailer\n(<<.*?)/ID", data[table:], re.DOTALL)[1]  # type: ignore[index]
-
-    def pages(self) -> list[int]:
-        """The pages' objects in order of their branches, which stand in order of print."""
-        kids = [body for body in self.objects.values() if b"/Kids" in body and b"/Parent" in body]
-        return [
-            int(n) for kid in kids for n in re.findall(rb"([0-9]+) 0 R", kid.split(b"/Kids")[1])
-        ]
-
-    def contents(self, page: int) -> int:
-        """The stream of a page (its number counts from 1)."""
-        found = re.search(rb"/Contents ([0-9]+) 0 R", self.objects[self.pages()[page - 1]])
-        assert found is not None
-        return int(found[1])
-
-    def redraw(self, number: int, change: Callable[[bytes], bytes], level: int = 4) -> None:
-        """Change what a stream draws."""
-        head = _STREAM.match(self.objects[number])
-        assert head is not None
-        packed = self.objects[number][head.end() : -len(b"\nendstream")]
-        plain = change(zlib.decompress(packed))
-        packed = zlib.compress(plain, level)
-        opening = b"%b/Length %d %b\nstream\n" % (head[1], len(packed), head[2])
-        self.objects[number] = opening + packed + b"\nendstream"
-
-    def write(self) -> None:
-        """Put it together, sealed as a plate is."""
-        out = bytearray(b"%PDF-1.6\n%\xe2\xe3\xcf\xd3\n")
-        places = {}
-        for number, body in self.objects.items():
-            places[number] = len(out)
-            out += b"%d 0 obj\n%b\nendobj\n" % (number, body)
-        seal = hashlib.sha256(out).hexdigest()[:32].upper().encode()
-        start = len(out)
-        out += b"xref\n0 %d\n0000000000 65535 f \n" % (len(places) + 1)
-        for number in sorted(places):
-            out += b"%010d 00000 n \n" % places[number]
-        out += b"trailer\n%b/ID [<%b> <%b>] >>\nstartxref\n%d\n%%%%EOF\n" % (
-            self.trailer, seal, seal, start,
-        )  # fmt: skip
-        self.path.write_bytes(bytes(out))
 
 
 @pytest.fixture
@@ -106,8 +53,10 @@ def test_all_plates_of_a_job_are_proved_again_without_list_and_docket(
     assert plates[0]["counted"]["pages seen as pixels"] == 3
 
 
-def test_a_line_moved_by_a_millimetre_is_told_with_its_page(addressing: Run, job: Path) -> None:
-    plate = Plate(outer(job))
+def test_a_line_moved_by_a_millimetre_is_told_with_its_page(
+    addressing: Run, job: Path, taken_apart: ModuleType
+) -> None:
+    plate = taken_apart.Plate(outer(job))
 
     def moved(drawn: bytes) -> bytes:
         first = re.search(rb"0 0 \S+ (\S+) (\S+) cm", drawn)
@@ -127,8 +76,10 @@ def test_a_line_moved_by_a_millimetre_is_told_with_its_page(addressing: Run, job
     assert "Ottoline Grayling" in said
 
 
-def test_two_pages_that_changed_places_are_told_by_household(addressing: Run, job: Path) -> None:
-    plate = Plate(outer(job))
+def test_two_pages_that_changed_places_are_told_by_household(
+    addressing: Run, job: Path, taken_apart: ModuleType
+) -> None:
+    plate = taken_apart.Plate(outer(job))
     one, two = plate.contents(1), plate.contents(3)
     plate.objects[one], plate.objects[two] = plate.objects[two], plate.objects[one]
     plate.write()
@@ -138,8 +89,10 @@ def test_two_pages_that_changed_places_are_told_by_household(addressing: Run, jo
     assert all("carries the piece of h-" in fault["text"] for fault in told["faults"])
 
 
-def test_a_letter_nicked_by_twenty_units_is_found(addressing: Run, job: Path) -> None:
-    plate = Plate(outer(job))
+def test_a_letter_nicked_by_twenty_units_is_found(
+    addressing: Run, job: Path, taken_apart: ModuleType
+) -> None:
+    plate = taken_apart.Plate(outer(job))
     form = next(n for n, body in plate.objects.items() if b"/Subtype /Form" in body)
 
     def nicked(drawn: bytes) -> bytes:
@@ -162,9 +115,9 @@ def test_a_plate_saved_by_another_program_is_not_proved(addressing: Run, job: Pa
 
 
 def test_a_plate_that_draws_the_same_in_other_bytes_is_not_the_proved_one(
-    addressing: Run, job: Path
+    addressing: Run, job: Path, taken_apart: ModuleType
 ) -> None:
-    plate = Plate(outer(job))
+    plate = taken_apart.Plate(outer(job))
     plate.redraw(plate.contents(1), lambda drawn: drawn, level=9)
     plate.write()
     code, (told, *_) = judged(addressing, outer(job))

@@ -166,7 +166,62 @@ def test_batches_of_shared_sheets_have_their_backs_each(addressing: Run, guests:
     assert addressing("printed", guests, "--batch", 1).returncode == 0
     ran = addressing("plates", guests, "--docket", "job.toml", "--json", "--from", 2, "--kind",
                      "reply-number")  # fmt: skip
+    assert ran.returncode == 0, ran.stderr
+    (place,) = Path("guests-job").glob("*-002-reply-number")  # fronts with their backs
+    content = json.loads((place / "manifest.json").read_text("utf-8"))
+    files = [file for file in content["files"] if file["ink"]]
+    assert {file["kind"] for file in files} == {"reply-number", "reply"}
+    assert sum(len(file["households"]) for file in files) == 2
+    assert addressing("preflight", place).returncode == 0
+
+
+def test_kinds_beside_each_other_have_no_number_in_common_to_go_on_from(
+    addressing: Run, guests: Path
+) -> None:
+    plates_of(addressing, guests, f'{BESIDE}[device]\nname = "home-toner"\n')
+    ran = addressing("plates", guests, "--docket", "job.toml", "--json", "--from", 2, "--kind",
+                     "place-card")  # fmt: skip
     assert json.loads(ran.stderr.splitlines()[-1])["fault"]["code"] == "sheets-shared"
+
+
+TWO_INKS = "".join(
+    f"""
+[[piece]]
+kind = "{kind}"
+face = "great-vibes"
+size = 14.0
+stock = "ivory"
+ink = "Gold"
+underbase = "White"
+choke_mm = 0.01
+[piece.address]
+ink = "Black"
+"""
+    for kind in ("place-card", "escort-card")
+)
+
+
+@pytest.mark.parametrize("shop", ["", "composite"])
+def test_kinds_on_one_sheet_may_have_a_base_and_two_inks_if_all_have_the_same(
+    addressing: Run, guests: Path, shop: str
+) -> None:
+    head, _, tail = BESIDE.partition("[[piece]]")
+    docket = f"{head}{TWO_INKS}[[sheet]]{tail.partition('[[sheet]]')[2]}"
+    if shop:
+        Path("shops").mkdir()
+        Path("shops/hollin.toml").write_text(
+            'title = "Hollin Works"\nmargin_mm = 5.0\n[files]\nplates = "composite"\n[inks]\n'
+            'White = "HW White"\nGold = "HW Gold"\nBlack = "Black"\n'
+        )
+        docket += '[shop]\nname = "hollin"\n'
+    files = plates_of(addressing, guests, docket)
+    inks = [file["ink"] for file in files if file["kind"] == "escort-card"]
+    assert inks == (["HW White + HW Gold + Black"] if shop else ["White", "Gold", "Black"])
+    assert len({file["pages"] for file in files}) == 1
+    assert addressing("preflight", "guests-job").returncode == 0
+    assert addressing("printed", guests).returncode == 0
+    told = json.loads(addressing("ledger", guests, "--docket", "job.toml", "--json").stdout)
+    assert told["due"] == []
 
 
 WRONG = {

@@ -39,14 +39,16 @@ def bench_of(job: "Job", path: Path) -> Bench:
     file = read_container(job.draft.write(path), PAGES)
     skeleton, _ = read_skeleton(file, job.order)
     pieces = {piece.household: piece for piece in job.pieces}
-    faces = Faces(job.setting, job.order.ink)
+    faces = Faces(job.setting, job.order)
     at = laid(job.order)
-    return Bench(file, skeleton, job.order, job.setting, pieces, faces, at, sound=False)
+    return Bench(
+        file, skeleton, skeleton.openings[0], job.order, job.setting, pieces, faces, at, sound=False
+    )
 
 
 def glance_at(bench: Bench) -> Glance:
     """A glance that knows a right page."""
-    assert not judge_page(bench, 0).wrong
+    assert not judge_page([bench], 0).wrong
     glance = Glance(bench)
     glance.learn(0)
     return glance
@@ -66,13 +68,13 @@ def test_every_page_but_the_first_is_seen_at_a_glance_and_reads_the_same(
 
     def reads(bench: Bench, index: int) -> PageReading:
         read.append(index)
-        return judge_page(bench, index)
+        return judge_page([bench], index)
 
     monkeypatch.setattr(shares, "judge_page", reads)
     bench = bench_of(job, tmp_path / "plate.pdf")
-    share = judge_share(bench, range(PAGES))
+    share = judge_share([bench], range(PAGES))
     assert read == [0]
-    slow = [judge_page(bench, index) for index in range(PAGES)]
+    slow = [judge_page([bench], index) for index in range(PAGES)]
     assert share.contents == tuple(page.contents for page in slow)
     assert (share.lines, share.letters) == (3 * PAGES, sum(page.letters for page in slow))
     assert share.faulty == ()
@@ -82,7 +84,7 @@ def test_a_page_with_one_figure_otherwise_is_never_let_pass(job: "Job", tmp_path
     number = job.draft.contents[LATER]
     bench = bench_of(job, tmp_path / "plate.pdf")
     right = glance_at(bench)
-    assert right.page(LATER) == judge_page(bench, LATER)
+    assert right.page(LATER) == judge_page([bench], LATER)
     drawn = job.draft.streams[number]
     changes = list(figures_changed(drawn))
     assert len(changes) > 300
@@ -90,7 +92,7 @@ def test_a_page_with_one_figure_otherwise_is_never_let_pass(job: "Job", tmp_path
         job.draft.streams[number] = changed
         hurt = replace(bench, file=read_container(job.draft.write(tmp_path / "hurt.pdf"), PAGES))
         assert glance_at(hurt).page(LATER) is None
-        assert at < len(changes) - 1 or judge_page(hurt, LATER).wrong
+        assert at < len(changes) - 1 or judge_page([hurt], LATER).wrong
 
 
 def test_a_page_with_a_byte_more_or_less_is_never_let_pass(job: "Job", tmp_path: Path) -> None:
@@ -159,7 +161,7 @@ def test_a_later_page_framed_otherwise_is_refused_by_the_reading_that_follows(
     hurt(job)
     bench = bench_of(job, tmp_path / "plate.pdf")
     assert glance_at(bench).page(LATER) is None
-    assert LATER in {page.index for page in judge_share(bench, range(PAGES)).faulty}
+    assert LATER in {page.index for page in judge_share([bench], range(PAGES)).faulty}
 
 
 def test_a_piece_set_otherwise_than_worded_or_out_of_place_is_never_let_pass(
@@ -186,7 +188,7 @@ def test_a_piece_set_otherwise_than_worded_or_out_of_place_is_never_let_pass(
         path = job.draft.write(tmp_path / "hurt.pdf")
         hurt = replace(bench, setting=setting, file=read_container(path, PAGES))
         assert glance_at(hurt).page(LATER) is None
-        assert judge_page(hurt, LATER).wrong
+        assert judge_page([hurt], LATER).wrong
 
 
 def test_what_was_learnt_from_a_wrong_page_is_nothing(job: "Job", tmp_path: Path) -> None:

@@ -33,8 +33,18 @@ def bench_of(job: "Job", path: Path) -> Bench:
     file = read_container(job.draft.write(path), 3)
     skeleton, _ = read_skeleton(file, job.order)
     pieces = {piece.household: piece for piece in job.pieces}
-    faces = Faces(job.setting, job.order.ink)
-    return Bench(file, skeleton, job.order, job.setting, pieces, faces, laid(job.order), sound=True)
+    faces = Faces(job.setting, job.order)
+    return Bench(
+        file,
+        skeleton,
+        skeleton.openings[0],
+        job.order,
+        job.setting,
+        pieces,
+        faces,
+        laid(job.order),
+        sound=True,
+    )
 
 
 def add_a_rule_in_the_corner(drawn: bytes) -> bytes:
@@ -76,20 +86,20 @@ def test_pdfium_sees_what_is_wrong_by_pixels_alone(
     job: "Job", tmp_path: Path, hurt: Callable[[bytes], bytes], named: str
 ) -> None:
     job.draft.redraw(job.draft.contents[1], hurt)
-    found = list(pixel_faults(bench_of(job, tmp_path / "plate.pdf"), range(3)))
+    found = list(pixel_faults([bench_of(job, tmp_path / "plate.pdf")], range(3)))
     assert {index for index, _ in found} == {1}
     assert any(named in fault for _, fault in found), found
 
 
 def test_pdfium_sees_nothing_wrong_with_a_right_plate(job: "Job", tmp_path: Path) -> None:
-    assert list(pixel_faults(bench_of(job, tmp_path / "plate.pdf"), range(3))) == []
+    assert list(pixel_faults([bench_of(job, tmp_path / "plate.pdf")], range(3))) == []
 
 
 def test_pdfium_sees_another_size(job: "Job", tmp_path: Path) -> None:
     bench = bench_of(job, tmp_path / "plate.pdf")
     other = replace(bench, at=laid(replace(bench.order, trim=(500.0, 378.0))))
-    assert all("isn't of the ordered size" in fault for _, fault in pixel_faults(other, range(3)))
-    assert len(list(pixel_faults(other, range(3)))) == 3
+    assert all("isn't of the ordered size" in fault for _, fault in pixel_faults([other], range(3)))
+    assert len(list(pixel_faults([other], range(3)))) == 3
 
 
 def test_pikepdf_sees_the_same_plate(job: "Job", tmp_path: Path) -> None:
