@@ -66,9 +66,9 @@ def test_every_page_but_the_first_is_seen_at_a_glance_and_reads_the_same(
 ) -> None:
     read: list[int] = []
 
-    def reads(bench: Bench, index: int) -> PageReading:
+    def reads(layers: Sequence[Bench], index: int) -> PageReading:
         read.append(index)
-        return judge_page([bench], index)
+        return judge_page(layers, index)
 
     monkeypatch.setattr(shares, "judge_page", reads)
     bench = bench_of(job, tmp_path / "plate.pdf")
