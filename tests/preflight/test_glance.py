@@ -1,7 +1,7 @@
 """What is proved at a glance is proved: with one figure otherwise a page is looked at closely."""
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 from types import ModuleType
