@@ -13,6 +13,8 @@ from addressing.where import Where
 _FAMILY = 3
 """So many people are a family: one of them may be a child of age and not a partner."""
 
+_HIS_NAME = {True: ("Mrs.", "Lady", "Lord"), False: ("Lady", "Lord")}
+"""Titles that stand before a family name alone, beside a husband's full name and without one."""
 _SMALL = frozenset(("the", "his", "her", "their", "with", "plus", "whole", "of"))
 MADE_FROM_DEGREE = frozenset(("md", "dds", "dmd", "dvm", "do"))
 """Degrees from which the title Doctor follows; no other degree makes a title."""
@@ -31,6 +33,7 @@ def about_people(household: Household) -> tuple[Finding, ...]:
     nameless = _without_family(household, where)
     found.extend(nameless or _titles(household, where))  # one question: its answer has both
     found.extend(_two_ways(household, where))
+    found.extend(_without_given(household, where))
     found.extend(_unnamed(household, where))
     found.extend(_grown_up(household, where))
     found.extend(_letters(household, where))
@@ -97,6 +100,29 @@ def _titles(household: Household, where: Where) -> list[Finding]:
     text = "No title is given." if len(without) == 1 else f"No title is given: {names}."
     mend = "Which titles? Without an answer the name stands alone."
     return [replace(finding("title-missing", place, text, mend), people=tuple(places))]
+
+
+def _without_given(household: Household, where: Where) -> list[Finding]:
+    """Mr. and Mrs. Pendleton: a full name is the outer envelope's custom.
+
+    A wife goes by her husband's name, and Lady by her own title.
+    """
+    named = [p for p in household.people if p.kind is Kind.NAMED]
+    given = {p.family for p in named if p.given}
+    lacking = [
+        p
+        for p in named
+        if p.title
+        and p.family
+        and not p.given
+        and p.title not in _HIS_NAME.get(p.family in given, ())
+    ]
+    if not lacking:
+        return []
+    names = " and ".join(f"{p.title} {p.family}" for p in lacking)
+    place = lacking[0].cells[0] if lacking[0].cells else where
+    mend = "What is it? Without an answer title and family name stand alone."
+    return [finding("given-missing", place, f"{names}: no first name.", mend, names)]
 
 
 def _two_ways(household: Household, where: Where) -> list[Finding]:
