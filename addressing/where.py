@@ -58,6 +58,11 @@ class Where:
         number = self._row[2]
         return self._column if number is None else f"{self._column}{number}"
 
+    @property
+    def row(self) -> int | None:
+        """The number of its row, from 1; None where it is no cell of a sheet."""
+        return self._row[2]
+
     def at(self, cell: str) -> "Where":
         """Another cell of the same sheet."""
         return Where(self.file, self.sheet, cell)

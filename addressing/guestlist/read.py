@@ -162,8 +162,8 @@ def _not_households(column: Column, row: RowReading, groups: int) -> Finding:
 def _leave_out(merged: _Merged, household: Household, twin: int) -> None:
     first = merged.households[twin].rows[0]
     for where in household.rows:
-        row = int("".join(mark for mark in where.cell or "" if mark.isdigit()))
-        merged.unused.append(UnusedRow(where.sheet, row, f"the same to the letter as {first}"))
+        why = f"the same to the letter as {first}"
+        merged.unused.append(UnusedRow(where.sheet, where.row or 0, why))
     text = f"Equal to {first}; used once."
     noted = finding("duplicate-merged", household.rows[0], text, "Nothing to do.")
     merged.findings[twin] = (*merged.findings[twin], noted)

@@ -41,7 +41,7 @@ def test_places_stand_in_the_order_of_their_words() -> None:
 
 
 def test_a_place_cannot_be_moved() -> None:
-    for name in ("file", "sheet", "cell"):
+    for name in ("file", "sheet", "cell", "column", "of_row"):
         with pytest.raises(AttributeError):
             setattr(CELL, name, "D15")
 

@@ -100,8 +100,8 @@ def hide_notes(book: Workbook) -> None:
     book.worksheets[0].column_dimensions["F"].hidden = True
 
 
-def merge(book: Workbook) -> None:
-    book.worksheets[0].merge_cells("B2:B3")
+def merge(cells: str) -> Callable[[Workbook], None]:
+    return lambda book: book.worksheets[0].merge_cells(cells)
 
 
 def whiten(book: Workbook) -> None:
@@ -167,7 +167,8 @@ CASES = (
         hide_column,
         hide_notes,
     ),
-    Case("cells-merged", CLEAN, "B2", change=merge),
+    Case("cells-merged", CLEAN, "A2", change=merge("A2:A3")),
+    Case("address-merged", CLEAN, "B2", change=merge("B2:E3")),
     Case("text-unseen", CLEAN, "B2", change=whiten),
     Case("direction-marks", first(named("Mr. Tobias \u202ewehneP")), "A2",
          first(named("\u202aMr. Tobias Penhew\u202c"))),

@@ -291,7 +291,7 @@ def test_same_as_above_in_the_first_row_has_no_address(read_rows: ReadRows) -> N
     assert "address-missing" in codes(findings)
 
 
-def test_a_merged_address_serves_its_rows_and_is_asked_about_for_each(
+def test_a_merged_address_serves_its_rows_and_is_noted_for_each(
     read_rows: ReadRows,
 ) -> None:
     rows = [("Mr. and Mrs. Tobias Wexcombe", *HERE), ("Ms. Ysolde Penhew", *NONE), *COUPLES]
@@ -304,8 +304,18 @@ def test_a_merged_address_serves_its_rows_and_is_asked_about_for_each(
     one, other = guest_list.households[:2]
     assert other.address is not None
     assert other.address.street == one.address.street if one.address else None
-    merged = {finding.household for finding in findings if finding.code == "cells-merged"}
+    merged = {finding.household for finding in findings if finding.code == "address-merged"}
     assert merged == {one.key, other.key}
+    assert "cells-merged" not in codes(findings)
+
+
+def test_a_merged_street_is_asked_about_where_the_rows_name_two_towns(read_rows: ReadRows) -> None:
+    rows = [("Mr. and Mrs. Tobias Wexcombe", *HERE), ("Ms. Ysolde Penhew", *THERE), *COUPLES]
+    merge = lambda book: book.worksheets[0].merge_cells("B2:B3")  # noqa: E731 - one line
+    guest_list, findings = read_rows([("Name", *PLACES), *rows], merge)
+    asked = {found.household for found in findings if found.code == "cells-merged" and found.holds}
+    assert asked == {home.key for home in guest_list.households[:2]}
+    assert "address-merged" not in codes(findings)
 
 
 # ---------------------------------------------------------------- doubles

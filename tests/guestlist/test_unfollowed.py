@@ -1,6 +1,8 @@
 """Colours and links: what they say can't be followed, so that they are told, once."""
 
+import zipfile
 from collections.abc import Callable, Sequence
+from pathlib import Path
 
 import pytest
 from openpyxl.formatting.rule import Rule
@@ -8,6 +10,7 @@ from openpyxl.styles import PatternFill
 from openpyxl.styles.differential import DifferentialStyle
 from openpyxl.workbook import Workbook
 
+from addressing.guestlist import read_list
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList
 
@@ -107,6 +110,38 @@ def test_a_rule_that_sets_no_guest_apart_is_not_told(
     read_rows: Read, reference: str, rule: Rule
 ) -> None:
     assert notes(read_rows, [HEADER, *GUESTS], ruled(reference, rule)) == []
+
+
+EXTENDED = (
+    '<extLst><ext xmlns:x14="http://schemas.microsoft.com/office/spreadsheetml/2009/9/main" '
+    'uri="{78C0D931-6437-407d-A8EE-F0AAD7539E65}"><x14:conditionalFormattings>'
+    '<x14:conditionalFormatting xmlns:xm="http://schemas.microsoft.com/office/excel/2006/main">'
+    '<x14:cfRule type="expression" priority="1" id="{1}"><xm:f>Replies!$B2="no"</xm:f>%s'
+    "</x14:cfRule><xm:sqref>A2:E4 A7</xm:sqref></x14:conditionalFormatting>"
+    "</x14:conditionalFormattings></ext></extLst></worksheet>"
+)
+STRUCK = "<x14:dxf><font><strike/></font></x14:dxf>"
+
+
+@pytest.mark.parametrize(("look", "told"), [(STRUCK, ["A2:E4", "A7"]), ("", [])])
+def test_a_rule_that_asks_another_sheet_is_told_where_it_has_a_look(
+    tmp_path: Path, look: str, told: list[str]
+) -> None:
+    book = Workbook()
+    for row in (HEADER, *GUESTS):
+        book.worksheets[0].append(row)
+    book.save(tmp_path / "plain.xlsx")
+    ruled_list = tmp_path / "ruled.xlsx"
+    with zipfile.ZipFile(tmp_path / "plain.xlsx") as old, zipfile.ZipFile(ruled_list, "w") as new:
+        for name in old.namelist():
+            part = old.read(name).decode()
+            if name == "xl/worksheets/sheet1.xml":
+                part = part.replace("</worksheet>", EXTENDED % look)
+            new.writestr(name, part)
+    found = [each for each in read_list(ruled_list, {})[1] if each.code == "colour-not-followed"]
+    said = [f'{cells} (Replies!$B2="no")' for cells in told]
+    assert [part for each in found for part in said if part in each.text] == said
+    assert len(found) == bool(told)
 
 
 def test_a_link_alone_is_told_and_one_beside_words_is_not(read_rows: Read) -> None:

@@ -4,7 +4,9 @@ from bisect import bisect_right
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
-from addressing.guestlist.files.sheet_part import LAST_COLUMN, MAX_RULES, TooFarError, place
+from addressing.guestlist.files.ranges import LAST_COLUMN, place
+from addressing.guestlist.files.sheet_part import TooFarError
+from addressing.guestlist.files.sheet_rules import MAX_RULES
 from addressing.guestlist.grid import Cell, Grid, Merge, PackedCells, Recent, Row, Rule
 from addressing.guestlist.repair import repair_text
 from addressing.where import Where, cell_name

@@ -19,15 +19,10 @@ from addressing.guestlist.files.looks import Look
 from addressing.guestlist.files.markup import Attributes, BrokenPartError, follow, given
 from addressing.guestlist.files.opening import OpenedList, damaged, protected, too_far, too_long
 from addressing.guestlist.files.package import Package
+from addressing.guestlist.files.ranges import LAST_COLUMN, LAST_ROW, column_number
 from addressing.guestlist.files.sheet_cells import CellMaker, TooLongError
-from addressing.guestlist.files.sheet_part import (
-    LAST_COLUMN,
-    LAST_ROW,
-    MAX_MERGES,
-    MAX_RULES,
-    TooFarError,
-    column_number,
-)
+from addressing.guestlist.files.sheet_part import MAX_MERGES, TooFarError
+from addressing.guestlist.files.sheet_rules import MAX_RULES
 from addressing.guestlist.files.sheet_strings import Run
 from addressing.guestlist.grid import Cell, Grid, Merge, Rule
 from addressing.records.findings import Finding

@@ -1,24 +1,18 @@
 """One sheet of a workbook as its part streams by: cells and looks, hidden rows and columns."""
 
-import contextlib
-import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
 from typing import ClassVar, NamedTuple, Protocol
 
 from addressing.guestlist.files.looks import PLAIN, Look
 from addressing.guestlist.files.markup import Attributes, BrokenPartError
+from addressing.guestlist.files.ranges import LAST_COLUMN, LAST_ROW, box, place
+from addressing.guestlist.files.sheet_rules import SheetRules
 from addressing.guestlist.files.sheet_strings import Strings, Text
-from addressing.guestlist.grid import Merge, Rule
+from addressing.guestlist.grid import Merge
 
 MAX_CELLS = 4_000_000
 MAX_MERGES = 20_000
-MAX_RULES = 200
-"""Rules that give cells another look; more tell no more."""
-LAST_ROW, LAST_COLUMN = 1_048_576, 16_384
-
-_CORNER = re.compile(r"([A-Za-z]{0,3})([0-9]{0,7})")
 _UNSEEN_HEIGHT = 2.0
 """Points; a row or column that is less high or wide than a hair can't be read."""
 
@@ -43,7 +37,6 @@ class RawSheet:
     hidden_columns: set[int] = field(default_factory=set)
     merges: list[Merge] = field(default_factory=list)
     cells: int = 0
-    rules: list[Rule] = field(default_factory=list)
 
 
 class TakeRow(Protocol):
@@ -59,6 +52,7 @@ class SheetPart:
     def __init__(self, strings: Sequence[Text], looks: Sequence[Look], take: TakeRow) -> None:
         """`take` is called for each row that has a cell with a value or a colour."""
         self.found = RawSheet()
+        self.rules = SheetRules()
         self._strings, self._looks, self._take = strings, looks, take
         self._number = self._column = 0
         self._columns_given = 0
@@ -71,8 +65,6 @@ class SheetPart:
         self._shared: str | None = None
         self._inline: Strings | None = None
         self._words: list[str] | None = None
-        self._ruled = ""
-        self._condition: str | None = None
 
     def start(self, name: str, attributes: Attributes) -> None:
         """A tag opens."""
@@ -189,26 +181,28 @@ class SheetPart:
             self.found.hidden_columns.update(range(first - 1, min(last, LAST_COLUMN)))
 
     def _start_rules(self, attributes: Attributes) -> None:
-        self._ruled = attributes.get("sqref", "")
+        self.rules.start_format(attributes)
 
     def _start_rule(self, attributes: Attributes) -> None:
-        """Bars, scales and icons in figures colour no guests; other rules have a look of theirs."""
-        self._condition = "" if "dxfId" in attributes else None
+        self.rules.start_rule(attributes)
+
+    def _rules_look(self, attributes: Attributes) -> None:
+        del attributes
+        self.rules.look()
 
     def _end_condition(self) -> None:
-        said, self._words = "".join(self._words or ()).strip(), None
-        if self._condition is not None and said:
-            self._condition = f"{self._condition}, {said}" if self._condition else said
+        said, self._words = "".join(self._words or ()), None
+        self.rules.condition(said)
+
+    def _end_ranges(self) -> None:
+        said, self._words = "".join(self._words or ()), None
+        self.rules.ranges(said)
 
     def _end_rule(self) -> None:
-        """Take the rule for each of its ranges; one that is no range is no reason to refuse."""
-        condition, self._condition = self._condition, None
-        for reference in self._ruled.split()[:MAX_RULES] if condition is not None else ():
-            if len(self.found.rules) < MAX_RULES:
-                with contextlib.suppress(BrokenPartError):
-                    left, top, right, bottom = box(reference)
-                    cells = Merge(top, left - 1, bottom, right - 1)
-                    self.found.rules.append(Rule(cells, condition or ""))
+        self.rules.end_rule()
+
+    def _end_rules(self) -> None:
+        self.rules.end_format()
 
     def _merge(self, attributes: Attributes) -> None:
         left, top, right, bottom = box(attributes.get("ref", ""))
@@ -228,54 +222,22 @@ class SheetPart:
         "x:conditionalFormatting": _start_rules,
         "x:cfRule": _start_rule,
         "x:formula": _start_words,
+        "x14:conditionalFormatting": _start_rules,
+        "x14:cfRule": _start_rule,
+        "x14:dxf": _rules_look,
+        "xm:f": _start_words,
+        "xm:sqref": _start_words,
     }
     _ENDS: ClassVar[Mapping[str, Callable[["SheetPart"], None]]] = {
         "x:c": _end_cell,
         "x:cfRule": _end_rule,
         "x:formula": _end_condition,
+        "x:conditionalFormatting": _end_rules,
+        "x14:conditionalFormatting": _end_rules,
+        "x14:cfRule": _end_rule,
+        "xm:f": _end_condition,
+        "xm:sqref": _end_ranges,
         "x:v": _end_value,
         "x:f": _end_formula,
         "x:row": _end_row,
     }
-
-
-def place(name: str) -> tuple[int, int]:
-    """Column and row of a cell's name, both from 1.
-
-    Raises:
-        BrokenPartError: it is no cell's name.
-    """
-    match = _CORNER.fullmatch(name)
-    if match is None or not match[1] or not match[2]:
-        message = f"no cell: {name}"
-        raise BrokenPartError(message)
-    return column_number(match[1]), int(match[2])
-
-
-@lru_cache(maxsize=1024)
-def column_number(letters: str) -> int:
-    """The number of a column by its letters.
-
-    >>> column_number("A"), column_number("XFD")
-    (1, 16384)
-    """
-    number = 0
-    for letter in letters.upper():
-        number = number * 26 + ord(letter) - 64
-    return number
-
-
-def box(reference: str) -> tuple[int, int, int, int]:
-    """Left, top, right and bottom of a range; "A:C" is whole columns, "2:5" whole rows.
-
-    >>> box("B2:D5"), box("A:B")
-    ((2, 2, 4, 5), (1, 1, 2, 1048576))
-    """
-    corners = [_CORNER.fullmatch(part) for part in reference.replace("$", "").split(":")]
-    known = [corner for corner in corners if corner and corner[0]]
-    if not known:
-        message = f"no range: {reference}"
-        raise BrokenPartError(message)
-    columns = [column_number(c[1]) if c[1] else end for c in known for end in (1, LAST_COLUMN)]
-    rows = [int(c[2]) if c[2] else end for c in known for end in (1, LAST_ROW)]
-    return min(columns), min(rows), min(max(columns), LAST_COLUMN), min(max(rows), LAST_ROW)

@@ -127,7 +127,7 @@ def _grid(book: _Book, sheet: SheetName) -> Grid:
 
     part = SheetPart(book.strings, book.looks, take)
     follow(book.package.blocks(sheet.part), part)
-    on_the_way.rules = part.found.rules
+    on_the_way.rules = part.rules.found
     on_the_way.add_notes(comments(book.package, sheet.part))
     return on_the_way.grid(part.found.merges, part.found.hidden_columns)
 

@@ -1,8 +1,10 @@
 """What a row's cells hide: strikes, hidden rows and columns, merges, formulas, dates, comments."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from addressing.guestlist.asking import finding
+from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.row_address import PLACES
 from addressing.guestlist.people.news import doubts_address, is_marker
@@ -18,6 +20,7 @@ LONGEST = 1_000
 """Letters of a cell from which on it is no name and no address; reading one would take long."""
 _PROSE = frozenset((None, "notes", "ignore", "reply", "declined", "elsewhere"))
 """Meanings of columns in which whole letters may stand."""
+_AREA = frozenset(("city", "region", "postcode", "place", "country"))
 _SHOWN = 40
 
 
@@ -71,17 +74,34 @@ def hidden(table: Table, row: Row, where: Where) -> list[Finding]:
     return found
 
 
-def shared_cells(table: Table) -> frozenset[Where]:
-    """The cells of a table that are merged over several of its rows."""
-    return frozenset(
-        held.where
-        for row in table.rows
-        for held in row.held
-        if isinstance(held, Cell) and held.spread
+def shared_cells(table: Table) -> Mapping[Where, bool]:
+    """The cells of a table that are merged over several of its rows.
+
+    True for a cell of an address that all its rows can have: none says another town beside it.
+    """
+    places = {column.index for column in table.columns if column.meaning in PLACES}
+    areas = [column.index for column in table.columns if column.meaning in _AREA]
+    rows = {row.number: row for row in table.rows}
+    found: dict[Where, bool] = {}
+    for row in table.rows:
+        for index, held in enumerate(row.held):
+            if isinstance(held, Cell) and held.spread:
+                above = rows.get(held.where.row or 0)
+                one = index in places and above is not None and _one_area(above, row, areas)
+                found[held.where] = one and found.get(held.where, True)
+    return found
+
+
+def _one_area(above: Row, row: Row, areas: Sequence[int]) -> bool:
+    """True when a row says of town, state, ZIP and country nothing else than the one above."""
+    both = ((row.cell(index), above.cell(index)) for index in areas)
+    return all(
+        mine is None or not mine.text or (other is not None and fold(mine.text) == fold(other.text))
+        for mine, other in both
     )
 
 
-def hidden_in_cells(table: Table, row: Row, shared: frozenset[Where]) -> list[Finding]:
+def hidden_in_cells(table: Table, row: Row, shared: Mapping[Where, bool]) -> list[Finding]:
     """What single cells that would print hide: strikes, merges, formulas, dates, comments."""
     found: list[Finding] = []
     for column in table.columns:
@@ -105,17 +125,24 @@ def hidden_in_cells(table: Table, row: Row, shared: frozenset[Where]) -> list[Fi
     return found
 
 
-def _cell(cell: Cell, row: Row, shared: frozenset[Where]) -> list[Finding]:
+def _merged(cell: Cell, *, one_address: bool) -> Finding:
+    """A cell for several rows: a shared address is used for each, other words are asked about."""
+    if one_address:
+        text = f"“{cell.text}” is one cell for several rows; it is used for each of them."
+        return finding("address-merged", cell.where, text, "Nothing to do.", cell.text)
+    text = f"“{cell.text}” is one cell for several rows."
+    return finding("cells-merged", cell.where, text, "Does it hold for each of them?", cell.text)
+
+
+def _cell(cell: Cell, row: Row, shared: Mapping[Where, bool]) -> list[Finding]:
     found: list[Finding] = []
     if cell.struck and not row.struck:
         words = ", ".join(cell.struck)
         text = f"“{words}” is struck through."
         mend = "Is it out, or still to be printed?"
         found.append(finding("row-struck", cell.where, text, mend, words))
-    if cell.spread or cell.where in shared:
-        text = f"“{cell.text}” is one cell for several rows."
-        mend = "Does it hold for each of them?"
-        found.append(finding("cells-merged", cell.where, text, mend, cell.text))
+    if cell.where in shared:
+        found.append(_merged(cell, one_address=shared[cell.where]))
     if cell.kind in ("formula", "error"):
         text = f"{cell.shown or 'The formula'} has no value stored in the file."
         mend = "Open the list in your spreadsheet program, save it, and read it again."

@@ -1,8 +1,8 @@
 """One row of a table, read: its people, its address, and everything about it that is in doubt."""
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from string import ascii_uppercase
 
 from addressing.guestlist.asking import finding, from_doubt, from_trouble
 from addressing.guestlist.folding import fold
@@ -54,7 +54,7 @@ class RowReading:
 def read_row(
     table: Table,
     row: Row,
-    shared: frozenset[Where],
+    shared: Mapping[Where, bool],
     *,
     family_first: bool,
     home: str = "US",
@@ -182,13 +182,8 @@ def _where(table: Table, row: Row) -> Where:
         for cell in cells_of(table, row, meaning):
             if not cell.spread:
                 return cell.where
-    own = (cell.where for cell in row.filled if _row_number(cell.where) == row.number)
+    own = (cell.where for cell in row.filled if cell.where.row == row.number)  # else a ditto's
     return next(own, row.filled[0].where)
-
-
-def _row_number(where: Where) -> int:
-    """The number of a cell's row; a cell that stands in for a ditto is another row's."""
-    return int((where.cell or "0").lstrip(ascii_uppercase) or 0)
 
 
 def _first(cited: Cited | None, where: Where) -> Where:
