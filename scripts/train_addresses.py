@@ -20,6 +20,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
+from itertools import product
 from pathlib import Path
 
 import pycrfsuite
@@ -32,13 +33,14 @@ from addresses import digest, faulty, written_of, wrong_fields  # noqa: E402
 from invented_addresses import invented  # noqa: E402
 from labelled_addresses import DISTURBANCES, SEED, Labelled, fetch, fits, fold_of, is_full, labelled  # noqa: E402  # noqa: E402
 
-from addressing.guestlist.domestic.address_doubt import rules_say, town_of  # noqa: E402
+from addressing.guestlist.domestic.address_doubt import form_of, rules_say, town_of  # noqa: E402
 from addressing.guestlist.domestic.address_model import Voice, listen  # noqa: E402
 from addressing.guestlist.domestic.address_tagger import MODEL, tag_by  # noqa: E402
 from addressing.guestlist.domestic.us import read_us  # noqa: E402
 from addressing.guestlist.domestic.zip_check import check_zip  # noqa: E402
 from addressing.guestlist.homes.addresses import read_address  # noqa: E402
 from addressing.guestlist.written import Written  # noqa: E402
+from addressing.records.guests import Address  # noqa: E402, TC001 - found by the path above
 
 DATA = HERE.parent / "addressing" / "data"
 SILENT = 0.0008
@@ -51,8 +53,9 @@ HEAD = """\
 # What share of readings of US addresses was wrong, in cross-validation: {count} readings of {full}
 # open labelled addresses in {ways} disturbances, and of invented ones; five folds, seed {seed}.
 # voice: a plain street by the rules alone; rules and model say the same; a box or route by the
-# rules; else whose reading it is. town: "known" when it is one of the ZIP's (without a ZIP, the
-# state's). sure_from: the model's least field probability.
+# rules; else whose reading it is. form: "known" when every part of the reading is in a form of the
+# tables (and the other reading, if there is one, isn't), else "open". town: "known" when it is one
+# of the ZIP's (without a ZIP, the state's). sure_from: the model's least field probability.
 # doubt: (wrong + 1/2) / (readings + 1), never rising with sureness. "ask": asked from this on.
 # Written by scripts/train_addresses.py; source: usaddress 0.5.16, training files (MIT).
 """
@@ -63,6 +66,7 @@ class Seen:
     """One reading: whose, is its town known, how sure was the model, is a field wrong."""
 
     voice: str
+    form: str
     town: str
     sure: float
     wrong: bool
@@ -78,7 +82,7 @@ def observe(one: Labelled, model: "pycrfsuite.Tagger") -> Iterator[Seen]:
 
     read, _, _ = read_address(written_of(one), frozenset(), second=hear)
     if not heard and read is not None and read.country is not None and read.country.text == "US":
-        yield Seen("plain", "known", 1.0, bool(wrong_fields(one, read)))
+        yield Seen("plain", "known", "known", 1.0, bool(wrong_fields(one, read)))
     if not heard or heard[0][1] is None:
         return
     written, voice = heard[0]
@@ -86,15 +90,16 @@ def observe(one: Labelled, model: "pycrfsuite.Tagger") -> Iterator[Seen]:
     if two:
         return  # two addresses in one are asked about, however sure their reading
     said = rules_say(rules, voice.address, voice.parts)
-    readings = [(said, rules)]
+    readings: list[tuple[str, Address, Address | None]] = [(said or "", rules, None)]
     if said is None:
-        readings = [("model", voice.address), ("rules", rules)]
-    for name, address in readings:
+        readings = [("model", voice.address, rules), ("rules", rules, voice.address)]
+    for name, address, other in readings:
         checked = check_zip(address, written)[0]
         if None in (checked.street, checked.city, checked.region):
             continue  # the whole address is asked for
         wrong = bool(wrong_fields(one, checked))
-        yield Seen(name, town_of(address), voice.sure, wrong)
+        form = "known" if name == "box" else form_of(address, other, written)
+        yield Seen(name, form, town_of(address), voice.sure, wrong)
 
 
 def observed(folder: Path, addresses: list[Labelled]) -> Iterator[Seen]:
@@ -141,20 +146,21 @@ def _share(pool: list[float]) -> float:
 
 def write_doubt(seen: list[Seen], full: int) -> None:
     """The table of shares."""
-    groups: dict[tuple[str, str], list[Seen]] = defaultdict(list)
+    groups: dict[tuple[str, str, str], list[Seen]] = defaultdict(list)
     for one in seen:
-        groups[one.voice, one.town].append(one)
+        groups[one.voice, one.form, one.town].append(one)
     count = sum(one.voice != "rules" for one in seen)
     head = HEAD.format(count=count, full=full, ways=len(DISTURBANCES), seed=SEED)
     lines: list[str] = []
     pools: list[tuple[float, int, int]] = []
     for voice in ("plain", "same", "box", "model", "rules"):
-        for town in ("known", "unknown"):
-            for low, share, readings, wrong in bands(groups[voice, town]):
-                lines.append(f"{voice}\t{town}\t{low:.5f}\t{share:.5f}\t{readings}\t{wrong}")
+        for form, town in product(("known", "open"), ("known", "unknown")):
+            for low, share, readings, wrong in bands(groups[voice, form, town]):
+                said = f"{voice}\t{form}\t{town}\t{low:.5f}\t{share:.5f}"
+                lines.append(f"{said}\t{readings}\t{wrong}")
                 pools.append((share, readings, wrong))
-    names = "voice\ttown\tsure_from\tdoubt\treadings\twrong"
-    lines = [names, f"ask\t\t\t{_threshold(pools, count):.5f}\t\t", *lines]
+    names = "voice\tform\ttown\tsure_from\tdoubt\treadings\twrong"
+    lines = [names, f"ask\t\t\t\t{_threshold(pools, count):.5f}\t\t", *lines]
     (DATA / "address_doubt.tsv").write_text(head + "\n".join(lines) + "\n", "utf-8")
 
 

@@ -12,6 +12,7 @@ from functools import cache
 
 from addressing.guestlist.domestic.address_model import Voice
 from addressing.guestlist.domestic.boxes import is_box
+from addressing.guestlist.domestic.known_forms import is_known_form
 from addressing.guestlist.domestic.plain import is_plain, is_plain_unit
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places.places import fold_town, is_town, state_code, town_in_zip
@@ -35,9 +36,10 @@ class Weighed:
 
 
 @cache
-def _shares(voice: str, town: str) -> tuple[tuple[float, ...], tuple[float, ...]]:
+def _shares(voice: str, form: str, town: str) -> tuple[tuple[float, ...], tuple[float, ...]]:
     """(least sureness, share wrong) of each band, ascending."""
-    rows = [r for r in table("address_doubt") if r["voice"] == voice and r["town"] == town]
+    wanted = (voice, form, town)
+    rows = [r for r in table("address_doubt") if (r["voice"], r["form"], r["town"]) == wanted]
     return tuple(float(r["sure_from"]) for r in rows), tuple(float(r["doubt"]) for r in rows)
 
 
@@ -47,15 +49,26 @@ def ask_from() -> float:
     return next(float(r["doubt"]) for r in table("address_doubt") if r["voice"] == "ask")
 
 
-def doubt_of(voice: str, town: str = "known", sure: float = 1.0) -> float:
+def doubt_of(voice: str, form: str = "known", town: str = "known", sure: float = 1.0) -> float:
     """The share of wrong readings among those that were like it and as sure.
 
     `voice` is "same" where rules and model agree, "box" for a box or route by the rules,
     "plain" for a plain street, else the
-    one whose reading it is: "model" or "rules"; `sure` is the model's sureness of its own reading.
+    one whose reading it is: "model" or "rules"; `form` is "known" or "open" (`form_of`); `sure` is
+    the model's sureness of its own reading.
     """
-    bands, shares = _shares(voice, town)
+    bands, shares = _shares(voice, form, town)
+    if not shares:
+        return 1.0  # none of its kind was seen
     return shares[max(bisect_right(bands, sure) - 1, 0)]
+
+
+def form_of(address: Address, other: Address | None, written: Written) -> str:
+    """Whether a reading is of a "known" form or "open"; beside another only where that is open."""
+    known = is_known_form(address, written)
+    if known and other is not None:
+        known = not is_known_form(other, written)
+    return "known" if known else "open"
 
 
 def town_of(address: Address) -> str:
@@ -90,14 +103,19 @@ def weigh(
     model = _with_street(_unnamed(voice.address, names), rules)
     said = rules_say(rules, model, voice.parts)
     if said is not None:
-        taken = replace(rules, doubt=doubt_of(said, town_of(rules), voice.sure))
+        form = "known" if said == "box" else form_of(rules, None, written)
+        taken = replace(rules, doubt=doubt_of(said, form, town_of(rules), voice.sure))
         return Weighed(taken, _question(taken, None), voice.remarks if said == "same" else ())
-    by_model = replace(model, doubt=doubt_of("model", town_of(model), voice.sure))
-    by_rules = replace(rules, doubt=doubt_of("rules", town_of(rules), voice.sure))
+    by_model = replace(model, doubt=_doubt("model", model, rules, written, voice.sure))
+    by_rules = replace(rules, doubt=_doubt("rules", rules, model, written, voice.sure))
     lost = model.street is None and rules.street is not None
     if by_model.doubt <= by_rules.doubt and not lost:
         return Weighed(by_model, _question(by_model, by_rules), voice.remarks)
     return Weighed(by_rules, _question(by_rules, None if lost else by_model))
+
+
+def _doubt(voice: str, one: Address, other: Address, written: Written, sure: float) -> float:
+    return doubt_of(voice, form_of(one, other, written), town_of(one), sure)
 
 
 def rules_say(rules: Address, model: Address, parts: str) -> str | None:

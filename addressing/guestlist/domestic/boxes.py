@@ -12,6 +12,7 @@ _MARK = r"\.?(?:\s*#\s*|\s*\bno\.?\s*|\s+|(?=\d))"
 _NUMBER = r"-?(?:[A-Za-z]{1,2}[\s\-]?)?\d[\w\-]*(?:\s[A-Za-z](?!\w))?"
 _MAILBOX = r"(?:[\s,]+(?:#|pmb\s*#?)\s*\w+)?"
 """A private mailbox behind a box: # stands for PMB there (285)."""
+_ROAD = r"(?:us|state|county)?\s*(?:highway|hwy|route|rte|road)\s+\d"
 _MILITARY = r"(?:psc|cmr|cpr|opc|upr|unit|ship)"
 
 
@@ -69,7 +70,7 @@ def wants_box(text: str) -> bool:
 
 def is_code(text: str) -> bool:
     """True for a drawer, bin or lockbox: beside a post office box a code and no address."""
-    return re.match(r"(?:drawer|bin|lock\s?box|box|caller)\b", text, re.IGNORECASE) is not None
+    return re.match(r"(?:drawer|bin|lock\s?box|lbx?|box|caller)\b", text, re.IGNORECASE) is not None
 
 
 def split_boxes(text: str) -> tuple[str, str] | None:
@@ -79,6 +80,18 @@ def split_boxes(text: str) -> tuple[str, str] | None:
         return None
     first_is_code = is_code(found["first"])
     return (found["second"], found["first"]) if first_is_code else (found["first"], found["second"])
+
+
+def box_beside(text: str) -> tuple[str, str] | None:
+    """("lockbox 77", "14 Larkmoor Lane") of a box before what may be a street, or None."""
+    found = _before_street().match(text)
+    return (found["box"], found["street"]) if found else None
+
+
+@cache
+def _before_street() -> re.Pattern[str]:
+    box = rf"{_any('box')}{_MARK}\d[\w\-]*"
+    return re.compile(rf"^(?P<box>{box})[\s,]+(?P<street>(?:\d|{_ROAD}).*)$", re.IGNORECASE)
 
 
 @cache

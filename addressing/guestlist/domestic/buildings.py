@@ -1,7 +1,10 @@
 """A building's name behind a street, without a comma between (`data/building_words.tsv`)."""
 
 import re
+from functools import cache
 
+from addressing.guestlist.domestic.address_tokens import kinds_of
+from addressing.guestlist.domestic.designators import unit_in_front, unit_inside
 from addressing.guestlist.domestic.dwellings import direction_words
 from addressing.guestlist.folding import fold
 from addressing.tables import lookup
@@ -25,3 +28,49 @@ def building_start(street: str) -> int:
             behind = place + 1 + (words[place + 1][1] in direction_words())
             return words[behind][0] if behind < len(words) - 1 else 0
     return 0
+
+
+def ends_building(text: str) -> bool:
+    """True for the name of a building: words, the last of them a building's.
+
+    >>> ends_building("North Tower"), ends_building("Tower"), ends_building("Larkmoor Lane")
+    (True, False, False)
+    """
+    words = text.split()
+    last = fold(words[-1]) if words else ""
+    return len(words) > 1 and lookup("building_words", "word", "road").get(last) == ""
+
+
+def is_named_place(words: str) -> bool:
+    """True for the name of a building or of a department of a company."""
+    return ends_building(words) or "company" in kinds_of(fold(words.rsplit(maxsplit=1)[-1]))
+
+
+def behind_unit(part: str) -> tuple[str, str, str] | None:
+    """(street, unit, building or department) where the last follows a unit; the street may be "".
+
+    >>> behind_unit("14 Larkmoor St Ste 900 Farrenby Bldg"), behind_unit("Rm 5 Farrenby Division")
+    (('14 Larkmoor St', 'Ste 900', 'Farrenby Bldg'), ('', 'Rm 5', 'Farrenby Division'))
+    """
+    found = _inside().match(part) or unit_in_front().match(part)
+    if found is None:
+        return None
+    groups = found.groupdict()
+    words = groups["rest"]
+    if not is_named_place(words) or re.search(r"\d", words):
+        return None
+    return groups.get("street") or "", groups["unit"].strip(" ,"), words
+
+
+def without_unit(text: str) -> str:
+    """The text without the unit in front of it."""
+    found = unit_in_front().match(text)
+    return found["rest"] if found else text
+
+
+@cache
+def _inside() -> re.Pattern[str]:
+    return re.compile(
+        rf"^(?P<street>\d\S*\s+\S.*?)[\s,]+(?P<unit>{unit_inside()})[\s,]+(?P<rest>[A-Za-z].*)$",
+        re.IGNORECASE,
+    )

@@ -84,9 +84,8 @@ def whole_unit() -> re.Pattern[str]:
 @cache
 def unit_at_end() -> re.Pattern[str]:
     """(street, unit) of a street with a unit behind it."""
-    pattern = (
-        rf"^(?P<street>.*?[^\s,\-–])(?:\s*[,\-–]\s*|\s+|(?=#))(?P<unit>{unit_behind()}{_SIDE}?)$"
-    )
+    unit = rf"(?P<unit>{unit_behind()}(?:{_SIDE}|\s+\d+)?)"
+    pattern = rf"^(?P<street>.*?[^\s,\-–])(?:\s*[,\-–]\s*|\s+|(?=#)){unit}$"
     return re.compile(pattern, re.IGNORECASE | re.DOTALL)
 
 

@@ -143,7 +143,7 @@ def _can_stand(street: str, unit: str) -> bool:
     if kind_of(street) is not Segment.STREET or len(street.split()) < 2:  # noqa: PLR2004
         return False
     if _SIGN.match(unit):  # Highway #5 and Route No. 9 are roads
-        return not _road_words(" ".join(fold(word) for word in street.split()[1:]))
+        return not is_road(" ".join(fold(word) for word in street.split()[1:]))
     if re.search(r"\d|#", unit) or " " in unit.strip():
         return True
     return _last_word(street) in _ends() or fold(unit) in _unit_codes()
@@ -189,10 +189,10 @@ def _ends_in_suffix(street: str) -> bool:
     if len(words) > 3 and words[-1] in direction_words():  # noqa: PLR2004 - a name, a suffix
         words.pop()
     if len(words) == 3 and words[1] in direction_words():  # noqa: PLR2004 - 212 W Larkmoor 1506
-        return words[2].isalpha() and len(words[2]) > 3 and not _road_words(words[2])  # noqa: PLR2004
+        return words[2].isalpha() and len(words[2]) > 3 and not is_road(words[2])  # noqa: PLR2004
     if words[-1] not in suffix_words() or words[-1] in _NUMBERED or words[-2:] == _SLIP:
         return False
-    return len(words) > 2 and not _road_words(" ".join(words[1:]))  # noqa: PLR2004
+    return len(words) > 2 and not is_road(" ".join(words[1:]))  # noqa: PLR2004
 
 
 _NUMBERED = frozenset(("highway", "hwy", "route", "rte"))
@@ -201,12 +201,12 @@ _SLIP = ["country", "road"]
 """Written for County Road: a number behind it is the road's."""
 
 
-def _road_words(name: str) -> bool:
-    """True when a name consists of the words before a road's number ("state route")."""
+def is_road(name: str) -> bool:
+    """True when a folded name consists of the words before a road's number ("state route")."""
     roads = {row["written"] for row in table("roads")}
     words = name.split()
     if words and (words[0] == "old" or words[0] in direction_words()):
-        return _road_words(" ".join(words[1:]))
+        return is_road(" ".join(words[1:]))
     return name in roads or any(
         " ".join(words[length:]) in roads and state_code(" ".join(words[:length])) is not None
         for length in range(1, len(words))

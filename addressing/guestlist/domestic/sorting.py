@@ -4,7 +4,8 @@ import re
 from dataclasses import dataclass, field
 
 from addressing.guestlist.domestic.boxes import is_code
-from addressing.guestlist.domestic.dwellings import Segment, kind_of, split_unit
+from addressing.guestlist.domestic.designators import unit_in_front
+from addressing.guestlist.domestic.dwellings import Segment, kind_of, split_unit, suffix_words
 from addressing.guestlist.domestic.segments import segments
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places.places import state_code
@@ -36,6 +37,8 @@ def sort_parts(written: Written, names: frozenset[str]) -> Sorted:
         for text in segments(line.text):
             _place(found, Cited(text, line.cells), names)
     if not found.streets:
+        _box_of_units(found)
+    if not found.streets:
         _street_of_rest(found)
     if len(found.streets) > 1:
         _codes_are_units(found)
@@ -51,6 +54,16 @@ def sort_parts(written: Written, names: frozenset[str]) -> Sorted:
     ):
         found.doubt = max(found.doubt, _DOUBT_BARE_UNIT)
     return found
+
+
+def _box_of_units(found: Sorted) -> None:
+    """Department 12 Box 4110: without a street the box is what the post delivers to."""
+    for place, part in enumerate(found.units):
+        parted = re.match(r"^(.*\S)[\s,]+(box\s+\S+)$", part.text, re.IGNORECASE)
+        if parted is not None and kind_of(parted[1]) is Segment.UNIT:
+            found.units[place] = Cited(parted[1], part.cells)
+            found.streets.append(Cited(parted[2], part.cells))
+            return
 
 
 def _street_of_rest(found: Sorted) -> None:
@@ -105,13 +118,21 @@ def _place_words(found: Sorted, part: Cited) -> None:
     if unit is not None and kind_of(street) in (Segment.STREET, Segment.BOX):
         found.streets.append(Cited(street, part.cells))
         found.units.append(Cited(unit, part.cells))
-    elif _is_code(part.text):
+    elif _is_code(part.text) or _is_roomy(part.text):
         found.units.append(part)
     elif found.streets:
         found.leftovers.append(part)
     else:
         found.extras.append(part)
         found.doubt = max(found.doubt, _DOUBT_EXTRA)
+
+
+def _is_roomy(text: str) -> bool:
+    """True for a numbered unit and what it is: "12th Floor East Conference Room"."""
+    found = unit_in_front().match(text)
+    if found is None or not re.search(r"\d", found["unit"]) or re.search(r"\d", found["rest"]):
+        return False
+    return fold(found["rest"].split()[-1]) not in suffix_words()
 
 
 def _is_code(text: str) -> bool:

@@ -80,6 +80,8 @@ def _has_code(part: str, country: str) -> bool:
     """True when a part of an address holds a postcode of the country, as one or two words."""
     words = part.split()
     pairs = (f"{one} {two}" for one, two in pairwise(words))
+    if country == "US" and any(re.fullmatch(r"\d{9}", word) for word in words):
+        return True  # a ZIP with its +4, the hyphen lost
     return any(is_postcode(text, country) for text in (*words, *pairs))
 
 

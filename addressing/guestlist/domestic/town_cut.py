@@ -8,6 +8,7 @@ import re
 
 from rapidfuzz import fuzz
 
+from addressing.guestlist.domestic.boxes import box_beside
 from addressing.guestlist.domestic.dwellings import (
     Segment,
     direction_words,
@@ -38,21 +39,30 @@ def cut_town(text: str, region: str | None, zip_code: str | None) -> tuple[str, 
     before = f"{before} {direction}" if direction else before
     split = unit_then_town(last)
     if split is not None:
-        return f"{before}, {split[0]}".strip(" ,"), split[1], "comma"
+        named, town = _department(split[1], region, zip_code)
+        return f"{before}, {split[0]} {named}".strip(" ,"), town, "comma"
     moved = _direction_first(last, region, zip_code) if before else None
     if moved is not None:
         return f"{before} {moved[0]}", moved[1], "comma"
     found = None
     if not known_town(last, region, zip_code):
-        whole = _can_end_street(re.split(r"[,\n]", before)[-1].strip(), "state")
+        whole = any(_can_end_street(one.strip(), "state") for one in re.split(r"[,\n]", before))
         found = _town_by_list(last, region, zip_code, behind_street=whole)
     if found is None and _is_plain(last, region, zip_code):
         return before, last, "comma"
-    found = found or _whole_town(_town_by_suffix(last), zip_code)
+    found = found or _town_by_likeness(last, zip_code) or _town_by_suffix(last)
     if found is None:
         return text, None, ""
     street, town, how = found[0].rstrip(_MARKS), found[1].lstrip(_MARKS), found[2]
     return f"{before}\n{street}".strip("\n") if before else street, town, how
+
+
+def _department(words: str, region: str | None, zip_code: str | None) -> tuple[str, str]:
+    """("Farrenby Division", "Millhaven") of what follows a unit; the first is "" for most."""
+    found = None
+    if not known_town(words, region, zip_code):
+        found = _town_by_list(words, region, zip_code, behind_street=True)
+    return (found[0], found[1]) if found else ("", words)
 
 
 def _direction_of(before: str, segment: str) -> tuple[str, str]:
@@ -144,7 +154,9 @@ def _with_direction(
 
 def _can_end_street(street: str, how: str) -> bool:
     """A street must have a number and a name left; by the state's list also a suffix or a unit."""
-    street = CARE_BEHIND.split(street[street_start(street) :], maxsplit=1)[0]
+    street = CARE_BEHIND.split(street, maxsplit=1)[0]
+    street = street[street_start(street) :]
+    street = (box_beside(street) or ("", street))[1]
     if kind_of(street) not in (Segment.STREET, Segment.BOX):
         return kind_of(split_unit(street)[0]) in (Segment.STREET, Segment.BOX)
     if len(street.split()) < 2:  # noqa: PLR2004 - a number and a name
@@ -158,18 +170,21 @@ def _ends_well(street: str) -> bool:
     return unit or last in suffix_words() | direction_words() or kind_of(street) is Segment.BOX
 
 
-def _whole_town(
-    found: tuple[str, str, str] | None, zip_code: str | None
-) -> tuple[str, str, str] | None:
-    """The St of a misspelt "St. Peterburg" is the town's, where the ZIP has St. Petersburg."""
-    if found is None or not zip_code or len(found[0].split()) < _APART:
-        return found
-    street, _, first = found[0].rpartition(" ")
-    for town in zip_towns(zip_code):
-        whole, wanted = fold_town(f"{first} {found[1]}"), fold_town(town)
-        nearer = fuzz.ratio(whole, wanted)
-        if nearer >= _NEAR and nearer > fuzz.ratio(fold_town(found[1]), wanted):
-            return street, f"{first} {found[1]}", "suffix"
+def _town_by_likeness(segment: str, zip_code: str | None) -> tuple[str, str, str] | None:
+    """The words at the end that are nearly one of the ZIP's towns: "St. Peterburg", "Harbor Isle".
+
+    Of several cuts the one that is most alike: St is the town's, where the ZIP has St. Petersburg.
+    """
+    words = segment.split()
+    towns = [fold_town(name) for name in zip_towns(zip_code)] if zip_code else []
+    best, found = float(_NEAR), None
+    for length in range(1, min(_LONGEST_TOWN, len(words) - 2) + 1):
+        street, town = " ".join(words[:-length]), " ".join(words[-length:])
+        alike = max((fuzz.ratio(fold_town(town), name) for name in towns), default=0.0)
+        if any(mark.isdigit() for mark in town):
+            break
+        if alike > best and _can_end_street(street, "zip"):
+            best, found = alike, (street, town, "suffix")
     return found
 
 

@@ -1,0 +1,72 @@
+"""Readings whose every part is in a form of the tables, and readings where a part is in none."""
+
+import pytest
+
+from addressing.guestlist.domestic.known_forms import is_known_form
+from addressing.guestlist.domestic.us import read_us
+from addressing.guestlist.written import Written
+from addressing.records.guests import Cited
+
+TOWN = "Hurst, TX 76054"
+
+
+def is_known(street: str) -> bool:
+    """Whether the rules' reading of a street and a town is of a known form."""
+    written = Written(lines=(Cited(f"{street}, {TOWN}"),))
+    return is_known_form(read_us(written, frozenset())[0], written)
+
+
+@pytest.mark.parametrize(
+    "street",
+    [
+        "14 Larkmoor Lane",
+        "14 W Larkmoor Hollow Rd NE",
+        "14 St Larkmoor Ave",
+        "One Larkmoor Dr",
+        "14 34th Street Dr SE",
+        "14 South Blvd",
+        "14 C St SW",
+        "14 Broadway",
+        "14 Ave D",
+        "14 Avenue of the Poplars",
+        "455 S 700 E",  # Publication 28, October 2023, D2
+        "14 N State Road 7 Suite 100",  # the same, appendix F
+        "14 US Highway No 202",
+        "14 County Road DB",
+        "14 State Highway #50",
+        "Farrenby Tower, 10th Floor, 14 Larkmoor Lane",
+        "14 W Larkmoor 37th Floor",
+        "14 W Larkmoor 1506",
+        "14 Larkmoor Ave SW A",
+        "14 Larkmoor Lane, B-2",
+        "14 Larkmoor Lane, af 1025",
+        "14 Larkmoor Lane # 403 Rm 306",
+        "14 Larkmoor Lane PMB 175",
+        "14 Larkmoor Lane attn Farrenby",
+        "14 Larkmoor St SE Farrenby Lofts",
+        "14 Larkmoor St Ste 900 Farrenby Bldg",
+        "RR 2 Box 18",
+    ],
+)
+def test_a_reading_in_forms_of_the_tables_is_known(street: str) -> None:
+    assert is_known(street)
+
+
+@pytest.mark.parametrize(
+    "street",
+    [
+        "14 Larkmoor Ave Luxe Quince Square",  # a building behind the street, or one long street
+        "14 Larkmoor Ave St 1400",  # St may be a slip for Ste
+        "14 Larkmoor Street kba",
+        "14 Larkmoor Dr N 507",  # a unit N 507, or a street Dr N
+        "14 Larkmoor Heights Trl 14",  # a trail, or a trailer
+        "14 Larkmoor Ave No 14",  # north, or number
+        "14 Larkmoor 14",
+        "14 Larkmoor Side",
+        "14 Larkmoor D Ste 201",
+        "Larkmoor House",
+        "14 Larkmoor Road, PO Box 12",
+    ],
+)
+def test_a_reading_that_may_be_cut_elsewhere_is_open(street: str) -> None:
+    assert not is_known(street)
