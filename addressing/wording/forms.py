@@ -3,6 +3,7 @@
 import string
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 from addressing.records.docket import WordingChoices
@@ -107,7 +108,6 @@ class Writer:
         self._forms = tuple(form for form in style.forms if envelope in form.on)
         self._traditional = choices.couple == "traditional"
         self._junior = choices.junior
-        self._and = style.word("and")
         self._known: dict[tuple[object, ...], tuple[_Step, ...]] = {}
 
     def one(self, person: Person) -> str:
@@ -122,6 +122,11 @@ class Writer:
     def joint(self, one: Person, other: Person) -> str:
         """The word that joins two people: of their titles' language, else the style's "and"."""
         return joint_of(one, other) or self._and
+
+    @cached_property
+    def _and(self) -> str:
+        """The style's own word; a style for one person needn't have it."""
+        return self.style.word("and")
 
     def name(self, person: Person) -> str:
         """Given names, family name and suffix; Esq. only where no title stands before."""

@@ -42,12 +42,22 @@ def street_in_full(street: str) -> str:
     """
     if not street[:1].isdecimal():  # what begins with a house number is no box
         if _MILITARY.match(street):
-            return street
+            return _military(street) if is_single_case(street) else street
         boxed = route_line(street, formal=True) or box_line(street, formal=True)
         if boxed is not None:
             return boxed
     words = (recase(street) if is_single_case(street) else street).split()
     return _numbered_in(words, formal=True) or " ".join(_named(words, formal=True))
+
+
+def _military(street: str) -> str:
+    """A military line typed in one case: Unit and Box are words, PSC and USS letters.
+
+    >>> _military("UNIT 29401 BOX 77"), _military("psc 473 box 22a")
+    ('Unit 29401 Box 77', 'PSC 473 Box 22A')
+    """
+    words = street.upper().split()
+    return " ".join(word.title() if word in ("UNIT", "SHIP", "BOX") else word for word in words)
 
 
 def street_in_short(street: str) -> str:
