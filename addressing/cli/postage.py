@@ -1,5 +1,6 @@
 """`addressing postage`: weight, thickness, class and stamps."""
 
+from collections import Counter
 from typing import TYPE_CHECKING
 
 import click
@@ -72,6 +73,8 @@ def _say_price(one: "Postage | None", count: int, currency: str) -> None:
     if one.stamps:
         over = sum(one.stamps) - one.price
         more = f", {over} too much" if over else ""
-        say(f"  stamps: {' and '.join(str(stamp) for stamp in one.stamps)}{more}")
+        counts = Counter(one.stamps).items()
+        told = (f"{number} of {value}" if number > 1 else str(value) for value, number in counts)
+        say(f"  stamps: {' and '.join(told)}{more}")
     below = f"{one.room:.1f} g below the next price"
     say(f"  only {below}: a scale may read more" if one.near else f"  {below}")

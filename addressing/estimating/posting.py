@@ -41,28 +41,30 @@ def _priced(
     return Postage(destination, each.name, price, reasons, room, near)
 
 
-MOST_STAMPS = 12
-"""Stamps on an envelope that have room at all."""
+FEW_STAMPS, MOST_STAMPS = 4, 12
+"""Stamps that look well on an envelope (common practice, no source), and that have room at all."""
 
 
 def stamps_for(price: Decimal, values: Sequence[Decimal]) -> tuple[Decimal, ...]:
     """The stamps that pay a price, the dearest first.
 
-    They pay as little too much as can be, and are the fewest that do. () where no
-    values are known, or no dozen of them pays it.
+    Up to four that pay as little too much as can be, and of these the fewest; where four can't pay
+    it, as few as do. () where no values are known, or no dozen of them pays it.
 
     >>> stamps_for(Decimal("1.10"), (Decimal("0.80"), Decimal("0.30"), Decimal("0.10")))
     (Decimal('0.80'), Decimal('0.30'))
     """
     reached: dict[Decimal, tuple[Decimal, ...]] = {Decimal(0): ()}
     paying: dict[Decimal, tuple[Decimal, ...]] = {}
-    for _ in range(MOST_STAMPS):
+    for number in range(1, MOST_STAMPS + 1):
         grown: dict[Decimal, tuple[Decimal, ...]] = {}
         for paid, stamps in reached.items():
             for value in values:
                 into = paying if paid + value >= price else grown
                 into.setdefault(paid + value, (*stamps, value))
         reached = grown
+        if paying and number >= FEW_STAMPS:
+            break
     least = min(paying, default=None)
     return () if least is None else tuple(sorted(paying[least], reverse=True))
 

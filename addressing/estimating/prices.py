@@ -228,10 +228,10 @@ def _packs(rates: Rates, price: EnvelopePrice, run: Run, extra: int, *, keeps: b
     number = run.stock + extra if keeps else max(run.stock, run.quantity + extra)
     packs = -(-number // price.pack)
     why = f"{_packs_told(packs, price)} for {run.quantity}"
-    if keeps and extra:
-        why += f", {overs} overs and {extra} that the shop keeps"
-    elif run.static:
+    if run.static:
         why += ", overs in them" + (f", and {extra} that may not come" if extra else "")
+    elif keeps and extra:
+        why += f", {overs} overs and {extra} that the shop keeps"
     elif number > run.stock:
         why += f" and {extra} for spoiling (more than the {overs} overs)"
     elif overs:

@@ -123,18 +123,25 @@ def open_of(reading: Reading) -> Open:
 def spans(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str, Span]:
     """Between how many each kind and each piece of the suite may end, by what the list leaves open.
 
-    A suite piece of which several go into an envelope is wanted so often more.
+    A suite piece of which several go into an envelope is wanted so often more. What is the same
+    for all is never held back, and yet not needed for whom is.
     """
     left, post = open_of(reading), reading.docket.post
+    waits = len(reading.held & {home.key for home in reading.guest_list.households})
     times = {piece.name: piece.count for piece in reading.docket.suite}
     times |= {"stamp, outer": post.stamps, "place-card": 0}
-    return {
+    found = {
         count.kind: span_of(
             count,
             left.seats * (count.kind == "place-card") + left.envelopes * times.get(count.kind, 1),
         )
         for count in counts
     }
+    needed = {count.kind: count.needed for count in counts}
+    static = {
+        kind: replace(found[kind], low=needed[kind] - waits) for kind in found.keys() & STATIC
+    }
+    return {**found, **static}
 
 
 def told_spans(reading: Reading, counts: tuple[PieceCount, ...]) -> tuple[str, ...]:

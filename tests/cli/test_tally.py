@@ -160,3 +160,17 @@ def test_the_job_sheet_lists_what_is_ordered_without_names(
     words = " ".join(page.get_textpage().get_text_range() for page in document).split()
     at = words.index("invitation")
     assert words[at : at + 7] == ["invitation", "1", "0", "2", "10", "1", "10"]
+
+
+def test_whom_nobody_can_write_to_yet_is_left_out_of_the_low_end_of_every_piece(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text(
+        '[hosts]\nname = "Mr. Gideon Penhew"\nstreet = "1 Larkmoor Lane"\n'
+        'city = "Litchfield"\nregion = "CT"\npostcode = "06759"\n' + SUITE
+    )
+    path = write_list([ROW, ("Ms. Blythe Grayling", "", "", "", "")])
+    said = tally(addressing, path, docket)
+    for kind, count in {**said["pieces"], **said["suite"]}.items():
+        assert count["open"]["low"] * 2 == count["needed"], kind  # type: ignore[index]

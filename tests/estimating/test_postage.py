@@ -223,6 +223,12 @@ def test_without_values_or_within_a_dozen_no_stamps_are_named() -> None:
     assert len(stamps_for(Decimal(12), [Decimal(1)])) == 12
 
 
+def test_a_handful_of_small_stamps_never_saves_a_cent() -> None:
+    values = [Decimal("0.83"), Decimal("0.31"), Decimal("0.05")]
+    assert stamps_for(Decimal("2.35"), values) == (Decimal("0.83"),) * 3
+    assert stamps_for(Decimal("4.10"), values) == (Decimal("0.83"),) * 5
+
+
 def test_a_folded_card_lies_as_many_sheets_thick_as_it_has_layers_and_weighs_what_it_did() -> None:
     flat = SuitePiece("card", 200, 140, "120 lb cover", caliper=16)
     folded = replace(flat, layers=2)
