@@ -14,6 +14,7 @@ from addressing.estimating.counts import (
     counts_tsv,
     expected,
     span_of,
+    with_under,
 )
 from addressing.estimating.planning import cheapest_plan, plans, without_each
 from addressing.estimating.posting import postage_for
@@ -51,5 +52,6 @@ __all__ = [
     "shop_offer",
     "shop_place",
     "span_of",
+    "with_under",
     "without_each",
 ]

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from addressing.records.counts import Blanks, PieceCount, Span
@@ -57,6 +58,18 @@ def count_piece(kind: str, needed: int, held: int, overs: Overs) -> PieceCount:
         packs=packs,
         to_order=packs * overs.pack,
     )
+
+
+def with_under(count: PieceCount, under: float) -> PieceCount:
+    """The count with so many more ordered that enough come when `under` per cent are lacking.
+
+    >>> with_under(count_piece("reply", 85, 0, Overs(0, 15, 50)), 10.0).overs
+    27
+    """
+    number = math.ceil((count.needed + count.overs) / (1 - Fraction(str(under)) / 100))
+    packs = -(-number // count.pack)
+    overs = number - count.needed
+    return replace(count, overs=overs, packs=packs, to_order=packs * count.pack)
 
 
 def blanks_of(count: PieceCount, *, flap: bool) -> Blanks:

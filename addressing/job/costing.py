@@ -27,7 +27,7 @@ def runs_of(reading: Reading) -> tuple[Run, ...]:
 
     Kinds that share their sheets are one run, named by the first of them.
     """
-    counts = {count.kind: count for count in count_job(reading)}
+    counts = {count.kind: count for count in count_job(reading, under=False)}
     kinds = {kind.kind: kind for kind in reading.kinds}
     made = [
         _run(kind, kinds, counts, reading.docket)
@@ -126,6 +126,7 @@ def _of_shop(rates: ShopRates, shelf: Shelf) -> ShopRates:
         least=shop.order.minimum,
         pack=shop.order.pack,
         spoilage=max(rates.spoilage, spare),
+        under=max(rates.under, Decimal(str(shop.order.under))),
         keeps=shop.sent_in.leftovers == "kept",
     )
 

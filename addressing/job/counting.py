@@ -4,19 +4,48 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import astuple, dataclass, replace
 
-from addressing.estimating import blanks_of, count_again, count_pieces, expected, span_of
+from addressing.estimating import (
+    blanks_of,
+    count_again,
+    count_pieces,
+    expected,
+    span_of,
+    with_under,
+)
 from addressing.job.reading import Reading, home_of
 from addressing.records.counts import Blanks, PieceCount, Span
 from addressing.records.docket import Overs
 from addressing.records.guests import Household, Kind
 from addressing.records.pieces import ENVELOPES, STATIC, household_of
+from addressing.records.shelf import Shop
 
 
-def count_job(reading: Reading) -> tuple[PieceCount, ...]:
-    """The counts of every kind that is made, held households counted too."""
+def count_job(reading: Reading, *, under: bool = True) -> tuple[PieceCount, ...]:
+    """The counts of every kind that is made, held households counted too.
+
+    With `under` the shop that the docket names is ordered so many more of what is the same for all
+    that enough come; what it prints on envelopes that are sent in comes on each of them.
+    """
     wanted, held = wanted_pieces(reading)
     rules = {kind: _rule(reading, kind) for kind in wanted}
-    return count_pieces(wanted, held, reading.docket.overs, rules)
+    counts = count_pieces(wanted, held, reading.docket.overs, rules)
+    lacking = reading.press.order.under if under and isinstance(reading.press, Shop) else 0.0
+    if not lacking:
+        return counts
+    on_others = _on_outers(reading)
+    return tuple(
+        with_under(count, lacking)
+        if count.kind in STATIC and count.kind not in on_others
+        else count
+        for count in counts
+    )
+
+
+def _on_outers(reading: Reading) -> tuple[str, ...]:
+    """The return, where it is printed on the outers' own flaps."""
+    layouts = {kind.kind: kind.setting.layout.key for kind in reading.kinds}
+    same = "return" in layouts and layouts["return"] == layouts.get("outer")
+    return ("return",) if same else ()
 
 
 def wanted_pieces(reading: Reading) -> tuple[dict[str, int], dict[str, int]]:
@@ -76,8 +105,7 @@ def _abroad(reading: Reading, home: Household) -> bool:
 
 def blanks_by_kind(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str, Blanks]:
     """What the ordered outers and inners become; the flap is the outer's where it lies on it."""
-    layouts = {kind.kind: kind.setting.layout.key for kind in reading.kinds}
-    on_outer = "return" in layouts and layouts["return"] == layouts.get("outer")
+    on_outer = bool(_on_outers(reading))
     return {
         count.kind: blanks_of(count, flap=on_outer and count.kind == "outer")
         for count in counts

@@ -178,7 +178,7 @@ def quote_job(reading: Reading, rates: Rates, extras: Extras) -> Quote:
         )
     delivered = {
         count.kind: count.needed + (count.overs if count.kind in STATIC else 0)
-        for count in count_job(reading)
+        for count in count_job(reading, under=False)
     }
     own = dict(fees.pieces)
     suite = {one.kind: one.needed for one in count_suite(reading) if one.kind in own}

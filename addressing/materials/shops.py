@@ -105,6 +105,7 @@ class OrderEntry(Entry):
     minimum: int = Field(default=1, ge=1)
     pack: int = Field(default=1, ge=1)
     days: int | None = Field(default=None, ge=0, le=365)
+    under_percent: float = Field(default=0.0, ge=0, lt=100)
 
 
 class ShopFile(Entry):
@@ -223,7 +224,9 @@ def _shop(key: str, entry: ShopFile, folder: Path) -> Shop:
         ),
         method=entry.method,
         files=_rules(entry.files, folder),
-        order=Order(entry.order.minimum, entry.order.pack, entry.order.days),
+        order=Order(
+            entry.order.minimum, entry.order.pack, entry.order.days, entry.order.under_percent
+        ),
         dies=tuple(
             Dies(each.method, each.least_cm2, each.ganged, each.kept_months) for each in entry.dies
         ),

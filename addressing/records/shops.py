@@ -90,9 +90,11 @@ class SentIn:
 class Order:
     """What a shop takes an order for: pieces of a kind at least, in packs, ready after days.
 
-    `days` None leaves it to the rates.
+    `days` None leaves it to the rates. Of what is the same for all it may deliver `under` per cent
+    fewer (trade custom: 10 over or under).
     """
 
     minimum: int = 1
     pack: int = 1
     days: int | None = None
+    under: float = 0.0
