@@ -69,6 +69,7 @@ def _say_blanks(reading: "Reading") -> None:
         count_job,
         count_suite,
         replies_abroad,
+        sheets_by_kind,
         told_blanks,
         told_spans,
     )
@@ -77,6 +78,9 @@ def _say_blanks(reading: "Reading") -> None:
     counts = count_job(reading)
     for told in told_blanks(reading, counts):
         say(f"  {told}")
+    for kinds, on in sheets_by_kind(reading, counts).items():
+        sheets = counted(on.sheets, "sheet")
+        say(f"  {' and '.join(kinds)}: {sheets} of {on.paper}, {on.stock} with the overs.")
     if others := told_spans(reading, (*counts, *count_suite(reading))):
         say(f"  So with these: {'; '.join(others)}.")
     if number := replies_abroad(reading):

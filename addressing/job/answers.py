@@ -9,6 +9,7 @@ from addressing.job.counting import (
     count_job,
     count_suite,
     replies_abroad,
+    sheets_by_kind,
     spans,
     wanted_pieces,
 )
@@ -188,6 +189,10 @@ def tally_answer(reading: Reading) -> Answer:
         "suite": {
             count.kind: {**_count(count), "open": asdict(open_ends[count.kind])} for count in suite
         },
+        "sheets": [
+            {"kinds": list(kinds), "paper": on.paper, "needed": on.sheets, "with_overs": on.stock}
+            for kinds, on in sheets_by_kind(reading, counts).items()
+        ],
         "replies_abroad": replies_abroad(reading),
     }
 

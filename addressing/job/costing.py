@@ -7,7 +7,7 @@ from decimal import Decimal
 from addressing.estimating import drying_days, ink_area
 from addressing.faults import Fault
 from addressing.feeding import check_stock, lay_for
-from addressing.job.counting import count_job, count_suite
+from addressing.job.counting import count_job, count_suite, on_sheets_of
 from addressing.job.reading import Reading
 from addressing.job.set_kinds import SetKind
 from addressing.materials.methods import method_for
@@ -15,7 +15,7 @@ from addressing.materials.presses import ink_for
 from addressing.materials.sheeting import page_of
 from addressing.materials.shelf import Shelf
 from addressing.materials.shops import check_prints
-from addressing.records.costs import HomeRates, OnSheets, Rates, Run, ShopRates
+from addressing.records.costs import HomeRates, Rates, Run, ShopRates
 from addressing.records.counts import PieceCount
 from addressing.records.docket import Docket, FeedChoice
 from addressing.records.shelf import Device, Press
@@ -32,7 +32,7 @@ def runs_of(reading: Reading) -> tuple[Run, ...]:
     made = [
         _run(kind, kinds, counts, reading.docket)
         for kind in reading.kinds
-        if not kind.shared or kind.kind == _first(kind, kinds)
+        if not kind.shared or kind.kind == kind.shared[0]
     ]
     names = {piece.name for piece in reading.docket.suite}
     suite = (
@@ -43,10 +43,6 @@ def runs_of(reading: Reading) -> tuple[Run, ...]:
     return (*made, *suite)
 
 
-def _first(kind: SetKind, kinds: Mapping[str, SetKind]) -> str:
-    return next(other for other in kind.shared if other in kinds)
-
-
 def _run(
     kind: SetKind, kinds: Mapping[str, SetKind], counts: Mapping[str, PieceCount], docket: Docket
 ) -> Run:
@@ -54,7 +50,7 @@ def _run(
     outer = kinds["outer"].setting.layout.key if "outer" in kinds else None
     with_overs = count.needed + count.overs
     quantity = with_overs if kind.static else count.needed
-    together = [kinds[other] for other in kind.shared if other in kinds] or [kind]
+    together = [kinds[other] for other in kind.shared] or [kind]
     inks, hits = len(kind.setting.laid) or 1, kind.setting.passes or 1
     return Run(
         kind.kind,
@@ -65,7 +61,7 @@ def _run(
         hits=hits,
         inks=inks,
         static=kind.static,
-        on=_on_sheets(together, counts, docket),
+        on=on_sheets_of(together, counts, docket),
         shared=tuple(each.kind for each in together if each is not kind),
     )
 
@@ -82,22 +78,6 @@ def _ink(kind: SetKind, count: PieceCount) -> float:
     times = [base + setting.hits_of(ink) for ink in (setting.ink, second or setting.ink)]
     each = ink_area(pages, outlines, times) / max(len(setting.pieces), 1)
     return each * (count.needed + count.overs * kind.static)
-
-
-def _on_sheets(
-    kinds: list[SetKind], counts: Mapping[str, PieceCount], docket: Docket
-) -> OnSheets | None:
-    """How many sheets the kinds on them need together, and with their overs."""
-    choice = docket.sheet(kinds[0].kind)
-    plans = [(kind.sheets, counts[kind.kind], kind.static) for kind in kinds if kind.sheets]
-    if choice is None or not plans:
-        return None
-    return OnSheets(
-        sheets=max(on.sheets(one.needed + one.overs * static) for on, one, static in plans),
-        stock=max(on.sheets(one.needed + one.overs) for on, one, _ in plans),
-        paper=f"{kinds[0].stock.key} {choice.on}",
-        sides=2 if plans[0][0].turn else 1,
-    )
 
 
 def terms_of(rates: Rates, shelf: Shelf) -> Rates:

@@ -1,7 +1,7 @@
 """How many of each kind a job needs: those of the households, static pieces one each outer."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import astuple, dataclass, replace
 
 from addressing.estimating import (
@@ -13,8 +13,10 @@ from addressing.estimating import (
     with_under,
 )
 from addressing.job.reading import Reading, home_of
+from addressing.job.set_kinds import SetKind
+from addressing.records.costs import OnSheets
 from addressing.records.counts import Blanks, PieceCount, Span
-from addressing.records.docket import Overs
+from addressing.records.docket import Docket, Overs
 from addressing.records.guests import Household, Kind
 from addressing.records.pieces import ENVELOPES, STATIC, household_of
 from addressing.records.shelf import Shop
@@ -194,6 +196,35 @@ def told_open(span: Span | None) -> str | None:
         f"The list leaves open: between {span.low} outers (nobody who is held back) and {span.high}"
         f" (unnamed guests and families with envelopes of their own); {enough}."
     )
+
+
+def on_sheets_of(
+    kinds: Sequence[SetKind], counts: Mapping[str, PieceCount], docket: Docket
+) -> OnSheets | None:
+    """How many sheets the kinds that share them need, and with their overs; None without sheets."""
+    choice = docket.sheet(kinds[0].kind)
+    plans = [(kind.sheets, counts[kind.kind], kind.static) for kind in kinds if kind.sheets]
+    if choice is None or not plans:
+        return None
+    return OnSheets(
+        sheets=max(on.sheets(one.needed + one.overs * static) for on, one, static in plans),
+        stock=max(on.sheets(one.needed + one.overs) for on, one, _ in plans),
+        paper=f"{kinds[0].stock.key} {choice.on}",
+        sides=2 if plans[0][0].turn else 1,
+    )
+
+
+def sheets_by_kind(
+    reading: Reading, counts: tuple[PieceCount, ...]
+) -> dict[tuple[str, ...], OnSheets]:
+    """The sheets of all kinds that lie on some, by the kinds that share them."""
+    kinds = {kind.kind: kind for kind in reading.kinds}
+    by_kind = {count.kind: count for count in counts}
+    groups = dict.fromkeys(kind.shared or (kind.kind,) for kind in reading.kinds if kind.sheets)
+    found = {
+        its: on_sheets_of([kinds[one] for one in its], by_kind, reading.docket) for its in groups
+    }
+    return {its: on for its, on in found.items() if on is not None}
 
 
 def count_reprint(

@@ -79,6 +79,10 @@ def pack_job(
     counts = count_job(reading)
     if reprint is not None:
         due = due_pieces(reading, folder)
+        if not due.balance.due:
+            text = "Nothing is due: what was reprinted is on paper by the ledger."
+            mend = "Pack a reprint before you note it as printed."
+            raise Fault(Exit.INPUT, "nothing-due", text, mend, Where(str(folder)))
         folder, reading, counts = reprint_folder(folder, reprint), due.reading, due.counts
     made = tuple(_made(reading, counts))
     _refuse_stale(reading, folder, made, again)

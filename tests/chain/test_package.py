@@ -229,8 +229,8 @@ def test_a_reprint_is_packed_alone_with_its_own_proof_and_data(
     assert addressing("printed", list_path, "--to", folder, "--reprint", 1).returncode == 0
     late = addressing("package", *job, "--reprint", 1, "--json")
     fault = json.loads(late.stderr.splitlines()[-1])["fault"]
-    assert (late.returncode, fault["code"]) == (3, "plates-missing")
-    assert "reprint" in fault["mend"]
+    assert (late.returncode, fault["code"]) == (3, "nothing-due")
+    assert "before you note it as printed" in fault["mend"]
 
 
 def test_a_reprint_of_what_is_due_otherwise_by_now_is_not_packed(

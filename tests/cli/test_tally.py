@@ -197,3 +197,20 @@ def test_a_shop_is_ordered_so_many_more_of_what_is_the_same_for_all_that_enough_
     manifest = json.loads((tmp_path / "guests-job" / "manifest.json").read_text())
     copies = {file["kind"]: file["copies"] for file in manifest["files"] if file["ink"]}
     assert copies == {"outer": 1, "inner": 1, "return": 17, "reply": 19}
+
+
+def test_cards_on_sheets_are_told_in_sheets_of_their_paper(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text(
+        '[pieces]\nmake = ["place-card"]\n[[sheet]]\npiece = "place-card"\nacross = 2\ndown = 2\n'
+        "[overs]\nminimum = 4\n"
+    )
+    path = write_list([ROW])
+    said = json.loads(addressing("tally", path, "--docket", docket, "--json").stdout)
+    assert said["sheets"] == [
+        {"kinds": ["place-card"], "paper": "ivory letter", "needed": 1, "with_overs": 2}
+    ]
+    told = addressing("tally", path, "--docket", docket).stdout
+    assert "place-card: 1 sheet of ivory letter, 2 with the overs." in told

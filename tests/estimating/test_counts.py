@@ -5,7 +5,14 @@ import io
 
 import pytest
 
-from addressing.estimating import blanks_of, count_again, count_pieces, counts_tsv, span_of
+from addressing.estimating import (
+    blanks_of,
+    count_again,
+    count_pieces,
+    counts_tsv,
+    span_of,
+    with_under,
+)
 from addressing.records.counts import Blanks, Span
 from addressing.records.docket import Overs
 
@@ -122,3 +129,16 @@ def test_the_need_lies_between_nobody_held_and_every_guest_and_family_apart() ->
     (outer,) = count_pieces({"outer": 120}, {"outer": 4}, Overs(15, 10, 50))
     assert span_of(outer, 7) == Span(116, 127, covered=True, more_packs=0)
     assert span_of(outer, 19) == Span(116, 139, covered=False, more_packs=1)  # 157 of 150
+
+
+def test_what_was_used_beyond_the_order_is_not_ordered_again() -> None:
+    (outer,) = count_pieces({"outer": 120}, {}, Overs(15, 10, 1))  # 138
+    assert count_again(outer, due=5, used=150).to_order == 5
+
+
+def test_where_a_shop_may_deliver_fewer_so_many_more_are_ordered_and_no_one_more() -> None:
+    (reply,) = count_pieces({"reply": 100}, {}, Overs(0, 20, 25))
+    more = with_under(reply, 10.0)
+    assert (more.needed, more.overs) == (100, 34)  # of 134 come 120.6, of 133 119.7
+    assert (more.packs, more.to_order) == (6, 150)
+    assert with_under(reply, 0.0) == reply
