@@ -288,6 +288,7 @@ ELSEWHERE = {
     "columns-own": "questions",
     "column-doubtful": "test_headers.py",
     "rows-above-header": "test_headers.py",
+    "rows-not-guests": "test_headers_layouts.py",
     "lines-not-read": "test_pasted.py",
     "encoding-doubtful": "test_textfile.py",
     "styles-not-read": "test_workbook.py",

@@ -8,7 +8,9 @@ from openpyxl.workbook import Workbook
 from addressing.guestlist.grid import Grid, Table
 from addressing.guestlist.tables.contents import kind_of_text
 from addressing.guestlist.tables.headers import find_tables
+from addressing.guestlist.tables.totals import REMARK, is_remark
 from addressing.records.findings import Severity
+from addressing.tables import table
 
 ReadRows = Callable[..., tuple[Grid, ...]]
 HEADER = ["Name", "Street", "City", "State", "Zip"]
@@ -159,3 +161,46 @@ def test_names_in_a_column_that_is_not_used_are_asked_about(grids_of: ReadRows) 
 )
 def test_a_cell_looks_like(text: str, kind: str) -> None:
     assert kind_of_text(text) == kind
+
+
+ROWS = [row for row in table("row_words") if row["kind"] in ("remark", "nobody")]
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['kind']}: {row['word']}")
+def test_a_line_alone_that_speaks_of_the_list_is_no_guest(row: dict[str, str]) -> None:
+    assert is_remark(row["example"])
+    assert not is_remark(row["counter_example"])
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Hugh Carrow", "Hugh Carrow and his wife", "Hugh Carrow is moving", "Hugh", "Mom & Dad",
+     "Hugh Carrow - need address", "Aunt Ada and all the kids", "Hugh and his brother Ned",
+     "The Carrow Family", "van der Wexcombe", "Wexcombe, Tobias & Odile"],
+)  # fmt: skip
+def test_a_line_alone_that_may_name_a_guest_is_no_remark(text: str) -> None:
+    assert not is_remark(text)
+
+
+def test_remarks_below_the_guests_are_listed_as_not_used_and_asked_about_once(
+    grids_of: ReadRows,
+) -> None:
+    rows = [
+        HEADER,
+        ["Tobias Penhew", *ADDRESS],
+        ["Mom's list"],
+        ["Odile Farrenby", *ADDRESS],
+        ["Odile's family"],
+        ["Mom says no more than 120"],
+        ["** still waiting on the band"],
+        ["no name"],
+        ["Hugh Carrow needs an address"],
+    ]
+    (found,), unused, findings = find_tables(grids_of(rows), {})
+    assert numbers(found) == [2, 4, 5, 9]
+    assert [(row.row, row.why) for row in unused] == [
+        (3, "a heading"), (6, REMARK), (7, REMARK), (8, REMARK),
+    ]  # fmt: skip
+    asked = [each for each in findings if each.code == "rows-not-guests"]
+    assert [each.severity for each in asked] == [Severity.ASK]
+    assert "Mom says no more than 120" in asked[0].text

@@ -11,9 +11,15 @@ from addressing.guestlist.people.composing import composed, glued_family, has_jo
 from addressing.guestlist.people.doubtful import oddities
 from addressing.guestlist.people.names import combined_title, take_endings, take_titles
 from addressing.guestlist.people.particles import particles_first, with_particle
-from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.people.sharing import OF_AGE
 from addressing.guestlist.people.vocabulary import words
+from addressing.guestlist.rows.partners import (
+    asked_for_family,
+    named_by_given,
+    partners,
+    titled_alone,
+    with_their_children,
+)
 from addressing.records.guests import Cited, Kind, Person
 from addressing.where import Where
 
@@ -56,11 +62,11 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
             places = tuple(cell.where for cell in cells.values())
             found = [replace(person, cells=places) for person in reading.people]
             if ordinal == _PARTNER:
-                found = _named_by_given(people, found)
-                reading, found = _titled_alone(cells, reading, found)
-                reading = _asked_for_family(reading, found)
-                found = _partners(people, found)
-                reading, found = _with_their_children(reading, found)
+                found = named_by_given(people, found)
+                reading, found = titled_alone(cells, reading, found)
+                reading = asked_for_family(reading, found)
+                found = partners(people, found)
+                reading, found = with_their_children(reading, found)
             people.extend(found)
             readings.append((next(iter(cells.values())), reading))
     for meaning, read in (("guest", read_companion), ("children", read_children)):
@@ -110,28 +116,6 @@ def _of_companions(header: str) -> bool:
     return not words("guest").isdisjoint(fold(header).split()) or "plus" in fold(header).split()
 
 
-def _named_by_given(before: list[Person], found: list[Person]) -> list[Person]:
-    """A partner's name behind a title ("Mrs. Odile") is a given one, unless it is the family's."""
-    family = before[-1].family if before else None
-    if not family or not found or found[0].given or not found[0].title or not found[0].family:
-        return found
-    name = found[0].family
-    if len(name.split()) > 1 or "-" in name or fold(name) in fold(family).split():
-        return found
-    return [replace(found[0], given=name, family=None), *found[1:]]
-
-
-def _asked_for_family(reading: CellReading, found: list[Person]) -> CellReading:
-    """A partner's empty family name is taken to be the same; without Mrs. that is asked."""
-    person = next(iter(found), None)
-    if person is None or person.kind is not Kind.NAMED or person.family or not person.given:
-        return reading
-    if person.title == "Mrs.":
-        return reading
-    doubt = Doubt("partner-family-assumed", person.given)
-    return replace(reading, doubts=(*reading.doubts, doubt))
-
-
 def _aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
     """In a row with one person, a column of ages or of "adult" and "child" says what it is."""
     if len(people) != 1 or people[0].kind is not Kind.NAMED:
@@ -173,30 +157,6 @@ def _noted_guests(table: Table, row: Row, people: list[Person]) -> list[Person]:
     return []
 
 
-def _partners(before: list[Person], found: list[Person]) -> list[Person]:
-    """A partner of the same family name, or with none, belongs to the person before."""
-    if not before or not found or not before[-1].family:
-        return found
-    partner = found[0]
-    if (partner.given or partner.title) and not partner.family and partner.kind is Kind.NAMED:
-        partner = replace(partner, family=before[-1].family)
-    same = partner.family is not None and fold(partner.family) == fold(before[-1].family)
-    return [replace(partner, joined=same), *found[1:]]
-
-
-def _with_their_children(
-    reading: CellReading, found: list[Person]
-) -> tuple[CellReading, list[Person]]:
-    """Names without a family name behind the partner's own ("Odile, Ned & Una") are children."""
-    rest = [p for p in found[1:] if p.kind is Kind.NAMED and p.given and not p.family]
-    if not rest or any(p.title for p in rest) or len(rest) < len(found) - 1:
-        return reading, found
-    doubt = Doubt("children-assumed", ", ".join(str(p.given) for p in rest))
-    young = (replace(p, kind=Kind.CHILD, family=found[0].family) for p in rest)
-    doubts = tuple(d for d in reading.doubts if d.code != "surname-missing")
-    return replace(reading, doubts=(*doubts, doubt)), [found[0], *young]
-
-
 def _column_cells(table: Table, row: Row, meaning: str) -> list[Cell]:
     found = (row.cell(column.index) for column in table.columns if column.meaning == meaning)
     return [cell for cell in found if cell is not None and cell.text]
@@ -216,17 +176,6 @@ def _says_nobody(cells: dict[str, Cell], before: list[Person]) -> bool:
     """True for a title or a particle alone, save a partner's title beside a name."""
     known = bool(before) and before[-1].family is not None
     return set(cells) <= {"title", "particle"} and not (known and "title" in cells)
-
-
-def _titled_alone(
-    cells: dict[str, Cell], reading: CellReading, found: list[Person]
-) -> tuple[CellReading, list[Person]]:
-    """A lone "Mrs." in the partner's columns is the wife by that name; another title is asked."""
-    if set(cells) != {"title"} or not found or found[0].title == "Mrs.":
-        return reading, found
-    doubt = Doubt("partner-unnamed", cells["title"].text)
-    guest = Person(kind=Kind.GUEST, cells=found[0].cells)
-    return replace(reading, people=(guest,), doubts=(*reading.doubts, doubt)), [guest]
 
 
 def _read_columns(cells: dict[str, Cell], *, family_first: bool | None) -> CellReading:

@@ -31,9 +31,10 @@ from addressing.guestlist.tables.sheets import (
     overview,
     pins_not_needed,
     rows_above,
+    rows_aside,
     without_repeats,
 )
-from addressing.guestlist.tables.totals import why_no_guest
+from addressing.guestlist.tables.totals import REMARK, why_no_guest
 from addressing.guestlist.tables.unfollowed import unfollowed
 from addressing.records.findings import Finding
 from addressing.records.guests import UnusedRow
@@ -181,6 +182,7 @@ def _take_part(
 def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]) -> None:
     """Keep a table with the rows that can hold guests, and account for the others."""
     kept: list[Row] = []
+    aside: list[Row] = []
     header = _header_of(table)
     for row in table.rows:
         why = (
@@ -192,9 +194,12 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
             kept.append(row)
         else:
             search.unused.append(UnusedRow(table.sheet, row.number, why))
+        if why == REMARK:
+            aside.append(row)
     own = Table(table.file, table.sheet, table.header_row, table.columns, tuple(kept))
     search.tables.append(own)
-    search.findings.extend((*findings, *unfollowed(own, grid)))
+    told = (rows_aside(aside),) if aside else ()
+    search.findings.extend((*findings, *told, *unfollowed(own, grid)))
 
 
 def _header_of(table: Table) -> dict[int, str]:

@@ -2,10 +2,12 @@
 
 import re
 from collections.abc import Sequence
+from functools import cache
 
 from addressing.guestlist.grid import Cell, Column, Merge, Row
 from addressing.guestlist.tables.claims import ADDRESSES
 from addressing.guestlist.tables.meanings import fold, signs
+from addressing.tables import table
 
 _SUMS = re.compile(r"=\s*(?:SUM|COUNT|COUNTA|COUNTIF|SUBTOTAL|SUMIF|AGGREGATE)\b", re.IGNORECASE)
 _COUNTS = frozenset(
@@ -13,6 +15,14 @@ _COUNTS = frozenset(
 ) | {"by_hand", "side"}
 _MAYBE_COUNTS = frozenset({"children", "guest", "household"})
 _WIDE = 3
+_OWNER = re.compile(r"\b[^\W\d_]+['’]s\b\s*")
+_OWN_FAMILY = frozenset({"family", "families", "the"})
+"""“Odile's family” may well be a guest."""
+_MARKS = re.compile(r"^[\s*•·\-–—=>#~.!?]+")
+_PROSE = 3
+"""Words of a remark at least."""
+REMARK = "a remark, no guest"
+"""Why a row of words that name nobody isn't used; such rows are asked about once."""
 
 
 def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -> str | None:
@@ -21,6 +31,8 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
     addressed = any(column.meaning in ADDRESSES for column in columns)
     if len(cells) == 1 and addressed and _is_heading(row, cells[0], merges):
         return "a heading"
+    if len(cells) == 1 and addressed and is_remark(cells[0].text):
+        return REMARK
     if _is_sum_line(cells):
         return "a total"
     if all(cell.kind == "boolean" for cell in cells):
@@ -34,6 +46,30 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
         if cell is not None and cell.filled
     )
     return None if telling else "nothing but counts and marks"
+
+
+def is_remark(text: str) -> bool:
+    """True for a line that speaks of the list and names nobody.
+
+    >>> [is_remark(t) for t in ("Mom says no more than 120", "Hugh Carrow is moving", "TBD")]
+    [True, False, True]
+    """
+    words = _MARKS.sub("", text).split()
+    folded = [fold(word) for word in words]
+    if not any(folded) or " ".join(folded).strip() in _lines("nobody"):
+        return True
+    if len(words) < _PROSE:
+        return False
+    if folded[0] in _lines("remark"):
+        return True
+    named = words[0][:1].isupper() and words[1][:1].isupper()
+    small = (word for raw, word in zip(words, folded, strict=True) if raw.islower())
+    return not named and any(word in _lines("remark") for word in small)
+
+
+@cache
+def _lines(kind: str) -> frozenset[str]:
+    return frozenset(row["word"] for row in table("row_words") if row["kind"] == kind)
 
 
 def _is_sum_line(cells: Sequence[Cell]) -> bool:
@@ -58,10 +94,14 @@ def _is_heading(row: Row, cell: Cell, merges: Sequence[Merge]) -> bool:
     across = any(
         merge.top == row.number and merge.right - merge.left + 1 >= _WIDE for merge in merges
     )
-    words = fold(cell.text).split()
+    words = fold(_OWNER.sub("", cell.text)).split()
     if words == ["guest"]:  # a companion of the row above; "Guests" is a heading
         return across
-    return across or all(word in signs("heading-sign") for word in words)
+    whose = fold(cell.text).split() != words
+    plain = not (whose and set(words) <= _OWN_FAMILY)
+    return across or (
+        plain and bool(words) and all(word in signs("heading-sign") for word in words)
+    )
 
 
 def _is_count(cell: Cell) -> bool:

@@ -1,0 +1,66 @@
+"""A partner's columns: what stands there empty is taken from the one before, and asked about."""
+
+from dataclasses import replace
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.grid import Cell
+from addressing.guestlist.people.cell import CellReading
+from addressing.guestlist.people.parts import Doubt
+from addressing.records.guests import Kind, Person
+
+
+def named_by_given(before: list[Person], found: list[Person]) -> list[Person]:
+    """A partner's name behind a title ("Mrs. Odile") is a given one, unless it is the family's."""
+    family = before[-1].family if before else None
+    if not family or not found or found[0].given or not found[0].title or not found[0].family:
+        return found
+    name = found[0].family
+    if len(name.split()) > 1 or "-" in name or fold(name) in fold(family).split():
+        return found
+    return [replace(found[0], given=name, family=None), *found[1:]]
+
+
+def asked_for_family(reading: CellReading, found: list[Person]) -> CellReading:
+    """A partner's empty family name is taken to be the same; without Mrs. that is asked."""
+    person = next(iter(found), None)
+    if person is None or person.kind is not Kind.NAMED or person.family or not person.given:
+        return reading
+    if person.title == "Mrs.":
+        return reading
+    doubt = Doubt("partner-family-assumed", person.given)
+    return replace(reading, doubts=(*reading.doubts, doubt))
+
+
+def partners(before: list[Person], found: list[Person]) -> list[Person]:
+    """A partner of the same family name, or with none, belongs to the person before."""
+    if not before or not found or not before[-1].family:
+        return found
+    partner = found[0]
+    if (partner.given or partner.title) and not partner.family and partner.kind is Kind.NAMED:
+        partner = replace(partner, family=before[-1].family)
+    same = partner.family is not None and fold(partner.family) == fold(before[-1].family)
+    return [replace(partner, joined=same), *found[1:]]
+
+
+def with_their_children(
+    reading: CellReading, found: list[Person]
+) -> tuple[CellReading, list[Person]]:
+    """Names without a family name behind the partner's own ("Odile, Ned & Una") are children."""
+    rest = [p for p in found[1:] if p.kind is Kind.NAMED and p.given and not p.family]
+    if not rest or any(p.title for p in rest) or len(rest) < len(found) - 1:
+        return reading, found
+    doubt = Doubt("children-assumed", ", ".join(str(p.given) for p in rest))
+    young = (replace(p, kind=Kind.CHILD, family=found[0].family) for p in rest)
+    doubts = tuple(d for d in reading.doubts if d.code != "surname-missing")
+    return replace(reading, doubts=(*doubts, doubt)), [found[0], *young]
+
+
+def titled_alone(
+    cells: dict[str, Cell], reading: CellReading, found: list[Person]
+) -> tuple[CellReading, list[Person]]:
+    """A lone "Mrs." in the partner's columns is the wife by that name; another title is asked."""
+    if set(cells) != {"title"} or not found or found[0].title == "Mrs.":
+        return reading, found
+    doubt = Doubt("partner-unnamed", cells["title"].text)
+    guest = Person(kind=Kind.GUEST, cells=found[0].cells)
+    return replace(reading, people=(guest,), doubts=(*reading.doubts, doubt)), [guest]
