@@ -716,3 +716,64 @@ def test_names_behind_a_partners_in_her_column_are_children(
     family = "Lorne" if "Lorne" in partner else "Grindle"
     assert {person.family for person in people} == {family}
     assert ("children-assumed" in codes(findings)) is asked
+
+
+SINGLES = tuple(
+    (f"{name} Snell", f"{n} Quay Street", *HERE[1:])
+    for n, name in ((3, "Ivo"), (4, "Kit"), (5, "Lettice"), (5, "Opal"))
+)
+"""Rows enough for a list to have a row for each guest."""
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "why"),
+    [
+        ("Alban Fothergay", "Mr. Alban Fothergay", "The same name stands on both rows."),
+        ("Zoë Adler", "Zoe Adler", "The same name stands on both rows."),
+        ("Cecily Marchbank & Guest", "Cecily Marchbank", "The same name stands on both rows."),
+        ("Mrs. Embry", "June Embry", "A title with the family name, and a whole name"),
+        ("Dr. Ishaan Velloor", "Ishaan Velor", "Nearly the same name at the same door."),
+        ("Alban Fothergay", "Alban Fothergay", ""),
+        ("Mr. Embry", "Ms. June Embry", ""),
+        ("Mrs. Embry", "June Marlow", ""),
+        ("Alban Fothergay Sr.", "Alban Fothergay Jr.", ""),
+        ("Wren Marlow", "Kit Marlow", ""),
+    ],
+)
+def test_two_rows_of_a_door_that_may_be_one_person_are_asked_about_and_lose_no_title(
+    one: str, other: str, why: str, read_rows: ReadRows
+) -> None:
+    rows = [("Name", *PLACES), (one, *HERE), *SINGLES, (other, *HERE)]
+    guests, findings = read_rows(rows)
+    asked = [found.text for found in findings if found.code == "duplicate-probable"]
+    assert len(asked) == bool(why)
+    assert not asked or asked[0].startswith(why)
+    here = guests.households[0].people
+    titles = {part for name in (one, other) for part in name.split() if part.endswith(".")}
+    assert {p.title or p.suffix for p in here} - {None} == titles
+    merged = [found for found in findings if found.code == "duplicate-merged"]
+    assert len(merged) == (one == other)
+
+
+def test_a_family_as_a_whole_is_not_put_together_with_one_of_the_name(read_rows: ReadRows) -> None:
+    rows = [("Name", *PLACES), ("The Grindle Family", *HERE), *SINGLES, ("Tom Grindle", *HERE)]
+    guests, findings = read_rows(rows)
+    assert len(guests.households) == 5
+    assert pairs(findings) == {guests.households[0].key, guests.households[-1].key}
+
+
+@pytest.mark.parametrize(
+    ("name", "street", "asked"),
+    [
+        ("Rhea Dunmoor", "17 Lake Drive", True),
+        ("Rhea Dunmoor", "17 Hill Drive", False),
+        ("Rhea Pike", "17 Lake Drive", False),
+        ("Theo Dunmoor", "17 Lake Drive", False),
+    ],
+)
+def test_nearly_the_same_name_in_one_street_is_asked_about(
+    name: str, street: str, *, asked: bool, read_rows: ReadRows
+) -> None:
+    place = HERE[1:]
+    rows = [("Name", *PLACES), ("Rhea Dunmore", "71 Lake Drive", *place), (name, street, *place)]
+    assert bool(pairs(read_rows(rows)[1])) is asked

@@ -6,7 +6,7 @@ pairs). A different suffix, given name, house number or unit is a difference; al
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import combinations, pairwise
+from itertools import combinations, pairwise, product
 
 from rapidfuzz import fuzz
 from rapidfuzz.distance import Levenshtein
@@ -139,11 +139,13 @@ def _name_keys(person: Person) -> Iterable[str]:
 def _verdict(mine: _Place, theirs: _Place) -> str:
     one, other = mine.home, theirs.home
     same_door = _one_door(mine.door, theirs.door)
+    near_door = _in_one_street(mine.door, theirs.door)
     if one.label and other.label and fold(one.label.text) == fold(other.label.text):
         return "The same name stands on both rows."
     for person in _named(one):
         for another in _named(other):
             why = _same_person(person, another, same_door=same_door)
+            why = why or (_near_in_street(person, another) if near_door else "")
             if why:
                 return why
     if same_door and (one.label or other.label) and _label_and_names(one, other):
@@ -191,11 +193,69 @@ def _same_person(one: Person, other: Person, *, same_door: bool) -> str:
     return _near_at_door(givens, families) if same_door else _near_elsewhere(givens, families)
 
 
+def _in_one_street(one: str, other: str) -> bool:
+    """True for two numbers of one street: one of them may be a slip of the pen."""
+    streets = [" ".join(word for word in door.partition("|")[0].split() if word.isalpha())
+               for door in (one, other)]  # fmt: skip
+    rest = one.partition("|")[2] == other.partition("|")[2]
+    return bool(streets[0]) and streets[0] == streets[1] and rest
+
+
+def perhaps_one(one: Sequence[Person], other: Sequence[Person]) -> str:
+    """Why two rows of one household perhaps name one person; "" for two, and for equal rows.
+
+    Rows that name the same people with the same titles say one thing twice; so do a person
+    alone and that person again beside others only perhaps.
+    """
+    if sorted(map(told, one)) == sorted(map(told, other)):
+        return ""
+    for mine, theirs in product(one, other):
+        if mine.given and _folded(mine) == _folded(theirs):
+            return "The same name stands on both rows."
+        why = nearly_same(mine, theirs)
+        if why:
+            return why
+    return _by_title(one, other) or _by_title(other, one)
+
+
+def told(person: Person) -> tuple[str, ...]:
+    """What a row says of a person, to the letter: two rows that say the same mean one person."""
+    words = (person.title, person.given, person.family, person.suffix, person.kind.value)
+    return tuple(word or "" for word in words)
+
+
+def _folded(person: Person) -> tuple[str, ...]:
+    return tuple(map(fold, told(person)[1:]))
+
+
+def _by_title(one: Sequence[Person], other: Sequence[Person]) -> str:
+    """A row of "Mrs. Wexcombe" alone, and another with somebody of that name who may be she."""
+    alone = one[0] if len(one) == 1 else None
+    if alone is None or alone.given or not alone.title or not alone.family or len(other) != 1:
+        return ""
+    her = other[0]
+    same = her.given and her.family and fold(her.family) == fold(alone.family)
+    grown = her.kind is Kind.NAMED and her.suffix == alone.suffix
+    if not same or not grown or of_two_sexes(alone.title, her.title):
+        return ""
+    return "A title with the family name, and a whole name, at the same door."
+
+
 def nearly_same(one: Person, other: Person) -> str:
     """Why two people at one door are perhaps one person; "" for two, and for equal names."""
     if (one.given, one.family, one.suffix) == (other.given, other.family, other.suffix):
         return ""
     return _same_person(one, other, same_door=True)
+
+
+def _near_in_street(one: Person, other: Person) -> str:
+    """In the same street two given names that are equal, and family names nearly so, are asked."""
+    if one.suffix != other.suffix or of_two_sexes(one.title, other.title):
+        return ""
+    words = (one.given, one.family, other.given, other.family)
+    given, family, another, other_family = (fold(word) if word else "" for word in words)
+    near = bool(family) and bool(given) and given == another and same_family(family, other_family)
+    return "Nearly the same name in the same street." if near else ""
 
 
 def _near_elsewhere(givens: tuple[str, str], families: tuple[str, str]) -> str:

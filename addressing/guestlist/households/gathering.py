@@ -15,7 +15,7 @@ from addressing.guestlist.households.belonging import (
     several,
     share_envelope,
 )
-from addressing.guestlist.households.duplicates import nearly_same
+from addressing.guestlist.households.duplicates import perhaps_one, told
 from addressing.guestlist.rows.row import RowReading, is_single
 from addressing.records.findings import Finding
 from addressing.records.guests import Cited, Household, Kind, Person
@@ -186,7 +186,7 @@ def _by_door(readings: Sequence[RowReading]) -> tuple[Group, ...]:
     apart = {door(reading.address) for reading in readings if reading.apart == "door"}
     for reading in readings:
         here = door(reading.address)
-        if here and (reading.apart or here in apart):
+        if here and (reading.apart or here in apart or reading.label):
             groups.append([reading])
             continue
         if here and here in at:
@@ -287,9 +287,10 @@ def _near_names(rows: Sequence[RowReading]) -> tuple[Finding, ...]:
         return (finding("same-door", rows[0].where, text, "Or more than one envelope?"),)
     found: list[Finding] = []
     for one, other in combinations(rows, 2):
-        why = next(
-            (why for a in one.people for b in other.people if (why := nearly_same(a, b))), ""
-        )
+        why = perhaps_one(one.people, other.people)
+        if list(map(told, one.people)) == list(map(told, other.people)) and one.named:
+            text = f"{other.where} names the same as {one.where}; used once."
+            found.append(finding("duplicate-merged", other.where, text, "Nothing to do."))
         if why:
             text = f"{why} The other: {other.where}."
             asked = finding("duplicate-probable", one.where, text, "One person or two?")
@@ -303,8 +304,7 @@ def _people(rows: Sequence[RowReading]) -> tuple[Person, ...]:
     seen: set[tuple[str, ...]] = set()
     for row in rows:
         for person in row.people:
-            names = (person.given, person.family, person.suffix, person.kind.value)
-            same = tuple(fold(name) if name else "" for name in names)
+            same = told(person)
             if person.given is not None and same in seen:
                 continue
             seen.add(same)

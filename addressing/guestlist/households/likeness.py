@@ -2,6 +2,7 @@
 
 import re
 from functools import cache
+from itertools import groupby
 
 from rapidfuzz.distance import Levenshtein
 
@@ -105,13 +106,23 @@ def _tells_apart(one: str, other: str) -> bool:
 def near_word(one: str, other: str) -> bool:
     """True for words that a slip of the pen tells apart: a letter, in long ones two.
 
+    Doubled letters count once.
+
     >>> near_word("wexcombe", "wexcomb"), near_word("penhew", "pender"), near_word("hale", "hall")
     (True, False, True)
+    >>> near_word("velloor", "velor")
+    True
     """
     shortest = min(len(one), len(other))
     if shortest < _SHORTEST:
         return one == other
+    if _undoubled(one) == _undoubled(other):
+        return True
     return Levenshtein.distance(one, other) <= (2 if shortest >= _LONG else 1)
+
+
+def _undoubled(word: str) -> str:
+    return "".join(letter for letter, _ in groupby(word))
 
 
 def same_family(one: str, other: str) -> bool:
