@@ -5,6 +5,23 @@ from addressing.feeding import check_stock
 from addressing.job.reading import Reading
 from addressing.records.shelf import Device
 
+VARNISH = (
+    "Varnish lies over {over}: never send the {kind} pieces through a fuser afterwards (a laser"
+    " printer or copier): it may melt. Let it cure before stacking; it won't take a pen or a stamp"
+    " cancel well."
+)
+"""Common practice, no source."""
+_OVER = {"all": "every line", "names": "the names", "address": "the address"}
+
+
+def varnish_notes(reading: Reading) -> tuple[str, ...]:
+    """A caution for each kind of piece that is varnished."""
+    return tuple(
+        VARNISH.format(over=_OVER[varnish.over], kind=kind.kind)
+        for kind in reading.kinds
+        if (varnish := kind.setting.varnish) is not None
+    )
+
 
 def device_notes(reading: Reading) -> tuple[str, ...]:
     """Papers that must be tried first, or whose weight the device's record doesn't allow."""

@@ -4,11 +4,11 @@ from dataclasses import replace
 
 from addressing.faults import Exit, Fault
 from addressing.materials.faces import with_features, with_small_capitals
-from addressing.materials.presses import ink_for
+from addressing.materials.presses import ink_for, passes_of
 from addressing.materials.shelf import Shelf
 from addressing.records.docket import AddressChoice, Docket, FallbackChoice, PieceChoice
-from addressing.records.pages import Underbase
-from addressing.records.shelf import CAPITALS, Face, Fallback, Ink, Press
+from addressing.records.pages import Underbase, Varnish
+from addressing.records.shelf import CAPITALS, Device, Face, Fallback, Ink, Press
 from addressing.units import mm_to_pt
 from addressing.where import Where
 
@@ -47,7 +47,48 @@ def inks_for(choice: PieceChoice, shelf: Shelf, press: Press | None) -> tuple[In
     """
     names = ink_for(press, shelf.ink(choice.ink))
     own = choice.address.ink if choice.address is not None else None
-    return names, names if own is None else ink_for(press, shelf.ink(own))
+    both = names, names if own is None else ink_for(press, shelf.ink(own))
+    clear = next((ink for ink in both if ink.coat), None)
+    if clear is not None:
+        raise Fault(
+            Exit.INPUT,
+            "ink-is-clear",
+            f"{clear.key} is clear: no word of the {choice.kind} piece could be read by it.",
+            f'Give the lines another ink, and add varnish = "names" and varnish_ink = "{clear.key}"'
+            " for a varnish over them.",
+            Where("docket", None, f"docket:piece.{choice.kind}.ink"),
+        )
+    return both
+
+
+def varnish_for(choice: PieceChoice, shelf: Shelf, press: Press | None) -> Varnish | None:
+    """The varnish over some lines of a kind of piece, as the press has it.
+
+    Raises:
+        Fault: exit 3; the ink is unknown or isn't clear, the press doesn't have it, or it melts
+            what is varnished (toner; common practice, no source).
+    """
+    if choice.varnish is None:
+        return None
+    where = Where("docket", None, f"docket:piece.{choice.kind}.varnish")
+    if isinstance(press, Device) and press.method == "toner":
+        raise Fault(
+            Exit.INPUT,
+            "varnish-in-fuser",
+            f"{press.title} fuses toner by heat: varnish may melt, stick and spoil it.",
+            "Leave varnish out, or have the piece printed by a shop.",
+            where,
+        )
+    coat = shelf.ink(choice.varnish_ink)
+    if not coat.coat:
+        raise Fault(
+            Exit.INPUT,
+            "varnish-not-clear",
+            f"{choice.varnish_ink} isn't a varnish: it would hide the {choice.kind} piece's lines.",
+            "Name a clear coat in varnish_ink (coat = true in its record), such as Spot Varnish.",
+            where,
+        )
+    return Varnish(ink_for(press, coat), choice.varnish)
 
 
 def underbase_for(choice: PieceChoice, shelf: Shelf, press: Press | None) -> Underbase | None:
@@ -70,24 +111,30 @@ def underbase_for(choice: PieceChoice, shelf: Shelf, press: Press | None) -> Und
     return Underbase(base, mm_to_pt(choice.choke))
 
 
-def hits_for(choice: PieceChoice) -> tuple[tuple[str, int], ...]:
+def hits_for(choice: PieceChoice, press: Press | None) -> tuple[tuple[str, int], ...]:
     """The inks of a kind of piece that are laid down more than once, and how often.
+
+    As the docket says; of an ink that it doesn't name as the press's record does for the paper.
 
     Raises:
         Fault: exit 3; an ink is named that the piece hasn't got.
     """
     address = choice.address.ink if choice.address is not None else None
-    there = [key for key in (choice.underbase, choice.ink, address) if key is not None]
+    coat = choice.varnish_ink if choice.varnish is not None else None
+    laid = (choice.underbase, choice.ink, address, coat)
+    there = dict.fromkeys(key for key in laid if key is not None)
     for key, _ in choice.hits:
         if key not in there:
             raise Fault(
                 Exit.INPUT,
                 "hits-ink-unknown",
                 f"{key} is to be laid down several times, and the {choice.kind} piece has none.",
-                f"Its inks are {' and '.join(dict.fromkeys(there))}.",
+                f"Its inks are {' and '.join(there)}.",
                 Where("docket", None, f"docket:piece.{choice.kind}.hits"),
             )
-    return tuple((key, times) for key, times in choice.hits if times > 1)
+    own = dict(choice.hits)
+    passes = ((key, own.get(key) or passes_of(press, key, choice.stock)) for key in there)
+    return tuple((key, times) for key, times in passes if times > 1)
 
 
 def _with_fallbacks(

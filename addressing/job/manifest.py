@@ -42,7 +42,7 @@ def manifest_text(
         *(
             {**asdict(other), **blank, "households": [], "names": [], "prints": []}
             | {"way": None, "calibration": None, "first": None, "reverse": None, "up": 1}
-            | {"press": None, "stock": None, "layout": None}
+            | {"press": None, "stock": None, "layout": None, "hits": None}
             for other in others
         ),
     ]

@@ -10,6 +10,7 @@ from typing import Any
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, sha256_of
 from addressing.job.counting import count_job
+from addressing.job.device_notes import varnish_notes
 from addressing.job.hinting import command_line
 from addressing.job.judging import Judged, JudgedRun, judge_again
 from addressing.job.manifest import MANIFEST, NotPlate, manifest_of, replaceable, with_file
@@ -279,4 +280,5 @@ def _ticket(reading: Reading, made: Sequence[_Made], counts: tuple[PieceCount, .
         version=VERSION,
         country=hosts.country if hosts else "US",
         items=tuple(items.values()),
+        cautions=varnish_notes(reading),
     )

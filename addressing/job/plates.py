@@ -9,7 +9,7 @@ from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder, remove, same_as_any, sha256_of
 from addressing.hands import steadily
 from addressing.job.counting import count_job, count_suite, told_blanks
-from addressing.job.device_notes import device_notes
+from addressing.job.device_notes import device_notes, varnish_notes
 from addressing.job.drawing import draw_setting, draw_sheets
 from addressing.job.fineness import too_fine
 from addressing.job.manifest import (
@@ -239,6 +239,7 @@ def _file(order: PlateOrder, sha256: str, setting: Setting) -> PlateFile:
         first=order.first,
         reverse=order.reverse,
         up=order.sheets.up if order.sheets is not None else 1,
+        hits=sum(map(setting.hits_of, order.inks)),
     )
 
 
@@ -260,7 +261,7 @@ def _proofs(
         plates,
         tuple(kind.setting for kind in reading.kinds),
         reading.press,
-        (*told_blanks(reading, counts), *device_notes(reading)),
+        (*told_blanks(reading, counts), *device_notes(reading), *varnish_notes(reading)),
         tuple((kind.kind, kind.lay) for kind in reading.kinds if kind.lay is not None),
         run_of(reading).load if isinstance(reading.press, Device) else None,
     )

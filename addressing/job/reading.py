@@ -9,7 +9,13 @@ from addressing.feeding import check_stock, within_reach
 from addressing.guestlist import check_hosts, read_list
 from addressing.job.deciding import decide
 from addressing.job.laying import lay_of
-from addressing.job.lettering import faces_for, hits_for, inks_for, underbase_for
+from addressing.job.lettering import (
+    faces_for,
+    hits_for,
+    inks_for,
+    underbase_for,
+    varnish_for,
+)
 from addressing.job.own_fonts import try_own_faces
 from addressing.job.posting import POSTED, reading_by_machine, with_stamps
 from addressing.job.remembering import remember
@@ -189,6 +195,9 @@ def _set(
         lay = lay_of(press, layout, docket.feed, shelf)
         layout, margin = within_reach(layout, lay), 0.0
     setting, findings = fit(pieces, choice, layout, faces, inks, margin)
-    under, hits = underbase_for(choice, shelf, press), hits_for(choice)
-    setting = replace(setting, underbase=under, hits=hits)
+    under, hits = underbase_for(choice, shelf, press), hits_for(choice, press)
+    varnish = varnish_for(choice, shelf, press)
+    if varnish is not None:
+        check_prints(press, varnish.ink.key, stock.key, choice.kind)
+    setting = replace(setting, underbase=under, hits=hits, varnish=varnish)
     return SetKind(choice.kind, pieces, setting, stock, lay, method), findings

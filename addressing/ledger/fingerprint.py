@@ -25,15 +25,21 @@ def fingerprint(setting: Setting, piece: SetPiece) -> str:
         (line.text for line in piece.lines),
         _lettered(setting, piece),
         ((line.x, line.y, line.size) for line in piece.lines),
-        (*inks, *under, *_hits(setting, piece), layout.width, layout.height),
+        (*inks, *under, *_coat(setting), *_hits(setting, piece), layout.width, layout.height),
     )
     return ".".join(_digest(part) for part in parts)
+
+
+def _coat(setting: Setting) -> Iterator[object]:
+    """The varnish and what it lies over; nothing without one, so that old prints stay."""
+    if setting.varnish is not None:
+        yield from ("varnish", setting.varnish.ink.spot, setting.varnish.over)
 
 
 def _hits(setting: Setting, piece: SetPiece) -> Iterator[object]:
     """The inks that are laid down more than once; nothing as a rule, so that old prints stay."""
     base = (setting.underbase.ink,) if setting.underbase is not None else ()
-    for ink in (*base, *setting.inks_of((piece,))):
+    for ink in (*base, *setting.inks_of((piece,)), *setting.coats):
         if setting.hits_of(ink) > 1:
             yield from (ink.spot, setting.hits_of(ink))
 

@@ -10,6 +10,7 @@ from pydantic import Field
 
 from addressing.materials.inks import Surface
 from addressing.materials.nearest import any_of, did_you_mean
+from addressing.materials.presses import HitsEntry, hits_of
 from addressing.materials.reading import (
     Entry,
     Loc,
@@ -90,6 +91,7 @@ class DeviceFile(Entry):
     slots: dict[str, Channel] = Field(default_factory=dict)
     stock: StockFile = Field(default_factory=StockFile)
     set: list[SetFile] = Field(default_factory=list)
+    hits: list[HitsEntry] = Field(default_factory=list)
     steps: list[Words] = Field(default_factory=list)
     after: list[Words] = Field(default_factory=list)
     cautions: list[Words] = Field(default_factory=list)
@@ -229,6 +231,7 @@ def _device(key: str, entry: DeviceFile) -> Device:
             tuple(stock.never),
             tuple(stock.test_first),
         ),
+        hits=hits_of(entry.hits),
     )
 
 

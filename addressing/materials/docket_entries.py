@@ -120,6 +120,8 @@ class PieceEntry(HandEntry):
     underbase: Name | None = None
     choke_mm: Annotated[float, Field(gt=0, le=1)] | None = None
     hits: dict[Name, Annotated[int, Field(ge=1, le=5)]] | None = None
+    varnish: Literal["all", "names", "address"] | None = None
+    varnish_ink: Name | None = None
     address: AddressEntry | None = None
 
 

@@ -36,6 +36,8 @@ def piece_text(choice: PieceChoice) -> str:
         ("underbase", choice.underbase, "an ink printed first, under the other: White", "White"),
         ("choke_mm", choice.choke, "how far that base is drawn in", None),
         ("hits", dict(choice.hits) or None, "passes of an ink: two of white on dark", {"White": 2}),
+        ("varnish", choice.varnish, "a clear coat over names, address or all", "names"),
+        ("varnish_ink", choice.varnish_ink, "what a shop has for it", None),
         *_hand_rows(choice),
     ]
     address = f"\n\n{_address(choice)}" if choice.address or choice.kind == "outer" else ""

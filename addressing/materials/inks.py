@@ -68,6 +68,7 @@ class InkEntry(Entry):
     alternate: list[Share] = Field(min_length=4, max_length=4)
     screen: Screen
     channel: Literal["cyan", "magenta", "yellow", "black"] | None = None
+    coat: bool = False
 
 
 class StockEntry(Entry):
@@ -96,6 +97,7 @@ def read_inks(path: Path) -> tuple[Ink, ...]:
                 (cyan, magenta, yellow, black),
                 screen_colour(entry.screen),
                 entry.channel,
+                entry.coat,
             )
         )
     if problems:

@@ -11,6 +11,7 @@ from pydantic import AfterValidator, Field
 from addressing.faults import Exit, Fault
 from addressing.materials.inks import SpotName
 from addressing.materials.nearest import any_of, did_you_mean
+from addressing.materials.presses import HitsEntry, hits_of
 from addressing.materials.reading import (
     Entry,
     Loc,
@@ -120,6 +121,7 @@ class ShopFile(Entry):
     order: OrderEntry = OrderEntry()
     dies: list[DiesEntry] = Field(default_factory=list)
     sent_in: SentInEntry = SentInEntry()
+    hits: list[HitsEntry] = Field(default_factory=list)
     notes: list[Words] = Field(default_factory=list)
 
 
@@ -233,6 +235,7 @@ def _shop(key: str, entry: ShopFile, folder: Path) -> Shop:
         sent_in=SentIn(
             entry.sent_in.spare_percent, entry.sent_in.spoilage_percent, entry.sent_in.leftovers
         ),
+        hits=hits_of(entry.hits),
     )
 
 

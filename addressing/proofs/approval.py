@@ -3,7 +3,7 @@
 from addressing.proofs.flow import Block, Pen, Sheet, gap, text_block
 from addressing.proofs.lettering import wrap
 from addressing.proofs.look import ASIDE, BODY, CAPTION, FAINT, HAIRLINE, SECTION, SMALL
-from addressing.proofs.words import kind_name, many, mark
+from addressing.proofs.words import kind_name, many, mark, varnished
 from addressing.records.pieces import household_of
 from addressing.records.proofs import ProofJob, ProofSet
 
@@ -76,6 +76,8 @@ def _counts(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> Block:
         inks = " and ".join(ink.key for ink in setting.inks) or setting.ink.key
         if setting.underbase is not None:
             inks += f" over {setting.underbase.ink.key}"
+        if setting.varnish is not None:
+            inks += f", {varnished(setting.varnish)},"
         words = f"{inks} on {shown.stock.title.lower()}, {setting.lettered}"
         rows.append((kind_name(setting.kind), pieces, words))
     leading = BODY.leading + 5

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from addressing.proofs.flow import Pen
 from addressing.proofs.lettering import Cut, Style, runs, width
 from addressing.proofs.look import FAINT, INK
-from addressing.records.pages import Page, Segment
+from addressing.records.pages import Page, Segment, ShapedLine
+from addressing.records.pieces import Role
 from addressing.records.proofs import ProofSet
 from addressing.records.shelf import Layout
 
@@ -14,6 +15,8 @@ Colour = tuple[float, float, float]
 WHITE: Colour = (1.0, 1.0, 1.0)
 SHADE = 0.86
 """The edge is the paper's colour, this much darker: seen on white stock, quiet on dark."""
+RIM = 0.025
+"""How far a varnish's rim stands aside and below, as a part of the line's size (by eye)."""
 POINTED = frozenset({"pointed", "euro"})
 
 
@@ -36,6 +39,8 @@ class Paint:
     dashed: bool = False
     second: Colour | None = None
     """The address's ink, where it has one of its own."""
+    coat: Colour | None = None
+    """A varnish's stand-in: a rim below the letters that it lies over."""
 
 
 GHOST = Paint(paper=WHITE, ink=FAINT, edge=FAINT, dashed=True)
@@ -49,7 +54,8 @@ def paint_of(shown: ProofSet) -> Paint:
     setting = shown.setting
     own = setting.second.ink if setting.second is not None else None
     second = own.screen if own is not None else None
-    return Paint(paper=paper, ink=setting.ink.screen, edge=edge, second=second)
+    coat = setting.varnish.ink.screen if setting.varnish is not None else None
+    return Paint(paper=paper, ink=setting.ink.screen, edge=edge, second=second, coat=coat)
 
 
 def draw_envelope(pen: Pen, spot: Spot, shown: ProofSet, page: Page, paint: Paint) -> None:
@@ -62,23 +68,37 @@ def draw_envelope(pen: Pen, spot: Spot, shown: ProofSet, page: Page, paint: Pain
     draw_paper(pen, spot, layout, paint)
     inks = page.inks or (0,) * len(page.lines)
     turns = page.turns or ((1.0, 0.0),) * len(page.lines)
+    varnish = shown.setting.varnish
+    over = [varnish is not None and varnish.covers(role) for role in (Role.NAME, Role.STREET)]
     for (line, x, y, size), ink, (cos, sin) in zip(page.lines, inks, turns, strict=True):
         place = (spot.x + x * spot.scale, spot.y + y * spot.scale)
         em = size * spot.scale / line.em
-        canvas = pen.canvas
-        canvas.saveState()
-        canvas.setFillColorRGB(*((paint.second if ink else None) or paint.ink))
-        canvas.transform(em * cos, em * sin, -em * sin, em * cos, *place)
-        before = (0, 0)
-        for glyph, gx, gy in line.placed():
-            segments = shown.outlines.glyphs.get(glyph, ())
-            if segments:
-                # As text: reportlab's translate formats six floats a glyph, a third of the time.
-                canvas.addLiteral(f"1 0 0 1 {gx - before[0]} {gy - before[1]} cm")
-                canvas.doForm(_form(pen, shown, glyph, segments))
-                before = (gx, gy)
-        canvas.restoreState()
+        step = (em * cos, em * sin, -em * sin, em * cos)
+        if over[ink] and paint.coat is not None:
+            aside = RIM * size * spot.scale
+            _draw_line(pen, shown, line, (*step, place[0] + aside, place[1] - aside), paint.coat)
+        colour = (paint.second if ink else None) or paint.ink
+        _draw_line(pen, shown, line, (*step, *place), colour)
         _hidden_words(pen, place, line.text, size * spot.scale, line.advance * em)
+
+
+def _draw_line(
+    pen: Pen, shown: ProofSet, line: ShapedLine, step: tuple[float, ...], colour: Colour
+) -> None:
+    """The letters of a line; `step` takes font units to its place on the sheet."""
+    canvas = pen.canvas
+    canvas.saveState()
+    canvas.setFillColorRGB(*colour)
+    canvas.transform(*step)
+    before = (0, 0)
+    for glyph, gx, gy in line.placed():
+        segments = shown.outlines.glyphs.get(glyph, ())
+        if segments:
+            # As text: reportlab's translate formats six floats a glyph, a third of the time.
+            canvas.addLiteral(f"1 0 0 1 {gx - before[0]} {gy - before[1]} cm")
+            canvas.doForm(_form(pen, shown, glyph, segments))
+            before = (gx, gy)
+    canvas.restoreState()
 
 
 def draw_paper(pen: Pen, spot: Spot, layout: Layout, paint: Paint) -> None:

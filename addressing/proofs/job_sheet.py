@@ -112,12 +112,13 @@ def _held(job: ProofJob, sheet: Sheet) -> list[Block]:
 def _plates(job: ProofJob, run: PlateRun, sheet: Sheet) -> list[Block]:
     """The files in the order of print."""
     columns = (
-        Column("File", 4.6),
+        Column("File", 4.4),
         Column("Piece", 1.5),
         Column("Ink", 2),
-        Column("Pages", 1.1, right=True),
-        Column("Copies", 1.3, right=True),
-        Column("Size", 4.2),
+        Column("Pages", 1, right=True),
+        Column("Copies", 1.1, right=True),
+        Column("Passes", 1.1, right=True),
+        Column("Size", 4.3),
     )
     rows = [
         (
@@ -126,6 +127,7 @@ def _plates(job: ProofJob, run: PlateRun, sheet: Sheet) -> list[Block]:
             same[0].ink,
             f"{sum(one.pages for one in same):,}",
             f"{same[0].copies:,}",
+            f"{same[0].hits}",
             size_words(mm_to_pt(same[0].width_mm), mm_to_pt(same[0].height_mm), job.country),
         )
         for kinds, same in _sets(run.files)

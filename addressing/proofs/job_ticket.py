@@ -61,9 +61,10 @@ def sent_in_sheet(path: Path, ticket: Ticket) -> int:
     terms = ticket.shop.sent_in if ticket.shop else SentIn()
     columns = (
         Column("For", 3),
-        Column("Size", 4.6),
-        Column("Paper", 2.4),
+        Column("Size", 4.2),
+        Column("Paper", 2.2),
         Column("Prints", 1.3, right=True),
+        Column("Passes", 1.3, right=True),
         Column("Spare", 1.2, right=True),
         Column("Sent in", 1.4, right=True),
         Column("Boxes", 1.2, right=True),
@@ -175,7 +176,8 @@ def _files(ticket: Ticket, sheet: Sheet) -> list[Block]:
         "data.tsv says what stands on each page.",
         "checksums.sha256 tells whether a file arrived whole.",
     )
-    return _points("How the files are made", points, sheet)
+    care = _points("Take care", ticket.cautions, sheet) if ticket.cautions else []
+    return [*_points("How the files are made", points, sheet), *care]
 
 
 def _terms(ticket: Ticket, sheet: Sheet) -> list[Block]:
@@ -203,6 +205,7 @@ def _sent(ticket: Ticket, item: TicketItem, terms: SentIn) -> tuple[str, ...]:
         size_words(wide, high, ticket.country),
         item.stock,
         f"{prints:,}",
+        f"{sum(each.passes for each in sharing)}",
         f"{spare:,}",
         f"{prints + spare:,}",
         "____",

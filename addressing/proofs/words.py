@@ -5,6 +5,7 @@ from datetime import date
 
 from babel.dates import format_date
 
+from addressing.records.pages import Varnish
 from addressing.records.proofs import ProofJob
 from addressing.units import PT_PER_INCH, pt_to_mm
 
@@ -13,6 +14,14 @@ MARK_LENGTH = 12
 LETTER_COUNTRIES = frozenset({"US", "CA"})
 """Where US Letter and inches are the custom."""
 EIGHTHS = ("", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞")
+
+
+VARNISHED = {"all": "every line", "names": "the names", "address": "the address"}
+
+
+def varnished(varnish: Varnish) -> str:
+    """What is varnished: "Spot Varnish over the names"."""
+    return f"{varnish.ink.key} over {VARNISHED[varnish.over]}"
 
 
 def mark(job: ProofJob) -> str:

@@ -139,7 +139,11 @@ class PieceChoice:
     """How far the base is drawn in, in mm, at the set's size."""
     hits: tuple[tuple[str, int], ...] = ()
     """(ink, how often it is laid down on this stock): white on dark paper often takes two passes
-    (common practice, no source). Inks that aren't named are laid down once."""
+    (common practice, no source). Inks that aren't named are laid down as the press's record says,
+    else once."""
+    varnish: str | None = None
+    """Over which lines a varnish lies: one of OVER (records/pages.py); None: none."""
+    varnish_ink: str = "Spot Varnish"
 
 
 @dataclass(frozen=True, slots=True)

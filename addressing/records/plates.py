@@ -170,3 +170,5 @@ class PlateFile:
     """The device or shop that it is made for, the paper and the layout, by their keys."""
     stock: str | None = None
     layout: str | None = None
+    hits: int = 1
+    """How often its inks are laid down on each piece, all in all."""

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from addressing.records.lays import Edges
-from addressing.records.shops import Dies, FileRules, Order, Prints, SentIn
+from addressing.records.shops import Dies, FileRules, Hits, Order, Prints, SentIn
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,6 +170,8 @@ class Ink:
     alternate: tuple[float, float, float, float]
     screen: tuple[float, float, float]
     channel: str | None = None
+    coat: bool = False
+    """Whether it is clear: a varnish over other inks, which no word can be read by alone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -284,6 +286,7 @@ class Device:
     black_only: str | None = None
     """The driver's setting that prints black with the black alone, in the driver's words."""
     stock: StockLimits = StockLimits()
+    hits: tuple[Hits, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -306,6 +309,7 @@ class Shop:
     order: Order = field(default_factory=Order)
     dies: tuple[Dies, ...] = ()
     sent_in: SentIn = field(default_factory=SentIn)
+    hits: tuple[Hits, ...] = ()
 
 
 Press = Device | Shop

@@ -22,6 +22,19 @@ class Prints:
 
 
 @dataclass(frozen=True, slots=True)
+class Hits:
+    """How often inks are laid down on papers (all by their keys); an empty tuple means any."""
+
+    passes: int
+    inks: tuple[str, ...] = ()
+    stocks: tuple[str, ...] = ()
+
+    def holds(self, ink: str, stock: str) -> bool:
+        """True when this rule is for that ink on that paper."""
+        return (not self.inks or ink in self.inks) and (not self.stocks or stock in self.stocks)
+
+
+@dataclass(frozen=True, slots=True)
 class Intent:
     """The printing condition that a PDF/X-4 file is meant for (its output intent).
 

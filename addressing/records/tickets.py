@@ -45,6 +45,11 @@ class TicketItem:
         return tuple(dict.fromkeys(plate.ink for plate in self.plates))
 
     @property
+    def passes(self) -> int:
+        """How often each piece goes through, or is laid on, for all of its inks."""
+        return sum({plate.ink: plate.hits for plate in self.plates}.values())
+
+    @property
     def runs(self) -> int:
         """How many envelopes or sheets go through, for one ink."""
         return max(
@@ -70,6 +75,8 @@ class Ticket:
     version: str
     country: str
     items: tuple[TicketItem, ...]
+    cautions: tuple[str, ...] = ()
+    """What whoever prints must take care of, in sentences."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -64,8 +64,8 @@ def test_every_plate_is_listed_with_pages_copies_and_size(
     path = tmp_path / "job-sheet.pdf"
     job_sheet(path, job, run)
     text = text_of(path)
-    assert "plates/01-outer-white.pdf Outer White 4 1 7¼ × 5¼ in. (184.15 × 133.35 mm)" in text
-    assert "plates/02-reply-white.pdf Reply White 1 25 5⅛ × 3⅝ in. (130.18 × 92.08 mm)" in text
+    assert "plates/01-outer-white.pdf Outer White 4 1 1 7¼ × 5¼ in. (184.15 × 133.35 mm)" in text
+    assert "plates/02-reply-white.pdf Reply White 1 25 1 5⅛ × 3⅝ in. (130.18 × 92.08 mm)" in text
     assert "Reply 6 2 10 25 1 25" in text
 
 
