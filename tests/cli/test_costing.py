@@ -4,6 +4,7 @@ import subprocess
 from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
+from importlib.resources import files
 from pathlib import Path
 
 import pytest
@@ -137,6 +138,12 @@ def test_the_records_of_shop_and_device_have_their_say(tmp_path: Path) -> None:
         "order = { minimum = 12, pack = 50, days = 9, under_percent = 10 }\n"
         'sent_in = { spare_percent = 8.0, leftovers = "kept" }\n'
     )
+    packaged = (files("addressing") / "data" / "devices.toml").read_text("utf-8")
+    toner = packaged.partition("[home-toner]\n")[2].partition("\n[home-toner-white]")[0]
+    (tmp_path / "devices").mkdir()
+    (tmp_path / "devices" / "home-toner.toml").write_text(
+        toner.replace("pause_minutes = 0", "pause_minutes = 20").replace("load = 10", "load = 25")
+    )
     (tmp_path / "rates.toml").write_text(
         'currency = "USD"\nas_of = "2026-01-15"\n[labour]\nper_hour = "45.00"\n'
         '[[device]]\nname = "home-toner"\ncartridge_price = "1"\ncartridge_pages = 1\n'
@@ -148,8 +155,7 @@ def test_the_records_of_shop_and_device_have_their_say(tmp_path: Path) -> None:
     (shop,), (home,) = rates.shops, rates.homes
     assert (shop.least, shop.pack, shop.days, shop.under) == (12, 50, 9, Decimal(10))
     assert (shop.spoilage, shop.keeps) == (Decimal(8), True)
-    device = shelf.device("home-toner")
-    assert (home.load, home.pause) == (device.load, device.feed.pause)
+    assert (home.load, home.pause) == (25, 20)
 
 
 def estimate() -> Estimate:

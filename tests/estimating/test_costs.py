@@ -499,3 +499,14 @@ def test_the_plan_in_reserve_does_without_the_place_that_is_closed(
         if other is not None and cheapest is not None:
             assert other.total >= cheapest.total
             assert key not in {place.key for place in other.places}
+
+
+def test_plates_are_set_up_once_an_ink_and_paid_for_once_a_hit() -> None:
+    """White twice and gold once on it: two plates, three hits."""
+    run = Run("outer", "a7", 100, 100, 1.0, hits=3, inks=2)
+    offer = shop_offer(RATES, replace(SHOP, set_up=Decimal(20)), run, "S")
+    assert part(offer, "set-up") == 40
+    assert part(offer, "printing") == 150
+    home = home_offer(RATES, replace(HOME, wear=Decimal(1)), run, "H")
+    assert part(home, "wear") == 300
+    assert home.minutes == 2 * 10 + 90  # adjusted for each ink, 300 fed at 30 a hundred

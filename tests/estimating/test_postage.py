@@ -237,3 +237,11 @@ def test_a_folded_card_lies_as_many_sheets_thick_as_it_has_layers_and_weighs_wha
     assert two.grams == pytest.approx(one.grams)
     by_weight = replace(folded, caliper=0.0)
     assert assemble((), [by_weight]).thickness == pytest.approx(2 * sheet_of("120 lb cover"))
+
+
+def test_how_near_is_near_grows_with_the_weight() -> None:
+    # A scale errs by a share of what lies on it: 5 % of two ounces are 2.8 g.
+    near, far = (postage_for("home", A7, mail(grams), RATES) for grams in (54.5, 53.5))
+    assert near is not None
+    assert far is not None
+    assert (near.near, far.near) == (True, False)
