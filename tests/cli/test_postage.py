@@ -147,3 +147,20 @@ def test_postage_that_can_t_be_is_refused(
     ran = addressing("postage", write_list([ROW]), "--docket", docket)
     assert ran.returncode == 3
     assert said in ran.stderr
+
+
+def test_what_is_given_by_hand_has_no_postage_and_no_stamp_but_its_reply_has(
+    addressing: Run, tmp_path: Path
+) -> None:
+    path, docket = tmp_path / "guests.csv", tmp_path / "docket.toml"
+    path.write_text(
+        "Name,Street,City,State,ZIP,Hand deliver?\n"
+        "Mr. Tobias Wexcombe,14 Larkmoor Lane,Litchfield,CT,06759,\n"
+        "Ms. Ottoline Grayling,431 Weathervane Drive,Bar Harbor,ME,04609,yes\n"
+    )
+    docket.write_text(HOSTS + SUITE + REPLY)
+    said = json.loads(addressing("postage", path, "--docket", docket, "--json").stdout)
+    assert [(each["destination"], each["count"]) for each in said["envelopes"]] == [("home", 1)]
+    assert said["reply"]["count"] == 2
+    suite = json.loads(addressing("tally", path, "--docket", docket, "--json").stdout)["suite"]
+    assert (suite["stamp, outer"]["needed"], suite["stamp, reply"]["needed"]) == (1, 2)
