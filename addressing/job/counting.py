@@ -139,15 +139,21 @@ def open_of(reading: Reading) -> Open:
     """Unnamed guests and families may want envelopes of their own.
 
     A companion has a place card already; an unnamed child and somebody of each family haven't.
+    Children whom the list counts ("and two children") are no family that may grow.
     """
     nobody = Counter(
-        person.kind
+        (home.key, person.kind)
         for home in reading.guest_list.households
         for person in home.people
         if not (person.given or person.family)
     )
-    named = {each.household for each in reading.findings if each.code == "family-unnamed"}
-    return Open(nobody[Kind.GUEST] + len(named), nobody[Kind.CHILD] + len(named))
+    found = {each.household for each in reading.findings if each.code == "family-unnamed"}
+    families = sum(not nobody[key or "", Kind.CHILD] for key in found)
+    guests, children = (
+        sum(number for (_, kind), number in nobody.items() if kind is which)
+        for which in (Kind.GUEST, Kind.CHILD)
+    )
+    return Open(guests + families, children + families)
 
 
 def spans(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str, Span]:

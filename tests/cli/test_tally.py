@@ -214,3 +214,15 @@ def test_cards_on_sheets_are_told_in_sheets_of_their_paper(
     ]
     told = addressing("tally", path, "--docket", docket).stdout
     assert "place-card: 1 sheet of ivory letter, 2 with the overs." in told
+
+
+def test_children_whom_the_list_counts_want_place_cards_and_no_envelopes(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text('[pieces]\nmake = ["outer", "place-card"]\n[overs]\nlate_percent = 100\n')
+    path = write_list([("Mr. and Mrs. Tobias Penhew and two children", *ROW[1:])])
+    pieces = tally(addressing, path, docket)["pieces"]
+    ends = {kind: (one["open"]["low"], one["open"]["high"]) for kind, one in pieces.items()}  # type: ignore[index]
+    assert ends == {"outer": (1, 1), "place-card": (2, 4)}
+    assert (pieces["outer"]["overs"], pieces["place-card"]["overs"]) == (10, 12)

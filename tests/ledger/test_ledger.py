@@ -247,3 +247,10 @@ def test_a_fingerprint_tells_words_face_place_and_ink_apart(
         [False, False, True, False],
         [False, False, False, True],
     ]
+
+
+def test_a_change_is_on_the_disk_before_it_is_said_to_be_done(tmp_path: Path) -> None:
+    # SQLite waits for the disk at synchronous = FULL (2), so that a power cut loses nothing.
+    with open_ledger(tmp_path) as ledger:
+        (level,) = ledger._connection.execute("PRAGMA synchronous").fetchone()  # noqa: SLF001 - no other way to see it
+    assert level == 2
