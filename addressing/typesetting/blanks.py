@@ -1,9 +1,11 @@
-"""Whether a font lets words be shaped apart: what its tables do at the blank.
+"""Whether a font lets words be shaped apart, and figures in pairs: what its tables do with them.
 
 Kerning and context may cross a blank, so words shaped alone are not those of the line. But where
 no rule that Latin letters can meet reaches beyond the blank, a word is what it is between two
 blanks, whatever stands behind them; then a word that recurs needs no second shaping. The rules are
 those of all features, wanted or not, of the font cut down to Latin letters (HarfBuzz's subsetter).
+House numbers and postcodes hardly recur. Where figures are kerned with their neighbours and nothing
+else is done with them, a number is its pairs.
 
 Source: OpenType 1.9, GSUB and GPOS, chapters on lookups and lookup flags.
 """
@@ -32,6 +34,15 @@ _NOT_OURS = frozenset(("kern", "kerx", "mort", "morx", "Silf"))
 _DROPPED = ("glyf", "loca", "CFF ", "CFF2", "gvar", "HVAR", "VVAR", "MVAR", "STAT", "post", "name")
 """Tables that say nothing about rules."""
 
+_FIGURES = tuple(range(0x30, 0x3A))
+
+_BY_ITSELF = (
+    *("abvm", "blwm", "calt", "ccmp", "clig", "curs", "dist", "kern", "liga", "locl", "ltra"),
+    *("ltrm", "mark", "mkmk", "rand", "rclt", "rlig", "rvrn"),
+)
+"""What HarfBuzz applies to words from left to right unasked (hb-ot-shape.cc; fractions need a
+slash)."""
+
 _SKIPPED = {1: 2, 2: 4, 3: 8}
 """The flag that makes a lookup skip glyphs of a class (base, ligature, mark)."""
 
@@ -41,44 +52,73 @@ def words_stand_alone(data: bytes, index: int) -> bool:
 
     `data` is a font file, `index` the font's number in it. When in doubt, False.
     """
-    opened = hb.Face(hb.Blob(data), index)
-    if _NOT_OURS.intersection(opened.table_tags):
-        return False
-    font = TTFont(io.BytesIO(_for_latin(opened)), lazy=True)
-    blank = font.getBestCmap().get(BLANK)
+    font = _cut_down(data, index, _CHARACTERS)
+    blank = font.getBestCmap().get(BLANK) if font is not None else None
     if blank is None:
         return False
-    return not any(_reaches_over(lookup, blank, kind) for lookup, kind in _lookups(font, blank))
-
-
-def _for_latin(opened: Any) -> bytes:  # noqa: ANN401 - the library has no types
-    """The font with the glyphs and rules that the characters can meet, and no drawings."""
-    wanted = hb.SubsetInput()
-    wanted.unicode_set.clear()
-    wanted.unicode_set.update(_CHARACTERS)
-    features = wanted.sets(hb.SubsetInputSets.LAYOUT_FEATURE_TAG)
-    features.clear()
-    features.invert()
-    dropped = (int.from_bytes(tag.encode(), "big") for tag in _DROPPED)
-    wanted.sets(hb.SubsetInputSets.DROP_TABLE_TAG).update(dropped)
-    return bytes(hb.subset(opened, wanted).blob.data)
-
-
-def _lookups(font: Any, blank: str) -> Iterator[tuple[Any, int]]:  # noqa: ANN401
-    """Every lookup, with the class that the blank has in the font (0 for none)."""
     definition = font["GDEF"].table.GlyphClassDef if "GDEF" in font else None
     kind = definition.classDefs.get(blank, 0) if definition is not None else 0
+    return not any(_reaches_over(lookup, blank, kind) for lookup in _lookups(font))
+
+
+def figures_stand_in_pairs(data: bytes, index: int, features: Sequence[str]) -> bool:
+    """True when a figure among figures and blanks depends on nothing but what stands behind it.
+
+    `features` are the tags that are asked for beside those that HarfBuzz applies by itself.
+    """
+    font = _cut_down(data, index, (BLANK, *_FIGURES), (*_BY_ITSELF, *features))
+    if font is None or not set(_FIGURES) <= font.getBestCmap().keys():
+        return False
+    return all(
+        type(rules).__name__ == "SingleSubst"
+        or (type(rules).__name__ == "PairPos" and not rules.ValueFormat2)
+        for lookup in _lookups(font)
+        for rules in _subtables(lookup)
+    )
+
+
+def _cut_down(
+    data: bytes, index: int, characters: Sequence[int], features: Sequence[str] = ()
+) -> Any:  # noqa: ANN401 - the library has no types
+    """The font with the glyphs and rules that the characters can meet, and no drawings.
+
+    Of all features where none are named. None for a font that is not OpenType's alone.
+    """
+    opened = hb.Face(hb.Blob(data), index)
+    if _NOT_OURS.intersection(opened.table_tags):
+        return None
+    wanted = hb.SubsetInput()
+    wanted.unicode_set.clear()
+    wanted.unicode_set.update(characters)
+    kept = wanted.sets(hb.SubsetInputSets.LAYOUT_FEATURE_TAG)
+    kept.clear()
+    kept.update(map(_number, features))
+    if not features:
+        kept.invert()
+    wanted.sets(hb.SubsetInputSets.DROP_TABLE_TAG).update(map(_number, _DROPPED))
+    return TTFont(io.BytesIO(bytes(hb.subset(opened, wanted).blob.data)), lazy=True)
+
+
+def _number(tag: str) -> int:
+    return int.from_bytes(tag.encode("latin-1"), "big")
+
+
+def _lookups(font: Any) -> Iterator[Any]:  # noqa: ANN401
+    """Every lookup."""
     for tag in ("GSUB", "GPOS"):
         listed = font[tag].table.LookupList if tag in font else None
-        for lookup in listed.Lookup if listed is not None else ():
-            yield lookup, kind
+        yield from listed.Lookup if listed is not None else ()
+
+
+def _subtables(lookup: Any) -> list[Any]:  # noqa: ANN401
+    return [getattr(one, "ExtSubTable", one) for one in lookup.SubTable]
 
 
 def _reaches_over(lookup: Any, blank: str, kind: int) -> bool:  # noqa: ANN401
     """Whether a lookup may see both sides of a blank, skip it, or put something in its place."""
     if kind and lookup.LookupFlag & _SKIPPED.get(kind, 0):
         return True
-    return any(_is_over(getattr(one, "ExtSubTable", one), blank) for one in lookup.SubTable)
+    return any(_is_over(rules, blank) for rules in _subtables(lookup))
 
 
 def _is_over(rules: Any, blank: str) -> bool:  # noqa: ANN401 - a subtable

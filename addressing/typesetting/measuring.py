@@ -114,6 +114,9 @@ class Gauge:
     def _measure(self, text: str, hand: int) -> Bounds:
         measure = self.hands[hand]
         typeface = measure.typeface
+        if not (measure.lettering.helped or typeface.is_odd(text) or is_turned(text)):
+            found = self._known[hand][text] = measure.in_em(typeface.shape(text))
+            return found
         mixed = measure.lettering.mixed(text)
         if mixed is None:
             found = measure.in_em(typeface.shape(text))

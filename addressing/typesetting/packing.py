@@ -19,6 +19,10 @@ _NO_INK: Bounds = (0.0, 0.0, 0.0, 0.0)
 _TOLD = re.compile(r"([0-9]+)(?:@(-?[0-9]+),(-?[0-9]+))?(?:\+(-?[0-9]+)(?:,(-?[0-9]+))?)?")
 
 
+_Placed = tuple[int, int, int, int, int, Bounds | None]
+"""A glyph, its shift, lift, advance, rise, and the ink of its drawing."""
+
+
 class Words(dict[str, Word]):
     """What HarfBuzz writes of a word, read when first met and remembered."""
 
@@ -33,6 +37,7 @@ class Words(dict[str, Word]):
         self._between = f"|{blank}+"
         self._cut = f"\n{blank}+"
         self._blanks = re.compile(rf"((?:^|(?<=\|)){blank}\+)(-?[0-9]+)")
+        self._glyphs: dict[str, _Placed] = {}
         self.odd: set[int] = set()
         """Glyphs met that are missing, or blank although they stand for no blank between words."""
 
@@ -71,19 +76,13 @@ class Words(dict[str, Word]):
         glyphs, xs, ys, inks = [], [], [], []
         pen = height = 0
         for one in told.split("|"):
-            match = _TOLD.fullmatch(one)
-            if match is None:
-                raise ValueError(told)
-            glyph, shift, lift, advance, rise = (int(number or 0) for number in match.groups())
+            glyph, shift, lift, advance, rise, ink = self._glyphs.get(one) or self._read(one)
             x, y = pen + shift, height + lift
-            glyphs.append(self._first + glyph)
+            glyphs.append(glyph)
             xs.append(x)
             ys.append(y)
-            ink = self._find(glyph)
             if ink is not None:
                 inks.append((x + ink[0], y + ink[1], x + ink[2], y + ink[3]))
-            if not glyph or (ink is None and glyph != self._blank):
-                self.odd.add(self._first + glyph)
             pen += advance
             height += rise
         if len(self) >= WORDS_KEPT:
@@ -91,6 +90,20 @@ class Words(dict[str, Word]):
         places = tuple(glyphs), tuple(xs), tuple(ys)
         word = self[told] = Word(*places, pen, height, _around(inks))
         return word
+
+    def _read(self, told: str) -> _Placed:
+        """Read what HarfBuzz writes of one glyph."""
+        match = _TOLD.fullmatch(told)
+        if match is None:
+            raise ValueError(told)
+        glyph, shift, lift, advance, rise = (int(number or 0) for number in match.groups())
+        ink = self._find(glyph)
+        if not glyph or (ink is None and glyph != self._blank):
+            self.odd.add(self._first + glyph)
+        if len(self._glyphs) >= WORDS_KEPT:
+            self._glyphs.clear()
+        read = self._glyphs[told] = self._first + glyph, shift, lift, advance, rise, ink
+        return read
 
 
 def _around(inks: list[Bounds]) -> Bounds:

@@ -3,14 +3,15 @@
 import functools
 import re
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from itertools import pairwise
 from typing import Any
 
 import uharfbuzz as hb
 
 from addressing.records.pages import FACE, Segment, ShapedLine, Word
 from addressing.records.shelf import Face
-from addressing.typesetting.blanks import APART, words_stand_alone
+from addressing.typesetting.blanks import APART, figures_stand_in_pairs, words_stand_alone
 from addressing.typesetting.capitals import lowered
 from addressing.typesetting.direction import runs, runs_leftwards
 from addressing.typesetting.fontfile import read_font
@@ -48,7 +49,7 @@ class _Apart(dict[str, Word]):
         """Shape a word that was not met before; KeyError for one that may not stand alone."""
         if not _APART.fullmatch(word):
             raise KeyError(word)
-        shaped = self._typeface.told_word(self._before + word + self._behind, len(self._behind))
+        shaped = self._typeface.word(self._before, word, self._behind)
         if len(self) >= WORDS_KEPT:
             self.clear()
         self[word] = shaped
@@ -77,6 +78,7 @@ class Typeface:
         self._odd: set[str] = set()
         self._data = data
         self._apart_words: tuple[_Apart, _Apart, _Apart] | None = None
+        self._figures: dict[str, str] | None = None
 
     def _bounds(self, glyph: int) -> Bounds | None:
         """The exact bounds of a glyph's ink; None for a blank."""
@@ -117,8 +119,10 @@ class Typeface:
 
         The lines are the same. It takes some hundredths of a second to find out.
         """
-        if self._apart_words is None and _stand_alone(self.face, self._data):
+        if self._apart_words is None and alone(self._data, self.face.index):
             self._apart_words = _Apart(self, "", " "), _Apart(self, " ", " "), _Apart(self, " ", "")
+            tags = tuple(sorted(self._features))
+            self._figures = {} if in_pairs(self._data, self.face.index, tags) else None
 
     def _by_words(
         self, text: str, firsts: _Apart, middles: _Apart, lasts: _Apart
@@ -136,17 +140,33 @@ class Typeface:
             self._odd.add(text)
         return words
 
-    def told_word(self, text: str, behind: int) -> Word:
-        """A word among blanks, shaped; without the `behind` blanks that stand at its end.
+    def word(self, before: str, word: str, behind: str) -> Word:
+        """A word shaped with the blanks about it; the one at its end is left off again."""
+        text = f"{before}{word}{behind}"
+        if self._figures is not None and word.isdecimal():
+            told = "|".join(self._told_figures(text if behind else f"{text}\n"))
+        elif behind:
+            told = self._told_latin(text).rpartition("|")[0]
+        else:
+            told = self._told_latin(text)
+        return self._words[told]
 
-        Its script is that of its line, though it be a figure or a point.
-        """
+    def _told_figures(self, text: str) -> Iterator[str]:
+        """What HarfBuzz writes of each figure and blank but the last; a line feed is the end."""
+        known = self._figures if self._figures is not None else {}
+        for one, behind in pairwise(text):
+            pair = one + behind
+            if pair not in known:
+                known[pair] = self._told_latin(pair.rstrip("\n")).partition("|")[0]
+            yield known[pair]
+
+    def _told_latin(self, text: str) -> str:
+        """What HarfBuzz writes of a part of a Latin line, though it be a figure or a point."""
         buffer = hb.Buffer()
         buffer.add_str(self.cased(text))
         buffer.language, buffer.script, buffer.direction = LANGUAGE, "Latn", "ltr"
         hb.shape(self.font, buffer, self._features)
-        told = self._written(buffer)
-        return self._words[told.rpartition("|")[0] if behind else told]
+        return self._written(buffer)
 
     def _whole(self, text: str) -> tuple[Word, ...]:
         """The words of a line that is shaped as one."""
@@ -227,15 +247,16 @@ def _has_ink(character: str) -> bool:
     return unicodedata.category(character) != "Zs" and character not in _JOINERS
 
 
-_ALONE: dict[tuple[str, int], bool] = {}
-"""Of each font whether its words stand alone, by its fingerprint and number."""
+@functools.lru_cache(FACES_OPEN)
+def alone(data: bytes, index: int) -> bool:
+    """Whether a font's words stand alone, found out once."""
+    return words_stand_alone(data, index)
 
 
-def _stand_alone(face: Face, data: bytes) -> bool:
-    key = (face.sha256 or str(face.path), face.index)
-    if key not in _ALONE:
-        _ALONE[key] = words_stand_alone(data, face.index)
-    return _ALONE[key]
+@functools.lru_cache(FACES_OPEN)
+def in_pairs(data: bytes, index: int, features: tuple[str, ...]) -> bool:
+    """Whether a font's figures stand in pairs, found out once."""
+    return figures_stand_in_pairs(data, index, features)
 
 
 @functools.lru_cache(FACES_OPEN)
