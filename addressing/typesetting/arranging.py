@@ -43,6 +43,8 @@ class Arrangement:
 
     def width(self, inks: Sequence[Bounds]) -> float:
         """The block's width in em, indents included."""
+        if not self.indent:
+            return max([ink[2] - ink[0] for ink in inks], default=0.0)
         widths = [ink[2] - ink[0] + number * self.indent for number, ink in enumerate(inks)]
         return max(widths, default=0.0)
 

@@ -183,8 +183,9 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding]) -> SetPiece 
         what = ", ".join([f"set {complaints.points(whole.size - size)} smaller", *_done(taken)])
         why = f"{what[0].upper()}{what[1:]}: {clause}."
         findings.append(complaints.stepped(piece, line, why))
-    helped = _helped(taken, gauge)
-    findings.extend(complaints.in_other_faces(piece, taken.wording, helped))
+    helped = _helped(taken, gauge) if any(hand.lettering.helped for hand in gauge.hands) else ()
+    if helped:
+        findings.extend(complaints.in_other_faces(piece, taken.wording, helped))
     lines = place(piece, taken, gauge, whole.zone.valign, (size, whole.leading))
     others = tuple(dict.fromkeys((help_.hand, help_.script) for help_ in helped))
     return SetPiece(piece.household, piece.name, taken.wording, lines, why, others)

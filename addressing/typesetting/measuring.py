@@ -102,6 +102,13 @@ class Gauge:
         except KeyError:
             return self._measure(text, hand)
 
+    def inks(self, parts: Sequence[Part], tighter: Sequence[int] = ()) -> list[Bounds]:
+        """The bounds of each line of a block, `tighter` as for `limit`."""
+        if tighter:
+            return [self.ink(*part[::2], by) for part, by in zip(parts, tighter, strict=True)]
+        known = self._known
+        return [known[hand].get(text) or self._measure(text, hand) for text, _, hand in parts]
+
     def _closer(self, text: str, hand: int, by: int) -> Bounds:
         measure = self.hands[hand]
         lettering = measure.lettering.closer(by)
@@ -164,16 +171,12 @@ class Gauge:
 
     def _level_limit(self, parts: Sequence[Part], tighter: Sequence[int]) -> float:
         """The largest size (pt) at which level lines one under another fit."""
-        widest = tallest = 0.0
-        highest, lowest = -inf, inf
+        inks = self.inks(parts, tighter)
+        widest = self.arrangement.width(inks)
         sinks = self.leading.sinks(tuple([hand for _, _, hand in parts]))
-        for number, (text, _, hand) in enumerate(parts):
-            left, bottom, right, top = self.ink(text, hand, tighter[number] if tighter else 0)
-            sunk = sinks[number]
-            widest = max(widest, right - left + number * self.arrangement.indent)
-            highest = max(highest, top - sunk)
-            lowest = min(lowest, bottom - sunk)
-            tallest = highest - lowest
+        tops = [ink[3] - sunk for ink, sunk in zip(inks, sinks, strict=True)]
+        bottoms = [ink[1] - sunk for ink, sunk in zip(inks, sinks, strict=True)]
+        tallest = max(tops) - min(bottoms) if inks else 0.0
         width = self.arrangement.column(self.room) / widest if widest > 0 else inf
         return min(width, self.room.height / tallest) if tallest > 0 else width
 

@@ -19,7 +19,7 @@ _NO_INK: Bounds = (0.0, 0.0, 0.0, 0.0)
 _TOLD = re.compile(r"([0-9]+)(?:@(-?[0-9]+),(-?[0-9]+))?(?:\+(-?[0-9]+)(?:,(-?[0-9]+))?)?")
 
 
-_Placed = tuple[int, int, int, int, int, Bounds | None]
+Placed = tuple[int, int, int, int, int, Bounds | None]
 """A glyph, its shift, lift, advance, rise, and the ink of its drawing."""
 
 
@@ -37,7 +37,7 @@ class Words(dict[str, Word]):
         self._between = f"|{blank}+"
         self._cut = f"\n{blank}+"
         self._blanks = re.compile(rf"((?:^|(?<=\|)){blank}\+)(-?[0-9]+)")
-        self._glyphs: dict[str, _Placed] = {}
+        self._glyphs: dict[str, Placed] = {}
         self.odd: set[int] = set()
         """Glyphs met that are missing, or blank although they stand for no blank between words."""
 
@@ -73,25 +73,13 @@ class Words(dict[str, Word]):
 
     def __missing__(self, told: str) -> Word:
         """Read what was not met before."""
-        glyphs, xs, ys, inks = [], [], [], []
-        pen = height = 0
-        for one in told.split("|"):
-            glyph, shift, lift, advance, rise, ink = self._glyphs.get(one) or self._read(one)
-            x, y = pen + shift, height + lift
-            glyphs.append(glyph)
-            xs.append(x)
-            ys.append(y)
-            if ink is not None:
-                inks.append((x + ink[0], y + ink[1], x + ink[2], y + ink[3]))
-            pen += advance
-            height += rise
         if len(self) >= WORDS_KEPT:
             self.clear()
-        places = tuple(glyphs), tuple(xs), tuple(ys)
-        word = self[told] = Word(*places, pen, height, _around(inks))
+        known = self._glyphs
+        word = self[told] = word_of([known.get(one) or self.read(one) for one in told.split("|")])
         return word
 
-    def _read(self, told: str) -> _Placed:
+    def read(self, told: str) -> Placed:
         """Read what HarfBuzz writes of one glyph."""
         match = _TOLD.fullmatch(told)
         if match is None:
@@ -102,23 +90,41 @@ class Words(dict[str, Word]):
             self.odd.add(self._first + glyph)
         if len(self._glyphs) >= WORDS_KEPT:
             self._glyphs.clear()
-        read = self._glyphs[told] = self._first + glyph, shift, lift, advance, rise, ink
-        return read
+        placed = self._glyphs[told] = self._first + glyph, shift, lift, advance, rise, ink
+        return placed
 
 
-def _around(inks: list[Bounds]) -> Bounds:
-    """The bounds of all; those of nothing count nowhere."""
-    if not inks:
-        return (inf, inf, -inf, -inf)
-    lefts, bottoms, rights, tops = zip(*inks, strict=True)
-    return min(lefts), min(bottoms), max(rights), max(tops)
+def word_of(placed: Sequence[Placed]) -> Word:
+    """Glyphs that follow each other as a word; its ink, upside down where it has none."""
+    glyphs, xs, ys = [], [], []
+    pen = height = 0
+    left = bottom = inf
+    right = top = -inf
+    for glyph, shift, lift, advance, rise, ink in placed:
+        x, y = pen + shift, height + lift
+        glyphs.append(glyph)
+        xs.append(x)
+        ys.append(y)
+        if ink is not None:
+            start, low, end, high = ink
+            if x + start < left:  # noqa: PLR1730 - see line_of
+                left = x + start
+            if x + end > right:  # noqa: PLR1730 - see line_of
+                right = x + end
+            if y + low < bottom:  # noqa: PLR1730 - see line_of
+                bottom = y + low
+            if y + high > top:  # noqa: PLR1730 - see line_of
+                top = y + high
+        pen += advance
+        height += rise
+    return Word(tuple(glyphs), tuple(xs), tuple(ys), pen, height, (left, bottom, right, top))
 
 
 def line_of(text: str, words: tuple[Word, ...], em: int) -> ShapedLine:
     """Words as a line; `em` are the face's units per em.
 
-    This is the hottest place of typesetting. Comparisons stand where min and max would take half
-    of the time.
+    This and `word_of` are the hottest places of typesetting: comparisons stand where min and max
+    would take half of the time.
     """
     pen = height = 0
     left = bottom = inf

@@ -83,14 +83,12 @@ def place(
     """
     size = sizes[0]
     hands = tuple([hand for _, _, hand in taken.parts])
-    tighter = taken.tighter or (0,) * len(hands)
-    inks = [
-        gauge.ink(text, hand, by) for (text, _, hand), by in zip(taken.parts, tighter, strict=True)
-    ]
+    inks = gauge.inks(taken.parts, taken.tighter)
     heights = _heights(taken, inks, gauge, valign, sizes)
     lines = piece.wordings[taken.wording].lines
     starts = gauge.arrangement.starts(inks, hands, gauge.room, size)
     own = [round(size * hand.ratio, 6) if hand.ratio != 1 else size for hand in gauge.hands]
+    tighter = taken.tighter or (0,) * len(hands)
     placed = [
         SetLine(text, lines[source].role, source, round(start, 3), round(height, 3), own[hand], by)
         for (text, source, hand), start, height, by in zip(

@@ -60,12 +60,13 @@ def _pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:
     if any(hand.helped for hand in hands) or setting.parted:
         yield from _mixed_pages(setting, hands)
         return
+    one_hand = hands[0].typeface is hands[-1].typeface
     shape, other = hands[0].typeface.shape, hands[-1].typeface.shape
     for piece in setting.pieces:
         if piece.why and any(line.tighter for line in piece.lines):
             yield _mixed_page(piece, setting, hands)
             continue
-        if shape is other:  # one hand: no time is lost on asking which
+        if one_hand:  # no time is lost on asking which
             drawn = [(shape(line.text), line.x, line.y, line.size) for line in piece.lines]
         else:
             drawn = [

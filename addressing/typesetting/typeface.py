@@ -3,8 +3,7 @@
 import functools
 import re
 import unicodedata
-from collections.abc import Iterator, Mapping
-from itertools import pairwise
+from collections.abc import Mapping
 from typing import Any
 
 import uharfbuzz as hb
@@ -16,7 +15,7 @@ from addressing.typesetting.capitals import lowered
 from addressing.typesetting.direction import runs, runs_leftwards
 from addressing.typesetting.fontfile import read_font
 from addressing.typesetting.outlines import Bounds, GlyphOutlines, ink_bounds
-from addressing.typesetting.packing import Words, line_of
+from addressing.typesetting.packing import Placed, Words, line_of, word_of
 
 LINES_KEPT = 65536
 """Shaped lines kept (about 300 bytes each, 20 MB at most), so that a line that was shaped to be
@@ -56,6 +55,19 @@ class _Apart(dict[str, Word]):
         return shaped
 
 
+class _Figures(dict[str, Placed]):
+    """Figures and blanks, each with what stands behind it."""
+
+    def __init__(self, typeface: "Typeface") -> None:
+        """There are few, so all are kept."""
+        self._typeface = typeface
+
+    def __missing__(self, pair: str) -> Placed:
+        """Shape a pair that was not met before."""
+        placed = self[pair] = self._typeface.figure(pair)
+        return placed
+
+
 class Typeface:
     """One opened face. Lengths are font units; use `open_typeface` to make one."""
 
@@ -78,7 +90,7 @@ class Typeface:
         self._odd: set[str] = set()
         self._data = data
         self._apart_words: tuple[_Apart, _Apart, _Apart] | None = None
-        self._figures: dict[str, str] | None = None
+        self._figures: _Figures | None = None
 
     def _bounds(self, glyph: int) -> Bounds | None:
         """The exact bounds of a glyph's ink; None for a blank."""
@@ -122,7 +134,8 @@ class Typeface:
         if self._apart_words is None and alone(self._data, self.face.index):
             self._apart_words = _Apart(self, "", " "), _Apart(self, " ", " "), _Apart(self, " ", "")
             tags = tuple(sorted(self._features))
-            self._figures = {} if in_pairs(self._data, self.face.index, tags) else None
+            if in_pairs(self._data, self.face.index, tags):
+                self._figures = _Figures(self)
 
     def _by_words(
         self, text: str, firsts: _Apart, middles: _Apart, lasts: _Apart
@@ -144,21 +157,14 @@ class Typeface:
         """A word shaped with the blanks about it; the one at its end is left off again."""
         text = f"{before}{word}{behind}"
         if self._figures is not None and word.isdecimal():
-            told = "|".join(self._told_figures(text if behind else f"{text}\n"))
-        elif behind:
-            told = self._told_latin(text).rpartition("|")[0]
-        else:
-            told = self._told_latin(text)
-        return self._words[told]
+            text = text if behind else f"{text}\n"
+            return word_of([self._figures[text[at : at + 2]] for at in range(len(text) - 1)])
+        told = self._told_latin(text)
+        return self._words[told.rpartition("|")[0] if behind else told]
 
-    def _told_figures(self, text: str) -> Iterator[str]:
-        """What HarfBuzz writes of each figure and blank but the last; a line feed is the end."""
-        known = self._figures if self._figures is not None else {}
-        for one, behind in pairwise(text):
-            pair = one + behind
-            if pair not in known:
-                known[pair] = self._told_latin(pair.rstrip("\n")).partition("|")[0]
-            yield known[pair]
+    def figure(self, pair: str) -> Placed:
+        """The first of a figure and what stands behind it: a line feed is the end."""
+        return self._words.read(self._told_latin(pair.rstrip("\n")).partition("|")[0])
 
     def _told_latin(self, text: str) -> str:
         """What HarfBuzz writes of a part of a Latin line, though it be a figure or a point."""
@@ -221,7 +227,8 @@ class Typeface:
 
     def is_odd(self, text: str) -> bool:
         """True for a line with a glyph that is missing, or blank where no blank stands."""
-        self.shape(text)
+        if text not in self._lines:
+            self.shape(text)
         return text in self._odd
 
     def _search(self, text: str) -> tuple[str, ...]:
