@@ -31,7 +31,7 @@ from addressing.typesetting.sizing import (
 )
 from addressing.typesetting.taking import SLACK, Taken, Taker, worded
 
-MANY = 1000
+MANY = 3000
 """Pieces from which it pays to find out whether words may be shaped apart."""
 
 

@@ -49,6 +49,8 @@ class _Apart(dict[str, Word]):
         if not _APART.fullmatch(word):
             raise KeyError(word)
         shaped = self._typeface.word(self._before, word, self._behind)
+        if word.isdecimal():
+            return shaped  # few numbers recur, and each is quickly put together
         if len(self) >= WORDS_KEPT:
             self.clear()
         self[word] = shaped
@@ -113,13 +115,12 @@ class Typeface:
         return buffer
 
     def shape(self, text: str) -> ShapedLine:
-        """A line shaped; kept while there is room, the first in the first out."""
+        """A line shaped; kept while there is room."""
         known = self._lines.get(text)
         if known is None:
             if len(self._lines) >= LINES_KEPT:
-                first = next(iter(self._lines))
-                del self._lines[first]
-                self._odd.discard(first)
+                self._lines.clear()
+                self._odd.clear()
             apart = self._apart_words
             words = self._by_words(text, *apart) if apart is not None else None
             known = line_of(text, words or self._whole(text), self.units_per_em)
