@@ -1,4 +1,4 @@
-"""Envelopes worded and set, against the fastest shaping library: `python setting.py [COUNT] [TURNS]`.
+"""Envelopes worded and set, against the fastest shaping library: `setting.py [COUNT] [TURNS]`.
 
 The rival is uharfbuzz with nothing around it: the same lines shaped one by one, and written out
 in one call, the cheapest way that it has; then the same with what setting needs, the place of each
