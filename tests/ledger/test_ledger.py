@@ -247,6 +247,12 @@ def test_a_fingerprint_tells_words_face_place_and_ink_apart(
         [False, False, True, False],
         [False, False, False, True],
     ]
+    # The same words in the same place of a larger envelope are another print.
+    wide = replace(one, layout=replace(one.layout, width=one.layout.width + 10))
+    high = replace(one, layout=replace(one.layout, height=one.layout.height + 10))
+    for other in (wide, high):
+        changed = [a != b for a, b in zip(parts(one), parts(other), strict=True)]
+        assert changed == [False, False, False, True]
 
 
 def test_a_change_is_on_the_disk_before_it_is_said_to_be_done(tmp_path: Path) -> None:
