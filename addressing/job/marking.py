@@ -49,7 +49,8 @@ def mark(folder: Path, named: Named, state: str) -> tuple[Print, ...]:
                 chosen.setdefault(one.run, set()).add(one.page)
         for one in _on_the_same(prints, chosen):
             chosen.setdefault(one.run, set()).add(one.page)
-        marked = [ledger.mark(run, pages, state) for run, pages in sorted(chosen.items())]
+        with ledger.at_once():
+            marked = [ledger.mark(run, pages, state) for run, pages in sorted(chosen.items())]
     return tuple(one for run in marked for one in run)
 
 

@@ -14,7 +14,7 @@ from addressing.job.manifest import MANIFEST, keep_docket
 from addressing.job.parting import is_composite, rules_of, to_print
 from addressing.job.plates import Made, Tell, make_plates
 from addressing.job.reading import Reading
-from addressing.ledger import LEDGER, compare, fingerprint, open_ledger, used_up
+from addressing.ledger import LEDGER, Ledger, compare, fingerprint, open_ledger, used_up
 from addressing.records.counts import PieceCount
 from addressing.records.pages import Setting
 from addressing.records.pieces import household_of
@@ -79,16 +79,21 @@ def record_printed(
         known = [plate for plate in plates if ledger.runs_of(plate["sha256"])]
         for plate in plates:
             _check(place, plate, known=plate in known and not again, some=known != plates)
-        for plate in plates:
-            pages = [
-                Wanted(plate["kind"], plate["ink"], *rest) if rest[-1] else None
-                for rest in zip(plate["households"], plate["names"], plate["prints"], strict=True)
-            ]
-            pile = pages[::-1] if plate.get("reverse") else pages
-            first = plate.get("first") or 1
-            made = (plate.get(each) for each in ("press", "stock", "layout"))
-            ledger.add(Printing(plate["path"], plate["sha256"], date, *made), pile, first)
+        with ledger.at_once():
+            for plate in plates:
+                _record(ledger, plate, date)
     return tuple((plate["path"], len(plate["households"])) for plate in plates)
+
+
+def _record(ledger: Ledger, plate: dict[str, Any], date: str | None) -> None:
+    """Write one plate into the ledger, its pages as its pile lies."""
+    pages = [
+        Wanted(plate["kind"], plate["ink"], *rest) if rest[-1] else None
+        for rest in zip(plate["households"], plate["names"], plate["prints"], strict=True)
+    ]
+    pile = pages[::-1] if plate.get("reverse") else pages
+    made = (plate.get(each) for each in ("press", "stock", "layout"))
+    ledger.add(Printing(plate["path"], plate["sha256"], date, *made), pile, plate.get("first") or 1)
 
 
 def _of_batches(

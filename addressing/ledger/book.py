@@ -119,12 +119,25 @@ class Ledger:
         )
 
     @contextlib.contextmanager
+    def at_once(self) -> Iterator[None]:
+        """All changes within are on the disk together, or none of them is.
+
+        Raises:
+            Fault: they can't be written (exit 4); nothing is changed.
+        """
+        with self._change():
+            yield
+
+    @contextlib.contextmanager
     def _change(self) -> Iterator[sqlite3.Connection]:
-        """One transaction.
+        """One transaction, or a part of the one that is open.
 
         Raises:
             Fault: it can't be written (exit 4); nothing is changed.
         """
+        if self._connection.in_transaction:
+            yield self._connection
+            return
         try:
             with self._connection:
                 self._connection.execute("BEGIN IMMEDIATE")

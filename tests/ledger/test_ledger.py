@@ -160,6 +160,54 @@ def test_a_run_killed_while_it_is_written_was_never_printed(tmp_path: Path) -> N
         assert printed(ledger, wanted(1), sha256="c") == 2
 
 
+KILLED_BETWEEN = """
+import os, signal, sys
+from pathlib import Path
+from addressing.ledger import open_ledger
+from addressing.records.prints import Printing, Wanted
+number = int(sys.argv[2])
+with open_ledger(Path(sys.argv[1])) as ledger, ledger.at_once():
+    steps = (
+        lambda: ledger.add(Printing("p1", "b"), [Wanted("outer", "White", "h-1", "A", "w.f.p.i")]),
+        lambda: ledger.add(Printing("p2", "c"), [Wanted("outer", "Gold", "h-1", "A", "w.f.p.i")]),
+        lambda: ledger.mark(1, [1], "spoiled"),
+        lambda: ledger.mark(2, [1], "spoiled"),
+    )
+    for at, step in enumerate(steps):
+        step()
+        if at == number:
+            os.kill(os.getpid(), signal.SIGKILL)
+"""
+
+
+@pytest.mark.parametrize("after", range(5))
+def test_what_is_written_at_once_is_there_whole_or_not_at_all_wherever_it_is_killed(
+    tmp_path: Path, after: int
+) -> None:
+    with open_ledger(tmp_path) as ledger:
+        printed(ledger, wanted(0))
+    command = [sys.executable, "-c", KILLED_BETWEEN, str(tmp_path), str(after)]
+    killed = subprocess.run(command, check=False)  # noqa: S603
+    assert killed.returncode == (-signal.SIGKILL if after < 4 else 0)
+    with open_ledger(tmp_path) as ledger:
+        states = [each.state for each in ledger.prints()]
+    assert states == (["printed"] if after < 4 else ["spoiled", "spoiled", "printed"])
+
+
+def test_a_page_that_isn_t_there_takes_back_what_was_marked_with_it(tmp_path: Path) -> None:
+    with open_ledger(tmp_path) as ledger:
+        run = printed(ledger, wanted(0), wanted(1))
+
+        def both() -> None:
+            with ledger.at_once():
+                ledger.mark(run, [1], "spoiled")
+                ledger.mark(run, [9], "spoiled")
+
+        with pytest.raises(Fault):
+            both()
+        assert {each.state for each in ledger.prints()} == {"printed"}
+
+
 @pytest.mark.parametrize("content", [b"no ledger at all", b"SQLite format 3\0" + b"x" * 4000])
 def test_a_file_that_is_no_ledger_is_refused_and_left_as_it_is(
     tmp_path: Path, content: bytes
