@@ -6,6 +6,7 @@ from addressing.guestlist.domestic.known_forms import is_known_form
 from addressing.guestlist.domestic.us import read_us
 from addressing.guestlist.written import Written
 from addressing.records.guests import Cited
+from addressing.tables import table
 
 TOWN = "Hurst, TX 76054"
 
@@ -46,6 +47,7 @@ def is_known(street: str) -> bool:
         "14 Larkmoor St SE Farrenby Lofts",
         "14 Larkmoor St Ste 900 Farrenby Bldg",
         "RR 2 Box 18",
+        "14 E Via de Larkmoor",
     ],
 )
 def test_a_reading_in_forms_of_the_tables_is_known(street: str) -> None:
@@ -65,8 +67,23 @@ def test_a_reading_in_forms_of_the_tables_is_known(street: str) -> None:
         "14 Larkmoor Side",
         "14 Larkmoor D Ste 201",
         "Larkmoor House",
+        "14 Via Larkmoor Side",
+        "32 - 233 Larkmoor Street",  # a unit and a number, or one number
         "14 Larkmoor Road, PO Box 12",
     ],
 )
 def test_a_reading_that_may_be_cut_elsewhere_is_open(street: str) -> None:
     assert not is_known(street)
+
+
+@pytest.mark.parametrize("row", table("leading_roads"), ids=lambda row: row["word"])
+def test_a_road_named_by_what_follows_is_known(row: dict[str, str]) -> None:
+    assert is_known(row["example"])
+    assert not is_known(row["counter"].replace("14 ", "14 Quince 3 "))
+
+
+def test_the_one_town_of_the_zip_ends_a_street_without_suffix() -> None:
+    written = Written(lines=(Cited("14 Larkmoor Hurst TX 76054"),))
+    assert is_known_form(read_us(written, frozenset())[0], written)
+    side = Written(lines=(Cited("14 Larkmoor Side Hurst TX 76054"),))
+    assert not is_known_form(read_us(side, frozenset())[0], side)

@@ -73,7 +73,7 @@ def readings(training: Path, tmp_path_factory: pytest.TempPathFactory) -> list[t
         for name in NAMES
         if fits(name, one)
     ]
-    return [(bool(one.wrong), one.doubted) for one in found]
+    return [(bool(one.wrong), one.asked) for one in found]
 
 
 def test_nine_addresses_in_ten_are_read_as_labelled(readings: list[tuple[bool, bool]]) -> None:

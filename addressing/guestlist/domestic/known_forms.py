@@ -11,7 +11,7 @@ from functools import cache
 from addressing.guestlist.domestic.address_tokens import kinds_of
 from addressing.guestlist.domestic.boxes import is_box
 from addressing.guestlist.domestic.buildings import is_named_place
-from addressing.guestlist.domestic.designators import whole_unit
+from addressing.guestlist.domestic.designators import needs_number, whole_unit
 from addressing.guestlist.domestic.dwellings import (
     Segment,
     direction_words,
@@ -20,6 +20,7 @@ from addressing.guestlist.domestic.dwellings import (
 )
 from addressing.guestlist.domestic.numbered_roads import is_numbered_road, without_directions
 from addressing.guestlist.folding import fold
+from addressing.guestlist.places.places import town_in_zip
 from addressing.guestlist.written import Written
 from addressing.records.guests import Address, Cited
 from addressing.tables import lookup
@@ -44,7 +45,7 @@ def is_known_form(address: Address, written: Written) -> bool:
     units = _parts(address.unit) if written.unit is None else []
     lines = _parts(address.recipient_extra) if written.extra is None else []
     return (
-        (is_box(street) or _is_known_street(street, parted=_is_parted(street, units, text)))
+        (is_box(street) or _is_known_street(street, parted=_is_parted(address, units, text)))
         and all(_is_known_unit(unit) or _is_bare(unit, street, text) for unit in units)
         and all(_is_known_line(line, text, street, units) for line in lines)
     )
@@ -54,15 +55,29 @@ def _parts(cited: Cited | None) -> list[str]:
     return re.split(r",\s*|\n", cited.text) if cited else []
 
 
-def _is_parted(street: str, units: list[str], text: str) -> bool:
-    """True when a mark or a designator stands behind the street."""
-    found = _place(street, text)
+def _is_parted(address: Address, units: list[str], text: str) -> bool:
+    """True when a mark, a designator or the ZIP's one town stands behind the street."""
+    found = _place(address.street.text if address.street else "", text)
     if found is None:
         return False
     behind = text[found[1] :]
-    if _MARK.match(behind):
+    if _MARK.match(behind) or _is_one_town(address, behind):
         return True
     return any(_place(unit, behind.strip()[: len(unit) + 2]) is not None for unit in units)
+
+
+def _is_one_town(address: Address, behind: str) -> bool:
+    """True when the ZIP has the town that follows, and none of a part of its words."""
+    if address.city is None or address.postcode is None:
+        return False
+    words, code = address.city.text.split(), address.postcode.text
+    others = [" ".join(words[place:]) for place in range(1, len(words))]
+    follows = _place(address.city.text, behind.lstrip()[: len(address.city.text)]) is not None
+    return (
+        follows
+        and town_in_zip(address.city.text, code)
+        and not any(town_in_zip(other, code) for other in others)
+    )
 
 
 def _place(part: str, text: str) -> tuple[int, int] | None:
@@ -110,9 +125,12 @@ def _is_named(words: list[str], *, parted: bool) -> bool:
             return parted
     if words[0] in lookup("lone_streets", "name", "source"):
         return len(words) == 1
+    if words[0] in lookup("leading_roads", "word", "source") and len(words) > 1:
+        named = all(word.isalpha() for word in words) and "unit" not in kinds_of(words[-1])
+        return parted and named and len(words) <= _MOST
     if len(words) > 1 and words[-1] in suffix_words():
         return len(words) <= _MOST + 1 and _is_name(words[:-1])
-    return parted and len(words) < _MOST and _is_lone_name(words)
+    return parted and len(words) <= _MOST and _is_lone_name(words)
 
 
 def _without_last_direction(words: list[str]) -> list[str]:
@@ -165,8 +183,8 @@ def _is_known_unit(unit: str) -> bool:
     """True for a unit with a designator that is no other word (Trl is a trail, No is north)."""
     if whole_unit().fullmatch(unit) is None:
         return False
-    if unit.startswith("#"):
-        return True
+    if unit.startswith("#") or fold(unit) in needs_number():
+        return True  # a designator alone is asked about by itself
     words = [fold(word) for word in re.split(r"[\s\d#.\-]+", _ORDINAL.sub("", unit)) if word]
     kinds = frozenset(kinds_of(words[0]) if words else ())
     sure = bool(kinds) and kinds <= _UNIT_KINDS and words[0] not in _AMBIGUOUS
@@ -179,11 +197,16 @@ def _is_bare(unit: str, street: str, text: str) -> bool:
     if found is None or kind_of(unit) not in (Segment.BARE_UNIT, Segment.WORDS):
         return False
     words = [fold(word) for word in street.split()]
-    numbered = any(mark.isdigit() for mark in unit)
+    if text[found[1] :].lstrip(" .").startswith(("-", "–")):
+        return False  # 32 - 233 Larkmoor Street may be one number
     if _at_mark(text[: found[0]]):
-        return numbered
-    if kind_of(unit) is Segment.WORDS or len(words) < 3:  # noqa: PLR2004 - a number, a name, a suffix
-        return False
+        return any(mark.isdigit() for mark in unit)
+    return kind_of(unit) is Segment.BARE_UNIT and len(words) > 2 and _takes_bare(words, unit)  # noqa: PLR2004 - a number, a name, a suffix
+
+
+def _takes_bare(words: list[str], unit: str) -> bool:
+    """True when a number behind these words of a street can only be a unit."""
+    numbered = any(mark.isdigit() for mark in unit)
     known = direction_words()
     if len(words) == 3 and words[1] in known:  # noqa: PLR2004 - 212 W Larkmoor 1506
         return numbered and unit[0].isdigit() and len(words[2]) > 3  # noqa: PLR2004 - a name

@@ -91,7 +91,7 @@ def cut_tail(text: str) -> Tail:
     >>> cut_tail("14 Larkmoor Lane, Allston MA 02134")
     Tail(rest='14 Larkmoor Lane', city='Allston', region='MA', postcode='02134', town_by='comma')
     """
-    text = text.strip(" ,.\n")
+    text = text.strip(' ,.\n"”“')
     before, postcode = _cut_zip(text)
     before, region = _cut_state(before, sure=postcode is not None)
     if region is not None:
