@@ -120,3 +120,27 @@ def test_the_same_run_gives_the_same_bytes_and_embeds_its_fonts(
     job_sheet(second, job, run)
     assert first.read_bytes() == second.read_bytes()
     assert b"Helvetica" not in first.read_bytes()
+
+
+def test_a_plate_that_several_kinds_share_is_listed_once_with_all_of_them(
+    tmp_path: Path, job: ProofJob, run: PlateRun
+) -> None:
+    front = run.files[0]
+    shared = (replace(front, kind="place-card"), replace(front, kind="escort-card"))
+    path = tmp_path / "job-sheet.pdf"
+    job_sheet(path, job, replace(run, files=shared))
+    text = text_of(path)
+    assert text.count(front.path) == 1
+    assert "Place card and escort card" in text
+
+
+def test_a_composite_is_told_as_layers_of_one_file_and_not_fed_again(
+    tmp_path: Path, job: ProofJob, run: PlateRun
+) -> None:
+    setting = replace(run.settings[0], hits=((run.settings[0].ink.key, 2),))
+    front = replace(run.files[0], kind=setting.kind, ink="White + Gold")
+    path = tmp_path / "job-sheet.pdf"
+    job_sheet(path, job, replace(run, files=(front,), settings=(setting,)))
+    text = text_of(path)
+    assert "layers of one file" in text
+    assert "feed the same stack again" not in text
