@@ -58,7 +58,8 @@ def _lettered(setting: Setting, piece: SetPiece) -> Iterator[object]:
     for hand, script in piece.fallbacks:
         for other in hands[hand].fallbacks:
             if other.script == script:
-                yield from (script, other.size, *_face(other.face))
+                size = other.size or dict(other.face.beside).get(script)
+                yield from (script, size, *_face(other.face))
 
 
 def _has_capitals(text: str) -> bool:

@@ -8,11 +8,11 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import AfterValidator, Field
 
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
-from addressing.materials.fallbacks import FallbackEntry
+from addressing.materials.fallbacks import FallbackEntry, script_code
 from addressing.materials.font_trial import try_font
 from addressing.materials.own_face import FaceFacts, damaged, face_facts
 from addressing.materials.reading import Entry, Problem, Source, checked, read_toml, wrong
@@ -29,6 +29,9 @@ default. A face without such a feature isn't touched by it."""
 Tag = Annotated[str, Field(pattern=r"^[ -~]{4}$")]
 
 
+Larger = Annotated[float, Field(ge=0.5, le=2)]
+
+
 class FaceFile(Entry):
     """A face of the catalogue. `package` carries the file; without it the file lies beside."""
 
@@ -41,6 +44,7 @@ class FaceFile(Entry):
         default_factory=lambda: dict(DEFAULT_FEATURES)
     )
     word_space: int = Field(default=0, ge=-100, le=500)
+    beside: dict[Annotated[str, AfterValidator(script_code)], Larger] = Field(default_factory=dict)
     capital_words: FallbackEntry | None = None
     licence: str = ""
 
@@ -158,6 +162,7 @@ def _face(key: str, path: Path, facts: FaceFacts, entry: FaceFile) -> Face:
         axes=tuple(entry.axes.items()),
         features=tuple(entry.features.items()),
         word_space=entry.word_space,
+        beside=tuple(entry.beside.items()),
         embedding=facts.embedding,
         licence=entry.licence,
         offers=tuple(sorted(facts.features)),

@@ -120,4 +120,6 @@ def _share(fallback: Fallback, own: Lines, other: Lines, *, capitals: bool) -> f
     heights = own.height(capitals=capitals), other.height(capitals=capitals)
     if heights[0] <= 0 or heights[1] <= 0:
         return 1.0
-    return round(max(_LEAST, min(_MOST, heights[0] / heights[1])), 3)
+    wanted = [factor for script, factor in fallback.face.beside if script == fallback.script]
+    share = heights[0] / heights[1] * (wanted[0] if wanted else 1.0)
+    return round(max(_LEAST, min(_MOST, share)), 3)

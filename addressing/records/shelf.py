@@ -127,6 +127,9 @@ class Face:
     """The face (its key) that suits it for words all in capitals, and its size beside it."""
     fallbacks: "tuple[Fallback, ...]" = ()
     """The faces that set the words of scripts that this one lacks."""
+    beside: tuple[tuple[str, float], ...] = ()
+    """By script (ISO 15924) how much larger its words stand beside another face than letters of one
+    height would have them."""
 
     @property
     def drawing(self) -> tuple[object, ...]:

@@ -74,6 +74,8 @@ class Helped(NamedTuple):
     words: str
     own: Face
     other: Face
+    share: float = 1.0
+    """Its size as a part of the line's."""
 
 
 def in_other_faces(piece: Piece, wording: int, helped: Sequence[Helped]) -> Iterator[Finding]:
@@ -87,15 +89,17 @@ def in_other_faces(piece: Piece, wording: int, helped: Sequence[Helped]) -> Iter
         words = " and ".join(dict.fromkeys(f"“{one.words}”" for one in several))
         first = several[0]
         verb = "is" if len({one.words for one in several}) == 1 else "are"
-        said.append(f"{words} {verb} set in {first.other.family}: {_lack(first)}.")
+        size = f" at {first.share:.0%} of the line's size".replace("%", " %")
+        beside = size if first.share != 1 else ""
+        said.append(f"{words} {verb} set in {first.other.family}{beside}: {_lack(first)}.")
     where, also = cells_of(piece, piece.wordings[wording].lines[helped[0].source])
     yield Finding(
         Severity.NOTE,
         "face-stepped-in",
         where,
         " ".join(said),
-        "Nothing needs doing if you like how it looks on the proof; else name another face under"
-        " [fallback] in the docket.",
+        "Nothing needs doing if you like how it looks on the proof; else name another face, or a"
+        " size, under [fallback] in the docket.",
         _whose(piece),
         also=also,
         quoted=helped[0].words,

@@ -200,7 +200,8 @@ def _helped(taken: Taken, gauge: Gauge) -> tuple[Helped, ...]:
         for part in mixed.parts if mixed is not None else ():
             if part.script:
                 words = part.words.text.strip()
-                found.append(Helped(source, hand, part.script, words, own.face, part.face))
+                faces = own.face, part.face
+                found.append(Helped(source, hand, part.script, words, *faces, part.share))
     return tuple(found)
 
 

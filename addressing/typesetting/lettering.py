@@ -186,14 +186,16 @@ def share_of(own: Face, typeface: Typeface, fallback: Fallback, other: Typeface)
     """How large a word of another face stands, as a part of its line's size.
 
     Chosen, or so that small letters are of one height: by what the fonts say of it, of capitals
-    where the line is all capitals. 1 where a font doesn't say.
+    where the line is all capitals; larger where the other face's record wants that for the
+    script. 1 where a font doesn't say.
     """
     if fallback.size is not None:
         return fallback.size
     heights = [_height(each, capitals=own.in_capitals) for each in (typeface, other)]
     if min(heights) <= 0:
         return 1.0
-    return round(min(max(heights[0] / heights[1], LEAST_SHARE), MOST_SHARE), 3)
+    larger = dict(fallback.face.beside).get(fallback.script, 1.0)
+    return round(min(max(heights[0] / heights[1] * larger, LEAST_SHARE), MOST_SHARE), 3)
 
 
 def _height(typeface: Typeface, *, capitals: bool) -> float:

@@ -12,13 +12,15 @@ from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import TTFont
 from fontTools.unicodedata import script as script_of
 
+from addressing.materials.shelf import open_shelf
 from addressing.records.docket import PieceChoice
 from addressing.records.findings import Finding, Severity
 from addressing.records.pages import Setting
 from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.shelf import Face, Fallback, Ink, Layout
 from addressing.typesetting import fit, stream
-from addressing.typesetting.lettering import Lettering, open_hands, own_script
+from addressing.typesetting.lettering import Lettering, open_hands, own_script, share_of
+from addressing.typesetting.typeface import open_typeface
 
 CHOICE = PieceChoice("outer", "trial", "x", "White", "deep-green", largest=24.0)
 HEBREW = range(0x5D0, 0x5EB)
@@ -165,7 +167,9 @@ def test_a_note_tells_which_words_stand_in_which_face(
     face = helped(script, "Grek", noto)
     setting, (note,) = set_one("Ms. Ελένη Πένχου", face, envelope, white)
     assert (note.severity, note.code, note.household) == (Severity.NOTE, "face-stepped-in", "h-a")
-    assert note.text == "“Ελένη Πένχου” is set in Noto Serif: Great Vibes has no Greek."
+    assert note.text == (
+        "“Ελένη Πένχου” is set in Noto Serif at 61 % of the line's size: Great Vibes has no Greek."
+    )
     assert setting.pieces[0].fallbacks == ((0, "Grek"),)
     assert setting.lettered == "Great Vibes, some words in Noto Serif"
 
@@ -210,3 +214,17 @@ def test_ink_is_measured_over_all_faces(
     room = setting.room
     assert min(lefts) - room.left == pytest.approx(room.right - max(rights), abs=0.004)
     assert all(one < other for one, other in pairwise(lefts))
+
+
+@pytest.mark.parametrize(("key", "script"), [("amiri", "Arab"), ("frank-ruhl-libre", "Hebr")])
+def test_arabic_and_hebrew_stand_larger_beside_a_roman_than_letters_of_one_height(
+    key: str, script: str
+) -> None:
+    shelf = open_shelf(None)
+    own, other = shelf.face("cormorant-garamond"), shelf.face(key)
+    opened = open_typeface(own), open_typeface(other)
+    share = share_of(own, opened[0], Fallback(script, other), opened[1])
+    alike = share_of(own, opened[0], Fallback("Latn", other), opened[1])
+    assert share == pytest.approx(alike * dict(other.beside)[script], abs=2e-3)
+    assert share > alike
+    assert share_of(own, opened[0], Fallback(script, other, 0.9), opened[1]) == 0.9
