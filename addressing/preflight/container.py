@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
 
+from addressing.preflight.source import WINDOW, Source
 from addressing.preflight.values import Objection, Value, read_dict
 
 PER_PAGE = 1 << 16
@@ -33,9 +34,9 @@ _WINDOW = b"\x78"
 _FREE = b"0000000000 65535 f \n"
 _ENTRY = 20
 _OPEN = re.compile(rb"([1-9][0-9]{0,9}) 0 obj\n")
-_CLOSE = re.compile(rb"\nendobj\n")
+_CLOSE = b"\nendobj\n"
 _STREAM = re.compile(rb"(<<[^<>]*>>)\nstream\n")
-_ENDSTREAM = re.compile(rb"\nendstream\nendobj\n")
+_ENDSTREAM = b"\nendstream\nendobj\n"
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +46,7 @@ class Container:
     `starts[n]` and `ends[n]` bound the bytes of object n; index 0 is not used.
     """
 
-    data: bytes
+    source: Source
     starts: Sequence[int]
     ends: Sequence[int]
     trailer: dict[str, Value]
@@ -59,17 +60,21 @@ class Container:
         """How many objects there are."""
         return len(self.starts) - 1
 
+    def raw(self, number: int) -> bytes:
+        """All bytes of an object that is there, its number and its end included."""
+        return self.source[self.starts[number] : self.ends[number]]
+
     def plain(self, number: int) -> bytes:
         """The text of an object that has no stream.
 
         Raises:
             Objection: there is no such object, or it is built otherwise.
         """
-        start = self._start(number)
-        close = _CLOSE.search(self.data, max(start, self.ends[number] - 16), self.ends[number])
-        if close is None or close.end() != self.ends[number]:
+        text = self._value(number)
+        end = text.find(_CLOSE, max(0, len(text) - 16))
+        if end < 0 or end + len(_CLOSE) != len(text):
             raise Objection(f"Object {number} of the file doesn't end as an object must.")
-        return self.data[start : close.start()]
+        return text[:end]
 
     def open_stream(self, number: int) -> tuple[dict[str, Value], bytes]:
         """The dictionary and the bytes of a stream that isn't packed.
@@ -77,18 +82,7 @@ class Container:
         Raises:
             Objection: it isn't exactly one stream of the length that it states.
         """
-        start, end = self._start(number), self.ends[number]
-        match = _STREAM.match(self.data, start, end)
-        if match is None:
-            raise Objection(f"Object {number} of the file should be a stream and isn't.")
-        keys = read_dict(match[1])
-        length = keys.get("Length")
-        if "Filter" in keys or not isinstance(length, float) or not length.is_integer():
-            raise Objection(f"The stream in object {number} isn't plain.")
-        stop = match.end() + int(length)
-        if _ENDSTREAM.fullmatch(self.data, stop, end) is None:
-            raise Objection(f"The stream in object {number} doesn't end where its length says.")
-        return keys, self.data[match.end() : stop]
+        return self._held(number, None, "plain")
 
     def stream(self, number: int, most: int = 0) -> tuple[dict[str, Value], bytes]:
         """The dictionary and the inflated bytes of a stream; `most` of them, if not INFLATED.
@@ -96,31 +90,37 @@ class Container:
         Raises:
             Objection: it isn't exactly one deflated stream of the length that it states.
         """
-        start, end = self._start(number), self.ends[number]
-        match = _STREAM.match(self.data, start, end)
+        keys, packed = self._held(number, "FlateDecode", "plainly deflated")
+        return keys, inflate(packed, number, most or INFLATED)
+
+    def _held(self, number: int, packing: str | None, said: str) -> tuple[dict[str, Value], bytes]:
+        """A stream's dictionary and its bytes as they are, packed by this filter or by none."""
+        text = self._value(number)
+        match = _STREAM.match(text)
         if match is None:
             raise Objection(f"Object {number} of the file should be a stream and isn't.")
         keys = read_dict(match[1])
         length = keys.get("Length")
         if (
-            not isinstance(length, float)
+            keys.get("Filter") != packing
+            or not isinstance(length, float)
             or not length.is_integer()
-            or keys.get("Filter") != "FlateDecode"
         ):
-            raise Objection(f"The stream in object {number} isn't plainly deflated.")
+            raise Objection(f"The stream in object {number} isn't {said}.")
         stop = match.end() + int(length)
-        if _ENDSTREAM.fullmatch(self.data, stop, end) is None:
+        if text[stop:] != _ENDSTREAM:
             raise Objection(f"The stream in object {number} doesn't end where its length says.")
-        return keys, inflate(self.data[match.end() : stop], number, most or INFLATED)
+        return keys, text[match.end() : stop]
 
-    def _start(self, number: int) -> int:
-        """Where the value of an object begins, behind its own number."""
+    def _value(self, number: int) -> bytes:
+        """An object behind its own number, its end included."""
         if not 0 < number < len(self.starts):
             raise Objection(f"The file refers to object {number}, which isn't there.")
-        match = _OPEN.match(self.data, self.starts[number], self.ends[number])
+        text = self.raw(number)
+        match = _OPEN.match(text)
         if match is None or int(match[1]) != number:
             raise Objection(f"Object {number} isn't where the table of the file says.")
-        return match.end()
+        return text[match.end() :]
 
 
 def inflate(packed: bytes, number: int, most: int = INFLATED) -> bytes:
@@ -151,33 +151,30 @@ def read_container(path: Path, pages: int) -> Container:
     Raises:
         Objection: the file can't be read or its outer build is not that of a plate.
     """
-    try:
-        if path.stat().st_size > BESIDES + PER_PAGE * pages:
-            raise Objection("The file is far larger than a plate of so many pages can be.")
-        data = path.read_bytes()
-    except OSError as error:
-        raise Objection(
-            f"The file can't be read: {error.strerror or 'no reason given'}."
-        ) from error
-    header = _HEADER.match(data)
+    source = Source(path)
+    if len(source) > BESIDES + PER_PAGE * pages:
+        raise Objection("The file is far larger than a plate of so many pages can be.")
+    header = _HEADER.match(source[:32])
     if header is None:
         raise Objection("The file doesn't begin as a plate does (PDF 1.6).")
-    tail = _TAIL.search(data, max(0, len(data) - 64))
+    last = max(0, len(source) - 64)
+    tail = _TAIL.search(source[last:])
     if tail is None:
         raise Objection("The file doesn't end where a plate ends: it is cut short or added to.")
-    return _indexed(data, header.end(), int(tail[1]), tail.start())
+    return _indexed(source, header.end(), int(tail[1]), last + tail.start())
 
 
-def _indexed(data: bytes, body: int, table: int, end: int) -> Container:
+def _indexed(source: Source, body: int, table: int, end: int) -> Container:
     """The objects between the header and the table, each by its number."""
-    head = _XREF.match(data, table)
+    head = _XREF.match(source[table : table + 32])
     size = int(head[1]) if head is not None else 0
-    if head is None or head.end() + size * _ENTRY > end:
+    rows = table + (head.end() if head is not None else 0)
+    if head is None or rows + size * _ENTRY > end:
         raise Objection("The table of the file (cross-references) isn't where it should be.")
-    trailer = _TRAILER.match(data[head.end() + size * _ENTRY : end])
+    trailer = _TRAILER.match(source[rows + size * _ENTRY : end])
     if trailer is None:
         raise Objection("The file's trailer isn't that of a plate.")
-    starts = _offsets(data, head.end(), size)
+    starts = _offsets(source, rows, size)
     order = sorted(range(1, size), key=starts.__getitem__)
     ends = array("Q", bytes(8 * size))
     for number, following in pairwise(order):
@@ -187,13 +184,21 @@ def _indexed(data: bytes, body: int, table: int, end: int) -> Container:
     if not order or starts[order[0]] != body:
         raise Objection("There are bytes before the first object that belong to nothing.")
     keys = read_dict(trailer[1])
-    digest = hashlib.sha256(memoryview(data)[:table]).digest()[:16]
-    return Container(data, starts, ends, keys, table, keys.get("ID") == (digest, digest))
+    digest = _digest(source, table)
+    return Container(source, starts, ends, keys, table, keys.get("ID") == (digest, digest))
 
 
-def _offsets(data: bytes, start: int, size: int) -> "array[int]":
+def _digest(source: Source, end: int) -> bytes:
+    """What the ID must be: of all bytes before the table."""
+    digest = hashlib.sha256()
+    for start in range(0, end, WINDOW):
+        digest.update(source[start : min(start + WINDOW, end)])
+    return digest.digest()[:16]
+
+
+def _offsets(source: Source, start: int, size: int) -> "array[int]":
     """Where each object begins, by the table; every entry but the first is in use."""
-    rows = data[start : start + size * _ENTRY]
+    rows = source[start : start + size * _ENTRY]
     if not rows.startswith(_FREE):
         raise Objection("The table of the file (cross-references) is damaged.")
     offsets = array("Q", [0])

@@ -1,27 +1,27 @@
-"""A plate's own bytes with a page tree of some of its pages behind them, for another reader.
+"""A plate's own bytes with a table of some of its parts behind them, for another reader.
 
-A reader that is asked for page 9 000 walks through all pages before it and keeps them. So the tree
-is written anew behind the file's end, as an update (ISO 32000-1, 7.5.6): the pages that are to be
-seen and no others. Everything that they draw, and what they inherit, is read from the plate itself;
-that its own tree has the right pages in the right order is for the skeleton and for pikepdf.
+Other readers keep whatever they have met: asked for page 9 000, pdfium walks through all pages
+before it; pikepdf makes a record of every object when it opens a file. So the plate is given to
+them with an end of another kind. Every object that they read is read from the plate itself; its own
+table and tree, with all pages in their order, are what container and skeleton prove.
 """
 
 import io
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from addressing.preflight.container import Container
 from addressing.preflight.skeleton import Skeleton
 
 
 class Excerpt(io.RawIOBase):
-    """A file to read from: a plate, and behind it the tree of some of its pages."""
+    """A file to read from: a plate, and something behind it."""
 
-    def __init__(self, file: Container, skeleton: Skeleton, indices: Sequence[int]) -> None:
-        """`indices` are those of the pages (from 0) that are to be seen."""
+    def __init__(self, file: Container, behind: bytes) -> None:
+        """`behind` must be an end of a PDF file."""
         super().__init__()
-        self._data = file.data
-        self._behind = _update(file, skeleton, indices)
-        self._end = len(file.data) + len(self._behind)
+        self._source = file.source
+        self._behind = behind
+        self._end = len(file.source) + len(behind)
         self._at = 0
 
     def readable(self) -> bool:
@@ -43,8 +43,8 @@ class Excerpt(io.RawIOBase):
 
     def readinto(self, buffer) -> int:  # type: ignore[no-untyped-def]  # noqa: ANN001 - no name for it before 3.12
         """Fill a buffer with the bytes from here on; how many there were."""
-        own = len(self._data)
-        part = self._data[self._at : self._at + len(buffer)] if self._at < own else b""
+        own = len(self._source)
+        part = self._source[self._at : self._at + len(buffer)] if self._at < own else b""
         if len(part) < len(buffer):
             behind = max(0, self._at - own)
             part += self._behind[behind : behind + len(buffer) - len(part)]
@@ -53,13 +53,42 @@ class Excerpt(io.RawIOBase):
         return len(part)
 
 
-def _update(file: Container, skeleton: Skeleton, indices: Sequence[int]) -> bytes:
-    """The tree's root written anew, its place, and a trailer that leads back to the plate's."""
-    start = len(file.data)
-    kids = b" ".join(b"%d 0 R" % skeleton.pages[index] for index in indices)
+def with_pages(file: Container, skeleton: Skeleton, indices: Sequence[int]) -> Excerpt:
+    """The plate with an update (ISO 32000-1, 7.5.6): a page tree of the pages of these indices.
+
+    What they inherit they have from their own branches still.
+    """
+    tree = _tree(skeleton, [skeleton.pages[index] for index in indices], len(indices))
+    rows = [(skeleton.top, len(file.source))]
+    return _ended(file, skeleton, tree, rows, b" /Prev %d" % file.table)
+
+
+def with_branches(file: Container, skeleton: Skeleton, first: int, last: int) -> Excerpt:
+    """The plate with a table of the parts that some pages need: from `first` up to `last`.
+
+    A page tree has their branches and no others; what they draw isn't in the table.
+    """
+    pages = skeleton.pages[first:last]
+    branches = list(dict.fromkeys(skeleton.parents[first:last]))
+    shared = set(skeleton.used).difference(skeleton.pages, skeleton.parents, (skeleton.top,))
+    rows = [(n, file.starts[n]) for n in (*shared, *branches, *pages, file.count)]
+    rows.append((skeleton.top, len(file.source)))
+    return _ended(file, skeleton, _tree(skeleton, branches, len(pages)), rows, b"")
+
+
+def _tree(skeleton: Skeleton, kids: Sequence[int], pages: int) -> bytes:
+    """The root of the page tree written anew."""
+    below = b" ".join(b"%d 0 R" % kid for kid in kids)
     tree = b"%d 0 obj\n<< /Type /Pages /Kids [%b] /Count %d >>\nendobj\n"
-    tree %= (skeleton.top, kids, len(indices))
-    table = b"xref\n%d 1\n%010d 00000 n \n" % (skeleton.top, start)
-    trailer = b"trailer\n<< /Size %d /Root %d 0 R /Prev %d >>\n"
-    trailer %= (file.count + 1, skeleton.root, file.table)
-    return b"%b%b%bstartxref\n%d\n%%%%EOF\n" % (tree, table, trailer, start + len(tree))
+    return tree % (skeleton.top, below, pages)
+
+
+def _ended(
+    file: Container, skeleton: Skeleton, tree: bytes, rows: Iterable[tuple[int, int]], more: bytes
+) -> Excerpt:
+    """The plate, a tree, a table of (object, place), a trailer that leads there and to `more`."""
+    table = b"".join([b"%d 1\n%010d 00000 n \n" % row for row in sorted(set(rows))])
+    trailer = b"trailer\n<< /Size %d /Root %d 0 R%b >>\n" % (file.count + 1, skeleton.root, more)
+    end = b"startxref\n%d\n%%%%EOF\n" % (len(file.source) + len(tree))
+    head = b"xref\n0 1\n0000000000 65535 f \n"
+    return Excerpt(file, b"".join((tree, head, table, trailer, end)))

@@ -103,7 +103,7 @@ class Glance:
         if frame is None:
             return 0
         before = b"%d 0 obj\n%b%b" % (number, frame, _CONTENTS)
-        text = file.data[file.starts[number] : file.ends[number]]
+        text = file.raw(number)
         if not (text.startswith(before) and text.endswith(_PAGE_END)):
             return 0
         told = text[len(before) : -len(_PAGE_END)]
@@ -114,14 +114,14 @@ class Glance:
         file = self._bench.file
         if number > file.count:
             return None
-        end = file.ends[number]
-        head = _STREAM.match(file.data, file.starts[number], end)
+        text = file.raw(number)
+        head = _STREAM.match(text)
         if head is None or int(head[1]) != number:
             return None
         stop = head.end() + int(head[2])
-        if file.data[stop:end] != _STREAM_END:
+        if text[stop:] != _STREAM_END:
             return None
-        return inflate(file.data[head.end() : stop], number)
+        return inflate(text[head.end() : stop], number)
 
     def _wanted(self, drawn: Sequence[tuple[SetLine, DrawnLine]]) -> bytes | None:
         """What a page must hold that draws these lines; None before the beginning is known."""

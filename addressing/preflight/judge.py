@@ -107,7 +107,10 @@ def _judged(
         yield from _order_faults(layers[-1], beside=bool(order.layers))
     yield from skew
     yield from _layering_faults(order, [its for _, its, _ in parts])
-    bench, shares = layers[0], judge_shares(layers, path)
+    bench = layers[0]
+    shares, measured = judge_shares(
+        layers, path, lambda: [] if letters else list(_fineness(skeleton, opened))
+    )
     for share in shares:
         yield from share.file
     counted["pages"] = len(skeleton.pages)
@@ -120,8 +123,7 @@ def _judged(
     yield from _use_faults(bench, shares)
     yield from letters
     yield from _page_faults(layers, shares)
-    if not letters:
-        fine.extend(_fineness(skeleton, opened))
+    fine.extend(measured)
 
 
 _Opened = list[tuple[PlateOrder, Setting, Sequence[Piece], Faces]]

@@ -13,7 +13,7 @@ import pikepdf
 import pypdfium2 as pdfium
 
 from addressing.preflight.bench import Bench
-from addressing.preflight.excerpt import Excerpt
+from addressing.preflight.excerpt import Excerpt, with_pages
 from addressing.preflight.frames import framed
 from addressing.preflight.lines import DrawnLine
 from addressing.preflight.pages import layer_parts
@@ -79,7 +79,7 @@ def pixel_faults(layers: Sequence[Bench], indices: Sequence[int]) -> Iterator[tu
     if not indices:
         return
     if len(layers) == 1:
-        excerpt = Excerpt(layers[0].file, layers[0].skeleton, indices)
+        excerpt = with_pages(layers[0].file, layers[0].skeleton, indices)
         yield from _seen_faults(layers[0], indices, excerpt)
         return
     for number, bench in enumerate(layers):
@@ -95,7 +95,7 @@ def layer_alone(layers: Sequence[Bench], number: int, indices: Sequence[int]) ->
         Objection: a page can't be parted into its inks.
     """
     file, skeleton = layers[0].file, layers[0].skeleton
-    with pikepdf.open(io.BytesIO(file.data)) as whole, pikepdf.new() as made:
+    with pikepdf.open(io.BytesIO(file.source[:])) as whole, pikepdf.new() as made:
         for index in indices:
             contents, _ = framed(file, skeleton, layers[0].at, index)
             _, stream = file.stream(contents)

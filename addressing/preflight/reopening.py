@@ -4,22 +4,42 @@ pikepdf repairs in silence, so its warnings are asked for; a document that was l
 nothing, so it is held open and what it shows is counted.
 """
 
+import io
 from collections.abc import Iterator
 from pathlib import Path
 
 import pikepdf
 
 from addressing.preflight.container import Container
-from addressing.preflight.skeleton import Skeleton
+from addressing.preflight.excerpt import Excerpt, with_branches
+from addressing.preflight.skeleton import BRANCH, Skeleton
+
+AT_ONCE = 50 * BRANCH
+"""Pages that are looked at in one go: pikepdf takes 2 kB for each object (measured). A larger plate
+is given to it in parts."""
 
 
 def reopening_faults(path: Path, file: Container, skeleton: Skeleton) -> Iterator[str]:
     """What pikepdf sees otherwise: warnings, objects, pages and their order."""
+    pages = len(skeleton.pages)
+    if pages <= AT_ONCE:
+        yield from _part_faults(path, file, skeleton.pages)
+        return
+    for first in range(0, pages, AT_ONCE):
+        last = min(first + AT_ONCE, pages)
+        part = io.BufferedReader(with_branches(file, skeleton, first, last), 1 << 16)
+        yield from _part_faults(part, file, skeleton.pages[first:last])
+
+
+def _part_faults(
+    part: "Path | io.BufferedReader[Excerpt]", file: Container, pages: tuple[int, ...]
+) -> Iterator[str]:
+    """What is seen otherwise of the file and of these pages."""
     try:
-        with pikepdf.open(path, suppress_warnings=True, attempt_recovery=False) as document:
+        with pikepdf.open(part, suppress_warnings=True, attempt_recovery=False) as document:
             seen = [page.objgen for page in document.pages]
             yield from _file_faults(document, file)
-            if seen != [(number, 0) for number in skeleton.pages]:
+            if seen != [(number, 0) for number in pages]:
                 yield "Another reader sees other pages, or in another order."
             if warnings := document.get_warnings():
                 yield f"Another reader had to mend the file to open it ({len(warnings)} times)."

@@ -1,8 +1,9 @@
 """Pages judged in one process or two; a share is what one of them found out."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TypeVar
 
 from addressing.hands import Hand
 from addressing.preflight.bench import Bench, Bodies
@@ -14,10 +15,13 @@ from addressing.preflight.reopening import reopening_faults
 SPLIT_ABOVE = 20
 """Plates of more pages are judged by two processes: a second one costs as much as the pixels of
 two or three pages (measured)."""
-FIRST = 0.49
-"""The part of a large plate that falls to the first process, which opens it by pikepdf as well."""
+FIRST = 0.45
+"""The part of a large plate that falls to the first process, which opens it by pikepdf as well and
+measures the strokes of its letters."""
 NOTED = 2000
 """Faulty pages that are kept in a share; the rest is counted."""
+
+Answer = TypeVar("Answer")
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,18 +82,23 @@ def judge_share(layers: Sequence[Bench], indices: Sequence[int]) -> Share:
     return Share(tuple(contents), lines, letters, len(looked), used, tuple(faulty), unlisted)
 
 
-def judge_shares(layers: Sequence[Bench], path: Path) -> list[Share]:
+def judge_shares(
+    layers: Sequence[Bench], path: Path, beside: Callable[[], Answer]
+) -> tuple[list[Share], Answer]:
     """Open the plate by pikepdf and judge all pages, part of a large plate in a second process.
+
+    `beside` is done here while that is at work; its answer is handed back.
 
     Raises:
         Fault: the second process ended without an answer (exit 70).
     """
     pages = len(layers[0].skeleton.pages)
     if pages <= SPLIT_ABOVE:
-        return [_first(layers, path, range(pages))]
+        return [_first(layers, path, range(pages))], beside()
     part = int(pages * FIRST)
     with Hand(lambda: judge_share(layers, range(part, pages))) as other:
-        return [_first(layers, path, range(part)), other.answer()]
+        first, done = _first(layers, path, range(part)), beside()
+        return [first, other.answer()], done
 
 
 def _first(layers: Sequence[Bench], path: Path, indices: range) -> Share:
