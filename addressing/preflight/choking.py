@@ -1,8 +1,8 @@
 """The base under an ink: is each letter's drawing as far inside the letter as was ordered?
 
 Judged by what drawing in means: the base is all that lies deeper in the letter than the choke. So
-every corner of the base must lie as deep as that, and of points all over the letter the deeper
-ones must be in the base, and no others.
+every corner of the base, and the middle of every side, must lie as deep as that; and of points all
+along the letter's edge and all over it the deeper ones must be in the base, and no others.
 """
 
 from collections.abc import Collection, Iterator, Sequence
@@ -16,8 +16,8 @@ from addressing.records.pages import Segment, Setting, faces_of
 
 SLACK = 0.6
 """Font units of the thousand to an em by which an edge may lie elsewhere: flattened curves."""
-CORNERS = 60
-"""Corners of a base that are looked at; of more, so many evenly chosen."""
+ALONG = 300
+"""Pieces of a letter's edge beside which is looked; of more, so many evenly chosen."""
 GRID = 9
 """Lines of points over a letter, each way."""
 BANDS = 64
@@ -69,24 +69,40 @@ class Region:
         """How far a point lies inside the region's edge, `most` if farther than that; 0 outside."""
         if not self.holds(x, y):
             return 0.0
-        near = self.edge[self._number(y - most) : self._number(y + most) + 1]
-        return min((_distance(x, y, edge) for band in near for edge in band), default=most)
+        rows = range(self._number(y - most), self._number(y + most) + 1)
+        columns = range(int((x - most) // self._band), int((x + most) // self._band) + 1)
+        near = (edge for cell in product(rows, columns) for edge in self._near.get(cell, ()))
+        return min((_distance(x, y, edge) for edge in near), default=most)
 
     @cached_property
-    def edge(self) -> tuple[tuple[Edge, ...], ...]:
-        """The true edge, in level bands: where contours overlap, what lies within is none."""
-        bands: list[list[Edge]] = [[] for _ in range(BANDS)]
+    def edge(self) -> tuple[Edge, ...]:
+        """The true edge in pieces: where contours overlap, what lies within is none."""
         cells: dict[tuple[int, int], list[Edge]] = {}
         for edge in self._edges:
             for cell in self._cells(edge):
                 cells.setdefault(cell, []).append(edge)
+        pieces: list[Edge] = []
         for edge in self._edges:
             near = {other for cell in self._cells(edge) for other in cells[cell]}
-            for piece in _pieces(edge, near):
-                if self._parts(piece):
-                    for band in self._numbers(piece):
-                        bands[band].append(piece)
-        return tuple(map(tuple, bands))
+            pieces += [piece for piece in _pieces(edge, near) if self._parts(piece)]
+        return tuple(pieces)
+
+    @cached_property
+    def _near(self) -> dict[tuple[int, int], list[Edge]]:
+        """The pieces of the true edge by the squares that they run through."""
+        cells: dict[tuple[int, int], list[Edge]] = {}
+        for piece in self.edge:
+            for cell in self._cells(piece):
+                cells.setdefault(cell, []).append(piece)
+        return cells
+
+    def within(self, piece: Edge, by: float) -> tuple[float, float]:
+        """The point that lies so far inside the region from the middle of a piece of its edge."""
+        x, y = (piece[0] + piece[2]) / 2, (piece[1] + piece[3]) / 2
+        right, up = piece[3] - piece[1], piece[0] - piece[2]
+        length = hypot(right, up)
+        side = 1 if self.holds(x + right / length * TINY, y + up / length * TINY) else -1
+        return x + side * right / length * by, y + side * up / length * by
 
     def _cells(self, edge: Edge) -> Iterator[tuple[int, int]]:
         """The squares that an edge may run through."""
@@ -165,14 +181,13 @@ def choke_faults(
         yield "isn't drawn of straight pieces"
         return
     whole, drawn_in, most = Region(letter), Region(base), by + 2 * slack
-    corners = [numbers for step, numbers in base if step != "h"]
-    for x, y in corners[:: max(1, len(corners) // CORNERS)]:
+    for x, y in _on_the_edge(base):
         depth = whole.depth(x, y, most)
         if abs(depth - by) > slack:
             where = "nearer to" if depth < by else "farther from"
             yield f"lies {where} the letter's edge than was ordered"
             return
-    for x, y in _grid(whole):
+    for x, y in (*_grid(whole), *_along_the_edge(whole, by + 1.5 * slack)):
         depth, covered = whole.depth(x, y, most), drawn_in.holds(x, y)
         if depth > by + slack and not covered:
             yield "lacks a part"
@@ -180,6 +195,27 @@ def choke_faults(
         if depth < by - slack and covered:
             yield "covers more than it should"
             return
+
+
+def _on_the_edge(base: Sequence[Segment]) -> Iterator[tuple[float, float]]:
+    """Every corner of a base, and the middle of every side."""
+    first = last = (0.0, 0.0)
+    for step, numbers in base:
+        here = first if step == "h" else (numbers[0], numbers[1])
+        if step == "m":
+            first = here
+        elif here != last:
+            yield (last[0] + here[0]) / 2, (last[1] + here[1]) / 2
+        if step != "h":
+            yield here
+        last = here
+
+
+def _along_the_edge(region: Region, by: float) -> Iterator[tuple[float, float]]:
+    """Points all along the edge, on it and so far within: no part is too small to have some."""
+    for piece in region.edge[:: max(1, len(region.edge) // ALONG)]:
+        yield region.within(piece, 0.0)
+        yield region.within(piece, by)
 
 
 def _grid(region: Region) -> Iterator[tuple[float, float]]:

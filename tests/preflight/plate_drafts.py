@@ -6,6 +6,7 @@ hurt plate is an otherwise whole file.
 
 import hashlib
 import io
+import re
 import zlib
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -102,6 +103,52 @@ class Draft:
         out += b"startxref\n%d\n%%%%EOF\n" % table + self.behind
         path.write_bytes(bytes(out))
         return path
+
+
+_OBJECT = re.compile(rb"([0-9]+) 0 obj\n")
+_LENGTH = re.compile(rb"/Length ([0-9]+) /Filter /FlateDecode >>\nstream\n")
+
+
+def taken_apart(path: Path) -> Draft:
+    """A plate of any writer's as a draft that can be hurt; written again it is right as before."""
+    data = path.read_bytes()
+    table = int(data[data.rindex(b"startxref\n") :].split()[1])
+    count = int(data[table:].split()[2]) - 1
+    first = data.index(b"\n", table + 5) + 21
+    places = [int(data[first + 20 * n : first + 20 * n + 10]) for n in range(count)]
+    draft = Draft()
+    for number, place in enumerate(places, start=1):
+        start = _OBJECT.match(data, place).end()  # type: ignore[union-attr]
+        end = data.index(b"\nendobj\n", start)
+        packed = _LENGTH.search(data, start, data.index(b"\n", start) + 8)
+        if packed is None:
+            draft.texts[number] = data[start:end]
+            continue
+        stop = packed.end() + int(packed[1])
+        draft.texts[number] = data[start : packed.start()] + b">>"
+        draft.streams[number] = zlib.decompress(data[packed.end() : stop])
+    _find_parts(draft, data[table:])
+    return draft
+
+
+def _find_parts(draft: Draft, end: bytes) -> None:
+    """Where the parts of a draft are that was taken apart."""
+
+    def led(text: bytes, key: bytes) -> list[int]:
+        found = re.search(rb"/%b (?:\[([^]]*)\]|([0-9]+) 0 R)" % key, text)
+        assert found is not None
+        return [int(found[2])] if found[2] else [int(n) for n in found[1].split()[::3]]
+
+    (draft.root,), (draft.info,) = led(end, b"Root"), led(end, b"Info")
+    (draft.tree,) = led(draft.texts[draft.root], b"Pages")
+    draft.branches = led(draft.texts[draft.tree], b"Kids")
+    draft.pages = [kid for branch in draft.branches for kid in led(draft.texts[branch], b"Kids")]
+    draft.contents = [led(draft.texts[page], b"Contents")[0] for page in draft.pages]
+    (draft.resources,) = led(draft.texts[draft.pages[0]], b"Resources")
+    shared = draft.texts[draft.resources]
+    draft.forms = {int(g): int(n) for g, n in re.findall(rb"/g([0-9]+) ([0-9]+) 0 R", shared)}
+    if b"/Ink" in shared:
+        (draft.ink,) = led(shared, b"Ink")
 
 
 class Compositor:

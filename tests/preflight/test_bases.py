@@ -118,3 +118,52 @@ TAMPERS: dict[str, Sequence[Segment]] = {
 def test_a_base_that_was_tampered_with_is_caught(tamper: str) -> None:
     assert not list(choke_faults(BASE, LETTER, 10, 1000))
     assert list(choke_faults(TAMPERS[tamper], LETTER, 10, 1000))
+
+
+def many_cornered() -> tuple[list[Segment], list[Segment]]:
+    """A disc with a small one beside it, and its base, of many hundred corners."""
+    dot = [(step, tuple(n / 20 + 400 for n in numbers)) for step, numbers in circle(300)]
+    letter = [*circle(300), *dot]
+    return letter, list(choked(letter, 5))
+
+
+def test_a_single_corner_of_hundreds_that_was_moved_is_caught() -> None:
+    letter, base = many_cornered()
+    assert not list(choke_faults(base, letter, 5, 1000))
+    corners = [at for at, (step, _) in enumerate(base) if step != "h"]
+    assert len(corners) > 60
+    for at in corners[::5]:
+        step, (x, y) = base[at]
+        middle = 400 if x > 300 and y > 300 else 0
+        across, up = x - middle, y - middle
+        far = (across**2 + up**2) ** 0.5
+        moved_one = [*base]
+        moved_one[at] = (step, (x + 3 * across / far, y + 3 * up / far))
+        assert list(choke_faults(moved_one, letter, 5, 1000))
+
+
+def test_a_base_without_a_small_part_or_with_a_corner_cut_is_caught() -> None:
+    letter, base = many_cornered()
+    ends = [at for at, (step, _) in enumerate(base) if step == "h"]
+    for part in (base[: ends[0] + 1], base[ends[0] + 1 :]):
+        assert list(choke_faults(part, letter, 5, 1000)) == ["lacks a part"]
+    big = base[: ends[0] + 1] if ends[0] > len(base) / 2 else base[ends[0] + 1 :]
+    small = base[ends[0] + 1 :] if ends[0] > len(base) / 2 else base[: ends[0] + 1]
+    cut = [*big[: len(big) // 4], *big[len(big) // 3 :], *small]
+    assert list(choke_faults(cut, letter, 5, 1000))
+
+
+def test_a_counter_filled_in_is_caught_however_small() -> None:
+    hole = [(step, tuple(n / 30 + 100 for n in numbers)) for step, numbers in circle(300)]
+    turned: list[Segment] = [("m", hole[0][1])]
+    points = [hole[0][1], *(numbers[-2:] for step, numbers in hole if step == "c")]
+    for (step, numbers), start in zip(hole[4:0:-1], points[3::-1], strict=True):
+        turned.append((step, (*numbers[2:4], *numbers[:2], *start)))
+    letter = [*circle(300), *turned, ("h", ())]
+    base = list(choked(letter, 2))
+    assert not list(choke_faults(base, letter, 2, 1000))
+    assert sum(step == "m" for step, _ in base) == 2
+    ends = [at for at, (step, _) in enumerate(base) if step == "h"]
+    parts = (base[: ends[0] + 1], base[ends[0] + 1 :])
+    outer = max(parts, key=len)
+    assert list(choke_faults(outer, letter, 2, 1000)) == ["covers more than it should"]
