@@ -191,6 +191,7 @@ def _lettered(face: Face, hand: PieceChoice | AddressChoice, where: Where) -> Fa
         face,
         features=tuple(features.items()),
         tracking=hand.tracking,
+        word_space=face.word_space if hand.word_space is None else hand.word_space,
         in_capitals=hand.capitals == "all",
         small_words=hand.capitals == "small",
     )

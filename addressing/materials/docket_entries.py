@@ -82,6 +82,7 @@ class HandEntry(Entry):
     face: Name | None = None
     features: list[str] | None = None
     tracking: Tracking | None = None
+    word_space: Annotated[int, Field(ge=-100, le=500)] | None = None
     capitals: Capitals | None = None
     fallback: Fallbacks | None = None
 

@@ -50,6 +50,7 @@ def _hand_rows(hand: PieceChoice | AddressChoice) -> list[Row]:
     return [
         ("features", *_features(hand.features)),
         ("tracking", hand.tracking, "between letters, thousandths of an em: 40", None),
+        ("word_space", hand.word_space, "more between words, thousandths of an em", 60),
         ("capitals", hand.capitals, capitals, None),
         *_own_fallbacks(hand.fallback),
     ]

@@ -100,6 +100,8 @@ class AddressChoice:
     capitals: str = "as-written"
     fallback: tuple[FallbackChoice, ...] = ()
     ink: str | None = None
+    word_space: int | None = None
+    """Space more between words, thousandths of an em; None is the face's own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,6 +146,8 @@ class PieceChoice:
     varnish: str | None = None
     """Over which lines a varnish lies: one of OVER (records/pages.py); None: none."""
     varnish_ink: str = "Spot Varnish"
+    word_space: int | None = None
+    """Space more between words, thousandths of an em; None is the face's own."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,12 +6,14 @@ import struct
 import subprocess
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from fontTools.ttLib import TTFont
 
 from addressing.faults import Exit, Fault
+from addressing.job.lettering import faces_for
 from addressing.materials.faces import (
     face_sources,
     figures_of,
@@ -21,6 +23,7 @@ from addressing.materials.faces import (
 )
 from addressing.materials.own_face import LARGEST, embedding_of, face_facts, mapped_characters
 from addressing.materials.shelf import open_shelf
+from addressing.records.docket import AddressChoice, Docket, PieceChoice
 from addressing.records.shelf import Face
 from addressing.tables import table
 from addressing.where import Where
@@ -340,3 +343,16 @@ def test_every_feature_of_the_catalogue_has_plain_words() -> None:
     offered = {tag for key in SHELF.faces() for tag in SHELF.face(key).offers}
     assert len(offered) > 40
     assert {tag for tag in offered if not {tag, f"{tag[:2]}##"} & known} == set()
+
+
+def test_a_docket_sets_the_words_of_a_hand_apart_before_the_faces_own_record() -> None:
+    shelf = open_shelf(None)
+    choice = PieceChoice("outer", "a7", "great-vibes", "White", "deep-green")
+    own = shelf.face("great-vibes").word_space
+    address = AddressChoice("eb-garamond", word_space=70)
+    both = faces_for(replace(choice, address=address), shelf, Docket())
+    assert isinstance(both, tuple)
+    assert tuple(face.word_space for face in both) == (own, 70)
+    alone = faces_for(replace(choice, word_space=0), shelf, Docket())
+    assert isinstance(alone, Face)
+    assert alone.word_space == 0
