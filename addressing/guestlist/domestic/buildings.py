@@ -52,6 +52,8 @@ def behind_unit(part: str) -> tuple[str, str, str] | None:
     >>> behind_unit("14 Larkmoor St Ste 900 Farrenby Bldg"), behind_unit("Rm 5 Farrenby Division")
     (('14 Larkmoor St', 'Ste 900', 'Farrenby Bldg'), ('', 'Rm 5', 'Farrenby Division'))
     """
+    if not part or not is_named_place(part):
+        return None  # before the costly search: most parts end in no such word
     found = _inside().match(part) or unit_in_front().match(part)
     if found is None:
         return None
