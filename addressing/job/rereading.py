@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from addressing.guestlist.domestic.tail import cut_country
 from addressing.guestlist.folding import fold
 from addressing.guestlist.homes.addresses import read_address
+from addressing.guestlist.homes.doors import door
 from addressing.guestlist.households.kinship import same_person
 from addressing.guestlist.people.cell import CellReading, read_people
 from addressing.guestlist.people.companions import read_children
@@ -72,5 +73,9 @@ def _lines(cited: Cited | None) -> tuple[Cited, ...]:
     return tuple(Cited(line, cited.cells) for line in cited.text.split("\n") if line.strip())
 
 
-READERS = Readers(_names, _children, _title, _address, same_person)
+def _place(one: Address | None, other: Address | None) -> bool:
+    return door(one) == door(other) != ""
+
+
+READERS = Readers(_names, _children, _title, _address, same_person, _place)
 """The list's own reading, for answers."""

@@ -7,7 +7,7 @@ from addressing.questions.asking import mark_of
 from addressing.questions.corrections import correction_for
 from addressing.questions.drafts import Draft
 from addressing.questions.newcomers import is_of_newcomer, newcomers, title_newcomer
-from addressing.questions.recalling import recalled
+from addressing.questions.recalling import is_said_by_now, recalled
 from addressing.questions.understanding import Change, says_nothing_yet, understood
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, Household
@@ -69,6 +69,8 @@ def _change(work: Work, question: Question | None, decision: Decision) -> Change
         again = recalled(decision, work.questions, work.homes, work.readers)
         if again is not None:
             return understood(again, decision)
+    if question is None and is_said_by_now(decision, work.homes):
+        return None
     if question is None:
         text = f"“{decision.answer}” answers a question that the list no longer asks."
         work.refuse("answer-stale", decision, text, "Read it again, or take the answer away.")

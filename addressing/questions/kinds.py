@@ -55,6 +55,12 @@ def asking_for(finding: Finding, about: str, words: Words) -> Asking | None:
     return None
 
 
+def kept_as_it_stands(code: str) -> frozenset[str]:
+    """The proposed answers to a finding's questions that leave the list as it is."""
+    parts = (part for row in _rows().get(code, ()) for part in row["answers"].split("|"))
+    return frozenset(part.partition(": ")[2] for part in parts if part.startswith("keep: "))
+
+
 def asking_several(about: str, doubts: Iterable[Asking]) -> Asking:
     """Several doubts about one matter as one question: "address", "names" or "everyone".
 

@@ -1,16 +1,23 @@
-"""Answers about one person found again: the household is the same, she is spelled or placed anew.
+"""Answers found again: the household is the same, its people or its door are spelled anew.
 
 A title that was said of Tobias Wexcomb holds for Tobias Wexcombe; that of the first in the row goes
-with her when she is the second. What can't be told for certain is asked again.
+with her when she is the second. So does all else that still applies; what can't be told for certain
+is asked again, and an answer that the list has by now is no news.
 """
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from addressing.questions.asking import mark_of
+from addressing.questions.kinds import kept_as_it_stands
+from addressing.questions.naming import folded
+from addressing.questions.respelled import still_meant
+from addressing.questions.showing import address_shown, names_shown
 from addressing.records.guests import Household
 from addressing.records.questions import Decision, Question, Readers
 
+_LIST = "list"
 _OF_PERSONS = frozenset(("title", "companion"))
 
 
@@ -24,18 +31,57 @@ def recalled(
     key, _, rest = decision.ref.partition(":")
     code = rest.partition(":")[0]
     home = homes.get(key)
-    asked = [
+    about = [
         question
         for question in questions
-        if question.household == key
-        and question.kind in _OF_PERSONS
+        if (question.household == key or (key == _LIST and not question.households))
         and any(found.code == code for found in question.covers)
     ]
-    if home is None or not asked:
+    asked = [question for question in about if question.kind in _OF_PERSONS]
+    if not asked:
+        return _respelled(decision, about, homes, readers)
+    if home is None:
         return None
     if asked[0].kind == "companion":
         return asked[0] if len(asked) == 1 else None
     return _same_person(decision, asked, home, readers)
+
+
+def _respelled(
+    decision: Decision,
+    asked: Sequence[Question],
+    homes: Mapping[str, Household],
+    readers: Readers,
+) -> Question | None:
+    """The question about the same people, or the same door, that the list spells otherwise now."""
+    meant = [
+        question
+        for question in asked
+        if decision.about
+        and (
+            still_meant(decision.about, question, [homes[k] for k in question.households], readers)
+            if question.households
+            else decision.about == question.basis
+        )
+    ]
+    return meant[0] if len(meant) == 1 else None
+
+
+def is_said_by_now(decision: Decision, homes: Mapping[str, Household]) -> bool:
+    """True for an answer that the list no longer needs: it has those words, or nothing to keep."""
+    key, _, rest = decision.ref.partition(":")
+    home = homes.get(key)
+    if home is None or not decision.mark:
+        return False
+    said = _words(decision.answer)
+    if said in map(_words, kept_as_it_stands(rest.partition(":")[0])):
+        return True
+    has = (names_shown(home), address_shown(home.address))
+    return len(said.split()) > 1 and any(f" {said} " in f" {_words(text)} " for text in has)
+
+
+def _words(text: str) -> str:
+    return " ".join(re.findall(r"\w+", folded(text)))
 
 
 def _same_person(
@@ -58,8 +104,8 @@ def _same_person(
 
 def restated(question: Question, decision: Decision) -> Decision:
     """A decision as it is kept: by the question that it answers now, and of whom it was said."""
-    if question.kind not in _OF_PERSONS:
-        return decision
+    if not question.text:
+        return decision  # a correction, which was said of nothing
     mark = mark_of(question.basis) if decision.mark else ""
-    about = question.basis if question.kind == "title" else ""
+    about = question.basis if question.kind != "companion" else ""
     return replace(decision, ref=question.ref, mark=mark, about=about)

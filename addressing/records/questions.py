@@ -101,7 +101,7 @@ class Decision:
     date: str | None = None
     """The day that it was read on, ISO 8601, as the docket or --date gives it."""
     about: str = ""
-    """Of whom it was said, as the list had the name: so that she is known again, respelled."""
+    """Of what it was said, as the list had it: so that it is known again, respelled."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +153,8 @@ class Readers:
     """How answers are read: by the same rules as the list itself.
 
     `address` takes the fields of an address ("lines" for one in a single cell) and gives it as
-    read, with what is wrong with it. `same` tells whether two are one person in two spellings.
+    read, with what is wrong with it. `same` tells whether two are one person in two spellings,
+    `place` whether two addresses are one door, however written.
     """
 
     names: Callable[[str], NamesRead]
@@ -161,3 +162,4 @@ class Readers:
     title: Callable[[str], str | None]
     address: Callable[[Mapping[str, Cited]], tuple[Address | None, tuple[str, ...]]]
     same: Callable[[Person, Person], bool]
+    place: Callable[[Address | None, Address | None], bool]
