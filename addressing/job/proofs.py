@@ -15,7 +15,7 @@ from addressing.version import VERSION
 _FOR_THE_DESIGNER = frozenset(("remark", "cell-note"))
 """Notes that quote what the client's families wrote of guests: on no sheet that is handed round."""
 
-_UNQUOTED = frozenset(("marker-in-list", "name-noted", "by-hand-noted", "guest-out"))
+_UNQUOTED = frozenset(("marker-in-list", "name-noted", "note-open", "by-hand-noted", "guest-out"))
 """Questions that quote such words: the sheets ask them without."""
 
 

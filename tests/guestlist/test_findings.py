@@ -181,6 +181,8 @@ CASES = (
     Case("marker-in-list", first(named("Mr. Tobias Penhew (deceased)")), "A2"),
     Case("marker-in-list", CLEAN, "A2", change=comment("divorced"), beside_change=comment("usher")),
     Case("name-doubtful", first(named("Mr. Tobias Penhew?")), "A2"),
+    Case("note-open", with_column("Notes", "remarried?"), "F2",
+         with_column("Notes", "vegan meal?")),
     Case("name-noted", with_column("Notes", "plus one: Jonas Farrenby"), "F2",
          with_column("Notes", "plus one")),
     Case("children-unsaid", first(named("Tobias & Odile & Linnet Penhew")), "A2",

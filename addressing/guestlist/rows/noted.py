@@ -19,6 +19,10 @@ _NAME = r"(?P<name>[^\W\d_a-z][\w'’-]+(?:\s+[^\W\d_a-z][\w'’.-]*)*)(?![\w'�
 _JOINT = r"(?:\s+(?:is|will\s+be|named|called)\s+|\s*[:=]\s*|\s+[-–—]\s+)"
 _GAP = r"(?:(?!to\b)[^\s.,;:!?]+\s+){0,3}?"
 """What "…" in a row's words stands for; behind "need to" comes no thing that is needed."""
+_ASKED = re.compile(r"[^.;?]*\w[^.;?]*\?(?![\w&=])")
+"""A clause of a note that ends with a question mark."""
+_ANSWERED = ("company", "offspring", "two-names", "name-wanted")
+"""Kinds of words that the list may have answered: without a question of their own they are."""
 _PAIR = 2
 _NEAR = 2
 """Words before a phrase among which a "no" is of it."""
@@ -63,7 +67,23 @@ def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, 
         return "name-noted", "How should the names stand on the envelope?"
     if _says("unsure", note):
         return "marker-in-list", "Is everybody here still invited?"
-    return _of_company(note, home)
+    company = _of_company(note, home)
+    if company is _NONE and _is_open(note):
+        return "note-open", "What is the answer, and does it change the envelope?"
+    return company
+
+
+def _is_open(note: str) -> bool:
+    """True where the list asks something of the guests itself, not of a thing ("vegan meal?").
+
+    >>> _is_open("remarried?"), _is_open("Table 4? Bus?"), _is_open("see example.org/?g=4")
+    (True, False, False)
+    """
+    return any(
+        row_words("thing").isdisjoint(fold(clause).split())
+        and not any(_says(kind, clause) for kind in _ANSWERED)
+        for clause in _ASKED.findall(note)
+    )
 
 
 def _of_company(note: str, home: Household) -> tuple[str, str]:
