@@ -120,7 +120,7 @@ def test_what_the_demo_must_find_is_found_in_its_cell(demo: Demo) -> None:
         ("row-struck", "Guests", "B45"),
         ("row-struck", "Guests", "B46"),
         ("row-hidden", "Guests", "B47"),
-        ("address-merged", "Guests", "D48"),
+        ("cells-merged", "Guests", "D48"),
         ("duplicate-probable", "Guests", "B17"),
         ("duplicate-probable", "Guests", "B41"),
         ("zip-not-in-state", "Guests", "H55"),

@@ -291,6 +291,7 @@ ELSEWHERE = {
     "column-doubtful": "test_headers.py",
     "rows-above-header": "test_headers.py",
     "rows-not-guests": "test_headers_layouts.py",
+    "table-on-its-side": "test_on_side.py",
     "lines-not-read": "test_pasted.py",
     "encoding-doubtful": "test_textfile.py",
     "styles-not-read": "test_workbook.py",

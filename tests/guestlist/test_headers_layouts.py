@@ -1,10 +1,13 @@
 """Lists laid out in ways that people lay them out: headings, side by side, seating plans."""
 
+import csv
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from openpyxl.workbook import Workbook
 
+from addressing.guestlist import read_list
 from addressing.guestlist.grid import Grid, Table
 from addressing.guestlist.tables.contents import kind_of_text
 from addressing.guestlist.tables.headers import find_tables
@@ -204,3 +207,26 @@ def test_remarks_below_the_guests_are_listed_as_not_used_and_asked_about_once(
     asked = [each for each in findings if each.code == "rows-not-guests"]
     assert [each.severity for each in asked] == [Severity.ASK]
     assert "Mom says no more than 120" in asked[0].text
+
+
+def test_two_tables_side_by_side_are_two_though_one_calls_its_names_guest(tmp_path: Path) -> None:
+    path = tmp_path / "list.csv"
+    path.write_text(
+        "Guest,Street,City,State,ZIP,,Addressee,Address,Town,ST,Zip Code\n"
+        "Mr. Tobias Penhew,14 Larkmoor Lane,Litchfield,CT,06759,,"
+        "Dr. Bram Farrenby,120 Quarry Road,Duluth,MN,55802\n",
+        encoding="utf-8",
+    )
+    guests, _ = read_list(path, {})
+    assert [home.name for home in guests.households] == ["Tobias Penhew", "Bram Farrenby"]
+
+
+def test_a_column_of_addresses_on_lines_of_their_own_is_no_column_of_notes(tmp_path: Path) -> None:
+    path = tmp_path / "list.csv"
+    blocks = ("PSC 473 Box 12\nFPO AP 96349", "c/o Hale & Partners\n9 Mill Row\nTaos NM 87571",
+              "Dlouhá 12\n110 00 Praha 1\nCzech Republic")  # fmt: skip
+    with path.open("w", encoding="utf-8", newline="") as stream:
+        names = ("Mr. Tobias Penhew", "Ms. Odile Wexcombe", "Dr. Bram Farrenby")
+        csv.writer(stream).writerows([("Name", "Post goes here"), *zip(names, blocks, strict=True)])
+    guests, _ = read_list(path, {})
+    assert [column.meaning for column in guests.columns] == ["name", "address"]

@@ -309,6 +309,15 @@ def test_a_merged_address_serves_its_rows_and_is_noted_for_each(
     assert "cells-merged" not in codes(findings)
 
 
+def test_a_merged_address_is_asked_about_where_one_family_may_share_an_envelope(
+    read_rows: ReadRows,
+) -> None:
+    rows = [("Mr. and Mrs. Tobias Wexcombe", *HERE), ("Ysolde Wexcombe", *NONE), *COUPLES]
+    merge = lambda book: book.worksheets[0].merge_cells("B2:B3")  # noqa: E731 - one line
+    _, findings = read_rows([("Name", *PLACES), *rows], merge)
+    assert codes(findings).count("cells-merged") == 2
+
+
 def test_a_merged_street_is_asked_about_where_the_rows_name_two_towns(read_rows: ReadRows) -> None:
     rows = [("Mr. and Mrs. Tobias Wexcombe", *HERE), ("Ms. Ysolde Penhew", *THERE), *COUPLES]
     merge = lambda book: book.worksheets[0].merge_cells("B2:B3")  # noqa: E731 - one line

@@ -12,6 +12,7 @@ ANSWERS = {
     "row-struck": "No, leave them out",  # a whole row; the next stands for a name within a row
     "row-struck:": "Yes, still invited",
     "row-hidden": "Yes, still invited",
+    "cells-merged": "Yes, it is right",
     "marker-in-list": "Yes, still invited",
     "by-hand-noted": "Yes, it goes by post",
     "address-doubtful": "As it stands",  # with the ZIP's question; the next stands alone

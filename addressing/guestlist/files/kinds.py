@@ -1,5 +1,6 @@
 """Which reader takes which kind of file."""
 
+from addressing.guestlist.files.labels import read_labels
 from addressing.guestlist.files.opendocument import read_opendocument
 from addressing.guestlist.files.opening import OpenedList
 from addressing.guestlist.files.pasted import read_column
@@ -21,17 +22,18 @@ def read_grids(opened: OpenedList) -> GridsRead:
         Fault: exit 3; see the readers.
     """
     if opened.kind == "text":
-        return read_textfile(opened)
+        return _with_mails(read_textfile(opened))
     read = read_opendocument if opened.kind == "opendocument" else read_workbook
     return _with_mails(read(opened))
 
 
 def _with_mails(found: GridsRead) -> GridsRead:
-    """The same sheets, those into which a mail was pasted as a list of its households."""
+    """The same sheets, those of labels or of a pasted mail as a list of their households."""
     sheets: list[Grid] = []
     findings, repairs = list(found[1]), list(found[2])
     for grid in found[0]:
-        mail = None if _has_header(grid) else read_column(grid)
+        own = grid.sheet is not None and not _has_header(grid)
+        mail = None if grid.meanings else (read_column(grid) if own else None) or read_labels(grid)
         if mail is not None:
             findings += mail[1]
             repairs += mail[2]

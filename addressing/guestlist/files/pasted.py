@@ -23,7 +23,7 @@ from addressing.guestlist.grid import Cell, Grid, Row
 from addressing.guestlist.repair import repair_text, turns
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Repair, UnusedRow
-from addressing.where import Where, column_letters
+from addressing.where import Where, cell_name
 
 _STREETS = (("address", 1), ("street2", 1), ("street2", 2), ("street2", 3))
 _MOSTLY = 0.5
@@ -46,22 +46,22 @@ Pasted = tuple[Grid, tuple[Finding, ...], tuple[Repair, ...]]
 
 
 @dataclass(frozen=True, slots=True)
-class _Origin:
+class Origin:
     """Where the lines stand: a text file's (column A), or one column of a sheet."""
 
     file: str
     sheet: str | None = None
-    column: str = "A"
+    column: int = 0
     rows: Mapping[int, Row] = field(default_factory=dict)
 
     def where(self, line: Line) -> Where:
         """The cell of a line."""
-        return Where(self.file, self.sheet, f"{self.column}{line.number}")
+        return Where(self.file, self.sheet, cell_name(self.column + 1, line.number))
 
     def cell(self, line: Line) -> Cell | None:
         """The cell that a line stands in; None in a text file."""
         row = self.rows.get(line.number)
-        return next((cell for cell in row.filled), None) if row is not None else None
+        return row.cell(self.column) if row is not None else None
 
     def row(self, number: int, cells: tuple[Cell | None, ...]) -> Row:
         """A household's row; hidden or struck where its first line is."""
@@ -71,12 +71,17 @@ class _Origin:
 
 
 @dataclass(slots=True)
-class _Text:
+class Text:
     """What is gathered from a text."""
 
     households: list[tuple[int, Slots]] = field(default_factory=list)
     unused: list[tuple[Line, str]] = field(default_factory=list)
     lines: int = 0
+
+    @property
+    def used(self) -> int:
+        """How many lines belong to households."""
+        return sum(len(held) for _, slots in self.households for held in slots.values())
 
     def leave(self, lines: Iterable[Line], why: str) -> None:
         """List lines as not used; one that wasn't read may be told to be a part of any mail."""
@@ -94,7 +99,7 @@ def read_pasted(file: str, text: str) -> Pasted | None:
     if any(len(raw) > _LONGEST_LINE for raw in raws):
         return None  # no mail; and the patterns below take the square of a line's length
     lines = [cleaned(number, raw) for number, raw in enumerate(raws, start=1)]
-    return _read(_Origin(file), lines)
+    return _read(Origin(file), lines)
 
 
 def read_column(grid: Grid) -> Pasted | None:
@@ -106,28 +111,52 @@ def read_column(grid: Grid) -> Pasted | None:
     columns = {index for _, held in texts for index, _ in held}
     if len(columns) != 1 or len(texts) < _LEAST_LINES:
         return None
+    column = columns.pop()
+    lines = lines_of(grid, column)
+    return None if too_long(lines) else _read(origin_of(grid, column), lines)
+
+
+def origin_of(grid: Grid, column: int) -> Origin:
+    """Where the lines of a sheet's column stand."""
+    return Origin(grid.file, grid.sheet, column, {row.number: row for row in grid.rows})
+
+
+def lines_of(grid: Grid, column: int) -> list[Line]:
+    """The lines of a sheet's column, a blank one where a whole row is blank."""
     lines: list[Line] = []
-    for row, ((_, text),) in texts:
-        if lines and row.number > lines[-1].number + 1:
+    for before, row in zip((None, *grid.rows), grid.rows, strict=False):
+        if before is not None and row.number > before.number + 1:
             lines.append(Line(row.number - 1, ""))
-        lines += [cleaned(row.number, part) for part in text.split("\n")]
-    if any(len(line.text) > _LONGEST_LINE for line in lines):
+        text = dict(row.texts).get(column)
+        if text is not None:
+            parts = text.split("\n")
+            if lines and len(parts) > 2:  # noqa: PLR2004 - a whole household in one cell
+                lines.append(Line(row.number, ""))
+            lines += [cleaned(row.number, part) for part in parts]
+    return lines
+
+
+def too_long(lines: Iterable[Line]) -> bool:
+    """True for lines that no mail has: the patterns take the square of a line's length."""
+    return any(len(line.text) > _LONGEST_LINE for line in lines)
+
+
+def _read(origin: Origin, lines: Sequence[Line]) -> Pasted | None:
+    found = heard(lines)
+    if not found.households or found.used < found.lines * _MOSTLY - _others(found):
         return None
-    rows = {row.number: row for row, _ in texts}
-    return _read(_Origin(grid.file, grid.sheet, column_letters(columns.pop() + 1), rows), lines)
+    return as_grid(((origin, found),))
 
 
-def _read(origin: "_Origin", lines: Sequence[Line]) -> Pasted | None:
-    found = _Text(lines=sum(bool(line.text) for line in lines))
+def heard(lines: Sequence[Line]) -> Text:
+    """What was read of some lines."""
+    found = Text(lines=sum(bool(line.text) for line in lines))
     for block in _without_signature(found, _blocks(lines)):
         _read_block(found, block)
-    used = sum(len(held) for _, slots in found.households for held in slots.values())
-    if not found.households or used < found.lines * _MOSTLY - _others(found):
-        return None
-    return _grid(origin, found)
+    return found
 
 
-def _others(found: _Text) -> float:
+def _others(found: Text) -> float:
     """Lines that a mail has anyway count neither for nor against."""
     return sum(why != _NOT_READ for _, why in found.unused) * _MOSTLY
 
@@ -145,7 +174,7 @@ def _blocks(lines: Sequence[Line]) -> Iterator[list[Line]]:
         yield block
 
 
-def _without_signature(found: _Text, blocks: Iterable[list[Line]]) -> Iterator[list[Line]]:
+def _without_signature(found: Text, blocks: Iterable[list[Line]]) -> Iterator[list[Line]]:
     """The blocks without the lines from a closing ("Best,") to the end of a signature."""
     closed = False
     for block in blocks:
@@ -162,7 +191,7 @@ def _without_signature(found: _Text, blocks: Iterable[list[Line]]) -> Iterator[l
                 yield block[:end]
 
 
-def _read_block(found: _Text, block: list[Line]) -> None:
+def _read_block(found: Text, block: list[Line]) -> None:
     """Read a block as one household, or line by line."""
     lines = [line for line in block if why_no_guest(line) is None]
     found.leave((line for line in block if why_no_guest(line) is not None), _NOT_READ)
@@ -236,23 +265,29 @@ def _take_names(slots: Slots, names: Sequence[Line]) -> None:
         slots.setdefault(("name", ordinal), []).append(line)
 
 
-def _grid(origin: _Origin, found: _Text) -> Pasted:
+def as_grid(parts: Sequence[tuple[Origin, Text]]) -> Pasted:
+    """The households of one column, or of several side by side, as a grid of known columns."""
+    origin = parts[0][0]
     repairs: list[Repair] = []
-    order = sorted({slot for _, slots in found.households for slot in slots}, key=_place_of)
+    homes = [(part, home) for part in parts for home in part[1].households]
+    order = sorted({slot for _, (_, slots) in homes for slot in slots}, key=_place_of)
     rows = [
-        origin.row(number, tuple(_cell(origin, slots.get(slot), repairs) for slot in order))
-        for number, slots in found.households
+        place.row(number, tuple(_cell(place, slots.get(slot), repairs) for slot in order))
+        for (place, _), (number, slots) in homes
     ]
-    left = {line.number: why for line, why in _in_order(found.unused)}
+    left = {line.number: why for _, found in parts for line, why in _in_order(found.unused)}
     taken = {row.number for row in rows}
     unused = tuple(
-        UnusedRow(origin.sheet, number, why) for number, why in left.items() if number not in taken
+        UnusedRow(origin.sheet, number, why)
+        for number, why in sorted(left.items())
+        if number not in taken
     )
     rows.sort(key=lambda row: row.number)
     grid = Grid(
         origin.file, origin.sheet, tuple(rows), meanings=tuple(order), unused=unused
     )  # fmt: skip
-    return grid, tuple(_not_read(origin, found)), tuple(repairs)
+    asked = tuple(each for part in parts for each in _not_read(*part))
+    return grid, asked, tuple(repairs)
 
 
 def _place_of(slot: Slot) -> tuple[int, str, int]:
@@ -265,7 +300,7 @@ def _in_order(unused: Iterable[tuple[Line, str]]) -> list[tuple[Line, str]]:
     return sorted(unused, key=lambda left: left[0].number)
 
 
-def _cell(origin: _Origin, lines: Sequence[Line] | None, repairs: list[Repair]) -> Cell | None:
+def _cell(origin: Origin, lines: Sequence[Line] | None, repairs: list[Repair]) -> Cell | None:
     """The cell of some lines that belong together; its place is the first one's."""
     if not lines:
         return None
@@ -288,7 +323,7 @@ def _cell(origin: _Origin, lines: Sequence[Line] | None, repairs: list[Repair]) 
     )
 
 
-def _not_read(origin: _Origin, found: _Text) -> Iterator[Finding]:
+def _not_read(origin: Origin, found: Text) -> Iterator[Finding]:
     """One question for all lines that may hold a guest and weren't understood."""
     left = [line for line, why in _in_order(found.unused) if why == _NOT_READ]
     if left:

@@ -80,7 +80,7 @@ def _one_grid(
 def _is_table(text: str, separator: str) -> bool:
     """True where the separator parts cells: there is a header, or it is no mark of prose."""
     records = _sample(text, separator)
-    if _QUOTED_CELL.search(text) or any(map(_is_header, records[:_FIRST])):
+    if _QUOTED_CELL.search(text) or any(map(_is_header, records[:_FIRST])) or _on_side(records):
         return True
     if separator != ",":
         parted = sum(len(record) > 1 for record in records)
@@ -94,6 +94,13 @@ def _is_header(record: list[str]) -> bool:
     said = [cell for cell in record if cell.strip()]
     known = sum(exact_meaning(cell) is not None for cell in said)
     return known > len(said) / 2 and known >= _HEADERS
+
+
+def _on_side(records: list[list[str]]) -> bool:
+    """True where nearly each record begins with the name of a field: a table on its side."""
+    labels = [record[0].strip() for record in records if any(map(str.strip, record[1:]))]
+    known = [hit.meaning for label in labels if (hit := exact_meaning(label)) is not None]
+    return len(set(known)) > _HEADERS and len(known) >= len(labels) * _STEADY
 
 
 def _fault(opened: OpenedList, code: str, text: str, mend: str, cell: str | None = None) -> Fault:

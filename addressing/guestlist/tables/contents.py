@@ -29,6 +29,9 @@ _WHOLE = re.compile(
     r"[^\d,\n]+ \d+ ?[a-z]?[,\n]+ ?\d{4,5} [^\d]+",
     re.IGNORECASE | re.DOTALL,
 )
+_CODE = re.compile(rf"\b(?:\d{{4,6}}|\d{{3}} \d{{2,3}})\b|\b(?:{_ABROAD})\b")
+_CARE = re.compile(r"c/o\b|care of\b|attn\b", re.IGNORECASE)
+_LONGEST_LINE = 6
 _PHONE = re.compile(r"\+?[\d\s().\-/x]{7,}")
 _PHONE_DIGITS = 7
 _TWO_WORDS = 2
@@ -112,7 +115,7 @@ def _kind_of_front(text: str) -> str:
             lambda: _PHONE.fullmatch(text) and sum(map(str.isdecimal, text)) >= _PHONE_DIGITS,
         ),
         ("region", lambda: fold(text) in _regions()),
-        ("address", lambda: _WHOLE.fullmatch(text)),
+        ("address", lambda: _WHOLE.fullmatch(text) or _is_block(text)),
         ("place", lambda: _PLACE.fullmatch(text)),
         ("street", lambda: _is_street(text)),
         ("name", lambda: _is_name(text)),
@@ -123,6 +126,14 @@ def _kind_of_front(text: str) -> str:
 @cache
 def _regions() -> frozenset[str]:
     return frozenset(fold(row[key]) for row in table("states") for key in ("code", "name"))
+
+
+def _is_block(text: str) -> bool:
+    """An address on lines of its own: short ones, the first with a figure, a code further down."""
+    first, *others = text.split("\n")
+    begins = _CARE.match(first) or any(map(str.isdecimal, first))
+    short = all(len(line.split()) <= _LONGEST_LINE for line in others)
+    return bool(begins) and short and any(map(_CODE.search, others))
 
 
 def _is_street(text: str) -> bool:

@@ -182,7 +182,7 @@ def side_by_side(headers: Sequence[str], rows: Sequence[Row]) -> list[range]:
 def _is_whole(headers: Sequence[str]) -> bool:
     """True when the headers alone name guests and addresses."""
     found = {hit.meaning for text in headers if (hit := exact_meaning(text)) is not None}
-    return bool(found & NAMES) and bool(found & ADDRESSES)
+    return bool(found & (NAMES | {"guest"})) and bool(found & ADDRESSES)
 
 
 def cut(row: Row, columns: range) -> Row | None:

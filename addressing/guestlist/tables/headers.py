@@ -23,6 +23,7 @@ from addressing.guestlist.tables.header_rows import (
     side_by_side,
 )
 from addressing.guestlist.tables.meanings import Hit, fold, read_pins
+from addressing.guestlist.tables.on_side import on_side, turned
 from addressing.guestlist.tables.sheets import (
     hidden_sheet,
     is_overview,
@@ -116,6 +117,10 @@ def _search_grid(search: _Search, grid: Grid, *, alone: bool) -> None:
         search.unused.extend(grid.unused)
         _take(search, grid, _known(grid), ())
         return
+    upright = turned(grid)
+    if upright is not None:
+        search.findings.append(on_side(grid))
+        grid = upright
     start = header_place(grid, search.pins)
     if start is None:
         table, findings = _headless(search, grid)

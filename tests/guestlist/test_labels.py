@@ -1,0 +1,105 @@
+"""Sheets whose rows are no households: labels side by side, a printed directory."""
+
+import csv
+from collections.abc import Iterable, Sequence
+from itertools import zip_longest
+from pathlib import Path
+
+import openpyxl
+import pytest
+
+from addressing.faults import Fault
+from addressing.guestlist import read_list
+from addressing.records.guests import GuestList
+
+LABELS = (
+    ("Mr. Tobias Penhew", "14 Larkmoor Lane", "Litchfield, CT 06759"),
+    ("Ms. Odile Wexcombe", "9 Mill Row", "Bar Harbor, ME 04609"),
+    ("Linnet & Corwin Ruddock", "22 Orchard Ave", "Apt 4", "Taos, NM 87571"),
+    ("Dr. Bram Farrenby", "120 Quarry Road", "Duluth, MN 55802"),
+)
+DOORS = [("14 Larkmoor Lane", "06759"), ("9 Mill Row", "04609"), ("22 Orchard Ave", "87571"),
+         ("120 Quarry Road", "55802")]  # fmt: skip
+
+
+def read(path: Path, rows: Iterable[Sequence[str | None]]) -> GuestList:
+    with path.open("w", encoding="utf-8", newline="") as stream:
+        csv.writer(stream).writerows(rows)
+    return read_list(path, {})[0]
+
+
+def doors(guests: GuestList) -> list[tuple[str, str]]:
+    addresses = [home.address for home in guests.households if home.address]
+    return [
+        (a.street.text, a.postcode.text) for a in addresses if a.street is not None and a.postcode
+    ]
+
+
+def side_by_side(blank: int) -> list[list[str]]:
+    """Two labels beside each other in a row of labels, `blank` rows between these."""
+    rows: list[list[str]] = []
+    for labels in (LABELS[:2], LABELS[2:]):
+        rows += map(list, zip_longest(*labels, fillvalue=""))
+        rows += [["", ""]] * blank
+    return rows
+
+
+@pytest.mark.parametrize("blank", [0, 1, 2])
+def test_labels_side_by_side_are_each_a_household(tmp_path: Path, blank: int) -> None:
+    guests = read(tmp_path / "labels.csv", side_by_side(blank))
+    assert doors(guests) == DOORS
+    assert guests.rows == len(LABELS)
+
+
+def test_labels_in_a_cell_each_are_each_a_household(tmp_path: Path) -> None:
+    cells = ["\n".join(label) for label in LABELS]
+    assert doors(read(tmp_path / "labels.csv", [cells[:2], cells[2:]])) == DOORS
+
+
+def test_words_of_a_label_come_from_its_own_cells(tmp_path: Path) -> None:
+    guests = read(tmp_path / "labels.csv", side_by_side(1))
+    second = guests.households[1]
+    assert second.address is not None
+    assert second.address.street is not None
+    cells = (second.people[0].cells[0], second.address.street.cells[0])
+    assert [where.cell for where in cells] == ["B1", "B2"]
+
+
+def directory() -> list[Sequence[str | None]]:
+    rows: list[Sequence[str | None]] = [("OUR DIRECTORY", None, None), (None,)]
+    for letter, label in zip("PWRF", LABELS, strict=True):
+        rows.append((letter, None, None))
+        rows.append((None, label[0], "860-555-0101"))
+        rows += [(None, line, None) for line in label[1:]]
+        rows.append((None,))
+    return rows
+
+
+def test_a_directory_with_letters_and_telephones_beside_it_is_read(tmp_path: Path) -> None:
+    book = openpyxl.Workbook()
+    for row in directory():
+        book.worksheets[0].append(list(row))
+    book.save(tmp_path / "directory.xlsx")
+    guests, findings = read_list(tmp_path / "directory.xlsx", {})
+    assert doors(guests) == DOORS
+    assert {line.why for line in guests.unused} == {"a heading of the labels"}
+    assert guests.rows == len(LABELS) + len(guests.unused)
+    assert not [each for each in findings if each.holds]
+
+
+def test_words_beside_the_labels_that_may_be_guests_keep_it_from_being_read_so(
+    tmp_path: Path,
+) -> None:
+    rows = [[*row, "and Maren Lind"] for row in side_by_side(1)]
+    try:
+        guests = read(tmp_path / "labels.csv", rows)
+    except Fault:
+        return
+    assert doors(guests) != DOORS
+
+
+def test_a_table_without_a_header_is_no_sheet_of_labels(tmp_path: Path) -> None:
+    rows = [(label[0], label[1], label[-1]) for label in LABELS]
+    guests = read(tmp_path / "table.csv", rows)
+    assert [column.meaning for column in guests.columns] == ["name", "street", "place"]
+    assert doors(guests) == DOORS
