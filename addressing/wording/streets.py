@@ -73,8 +73,14 @@ def street_in_short(street: str) -> str:
     turned = street_line(street)
     if turned is not None:
         return turned
-    words = area_line(street).split()
+    words = [_one_word(word) for word in area_line(street).split()]
     return postal_text(_numbered_in(words, formal=False) or " ".join(_named(words, formal=False)))
+
+
+def _one_word(word: str) -> str:
+    """The S.W. of "S.W. St." is one word and no two initials."""
+    pointed = "." in word.rstrip(".")
+    return plain(word) if pointed and plain(word) in direction_in_short() else word
 
 
 def _numbered_in(words: list[str], *, formal: bool) -> str | None:

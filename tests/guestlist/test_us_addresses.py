@@ -331,3 +331,17 @@ def test_a_town_that_only_looks_like_the_zips_is_asked_about(city: str, near: st
     told = Address(Cited("8 Quince Ave"), None, None, Cited(city), Cited("NM"), Cited("87106"))
     found = check_zip(told, Written())[1]
     assert [(one.code, one.likely) for one in found] == [("town-misspelt", (("city", near),))]
+
+
+@pytest.mark.parametrize(
+    ("city", "region", "code", "town"),
+    [("NYC", "NY", "10023", "New York"), ("Phila", "PA", "19103", "Philadelphia"),
+     ("Bklyn", "NY", "11201", "Brooklyn"), ("SF", "CA", "94110", "San Francisco")],
+)  # fmt: skip
+def test_a_shortened_town_is_asked_about(city: str, region: str, code: str, town: str) -> None:
+    def doubts(city: str) -> list[tuple[str, tuple[tuple[str, str], ...]]]:
+        told = Address(Cited("8 Oak St"), None, None, Cited(city), Cited(region), Cited(code))
+        return [(one.code, one.likely) for one in check_zip(told, Written())[1]]
+
+    assert doubts(city) == [("town-misspelt", (("city", town),))]
+    assert doubts(town) == []

@@ -2,7 +2,7 @@
 
 import re
 
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from addressing.wording.boxes import route_line
@@ -51,6 +51,7 @@ def test_no_figure_of_a_street_is_lost_or_made(street: str) -> None:
 
 
 @given(streets)
+@example("S.W. St.")
 def test_a_styled_street_stays_as_it_is(street: str) -> None:
     full, short = street_in_full(street), street_in_short(street)
     assert street_in_full(full) == full

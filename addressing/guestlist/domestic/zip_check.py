@@ -34,6 +34,8 @@ _NEAR = 78
 
 Of 40 000 random pairs of towns of the open ZIP data 8 are so alike, none above 85 but one.
 """
+_SHORT = 6
+"""Letters of a shortened town at most ("Phila", "Bklyn")."""
 _FEW = 4
 """No more ZIP codes than this are offered as mends."""
 
@@ -201,10 +203,14 @@ def _disagreements(address: Address) -> tuple[Trouble, ...]:
 
 
 def _preferred(city: Cited, postcode: Cited) -> tuple[Trouble, ...]:
-    """A name that the post doesn't accept for the ZIP is worth a note; it is set as listed."""
+    """A shortened town is asked about; a name that the post refuses for the ZIP is worth a note."""
+    main = zip_towns(postcode.text)[0]
+    if _is_short(city.text, main):
+        text = f"{city.text} is short for {main}, which {postcode.text} serves."
+        mend = f"Shall the envelope say {main}?"
+        return (Trouble("town-misspelt", text, mend, city, likely=(("city", main),)),)
     if not is_refused(city.text, postcode.text):
         return ()
-    main = zip_towns(postcode.text)[0]
     text = f"The post calls {postcode.text} {main} and doesn't take {city.text} for it."
     return (Trouble("town-not-preferred", text, f"{main} would be surer.", city),)
 
@@ -254,9 +260,33 @@ def _range(codes: tuple[str, ...]) -> str:
 
 
 def _nearly(city: str, towns: tuple[str, ...]) -> str:
-    """The ZIP's town that is spelled nearly like the one written, or ""."""
+    """The ZIP's town that is spelled nearly like the one written, or shortened so, or ""."""
     wanted = fold_town(city)
-    return next((town for town in towns if fuzz.ratio(wanted, fold_town(town)) >= _NEAR), "")
+    return next(
+        (
+            town
+            for town in towns
+            if fuzz.ratio(wanted, fold_town(town)) >= _NEAR or _is_short(city, town)
+        ),
+        "",
+    )
+
+
+def _is_short(city: str, town: str) -> bool:
+    """True for letters of a town's name in its order, the first in front; no word of it whole.
+
+    >>> _is_short("NYC", "New York"), _is_short("Bklyn", "Brooklyn"), _is_short("Keene", "Kent")
+    (True, True, False)
+    >>> _is_short("Newton", "Newton Center")
+    False
+    """
+    short = fold_town(city).replace(" ", "")
+    whole = f"{fold_town(town)} city"
+    if not 1 < len(short) <= _SHORT or f"{whole} ".startswith(f"{short} "):
+        return False
+    letters = iter(whole.replace(" ", ""))
+    inside = short[:1] == whole[:1] and all(letter in letters for letter in short)
+    return inside and 2 * len(short) < len(whole)
 
 
 def _without_county(city: str, towns: tuple[str, ...]) -> str:
