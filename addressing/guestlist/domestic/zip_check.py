@@ -280,13 +280,14 @@ def _is_short(city: str, town: str) -> bool:
     >>> _is_short("Newton", "Newton Center")
     False
     """
-    short = fold_town(city).replace(" ", "")
-    whole = f"{fold_town(town)} city"
-    if not 1 < len(short) <= _SHORT or f"{whole} ".startswith(f"{short} "):
-        return False
-    letters = iter(whole.replace(" ", ""))
+    short = fold_town(city)
+    words = [fold_town(word) for word in town.split()]
+    whole = f"{''.join(words)}city"
+    runs = {"".join(words[at:to]) for at in range(len(words)) for to in range(at, len(words) + 1)}
+    letters = iter(whole)
     inside = short[:1] == whole[:1] and all(letter in letters for letter in short)
-    return inside and 2 * len(short) < len(whole)
+    fits = 1 < len(short) <= _SHORT and 2 * len(short) < len(whole)
+    return inside and fits and short not in runs
 
 
 def _without_county(city: str, towns: tuple[str, ...]) -> str:
