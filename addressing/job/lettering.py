@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from addressing.faults import Exit, Fault
-from addressing.materials.faces import with_features, with_small_capitals
+from addressing.materials.faces import small_capitals, with_features, with_small_capitals
 from addressing.materials.presses import ink_for, passes_of
 from addressing.materials.shelf import Shelf
 from addressing.records.docket import AddressChoice, Docket, FallbackChoice, PieceChoice
@@ -166,7 +166,7 @@ def _alike(other: Face, choice: FallbackChoice, hand: PieceChoice | AddressChoic
     """A face that steps in, lettered as the hand that it helps."""
     small = hand.capitals in SMALL and "smcp" in other.offers
     tracking = hand.tracking if choice.tracking is None else choice.tracking
-    features = dict(other.features) | ({"smcp": 1} if small else {})
+    features = dict(other.features) | (small_capitals(other) if small else {})
     if tracking > 0:
         features |= dict.fromkeys(OPTIONAL_LIGATURES, 0)
     return replace(

@@ -206,7 +206,18 @@ def with_small_capitals(face: Face, where: Where) -> Face:
             'Choose a face that has them, such as "eb-garamond", or capitals = "all".',
             where,
         )
-    return replace(face, features=tuple((dict(face.features) | {"smcp": 1}).items()))
+    return replace(face, features=tuple((dict(face.features) | small_capitals(face)).items()))
+
+
+def small_capitals(face: Face) -> dict[str, int]:
+    """The features that set small capitals, with figures of capitals' height beside them.
+
+    Small capitals of some fonts bring figures of their own, whose 1 is a Roman I: in a ZIP nobody
+    could tell. Proportional lining figures take their place (registered tag pnum, OpenType 1.9,
+    from memory), unless figures of one width are wanted.
+    """
+    lining = "pnum" in face.offers and not dict(face.features).get("tnum")
+    return {"smcp": 1, "pnum": 1} if lining else {"smcp": 1}
 
 
 EITHER = {"onum": "lnum", "lnum": "onum", "pnum": "tnum", "tnum": "pnum"}

@@ -20,6 +20,8 @@ CHOICES = (
 )
 LINES = ("Name", "Signature", "Date")
 BOX = 11.0
+_WORDS_AT = 190.0
+"""Where a row's words begin, in points from its left."""
 
 
 def approval_blocks(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> list[Block]:
@@ -68,7 +70,8 @@ def _counts(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> Block:
     """One row for each kind: what is shown here, to be printed."""
     held = {household.key for household in job.households if household.held}
     ready = sum(not household.held for household in job.households)
-    rows = [("Households", f"{ready:,}", "")]
+    rows: list[tuple[str, str, tuple[str, ...]]] = [("Households", f"{ready:,}", ("",))]
+    room = sheet.measure - _WORDS_AT
     for shown in sets:
         setting = shown.setting
         number = sum(household_of(page.household or "") not in held for page in shown.pages)
@@ -79,7 +82,7 @@ def _counts(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> Block:
         if setting.varnish is not None:
             inks += f", {varnished(setting.varnish)},"
         words = f"{inks} on {shown.stock.title.lower()}, {setting.lettered}"
-        rows.append((kind_name(setting.kind), pieces, words))
+        rows.append((kind_name(setting.kind), pieces, tuple(wrap(words, ASIDE, room))))
     leading = BODY.leading + 5
 
     def draw(pen: Pen, left: float, top: float) -> None:
@@ -87,11 +90,14 @@ def _counts(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> Block:
         for kind, pieces, words in rows:
             pen.words(left, top - leading + 5, kind, BODY)
             pen.words(left + 160, top - leading + 5, pieces, BODY, align="right")
-            pen.words(left + 190, top - leading + 5, words, ASIDE)
-            top -= leading
+            for place, line in enumerate(words):
+                down = leading - 5 + place * ASIDE.leading
+                pen.words(left + _WORDS_AT, top - down, line, ASIDE)
+            top -= leading + (len(words) - 1) * ASIDE.leading
             pen.rule(left, top, sheet.measure)
 
-    return Block(len(rows) * leading, draw)
+    more = sum(len(words) - 1 for _, _, words in rows)
+    return Block(len(rows) * leading + more * ASIDE.leading, draw)
 
 
 def _box(words: str) -> Block:

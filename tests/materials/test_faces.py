@@ -10,6 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+import uharfbuzz as hb
 from fontTools.ttLib import TTFont
 
 from addressing.faults import Exit, Fault
@@ -20,12 +21,14 @@ from addressing.materials.faces import (
     read_face,
     slug,
     with_features,
+    with_small_capitals,
 )
 from addressing.materials.own_face import LARGEST, embedding_of, face_facts, mapped_characters
 from addressing.materials.shelf import open_shelf
 from addressing.records.docket import AddressChoice, Docket, PieceChoice
 from addressing.records.shelf import Face
 from addressing.tables import table
+from addressing.typesetting.fontfile import read_font
 from addressing.where import Where
 
 SHELF = open_shelf(None)
@@ -356,3 +359,23 @@ def test_a_docket_sets_the_words_of_a_hand_apart_before_the_faces_own_record() -
     alone = faces_for(replace(choice, word_space=0), shelf, Docket())
     assert isinstance(alone, Face)
     assert alone.word_space == 0
+
+
+@pytest.mark.parametrize("key", [key for key in SHELF.faces() if "smcp" in SHELF.face(key).offers])
+def test_figures_beside_small_capitals_stand_as_high_as_capitals(key: str) -> None:
+    face = with_small_capitals(SHELF.face(key), Where(key))
+    font = hb.Font(hb.Face(hb.Blob(read_font(face))))
+    font.set_variations(dict(face.axes))
+
+    def height(text: str) -> list[int]:
+        buffer = hb.Buffer()
+        buffer.add_str(text)
+        buffer.guess_segment_properties()
+        hb.shape(font, buffer, dict(face.features))
+        extents = (font.get_glyph_extents(info.codepoint) for info in buffer.glyph_infos)
+        return [each.y_bearing for each in extents if each is not None]
+
+    (capital,) = height("H")
+    small, figures = height("a"), height("0123456789")
+    assert max(small) < 0.9 * capital
+    assert all(figure > 0.9 * capital for figure in figures)
