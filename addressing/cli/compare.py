@@ -49,6 +49,7 @@ def compare(
     from addressing.cli.speaking import say, say_json
     from addressing.job.comparing import compare_lists
     from addressing.job.hinting import command_line
+    from addressing.job.printing import tried_in
 
     into = folder_for(old_path, folder)
     told = compare_lists(old_path, new_path, docket_for(docket_path, into, looks=True), into)
@@ -58,8 +59,9 @@ def compare(
         _say(told)
         _say_decisions(told, into)
         if told.kept or told.lost:
+            command = "reprint" if tried_in(into) else "plates"  # what is on paper may be right
             then = command_line(
-                "plates", new_path, docket=docket_known(docket_path, into), folder=into
+                command, new_path, docket=docket_known(docket_path, into), folder=into
             )
             say(f"\nTo go on with them: {then}")
 

@@ -39,10 +39,12 @@ def plates(
     all_or_none: bool,
 ) -> int:
     """Make proved plates, the proof sheet, the counts and the job sheet."""
-    from addressing.cli.speaking import progress, say, say_findings, say_json, say_list
+    from addressing.cli.speaking import counted, progress, say, say_findings, say_json, say_list
     from addressing.job.answers import made_answer
     from addressing.job.going_on import drop_continuations, go_on
+    from addressing.job.hinting import command_line
     from addressing.job.plates import make_plates, steps
+    from addressing.job.printing import right_on_paper
 
     reading = job.read(date)
     if not as_json:
@@ -62,10 +64,15 @@ def plates(
         )
     if number is None:
         drop_continuations(job.place)
+    printed = right_on_paper(reading, job.place)
     if as_json:
-        say_json(made_answer(reading, made))
+        say_json({**made_answer(reading, made), "on_paper": printed})
     else:
         _say_made(made)
+        if printed:
+            then = command_line("reprint", job.list_path, docket=job.asked, folder=job.folder)
+            right = "is on paper and right" if printed == 1 else "are on paper and right"
+            say(f"\n{counted(printed, 'piece')} of these {right}. Only the others: {then}")
         _say_otherwise(reading)
     return int(Exit.HELD if reading.waits else Exit.DONE)
 

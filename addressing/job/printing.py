@@ -131,6 +131,14 @@ def balance_of(reading: Reading, folder: Path) -> Balance:
     return compare(prints, wanted_of(reading))
 
 
+def right_on_paper(reading: Reading, folder: Path) -> int:
+    """How many pieces of a job are on paper already as they should be; 0 without a ledger."""
+    if not (folder / LEDGER).exists():
+        return 0
+    with open_ledger(folder) as ledger:
+        return len(compare(ledger.prints(), wanted_of(reading)).good)
+
+
 def tried_in(folder: Path) -> Tried:
     """What a folder's ledger has on paper, by place, ink, stock and layout; nothing without one."""
     if not (folder / LEDGER).exists():

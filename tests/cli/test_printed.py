@@ -71,6 +71,15 @@ def test_a_respelled_name_is_reprinted_alone_and_its_old_prints_are_wrong(
     assert due_of(addressing, printed_job) == []
 
 
+def test_plates_made_anew_say_what_is_on_paper_already(
+    addressing: Run, printed_job: Path, write_list: Write
+) -> None:
+    write_list([*ROWS[:2], ("Dr. Ysolde Penhewe", "77 Larkmoor Lane", *PLACE)])
+    assert answer(addressing("plates", printed_job, "--json"))["on_paper"] == 4
+    told = addressing("plates", printed_job).stdout
+    assert "4 pieces of these are on paper and right. Only the others: addressing reprint" in told
+
+
 def test_spoiled_pages_come_again_and_no_others(addressing: Run, printed_job: Path) -> None:
     marked = answer(addressing("spoiled", printed_job, "1", "3-3", "--json"))
     assert [each["page"] for each in marked["prints"]] == [1, 3]
