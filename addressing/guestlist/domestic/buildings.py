@@ -9,6 +9,7 @@ from addressing.guestlist.domestic.dwellings import direction_words
 from addressing.guestlist.folding import fold
 from addressing.tables import lookup
 
+_PART = re.compile(r"[^\s,]+")
 _FEWEST = 5
 """A number, a name, a suffix; a building's name and its word."""
 
@@ -20,9 +21,10 @@ def building_start(street: str) -> int:
     (18, 0)
     """
     roads = lookup("building_words", "word", "road")
-    words = [(found.start(), fold(found[0])) for found in re.finditer(r"[^\s,]+", street)]
-    if len(words) < _FEWEST or roads.get(words[-1][1]) != "":
+    parts = list(_PART.finditer(street))
+    if len(parts) < _FEWEST or roads.get(fold(parts[-1][0])) != "":
         return 0
+    words = [(found.start(), fold(found[0])) for found in parts]
     for place in range(len(words) - 3, 1, -1):
         if roads.get(words[place][1]) == "yes":
             behind = place + 1 + (words[place + 1][1] in direction_words())

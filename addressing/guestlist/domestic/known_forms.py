@@ -33,7 +33,8 @@ _NUMBER = re.compile(
 _MOST = 4
 """Words of a street's name between its direction and its suffix, at most."""
 _MARK = re.compile(r"\s*(?:$|[,\n;(\-–—])")
-_BETWEEN = r"[\s,.;\-–]+"
+_BETWEEN = re.compile(r"[\s,.;\-–]+")
+_WORD = re.compile(r"\w")
 
 
 def is_known_form(address: Address, written: Written) -> bool:
@@ -81,10 +82,33 @@ def _is_one_town(address: Address, behind: str) -> bool:
 
 
 def _place(part: str, text: str) -> tuple[int, int] | None:
-    """Where the words of a part stand in the text, whatever marks are between them."""
-    pattern = _BETWEEN.join(re.escape(word) for word in part.split())
-    found = re.search(rf"(?<!\w){pattern}\.?(?!\w)", text) if pattern else None
-    return (found.start(), found.end()) if found else None
+    """Where the words of a part stand in the text, whatever marks are between them.
+
+    Each address is another part: a pattern made of it would have to be compiled every time.
+    """
+    words = part.split()
+    start = text.find(words[0]) if words else -1
+    while start >= 0:
+        end = _end_of(words, text, start) if not _WORD.match(text[start - 1 : start]) else None
+        if end is not None:
+            return start, end
+        start = text.find(words[0], start + 1)
+    return None
+
+
+def _end_of(words: list[str], text: str, start: int) -> int | None:
+    """Where words end that stand at this place in the text, a point included; None without them."""
+    if not text.startswith(words[0], start):
+        return None
+    behind = start + len(words[0])
+    if len(words) > 1:
+        gap = _BETWEEN.match(text, behind)
+        places = range(gap.end(), behind, -1) if gap else ()
+        ends = (_end_of(words[1:], text, place) for place in places)
+        return next((end for end in ends if end is not None), None)
+    if text.startswith(".", behind):
+        return behind + (_WORD.match(text, behind + 1) is None)
+    return None if _WORD.match(text, behind) else behind
 
 
 def _is_known_street(street: str, *, parted: bool) -> bool:

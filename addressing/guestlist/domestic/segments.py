@@ -57,6 +57,8 @@ _DIRECTED = re.compile(
 """A street by number, direction and name, without a suffix."""
 _WORDED = re.compile(r"^(\D+?)\s+(\d.*)$")
 """A building called by a number in words, before a street in figures."""
+_NUMBERED = re.compile(r"\s\S*\d")
+"""A number in a word behind the first: each of the three has one, hardly any street."""
 _DELIVERED = frozenset((Segment.STREET, Segment.BOX))
 
 
@@ -141,7 +143,7 @@ def _is_delivered(text: str) -> bool:
 
 def _streets_apart(part: str) -> list[str]:
     """A street and a second one, or a box, or a building behind it."""
-    for pattern in (_SECOND, _BOXED, _WORDED):
+    for pattern in (_SECOND, _BOXED, _WORDED) if _NUMBERED.search(part) else ():
         found = pattern.match(part)
         two = [text for text in found.groups() if text] if found else []
         if two and _are_two(*two):
