@@ -13,7 +13,7 @@ from addressing.job.replies import read_answers
 from addressing.job.rereading import READERS
 from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
-from addressing.questions.corrections import CORRECTABLE, set_by_hand
+from addressing.questions.corrections import CORRECTABLE, Named, homes_named, set_by_hand
 from addressing.questions.keeping import decisions_text, together
 from addressing.questions.recalling import restated
 from addressing.questions.replacing import replaced, told_of
@@ -74,7 +74,8 @@ def answers_and_corrections(
         Fault: neither is given, a correction names no household or nothing that can be changed
             (exit 2); the answers can't be read (exit 3).
     """
-    corrections, unknown = set_by_hand(listed.guest_list.households, said)
+    applied = apply(listed.guest_list, listed.findings, kept_decisions(folder), READERS)
+    corrections, unknown = set_by_hand(_named(listed, applied), said)
     if unknown or (answers is None and not said and not undo):
         text = f"Can't tell what is meant by {', '.join(unknown)}." if unknown else "No answers."
         changes = ", ".join(CORRECTABLE)
@@ -131,11 +132,17 @@ def keep_answers(
     return Answered(path, applied, given, still_open(listed, applied), found)
 
 
+def _named(listed: Listed, applied: Applied) -> Named:
+    """Households by what the list calls them, and by what they are called since."""
+    homes, now = listed.guest_list.households, applied.guest_list.households
+    return lambda name: homes_named(homes, name, now)
+
+
 def _taken_back(
     listed: Listed, kept: Sequence[Decision], undo: Sequence[str]
 ) -> tuple[Decision, ...]:
     applied = apply(listed.guest_list, listed.findings, kept, READERS)
-    back, unknown = taken_back(kept, applied.taken, listed.guest_list.households, undo)
+    back, unknown = taken_back(kept, applied.taken, _named(listed, applied), undo)
     if unknown:
         raise Fault(
             Exit.OPTIONS,

@@ -8,12 +8,12 @@ from addressing.questions.corrections import CORRECT
 from addressing.questions.drafts import (
     Draft,
     name_companion,
-    name_family,
     name_people,
     set_address,
     set_title,
     struck_people,
 )
+from addressing.questions.families import name_family
 from addressing.questions.hearing import Work, changes_of, hear_of_newcomers, not_understood
 from addressing.questions.kinds import PLACES
 from addressing.questions.parting import parted, row_of

@@ -1,7 +1,7 @@
 """What nobody asked: a designer's or client's own correction of a household, by its key."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 from addressing.questions.kinds import NAMES, PLACES
 from addressing.questions.naming import folded
@@ -12,6 +12,8 @@ from addressing.where import Where
 
 CORRECT = "correct"
 """The middle of the ref of a correction: `h-abcdefgh:correct:street`."""
+Named = Callable[[str], tuple[Household, ...]]
+"""Gives the households that a designer may mean by a name, as `homes_named` does."""
 CORRECTABLE = tuple(sorted(PLACES | NAMES | {"invited"}))
 """What can be corrected."""
 _INVITED = (
@@ -52,18 +54,17 @@ def correction_for(
 
 
 def set_by_hand(
-    homes: Iterable[Household], said: Iterable[tuple[str, str, str]]
+    named: Named, said: Iterable[tuple[str, str, str]]
 ) -> tuple[tuple[Decision, ...], tuple[str, ...]]:
     """Corrections that a designer gives as (household, what changes, words).
 
-    The household is named as `homes_named` takes it. Gives the decisions, and what can't be told:
+    `named` gives the households that a name may mean. Gives the decisions, and what can't be told:
     a name that is no household's or several households', something that can't be changed.
     """
-    homes = tuple(homes)
     decisions: list[Decision] = []
     unknown: list[str] = []
     for number, (name, kind, words) in enumerate(said, start=1):
-        found = homes_named(homes, name)
+        found = named(name)
         if len(found) != 1 or kind not in CORRECTABLE:
             unknown.append(not_one(name, found) if len(found) != 1 else kind)
             continue
@@ -72,16 +73,22 @@ def set_by_hand(
     return tuple(decisions), tuple(unknown)
 
 
-def homes_named(homes: Iterable[Household], name: str) -> tuple[Household, ...]:
+def homes_named(
+    homes: Iterable[Household], name: str, now: Iterable[Household] = ()
+) -> tuple[Household, ...]:
     """The households that a designer may mean.
 
     By key, by a cell or row ("Guests!B14", "B14", "14"), or by the plain name of the household or
-    of somebody in it ("Tobias Wexcombe"), whatever its capitals and accents.
+    of somebody in it ("Tobias Wexcombe"), whatever its capitals and accents. `now` are households
+    with what was decided in them: each is named by its new names as well as by the list's.
     """
     homes = tuple(homes)
     exact = tuple(home for home in homes if name == home.key or _stands_at(home, name))
     said = " ".join(folded(name).split())
-    return exact or tuple(home for home in homes if said and said in _called(home))
+    if exact or not said:
+        return exact
+    renamed = {home.key for home in now if said in _called(home)}
+    return tuple(home for home in homes if home.key in renamed or said in _called(home))
 
 
 def not_one(name: str, found: Iterable[Household]) -> str:

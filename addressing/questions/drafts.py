@@ -3,6 +3,12 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
+from addressing.questions.carrying import (
+    cells_of,
+    cited,
+    in_place,
+    seated,
+)
 from addressing.questions.naming import (
     left_out,
     names_in,
@@ -86,11 +92,6 @@ class Draft:
         return not people and self.label is None and bool(self.home.people)
 
 
-def cited(person: Person, where: Where, before: tuple[Where, ...]) -> Person:
-    """A person whose words come from an answer: the cells read first, then the answer's."""
-    return replace(person, cells=tuple(dict.fromkeys((*before, where))))
-
-
 def set_title(draft: Draft, change: Change, readers: Readers) -> str | None:
     """A title for one person; the reason when it doesn't hold ("": it is no title), else None."""
     title = readers.title(change.words)
@@ -122,18 +123,18 @@ def name_companion(draft: Draft, change: Change, readers: Readers) -> str | None
         return None
     old = draft.home.people[place]
     read = readers.names(change.words)
-    if not _usable(read, change) or not read.people:
+    if not usable(read, change) or not read.people:
         return ""
     if place in draft.filled or (draft.named and draft.has(read.people)):
         return None if draft.has(read.people) else OVERRULED
-    draft.people[place] = _in_place(read, (old,), change.decision.where)
+    draft.people[place] = in_place(read, (old,), change.decision.where)
     return None
 
 
 def name_people(draft: Draft, change: Change, readers: Readers) -> str | None:
     """Names anew for those whom the question was about; the reason when they don't hold."""
     read = names_in(change, draft.home, readers)
-    if not _usable(read, change):
+    if not usable(read, change):
         return ""
     places = places_meant(draft.home, change, read)
     staying = left_out(draft.home, places, read)
@@ -144,19 +145,19 @@ def name_people(draft: Draft, change: Change, readers: Readers) -> str | None:
     old = tuple(draft.home.people[place] for place in places)
     where = change.decision.where
     if read.label is not None:
-        before = draft.label.cells if draft.label else _cells(old)
+        before = draft.label.cells if draft.label else cells_of(old)
         draft.label = Cited(read.label, (*before, where))
     elif draft.label is not None and read.people:
         old = old or (Person(cells=draft.label.cells),)
         draft.label = draft.family = None
-    people = _in_place(read, old, where)
+    people = in_place(read, old, where)
     _put(draft, places, people)
     draft.named, draft.filled = people, frozenset(places)
     children = any(person.kind is Kind.CHILD for person in people)
     draft.whole = children or change.question.kind == "everyone"
     draft.corrected = not change.question.text
     if read.family is not None and draft.label is None:
-        draft.family = Cited(read.family, (*_cells(old), where))
+        draft.family = Cited(read.family, (*cells_of(old), where))
     elif draft.whole and draft.label is None:
         draft.family = None
     return None
@@ -182,27 +183,6 @@ def _put(draft: Draft, places: list[int], people: tuple[Person, ...]) -> None:
         draft.first = people
 
 
-def name_family(draft: Draft, change: Change, readers: Readers) -> str | None:
-    """Who of the family is invited by name: the adults of a label, or the children of a couple."""
-    labelled = draft.home.label is not None
-    read = readers.names(change.words) if labelled else readers.children(change.words)
-    if not _usable(read, change) or not read.people:
-        return ""
-    if draft.whole or (draft.named and labelled):
-        return None if draft.has(read.people) else OVERRULED
-    before = draft.family.cells if draft.family else draft.label.cells if draft.label else ()
-    people = [cited(person, change.decision.where, before) for person in read.people]
-    for place, person in enumerate(draft.home.people):
-        if person.kind is Kind.CHILD and person.given is None:
-            draft.people[place] = ()
-    if labelled:
-        draft.first = tuple(people)
-    else:
-        draft.extra += people
-    draft.label = draft.family = None
-    return None
-
-
 def struck_people(draft: Draft, change: Change, readers: Readers) -> str | None:
     """Someone who is crossed out: in again ("restore"), or out for certain ("omit")."""
     read = readers.names(change.question.quoted)
@@ -223,7 +203,8 @@ def struck_people(draft: Draft, change: Change, readers: Readers) -> str | None:
         return OVERRULED
     if not there:
         before = (change.question.where,)
-        draft.extra += [cited(p, change.decision.where, before) for p in read.people]
+        people = [cited(p, change.decision.where, before) for p in read.people]
+        draft.extra += seated(people, draft.home.people)
     return None
 
 
@@ -280,23 +261,10 @@ def _field_cells(address: Address | None, name: str) -> tuple[Where, ...]:
     return value.cells if value else ()
 
 
-def _usable(read: NamesRead, change: Change) -> bool:
+def usable(read: NamesRead, change: Change) -> bool:
+    """True for names that can be taken: read without doubt, or the client is sure of them."""
     named = bool(read.people) or read.label is not None
     return named and (change.decision.sure or not read.doubtful)
-
-
-def _in_place(read: NamesRead, old: tuple[Person, ...], where: Where) -> tuple[Person, ...]:
-    """The people of an answer in the place of others: joined to those before as they were."""
-    before = _cells(old)
-    joined = old[0].joined if old else False
-    return tuple(
-        replace(cited(person, where, before), joined=joined if number == 0 else person.joined)
-        for number, person in enumerate(read.people)
-    )
-
-
-def _cells(people: tuple[Person, ...]) -> tuple[Where, ...]:
-    return tuple(dict.fromkeys(cell for person in people for cell in person.cells))
 
 
 def _same_words(person: Person, read: NamesRead) -> bool:

@@ -4,7 +4,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from addressing.questions.asking import mark_of
-from addressing.questions.drafts import Draft, cited
+from addressing.questions.carrying import cited
+from addressing.questions.drafts import Draft
 from addressing.questions.kinds import asking_for
 from addressing.questions.naming import folded, near_given
 from addressing.questions.placeholders import words_for

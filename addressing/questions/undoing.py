@@ -2,9 +2,8 @@
 
 from collections.abc import Iterable, Sequence
 
-from addressing.questions.corrections import homes_named, not_one
+from addressing.questions.corrections import Named, not_one
 from addressing.records.findings import Finding, Severity
-from addressing.records.guests import Household
 from addressing.records.questions import Decision, Question
 
 Taken = tuple[Question, Decision]
@@ -13,21 +12,21 @@ Taken = tuple[Question, Decision]
 def taken_back(
     decisions: Sequence[Decision],
     taken: Iterable[Taken],
-    homes: Iterable[Household],
+    named: Named,
     said: Iterable[str],
 ) -> tuple[tuple[Decision, ...], tuple[str, ...]]:
     """The decisions that a designer takes back, and what can't be told.
 
     Each is named by its question's ref, or by a household (key, cell or name) and, behind a colon,
     what is taken back ("B14:names", "Tobias Wexcombe:title"); without it all of the household's.
+    `named` gives the households that a designer may mean.
     """
     asked = {decision: question for question, decision in taken}
-    homes = tuple(homes)
     back: dict[Decision, None] = {}
     unknown: list[str] = []
     for name in said:
         exact = [decision for decision in decisions if decision.ref == name]
-        found, why = (exact, "") if exact else _of_household(decisions, asked, homes, name)
+        found, why = (exact, "") if exact else _of_household(decisions, asked, named, name)
         back |= dict.fromkeys(found)
         if not found:
             unknown.append(why or name)
@@ -37,13 +36,13 @@ def taken_back(
 def _of_household(
     decisions: Sequence[Decision],
     asked: dict[Decision, Question],
-    homes: Sequence[Household],
+    named: Named,
     name: str,
 ) -> tuple[list[Decision], str]:
-    meant, what = homes_named(homes, name), ""
+    meant, what = named(name), ""
     if not meant and ":" in name:
         before, _, what = name.rpartition(":")
-        meant = homes_named(homes, before)
+        meant = named(before)
     if len(meant) != 1:
         return [], not_one(name, meant)
     key = meant[0].key

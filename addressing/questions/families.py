@@ -1,0 +1,64 @@
+"""The names of a family that the list doesn't name, or names only in part."""
+
+from addressing.questions.carrying import cited, known_already, seated, told_again, unclear_child
+from addressing.questions.drafts import OVERRULED, Draft, usable
+from addressing.questions.understanding import Change
+from addressing.records.guests import Household, Kind
+from addressing.records.questions import NamesRead, Readers
+
+
+def name_family(draft: Draft, change: Change, readers: Readers) -> str | None:
+    """Who of the family is invited by name: the adults of a label, or the children of a couple.
+
+    Somebody whom the household has already is the same one, and named once.
+    """
+    labelled = draft.home.label is not None
+    read = readers.names(change.words) if labelled else readers.children(change.words)
+    if not usable(read, change) or not read.people:
+        return ""
+    if draft.whole or (draft.named and labelled):
+        return None if draft.has(read.people) else OVERRULED
+    known = _known_of_family(draft.home, read)
+    why = _nobody_new(draft.home, read, known)
+    if why is not None:
+        return why
+    before = draft.family.cells if draft.family else draft.label.cells if draft.label else ()
+    where = change.decision.where
+    new = [cited(p, where, before) for n, p in enumerate(read.people) if n not in known]
+    people = seated(new, draft.home.people)
+    for place, person in enumerate(draft.home.people):
+        if person.kind is Kind.CHILD and person.given is None:
+            draft.people[place] = ()
+    for number, place in known.items():
+        listed = draft.people[place] or (draft.home.people[place],)
+        again = read.people[number]
+        draft.people[place] = tuple(told_again(each, again, where) for each in listed)
+    if labelled:
+        draft.first = people
+    else:
+        draft.extra += people
+    draft.label = draft.family = None
+    return None
+
+
+def _known_of_family(home: Household, read: NamesRead) -> dict[int, int]:
+    """Whom of an answer about a family the household has: adults only where it repeats them all.
+
+    Of a couple's children one may be named as a parent is.
+    """
+    known = known_already(read.people, home.people)
+    adults = {n for n, person in enumerate(home.people) if person.kind is Kind.NAMED}
+    if home.label is not None or adults <= set(known.values()):
+        return known
+    return {number: place for number, place in known.items() if place not in adults}
+
+
+def _nobody_new(home: Household, read: NamesRead, known: dict[int, int]) -> str | None:
+    """Why an answer that repeats names of the list doesn't say who the family is; else None."""
+    children = any(home.people[place].kind is Kind.CHILD for place in known.values())
+    if len(known) == len(read.people) and (home.label is not None or not children):
+        return "It names only those whom the list has already: give the others too."
+    unclear = unclear_child(read.people, known, home.people) if home.label is not None else None
+    if unclear is None:
+        return None
+    return f"The list has a child {unclear.given}: give the adults first, the children behind them."
