@@ -37,12 +37,12 @@ def plain(text: str) -> str:
     >>> plain("Wex\x07combe")
     'Wexcombe'
     """
-    return _ESCAPE.sub("_x005F_", _NOT_WRITTEN.sub("", text.replace("\r", "\n")))[:LONGEST]
+    return _NOT_WRITTEN.sub("", text.replace("\r", "\n"))[:LONGEST]
 
 
 def write_text(cell: Cell | MergedCell, text: str) -> None:
     """Text and nothing else, whatever it begins with."""
-    words = plain(text)
+    words = _ESCAPE.sub("_x005F_", plain(text))[:LONGEST]
     if words and isinstance(cell, Cell):
         cell.value = words
         cell.data_type = "s"

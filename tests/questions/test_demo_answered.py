@@ -22,6 +22,7 @@ ANSWERS = {
     "zip-missing": "=40502",
     "duplicate-probable": "One household, use the second",
     "title-missing": "No title",
+    "note-open": "Nothing changes",
     "guest-unnamed": "“and Guest” is fine",
     "family-unnamed": "No names, as it stands",
     "capitals-recased": "Capitals at the front are right",
