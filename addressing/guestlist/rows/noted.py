@@ -79,8 +79,9 @@ def _is_open(note: str) -> bool:
     >>> _is_open("remarried?"), _is_open("Table 4? Bus?"), _is_open("see example.org/?g=4")
     (True, False, False)
     """
+    things = row_words("thing") | row_words("asked-thing")
     return any(
-        row_words("thing").isdisjoint(fold(clause).split())
+        things.isdisjoint(fold(clause).split())
         and not any(_says(kind, clause) for kind in _ANSWERED)
         for clause in _ASKED.findall(note)
     )
