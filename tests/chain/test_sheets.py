@@ -83,9 +83,7 @@ def test_a_shop_is_told_how_many_pieces_come_of_the_sheets(
     with closing(pdfium.PdfDocument(sent)) as document:
         said = " ".join(document[0].get_textpage().get_text_range().split())
     # two letter sheets and one spare, four tabloid sheets and one spare (5 % of each, rounded up)
-    assert (
-        "Place card, sheets 8½ × 11 in. (215.9 × 279.4 mm) Ivory 2 1 1 3" in said
-    )  # prints, passes, spare, sent
+    assert "Place card, sheets 8½ × 11 in. (215.9 × 279.4 mm) Ivory 2 1 1 3" in said
     assert "4 1 1 5" in said
 
 
