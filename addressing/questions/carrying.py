@@ -6,7 +6,7 @@ from dataclasses import replace
 from addressing.questions.naming import folded, same_given
 from addressing.records.guests import Kind, Person
 from addressing.records.questions import NamesRead
-from addressing.where import Where
+from addressing.where import Where, together
 
 _YOUNG = frozenset((None, "Miss", "Master"))
 """Titles under which a child of the list may be given again (common practice, no source)."""
@@ -14,12 +14,12 @@ _YOUNG = frozenset((None, "Miss", "Master"))
 
 def cited(person: Person, where: Where, before: tuple[Where, ...]) -> Person:
     """A person whose words come from an answer: the cells read first, then the answer's."""
-    return replace(person, cells=tuple(dict.fromkeys((*before, where))))
+    return replace(person, cells=together((before, (where,))))
 
 
 def cells_of(people: Sequence[Person]) -> tuple[Where, ...]:
     """The cells of several people, each once."""
-    return tuple(dict.fromkeys(cell for person in people for cell in person.cells))
+    return together(person.cells for person in people)
 
 
 def in_place(read: NamesRead, old: Sequence[Person], where: Where) -> tuple[Person, ...]:

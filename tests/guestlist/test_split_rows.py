@@ -138,3 +138,13 @@ def test_who_has_no_word_in_the_column_of_households_is_gathered_by_the_door(
     assert "same-door" not in codes(findings)
     stranger = ("Ms.", "Ivy", "Wexcombe", "", *ADDRESS)
     assert "same-door" in codes(read_rows((header, *rows, stranger))[1])
+
+
+def test_a_household_by_the_name_of_a_row_is_not_that_row(read_rows: ReadRows) -> None:
+    rows = (
+        ("Mr. Bram Penhew", "", "3 Quarry Hill", *ADDRESS[1:]),
+        ("Ms. Nell Wexcombe", "Row 0", "9 Vesper Street", *ADDRESS[1:]),
+    )
+    guests, findings = read_rows((("Name", "Household", *PLACE), *rows))
+    assert len(guests.households) == 2
+    assert "household-doubtful" not in codes(findings)

@@ -3,14 +3,12 @@
 import re
 from dataclasses import replace
 
-from rapidfuzz import fuzz
-
 from addressing.guestlist.domestic.dwellings import has_number
+from addressing.guestlist.domestic.near_towns import is_short, town_meant
 from addressing.guestlist.domestic.street_check import check_street
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places.places import (
     MILITARY_STATES,
-    fold_town,
     is_refused,
     is_town,
     near_state,
@@ -29,13 +27,6 @@ ZIP_DIGITS = 5
 FULL_ZIP_DIGITS = 9
 _LETTERS = str.maketrans({"O": "0", "o": "0", "I": "1", "l": "1"})
 """Letters that are typed for a figure."""
-_NEAR = 78
-"""From this likeness (of 100) on, an unknown town is taken for a misspelt one and asked about.
-
-Of 40 000 random pairs of towns of the open ZIP data 8 are so alike, none above 85 but one.
-"""
-_SHORT = 6
-"""Letters of a shortened town at most ("Phila", "Bklyn")."""
 _FEW = 4
 """No more ZIP codes than this are offered as mends."""
 
@@ -205,7 +196,7 @@ def _disagreements(address: Address) -> tuple[Trouble, ...]:
 def _preferred(city: Cited, postcode: Cited) -> tuple[Trouble, ...]:
     """A shortened town is asked about; a name that the post refuses for the ZIP is worth a note."""
     main = zip_towns(postcode.text)[0]
-    if _is_short(city.text, main):
+    if is_short(city.text, main):
         text = f"{city.text} is short for {main}, which {postcode.text} serves."
         mend = f"Shall the envelope say {main}?"
         return (Trouble("town-misspelt", text, mend, city, likely=(("city", main),)),)
@@ -259,44 +250,6 @@ def _range(codes: tuple[str, ...]) -> str:
     return codes[0] if len(codes) == 1 else f"{codes[0]} to {codes[-1]}"
 
 
-def _nearly(city: str, towns: tuple[str, ...]) -> str:
-    """The ZIP's town that is spelled nearly like the one written, or shortened so, or ""."""
-    wanted = fold_town(city)
-    return next(
-        (
-            town
-            for town in towns
-            if fuzz.ratio(wanted, fold_town(town)) >= _NEAR or _is_short(city, town)
-        ),
-        "",
-    )
-
-
-def _is_short(city: str, town: str) -> bool:
-    """True for letters of a town's name in its order, the first in front; no word of it whole.
-
-    >>> _is_short("NYC", "New York"), _is_short("Bklyn", "Brooklyn"), _is_short("Keene", "Kent")
-    (True, True, False)
-    >>> _is_short("Newton", "Newton Center")
-    False
-    """
-    short = fold_town(city)
-    words = [fold_town(word) for word in town.split()]
-    whole = f"{''.join(words)}city"
-    runs = {"".join(words[at:to]) for at in range(len(words)) for to in range(at, len(words) + 1)}
-    letters = iter(whole)
-    inside = short[:1] == whole[:1] and all(letter in letters for letter in short)
-    fits = 1 < len(short) <= _SHORT and 2 * len(short) < len(whole)
-    return inside and fits and short not in runs
-
-
-def _without_county(city: str, towns: tuple[str, ...]) -> str:
-    """The ZIP's town where a county of that name stands in its place, or ""."""
-    named = re.sub(r"\s+(?:county|co|parish)\.?$", "", city, flags=re.IGNORECASE)
-    wanted = fold_town(named) if named != city else ""
-    return next((town for town in towns if fold_town(town) == wanted), "")
-
-
 def _unknown_zip(city: Cited, region: Cited, postcode: Cited) -> Trouble:
     """A ZIP that no town has, beside a town that has others: a figure is wrong, or it is new."""
     codes = town_zips(city.text, region.text)
@@ -313,7 +266,7 @@ def _not_in_town(city: Cited, region: Cited, postcode: Cited) -> Trouble:
     towns = zip_towns(postcode.text)
     near = ""
     if not is_town(city.text, region.text):
-        near = _nearly(city.text, towns) or _without_county(city.text, towns)
+        near = town_meant(city.text, towns)
     if near:
         text = f"{city.text}, {region.text} {postcode.text}: the ZIP serves {near}."
         return Trouble("town-misspelt", text, f"Is {near} meant?", city, likely=(("city", near),))

@@ -22,8 +22,6 @@ from addressing.records.guests import Cited, Household, Kind, Person
 
 _GUEST_ROWS = 0.85
 """From this share of rows with one person on, a list is taken to have a row for each guest."""
-_DOOR = "\n"
-"""Before a door that gathers rows; no cell's folded words hold it."""
 _MANY_DOORS = 3
 _MOSTLY = 0.5
 """A column names no households where more than this share of rows stand under such words."""
@@ -31,6 +29,10 @@ _MOST_ROWS = 60
 """More rows than this are hardly one household: their people aren't compared with each other."""
 _A_HABIT = 3
 """So many rows without an address below their family are the list's habit, not a slip."""
+
+
+_Gathered = tuple[str, str, str]
+"""Sheet, what gathers its rows ("word" of the column, "door", or one "row"), and which."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,21 +119,21 @@ def _by_column(readings: Sequence[RowReading]) -> tuple[Group, ...]:
     list with a row for each guest, those whom the column leaves out are gathered by their door.
     """
     each_guest = _row_a_guest(readings)
-    groups: dict[tuple[str, str], list[RowReading]] = {}
-    below: list[tuple[tuple[str, str], RowReading]] = []
-    last: tuple[str, str] | None = None
+    groups: dict[_Gathered, list[RowReading]] = {}
+    below: list[tuple[_Gathered, RowReading]] = []
+    last: _Gathered | None = None
     for place, reading in enumerate(readings):
         sheet = str(reading.sheet)
         if reading.household:
-            last = (sheet, fold(reading.household.text))
+            last = (sheet, "word", fold(reading.household.text))
         elif last is not None and _continues(groups[last], reading):
             if belongs(groups[last], reading) is Belongs.NOT:
                 below.append((last, reading))
         else:
             here = door(reading.address) if each_guest else ""
-            last = (sheet, f"{_DOOR}{here}" if here else f"row {place}")
+            last = (sheet, "door", here) if here else (sheet, "row", str(place))
         groups.setdefault(last, []).append(reading)
-    asked: dict[tuple[str, str], list[RowReading]] = {}
+    asked: dict[_Gathered, list[RowReading]] = {}
     if len(below) < _A_HABIT:
         for name, reading in below:
             asked.setdefault(name, []).append(reading)
@@ -139,11 +141,11 @@ def _by_column(readings: Sequence[RowReading]) -> tuple[Group, ...]:
         _with(
             part,
             [
-                *(_assumed(row) for row in asked.get(name, ()) if row in part.rows),
-                *(_together(part.rows) if name[1].startswith(_DOOR) else ()),
+                *(_assumed(row) for row in asked.get(by, ()) if row in part.rows),
+                *(_together(part.rows) if by[1] == "door" else ()),
             ],
         )
-        for name, rows in groups.items()
+        for by, rows in groups.items()
         for part in _same_address(rows)
     )
 
