@@ -81,7 +81,8 @@ def findings_page() -> str:
 def _finding(row: dict[str, str], example: Finding | None) -> str:
     holds = " · holds" if row["holds"] == "yes" else ""
     asks = f" · for the {row['for']}" if row["for"] else ""
-    text = f"### `{row['code']}`{holds}{asks}\n\n**{row['title']}.** {row['why']}"
+    title = row["title"] if row["title"].endswith("?") else f"{row['title']}."
+    text = f"### `{row['code']}`{holds}{asks}\n\n**{title}** {row['why']}"
     if example is not None:
         mend = f" {example.mend}" if row["severity"] != "note" else ""
         text += f"\n\n> {example.where}: {example.text}{mend}"

@@ -40,7 +40,7 @@ _MENDS = {
     "name-doubtful": "How should the name stand on the envelope?",
     "children-unsaid": "Which of them are children? Without an answer all are set as adults.",
     "family-name-doubtful": "How should the name read, with its family name?",
-    "lone-name-doubtful": "Whose family name is it?",
+    "lone-name-doubtful": "How should the names stand on the envelope?",
     "family-words-doubtful": "Is the family name the last word, or the last two?",
     "surname-missing": "What is the family name?",
     "partner-unnamed": "What is the name?",
