@@ -59,6 +59,9 @@ def quote(
         say(f"  {part.name:<8} {part.amount:>9}  {part.why}")
     say(f"  {'tax':<8} {asked.tax:>9}")
     say(f"  {'in all':<8} {asked.total:>9} {rates.currency}; {asked.deposit} when the job begins")
+    if asked.unpriced:
+        names = ", ".join(asked.unpriced)
+        say(f"\nNot in it: no price for {names} in your rates (under [fees] pieces).")
     if left is not None:
         paid = "your own hours are paid in it"
         say(f"\nFor you: {left} {rates.currency} above what the plan and the suite cost; {paid}.")

@@ -18,8 +18,8 @@ def quote(
 ) -> Quote:
     """What the client pays; `pieces` are the kinds and how many of each are delivered.
 
-    A kind without a fee of its own has the fee for "other". The minimum is for the work, before
-    rush and tax.
+    A kind without a fee of its own has the fee for "other"; without that it is `unpriced`.
+    The minimum is for the work, before rush and tax.
     """
     minimum = paid(fees.minimum, digits)
     parts = [*_pieces(fees, digits, pieces)]
@@ -44,7 +44,15 @@ def quote(
         work += amount
     tax = paid(work * fees.tax_percent / 100, digits)
     total = work + tax
-    return Quote(tuple(parts), work, tax, total, paid(total * fees.deposit_percent / 100, digits))
+    deposit = paid(total * fees.deposit_percent / 100, digits)
+    return Quote(tuple(parts), work, tax, total, deposit, tuple(_unpriced(fees, pieces)))
+
+
+def _unpriced(fees: Fees, pieces: Mapping[str, int]) -> Iterable[str]:
+    """The kinds that the fees don't name; none where there is one for "other"."""
+    named = {kind for kind, _ in fees.pieces}
+    if "other" not in named:
+        yield from (kind for kind, number in pieces.items() if number and kind not in named)
 
 
 def _pieces(fees: Fees, digits: int, pieces: Mapping[str, int]) -> Iterable[Part]:

@@ -149,5 +149,6 @@ def quote_answer(rates: Rates, asked: Quote, margin: Decimal | None) -> Answer:
         "tax": float(asked.tax),
         "total": float(asked.total),
         "deposit": float(asked.deposit),
+        "unpriced": list(asked.unpriced),
         "margin": None if margin is None else float(margin),
     }

@@ -162,7 +162,7 @@ def _refused(offer: Offer, why: str | None) -> Offer:
 def quote_job(reading: Reading, rates: Rates, extras: Extras) -> Quote:
     """The price to the client: every piece that is delivered, the list, changes and rush.
 
-    Of the suite only the pieces with a fee of their own are charged.
+    Of the suite only the pieces with a fee of their own are charged; the others are `unpriced`.
 
     Raises:
         Fault: the rates have no fees (exit 3).
@@ -183,7 +183,9 @@ def quote_job(reading: Reading, rates: Rates, extras: Extras) -> Quote:
     own = dict(fees.pieces)
     suite = {one.kind: one.needed for one in count_suite(reading) if one.kind in own}
     households = len(reading.guest_list.households)
-    return quote(fees, rates.digits, {**delivered, **suite}, households, extras)
+    asked = quote(fees, rates.digits, {**delivered, **suite}, households, extras)
+    free = (piece.name for piece in reading.docket.suite if piece.name not in own)
+    return replace(asked, unpriced=tuple(dict.fromkeys((*asked.unpriced, *free))))
 
 
 def margin_of(found: Estimate, docket: Docket, asked: Quote) -> Decimal | None:

@@ -300,6 +300,8 @@ class Quote:
     tax: Decimal
     total: Decimal
     deposit: Decimal
+    unpriced: tuple[str, ...] = ()
+    """What is delivered without a fee that the rates state: it isn't in the price."""
 
 
 @dataclass(frozen=True, slots=True)

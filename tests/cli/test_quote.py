@@ -35,3 +35,56 @@ def test_rates_without_fees_are_told_what_to_write(
     ran = addressing("quote", path, "--json")
     assert ran.returncode == 3
     assert '"fees-missing"' in ran.stderr
+
+
+FEES = """currency = "USD"
+as_of = "2026-01-15"
+[labour]
+per_hour = "45"
+[fees]
+pieces = { outer = "2.75", reply = "0" }
+tidying = "0.50"
+change = "6.00"
+minimum = "0"
+rush_percent = "25"
+deposit_percent = "50"
+tax_percent = "0"
+"""
+DOCKET = """[pieces]
+make = ["outer", "inner", "reply"]
+[hosts]
+name = "Mr. and Mrs. Piers Farrenby"
+street = "14 Larkmoor Lane"
+city = "Litchfield"
+region = "CT"
+postcode = "06759"
+[[suite]]
+name = "menu"
+grams = 5.0
+"""
+
+
+def test_a_quote_names_what_the_rates_have_no_price_for(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list([ROW])
+    (tmp_path / "rates.toml").write_text(FEES)
+    docket = tmp_path / "docket.toml"
+    docket.write_text(DOCKET)
+    said = json.loads(addressing("quote", path, "--docket", docket, "--json").stdout)
+    assert said["unpriced"] == ["inner", "menu"]
+    assert [part["name"] for part in said["parts"]] == ["outer", "list"]
+    told = addressing("quote", path, "--docket", docket).stdout
+    assert "Not in it: no price for inner, menu in your rates (under [fees] pieces)." in told
+
+
+def test_a_fee_for_other_pieces_leaves_no_kind_that_is_made_without_a_price(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list([ROW])
+    (tmp_path / "rates.toml").write_text(FEES.replace('reply = "0"', 'other = "1.00"'))
+    docket = tmp_path / "docket.toml"
+    docket.write_text(DOCKET.partition("[[suite]]")[0])
+    said = json.loads(addressing("quote", path, "--docket", docket, "--json").stdout)
+    assert said["unpriced"] == []
+    assert "no price" not in addressing("quote", path, "--docket", docket).stdout
