@@ -114,6 +114,8 @@ def _say_made(made: "Made") -> None:
     if made.slips:
         say(f"  {'slips.pdf':<32} a slip to lay on each pile")
     say(f"  {'counts.tsv':<32} what to order, overs and packs")
+    for name in made.gone:
+        say(f"  {name:<32} taken away: it was made of the plates before; make it anew")
     for note in made.notes:
         say(f"  note  {note.text} {note.mend}")
 

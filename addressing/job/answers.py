@@ -228,6 +228,7 @@ def made_answer(reading: Reading, made: "Made | None") -> Answer:
         if made
         else [],
         "notes": [finding_answer(note) for note in made.notes] if made else [],
+        "gone": list(made.gone) if made else [],
         "held": [h.key for h in reading.guest_list.households if h.key in reading.held],
         "check": check_answer(reading),
     }

@@ -8,7 +8,7 @@ from addressing.estimating import counts_tsv
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder, remove, same_as_any, sha256_of
 from addressing.hands import steadily
-from addressing.job.counting import count_job, count_suite, told_blanks
+from addressing.job.counting import count_job, told_blanks
 from addressing.job.device_notes import device_notes, varnish_notes
 from addressing.job.drawing import draw_setting, draw_sheets
 from addressing.job.fineness import too_fine
@@ -59,6 +59,8 @@ class Made:
     notes: tuple[Finding, ...] = ()
     """Strokes finer than the way of printing holds."""
     slips: bool = False
+    gone: tuple[str, ...] = ()
+    """Files beside the plates that other commands had made of the plates before: taken away."""
 
 
 def make_plates(
@@ -97,7 +99,7 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
         known = together.working(folder / HOUSEHOLDS, private=True)
         known.write_text(households_text(reading.known), encoding="utf-8", newline="\n")
     made = {*(plate.path for plate in plates), *(other.path for other in others)}
-    _remove(folder, before - made, reading.sources)
+    gone = _remove(folder, before - made, reading.sources)
     slips = any(other.kind == "slips" for other in others)
     kinds = {kind.kind: kind for kind in reading.kinds}
     notes = dict.fromkeys(
@@ -105,7 +107,7 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
         for plate, verdict in zip(plates, verdicts, strict=True)
         for note in too_fine(kinds[plate.kind], verdict)
     )
-    return Made(folder, plates, verdicts, counts, sheets, tuple(notes), slips)
+    return Made(folder, plates, verdicts, counts, sheets, tuple(notes), slips, gone)
 
 
 def steps(reading: Reading) -> int:
@@ -134,27 +136,37 @@ def draw_proof(reading: Reading, folder: Path) -> tuple[Path, int]:
     return final, sheets
 
 
+_OWN = {
+    "proof.pdf": "proof",
+    "job-sheet.pdf": "job-sheet",
+    "counts.tsv": "counts",
+    ORDERS: "orders",
+    SLIPS: "slips",
+}
+"""What a run makes beside the plates: name → kind."""
+
+
 def _others(together: Together) -> tuple[NotPlate, ...]:
     """The files beside the plates, with their fingerprints."""
-    kinds = {
-        "proof.pdf": "proof",
-        "job-sheet.pdf": "job-sheet",
-        "counts.tsv": "counts",
-        ORDERS: "orders",
-        SLIPS: "slips",
-    }
     return tuple(
-        NotPlate(final.name, sha256_of(working), kinds[final.name])
+        NotPlate(final.name, sha256_of(working), _OWN[final.name])
         for working, final in together.lent
-        if final.name in kinds
+        if final.name in _OWN
     )
 
 
-def _remove(folder: Path, stale: set[str], sources: tuple[Path, ...]) -> None:
-    """Take away what the manifest of an earlier run named and this run didn't make."""
-    for path in (folder / name for name in stale):
+def _remove(folder: Path, stale: set[str], sources: tuple[Path, ...]) -> tuple[str, ...]:
+    """Take away what the manifest of an earlier run named and this run didn't make.
+
+    Returns the names of what no run of plates makes: a stuffing list, a package for the shop.
+    """
+    gone = []
+    for name in sorted(stale):
+        path = folder / name
         if path.is_file() and not same_as_any(path, sources):
             remove(path)
+            gone += [name] if path.parent == folder and name not in _OWN else []
+    return tuple(gone)
 
 
 @steadily()
@@ -265,9 +277,7 @@ def _proofs(
         tuple((kind.kind, kind.lay) for kind in reading.kinds if kind.lay is not None),
         run_of(reading).load if isinstance(reading.press, Device) else None,
     )
-    suite = count_suite(reading) if counts == count_job(reading) else ()
-    ordered = replace(job, counts=(*counts, *suite))
-    job_sheet(together.working(folder / "job-sheet.pdf"), ordered, run)
+    job_sheet(together.working(folder / "job-sheet.pdf"), job, run)
     slips = slips_of(plates)
     if slips and isinstance(reading.press, Device) and run_of(reading).load is not None:
         slip_sheets(together.working(folder / SLIPS), job, slips)

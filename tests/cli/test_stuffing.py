@@ -100,3 +100,17 @@ def test_overs_follow_the_way_of_printing_and_an_unknown_one_is_refused(
     ran = addressing("tally", path, "--docket", docket, "--json")
     assert ran.returncode == 3
     assert "letterpress" in ran.stderr
+
+
+def test_plates_made_anew_say_that_the_list_of_the_plates_before_is_gone(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list(ROWS)
+    assert json.loads(addressing("plates", path, "--json").stdout)["gone"] == []
+    assert addressing("stuffing", path).returncode in {0, 1}
+    told = addressing("plates", path).stdout
+    (line,) = (line for line in told.splitlines() if "stuffing-list.pdf" in line)
+    assert line.endswith("taken away: it was made of the plates before; make it anew")
+    assert not (tmp_path / "guests-job" / "stuffing-list.pdf").exists()
+    assert addressing("stuffing", path, "--name", "list.tsv").returncode in {0, 1}
+    assert json.loads(addressing("plates", path, "--json").stdout)["gone"] == ["list.tsv"]

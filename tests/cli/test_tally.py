@@ -5,6 +5,7 @@ import io
 import json
 import subprocess
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 import openpyxl
@@ -226,3 +227,14 @@ def test_children_whom_the_list_counts_want_place_cards_and_no_envelopes(
     ends = {kind: (one["open"]["low"], one["open"]["high"]) for kind, one in pieces.items()}  # type: ignore[index]
     assert ends == {"outer": (1, 1), "place-card": (2, 4)}
     assert (pieces["outer"]["overs"], pieces["place-card"]["overs"]) == (10, 12)
+
+
+def test_the_job_sheet_lists_a_piece_of_the_suite_once(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text(SUITE)
+    assert addressing("plates", write_list([ROW]), "--docket", docket).returncode in {0, 1}
+    with closing(pypdfium2.PdfDocument(tmp_path / "guests-job" / "job-sheet.pdf")) as document:
+        said = " ".join(page.get_textpage().get_text_range() for page in document).casefold()
+    assert said.count("invitation") == said.count("liner") == 1
