@@ -29,10 +29,11 @@ def test_sheet(
 ) -> None:
     """Draw the test sheets of LAYOUT: rulers and marks to measure, and one to hold to the light.
 
-    Print the first as a plate is printed, on plain paper cut to the size; `addressing calibrate`
-    takes what you measure.
+    Print the first as a plate is printed, on paper cut to the size (dark paper for white);
+    `addressing calibrate` takes what you measure.
     """
     from addressing.cli.speaking import say, say_json
+    from addressing.job.hinting import command_line
     from addressing.job.laying import docket_with
     from addressing.job.reading import read_job
     from addressing.job.trying import make_test_sheets, trial_of
@@ -55,6 +56,8 @@ def test_sheet(
             }
         )
         return
-    say(f"{measured}: print it at 100 % on plain paper cut to {trial.layout.title}, and measure.")
+    cut = f"{trial.paper} cut to {trial.layout.title}"
+    say(f"{measured}: print it at 100 % on {cut}, and measure.")
     say(f"{held}: lay an envelope on it and hold both to the light.")
-    say(f"Then: addressing calibrate {trial.layout.key} --mark A=…,… --mark B=…,…")
+    then = command_line("calibrate", trial.layout.key, docket=through.docket)
+    say(f"Then: {then} --mark A=…,… --mark B=…,…")

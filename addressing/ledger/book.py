@@ -151,10 +151,18 @@ def open_ledger(folder: Path) -> Iterator[Ledger]:
     """The ledger of a job's folder, begun where there is none; private to its owner.
 
     Raises:
-        Fault: it is damaged, another program's, or of a newer version (exit 3); it can't be
+        Fault: there is no folder; it is damaged, another program's, or newer (exit 3); it can't be
             written (exit 4).
     """
     path = folder / LEDGER
+    if not folder.is_dir():
+        raise Fault(
+            Exit.INPUT,
+            "job-missing",
+            f"There is no job at {folder} yet.",
+            "Name the job's folder with --to, or go to where the job lies.",
+            Where(str(folder)),
+        )
     try:
         if not path.exists():
             os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))

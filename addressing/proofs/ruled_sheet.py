@@ -115,7 +115,7 @@ class _Nib:
 
 def _to_measure(nib: _Nib) -> None:
     rows = (
-        "Print at 100 %, on plain paper cut to the envelope's size.",
+        f"Print at 100 %, on {nib.trial.paper} cut to the envelope's size.",
         "Measure each cross with a ruler, in mm: from the left edge,",
         "then from the top, the words upright. Then say:",
         "addressing calibrate … --mark A=left,top --mark B=… C D E",

@@ -97,6 +97,10 @@ class PlateRun:
     load: int | None = None
 
 
+_LIGHT = 0.75
+"""From this much red, green and blue (sRGB, 0 to 1) on an ink is lost on white paper."""
+
+
 @dataclass(frozen=True, slots=True)
 class Trial:
     """A device's test sheet: what goes through it, how, and what is measured.
@@ -115,3 +119,8 @@ class Trial:
     shown: ProofSet
     version: str
     country: str = "US"
+
+    @property
+    def paper(self) -> str:
+        """What the sheet is printed on: light ink can't be measured on white paper."""
+        return "dark paper" if min(self.ink.screen) > _LIGHT else "plain paper"

@@ -1,5 +1,6 @@
 """What is on paper: good, due or wrong, and a file that keeps it through a crash."""
 
+import errno
 import signal
 import sqlite3
 import stat
@@ -258,10 +259,23 @@ def test_an_older_ledger_grows_and_keeps_what_is_in_it(
         assert ("home-toner", "White", "ivory", "a7") in ledger.tried()
 
 
-def test_a_folder_that_can_t_be_written_is_told(tmp_path: Path) -> None:
-    with pytest.raises(Fault) as raised, open_ledger(tmp_path / "gone"):
+def test_a_folder_that_can_t_be_written_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_words: object) -> int:
+        raise PermissionError(errno.EACCES, "no")
+
+    monkeypatch.setattr("addressing.ledger.book.os.open", refuse)
+    with pytest.raises(Fault) as raised, open_ledger(tmp_path):
         pass
     assert raised.value.exit == Exit.WRITE
+
+
+def test_a_folder_that_is_not_there_holds_no_job(tmp_path: Path) -> None:
+    with pytest.raises(Fault) as raised, open_ledger(tmp_path / "gone"):
+        pass
+    assert (raised.value.exit, raised.value.code) == (Exit.INPUT, "job-missing")
+    assert not (tmp_path / "gone").exists()
 
 
 def set_one(face: Face, layout: Layout, ink: Ink, text: str, size: float = 14.0) -> Setting:

@@ -133,3 +133,14 @@ def test_the_same_trial_gives_the_same_bytes_and_both_files(tmp_path: Path) -> N
     for one, other in zip(first, second, strict=True):
         assert one.read_bytes() == other.read_bytes()
         assert b"Helvetica" not in one.read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("device", "paper"), [("home-toner", "plain"), ("home-toner-white", "dark")]
+)
+def test_a_sheet_in_white_asks_for_dark_paper(device: str, paper: str, tmp_path: Path) -> None:
+    path = tmp_path / "sheet.pdf"
+    test_sheet(path, trial(device))
+    with pypdfium2.PdfDocument(path) as document:
+        said = document[0].get_textpage().get_text_range()
+    assert f"on {paper} paper cut to the envelope's size" in said
