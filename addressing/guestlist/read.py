@@ -9,8 +9,9 @@ from addressing.guestlist.asking import finding, given_to
 from addressing.guestlist.files.kinds import read_grids
 from addressing.guestlist.files.opening import open_list
 from addressing.guestlist.grid import Column, Table
+from addressing.guestlist.households.composing import household_of
 from addressing.guestlist.households.duplicates import letters, probable_duplicates
-from addressing.guestlist.households.gathering import Group, gather, household_of, names_of_groups
+from addressing.guestlist.households.gathering import Group, gather, names_of_groups
 from addressing.guestlist.households.keys import with_keys
 from addressing.guestlist.households.unsaid import about_people
 from addressing.guestlist.repair import repair_codes

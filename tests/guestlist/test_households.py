@@ -786,3 +786,20 @@ def test_nearly_the_same_name_in_one_street_is_asked_about(
     place = HERE[1:]
     rows = [("Name", *PLACES), ("Rhea Dunmore", "71 Lake Drive", *place), (name, street, *place)]
     assert bool(pairs(read_rows(rows)[1])) is asked
+
+
+def test_a_family_and_a_firm_in_one_household_are_asked_about_and_neither_is_lost(
+    read_rows: ReadRows,
+) -> None:
+    rows = [
+        ("Household", "Name", "Street", "City", "State", "ZIP"),
+        ("H3", "The Penhew Family", "431 Weathervane Drive", "Bar Harbor", "ME", "04609"),
+        ("H3", "Larkmoor Bakery LLC", "431 Weathervane Drive", "Bar Harbor", "ME", "04609"),
+    ]
+    guest_list, findings = read_rows(rows)
+    (asked,) = (found for found in findings if found.code == "household-doubtful")
+    assert asked.holds
+    assert "The Penhew Family" in asked.text
+    assert "Larkmoor Bakery LLC" in asked.text
+    assert "duplicate-merged" not in {found.code for found in findings}
+    assert len(guest_list.households) == 1

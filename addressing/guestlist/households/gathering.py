@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import combinations
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
@@ -15,17 +14,15 @@ from addressing.guestlist.households.belonging import (
     several,
     share_envelope,
 )
-from addressing.guestlist.households.duplicates import perhaps_one, told
 from addressing.guestlist.rows.row import RowReading, is_single
 from addressing.records.findings import Finding
-from addressing.records.guests import Cited, Household, Kind, Person
 
 _GUEST_ROWS = 0.85
 """From this share of rows with one person on, a list is taken to have a row for each guest."""
 _MANY_DOORS = 3
 _MOSTLY = 0.5
 """A column names no households where more than this share of rows stand under such words."""
-_MOST_ROWS = 60
+MOST_ROWS = 60
 """More rows than this are hardly one household: their people aren't compared with each other."""
 _A_HABIT = 3
 """So many rows without an address below their family are the list's habit, not a slip."""
@@ -176,7 +173,7 @@ def _same_address(rows: list[RowReading]) -> list[Group]:
         asked = finding(
             "household-doubtful", part[0].where, text, "Is it one household or several?"
         )
-        groups.append(Group(part, (replace(asked, also=others[:_MOST_ROWS]),)))
+        groups.append(Group(part, (replace(asked, also=others[:MOST_ROWS]),)))
     return groups
 
 
@@ -217,8 +214,8 @@ def _together(rows: Sequence[RowReading]) -> tuple[Finding, ...]:
     why = several(rows)
     if not why:
         return ()
-    places = ", ".join(str(row.where) for row in rows[:_MOST_ROWS])
-    more = f" and {len(rows) - _MOST_ROWS} more rows" if len(rows) > _MOST_ROWS else ""
+    places = ", ".join(str(row.where) for row in rows[:MOST_ROWS])
+    more = f" and {len(rows) - MOST_ROWS} more rows" if len(rows) > MOST_ROWS else ""
     text = f"{places}{more} have one address, and {why}: one envelope for all."
     return (finding("same-door", rows[0].where, text, "Or more than one envelope?"),)
 
@@ -226,97 +223,3 @@ def _together(rows: Sequence[RowReading]) -> tuple[Finding, ...]:
 def _assumed(reading: RowReading) -> Finding:
     text = "The row has no address; it is taken to belong to the household above."
     return finding("household-assumed", reading.where, text, "Does it belong there?")
-
-
-def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding, ...]]:
-    """The household of a group, and its findings; the first address found is the household's."""
-    rows = group.rows
-    first = next((row for row in rows if row.address is not None), None)
-    household = Household(
-        key=key,
-        people=_people(rows),
-        label=next((row.label for row in rows if row.label), None),
-        family=next((row.family for row in rows if row.family), None),
-        address=first.address if first else None,
-        by_hand=any(row.by_hand for row in rows),
-        rows=tuple(row.where for row in rows),
-        wave=_first_fact(rows, 0),
-        side=_first_fact(rows, 1),
-        suite=_first_fact(rows, 2),
-        other_address=next((row.other_address for row in rows if row.other_address), None),
-    )
-    findings = [
-        _of_one(row, found, rows)
-        for row in rows
-        for found in row.findings
-        if not _is_counted(found, household, rows)
-    ]
-    return household, (*_once(findings), *group.findings, *_near_names(rows))
-
-
-def _is_counted(found: Finding, household: Household, rows: Sequence[RowReading]) -> bool:
-    """True for a number invited beside one of several rows that is that of the household."""
-    if found.code != "count-differs" or len(rows) == 1:
-        return False
-    grown = [person for person in household.people if person.kind is not Kind.CHILD]
-    return int(found.quoted) in (len(household.people), len(grown))
-
-
-_OUT = frozenset(("row-struck", "row-hidden", "marker-in-list"))
-
-
-def _of_one(row: RowReading, found: Finding, rows: Sequence[RowReading]) -> Finding:
-    """In a row a guest, what says that the row is out is about that guest, not about the rest."""
-    person = row.people[0] if len(row.people) == 1 else None
-    whole = found.code != "row-struck" or row.struck
-    if len(rows) == 1 or found.code not in _OUT or not whole or person is None or not person.given:
-        return found
-    words = (person.title, person.given, person.family, person.suffix)
-    name = " ".join(word for word in words if word)
-    text = f"“{name}”: {found.text}"
-    made = finding("guest-out", row.where, text, "Are they still invited?", name)
-    return replace(made, also=() if found.where == row.where else (found.where,))
-
-
-def _first_fact(rows: Sequence[RowReading], place: int) -> Cited | None:
-    return next((fact for row in rows if (fact := row.facts[place]) is not None), None)
-
-
-def _near_names(rows: Sequence[RowReading]) -> tuple[Finding, ...]:
-    """Two rows of a household that perhaps name one person in two spellings."""
-    if len(rows) > _MOST_ROWS:
-        text = f"{len(rows)} rows are one household, too many to look for one person twice."
-        return (finding("same-door", rows[0].where, text, "Or more than one envelope?"),)
-    found: list[Finding] = []
-    for one, other in combinations(rows, 2):
-        why = perhaps_one(one.people, other.people)
-        if list(map(told, one.people)) == list(map(told, other.people)) and one.named:
-            text = f"{other.where} names the same as {one.where}; used once."
-            found.append(finding("duplicate-merged", other.where, text, "Nothing to do."))
-        if why:
-            text = f"{why} The other: {other.where}."
-            asked = finding("duplicate-probable", one.where, text, "One person or two?")
-            found.append(replace(asked, also=(other.where,)))
-    return tuple(found)
-
-
-def _people(rows: Sequence[RowReading]) -> tuple[Person, ...]:
-    """Everybody of the rows in order, the same person on two rows once."""
-    people: list[Person] = []
-    seen: set[tuple[str, ...]] = set()
-    for row in rows:
-        for person in row.people:
-            same = told(person)
-            if person.given is not None and same in seen:
-                continue
-            seen.add(same)
-            people.append(person)
-    return tuple(people)
-
-
-def _once(findings: list[Finding]) -> tuple[Finding, ...]:
-    """Rows of one household repeat what they share: the address is asked about once."""
-    kept: dict[tuple[str, str], Finding] = {}
-    for found in findings:
-        kept.setdefault((found.code, found.text), found)
-    return tuple(kept.values())
