@@ -51,19 +51,27 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     as_json: bool,
     again: bool,
 ) -> None:
-    """Say that the job's plates were printed, every page once."""
+    """Say that the job's plates were printed, every page once.
+
+    What is in the ledger already isn't noted twice: after a first batch this notes the others.
+    """
     from addressing.cli.speaking import counted, say, say_json
     from addressing.job.hinting import command_line
-    from addressing.job.printing import Ran, record_printed
+    from addressing.job.recording import Ran, record_printed
 
     place = folder_for(list_path, folder)
     ran = Ran(reprint, frozenset(kinds), frozenset(batches))
-    runs = record_printed(place, ran, date, again=again)
+    noted = record_printed(place, ran, date, again=again)
     if as_json:
-        say_json({"printed": [{"path": path, "pages": pages} for path, pages in runs]})
+        now = [{"path": one.path, "pages": one.pages} for one in noted if not one.before]
+        say_json({"printed": now, "before": [one.path for one in noted if one.before]})
         return
-    for path, pages in runs:
-        say(f"{path}: {counted(pages, 'page')} on paper.")
+    for one in noted:
+        if one.before:
+            say(f"{one.path}: in the ledger already. Once more since? Say so with --again.")
+            continue
+        together = f", {' and '.join(one.kinds)} together" if len(one.kinds) > 1 else ""
+        say(f"{one.path}: {counted(one.pages, 'page')} on paper{together}.")
     then = command_line("spoiled", list_path, "12", folder=folder)
     say(f"Spoiled some? Say which, by page or by the household's name: {then}")
 
@@ -172,6 +180,7 @@ def ledger(job: Job, *, as_json: bool) -> None:
 def say_balance(balance: "Balance") -> None:
     """What is good by kind, what is due and what is wrong, each with its reason."""
     from addressing.cli.speaking import heading, say
+    from addressing.records.pieces import TELLS
 
     shown = _piece_names(balance)
     good = Counter(shown[each.wanted.kind, each.wanted.ink] for each in balance.good)
@@ -183,7 +192,10 @@ def say_balance(balance: "Balance") -> None:
             piece = shown[due.wanted.kind, due.wanted.ink]
             say(f"  {piece:<8} {due.wanted.name}: {due.why}")
     if balance.wrong:
-        heading("Wrong by now: take out and destroy, they carry a guest's name and address")
+        tells = dict.fromkeys(TELLS.get(one.wanted.kind) for one, _ in balance.wrong)
+        most = max((each for each in tells if each), key=len, default="")
+        carry = f", they carry {most}" if most else ""
+        heading(f"Wrong by now: take out and destroy{carry}")
         for one, why in balance.wrong:
             run = f"run {one.run}, page {one.page}"
             say(f"  {one.wanted.kind:<8} {one.wanted.name} ({run}): {why}")

@@ -55,10 +55,12 @@ def quote(
     if as_json:
         say_json(quote_answer(rates, asked, left))
         return
-    for part in asked.parts:
-        say(f"  {part.name:<8} {part.amount:>9}  {part.why}")
-    say(f"  {'tax':<8} {asked.tax:>9}")
-    say(f"  {'in all':<8} {asked.total:>9} {rates.currency}; {asked.deposit} when the job begins")
+    due = f"{rates.currency}; {asked.deposit} when the job begins"
+    rows = [(part.name, part.amount, part.why) for part in asked.parts]
+    rows += [("tax", asked.tax, ""), ("in all", asked.total, due)]
+    wide, long = (max(len(str(row[at])) for row in rows) for at in (0, 1))
+    for name, amount, why in rows:
+        say(f"  {name:<{wide}} {amount:>{long}}  {why}".rstrip())
     if asked.unpriced:
         names = ", ".join(asked.unpriced)
         say(f"\nNot in it: no price for {names} in your rates (under [fees] pieces).")

@@ -10,6 +10,7 @@ from addressing.faults import Exit, Fault
 from addressing.job.counting import replies_abroad
 from addressing.job.reading import Reading, home_of
 from addressing.materials.shelf import Shelf
+from addressing.records.docket import Docket
 from addressing.records.postage import Assembly, Postage, PostRates
 from addressing.records.shelf import Layout
 from addressing.where import Where
@@ -59,15 +60,10 @@ def post_job(reading: Reading, shelf: Shelf) -> Posted:
     """
     docket = reading.docket
     outer = next((kind for kind in reading.kinds if kind.kind == "outer"), None)
-    if outer is None or not docket.suite or not docket.post.envelope_paper:
-        raise Fault(
-            Exit.INPUT,
-            "suite-missing",
-            "The docket doesn't say what goes into the envelope.",
-            "Give [post] envelope_paper, and one [[suite]] for each thing in it.",
-            Where(docket.path or "docket", None, "docket:suite"),
-        )
-    rates, paper = shelf.postage(), docket.post.envelope_paper
+    paper = docket.post.envelope_paper
+    if outer is None or not docket.suite or not paper:
+        raise _unsaid(docket, made=outer is not None)
+    rates = shelf.postage()
     layouts = [kind.setting.layout for kind in reading.kinds if kind.kind in ("outer", "inner")]
     reply = [kind.setting.layout for kind in reading.kinds if kind.kind == "reply"]
     try:
@@ -88,6 +84,21 @@ def post_job(reading: Reading, shelf: Shelf) -> Posted:
         for destination, count in counts.items()
     )
     return Posted(assembly, rates, found, back, docket.post.stamps)
+
+
+def _unsaid(docket: Docket, *, made: bool) -> Fault:
+    """What is lacking for an envelope to be weighed: itself, what is in it, or its paper."""
+    place = Where(docket.path or "docket", None, "docket:suite")
+    if not made:
+        text = "No outer is made, so there is nothing to post."
+        return Fault(Exit.INPUT, "outer-missing", text, 'Put "outer" into [pieces] make.', place)
+    if not docket.suite:
+        text = "The docket doesn't say what goes into the envelope."
+        mend = "Write one [[suite]] for each thing in it: name, width_mm, height_mm, paper."
+        return Fault(Exit.INPUT, "suite-missing", text, mend, place)
+    text = "The docket doesn't say of what paper the envelope is."
+    mend = 'Write it under [post] as the packet says it: envelope_paper = "80 lb text".'
+    return Fault(Exit.INPUT, "envelope-paper-missing", text, mend, place)
 
 
 def _reply(

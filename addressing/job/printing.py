@@ -1,4 +1,4 @@
-"""What was printed goes into the ledger; what isn't on paper as it should be is made again."""
+"""The ledger held against the job; what isn't on paper as it should be is made again."""
 
 import json
 from collections import Counter
@@ -8,18 +8,17 @@ from pathlib import Path
 from typing import Any
 
 from addressing.faults import Exit, Fault
-from addressing.files import sha256_of
 from addressing.job.counting import count_job, count_reprint
 from addressing.job.manifest import MANIFEST, keep_docket
 from addressing.job.parting import is_composite, rules_of, to_print
 from addressing.job.plates import Made, Tell, make_plates
 from addressing.job.reading import Reading
-from addressing.ledger import LEDGER, Ledger, compare, fingerprint, open_ledger, used_up
+from addressing.ledger import LEDGER, compare, fingerprint, open_ledger, used_up
 from addressing.records.counts import PieceCount
 from addressing.records.pages import Setting
 from addressing.records.pieces import household_of
 from addressing.records.plates import together
-from addressing.records.prints import Balance, Print, Printing, Tried, Wanted
+from addressing.records.prints import Balance, Print, Tried, Wanted
 from addressing.records.shops import FileRules
 from addressing.where import Where
 
@@ -36,87 +35,6 @@ class Reprint:
     made: Made | None
     left: tuple[tuple[str, int], ...] = ()
     """(kind, blanks of the job's order that are left when these are printed)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Ran:
-    """Which plates went through.
-
-    `reprint` is a reprint's number, None for the job's own plates; `batches` are numbered as on
-    their slips. No kinds or batches are all of them.
-    """
-
-    reprint: int | None = None
-    kinds: frozenset[str] = frozenset()
-    batches: frozenset[int] = frozenset()
-
-
-def record_printed(
-    folder: Path, ran: Ran, date: str | None, *, again: bool
-) -> tuple[tuple[str, int], ...]:
-    """Write the plates of a folder into its ledger as printed: (plate's path, pages) of each.
-
-    Static plates bear no household and aren't kept count of here.
-
-    Raises:
-        Fault: there are no such plates, or they were changed since they were proved (exit 3);
-            there is no such batch, or they are in the ledger already and it isn't `again`
-            (exit 2).
-    """
-    place = folder if ran.reprint is None else reprint_folder(folder, ran.reprint)
-    plates = [each for each in _plates(place) if not ran.kinds or each["kind"] in ran.kinds]
-    if not plates:
-        raise Fault(
-            Exit.INPUT,
-            "plates-missing",
-            f"{place} has no such plates with households on them.",
-            "Make them first with `addressing plates` or `addressing reprint`.",
-            Where(str(place)),
-        )
-    if ran.batches:
-        plates = _of_batches(place, plates, ran.batches)
-    with open_ledger(folder) as ledger:
-        known = [plate for plate in plates if ledger.runs_of(plate["sha256"])]
-        for plate in plates:
-            _check(place, plate, known=plate in known and not again, some=known != plates)
-        with ledger.at_once():
-            for plate in plates:
-                _record(ledger, plate, date)
-    return tuple((plate["path"], len(plate["households"])) for plate in plates)
-
-
-def _record(ledger: Ledger, plate: dict[str, Any], date: str | None) -> None:
-    """Write one plate into the ledger, its pages as its pile lies."""
-    pages = [
-        Wanted(plate["kind"], plate["ink"], *rest) if rest[-1] else None
-        for rest in zip(plate["households"], plate["names"], plate["prints"], strict=True)
-    ]
-    pile = pages[::-1] if plate.get("reverse") else pages
-    made = (plate.get(each) for each in ("press", "stock", "layout"))
-    ledger.add(Printing(plate["path"], plate["sha256"], date, *made), pile, plate.get("first") or 1)
-
-
-def _of_batches(
-    place: Path, plates: Sequence[dict[str, Any]], batches: frozenset[int]
-) -> list[dict[str, Any]]:
-    """The plates of some batches, numbered as on their slips: those of each ink of a kind."""
-    numbers: Counter[tuple[str, str]] = Counter()
-    chosen = []
-    for plate in plates:
-        numbers[plate["kind"], plate["ink"]] += 1
-        if numbers[plate["kind"], plate["ink"]] in batches:
-            chosen.append(plate)
-    most = max(numbers.values())
-    if beyond := [batch for batch in sorted(batches) if batch > most]:
-        has = f"{most} batches" if most > 1 else "one batch of each kind"
-        raise Fault(
-            Exit.OPTIONS,
-            "batch-unknown",
-            f"There is no batch {beyond[0]}: {place} has {has}.",
-            "Give the number that its slip bears: batch 2 of 3.",
-            Where(str(place)),
-        )
-    return chosen
 
 
 def balance_of(reading: Reading, folder: Path) -> Balance:
@@ -268,35 +186,14 @@ def _next_folder(folder: Path) -> Path:
 
 def _is_printed(folder: Path, place: Path) -> bool:
     with open_ledger(folder) as ledger:
-        return any(ledger.runs_of(plate["sha256"]) for plate in _plates(place))
+        plates = plates_with_homes(place)
+        return any(ledger.runs_of(plate["sha256"], plate["kind"]) for plate in plates)
 
 
-def _plates(place: Path) -> list[dict[str, Any]]:
+def plates_with_homes(place: Path) -> list[dict[str, Any]]:
     """The plates with households that a folder's manifest names."""
     try:
         content = json.loads((place / MANIFEST).read_text(encoding="utf-8"))
         return [file for file in content["files"] if file["households"]]
     except (OSError, ValueError, KeyError, TypeError):
         return []
-
-
-def _check(place: Path, plate: dict[str, Any], *, known: bool, some: bool) -> None:
-    """Refuse a plate that is `known` to the ledger, or changed; `some` others aren't known."""
-    path = place / plate["path"]
-    if known:
-        others = " Were others printed since? Name them: --batch or --kind." if some else ""
-        raise Fault(
-            Exit.OPTIONS,
-            "printed-already",
-            f"{path} is in the ledger as printed already.",
-            f"Was it printed once more? Say so with --again.{others}",
-            Where(str(path)),
-        )
-    if not path.is_file() or sha256_of(path) != plate["sha256"]:
-        raise Fault(
-            Exit.INPUT,
-            "plate-changed",
-            f"{path} isn't the plate that was proved.",
-            "Make the plates again, and print those.",
-            Where(str(path)),
-        )

@@ -66,9 +66,17 @@ class Ledger:
             )
         return int(run or 0)
 
-    def runs_of(self, sha256: str) -> tuple[int, ...]:
-        """The runs in which a plate of exactly these bytes was printed."""
-        rows = self._connection.execute("SELECT id FROM run WHERE sha256 = ?", (sha256,))
+    def runs_of(self, sha256: str, kind: str) -> tuple[int, ...]:
+        """The runs in which a plate of exactly these bytes was printed, for one of its kinds.
+
+        A plate with nothing but blank pages shows no kind: its run stands for any.
+        """
+        rows = self._connection.execute(
+            "SELECT id FROM run r WHERE sha256 = ? AND ? IN"
+            " (SELECT kind FROM print WHERE run = r.id UNION ALL SELECT ? WHERE NOT EXISTS"
+            " (SELECT 1 FROM print WHERE run = r.id))",
+            (sha256, kind, kind),
+        )
         return tuple(row[0] for row in rows)
 
     def tried(self) -> Tried:

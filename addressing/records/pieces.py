@@ -26,6 +26,13 @@ CARDS = ("place-card", "escort-card", "reply-number")
 """Place cards, a guest each; escort cards, a party each with its table; numbered reply cards."""
 STATIC = ("return", "reply")
 """Pieces that are the same for all: one page and a quantity."""
+TELLS = {
+    "outer": "a guest's name and address",
+    "inner": "a guest's name",
+    "place-card": "a guest's name",
+    "escort-card": "a guest's name",
+}
+"""What a piece tells of a guest to whoever finds it; a reply card's number tells nothing."""
 _CARD = "."
 
 

@@ -73,4 +73,4 @@ class Balance:
     good: tuple[Print, ...]
     due: tuple[Due, ...]
     wrong: tuple[tuple[Print, str], ...]
-    """Prints to be destroyed, each with the reason: they carry a guest's name and address."""
+    """Prints to be destroyed, each with the reason; most tell of a guest (`TELLS`)."""

@@ -192,10 +192,17 @@ def test_one_batch_is_noted_by_the_number_of_its_slip(
     assert [(each["page"], each["household"]) for each in marked["prints"]] == [
         (5, keys[4]), (2, keys[1]),
     ]  # fmt: skip
-    rest = addressing("printed", guests, "--to", "job")
-    assert rest.returncode == 2
-    assert "--batch" in rest.stderr
-    assert addressing("printed", guests, "--to", "job", "--batch", 3).returncode == 0
+    rest = addressing("printed", guests, "--to", "job", "--json")
+    assert rest.returncode == 0
+    said = json.loads(rest.stdout)
+    assert [each["path"][-8:] for each in said["printed"]] == ["-b03.pdf"] * 2
+    assert len(said["before"]) == 4
+    good = json.loads(addressing("ledger", guests, "--docket", job[1], "--to", "job",
+                                 "--json").stdout)  # fmt: skip
+    assert (len(good["good"]), [each["why"] for each in good["due"]]) == (12, ["spoiled"] * 2)
+    twice = addressing("printed", guests, "--to", "job")
+    assert twice.returncode == 2
+    assert "--batch" in twice.stderr
     none = addressing("printed", guests, "--to", "job", "--batch", 4, "--json")
     fault = json.loads(none.stderr.splitlines()[-1])["fault"]
     assert (none.returncode, fault["code"]) == (2, "batch-unknown")

@@ -135,6 +135,36 @@ def test_two_kinds_are_on_one_plate_and_each_is_kept_count_of(
     assert (len(good["good"]), good["due"]) == (7, [])
 
 
+def test_kinds_on_one_sheet_are_noted_together_and_once_whichever_is_named(
+    addressing: Run, guests: Path
+) -> None:
+    plates_of(addressing, guests, BESIDE)
+    ran = addressing("printed", guests, "--kind", "place-card")
+    assert "3 pages on paper, place-card and escort-card together" in ran.stdout
+    twice = addressing("printed", guests, "--kind", "escort-card")
+    assert (twice.returncode, "--again" in twice.stderr) == (2, True)
+    told = json.loads(addressing("ledger", guests, "--docket", "job.toml", "--json").stdout)
+    assert ([each["kind"] for each in told["good"]], told["due"]) == (
+        ["place-card"] * 4 + ["escort-card"] * 3, [],
+    )  # fmt: skip
+
+
+def test_a_wrong_numbered_card_is_not_said_to_tell_of_a_guest(
+    addressing: Run, guests: Path
+) -> None:
+    plates_of(addressing, guests, POSTCARDS)
+    addressing("printed", guests)
+    docket = Path("job.toml")
+    docket.write_text(POSTCARDS.replace("eb-garamond", "cormorant-garamond"))
+    told = addressing("ledger", guests, "--docket", docket).stdout
+    assert "Wrong by now: take out and destroy\n" in told
+    plates_of(addressing, guests, BESIDE)
+    addressing("printed", guests)
+    docket.write_text(BESIDE.replace("great-vibes", "eb-garamond"))
+    told = addressing("ledger", guests, "--docket", docket).stdout
+    assert "destroy, they carry a guest's name\n" in told
+
+
 def test_fronts_and_backs_are_printed_by_one_plate_and_packed_once(
     addressing: Run, guests: Path
 ) -> None:

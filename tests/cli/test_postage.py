@@ -38,10 +38,26 @@ def test_the_weight_names_every_part_and_adds_up(
     assert "This postage is invented." in told
 
 
-def test_a_docket_without_a_suite_is_told_what_to_write(addressing: Run, write_list: Write) -> None:
-    ran = addressing("postage", write_list([ROW]), "--json")
-    assert ran.returncode == 3
-    assert '"suite-missing"' in ran.stderr
+@pytest.mark.parametrize(
+    ("docket", "code", "told"),
+    [
+        ("", "suite-missing", "what goes into the envelope"),
+        (
+            SUITE.replace('envelope_paper = "80 lb text"', ""),
+            "envelope-paper-missing",
+            "of what paper",
+        ),
+        (f'[pieces]\nmake = ["inner"]\n{SUITE}', "outer-missing", "nothing to post"),
+    ],
+)
+def test_only_what_the_docket_lacks_is_asked_for(
+    addressing: Run, write_list: Write, tmp_path: Path, docket: str, code: str, told: str
+) -> None:
+    (tmp_path / "docket.toml").write_text(docket)
+    said = addressing("postage", write_list([ROW]), "--docket", "docket.toml", "--json")
+    fault = json.loads(said.stderr.splitlines()[-1])["fault"]
+    assert (said.returncode, fault["code"]) == (3, code)
+    assert told in fault["text"]
 
 
 def test_a_paper_that_nobody_can_weigh_is_refused(

@@ -1,6 +1,7 @@
 """The client's price; the margin is for the designer alone."""
 
 import json
+import re
 import subprocess
 from collections.abc import Callable
 from pathlib import Path
@@ -62,6 +63,22 @@ postcode = "06759"
 name = "menu"
 grams = 5.0
 """
+
+
+def test_the_columns_of_a_quote_stand_below_each_other_whatever_a_piece_is_called(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    name = "details card with a map"
+    fee = f'pieces = {{ outer = "2.75", "{name}" = "1234567.50" }}'
+    (tmp_path / "rates.toml").write_text(
+        FEES.replace('pieces = { outer = "2.75", reply = "0" }', fee)
+    )
+    (tmp_path / "docket.toml").write_text(DOCKET.replace('"menu"', f'"{name}"'))
+    told = addressing("quote", write_list([ROW]), "--docket", "docket.toml").stdout
+    rows = [line for line in told.splitlines() if line.startswith("  ")]
+    ends = {re.match(r"  .*?\d+\.\d\d(?!\d)", row).end() for row in rows}  # type: ignore[union-attr]
+    assert len(rows) == 5
+    assert len(ends) == 1
 
 
 def test_a_quote_names_what_the_rates_have_no_price_for(

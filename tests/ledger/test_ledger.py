@@ -39,8 +39,19 @@ def test_what_was_printed_is_read_back_in_order(tmp_path: Path) -> None:
             Print(run, 1, wanted(1), "printed", "2026-05-30"),
             Print(run, 2, wanted(0), "printed", "2026-05-30"),
         )
-        assert ledger.runs_of("a") == (run,)
-        assert ledger.runs_of("b") == ()
+        assert ledger.runs_of("a", "outer") == (run,)
+        assert ledger.runs_of("b", "outer") == ()
+
+
+def test_a_plate_that_several_kinds_share_is_known_for_each_of_them_by_itself(
+    tmp_path: Path,
+) -> None:
+    with open_ledger(tmp_path) as ledger:
+        run = printed(ledger, wanted(0, kind="place-card"))
+        blank = ledger.add(Printing("plates/02.pdf", "blank", None), (None, None))
+        assert ledger.runs_of("a", "place-card") == (run,)
+        assert ledger.runs_of("a", "escort-card") == ()
+        assert ledger.runs_of("blank", "outer") == (blank,)
 
 
 def test_nothing_printed_means_everything_is_new() -> None:

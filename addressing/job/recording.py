@@ -1,0 +1,149 @@
+"""What was printed goes into the ledger, each plate of each kind once."""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from addressing.faults import Exit, Fault
+from addressing.files import sha256_of
+from addressing.job.printing import plates_with_homes, reprint_folder
+from addressing.ledger import Ledger, open_ledger
+from addressing.records.prints import Printing, Wanted
+from addressing.where import Where
+
+Plate = dict[str, Any]
+"""A plate's entry in a manifest: of one kind, even where several kinds share the file."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ran:
+    """Which plates went through.
+
+    `reprint` is a reprint's number, None for the job's own plates; `batches` are numbered as on
+    their slips. No kinds or batches are all of them.
+    """
+
+    reprint: int | None = None
+    kinds: frozenset[str] = frozenset()
+    batches: frozenset[int] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Noted:
+    """A plate as the ledger has it: `before` where it was noted earlier and not again now."""
+
+    path: str
+    pages: int
+    kinds: tuple[str, ...]
+    before: bool
+
+
+def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> tuple[Noted, ...]:
+    """Write the plates of a folder into its ledger as printed, but for those that are in it.
+
+    With `again` those too. Kinds that share their sheets are printed together, whichever of them
+    is named. Static plates bear no household and aren't kept count of here.
+
+    Raises:
+        Fault: there are no such plates, or they were changed since they were proved (exit 3);
+            there is no such batch, or all are in the ledger already and it isn't `again` (exit 2).
+    """
+    place = folder if ran.reprint is None else reprint_folder(folder, ran.reprint)
+    plates = _of_kinds(plates_with_homes(place), ran.kinds)
+    if not plates:
+        raise Fault(
+            Exit.INPUT,
+            "plates-missing",
+            f"{place} has no such plates with households on them.",
+            "Make them first with `addressing plates` or `addressing reprint`.",
+            Where(str(place)),
+        )
+    if ran.batches:
+        plates = _of_batches(place, plates, ran.batches)
+    with open_ledger(folder) as ledger:
+        due = [one for one in plates if again or not _is_in(ledger, one)]
+        if not due:
+            raise _printed_already(place, plates)
+        for plate in due:
+            _check(place, plate)
+        with ledger.at_once():
+            for plate in due:
+                _record(ledger, plate, date)
+    fresh = {plate["path"] for plate in due}
+    return tuple(_noted(plates, path, fresh) for path in dict.fromkeys(p["path"] for p in plates))
+
+
+def _is_in(ledger: Ledger, plate: Plate) -> bool:
+    return bool(ledger.runs_of(plate["sha256"], plate["kind"]))
+
+
+def _noted(plates: Sequence[Plate], path: str, fresh: Iterable[str]) -> Noted:
+    """A file once, whatever number of kinds lies on it; its pages are those that are fed."""
+    its = [plate for plate in plates if plate["path"] == path]
+    pages = its[0].get("pages") or len(its[0]["households"])
+    return Noted(path, pages, tuple(plate["kind"] for plate in its), path not in fresh)
+
+
+def _of_kinds(plates: Sequence[Plate], kinds: frozenset[str]) -> list[Plate]:
+    """The plates of some kinds (of all, where none is named), and what shares their sheets."""
+    paths = {plate["path"] for plate in plates if not kinds or plate["kind"] in kinds}
+    return [plate for plate in plates if plate["path"] in paths]
+
+
+def _record(ledger: Ledger, plate: Plate, date: str | None) -> None:
+    """Write one plate into the ledger, its pages as its pile lies."""
+    pages = [
+        Wanted(plate["kind"], plate["ink"], *rest) if rest[-1] else None
+        for rest in zip(plate["households"], plate["names"], plate["prints"], strict=True)
+    ]
+    pile = pages[::-1] if plate.get("reverse") else pages
+    made = (plate.get(each) for each in ("press", "stock", "layout"))
+    ledger.add(Printing(plate["path"], plate["sha256"], date, *made), pile, plate.get("first") or 1)
+
+
+def _of_batches(place: Path, plates: Sequence[Plate], batches: frozenset[int]) -> list[Plate]:
+    """The plates of some batches, numbered as on their slips: those of each ink of a kind."""
+    numbers: Counter[tuple[str, str]] = Counter()
+    chosen = []
+    for plate in plates:
+        numbers[plate["kind"], plate["ink"]] += 1
+        if numbers[plate["kind"], plate["ink"]] in batches:
+            chosen.append(plate)
+    most = max(numbers.values())
+    if beyond := [batch for batch in sorted(batches) if batch > most]:
+        has = f"{most} batches" if most > 1 else "one batch of each kind"
+        raise Fault(
+            Exit.OPTIONS,
+            "batch-unknown",
+            f"There is no batch {beyond[0]}: {place} has {has}.",
+            "Give the number that its slip bears: batch 2 of 3.",
+            Where(str(place)),
+        )
+    return chosen
+
+
+def _printed_already(place: Path, plates: Sequence[Plate]) -> Fault:
+    path = place / plates[0]["path"]
+    what = f"{path} is" if len(plates) == 1 else f"All of them ({path} …) are"
+    return Fault(
+        Exit.OPTIONS,
+        "printed-already",
+        f"{what} in the ledger as printed already.",
+        "Printed once more? Say so with --again, and which with --kind or --batch.",
+        Where(str(path)),
+    )
+
+
+def _check(place: Path, plate: Plate) -> None:
+    """Refuse a plate that was changed since it was proved."""
+    path = place / plate["path"]
+    if not path.is_file() or sha256_of(path) != plate["sha256"]:
+        raise Fault(
+            Exit.INPUT,
+            "plate-changed",
+            f"{path} isn't the plate that was proved.",
+            "Make the plates again, and print those.",
+            Where(str(path)),
+        )
