@@ -1,7 +1,7 @@
 """What one place asks for one kind of piece: at home, and at a shop. Money is exact (Decimal)."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from decimal import ROUND_HALF_UP, Decimal
 
@@ -53,7 +53,7 @@ def home_offer(rates: Rates, home: HomeRates, run: Run, title: str) -> Offer:
     passes = fed * run.hits * (run.on.sides if run.on is not None else 1)
     labour, minutes = _work(rates, home, run, (passes, fed))
     parts = (
-        _ink(rates, home, run, fed),
+        *_ink(rates, home, run, fed),
         *_envelopes(rates, run, spoiled),
         Part("wear", paid(home.wear * passes, rates.digits), f"{passes} passes"),
         labour,
@@ -181,15 +181,14 @@ def whole(quantity: int, pack: int) -> int:
     return -(-quantity // pack) * pack
 
 
-def _ink(rates: Rates, home: HomeRates, run: Run, fed: int) -> Part:
-    """A cartridge's price for the share of its stated yield that the letters take."""
-    if run.fed == 0:
-        return Part("ink", Decimal(0), "nothing to print")
-    area = run.ink_area * fed / run.fed
-    pages = area / (PAGE_AREA * COVERAGE)
-    amount = home.cartridge_price * Decimal(pages) / home.cartridge_pages
-    why = f"{area / 100:.0f} cm² of ink: {pages:.1f} of a cartridge's {home.cartridge_pages} pages"
-    return Part("ink", paid(amount, rates.digits), why)
+def _ink(rates: Rates, home: HomeRates, run: Run, fed: int) -> Iterator[Part]:
+    """Of each ink its cartridge's price for the share of its stated yield that the letters take."""
+    for ink, run_area in run.inks_laid:
+        area = run_area * fed / max(run.fed, 1)
+        pages, own = area / (PAGE_AREA * COVERAGE), home.cartridge(ink)
+        amount = paid(own.price * Decimal(pages) / own.pages, rates.digits)
+        why = f"{area / 100:.0f} cm² of {ink}: {pages:.1f} of a cartridge's {own.pages} pages"
+        yield Part("ink", amount, why)
 
 
 def _envelopes(rates: Rates, run: Run, extra: int, *, keeps: bool = False) -> tuple[Part, ...]:

@@ -27,6 +27,9 @@ def estimate_answer(found: Estimate) -> Answer:
         "rush": found.rush,
         "quantities": {run.kind: run.quantity for run in found.runs},
         "ink_mm2": {run.kind: round(run.ink_area, 1) for run in found.runs},
+        "inks_mm2": {
+            run.kind: {ink: round(area, 1) for ink, area in run.inks_laid} for run in found.runs
+        },
         "routes": [_route(found, place) for place in found.places],
         "suite": [_offer(o) for o in found.offers if o.kind in suite],
         "bought": [_part(part) for part in found.bought],

@@ -1,6 +1,6 @@
 """What is to be priced of a job: its runs, and the rates with each place's own terms."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from decimal import Decimal
 
@@ -15,11 +15,13 @@ from addressing.materials.presses import ink_for
 from addressing.materials.sheeting import page_of
 from addressing.materials.shelf import Shelf
 from addressing.materials.shops import check_prints
+from addressing.plates import Choked
 from addressing.records.costs import HomeRates, Rates, Run, ShopRates
 from addressing.records.counts import PieceCount
 from addressing.records.docket import Docket, FeedChoice
-from addressing.records.shelf import Device, Press
-from addressing.typesetting import stream
+from addressing.records.pages import Outlines, Setting
+from addressing.records.shelf import Device, Ink, Press
+from addressing.typesetting import chokes, stream
 
 
 def runs_of(reading: Reading) -> tuple[Run, ...]:
@@ -36,7 +38,7 @@ def runs_of(reading: Reading) -> tuple[Run, ...]:
     ]
     names = {piece.name for piece in reading.docket.suite}
     suite = (
-        Run(one.kind, "", number, number, 0.0, static=True, suite=True)
+        Run(one.kind, "", number, number, static=True, suite=True)
         for one in count_suite(reading)
         if one.kind in names and (number := one.needed + one.overs)
     )
@@ -57,7 +59,7 @@ def _run(
         layout,
         quantity,
         stock=0 if kind.kind == "return" and layout == outer else with_overs,
-        ink_area=sum(_ink(each, counts[each.kind]) for each in together),
+        inks_laid=tuple(_inks(together, counts).items()),
         hits=hits,
         inks=inks,
         static=kind.static,
@@ -66,18 +68,39 @@ def _run(
     )
 
 
-def _ink(kind: SetKind, count: PieceCount) -> float:
-    """The area of a kind's letters on all of its pieces, in mm², each ink as often as it is laid.
+def _inks(kinds: Iterable[SetKind], counts: Mapping[str, PieceCount]) -> dict[str, float]:
+    """The area of each ink (by its key) on all pieces of some kinds, in mm²."""
+    found: dict[str, float] = {}
+    for kind in kinds:
+        count = counts[kind.kind]
+        number = count.needed + count.overs * kind.static
+        for ink, area in _laid(kind.setting):
+            each = area / max(len(kind.setting.pieces), 1)
+            found[ink.key] = found.get(ink.key, 0.0) + each * number * kind.setting.hits_of(ink)
+    return found
 
-    A base has all lines once more: what it is drawn in by is next to nothing.
+
+def _laid(setting: Setting) -> Iterator[tuple[Ink, float]]:
+    """What each ink covers when it is laid down once on every piece of a set, in mm².
+
+    A base has all lines, drawn in as on its plate; a varnish what it lies over.
+
+    Raises:
+        Fault: the base under a letter would vanish (exit 3).
     """
-    setting = kind.setting
     pages, outlines = stream(setting)
+    names, address = ink_area(pages, outlines)
     second = setting.second.ink if setting.second is not None else None
-    base = setting.hits_of(setting.underbase.ink) if setting.underbase is not None else 0
-    times = [base + setting.hits_of(ink) for ink in (setting.ink, second or setting.ink)]
-    each = ink_area(pages, outlines, times) / max(len(setting.pieces), 1)
-    return each * (count.needed + count.overs * kind.static)
+    yield setting.ink, names if second else names + address
+    if second is not None:
+        yield second, address
+    if setting.underbase is not None:
+        pages, outlines = stream(setting)
+        drawn_in = Choked(outlines.glyphs, chokes(setting))
+        yield setting.underbase.ink, sum(ink_area(pages, Outlines(drawn_in)))
+    if (coat := setting.varnish) is not None:
+        over = {"names": names, "address": address}
+        yield coat.ink, over.get(coat.over, names + address)
 
 
 def terms_of(rates: Rates, shelf: Shelf) -> Rates:

@@ -224,10 +224,9 @@ FURTHEST = 300
 
 def _many(run: Run, quantity: int) -> Run:
     """The run with another number of pieces, and as many overs."""
-    area = run.ink_area * quantity / max(run.quantity, 1)
     stock = run.stock - run.quantity + quantity if run.stock else 0
     on = run.on.scaled(quantity, run.quantity) if run.on is not None else None
-    return replace(run, quantity=quantity, stock=stock, ink_area=area, on=on)
+    return replace(run, quantity=quantity, stock=stock, inks_laid=run.inks_for(quantity), on=on)
 
 
 def _untried(found: Estimate, reading: Reading, shelf: Shelf, tried: Tried) -> Iterator[Untried]:

@@ -77,6 +77,5 @@ def write_picture(found: Estimate, path: Path, sources: tuple[Path, ...]) -> Cos
 def _scaled(run: Run, number: int, here: int) -> Run:
     """A run of a job of `number` envelopes, with as large a share of overs."""
     quantity, stock = (-(-each * number // here) for each in (run.quantity, run.stock))
-    area = run.ink_area * quantity / max(run.quantity, 1)
     on = run.on.scaled(number, here) if run.on is not None else None
-    return replace(run, quantity=quantity, stock=stock, ink_area=area, on=on)
+    return replace(run, quantity=quantity, stock=stock, inks_laid=run.inks_for(quantity), on=on)

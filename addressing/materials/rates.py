@@ -14,6 +14,7 @@ from addressing.materials.days import Day
 from addressing.materials.nearest import did_you_mean
 from addressing.materials.reading import Entry, Loc, Problem, checked, read_toml, wrong
 from addressing.records.costs import (
+    Cartridge,
     EnvelopePrice,
     Fees,
     HomeRates,
@@ -61,6 +62,14 @@ class BoughtEntry(Entry):
     price: Amount
 
 
+class CartridgeEntry(Entry):
+    """The cartridge of one ink."""
+
+    ink: Name
+    price: Amount
+    pages: int = Field(ge=1, le=1_000_000)
+
+
 class DeviceEntry(Entry):
     """A home device."""
 
@@ -72,6 +81,7 @@ class DeviceEntry(Entry):
     adjust_minutes: Minutes = 0
     minutes_per_hundred: Minutes = 0
     spoilage_percent: Amount = "0"
+    cartridge: list[CartridgeEntry] = Field(default_factory=list)
 
 
 class BreakEntry(Entry):
@@ -144,9 +154,14 @@ class RatesFile(Entry):
 
 
 def read_rates(
-    path: Path, devices: Iterable[str], shops: Iterable[str], *, invented: bool = False
+    path: Path,
+    devices: Iterable[str],
+    shops: Iterable[str],
+    inks: Iterable[str],
+    *,
+    invented: bool = False,
 ) -> Rates:
-    """The rates in a TOML file; `devices` and `shops` are the names that the shelf knows.
+    """The rates in a TOML file; `devices`, `shops`, `inks` are the names that the shelf knows.
 
     Raises:
         Fault: exit 3, `rates-…`: it can't be read, a currency or place is unknown, price breaks
@@ -154,7 +169,7 @@ def read_rates(
     """
     source = read_toml("rates", path)
     entry = checked(RatesFile, source)
-    problems = [*_problems(entry, list(devices), list(shops))]
+    problems = [*_problems(entry, list(devices), list(shops), list(inks))]
     if problems:
         raise wrong(source, problems)
     return Rates(
@@ -180,14 +195,19 @@ def read_rates(
     )
 
 
-def _problems(entry: RatesFile, devices: list[str], shops: list[str]) -> Iterable[Problem]:
+def _problems(
+    entry: RatesFile, devices: list[str], shops: list[str], inks: list[str]
+) -> Iterable[Problem]:
     if not (re.fullmatch("[A-Z]{3}", entry.currency) and is_currency(entry.currency)):
         mend = 'give the three letters of ISO 4217, such as "USD".'
         yield Problem(("currency",), f'"{entry.currency}" is no currency.', mend)
-    yield from _unknown("device", [each.name for each in entry.device], devices)
-    yield from _unknown("shop", [each.name for each in entry.shop], shops)
-    yield from _twice("envelopes", "layout", [each.layout for each in entry.envelopes])
-    yield from _twice("bought", "name", [each.name for each in entry.bought])
+    yield from _unknown(("device",), "name", [each.name for each in entry.device], devices)
+    yield from _unknown(("shop",), "name", [each.name for each in entry.shop], shops)
+    yield from _twice(("envelopes",), "layout", [each.layout for each in entry.envelopes])
+    yield from _twice(("bought",), "name", [each.name for each in entry.bought])
+    for place, device in enumerate(entry.device):
+        names = [each.ink for each in device.cartridge]
+        yield from _unknown(("device", place, "cartridge"), "ink", names, inks)
     for place, shop in enumerate(entry.shop):
         yield from _breaks(shop, ("shop", place))
         for at, piece in enumerate(shop.piece):
@@ -209,18 +229,20 @@ def _breaks(entry: PieceEntry, loc: Loc) -> Iterator[Problem]:
         yield Problem((*loc, "breaks"), "the breaks are out of order.", mend)
 
 
-def _unknown(kind: str, names: list[str], known: list[str]) -> Iterable[Problem]:
+def _unknown(loc: Loc, key: str, names: list[str], known: list[str]) -> Iterable[Problem]:
+    """Names in a list of entries that the shelf doesn't have, or that stand there twice."""
+    what = key if key != "name" else loc[-1]
     for place, name in enumerate(names):
         if name not in known:
-            text = f'there is no {kind} "{name}" on the shelf.'
-            yield Problem((kind, place, "name"), text, did_you_mean(name, known))
-    yield from _twice(kind, "name", names)
+            text = f'there is no {what} "{name}" on the shelf.'
+            yield Problem((*loc, place, key), text, did_you_mean(name, known))
+    yield from _twice(loc, key, names)
 
 
-def _twice(kind: str, key: str, names: list[str]) -> Iterable[Problem]:
+def _twice(loc: Loc, key: str, names: list[str]) -> Iterable[Problem]:
     for place, name in enumerate(names):
         if name in names[:place]:
-            yield Problem((kind, place, key), f'"{name}" stands there twice.', "keep one.")
+            yield Problem((*loc, place, key), f'"{name}" stands there twice.', "keep one.")
 
 
 def _home(entry: DeviceEntry) -> HomeRates:
@@ -233,6 +255,9 @@ def _home(entry: DeviceEntry) -> HomeRates:
         adjust=entry.adjust_minutes,
         per_hundred=entry.minutes_per_hundred,
         spoilage=Decimal(entry.spoilage_percent),
+        cartridges=tuple(
+            Cartridge(each.ink, Decimal(each.price), each.pages) for each in entry.cartridge
+        ),
     )
 
 

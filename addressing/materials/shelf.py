@@ -130,7 +130,7 @@ class Shelf:
         own = self.beside / "rates.toml" if self.beside is not None else None
         invented = own is None or not own.is_file()
         path = _data("rates.toml") if invented or own is None else own
-        return read_rates(path, self.devices(), self.shops(), invented=invented)
+        return read_rates(path, self.devices(), self.shops(), self.inks(), invented=invented)
 
     def postage(self) -> PostRates:
         """The user's postage beside the docket, else the packaged, invented one."""

@@ -5,6 +5,7 @@ working name; drawing the pages and binding them are two doors, or one. Decides 
 or wording; never judges its own work.
 """
 
+from addressing.plates.choking import Choked
 from addressing.plates.drawing import Sheaf, draw_layers, draw_pages
 from addressing.plates.imposing import SheetPage, merged, page_households, pages_of, sheet_pages
 from addressing.plates.package import data_file, write_package
@@ -12,6 +13,7 @@ from addressing.plates.plate import bind_plate, write_plate
 from addressing.plates.sheet_plans import plan_sheet, plan_sheets
 
 __all__ = [
+    "Choked",
     "Sheaf",
     "SheetPage",
     "bind_plate",

@@ -27,10 +27,26 @@ class HomeRates:
     """Feeding and watching a hundred."""
     spoilage: Decimal
     """Per cent of envelopes that are ruined."""
+    cartridges: "tuple[Cartridge, ...]" = ()
+    """Those of inks whose price or yield is another."""
     load: int = 1
     """What goes into its feed at once: a batch."""
     pause: int = 0
     """Minutes that it rests between two batches."""
+
+    def cartridge(self, ink: str) -> "Cartridge":
+        """What an ink (by its key) comes in."""
+        usual = Cartridge(ink, self.cartridge_price, self.cartridge_pages)
+        return next((each for each in self.cartridges if each.ink == ink), usual)
+
+
+@dataclass(frozen=True, slots=True)
+class Cartridge:
+    """An ink's cartridge, by the ink's key: its price, and its pages at 5 % coverage of an A4."""
+
+    ink: str
+    price: Decimal
+    pages: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,8 +147,8 @@ class Run:
     layout: str
     quantity: int
     stock: int
-    ink_area: float
-    """Of the whole run."""
+    inks_laid: tuple[tuple[str, float], ...] = ()
+    """(ink's key, mm²) of the whole run, each as often as it is laid down."""
     hits: int = 1
     """How often each piece goes through: for each ink once, or as often as it is laid down."""
     inks: int = 1
@@ -147,6 +163,16 @@ class Run:
     """A piece without a plate of ours: only shops that price it print it."""
     dry: int = 0
     """Days between two hits at home."""
+
+    @property
+    def ink_area(self) -> float:
+        """The area of all inks together, in mm²."""
+        return sum(area for _, area in self.inks_laid)
+
+    def inks_for(self, quantity: int) -> tuple[tuple[str, float], ...]:
+        """The inks' areas for another number of pieces."""
+        share = quantity / max(self.quantity, 1)
+        return tuple((ink, area * share) for ink, area in self.inks_laid)
 
     @property
     def fed(self) -> int:

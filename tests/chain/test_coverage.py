@@ -56,3 +56,20 @@ def test_the_priced_area_of_ink_is_what_a_renderer_counts(
     spoiled = 1  # 4 % of three, rounded up
     pages = counted * (3 + spoiled) / 3 / (62_370 * 0.05)
     assert float(told[1]) == pytest.approx(pages, rel=0.02, abs=0.05)
+
+
+def test_the_base_under_an_ink_is_priced_as_it_is_drawn_in(
+    addressing: Run, write_list: Write, tmp_path: Path, ghostscript: str
+) -> None:
+    """A base of black, so that its cover can be counted in grey."""
+    path, docket = write_list(), tmp_path / "docket.toml"
+    docket.write_text(
+        '[pieces]\nmake = ["outer"]\n[[piece]]\nkind = "outer"\nstock = "ivory"\nchoke_mm = 0.05\n'
+        'ink = "Gold"\nunderbase = "Black"\nface = "eb-garamond"\n'
+    )
+    assert addressing("plates", path, "--docket", docket).returncode == 0
+    (plate,) = (tmp_path / "guests-job" / "plates").glob("*-black.pdf")
+    said = json.loads(addressing("estimate", path, "--docket", docket, "--json").stdout)
+    areas = said["inks_mm2"]["outer"]
+    assert areas["Black"] == pytest.approx(inked(plate, ghostscript), rel=0.02)
+    assert areas["Black"] < 0.9 * areas["Gold"]

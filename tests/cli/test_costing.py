@@ -113,7 +113,22 @@ def test_each_ink_counts_as_often_as_it_is_laid(job: Callable[[str], Reading]) -
     assert twice.ink_area == pytest.approx(2 * once.ink_area)
     based = by_kind(job(outer.replace("White", "Gold") + 'underbase = "White"\n'))["outer"]
     assert (based.hits, based.inks) == (2, 2)
-    assert based.ink_area == pytest.approx(2 * once.ink_area)
+    areas = dict(based.inks_laid)
+    assert areas["Gold"] == pytest.approx(once.ink_area)
+    assert 0.5 * areas["Gold"] < areas["White"] < 0.95 * areas["Gold"]  # drawn in
+
+
+def test_a_varnish_takes_what_it_lies_over_and_an_address_s_ink_its_own(
+    job: Callable[[str], Reading],
+) -> None:
+    piece = '[pieces]\nmake = ["outer"]\n[[piece]]\nkind = "outer"\nink = "Gold"\n'
+    own = '[piece.address]\nink = "Black"\n'
+    parted = by_kind(job(piece + own))["outer"]
+    coated = by_kind(job(piece + 'varnish = "names"\n' + own))["outer"]
+    areas = dict(coated.inks_laid)
+    assert dict(parted.inks_laid) == {ink: areas[ink] for ink in ("Gold", "Black")}
+    assert areas["Spot Varnish"] == areas["Gold"]
+    assert 0 < areas["Black"] != areas["Gold"]
 
 
 def test_a_second_hit_dries_first_at_home_and_a_single_one_never(
@@ -169,7 +184,7 @@ def estimate() -> Estimate:
         ),
         Offer("card", "h", "h", home=True, why_not="no plate"),
     )
-    runs = (Run("outer", "a7", 1, 1, 1.0), Run("card", "", 1, 1, 0.0, static=True, suite=True))
+    runs = (Run("outer", "a7", 1, 1), Run("card", "", 1, 1, static=True, suite=True))
     rates = Rates("USD", 2, "", Decimal(1), (), (), ())
     bought = (Part("liner", Decimal(3), ""),)
     return Estimate(rates, runs, offers, places, *plans(offers, places), bought=bought)

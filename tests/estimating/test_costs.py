@@ -27,6 +27,7 @@ from addressing.estimating import (
 from addressing.estimating.area import MM2_PER_PT2, glyph_area
 from addressing.estimating.prices import best_quantity, paid
 from addressing.records.costs import (
+    Cartridge,
     EnvelopePrice,
     HomeRates,
     Offer,
@@ -46,6 +47,8 @@ from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.shelf import Face, Ink, Layout
 from addressing.typesetting import fit, stream
 
+INK = (("White", 1.0),)
+"""Next to no ink."""
 HOME = HomeRates("home", Decimal(100), 2000, Decimal(0), 30, 10, 30, Decimal(0))
 SHOP = ShopRates(
     "shop", Decimal(0), ((1, Decimal("0.50")),), Decimal(0), Decimal(0), 0, 7, Decimal(0)
@@ -54,7 +57,7 @@ RATES = Rates("USD", 2, "2026-01-15", Decimal(45), (HOME,), (SHOP,), ())
 
 
 def run(quantity: int, area: float = 400.0) -> Run:
-    return Run("outer", "a7", quantity, quantity, area * quantity)
+    return Run("outer", "a7", quantity, quantity, (("White", area * quantity),))
 
 
 def part(offer: Offer, name: str) -> Decimal:
@@ -101,7 +104,7 @@ def test_envelopes_are_bought_in_whole_packs_with_what_is_spoiled() -> None:
 def test_what_is_printed_on_another_kinds_envelopes_buys_none() -> None:
     price = EnvelopePrice("a7", 25, Decimal("16.25"))
     rates = Rates("USD", 2, "", Decimal(0), (), (), (price,))
-    flap = Run("return", "a7", 90, 0, 1.0)
+    flap = Run("return", "a7", 90, 0, INK)
     names = [each.name for each in home_offer(rates, HOME, flap, "H").parts]
     assert "envelopes" not in names
 
@@ -210,7 +213,7 @@ def test_a_fast_plan_spreads_the_work_that_one_day_at_home_is_too_short_for() ->
 
 def test_hits_dry_between_and_a_device_rests_between_loads() -> None:
     white = replace(HOME, load=10, pause=30, spoilage=Decimal(5))
-    twice = Run("outer", "a7", 95, 110, 1.0, hits=2, inks=2, dry=1)
+    twice = Run("outer", "a7", 95, 110, INK, hits=2, inks=2, dry=1)
     offer = home_offer(RATES, white, twice, "H")
     assert offer.rest == 20 * 30  # 95 and 10 spoiled by two hits are 210 passes: 21 loads
     assert offer.between == 1
@@ -226,9 +229,8 @@ def test_cards_on_sheets_are_fed_spoiled_bought_and_cut_by_the_sheet() -> None:
     )
     home = replace(HOME, spoilage=Decimal(10), wear=Decimal("0.10"), adjust=10, per_hundred=50)
     page = 210 * 297 * 0.05
-    cards = Run(
-        "place-card", "place-card", 120, 138, page * 12, on=OnSheets(12, 14, "ivory letter")
-    )
+    laid, on = (("Black", page * 12),), OnSheets(12, 14, "ivory letter")
+    cards = Run("place-card", "place-card", 120, 138, laid, on=on)
     offer = home_offer(rates, home, cards, "H")
     # 12 sheets and 2 spoiled: 14 passes; 14 pages of a cartridge of 2000 at 100.00.
     assert part(offer, "ink") == Decimal("0.70")
@@ -243,7 +245,7 @@ def test_cards_on_sheets_are_fed_spoiled_bought_and_cut_by_the_sheet() -> None:
 def test_a_shop_that_keeps_what_is_sent_in_leaves_no_spare_for_overs() -> None:
     price = EnvelopePrice("a7", 1, Decimal(1))
     rates = replace(RATES, envelopes=(price,))
-    few = Run("outer", "a7", 100, 115, 1.0)
+    few = Run("outer", "a7", 100, 115, INK)
     shop = replace(SHOP, spoilage=Decimal(5))
     assert part(shop_offer(rates, shop, few, "S"), "envelopes") == 115
     kept = shop_offer(rates, replace(shop, keeps=True), few, "S")
@@ -264,7 +266,7 @@ def test_a_rush_is_a_share_of_set_up_and_printing_alone() -> None:
 def test_what_a_shop_prices_apart_goes_by_that_and_the_suite_only_where_it_is_priced() -> None:
     card = PiecePrice("invitation", Decimal(40), ((1, Decimal(2)),), Decimal(150))
     shop = replace(SHOP, pieces=(card,), under=Decimal(10))
-    suite = Run("invitation", "", 90, 90, 0.0, static=True, suite=True)
+    suite = Run("invitation", "", 90, 90, static=True, suite=True)
     offer = shop_offer(RATES, shop, suite, "S")
     assert part(offer, "set-up") == 40
     assert part(offer, "printing") == 200  # 90 even if 10 % fewer come: 100
@@ -278,7 +280,7 @@ def test_what_a_shop_prices_apart_goes_by_that_and_the_suite_only_where_it_is_pr
 
 def test_a_piece_that_is_bought_comes_in_whole_packs() -> None:
     rates = replace(RATES, bought=(EnvelopePrice("liner", 10, Decimal("6.50")),))
-    suite = Run("liner", "", 101, 101, 0.0, static=True, suite=True)
+    suite = Run("liner", "", 101, 101, static=True, suite=True)
     found = packs_of(rates, suite)
     assert found is not None
     assert found.amount == Decimal("71.50")
@@ -312,19 +314,31 @@ def test_the_ink_of_a_square_is_its_area() -> None:
     word = Word((1, 1), (0, 200), (0, 0), 400, 0, (0, 0, 300, 100))
     line = ShapedLine("x", (word,), 400, 0, 0, 300, 100, 100)
     pages = [Page("h", ((line, 0.0, 0.0, 72.0),))] * 3
-    inch = ink_area(pages, Outlines({1: square}))
-    assert inch == pytest.approx(3 * 2 * 25.4**2)
+    found = ink_area(pages, Outlines({1: square}))
+    assert list(found) == pytest.approx([3 * 2 * 25.4**2, 0])
     assert pytest.approx((25.4 / 72) ** 2) == MM2_PER_PT2
 
 
-def test_what_is_laid_down_twice_takes_its_ink_twice_and_the_other_ink_once() -> None:
+def test_the_ink_of_the_address_is_measured_apart() -> None:
     square = (("m", (0, 0)), ("l", (100, 0)), ("l", (100, 100)), ("l", (0, 100)), ("h", ()))
     word = Word((1,), (0,), (0,), 200, 0, (0, 0, 100, 100))
     line = ShapedLine("x", (word,), 200, 0, 0, 100, 100, 100)
-    pages = [Page("h", ((line, 0.0, 0.0, 72.0), (line, 0.0, 0.0, 36.0)), inks=(0, 1))]
-    names, address = 25.4**2, 12.7**2
-    assert ink_area(pages, Outlines({1: square}), (2, 1)) == pytest.approx(2 * names + address)
-    assert ink_area(pages, Outlines({1: square}), (1, 3)) == pytest.approx(names + 3 * address)
+    pages = [Page("h", ((line, 0.0, 0.0, 72.0), (line, 0.0, 0.0, 36.0)), inks=(0, 1))] * 2
+    found = ink_area(pages, Outlines({1: square}))
+    assert list(found) == pytest.approx([2 * 25.4**2, 2 * 12.7**2])
+
+
+def test_each_ink_is_paid_for_by_its_own_cartridge() -> None:
+    page = 210 * 297 * 0.05  # what a page of a stated yield lays down
+    laid = (("White", 10 * page), ("Black", 20 * page))
+    run = Run("outer", "a7", 100, 100, laid, hits=2, inks=2)
+    white = Cartridge("White", Decimal(300), 1000)
+    offer = home_offer(RATES, replace(HOME, cartridges=(white,)), run, "Home")
+    inks = [(part.amount, part.why.split(": ")[1]) for part in offer.parts if part.name == "ink"]
+    assert inks == [
+        (Decimal("3.00"), "10.0 of a cartridge's 1000 pages"),
+        (Decimal("1.00"), "20.0 of a cartridge's 2000 pages"),
+    ]
 
 
 def test_the_packaged_rates_are_an_invented_example() -> None:
@@ -335,7 +349,7 @@ def test_the_packaged_rates_are_an_invented_example() -> None:
 def test_what_is_spoiled_is_taken_from_the_overs_and_the_sum_says_so() -> None:
     rates = Rates("USD", 2, "", Decimal(0), (), (), (EnvelopePrice("a7", 25, Decimal(1)),))
     home = HomeRates("h", Decimal(0), 1, Decimal(0), 0, 0, 0, Decimal(6))
-    few, many = Run("outer", "a7", 100, 115, 1.0), Run("outer", "a7", 100, 103, 1.0)
+    few, many = Run("outer", "a7", 100, 115, INK), Run("outer", "a7", 100, 103, INK)
     said = [
         next(p.why for p in home_offer(rates, home, run, "H").parts if p.name == "envelopes")
         for run in (few, many)
@@ -349,7 +363,7 @@ def test_what_is_spoiled_is_taken_from_the_overs_and_the_sum_says_so() -> None:
 def test_of_static_pieces_so_many_are_ordered_that_enough_come() -> None:
     # Trade custom: 10 % over or under. Of 112 ordered, 100.8 come at least; of 111 only 99.9.
     shop = replace(SHOP, under=Decimal(10))
-    static = Run("reply", "a1", 100, 100, 1.0, static=True)
+    static = Run("reply", "a1", 100, 100, INK, static=True)
     assert part(shop_offer(RATES, shop, static, "S"), "printing") == Decimal("56.00")
     assert part(shop_offer(RATES, shop, replace(static, static=False), "S"), "printing") == 50
     assert part(shop_offer(RATES, shop, replace(static, stock=0), "S"), "printing") == 50
@@ -503,7 +517,7 @@ def test_the_plan_in_reserve_does_without_the_place_that_is_closed(
 
 def test_plates_are_set_up_once_an_ink_and_paid_for_once_a_hit() -> None:
     """White twice and gold once on it: two plates, three hits."""
-    run = Run("outer", "a7", 100, 100, 1.0, hits=3, inks=2)
+    run = Run("outer", "a7", 100, 100, INK, hits=3, inks=2)
     offer = shop_offer(RATES, replace(SHOP, set_up=Decimal(20)), run, "S")
     assert part(offer, "set-up") == 40
     assert part(offer, "printing") == 150

@@ -23,6 +23,9 @@ breaks = [{ from = 1, each = "1.00" }, { from = 100, each = "0.70" }]
 """
 
 
+CARTRIDGE = '[[device.cartridge]]\nink = "White"\nprice = "190"\npages = 900\n'
+
+
 def rates_of(folder: Path, text: str) -> object:
     (folder / "rates.toml").write_text(text, encoding="utf-8")
     return open_shelf(folder).rates()
@@ -52,6 +55,8 @@ def test_own_rates_come_before_the_invented_ones(tmp_path: Path) -> None:
         ('each = "0.70"', 'each = "-0.70"', "shop[1].breaks"),
         ("breaks = [{", 'under_percent = "100"\nbreaks = [{', "shop[1].under_percent"),
         ("cartridge_pages = 2000", "cartridge_pages = 0", "device[1].cartridge_pages"),
+        ("[[shop]]", f"{CARTRIDGE}[[shop]]".replace("White", "Whit"), "device[1].cartridge[1].ink"),
+        ("[[shop]]", f"{CARTRIDGE * 2}[[shop]]", "device[1].cartridge[2].ink"),
         ('"2026-03-01"', '"2026-02-30"', "as_of"),
         (
             "[labour]",
