@@ -108,11 +108,16 @@ def _say_suite(found: "Estimate", suite: set[str]) -> None:
 def _say_plans(found: "Estimate") -> None:
     """The advice, in three sentences, and what to try first."""
     from addressing.cli.speaking import heading, say
-    from addressing.job.advising import advice, trials
+    from addressing.job.advising import advice, backups, trials
 
     heading("Where to print")
     for sentence in advice(found):
         say(f"  {sentence}")
+    pieces = [*backups(found)]
+    wide = max((len(kind) for kind, _, _ in pieces), default=0)
+    for kind, first, other in pieces:
+        else_ = f"else {other.title}" if other else "nowhere else"
+        say(f"    {kind:<{wide}}  {first.title}; {else_}")
     if found.bought and found.cheapest is not None:
         bought = sum((part.amount for part in found.bought), Decimal(0))
         total, currency = found.cheapest.total + bought, found.rates.currency

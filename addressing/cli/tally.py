@@ -80,7 +80,10 @@ def _say_blanks(reading: "Reading") -> None:
         say(f"  {told}")
     for kinds, on in sheets_by_kind(reading, counts).items():
         sheets = counted(on.sheets, "sheet")
-        say(f"  {' and '.join(kinds)}: {sheets} of {on.paper}, {on.stock} with the overs.")
+        say(
+            f"  {' and '.join(kinds)}: {sheets} of {on.paper}, {on.stock} with the overs"
+            " (packs above)."
+        )
     if others := told_spans(reading, (*counts, *count_suite(reading))):
         say(f"  So with these: {'; '.join(others)}.")
     if number := replies_abroad(reading):

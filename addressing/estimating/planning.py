@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from itertools import combinations
 
-from addressing.records.costs import WORKDAY, Offer, Place, Plan
+from addressing.records.costs import WORKDAY, Backup, Offer, Place, Plan
 
 MOST_PLACES = 12
 """Every set of places is tried (4096 of them)."""
@@ -50,16 +50,17 @@ def cheapest_plan(offers: Sequence[Offer], places: Sequence[Place]) -> Plan | No
 
 def without_each(
     offers: Sequence[Offer], places: Sequence[Place], plan: Plan | None
-) -> tuple[tuple[str, Plan | None], ...]:
-    """For each place of a plan (its key): the cheapest plan when that place is closed.
+) -> tuple[Backup, ...]:
+    """For each place of a plan: the cheapest plan when that place is closed."""
+    return tuple(_without(offers, places, closed) for closed in (plan.places if plan else ()))
 
-    None where some kind can be printed nowhere else.
-    """
-    used = plan.places if plan is not None else ()
-    return tuple(
-        (closed.key, cheapest_plan(offers, [place for place in places if place != closed]))
-        for closed in used
-    )
+
+def _without(offers: Sequence[Offer], places: Sequence[Place], closed: Place) -> Backup:
+    kinds = _kinds(o for o in offers if o.place != closed.key)
+    stranded = tuple(dict.fromkeys(o.kind for o in offers if not kinds.get(o.kind)))
+    left = [offer for offer in offers if offer.kind not in stranded]
+    others = [place for place in places if place != closed]
+    return Backup(closed.key, cheapest_plan(left, others) if left else None, stranded)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,11 +79,11 @@ class _Limit:
         return offer.between <= self.between if place.home else place.days <= self.days
 
 
-def _kinds(offers: Sequence[Offer]) -> Kinds:
-    return {
-        kind: tuple(o for o in offers if o.kind == kind and o.feasible)
-        for kind in dict.fromkeys(offer.kind for offer in offers)
-    }
+def _kinds(offers: Iterable[Offer]) -> Kinds:
+    found: dict[str, tuple[Offer, ...]] = {}
+    for offer in offers:
+        found[offer.kind] = (*found.get(offer.kind, ()), *([offer] if offer.feasible else []))
+    return found
 
 
 def _best(kinds: Kinds, places: Sequence[Place], limit: _Limit | None) -> Plan | None:

@@ -5,16 +5,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from decimal import ROUND_HALF_UP, Decimal
 
-from addressing.records.costs import (
-    EnvelopePrice,
-    HomeRates,
-    Offer,
-    Part,
-    Place,
-    Rates,
-    Run,
-    ShopRates,
-)
+from addressing.records.costs import Offer, Part, Place, Run
+from addressing.records.rates import EnvelopePrice, HomeRates, Rates, ShopRates
 
 PAGE_AREA = 210 * 297
 """mm² of an A4 page, on which cartridges' yields are stated."""

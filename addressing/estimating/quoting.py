@@ -4,7 +4,8 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
 from addressing.estimating.prices import paid
-from addressing.records.costs import Extras, Fees, Part, Quote
+from addressing.records.costs import Extras, Part, Quote
+from addressing.records.rates import Fees
 
 _NONE = Extras()
 

@@ -1,9 +1,9 @@
 """Where to print, in three sentences: the plan, what else there is, what if a place is closed."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from addressing.job.estimating import Estimate
-from addressing.records.costs import Plan
+from addressing.records.costs import Backup, Place, Plan
 
 
 def advice(found: Estimate) -> tuple[str, ...]:
@@ -26,7 +26,7 @@ def _instead(found: Estimate, plan: Plan) -> str:
     if fastest is not None and fastest.days < plan.days:
         sooner, more = _days(plan.days - fastest.days), fastest.total - plan.total
         return f"{sooner} sooner is {told(fastest)}, for {more} {money} more."
-    others = [other for _, other in found.backups if other is not None]
+    others = [each.plan for each in found.backups if each.plan and not each.stranded]
     others += [p for place in found.places if (p := found.whole_at(place)) and p != plan]
     if not others:
         return "Nothing is faster, and there is no other way with the places of your rates."
@@ -38,18 +38,30 @@ def _instead(found: Estimate, plan: Plan) -> str:
 
 
 def _reserve(found: Estimate) -> str:
-    titles = {place.key: place.title for place in found.places}
-    parts = [
-        f"if {titles[key]} is closed, "
-        + (
-            f"print {told(other)} for {other.total} {found.rates.currency}"
-            if other
-            else "some piece has no other place"
-        )
-        for key, other in found.backups
-    ]
-    text = "; ".join(parts)
+    text = "; ".join(_if_closed(found, each) for each in found.backups)
     return f"{text[:1].upper()}{text[1:]}."
+
+
+def _if_closed(found: Estimate, backup: Backup) -> str:
+    title = next(place.title for place in found.places if place.key == backup.closed)
+    lost = _joined(backup.stranded) if backup.stranded else ""
+    has = "have" if len(backup.stranded) > 1 else "has"
+    parts = [f"{lost} {has} no other place"] if lost else []
+    if backup.plan is not None:
+        total = f"{backup.plan.total} {found.rates.currency}"
+        parts.append(f"print {'the rest: ' * bool(lost)}{told(backup.plan)} for {total}")
+    return f"if {title} is closed, {' and '.join(parts)}"
+
+
+def backups(found: Estimate) -> Iterator[tuple[str, Place, Place | None]]:
+    """Each kind of the cheapest plan, its place, and the one that prints it when that is closed."""
+    places = {place.key: place for place in found.places}
+    other = {each.closed: each.plan for each in found.backups}
+    for offer in found.cheapest.offers if found.cheapest else ():
+        plan = other[offer.place]
+        instead = (each.place for each in plan.offers if each.kind == offer.kind) if plan else ()
+        key = next(iter(instead), None)
+        yield offer.kind, places[offer.place], places[key] if key else None
 
 
 def trials(found: Estimate) -> tuple[str, ...]:

@@ -4,13 +4,14 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from decimal import Decimal
 
-from addressing.job.advising import advice
+from addressing.job.advising import advice, backups
 from addressing.job.answers import Answer
 from addressing.job.estimating import Estimate, cheaper_from
 from addressing.job.posted import Posted, Reply
 from addressing.records.calendar import Day
-from addressing.records.costs import Offer, Part, Place, Plan, Quote, Rates
+from addressing.records.costs import Offer, Part, Place, Plan, Quote
 from addressing.records.postage import Postage
+from addressing.records.rates import Rates
 
 
 def estimate_answer(found: Estimate) -> Answer:
@@ -36,7 +37,13 @@ def estimate_answer(found: Estimate) -> Answer:
         "unpriced": list(found.unpriced),
         "cheapest": _plan(found.cheapest),
         "fastest": _plan(found.fastest),
-        "if_closed": {key: _plan(other) for key, other in found.backups},
+        "if_closed": {
+            each.closed: None if each.stranded else _plan(each.plan) for each in found.backups
+        },
+        "backups": [
+            {"kind": kind, "place": first.key, "backup": other.key if other else None}
+            for kind, first, other in backups(found)
+        ],
         "advice": list(advice(found)),
         "not_yet_printed": [asdict(each) for each in found.untried],
         "cheaper_from": {

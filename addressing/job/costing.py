@@ -16,10 +16,11 @@ from addressing.materials.sheeting import page_of
 from addressing.materials.shelf import Shelf
 from addressing.materials.shops import check_prints
 from addressing.plates import Choked
-from addressing.records.costs import HomeRates, Rates, Run, ShopRates
+from addressing.records.costs import Run
 from addressing.records.counts import PieceCount
 from addressing.records.docket import Docket, FeedChoice
 from addressing.records.pages import Outlines, Setting
+from addressing.records.rates import HomeRates, Rates, ShopRates
 from addressing.records.shelf import Device, Ink, Press
 from addressing.typesetting import chokes, stream
 

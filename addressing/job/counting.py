@@ -32,15 +32,27 @@ def count_job(reading: Reading, *, under: bool = True) -> tuple[PieceCount, ...]
     rules = {kind: _rule(reading, kind) for kind in wanted}
     counts = count_pieces(wanted, held, reading.docket.overs, rules)
     lacking = reading.press.order.under if under and isinstance(reading.press, Shop) else 0.0
-    if not lacking:
-        return counts
     on_others = _on_outers(reading)
-    return tuple(
-        with_under(count, lacking)
-        if count.kind in STATIC and count.kind not in on_others
-        else count
-        for count in counts
+    return _by_the_sheet(
+        reading,
+        tuple(
+            with_under(count, lacking)
+            if lacking and count.kind in STATIC and count.kind not in on_others
+            else count
+            for count in counts
+        ),
     )
+
+
+def _by_the_sheet(reading: Reading, counts: tuple[PieceCount, ...]) -> tuple[PieceCount, ...]:
+    """The counts with what lies on sheets ordered by the sheet: its packs are sheets."""
+    found = {count.kind: count for count in counts}
+    each = {kind.kind: kind.sheets.each for kind in reading.kinds if kind.sheets}
+    for kinds, on in sheets_by_kind(reading, counts).items():
+        for kind in kinds:
+            up = each[kind]
+            found[kind] = replace(found[kind], pack=up, packs=on.stock, to_order=on.stock * up)
+    return tuple(found.values())
 
 
 def _on_outers(reading: Reading) -> tuple[str, ...]:

@@ -23,20 +23,11 @@ from addressing.job.counting import count_job, count_suite
 from addressing.job.reading import Reading
 from addressing.materials.presses import ink_for
 from addressing.materials.shelf import Shelf
-from addressing.records.costs import (
-    Extras,
-    Offer,
-    Part,
-    Place,
-    Plan,
-    Quote,
-    Rates,
-    Run,
-    Untried,
-)
+from addressing.records.costs import Backup, Extras, Offer, Part, Place, Plan, Quote, Run, Untried
 from addressing.records.docket import Docket
 from addressing.records.pieces import STATIC
 from addressing.records.prints import Tried
+from addressing.records.rates import Rates
 from addressing.where import Where
 
 
@@ -50,8 +41,8 @@ class Estimate:
     places: tuple[Place, ...]
     cheapest: Plan | None
     fastest: Plan | None
-    backups: tuple[tuple[str, Plan | None], ...] = ()
-    """Each place of the cheapest plan, and the cheapest plan when that one is closed."""
+    backups: tuple[Backup, ...] = ()
+    """One for each place of the cheapest plan."""
     untried: tuple[Untried, ...] = ()
     """What the plan needs and the job's ledger has never seen on paper."""
     bought: tuple[Part, ...] = ()

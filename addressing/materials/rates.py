@@ -13,7 +13,7 @@ from addressing.materials.amounts import Amount
 from addressing.materials.days import Day
 from addressing.materials.nearest import did_you_mean
 from addressing.materials.reading import Entry, Loc, Problem, checked, read_toml, wrong
-from addressing.records.costs import (
+from addressing.records.rates import (
     Cartridge,
     EnvelopePrice,
     Fees,

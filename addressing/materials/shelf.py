@@ -22,10 +22,10 @@ from addressing.materials.postage import read_postage
 from addressing.materials.rates import read_rates
 from addressing.materials.shops import read_shop, read_shops
 from addressing.materials.styles import read_style
-from addressing.records.costs import Rates
 from addressing.records.lays import Calibration
 from addressing.records.methods import Method
 from addressing.records.postage import PostRates
+from addressing.records.rates import Rates
 from addressing.records.shelf import Device, Face, Ink, Layout, Press, Shop, Stock
 from addressing.records.styles import Style
 from addressing.where import Where

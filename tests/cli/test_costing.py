@@ -14,8 +14,9 @@ from addressing.job.costing import dry_between, runs_of, terms_of
 from addressing.job.estimating import Estimate, margin_of
 from addressing.job.reading import Reading, read_job
 from addressing.materials.shelf import open_shelf
-from addressing.records.costs import Offer, OnSheets, Part, Place, Quote, Rates, Run
+from addressing.records.costs import Offer, OnSheets, Part, Place, Quote, Run
 from addressing.records.docket import Docket
+from addressing.records.rates import Rates
 
 Ran = subprocess.CompletedProcess[str]
 Write = Callable[..., Path]

@@ -10,9 +10,10 @@ import pytest
 from defusedxml import ElementTree
 
 from addressing.estimating import plans, without_each
-from addressing.job.advising import advice
+from addressing.job.advising import advice, backups
 from addressing.job.estimating import Estimate
-from addressing.records.costs import Offer, Part, Place, Rates
+from addressing.records.costs import Offer, Part, Place
+from addressing.records.rates import Rates
 
 Ran = subprocess.CompletedProcess[str]
 Run = Callable[..., Ran]
@@ -188,7 +189,17 @@ def found(prices: dict[tuple[str, str], str], days: int = 7) -> Estimate:
                 ("Print everything at Home: 19 USD in all, each place with its set-up, its shipping"
                 " and your own time."),
                 "Nothing is faster, and there is no other way with the places of your rates.",
-                "If Home is closed, some piece has no other place.",
+                "If Home is closed, outer and reply have no other place.",
+            ),
+        ),
+        (
+            {("outer", HOME): "10", ("reply", HOME): "9", ("outer", SHOP): "20"},
+            (
+                ("Print everything at Home: 19 USD in all, each place with its set-up, its shipping"
+                " and your own time."),
+                "Nothing is faster, and there is no other way with the places of your rates.",
+                ("If Home is closed, reply has no other place and print the rest: everything at"
+                " Shop for 25 USD."),
             ),
         ),
         ({("outer", HOME): "10", ("outer", SHOP): "9"}, ()),
@@ -198,6 +209,16 @@ def test_the_plan_is_told_in_three_sentences(
     prices: dict[tuple[str, str], str], sentences: tuple[str, ...]
 ) -> None:
     assert advice(found(prices)) == sentences
+
+
+def test_each_piece_has_the_place_that_prints_it_when_its_own_is_closed() -> None:
+    prices = {("outer", HOME): "10", ("reply", HOME): "9", ("outer", SHOP): "20",
+              ("reply", SHOP): "2"}  # fmt: skip
+    told = [(kind, first.key, other and other.key) for kind, first, other in backups(found(prices))]
+    assert told == [("outer", HOME, SHOP), ("reply", SHOP, HOME)]
+    del prices["outer", SHOP]
+    told = [(kind, first.key, other and other.key) for kind, first, other in backups(found(prices))]
+    assert told == [("outer", HOME, None), ("reply", SHOP, HOME)]
 
 
 RATES = """

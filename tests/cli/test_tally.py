@@ -214,7 +214,15 @@ def test_cards_on_sheets_are_told_in_sheets_of_their_paper(
         {"kinds": ["place-card"], "paper": "ivory letter", "needed": 1, "with_overs": 2}
     ]
     told = addressing("tally", path, "--docket", docket).stdout
-    assert "place-card: 1 sheet of ivory letter, 2 with the overs." in told
+    assert "place-card: 1 sheet of ivory letter, 2 with the overs (packs above)." in told
+    count = said["pieces"]["place-card"]
+    assert [count[key] for key in ("needed", "overs", "packs", "pack", "to_order")] == [
+        1,
+        4,
+        2,
+        4,
+        8,
+    ]
 
 
 def test_children_whom_the_list_counts_want_place_cards_and_no_envelopes(

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from addressing.estimating import quote
-from addressing.records.costs import Extras, Fees
+from addressing.records.costs import Extras
+from addressing.records.rates import Fees
 
 FEES = Fees(
     pieces=(("outer", Decimal("2.75")), ("inner", Decimal("1.75")), ("other", Decimal("1.00"))),
