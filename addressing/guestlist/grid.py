@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import overload
 
-from addressing.records.guests import UnusedRow
+from addressing.records.guests import Cited, UnusedRow
 from addressing.where import RowOf, Where, column_letters
 
 _KEPT, _KEPT_OF_MANY = 20_000, 1_000
@@ -208,6 +208,8 @@ class Grid:
     unused: tuple[UnusedRow, ...] = ()
     """Lines that the reader has set aside, and why."""
     rules: tuple[Rule, ...] = ()
+    told: tuple[tuple[Cited, ...], ...] = ()
+    """What is said beside the list, by paragraphs: sentences, each with the cells it goes over."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from addressing.guestlist.households.composing import household_of
 from addressing.guestlist.households.duplicates import letters, probable_duplicates
 from addressing.guestlist.households.gathering import Group, gather, names_of_groups
 from addressing.guestlist.households.keys import with_keys
+from addressing.guestlist.households.said_elsewhere import told_of_households
 from addressing.guestlist.households.unsaid import about_people
 from addressing.guestlist.repair import repair_codes
 from addressing.guestlist.rows.by_hands import read_rows
@@ -57,6 +58,7 @@ def read_list(
     file, sha256 = opened.path.name, opened.sha256
     grids, reading_findings, repairs = read_grids(opened)
     found, unused, table_findings = find_tables(grids, columns)
+    told = [paragraph for grid in grids for paragraph in grid.told]
     read_as, rows = tuple(_columns(found)), sum(len(table.rows) for table in found)
     tables = deque(found)
     del opened, grids, found  # so that the tables' cells can go as they are read
@@ -70,6 +72,7 @@ def read_list(
         *_repairs_noted(repairs),
         *own,
         *doubles,
+        *told_of_households(told, households),
     )
     guest_list = GuestList(
         file=file,

@@ -17,12 +17,13 @@ from addressing.questions.families import name_family
 from addressing.questions.hearing import Work, changes_of, hear_of_newcomers, not_understood
 from addressing.questions.kinds import PLACES
 from addressing.questions.parting import parted, row_of
-from addressing.questions.understanding import Change
+from addressing.questions.telling import change_told
+from addressing.questions.understanding import TOLD, Change
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, UnusedRow
 from addressing.records.questions import Applied, Decision, Question, Readers
 
-_ORDER = {"names": 0, "everyone": 0, "title": 1, "companion": 1, "struck": 2, "family": 3}
+_ORDER = {"names": 0, "everyone": 0, TOLD: 0, "title": 1, "companion": 1, "struck": 2, "family": 3}
 """Names first: a title goes to the name as it was corrected."""
 _CHANGERS: Mapping[str, Callable[[Draft, Change, Readers], str | None]] = {
     "title": set_title,
@@ -31,6 +32,7 @@ _CHANGERS: Mapping[str, Callable[[Draft, Change, Readers], str | None]] = {
     "everyone": name_people,
     "family": name_family,
     "struck": struck_people,
+    TOLD: change_told,
 }
 
 
@@ -71,7 +73,8 @@ def _take(work: Work, change: Change) -> None:
     kind, effect = change.question.kind, change.effect
     why: str | None = None
     if effect == "drop":
-        work.gone[change.question.households[0]] = (None, change.decision)
+        meant = change.question.households if kind == TOLD else change.question.households[:1]
+        work.gone |= dict.fromkeys(meant, (None, change.decision))
     elif effect in ("first", "second"):
         _one_of(work, change)
     elif effect == "split":

@@ -16,6 +16,7 @@ from addressing.questions.showing import (
     place_shown,
     without_ages,
 )
+from addressing.questions.understanding import TOLD
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, Household, Kind
 from addressing.records.questions import Choice, Question
@@ -27,6 +28,8 @@ _ADDRESS_MEANINGS = frozenset(
 )  # fmt: skip
 _EACH = frozenset(("title", "companion"))
 """Kinds that are asked for each person."""
+_QUOTED = frozenset(("invited", "struck", TOLD))
+"""Kinds whose question is another when the list's own words are."""
 _SEVERAL = frozenset(("pair", "parts"))
 """Kinds that are about more than one household."""
 
@@ -93,6 +96,8 @@ def _group(asked: _Asked) -> tuple[object, ...]:
         return (kind, frozenset((finding.where, *finding.also)))
     if kind == "struck":
         return (finding.household, kind, finding.where)
+    if kind == TOLD:
+        return (kind, finding.where, finding.quoted)
     return (finding.household, asked.matter)
 
 
@@ -108,6 +113,9 @@ def _questions(
     if group[0].asking.kind in _SEVERAL:
         keys = _keys(group, rows)
         return [_of_several(group, tuple(homes[key] for key in keys))] if len(keys) > 1 else []
+    if group[0].asking.kind == TOLD and len(group) > 1:
+        named = [asked.finding.household for asked in group]
+        return [_of_several(group, tuple(homes[key] for key in named if key and key in homes))]
     if group[0].asking.kind in _EACH:
         return _of_people(group, home)
     return [_of_home(group, home)]
@@ -131,11 +139,12 @@ def _of_several(group: Sequence[_Asked], homes: tuple[Household, ...]) -> Questi
         f"{_ordinal(place)}: {_home_shown(home)} ({place_shown(home.rows[0])})"
         for place, home in enumerate(homes)
     )
-    ref = f"{homes[0].key}:{group[0].finding.code}:{mark_of(' '.join(h.key for h in ordered))}"
+    said = [group[0].finding.quoted] if group[0].asking.kind == TOLD else []
+    mark = mark_of(" ".join((*(home.key for home in ordered), *said)))
+    ref = f"{homes[0].key}:{group[0].finding.code}:{mark}"
     who = " / ".join(dict.fromkeys(map(household_shown, homes)))
-    return _question(
-        ref, group, who, listed, homes, basis="\n".join(_home_shown(home) for home in homes)
-    )
+    basis = "\n".join((*map(_home_shown, homes), *said))
+    return _question(ref, group, who, listed, homes, basis=basis)
 
 
 def _ordinal(place: int) -> str:
@@ -162,14 +171,15 @@ def _of_home(group: Sequence[_Asked], home: Household) -> Question:
     asking = _together(group)
     about_place = asking.kind in PLACES
     shown_names = named_shown(home) if asking.kind == "names" else names_shown(home)
+    shown_names = _home_shown(home) if asking.kind == TOLD else shown_names
     listed = address_shown(home.address) if about_place else shown_names
     quoted = sorted({asked.finding.quoted for asked in group})
     ref = f"{home.key}:{group[0].finding.code}"
-    if asking.kind == "struck":
+    if asking.kind in ("struck", TOLD):
         ref = f"{ref}:{mark_of(quoted[0])}"
     merged = tuple(_Asked(asked.finding, asking) for asked in group)
     shown = listed or ("(no address)" if about_place else "(no name)")
-    basis = "\n".join((listed, *quoted)) if asking.kind in ("invited", "struck") else listed
+    basis = "\n".join((listed, *quoted)) if asking.kind in _QUOTED else listed
     return _question(ref, merged, household_shown(home), shown, (home,), basis=basis)
 
 

@@ -12,7 +12,9 @@ from addressing.records.questions import Choice, Decision, Question
 from addressing.tables import table
 
 _PEOPLE = NAMES | {"companion", "family"}
-OWN_WORDS = PLACES | _PEOPLE | {"title"}
+TOLD = "told"
+"""The kind of what a sentence beside the list may change: names, or an address."""
+OWN_WORDS = PLACES | _PEOPLE | {"title", TOLD}
 """Kinds that can be answered in own words."""
 LONGEST = 500
 """Longer words are no name and no address."""
@@ -48,7 +50,7 @@ def understood(question: Question, decision: Decision) -> Change | None:
     if meanings or not _may_be_own(question, decision.answer):
         return None
     words = decision.answer.strip()
-    if question.kind in PLACES:
+    if _is_of_place(question, words):
         words = _address_in(words)
     return Change(question, decision, "own", words) if words else None
 
@@ -118,7 +120,16 @@ def _may_be_own(question: Question, words: str) -> bool:
         return False
     if not re.search(r"\w", words):
         return False
-    return question.kind in PLACES or not _is_prose(words.split())
+    return _is_of_place(question, words) or not _is_prose(words.split())
+
+
+def _is_of_place(question: Question, words: str) -> bool:
+    return question.kind in PLACES or (question.kind == TOLD and is_placed(words))
+
+
+def is_placed(words: str) -> bool:
+    """True for own words that can only be an address: names have no numbers."""
+    return any(mark.isdecimal() for mark in words)
 
 
 def _is_prose(words: Iterable[str], kind: str = "") -> bool:

@@ -293,6 +293,7 @@ ELSEWHERE = {
     "rows-not-guests": "test_headers_layouts.py",
     "table-on-its-side": "test_on_side.py",
     "lines-not-read": "test_pasted.py",
+    "said-elsewhere": "test_said_elsewhere.py",
     "encoding-doubtful": "test_textfile.py",
     "styles-not-read": "test_workbook.py",
     "macros-not-run": "test_workbook.py",

@@ -8,9 +8,11 @@ import pytest
 from addressing.guestlist import read_list
 from addressing.guestlist.files.aligned import aligned_records
 from addressing.guestlist.files.kinds import read_grids
+from addressing.guestlist.files.mail_lines import has_verb, is_name
 from addressing.guestlist.files.opening import open_list
 from addressing.guestlist.grid import Table
 from addressing.guestlist.tables.headers import Found, find_tables
+from addressing.tables import table
 
 MAILS = {
     "blocks": (
@@ -197,13 +199,28 @@ def test_names_that_go_on_are_one_cell_and_others_are_partners(
 
 
 def test_a_line_that_may_hold_a_guest_and_is_not_understood_is_asked_about(
-    find: Callable[[str], Found],
+    tmp_path: Path,
 ) -> None:
+    path = tmp_path / "mail.txt"
     mail = MAILS["blocks"].replace("here are the last ones:", "and perhaps Linnet Ashgrove?")
-    _, unused, (asked,) = find(mail)
-    assert (asked.code, asked.holds, asked.where.cell) == ("lines-not-read", False, "A3")
+    path.write_text(mail, encoding="utf-8")
+    guest_list, findings = read_list(path, {})
+    (asked,) = (found for found in findings if found.code == "lines-not-read")
+    assert (asked.holds, asked.where.cell) == (False, "A3")
     assert "Linnet Ashgrove" in asked.text
-    assert (3, "no household could be read in it") in [(row.row, row.why) for row in unused]
+    left = [(row.row, row.why) for row in guest_list.unused]
+    assert (3, "no household could be read in it") in left
+
+
+@pytest.mark.parametrize(
+    "row", [row for row in table("mail_words") if row["kind"] in ("verb", "pronoun")]
+)
+def test_a_sign_of_a_sentence_makes_a_line_no_name_and_a_name_stays_one(
+    row: dict[str, str],
+) -> None:
+    assert has_verb(row["example"])
+    assert not is_name(row["example"])
+    assert not row["counter_example"] or is_name(row["counter_example"])
 
 
 def test_a_mail_becomes_households_with_their_addresses(tmp_path: Path) -> None:

@@ -79,6 +79,8 @@ def town_and_state(written: Written) -> Written:
     if written.city is None or written.region is not None:
         return written
     tail = cut_tail(written.city.text)
+    if tail.city is None and written.postcode is not None:  # "Hartford CT", no court beside a ZIP
+        tail = replace(cut_tail(f"{written.city.text} {written.postcode.text}"), postcode=None)
     if tail.rest or tail.city is None or tail.region is None:
         return written
     cells = written.city.cells

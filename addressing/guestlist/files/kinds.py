@@ -30,15 +30,15 @@ def read_grids(opened: OpenedList) -> GridsRead:
 def _with_mails(found: GridsRead) -> GridsRead:
     """The same sheets, those of labels or of a pasted mail as a list of their households."""
     sheets: list[Grid] = []
-    findings, repairs = list(found[1]), list(found[2])
+    repairs = list(found[2])
+    mailed = any(grid.meanings or grid.told for grid in found[0])
     for grid in found[0]:
         own = grid.sheet is not None and not _has_header(grid)
-        mail = None if grid.meanings else (read_column(grid) if own else None) or read_labels(grid)
-        if mail is not None:
-            findings += mail[1]
-            repairs += mail[2]
-        sheets.append(mail[0] if mail is not None else grid)
-    return tuple(sheets), tuple(findings), tuple(repairs)
+        mail = None if mailed else (read_column(grid) if own else None) or read_labels(grid)
+        grids, mended = mail if mail is not None else ((grid,), ())
+        sheets += grids
+        repairs += mended
+    return tuple(sheets), found[1], tuple(repairs)
 
 
 def _has_header(grid: Grid) -> bool:

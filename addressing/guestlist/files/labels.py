@@ -7,17 +7,16 @@ column of names with their addresses below, and beside it letters to find them b
 import re
 from collections.abc import Sequence
 
-from addressing.guestlist.files.mail_lines import Line, is_name, is_place
+from addressing.guestlist.files.mail_lines import Line, is_place
 from addressing.guestlist.files.pasted import (
+    MailRead,
     Origin,
-    Pasted,
-    Text,
     as_grid,
-    heard,
     lines_of,
     origin_of,
     too_long,
 )
+from addressing.guestlist.files.stretches import Text, heard
 from addressing.guestlist.grid import Grid
 from addressing.guestlist.tables.contents import kind_of_text
 from addressing.guestlist.tables.meanings import exact_meaning
@@ -31,7 +30,7 @@ _TAB = re.compile(r"[^\W\d_](?:\s*[-–]\s*[^\W\d_])?|#")
 _HEADING = "a heading of the labels"
 
 
-def read_labels(grid: Grid) -> Pasted | None:
+def read_labels(grid: Grid) -> MailRead | None:
     """The households of a sheet of labels as a grid with known columns; None for another sheet."""
     columns = sorted({index for row in grid.rows for index, _ in row.texts})
     if len(columns) < _LEAST or _has_header(grid):
@@ -39,7 +38,7 @@ def read_labels(grid: Grid) -> Pasted | None:
     parts: list[tuple[Origin, Text]] = []
     beside: list[int] = []
     for column in columns:
-        lines = _parted(lines_of(grid, column))
+        lines = lines_of(grid, column)
         found = heard(lines) if not too_long(lines) else Text()
         if found.households:
             parts.append((origin_of(grid, column), found))
@@ -48,22 +47,8 @@ def read_labels(grid: Grid) -> Pasted | None:
     if not _are_labels(parts) or not _only_signs(grid, beside, parts):
         return None
     _leave_headings(grid, beside, parts)
-    return as_grid(parts)
-
-
-def _parted(lines: Sequence[Line]) -> list[Line]:
-    """The lines with a blank one where a label ends without: a name behind a town, then no name."""
-    made: list[Line] = []
-    for place, line in enumerate(lines):
-        made.append(line)
-        name, street = ([*lines[place + 1 : place + 3], line, line])[:2]
-        if is_place(line.text) and _is_a_name(name) and street.text and not _is_a_name(street):
-            made.append(Line(line.number, ""))
-    return made
-
-
-def _is_a_name(line: Line) -> bool:
-    return is_name(line.text) and not is_place(line.text)
+    labels, repairs = as_grid(parts)
+    return (labels,), repairs
 
 
 def _has_header(grid: Grid) -> bool:

@@ -15,6 +15,7 @@ _INTRO = re.compile(
     r".*\b(?:wrote|writes|schrieb|a écrit|escribió|ha scritto|schreef|escreveu)\b.*:"
 )
 _LABEL = re.compile(r"([^\W\d][\w .’'/&-]{1,28}?)[ \t]*:[ \t]*(\S.*)")
+_BRACKETS = re.compile(r"[(\[][^()\[\]]*[)\]]")
 _ROUND = re.compile(r"[(\[].*[)\]]")
 _POSTCODE = r"(?:\d{5}(?:-\d{4})?|[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}|[A-Z]\d[A-Z] ?\d[A-Z]\d)"
 _ENDS_IN_PLACE = re.compile(
@@ -22,15 +23,14 @@ _ENDS_IN_PLACE = re.compile(
     rf"|(?:[A-Z]{{1,2}}-)?\d{{4,5}}(?: [A-Z]{{2}})? [^\d]{{2,}}",
 )
 _STREETS = frozenset(("street", "address", "place"))
-_START = r"(?:\d|#|p\.? ?o\.? ?box\b|post office box\b|c/o\b|one\b|psc\b|rr \d|rural route\b)"
-_ONE_LINE = re.compile(
-    rf"(?P<name>[^\d,;:\t–—|]*[^\W\d][^\d\t–—|]*?)(?:[,;:|]|\t| [-–—])\s*(?P<place>{_START}.*)",
-    re.IGNORECASE,
-)
-_SENTENCE = re.compile(
-    r"[.!?]$|\b(?:i|we|you|please|is|are|was|will|have|has|can|could|this)\b", re.IGNORECASE
-)
+_TOWNS = frozenset(("address", "place"))
+_ENDS = re.compile(r"(?<![JS]r)[.!?]$")
+_SMALL_END = re.compile(r"\b[a-zà-ÿ]{3,}[.!]$")
+_SAID = re.compile(r"\s+[-–—]+\s+")
+"""Between names and what is said of them."""
+SENTENCE = "a sentence"
 _LONGEST_GREETING = 60
+_GREETING_WORDS = 4
 _SENTENCE_WORDS = 4
 _LONGEST_NAME = 12
 """Words; a longer line is a sentence."""
@@ -43,13 +43,23 @@ class Line:
     number: int
     text: str
     opens: bool = False
+    raw: str = ""
+    """As typed but for quote marks: a table's columns are told by its blanks and tabs."""
+    more: tuple["Line", ...] = ()
+    """The lines that were broken off it, already joined to `text`."""
+
+    @property
+    def indent(self) -> int:
+        """How many blanks stand before its words; a tab counts as up to eight."""
+        wide = self.raw.expandtabs()
+        return len(wide) - len(wide.lstrip())
 
 
 def cleaned(number: int, raw: str) -> Line:
     """A line without quote marks, bullets and numbering, none of which are the guest's."""
     text = _QUOTED.sub("", raw)
     bare = _BULLET.sub("", text, count=1)
-    return Line(number, bare.strip(), opens=bare != text)
+    return Line(number, bare.strip(), opens=bare != text, raw=text.rstrip())
 
 
 @cache
@@ -68,7 +78,7 @@ def why_no_guest(line: Line) -> str | None:
         ("the opening of a quoted mail", _begins(folded, "quoting")),
         ("the foot of a mail", _begins(folded, "footer")),
         ("a greeting", _begins(folded, "greeting") and _is_short(line.text)),
-        ("a sentence", _says_nobody(line.text)),
+        (SENTENCE, _says_nobody(line.text)),
         ("a heading", all(word in signs("heading-sign") for word in folded.split())),
     )
     return next((why for why, holds in tests if holds), None)
@@ -81,6 +91,17 @@ def closes(line: Line) -> bool:
     folded = fold(line.text)
     sole = folded in _words("closing")
     return sole or (_begins(folded, "closing") and line.text[-1:] in ",!." and _is_short(line.text))
+
+
+def opens_or_closes(sentence: str) -> bool:
+    """True for a greeting or a closing with hardly a word beside it: "Hi Odile!", "xx Bea".
+
+    >>> [opens_or_closes(each) for each in ("Hi Odile!", "Love, B.", "Thanks for the Penhews too")]
+    [True, True, False]
+    """
+    folded = fold(sentence)
+    short = len(folded.split()) <= _GREETING_WORDS
+    return short and (_begins(folded, "greeting") or _begins(folded, "closing"))
 
 
 def _says_nobody(text: str) -> bool:
@@ -111,19 +132,45 @@ def is_place(text: str) -> bool:
     return kind_of_text(text) in _STREETS or _ENDS_IN_PLACE.fullmatch(text) is not None
 
 
+def is_town(text: str) -> bool:
+    """True for a line with which an address ends: a town with its code."""
+    return kind_of_text(text) in _TOWNS or _ENDS_IN_PLACE.fullmatch(text) is not None
+
+
 def is_aside(text: str) -> bool:
     """True for a remark in brackets, an e-mail address, a telephone number."""
     return _ROUND.fullmatch(text) is not None or kind_of_text(text) in {"email", "phone"}
 
 
+def without_brackets(text: str) -> str:
+    """The words outside brackets: an age or a remark inside makes no name less of one."""
+    return " ".join(_BRACKETS.sub(" ", text).split())
+
+
+def has_verb(text: str) -> bool:
+    """True for words of a sentence: a verb, a pronoun, a stop at the end."""
+    return _has_verb(text) or _ENDS.search(text) is not None
+
+
+@cache
+def _speaking() -> re.Pattern[str]:
+    verbs, pronouns = ("|".join(map(re.escape, _words(kind))) for kind in ("verb", "pronoun"))
+    return re.compile(rf"\b(?:I|{verbs})\b|\b(?i:{pronouns})\b")
+
+
+def _has_verb(text: str) -> bool:
+    return _speaking().search(text) is not None
+
+
 def is_name(text: str) -> bool:
     """True for a line that may name guests: few words, none of a sentence."""
+    text = _SAID.split(without_brackets(text), maxsplit=1)[0]
     words = text.split()
     if not words or len(words) > _LONGEST_NAME or any(mark.isdecimal() for mark in text):
         return False
     if any(fold(word) in signs("name-sign") for word in words):
-        return True
-    return words[0][:1].isupper() and not _SENTENCE.search(text)
+        return not _has_verb(text) and _SMALL_END.search(text) is None
+    return words[0][:1].isupper() and not has_verb(text)
 
 
 def has_title(text: str) -> bool:
@@ -133,15 +180,3 @@ def has_title(text: str) -> bool:
         and text[-1:] not in "?!:"
         and any(fold(word) in signs("name-sign") for word in text.replace("&", " and ").split())
     )
-
-
-def split_line(text: str) -> tuple[str, str] | None:
-    """Name and address of "Mr. X, 14 Larkmoor Lane, Litchfield, CT 06759"; None else."""
-    match = _ONE_LINE.fullmatch(text)
-    if match is None or not is_name(match["name"].strip(" ,")):
-        return None
-    whole = match["place"]
-    parts = [part.strip() for part in re.split(r"[,;|\t]| [–—] ", whole) if part.strip()]
-    if len(parts) < 2 or not (is_place(parts[-1]) or is_place(whole) or is_place(parts[-2])):  # noqa: PLR2004 - street and town
-        return None
-    return match["name"].strip(" ,"), whole

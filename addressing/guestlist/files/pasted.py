@@ -1,48 +1,34 @@
-"""Reads text that was pasted from a mail: one household a block of lines, or one a line.
+"""Reads text that was pasted from a mail: blocks, entries on one line, tables, running text.
 
 A block has the names first, then the lines of the address; blank lines, bullets and numbers part
-the blocks. What else a mail holds (heads, greetings, signatures, headings) is listed as not used.
+the blocks. What else a mail holds (heads, greetings, signatures, headings) is listed as not used;
+what it says in sentences is kept for the households that they name.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
-from addressing.guestlist.files.mail_lines import (
-    Line,
-    cleaned,
-    closes,
-    has_title,
-    is_aside,
-    is_name,
-    is_place,
-    labelled,
-    split_line,
-    why_no_guest,
-)
+from addressing.guestlist.files.blocks import Slot, joins
+from addressing.guestlist.files.mail_lines import Line, cleaned
+from addressing.guestlist.files.mail_tables import MailTable, table_grid, without_tables
+from addressing.guestlist.files.stretches import NOT_READ, Text, heard
 from addressing.guestlist.grid import Cell, Grid, Row
 from addressing.guestlist.repair import repair_text, turns
-from addressing.records.findings import Finding, Severity
-from addressing.records.guests import Repair, UnusedRow
+from addressing.records.guests import Cited, Repair, UnusedRow
 from addressing.where import Where, cell_name
 
-_STREETS = (("address", 1), ("street2", 1), ("street2", 2), ("street2", 3))
 _MOSTLY = 0.5
 """So many of the lines must belong to households, or the text is something else."""
-_LONGEST_SIGNATURE = 8
+_ENOUGH = 2
+"""Households beside a greeting or a signature that make a text a mail, however much it tells."""
 _LONGEST_LINE = 500
-_JOINERS = ("and ", "& ", "+ ", "und ", "et ", "y ")
-_NOT_READ = "no household could be read in it"
-_SHOWN = 3
 _LEAST_LINES = 6
 """Fewer rows of one text each are a list of names, or nothing."""
 
-Slot = tuple[str, int]
-"""A meaning of a column and its ordinal."""
-Slots = dict[Slot, list[Line]]
-
-
-Pasted = tuple[Grid, tuple[Finding, ...], tuple[Repair, ...]]
-"""The households as a grid, what is asked about the lines, what was repaired."""
+Pasted = tuple[Grid, tuple[Repair, ...]]
+"""The households as a grid, and what was repaired."""
+MailRead = tuple[tuple[Grid, ...], tuple[Repair, ...]]
+"""The same of a mail, its tables as grids of their own, in the order of the lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,30 +56,10 @@ class Origin:
         return Row(self.sheet, number, cells, hidden, struck)
 
 
-@dataclass(slots=True)
-class Text:
-    """What is gathered from a text."""
+def read_pasted(file: str, text: str) -> MailRead | None:
+    """The households of a pasted text as grids whose columns are known; None for another text.
 
-    households: list[tuple[int, Slots]] = field(default_factory=list)
-    unused: list[tuple[Line, str]] = field(default_factory=list)
-    lines: int = 0
-
-    @property
-    def used(self) -> int:
-        """How many lines belong to households."""
-        return sum(len(held) for _, slots in self.households for held in slots.values())
-
-    def leave(self, lines: Iterable[Line], why: str) -> None:
-        """List lines as not used; one that wasn't read may be told to be a part of any mail."""
-        for line in lines:
-            known = why_no_guest(line) if why == _NOT_READ else None
-            self.unused.append((line, known or why))
-
-
-def read_pasted(file: str, text: str) -> Pasted | None:
-    """The households of a pasted text as a grid whose columns are known; None for another text.
-
-    Each cell's `Where` is column A of its line.
+    Each cell's `Where` is column A of its line; that of a table's cell counts its columns from A.
     """
     raws = text.splitlines()
     if any(len(raw) > _LONGEST_LINE for raw in raws):
@@ -102,7 +68,7 @@ def read_pasted(file: str, text: str) -> Pasted | None:
     return _read(Origin(file), lines)
 
 
-def read_column(grid: Grid) -> Pasted | None:
+def read_column(grid: Grid) -> MailRead | None:
     """The households of a sheet into which a mail was pasted, a line a row; None for another sheet.
 
     Each row must have its text in the same one column, and no other.
@@ -141,128 +107,57 @@ def too_long(lines: Iterable[Line]) -> bool:
     return any(len(line.text) > _LONGEST_LINE for line in lines)
 
 
-def _read(origin: Origin, lines: Sequence[Line]) -> Pasted | None:
-    found = heard(lines)
-    if not found.households or found.used < found.lines * _MOSTLY - _others(found):
+def _read(origin: Origin, lines: Sequence[Line]) -> MailRead | None:
+    tables, rest = without_tables(lines)
+    found = heard(rest)
+    if not _is_mail(found, sum(len(table.lines) for table in tables)):
         return None
-    return as_grid(((origin, found),))
+    grids: list[Grid] = []
+    repairs: list[Repair] = []
+    for table in tables:
+        _take_homes(grids, repairs, (origin, found), table.lines[0].number)
+        grid, mended = _table(origin, table, found)
+        grids.append(grid)
+        repairs += mended
+    _take_homes(grids, repairs, (origin, found), None)
+    unused = tuple(UnusedRow(origin.sheet, *left) for left in sorted(_left(found).items()))
+    grids[0] = replace(grids[0], unused=unused, told=told_of(origin, found))
+    return tuple(grids), tuple(repairs)
 
 
-def heard(lines: Sequence[Line]) -> Text:
-    """What was read of some lines."""
-    found = Text(lines=sum(bool(line.text) for line in lines))
-    for block in _without_signature(found, _blocks(lines)):
-        _read_block(found, block)
-    return found
+def _is_mail(found: Text, in_tables: int) -> bool:
+    """True where most lines are households', or some are and a mail's own stand beside them."""
+    own = sum(why != NOT_READ for _, why in found.unused)
+    if not found.households:
+        return in_tables > 0 and found.greets
+    if found.greets and (in_tables or len(found.households) >= _ENOUGH):
+        return True
+    return found.used + in_tables >= (found.lines + in_tables - own) * _MOSTLY
 
 
-def _others(found: Text) -> float:
-    """Lines that a mail has anyway count neither for nor against."""
-    return sum(why != _NOT_READ for _, why in found.unused) * _MOSTLY
+def _table(origin: Origin, table: MailTable, found: Text) -> Pasted:
+    """A table of a mail; one below "not coming" has that heading beside each row."""
+    over = found.heading_over(table.lines[0].number)
+    note = (over.text, origin.where(over)) if over is not None else None
+    place = origin.where if origin.rows else None
+    return table_grid(table, origin.file, origin.sheet, place, note)
 
 
-def _blocks(lines: Sequence[Line]) -> Iterator[list[Line]]:
-    """Lines that stand together; a bullet opens a block too."""
-    block: list[Line] = []
-    for line in lines:
-        if block and (not line.text or line.opens):
-            yield block
-            block = []
-        if line.text:
-            block.append(line)
-    if block:
-        yield block
-
-
-def _without_signature(found: Text, blocks: Iterable[list[Line]]) -> Iterator[list[Line]]:
-    """The blocks without the lines from a closing ("Best,") to the end of a signature."""
-    closed = False
-    for block in blocks:
-        end = next((at for at, line in enumerate(block) if closes(line)), None)
-        if closed and len(block) <= _LONGEST_SIGNATURE and not block[0].opens:
-            found.leave(block, "the signature of a mail")
-            closed = False
-        elif end is None:
-            yield block
-        else:
-            found.leave(block[end:], "the signature of a mail")
-            closed = end == len(block) - 1
-            if end:
-                yield block[:end]
-
-
-def _read_block(found: Text, block: list[Line]) -> None:
-    """Read a block as one household, or line by line."""
-    lines = [line for line in block if why_no_guest(line) is None]
-    found.leave((line for line in block if why_no_guest(line) is not None), _NOT_READ)
-    split = [(line, parts) for line in lines if (parts := split_line(line.text)) is not None]
-    if split and len(split) * 2 >= len(lines):
-        apart = {line.number for line, _ in split}
-        found.leave((line for line in lines if line.number not in apart), _NOT_READ)
-        for line, (name, address) in split:
-            slots = {
-                ("name", 1): [Line(line.number, name)],
-                _STREETS[0]: [Line(line.number, address)],
-            }
-            found.households.append((line.number, slots))
-        return
-    read = _slots(lines)
-    if read is None:
-        found.leave(lines, _NOT_READ)
-    elif read:
-        found.households.append((lines[0].number, read))
-
-
-def _slots(lines: Sequence[Line]) -> Slots | None:
-    """What each line of a household is; None where the lines are no household."""
-    slots: Slots = {}
-    plain: list[Line] = []
-    for line in lines:
-        label = labelled(line)
-        if label is not None:
-            hit, value = label
-            slots.setdefault((hit.meaning, hit.ordinal), []).append(Line(line.number, value))
-        elif plain and is_aside(line.text):
-            slots.setdefault(("notes", 1), []).append(line)
-        else:
-            plain.append(line)
-    names, address = _names_and_address(plain)
-    if not names and not any(meaning in ("name", "given", "household") for meaning, _ in slots):
-        return None if lines else {}
-    told = any(is_place(line.text) for line in address) or len(slots) > 1
-    if not told and not (names and len(lines) <= _SHOWN and has_title(names[0].text)):
-        return None
-    _take_names(slots, names)
-    for place, line in enumerate(address):
-        slots.setdefault(_STREETS[min(place, len(_STREETS) - 1)], []).append(line)
-    return slots
-
-
-def _names_and_address(lines: Sequence[Line]) -> tuple[list[Line], list[Line]]:
-    """Names come first; the first line that isn't one begins the address."""
-    if not lines or not is_name(lines[0].text) or is_place(lines[0].text):
-        return [], list(lines)
-    end = 1
-    while end < len(lines) and _names_more(lines[end].text):
-        end += 1
-    return list(lines[:end]), list(lines[end:])
-
-
-def _names_more(text: str) -> bool:
-    return is_name(text) and not is_place(text) and (has_title(text) or _joins(text))
-
-
-def _joins(text: str) -> bool:
-    return text.casefold().startswith(_JOINERS)
-
-
-def _take_names(slots: Slots, names: Sequence[Line]) -> None:
-    """Each line of names is a person's column; one that opens with "and" goes on with the last."""
-    ordinal = 0
-    for line in names:
-        if not _joins(line.text) or not ordinal:
-            ordinal += 1
-        slots.setdefault(("name", ordinal), []).append(line)
+def _take_homes(
+    grids: list[Grid], repairs: list[Repair], part: tuple[Origin, Text], before: int | None
+) -> None:
+    """The households that stand between the last table and the next as a grid."""
+    origin, found = part
+    after = grids[-1].rows[-1].number if grids else 0
+    homes = [
+        home
+        for home in found.households
+        if after < home[0] and (before is None or home[0] < before)
+    ]
+    if homes:
+        grid, mended = as_grid(((origin, Text(households=homes)),))
+        grids.append(grid)
+        repairs += mended
 
 
 def as_grid(parts: Sequence[tuple[Origin, Text]]) -> Pasted:
@@ -275,7 +170,7 @@ def as_grid(parts: Sequence[tuple[Origin, Text]]) -> Pasted:
         place.row(number, tuple(_cell(place, slots.get(slot), repairs) for slot in order))
         for (place, _), (number, slots) in homes
     ]
-    left = {line.number: why for _, found in parts for line, why in _in_order(found.unused)}
+    left = {number: why for _, found in parts for number, why in _left(found).items()}
     taken = {row.number for row in rows}
     unused = tuple(
         UnusedRow(origin.sheet, number, why)
@@ -283,11 +178,28 @@ def as_grid(parts: Sequence[tuple[Origin, Text]]) -> Pasted:
         if number not in taken
     )
     rows.sort(key=lambda row: row.number)
+    told = tuple(each for part in parts for each in told_of(*part))
     grid = Grid(
-        origin.file, origin.sheet, tuple(rows), meanings=tuple(order), unused=unused
-    )  # fmt: skip
-    asked = tuple(each for part in parts for each in _not_read(*part))
-    return grid, asked, tuple(repairs)
+        origin.file, origin.sheet, tuple(rows), meanings=tuple(order), unused=unused, told=told
+    )
+    return grid, tuple(repairs)
+
+
+def _left(found: Text) -> dict[int, str]:
+    """Why each line isn't used, by its number."""
+    ordered = sorted(found.unused, key=lambda left: left[0].number)
+    return {part.number: why for line, why in ordered for part in (*line.more, line)}
+
+
+def told_of(origin: Origin, found: Text) -> tuple[tuple[Cited, ...], ...]:
+    """The paragraphs of running text, each sentence with its cells."""
+    return tuple(
+        tuple(
+            Cited(said.text, tuple(origin.where(line) for line in (said, *said.more)))
+            for said in paragraph
+        )
+        for paragraph in found.told
+    )
 
 
 def _place_of(slot: Slot) -> tuple[int, str, int]:
@@ -296,16 +208,12 @@ def _place_of(slot: Slot) -> tuple[int, str, int]:
     return (ranks.index(meaning) if meaning in ranks else len(ranks), meaning, ordinal)
 
 
-def _in_order(unused: Iterable[tuple[Line, str]]) -> list[tuple[Line, str]]:
-    return sorted(unused, key=lambda left: left[0].number)
-
-
 def _cell(origin: Origin, lines: Sequence[Line] | None, repairs: list[Repair]) -> Cell | None:
     """The cell of some lines that belong together; its place is the first one's."""
     if not lines:
         return None
     where = origin.where(lines[0])
-    joint = " " if any(_joins(line.text) for line in lines[1:]) else "\n"
+    joint = " " if any(joins(line.text) for line in lines[1:]) else "\n"
     raw = joint.join(line.text.rstrip(",; ") for line in lines)
     text, mended = repair_text(raw, where)
     repairs.extend(mended)
@@ -321,19 +229,3 @@ def _cell(origin: Origin, lines: Sequence[Line] | None, repairs: list[Repair]) -
         unseen=any(cell.unseen for cell in cells),
         turned=turns(raw) or any(cell.turned for cell in cells),
     )
-
-
-def _not_read(origin: Origin, found: Text) -> Iterator[Finding]:
-    """One question for all lines that may hold a guest and weren't understood."""
-    left = [line for line, why in _in_order(found.unused) if why == _NOT_READ]
-    if left:
-        said = "; ".join(f"“{line.text}” (line {line.number})" for line in left[:_SHOWN])
-        more = f" and {len(left) - _SHOWN} more" if len(left) > _SHOWN else ""
-        yield Finding(
-            Severity.ASK,
-            "lines-not-read",
-            origin.where(left[0]),
-            f"No household could be read in {said}{more}; they aren't used.",
-            "If guests stand there, write names first and the address below, a blank line between.",
-            also=tuple(origin.where(line) for line in left[1:]),
-        )

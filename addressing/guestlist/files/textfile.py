@@ -11,6 +11,7 @@ from addressing.faults import Exit, Fault
 from addressing.guestlist.files.aligned import aligned_records
 from addressing.guestlist.files.decoding import old_readings, unicode_of
 from addressing.guestlist.files.drafts import MAX_ROWS
+from addressing.guestlist.files.mail_tables import is_header
 from addressing.guestlist.files.opening import OpenedList
 from addressing.guestlist.files.pasted import read_pasted
 from addressing.guestlist.grid import Cell, Grid, Row
@@ -53,12 +54,12 @@ def read_textfile(
     separator = hint[1] if hint else _separator(text)
     if hint is None and not _is_table(text, separator):
         aligned = aligned_records(text)
-        if aligned is not None and any(map(_is_header, aligned[:_FIRST])):
+        if aligned is not None and any(map(is_header, aligned[:_FIRST])):
             return _one_grid(opened, aligned, findings)
         pasted = read_pasted(opened.name, text)
         if pasted is not None:
-            grid, asked, made = pasted
-            return (grid,), (*findings, *asked), made
+            grids, made = pasted
+            return grids, findings, made
     records = _records(opened, text[hint.end() :] if hint else text, separator)
     return _one_grid(opened, records, findings)
 
@@ -80,20 +81,13 @@ def _one_grid(
 def _is_table(text: str, separator: str) -> bool:
     """True where the separator parts cells: there is a header, or it is no mark of prose."""
     records = _sample(text, separator)
-    if _QUOTED_CELL.search(text) or any(map(_is_header, records[:_FIRST])) or _on_side(records):
+    if _QUOTED_CELL.search(text) or any(map(is_header, records[:_FIRST])) or _on_side(records):
         return True
     if separator != ",":
         parted = sum(len(record) > 1 for record in records)
         return parted >= sum(map(any, records)) * _STEADY
     commas = text.count(",")
     return commas > 0 and len(_COMMA_OF_PROSE.findall(text)) < commas * (1 - _STEADY)
-
-
-def _is_header(record: list[str]) -> bool:
-    """True for a row of two headers or more of which most are known."""
-    said = [cell for cell in record if cell.strip()]
-    known = sum(exact_meaning(cell) is not None for cell in said)
-    return known > len(said) / 2 and known >= _HEADERS
 
 
 def _on_side(records: list[list[str]]) -> bool:

@@ -3,7 +3,8 @@
 import re
 from dataclasses import replace
 
-from addressing.guestlist.files.mail_lines import is_name, is_place, split_line
+from addressing.guestlist.files.entries import split_line
+from addressing.guestlist.files.mail_lines import is_name, is_place
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.row_address import PLACES
 

@@ -98,6 +98,7 @@ def find_tables(grids: Sequence[Grid], pinned: Mapping[str, str]) -> Found:
 def _search_grids(search: _Search, grids: Sequence[Grid]) -> None:
     alone = sum(bool(grid.rows) and not grid.hidden for grid in grids) == 1
     for grid in grids:
+        search.unused.extend(grid.unused)
         if grid.hidden:
             search.headers.update(_texts(grid))
             if grid.rows:
@@ -114,7 +115,6 @@ def _texts(grid: Grid) -> Iterable[str]:
 
 def _search_grid(search: _Search, grid: Grid, *, alone: bool) -> None:
     if grid.meanings:
-        search.unused.extend(grid.unused)
         _take(search, grid, _known(grid), ())
         return
     upright = turned(grid)

@@ -1,0 +1,111 @@
+"""The household of a block of lines: names first, then the address, remarks between or behind."""
+
+from collections.abc import Iterator, Sequence
+
+from addressing.guestlist.files.mail_lines import (
+    Line,
+    has_title,
+    has_verb,
+    is_aside,
+    is_name,
+    is_place,
+    is_town,
+    labelled,
+)
+
+Slot = tuple[str, int]
+"""A meaning of a column and its ordinal."""
+Slots = dict[Slot, list[Line]]
+
+STREETS = (("address", 1), ("street2", 1), ("street2", 2), ("street2", 3))
+NAME: Slot = ("name", 1)
+NOTES: Slot = ("notes", 1)
+_JOINERS = ("and ", "& ", "+ ", "und ", "et ", "y ")
+_IN_CARE = ("c/o", "attn", "apt", "unit", "care of")
+_SHOWN = 3
+_SENTENCE = 4
+"""Words of a remark without brackets at least."""
+
+
+def parted(lines: Sequence[Line]) -> Iterator[list[Line]]:
+    """The lines of each household, where one ends without a blank line: a name behind a town."""
+    block: list[Line] = []
+    for place, line in enumerate(lines):
+        block.append(line)
+        name, street = ([*lines[place + 1 : place + 3], line, line])[:2]
+        if is_town(line.text) and _is_a_name(name) and not _is_a_name(street):
+            yield block
+            block = []
+    if block:
+        yield block
+
+
+def _is_a_name(line: Line) -> bool:
+    return is_name(line.text) and not is_place(line.text) and labelled(line) is None
+
+
+def slots_of(lines: Sequence[Line]) -> Slots | None:
+    """What each line of a household is; None where the lines are no household."""
+    slots: Slots = {}
+    plain: list[Line] = []
+    for place, line in enumerate(lines):
+        label = labelled(line)
+        if label is not None:
+            hit, value = label
+            slots.setdefault((hit.meaning, hit.ordinal), []).append(Line(line.number, value))
+        elif plain and (is_aside(line.text) or _is_remark(lines, place)):
+            slots.setdefault(NOTES, []).append(line)
+        else:
+            plain.append(line)
+    names, address = _names_and_address(plain)
+    if not names and not any(meaning in ("name", "given", "household") for meaning, _ in slots):
+        return None if lines else {}
+    told = any(is_place(line.text) for line in address) or len(slots) > 1
+    if not told and not (names and len(lines) <= _SHOWN and has_title(names[0].text)):
+        return None
+    _take_names(slots, names)
+    for place, line in enumerate(address):
+        slots.setdefault(STREETS[min(place, len(STREETS) - 1)], []).append(line)
+    return slots
+
+
+def _is_remark(lines: Sequence[Line], place: int) -> bool:
+    """True for a line that speaks: set in by itself, or a sentence without a number."""
+    line = lines[place]
+    words = line.text.split()
+    if is_place(line.text) or line.text.casefold().startswith((*_JOINERS, *_IN_CARE)):
+        return False
+    if line.text[0] in "?*~!":
+        return True
+    behind = lines[place + 1].indent if place + 1 < len(lines) else 0
+    alone = line.indent > max(lines[0].indent, behind)
+    speaks = len(words) >= _SENTENCE and (has_verb(line.text) or line.text[0].islower())
+    return speaks and (alone or not any(mark.isdecimal() for mark in line.text))
+
+
+def _names_and_address(lines: Sequence[Line]) -> tuple[list[Line], list[Line]]:
+    """Names come first; the first line that isn't one begins the address."""
+    if not lines or not is_name(lines[0].text) or is_place(lines[0].text):
+        return [], list(lines)
+    end = 1
+    while end < len(lines) and _names_more(lines[end].text):
+        end += 1
+    return list(lines[:end]), list(lines[end:])
+
+
+def _names_more(text: str) -> bool:
+    return is_name(text) and not is_place(text) and (has_title(text) or joins(text))
+
+
+def joins(text: str) -> bool:
+    """True for a line that goes on with the names of the one before."""
+    return text.casefold().startswith(_JOINERS)
+
+
+def _take_names(slots: Slots, names: Sequence[Line]) -> None:
+    """Each line of names is a person's column; one that opens with "and" goes on with the last."""
+    ordinal = 0
+    for line in names:
+        if not joins(line.text) or not ordinal:
+            ordinal += 1
+        slots.setdefault(("name", ordinal), []).append(line)

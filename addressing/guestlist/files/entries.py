@@ -1,0 +1,165 @@
+"""A household on one line: "Mr. X, 14 Larkmoor Lane, Litchfield, CT 06759 (his boss)".
+
+Names come first, then the address from the first mark behind which one begins; what is said in
+brackets, behind a dash or in a sentence of its own is a note, never a line of the address.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from addressing.guestlist.files.mail_lines import has_verb, is_name, is_place
+from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.vocabulary import is_given, may_be_given
+
+_MARK = re.compile(r"[,;:|\t]\s*|\s[-–—]+\s+|(?<=[)\]])\s+")
+"""What may part names from an address, outside brackets."""
+_BEGINS = re.compile(
+    r"#?\d+[A-Za-z]?(?:[-/]\d+)?[,\s]+[^\W\d_]|p\.? ?o\.? ?box\b|post office box\b|c/o\b|"
+    r"one\s+[A-Z]|psc\b|(?:rr|rt|rte|route|rural route|hc|star route)\.? *\d",
+    re.IGNORECASE,
+)
+_NUMBER_LAST = re.compile(
+    r"[^\d,;:–—]*?(?:stra(?:ß|ss)e|str\.|weg|gasse|platz|allee|calle|avenida|rua|rue|via|straat)"
+    r"[^\d,;:–—]*\d+ ?[a-z]?\s*(?=[,;])",
+    re.IGNORECASE,
+)
+_CODE = re.compile(
+    r"\b\d{5}(?:-\d{4})?\b(?! [a-z]{3,})|\b[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}\b"
+    r"|\b[A-Z]\d[A-Z] ?\d[A-Z]\d\b"
+)
+_BEHIND_TOWN = re.compile(r"[.!?](?=\s|$)|\s[-–—]+\s|[(\[]|!")
+_BEHIND = re.compile(rf"{_BEHIND_TOWN.pattern}|[,;]?\s+(?=[a-z])")
+"""Where a note begins behind the code: a sentence, a dash, a bracket, a word in small letters."""
+_LAST_BRACKETS = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]][\s.,;]*$")
+_SAID = re.compile(r"\s+[-–—]+\s+|:\s+")
+_PARTS = re.compile(r"[,;|\t]| [–—] ")
+_BETWEEN = re.compile(
+    r"(?:and|&|\+|und|et|y)\b|(?:jr|sr|ii|iii|iv|md|phd|esq)\b|\w\.\w", re.IGNORECASE
+)
+"""What goes on with names behind a comma: a joint, a suffix, letters of an order."""
+_TWO = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """Names, the address in one line ("" without any), and what else is said."""
+
+    name: str
+    address: str
+    note: str = ""
+
+
+def entry_of(text: str) -> Entry | None:
+    """The household of a line with names and an address; None for another line.
+
+    >>> entry_of("Ada Penhew (moved) 14 Elm St, Bath ME 04530 - no nuts!!")
+    Entry(name='Ada Penhew (moved)', address='14 Elm St, Bath ME 04530', note='no nuts')
+    """
+    for name, rest in _cuts(text):
+        names, said = _names(name)
+        if not is_name(names) or has_verb(names):
+            return None
+        names, house = _without_house(names)
+        address, note = _without_note(rest)
+        parts = [part.strip() for part in _PARTS.split(address) if part.strip()]
+        placed = len(parts) >= _TWO and any(map(is_place, (parts[-1], address, parts[-2])))
+        if not placed and not (parts and _CODE.search(address) and is_place(address)):
+            return None
+        whole = ", ".join(part for part in (house, address) if part)
+        return Entry(names, whole, "; ".join(part for part in (said, note) if part))
+    return None
+
+
+def split_line(text: str) -> tuple[str, str] | None:
+    """Name and address of a line that says nothing else; None for another line."""
+    entry = entry_of(text)
+    return (entry.name, entry.address) if entry and not entry.note else None
+
+
+def bare_entry(text: str) -> Entry | None:
+    """Names with a remark and no address, as they stand among other entries; None else.
+
+    >>> bare_entry("Theo & Jess Penhew - they moved")
+    Entry(name='Theo & Jess Penhew', address='', note='they moved')
+    """
+    names, said = _names(text)
+    people = [word for word in names.split() if word[:1].isupper()]
+    known = len(people) >= _TWO and is_name(names) and not has_verb(names)
+    return Entry(names, "", said) if known and (said or is_somebody(names)) else None
+
+
+def is_titled(names: str) -> bool:
+    """True where a title stands in names: "and" alone is none."""
+    titles = (known_title(word) for word in names.split())
+    return any(title is not None and not title.also_a_name for title in titles)
+
+
+def begins_entry(text: str) -> bool:
+    """True for a line that has names and the beginning of an address, or breaks off before it."""
+    return any(is_name(name) and not has_verb(name) for name, _ in _cuts(text))
+
+
+def is_somebody(names: str) -> bool:
+    """True for names of people by a title or a given name: no club, no town."""
+    first = names.partition(" ")[0]
+    return is_titled(names) or is_given(first) or may_be_given(first)
+
+
+def _cuts(text: str) -> Iterator[tuple[str, str]]:
+    """What stands before and behind the first mark behind which an address begins."""
+    for mark in _MARK.finditer(text):
+        before, rest = text[: mark.start()], text[mark.end() :]
+        if before.count("(") > before.count(")") or before.count("[") > before.count("]"):
+            continue
+        if _BEGINS.match(rest) or _NUMBER_LAST.match(rest):
+            yield before.strip(" ,;:"), rest
+            return
+
+
+def _names(text: str) -> tuple[str, str]:
+    """Names, and what is said behind a dash or colon, where that is no name itself."""
+    for mark in _SAID.finditer(text):
+        said = text[mark.end() :].strip()
+        if not said[:1].isupper() or has_verb(said):
+            return text[: mark.start()].strip(" ,;"), said
+    return text.strip(), ""
+
+
+def _without_house(names: str) -> tuple[str, str]:
+    """Names without the house that stands between them and the street ("…, Larkmoor House")."""
+    before, mark, last = names.rpartition(",")
+    last = last.strip()
+    people = len(before.split()) >= _TWO
+    house = last[:1].isupper() and len(last.split()) >= _TWO and "(" not in last and ")" not in last
+    if not mark or not people or not house or _BETWEEN.match(last):
+        return names, ""
+    return (names, "") if is_somebody(last) else (before.strip(), last)
+
+
+def _without_note(rest: str) -> tuple[str, str]:
+    """An address without what is said behind it."""
+    notes: list[str] = []
+    codes = list(_CODE.finditer(rest))
+    if codes:
+        end = codes[-1].end()
+        first = re.match(r"\s+[^\W\d_]{3,}", rest[end:]) is not None  # "75006 Paris"
+        told = (_BEHIND_TOWN if first else _BEHIND).search(rest, end)
+        if told is not None and re.search(r"[^\W_]", rest[told.start() :]):
+            notes.insert(0, rest[told.start() :].strip(" .,;:!-–—"))
+            rest = rest[: told.start()]
+    else:
+        dash = re.search(r"\s[-–—]+\s+(?=[^\d]*$)", rest)
+        if dash is not None:
+            notes.insert(0, rest[dash.end() :].strip())
+            rest = rest[: dash.start()]
+    while (found := _LAST_BRACKETS.search(rest)) is not None:
+        notes.insert(0, found[1].strip())
+        rest = rest[: found.start()]
+    return rest.strip(" ,;"), "; ".join(_bare(note) for note in notes if note)
+
+
+def _bare(note: str) -> str:
+    """A note without the brackets that it stands in."""
+    inner = re.fullmatch(r"[(\[]([^()\[\]]*)[)\]]?", note)
+    return inner[1] if inner else note

@@ -1,0 +1,79 @@
+"""Running text of a mail: lines that a mailer broke are joined, and cut into sentences."""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from addressing.guestlist.files.entries import begins_entry, entry_of
+from addressing.guestlist.files.mail_lines import Line, is_place, opens_or_closes
+
+_END = re.compile(
+    r"(?<!\b[A-Z])(?<!\bMr)(?<!\bMrs)(?<!\bMs)(?<!\bDr)(?<!\bSt)(?<!\bRev)(?<!\bHon)(?<!\bProf)"
+    r"(?<!\bJr)(?<!\bSr)[.!?]+[\"”')]*\s+(?=[\"“'(*]*[^\W\d_])"
+)
+"""Between two sentences; not behind a title or an initial."""
+_POSTSCRIPT = re.compile(r"p\.? ?(?:p\.? ?)?s\b[.:]?\s*", re.IGNORECASE)
+_CODE_ALONE = re.compile(r"(?:[A-Z]{2}[ ,]+)?\d{5}(?:-\d{4})?|[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}")
+
+
+def is_postscript(text: str) -> bool:
+    """True for a line that begins with PS."""
+    return _POSTSCRIPT.match(text) is not None
+
+
+def joined(block: Sequence[Line]) -> list[Line]:
+    """The lines of a block, an entry that was broken over two of them in one line."""
+    lines: list[Line] = []
+    for line in block:
+        if lines and not line.opens and _goes_on(lines[-1], line):
+            first = lines[-1]
+            text = f"{first.text} {line.text}"
+            lines[-1] = replace(first, text=text, more=(*first.more, line))
+        else:
+            lines.append(line)
+    return lines
+
+
+def _goes_on(line: Line, following: Line) -> bool:
+    """True where a line breaks off: inside brackets, before its code, or before its town."""
+    text = line.text
+    if text.count("(") > text.count(")"):
+        return ")" in following.text
+    if entry_of(following.text) is not None:
+        return False
+    if _CODE_ALONE.fullmatch(following.text):
+        return begins_entry(text) and re.search(r"\d{5}(?:-\d{4})?\s*$", text) is None
+    begun = begins_entry(text) and entry_of(text) is None
+    ends = text.endswith((",", "-", "–")) or is_place(following.text)
+    return begun and ends and entry_of(f"{text} {following.text}") is not None
+
+
+def sentences(lines: Sequence[Line]) -> Iterator[Line]:
+    """The sentences of a paragraph, each as a line that knows the lines it goes over.
+
+    Greetings, closings and "PS" are none.
+    """
+    text = ""
+    starts: list[tuple[int, Line]] = []
+    for line in (part for whole in lines for part in (whole, *whole.more)):
+        starts.append((len(text) + bool(text), line))
+        own = line.text.removesuffix(_tail(line))
+        text = f"{text} {own.strip()}".strip()
+    begin = 0
+    for end in [*(match.end() for match in _END.finditer(text)), len(text)]:
+        said = text[begin:end].strip()
+        opened = _POSTSCRIPT.match(said)
+        said = said[opened.end() :] if opened else said
+        over = [line for at, line in starts if at < end and _end(starts, at, text) > begin]
+        if said and over and not opens_or_closes(said):
+            first, *others = over
+            yield Line(first.number, said, more=tuple(others))
+        begin = end
+
+
+def _tail(line: Line) -> str:
+    return "".join(f" {more.text}" for more in line.more)
+
+
+def _end(starts: Sequence[tuple[int, Line]], at: int, text: str) -> int:
+    return next((start for start, _ in starts if start > at), len(text))

@@ -1,0 +1,233 @@
+"""Cuts a mail without its tables into stretches, each read by its own reader, in their order.
+
+A heading says what follows it; below "not coming" each household has that heading as a note.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+
+from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots, parted, slots_of
+from addressing.guestlist.files.entries import Entry, bare_entry, entry_of, is_somebody, is_titled
+from addressing.guestlist.files.mail_lines import (
+    SENTENCE,
+    Line,
+    closes,
+    has_verb,
+    is_name,
+    is_place,
+    labelled,
+    opens_or_closes,
+    why_no_guest,
+    without_brackets,
+)
+from addressing.guestlist.files.running import is_postscript, joined, sentences
+from addressing.guestlist.people.news import is_marker, says_out
+
+NOT_READ = "no household could be read in it"
+HEADING = "a heading"
+_SIGNATURE = "the signature of a mail"
+_OWN = ("a greeting", "the head of a mail", "the opening of a quoted mail", _SIGNATURE)
+_LONGEST_SIGNATURE = 8
+_LONGEST_HEADING = 8
+"""Words."""
+_ENTRIES = 2
+"""Entries below each other among which a lone name is one too."""
+
+
+@dataclass(slots=True)
+class Text:
+    """What is gathered from a text."""
+
+    households: list[tuple[int, Slots]] = field(default_factory=list)
+    unused: list[tuple[Line, str]] = field(default_factory=list)
+    lines: int = 0
+    told: list[tuple[Line, ...]] = field(default_factory=list)
+    """Running text by paragraphs, a line for each sentence."""
+    reigns: list[tuple[int, Line | None]] = field(default_factory=list)
+    """From which line on a heading says that what follows is out; None: nothing says so."""
+
+    @property
+    def used(self) -> int:
+        """How many lines belong to households."""
+        return sum(
+            1 + len(line.more)
+            for _, slots in self.households
+            for slot, held in slots.items()
+            if slot != NOTES
+            for line in held
+        )
+
+    @property
+    def greets(self) -> bool:
+        """True for a text with a head, a greeting or a signature: a mail."""
+        return any(why in _OWN for _, why in self.unused)
+
+    def leave(self, lines: Iterable[Line], why: str) -> None:
+        """List lines as not used."""
+        self.unused.extend((line, why) for line in lines)
+
+    def heading_over(self, number: int) -> Line | None:
+        """The heading that says that who stands on a line is out."""
+        return next((line for at, line in reversed(self.reigns) if at <= number), None)
+
+    def tell(self, lines: Sequence[Line]) -> None:
+        """Keep running text; what it says under a heading is no longer of that heading."""
+        self.leave(lines, NOT_READ)
+        self.told.append(tuple(sentences(lines)))
+        self.reigns.append((lines[0].number, None))
+
+    def take(self, number: int, slots: Slots) -> None:
+        """A household, with the heading that says that it is out."""
+        over = self.heading_over(number)
+        if over is not None:
+            slots.setdefault(NOTES, []).append(over)
+        self.households.append((number, slots))
+
+
+def heard(lines: Sequence[Line]) -> Text:
+    """What was read of some lines."""
+    found = Text(lines=sum(bool(line.text) for line in lines))
+    for block in _without_signature(found, _blocks(lines)):
+        _read_block(found, joined(block))
+    return found
+
+
+def _blocks(lines: Sequence[Line]) -> Iterator[list[Line]]:
+    """Lines that stand together; a bullet opens a block too, and so does a postscript."""
+    block: list[Line] = []
+    for line in lines:
+        if block and (not line.text or line.opens or is_postscript(line.text)):
+            yield block
+            block = []
+        if line.text:
+            block.append(line)
+    if block:
+        yield block
+
+
+def _without_signature(found: Text, blocks: Iterable[list[Line]]) -> Iterator[list[Line]]:
+    """The blocks without the lines from a closing ("Best,") to the end of a signature."""
+    closed = False
+    for block in blocks:
+        end = next((at for at, line in enumerate(block) if closes(line)), None)
+        own = not (block[0].opens or is_postscript(block[0].text))
+        if closed and len(block) <= _LONGEST_SIGNATURE and own:
+            found.leave(block, _SIGNATURE)
+            closed = False
+        elif end is None:
+            closed = False
+            yield block
+        else:
+            _close(found, block[end:])
+            closed = end == len(block) - 1
+            if end:
+                yield block[:end]
+
+
+def _close(found: Text, lines: Sequence[Line]) -> None:
+    """A signature; what a closing says beside its own words is told all the same."""
+    found.leave(lines, _SIGNATURE)
+    found.reigns.append((lines[0].number, None))
+    if not opens_or_closes(lines[0].text):
+        found.told.append(tuple(sentences(lines[:1])))
+
+
+def _read_block(found: Text, block: Sequence[Line]) -> None:
+    """Read a block from the top: its own lines and headings, entries, households, what is told."""
+    entries = {line.number: entry for line in block if (entry := _entry(line)) is not None}
+    rest: list[Line] = []
+    for place, line in enumerate(block):
+        why = _why_not(block, place, entries)
+        entry = entries.get(line.number)
+        if entry is None and not why and not rest and len(entries) >= _ENTRIES:
+            entry = _lone(block, place)
+        if why or (entry is not None and not _is_house(rest, entry)):
+            _read_rest(found, rest)
+            rest = []
+        if why:
+            _set_aside(found, line, why)
+        elif entry is not None and not rest:
+            found.take(line.number, _of_entry(line, entry))
+        else:
+            rest.append(line)
+    _read_rest(found, rest)
+
+
+def _why_not(block: Sequence[Line], place: int, entries: dict[int, Entry]) -> str:
+    """Why a line holds no guest, "" where it may; a sentence among others goes on with them."""
+    why = why_no_guest(block[place])
+    if why == SENTENCE and len(block) > 1 and not block[place].text.endswith(":"):
+        return ""
+    return why or (HEADING if _heading(block, place, entries) else "")
+
+
+def _entry(line: Line) -> Entry | None:
+    return entry_of(line.text) if labelled(line) is None else None
+
+
+def _lone(block: Sequence[Line], place: int) -> Entry | None:
+    """Names without an address among entries, save where the address stands below them."""
+    below = block[place + 1].text if place + 1 < len(block) else ""
+    return None if is_place(below) else bare_entry(block[place].text)
+
+
+def _is_house(rest: Sequence[Line], entry: Entry) -> bool:
+    """True for "Larkmoor House, 14 Elm Lane, …" below a name: a line of that address."""
+    return len(rest) == 1 and not is_place(rest[0].text) and not is_somebody(entry.name)
+
+
+def _set_aside(found: Text, line: Line, why: str) -> None:
+    """A line that holds no guest; a heading says whether those below it are out."""
+    found.leave([line], why)
+    if why == HEADING:
+        out = says_out(line.text) or is_marker(line.text)
+        found.reigns.append((line.number, line if out else None))
+    elif why == "a greeting" and not opens_or_closes(line.text):
+        found.told.append(tuple(sentences([line])))
+
+
+def _heading(block: Sequence[Line], place: int, entries: dict[int, Entry]) -> bool:
+    """True for a line that says what follows: it ends in a colon, or stands in capitals."""
+    line = block[place]
+    text = without_brackets(line.text)
+    if line.number in entries or labelled(line) is not None:
+        return False
+    if text.endswith(":"):
+        return True
+    if any(mark.isdecimal() for mark in text) or len(text.split()) > _LONGEST_HEADING:
+        return False
+    following = block[place + 1] if place + 1 < len(block) else None
+    if text.isupper() and not is_titled(text):
+        return following is None or not is_place(following.text) or following.number in entries
+    first = place == 0 and following is not None and following.number in entries
+    return first and not is_somebody(text) and bare_entry(line.text) is None
+
+
+def _read_rest(found: Text, lines: Sequence[Line]) -> None:
+    """Lines between entries: a household, several, or running text."""
+    untold: list[Line] = []
+    for block in parted(lines):
+        spoken = next((at for at, line in enumerate(block) if not _speaks(line)), len(block))
+        read = slots_of(block[spoken:])
+        untold += block[:spoken] if read else block
+        if read:
+            if untold:
+                found.tell(untold)
+                untold = []
+            found.take(block[spoken].number, read)
+    if untold:
+        found.tell(untold)
+
+
+def _speaks(line: Line) -> bool:
+    """True for a line of a sentence, which begins no household."""
+    return why_no_guest(line) == SENTENCE or (has_verb(line.text) and not is_name(line.text))
+
+
+def _of_entry(line: Line, entry: Entry) -> Slots:
+    slots: Slots = {NAME: [Line(line.number, entry.name, more=line.more)]}
+    if entry.address:
+        slots[STREETS[0]] = [Line(line.number, entry.address)]
+    if entry.note:
+        slots[NOTES] = [Line(line.number, entry.note)]
+    return slots

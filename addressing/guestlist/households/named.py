@@ -1,0 +1,138 @@
+"""Which households of a list a sentence names."""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from addressing.guestlist.domestic.dwellings import suffix_words
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.names import known_title
+from addressing.records.guests import Household
+
+Words = tuple[str, ...]
+_WORD = re.compile(r"[^\W_][\w'’]*")
+_OWNED = re.compile(r"['’]s?$")
+_SHORTEST = 3
+"""Letters of a given name that stands for a guest by itself."""
+_VERBS_BEFORE = frozenset(("i", "you", "we", "they", "he", "she", "it", "the"))
+"""Behind "May" or "Will" at the front of a sentence: no names then."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Word:
+    """A word of a sentence, folded without its "'s", and what stands around it."""
+
+    folded: str
+    capital: bool
+    first: bool
+    touches: bool
+    """True where nothing but a blank or a hyphen parts it from the word before."""
+
+
+@dataclass(slots=True)
+class Named:
+    """Who can be named: households (by place) by family name and by given name."""
+
+    families: dict[Words, set[int]] = field(default_factory=dict)
+    givens: dict[str, set[int]] = field(default_factory=dict)
+    longest: int = 1
+
+    @classmethod
+    def of(cls, households: Sequence[Household]) -> "Named":
+        """The names of a list."""
+        named = cls()
+        for place, home in enumerate(households):
+            for family in _families(home):
+                named.families.setdefault(family, set()).add(place)
+                named.longest = max(named.longest, len(family))
+            for person in home.people:
+                for word in fold(person.given or "").split()[:1]:
+                    named.givens.setdefault(word, set()).add(place)
+        return named
+
+    def of_sentence(self, sentence: str) -> list[int]:
+        """The households that a sentence names, in their order on the list."""
+        words = _words(sentence)
+        sure: dict[Words, set[int]] = {}
+        taken: set[int] = set()
+        for at, size, family in self._families_in(words):
+            taken.update(range(at, at + size))
+            before = words[at - 1] if at and words[at].touches else None
+            given = self.givens.get(before.folded, set()) if before and before.capital else set()
+            exact = self.families[family] & given
+            if exact and before is not None:
+                taken.add(at - 1)
+            sure.setdefault(family, set()).update(exact)
+        found = {home for family, homes in sure.items() for home in homes or self.families[family]}
+        if not found:
+            found = {home for at in range(len(words)) for home in self._given(words, at)}
+        return sorted(found)
+
+    def _families_in(self, words: Sequence[_Word]) -> Iterator[tuple[int, int, Words]]:
+        for at, word in enumerate(words):
+            for size in range(min(self.longest, len(words) - at), 0, -1):
+                run = words[at : at + size]
+                if not any(each.capital for each in run) or _is_street(words, at + size):
+                    continue
+                family = self._family(tuple(each.folded for each in run))
+                if family is not None and not (word.first and size == 1 and self._verb(words, at)):
+                    yield at, size, family
+                    break
+
+    def _family(self, said: Words) -> Words | None:
+        """The family of some words, or of one that stands for several of it ("the Penhews")."""
+        *front, last = said
+        forms = (last, last.removesuffix("s"), last.removesuffix("es"))
+        return next((f for form in forms if (f := (*front, form)) in self.families), None)
+
+    def _given(self, words: Sequence[_Word], at: int) -> set[int]:
+        """The household of a lone given name that no other household has."""
+        word = words[at]
+        homes = self.givens.get(word.folded, set())
+        following = words[at + 1] if at + 1 < len(words) else None
+        another = following is not None and following.capital and following.touches
+        before = words[at - 1] if at and word.touches else None
+        of_title = before is not None and before.capital and not before.first
+        if len(homes) != 1 or not word.capital or len(word.folded) < _SHORTEST or another:
+            return set()
+        if word.first and self._verb(words, at):
+            return set()
+        return set() if of_title and before is not None and known_title(before.folded) else homes
+
+    @staticmethod
+    def _verb(words: Sequence[_Word], at: int) -> bool:
+        return at + 1 < len(words) and words[at + 1].folded in _VERBS_BEFORE
+
+
+def _families(home: Household) -> Iterator[Words]:
+    for person in home.people:
+        if person.family and len(person.family) > 1:
+            yield tuple(fold(person.family).split())
+    if home.label is not None:
+        words = [word for word in fold(home.label.text).split() if word not in _OF_LABELS]
+        if words and not home.people:
+            yield tuple(words)
+
+
+_OF_LABELS = frozenset(("the", "family", "and", "families"))
+
+
+def _words(sentence: str) -> list[_Word]:
+    words: list[_Word] = []
+    end = 0
+    for found in _WORD.finditer(sentence):
+        between = sentence[end : found.start()]
+        end = found.end()
+        bare = _OWNED.sub("", found[0])
+        folded = fold(bare)
+        if folded:
+            touches = bool(words) and not between.strip(" .-")
+            words.append(_Word(folded, bare[:1].isupper(), not words, touches))
+    return words
+
+
+def _is_street(words: Sequence[_Word], at: int) -> bool:
+    """True where a street's suffix stands behind: "14 Penhew Lane" names no Penhew."""
+    behind = words[at] if at < len(words) else None
+    suffix = behind is not None and behind.folded in suffix_words()
+    return suffix and behind is not None and behind.touches and behind.capital

@@ -1,0 +1,88 @@
+"""What running text says beside a list, for the households that it names.
+
+A sentence names a household by its family name, in one number or the other, or by a given name
+that nobody else on the list has. It holds all whom it names until the client has said what follows.
+"""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from addressing.guestlist.asking import finding
+from addressing.guestlist.domestic.dwellings import suffix_words
+from addressing.guestlist.files.mail_lines import Line, why_no_guest
+from addressing.guestlist.folding import fold
+from addressing.guestlist.households.named import Named
+from addressing.records.findings import Finding
+from addressing.records.guests import Cited, Household
+
+_STREET = re.compile(r"(?<![\w#])\d+[A-Za-z]?(?: [A-Z][\w'’-]*\.?){1,4}")
+_LONGEST = 400
+"""Letters that are quoted."""
+_SHOWN = 3
+
+
+def told_of_households(
+    paragraphs: Iterable[Sequence[Cited]], households: Sequence[Household]
+) -> tuple[Finding, ...]:
+    """A holding question to each household that a sentence names; one for all other sentences.
+
+    What follows a sentence in its paragraph and names nobody is of the same household, and
+    quoted with it.
+    """
+    named = Named.of(households)
+    findings: list[Finding] = []
+    others: list[Cited] = []
+    for paragraph in paragraphs:
+        for homes, said in _gathered(paragraph, named):
+            if homes:
+                findings += _asked([households[place] for place in homes], said)
+            else:
+                others += [each for each in said if why_no_guest(Line(0, each.text)) is None]
+    return (*_not_read(others), *findings)
+
+
+def _gathered(paragraph: Sequence[Cited], named: Named) -> Iterator[tuple[list[int], list[Cited]]]:
+    """The sentences of a paragraph with the households that they speak of."""
+    homes: list[int] = []
+    held: list[Cited] = []
+    for said in paragraph:
+        found = named.of_sentence(said.text)
+        if found and held:
+            yield homes, held
+            held = []
+        homes = found or homes
+        held.append(said)
+    if held:
+        yield homes, held
+
+
+def _asked(homes: Sequence[Household], said: Sequence[Cited]) -> Iterator[Finding]:
+    quoted = " ".join(each.text for each in said)
+    quoted = quoted if len(quoted) <= _LONGEST else f"{quoted[:_LONGEST].rstrip()}…"
+    cells = tuple(dict.fromkeys(cell for each in said for cell in each.cells))
+    text = f"Beside the list it says: “{quoted}”."
+    for home in homes:
+        made = finding("said-elsewhere", cells[0], text, "Does it change this envelope?", quoted)
+        likely = _streets(quoted, home) if len(homes) == 1 else ()
+        yield replace(made, household=home.key, also=cells[1:], likely=likely)
+
+
+def _streets(quoted: str, home: Household) -> tuple[tuple[str, str], ...]:
+    """Streets that a sentence names and the household's address isn't in."""
+    known = home.address.street.text if home.address and home.address.street else ""
+    found = (match[0].rstrip(".") for match in _STREET.finditer(quoted))
+    streets = (street for street in found if fold(street).split()[-1] in suffix_words())
+    return tuple(("street", street) for street in streets if fold(street) != fold(known))
+
+
+def _not_read(said: Sequence[Cited]) -> Iterator[Finding]:
+    """One question for all that may speak of a guest and names no household of the list."""
+    if not said:
+        return
+    cells = tuple(dict.fromkeys(cell for each in said for cell in each.cells))
+    shown = "; ".join(f"“{each.text}” ({each.cells[0].cell})" for each in said[:_SHOWN])
+    more = f" and {len(said) - _SHOWN} more" if len(said) > _SHOWN else ""
+    text = f"No household could be read in {shown}{more}; they aren't used."
+    mend = "If guests stand there, write names first and the address below, a blank line between."
+    yield replace(finding("lines-not-read", cells[0], text, mend), also=cells[1:])

@@ -1,0 +1,31 @@
+"""What is answered to a sentence beside the list: an address, a street, or names."""
+
+from dataclasses import replace
+
+from addressing.questions.drafts import Draft, name_people, set_address
+from addressing.questions.understanding import Change, is_placed
+from addressing.records.questions import Readers
+
+_SEVERAL = "It was asked of several: write it under New names or New address, beside each of them."
+
+
+def change_told(draft: Draft, change: Change, readers: Readers) -> str | None:
+    """Work in what a sentence changes; the reason when it doesn't hold, else None.
+
+    Words with a number are a whole address, or the street where they name no town.
+    """
+    if len(change.question.households) > 1:
+        return _SEVERAL
+    if change.effect == "set":
+        return set_address(draft, change, readers)
+    if not is_placed(change.value):
+        return name_people(draft, change, readers)
+    address = draft.address
+    whole = set_address(draft, _set(change, "lines"), readers)
+    if whole is None or "," in change.value or address is None:
+        return whole
+    return set_address(draft, _set(change, "street"), readers)
+
+
+def _set(change: Change, field: str) -> Change:
+    return replace(change, effect="set", value=f"{field}={change.value}")

@@ -1,0 +1,106 @@
+"""What running text says of households on the list: who is named, and what is quoted."""
+
+from pathlib import Path
+
+import pytest
+
+from addressing.guestlist import read_list
+from addressing.records.findings import Finding
+
+LIST = """Hi Odile,
+
+Mr. and Mrs. Tobias Penhew, 14 Larkmoor Lane, Litchfield, CT 06759
+Ms. Ottoline Grayling, 431 Weathervane Drive, Bar Harbor, ME 04609
+Mr. Corwin Grayling, 9 Mill Row, Duluth, MN 55802
+Kit Vance-Ruddock, 5 Harbor Steps, Portland, OR 97205
+The Tolland Family, 66 Cobbler Green, Concord, NH 03301
+
+"""
+
+
+def told(folder: Path, said: str) -> tuple[list[str], list[Finding]]:
+    """The names of the households that a text beside the list holds, and its findings."""
+    path = folder / "mail.txt"
+    path.write_text(f"{LIST}{said}\n", encoding="utf-8")
+    guest_list, findings = read_list(path, {})
+    own = [found for found in findings if found.code in ("said-elsewhere", "lines-not-read")]
+    names = {home.key: home.name for home in guest_list.households}
+    return [names[found.household] for found in own if found.household], own
+
+
+@pytest.mark.parametrize(
+    ("said", "named"),
+    [
+        ("I hear the Penhews moved.", ["Tobias Penhew"]),
+        ("I hear that Mrs. Penhew's name is Odile.", ["Tobias Penhew"]),
+        ("Ottoline Grayling is a doctor now.", ["Ottoline Grayling"]),
+        ("Both Graylings want one each.", ["Ottoline Grayling", "Corwin Grayling"]),
+        ("Cousin Ottoline died at Easter.", ["Ottoline Grayling"]),
+        ("Please write Ruddock-Vance for Kit.", ["Kit Vance-Ruddock"]),
+        ("The Vance-Ruddocks have a baby.", ["Kit Vance-Ruddock"]),
+        ("The Tollands are five by now.", ["The Tolland Family"]),
+        ("We live at 8 Penhew Lane ourselves.", []),
+        ("Kit Farrenby plays the harp that day.", []),
+        ("The list has everybody, I think.", []),
+        ("My mother's kit is with the penhew man.", []),
+    ],
+)
+def test_a_sentence_holds_those_whom_it_names_and_nobody_else(
+    tmp_path: Path, said: str, named: list[str]
+) -> None:
+    homes, findings = told(tmp_path, said)
+    assert homes == named
+    assert all(found.holds for found in findings if found.household)
+    assert all(said in found.text for found in findings if found.household)
+
+
+def test_what_follows_a_name_is_quoted_with_it_and_other_sentences_are_not(tmp_path: Path) -> None:
+    said = "That is all. The Penhews have separated.\nHe kept the house. Kit is well."
+    _, findings = told(tmp_path, said)
+    quoted = [found.quoted for found in findings if found.household]
+    assert quoted == ["The Penhews have separated. He kept the house.", "Kit is well."]
+    assert [[str(w.cell) for w in (f.where, *f.also)] for f in findings if f.household] == [
+        ["A9", "A10"], ["A10"],
+    ]  # fmt: skip
+
+
+def test_a_new_street_is_proposed_and_the_old_one_is_not(tmp_path: Path) -> None:
+    said = "The Penhews are not at 14 Larkmoor Lane any more but at 3 Oak Hollow Lane."
+    _, (found,) = told(tmp_path, said)
+    assert found.likely == (("street", "3 Oak Hollow Lane"),)
+
+
+@pytest.mark.parametrize(
+    "said", ["Thanks,\nTobias Penhew", "Love, Kit", "xx Ottoline", "Best wishes\nCorwin Grayling"]
+)
+def test_whoever_signs_a_mail_is_not_asked_about(tmp_path: Path, said: str) -> None:
+    assert told(tmp_path, said)[0] == []
+
+
+def test_a_closing_that_says_more_is_heard(tmp_path: Path) -> None:
+    assert told(tmp_path, "Thanks for adding the Penhews after all!")[0] == ["Tobias Penhew"]
+
+
+@pytest.mark.parametrize(
+    "heading", ["Please do NOT invite these:", "Not coming (they told us):", "DO NOT INVITE"]
+)
+@pytest.mark.parametrize(
+    "entry",
+    [
+        "Mr. Basil Crome, 12 Fenwick Street, Boise, ID 83702",
+        "Mr. Basil Crome\n12 Fenwick Street\nBoise, ID 83702",
+        "Name\tStreet\tTown\tState\tZIP\nMr. Basil Crome\t12 Fenwick St\tBoise\tID\t83702",
+    ],
+    ids=["line", "block", "table"],
+)
+def test_whoever_stands_below_a_heading_that_says_out_is_asked_about(
+    tmp_path: Path, heading: str, entry: str
+) -> None:
+    path = tmp_path / "mail.txt"
+    after = "And our neighbors:\nMs. Dora Pell, 3 Holloway Road, Burlington, VT 05401\n"
+    path.write_text(f"{LIST}{heading}\n\n{entry}\n\n{after}", encoding="utf-8")
+    guest_list, findings = read_list(path, {})
+    names = {home.key: home.name for home in guest_list.households}
+    out = [names[f.household or ""] for f in findings if f.code == "marker-in-list"]
+    assert out == ["Basil Crome"]
+    assert "Dora Pell" in names.values()
