@@ -1,6 +1,7 @@
 """`addressing postage`: weight, thickness, class and stamps."""
 
 from collections import Counter
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import click
@@ -34,18 +35,22 @@ def postage(job: Job, *, as_json: bool) -> None:
 def _say(found: "Posted") -> None:
     from addressing.cli.speaking import counted, heading, say
 
-    heading("One envelope")
-    for name, grams in found.assembly.parts:
-        say(f"  {grams:6.1f} g  {name}")
-    weight = f"{found.assembly.grams:.1f} g, {found.assembly.ounces:.2f} oz"
-    say(f"  {weight}, about {found.assembly.thickness:.1f} mm thick; weigh one to be sure")
+    kinds = found.by_contents
+    for one in kinds:
+        heading("One envelope" if len(kinds) == 1 else _with(one.contents, one.count))
+        for name, grams in one.assembly.parts:
+            say(f"  {grams:6.1f} g  {name}")
+        weight = f"{one.assembly.grams:.1f} g, {one.assembly.ounces:.2f} oz"
+        say(f"  {weight}, about {one.assembly.thickness:.1f} mm thick; weigh one to be sure")
     currency = found.rates.currency
-    for destination, one, count in found.envelopes:
-        heading(f"{count} {_PLACES.get(destination, f'to {destination}')}")
-        _say_price(one, count, currency)
-        if one is not None and len(one.stamps) > found.stamps:
+    for sent in found.envelopes:
+        where = _PLACES.get(sent.destination, f"to {sent.destination}")
+        with_what = f", {_with(sent.contents)}" if len(kinds) > 1 else ""
+        heading(f"{sent.count} {where}{with_what}")
+        _say_price(sent.postage, sent.count, currency)
+        if sent.postage is not None and len(sent.postage.stamps) > found.stamps:
             room = f"The layout keeps room for {found.stamps}"
-            say(f"  {room}: write [post] stamps = {len(one.stamps)} in the docket.")
+            say(f"  {room}: write [post] stamps = {len(sent.postage.stamps)} in the docket.")
     if (reply := found.reply) is not None:
         heading(f"{counted(reply.count, 'reply', 'replies')} from home")
         what = "with what comes back in it" if reply.with_card else "weighed empty"
@@ -58,6 +63,13 @@ def _say(found: "Posted") -> None:
         say(
             "\nThis postage is invented. Put your post's rates into postage.toml beside the docket."
         )
+
+
+def _with(contents: Sequence[str], count: int = 0) -> str:
+    """What is in an envelope: "with invitation and map", "12 with invitation"."""
+    *first, last = contents or ("nothing in it",)
+    told = f"{', '.join(first)} and {last}" if first else last
+    return f"{count} with {told}" if count else f"with {told}"
 
 
 def _say_price(one: "Postage | None", count: int, currency: str) -> None:

@@ -72,6 +72,7 @@ def _say_blanks(reading: "Reading") -> None:
         sheets_by_kind,
         told_blanks,
         told_spans,
+        told_under,
     )
 
     say()
@@ -84,6 +85,8 @@ def _say_blanks(reading: "Reading") -> None:
             f"  {' and '.join(kinds)}: {sheets} of {on.paper}, {on.stock} with the overs"
             " (packs above)."
         )
+    for told in told_under(reading):
+        say(f"  {told}")
     if others := told_spans(reading, (*counts, *count_suite(reading))):
         say(f"  So with these: {'; '.join(others)}.")
     if number := replies_abroad(reading):

@@ -12,8 +12,8 @@ from addressing.guestlist import read_list
 from addressing.guestlist.households.keys import known_of
 from addressing.guestlist.households.recognising import recognise
 from addressing.job.changes import Change, changes_of, in_common, what_changed
+from addressing.job.contents import home_of
 from addressing.job.deciding import decide
-from addressing.job.reading import home_of
 from addressing.job.remembering import Remembered, known_households, with_known
 from addressing.materials.docket import read_docket
 from addressing.records.docket import Docket

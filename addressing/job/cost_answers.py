@@ -10,7 +10,7 @@ from addressing.job.estimating import Estimate, cheaper_from
 from addressing.job.posted import Posted, Reply
 from addressing.records.calendar import Day
 from addressing.records.costs import Offer, Part, Place, Plan, Quote
-from addressing.records.postage import Postage
+from addressing.records.postage import Assembly, Postage
 from addressing.records.rates import Rates
 
 
@@ -100,21 +100,34 @@ def _plan(plan: Plan | None) -> Answer | None:
 
 
 def postage_answer(found: Posted) -> Answer:
-    """`postage --json`: one envelope's weight and thickness, and the postage by destination."""
+    """`postage --json`: the commonest envelope's weight, then each destination and contents."""
+    commonest = found.by_contents[0].assembly if found.envelopes else None
     return {
-        "grams": round(found.assembly.grams, 2),
-        "ounces": round(found.assembly.ounces, 3),
-        "thickness_mm": round(found.assembly.thickness, 2),
-        "parts": [{"name": name, "grams": round(g, 2)} for name, g in found.assembly.parts],
+        **(_assembly(commonest) if commonest else {}),
         "currency": found.rates.currency,
         "as_of": found.rates.as_of,
         "invented_rates": found.rates.invented,
         "envelopes": [
-            {"destination": destination, "count": count, **_postage(one)}
-            for destination, one, count in found.envelopes
+            {
+                "destination": sent.destination,
+                "count": sent.count,
+                "contents": list(sent.contents),
+                "grams": round(sent.assembly.grams, 2),
+                **_postage(sent.postage),
+            }
+            for sent in found.envelopes
         ],
         "reply": None if found.reply is None else _reply(found.reply),
         "total": float(found.total),
+    }
+
+
+def _assembly(one: Assembly) -> Answer:
+    return {
+        "grams": round(one.grams, 2),
+        "ounces": round(one.ounces, 3),
+        "thickness_mm": round(one.thickness, 2),
+        "parts": [{"name": name, "grams": round(g, 2)} for name, g in one.parts],
     }
 
 

@@ -40,7 +40,7 @@ def runs_of(reading: Reading) -> tuple[Run, ...]:
     names = {piece.name for piece in reading.docket.suite}
     suite = (
         Run(one.kind, "", number, number, static=True, suite=True)
-        for one in count_suite(reading)
+        for one in count_suite(reading, under=False)
         if one.kind in names and (number := one.needed + one.overs)
     )
     return (*made, *suite)

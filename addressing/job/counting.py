@@ -12,7 +12,8 @@ from addressing.estimating import (
     span_of,
     with_under,
 )
-from addressing.job.reading import Reading, home_of
+from addressing.job.contents import contents_of, is_abroad
+from addressing.job.reading import Reading
 from addressing.job.set_kinds import SetKind
 from addressing.records.costs import OnSheets
 from addressing.records.counts import Blanks, PieceCount, Span
@@ -75,11 +76,12 @@ def wanted_pieces(reading: Reading) -> tuple[dict[str, int], dict[str, int]]:
     return wanted, held
 
 
-def count_suite(reading: Reading) -> tuple[PieceCount, ...]:
+def count_suite(reading: Reading, *, under: bool = True) -> tuple[PieceCount, ...]:
     """What bears no name: the docket's suite, and stamps for outers and reply envelopes.
 
     Suite pieces have the job's overs and packs of their own, stamps neither. What is given by
-    hand wants no stamp on the outer, a reply from abroad none of this country's.
+    hand wants no stamp on the outer, a reply from abroad none of this country's. With `under` a
+    piece's shop is ordered so many more that enough come.
     """
     homes, overs = reading.guest_list.households, reading.docket.overs
     rules: dict[str, Overs] = {}
@@ -88,6 +90,7 @@ def count_suite(reading: Reading) -> tuple[PieceCount, ...]:
 
     def add(name: str, number: int, whose: Iterable[Household], rule: Overs) -> None:
         rules.setdefault(name, rule)
+        wanted[name] += 0
         for home in whose:
             wanted[name] += number
             held[name] += number * (home.key in reading.held)
@@ -95,26 +98,57 @@ def count_suite(reading: Reading) -> tuple[PieceCount, ...]:
     late = expected(open_of(reading).envelopes, overs)
     for piece in reading.docket.suite:
         own = replace(overs, pack=piece.pack, methods=(), keepsakes=overs.keepsakes + late)
-        add(piece.name, piece.count, homes, own)
+        whose = (home for home in homes if piece in contents_of(reading.docket, home))
+        add(piece.name, piece.count, whose, own)
     bare = Overs(0.0, 0, 1)
     if "outer" in reading.docket.make and (stamps := reading.docket.post.stamps):
         add("stamp, outer", stamps, (home for home in homes if not home.by_hand), bare)
         if "reply" in reading.docket.make:
-            at_home = (home for home in homes if not _abroad(reading, home))
+            at_home = (home for home in homes if not is_abroad(reading.docket, home))
             add("stamp, reply", 1, at_home, bare)
-    return count_pieces(wanted, held, overs, rules)
+    lacking = {name: shop.order.under for name, shop in printers_of(reading)} if under else {}
+    return tuple(
+        with_under(count, lacking[count.kind]) if lacking.get(count.kind) else count
+        for count in count_pieces(wanted, held, overs, rules)
+    )
+
+
+def printers_of(reading: Reading) -> tuple[tuple[str, Shop], ...]:
+    """(piece of the suite, its shop): the one that it names, else the job's for what is of paper.
+
+    A liner is bought ready or cut, not printed.
+    """
+    own, press = dict(reading.printers), reading.press
+    usual = press if isinstance(press, Shop) else None
+    found = (
+        (piece.name, own.get(piece.name) or (usual if piece.paper and not piece.liner else None))
+        for piece in reading.docket.suite
+    )
+    return tuple((name, shop) for name, shop in found if shop is not None)
+
+
+def told_under(reading: Reading) -> tuple[str, ...]:
+    """What is ordered more because a shop may deliver fewer, in sentences: one for each shop."""
+    made = [kind.kind for kind in reading.kinds if kind.kind in STATIC]
+    printed = [(kind, reading.press) for kind in made if kind not in _on_outers(reading)]
+    shops: dict[str, Shop] = {}
+    names: dict[str, list[str]] = {}
+    for name, shop in (*printed, *printers_of(reading)):
+        if isinstance(shop, Shop) and shop.order.under:
+            shops[shop.key] = shop
+            names.setdefault(shop.key, []).append(name)
+    return tuple(
+        f"In the overs of {', '.join(names[key])}: the {shop.order.under:g} % that {shop.title}"
+        " may deliver less."
+        for key, shop in shops.items()
+    )
 
 
 def replies_abroad(reading: Reading) -> int:
     """How many replies come from abroad, where this country's stamps aren't valid."""
     if "reply" not in reading.docket.make:
         return 0
-    return sum(_abroad(reading, home) for home in reading.guest_list.households)
-
-
-def _abroad(reading: Reading, home: Household) -> bool:
-    country = home.address.country if home.address else None
-    return country is not None and country.text != home_of(reading.docket)
+    return sum(is_abroad(reading.docket, home) for home in reading.guest_list.households)
 
 
 def blanks_by_kind(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str, Blanks]:

@@ -120,6 +120,7 @@ def _offers(
 ) -> tuple[tuple[Offer, ...], tuple[Place, ...]]:
     """What every place asks for every run; the places themselves."""
     kinds = {kind.kind: kind for kind in reading.kinds}
+    printer = dict(reading.printers)
     offers: list[Offer] = []
     places: list[Place] = []
     for home in rates.homes:
@@ -139,8 +140,11 @@ def _offers(
             its = [kinds[kind] for kind in (run.kind, *run.shared) if kind in kinds]
             offer = shop_offer(rates, each, run, shop.title)
             offer = in_a_rush(rates, each, offer) if rush else offer
+            own = printer.get(run.kind, shop)
+            elsewhere = f"The docket has {run.kind} printed at {own.title}."
             whys = (why_not(shop, kind, reading.docket, shelf) for kind in its)
-            offers.append(_refused(offer, next(filter(None, whys), None)))
+            why = elsewhere if own.key != shop.key else next(filter(None, whys), None)
+            offers.append(_refused(offer, why))
     return tuple(offers), tuple(places)
 
 
@@ -172,7 +176,7 @@ def quote_job(reading: Reading, rates: Rates, extras: Extras) -> Quote:
         for count in count_job(reading, under=False)
     }
     own = dict(fees.pieces)
-    suite = {one.kind: one.needed for one in count_suite(reading) if one.kind in own}
+    suite = {one.kind: one.needed for one in count_suite(reading, under=False) if one.kind in own}
     households = len(reading.guest_list.households)
     asked = quote(fees, rates.digits, {**delivered, **suite}, households, extras)
     free = (piece.name for piece in reading.docket.suite if piece.name not in own)

@@ -5,7 +5,8 @@ from dataclasses import replace
 
 from addressing.faults import Exit, Fault
 from addressing.feeding import in_order
-from addressing.job.reading import Reading, home_of
+from addressing.job.contents import home_of
+from addressing.job.reading import Reading
 from addressing.job.set_kinds import SetKind
 from addressing.job.sharing import Sharing, groups, sharing_of
 from addressing.records.counts import PieceCount

@@ -2,38 +2,58 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from addressing.estimating import assemble, postage_for
 from addressing.faults import Exit, Fault
+from addressing.job.contents import contents_of, is_abroad
 from addressing.job.counting import replies_abroad
-from addressing.job.reading import Reading, home_of
+from addressing.job.reading import Reading
 from addressing.materials.shelf import Shelf
 from addressing.records.docket import Docket
-from addressing.records.postage import Assembly, Postage, PostRates
+from addressing.records.postage import Assembly, Postage, PostRates, SuitePiece
 from addressing.records.shelf import Layout
 from addressing.where import Where
 
 
 @dataclass(frozen=True, slots=True)
+class Sent:
+    """So many envelopes with the same in them to the same destination; None: no class takes it."""
+
+    destination: str
+    contents: tuple[str, ...]
+    assembly: Assembly
+    postage: Postage | None
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
 class Posted:
-    """`envelopes` has (postage, how many) for each destination; None: no class takes it.
+    """What is posted, by destination and contents.
 
     `reply` is the reply envelope as it comes back, at home's rates; None where none is made.
     """
 
-    assembly: Assembly
     rates: PostRates
-    envelopes: tuple[tuple[str, Postage | None, int], ...]
+    envelopes: tuple[Sent, ...]
     reply: "Reply | None" = None
     stamps: int = 1
     """Stamps that the docket keeps room for on an outer."""
 
     @property
+    def by_contents(self) -> tuple[Sent, ...]:
+        """One envelope of each contents, with how many have it; the commonest first."""
+        found: dict[tuple[str, ...], Sent] = {}
+        for sent in self.envelopes:
+            count = sent.count + (found[sent.contents].count if sent.contents in found else 0)
+            found[sent.contents] = replace(sent, count=count)
+        return tuple(sorted(found.values(), key=lambda sent: -sent.count))
+
+    @property
     def total(self) -> Decimal:
         """Postage for all that have a price, the replies' stamps too."""
-        priced = [(postage, count) for _, postage, count in self.envelopes]
+        priced = [(sent.postage, sent.count) for sent in self.envelopes]
         if self.reply is not None:
             priced.append((self.reply.postage, self.reply.count))
         prices = (postage.price * count for postage, count in priced if postage)
@@ -52,7 +72,7 @@ class Reply:
 
 
 def post_job(reading: Reading, shelf: Shelf) -> Posted:
-    """Weigh one envelope with the docket's suite in it, and price every household's.
+    """Weigh each envelope with its part of the docket's suite in it, and price them all.
 
     Raises:
         Fault: the docket doesn't say what is in the envelope, or how a paper weighs (exit 3); the
@@ -66,8 +86,9 @@ def post_job(reading: Reading, shelf: Shelf) -> Posted:
     rates = shelf.postage()
     layouts = [kind.setting.layout for kind in reading.kinds if kind.kind in ("outer", "inner")]
     reply = [kind.setting.layout for kind in reading.kinds if kind.kind == "reply"]
+    papers = [(layout, paper) for layout in (*layouts, *reply)]
     try:
-        assembly = assemble([(layout, paper) for layout in (*layouts, *reply)], docket.suite)
+        assemblies = {its: assemble(papers, its) for its in _contents(reading)}
         back = _reply(reading, rates, [(layout, paper) for layout in reply])
     except ValueError as error:
         raise Fault(
@@ -77,13 +98,23 @@ def post_job(reading: Reading, shelf: Shelf) -> Posted:
             'Write it as "110 lb cover", "80 lb text" or "300 gsm".',
             Where(docket.path or "docket", None, "docket:suite"),
         ) from error
-    counts = _destinations(reading, rates)
     layout = outer.setting.layout
     found = tuple(
-        (destination, postage_for(destination, layout, assembly, rates), count)
-        for destination, count in counts.items()
+        Sent(
+            destination,
+            tuple(piece.name for piece in its),
+            assemblies[its],
+            postage_for(destination, layout, assemblies[its], rates),
+            count,
+        )
+        for (destination, its), count in _sent(reading, rates).items()
     )
-    return Posted(assembly, rates, found, back, docket.post.stamps)
+    return Posted(rates, found, back, docket.post.stamps)
+
+
+def _contents(reading: Reading) -> set[tuple[SuitePiece, ...]]:
+    """All that goes into one envelope or another."""
+    return {contents_of(reading.docket, home) for home in reading.guest_list.households}
 
 
 def _unsaid(docket: Docket, *, made: bool) -> Fault:
@@ -117,20 +148,21 @@ def _reply(
     return Reply(assembly, postage_for("home", envelopes[0][0], assembly, rates), count, bool(back))
 
 
-def _destinations(reading: Reading, rates: PostRates) -> dict[str, int]:
-    """How many envelopes go home, to countries with rates of their own, and elsewhere abroad.
+def _sent(reading: Reading, rates: PostRates) -> dict[tuple[str, tuple[SuitePiece, ...]], int]:
+    """How many envelopes go where, with what in them.
 
-    Those handed over go nowhere.
+    Home first, then countries with rates of their own, then elsewhere abroad. Those handed over go
+    nowhere.
     """
-    home, own = home_of(reading.docket), {code for code, _ in rates.countries}
-    counts: Counter[str] = Counter()
+    docket, own = reading.docket, {code for code, _ in rates.countries}
+    counts: Counter[tuple[str, tuple[SuitePiece, ...]]] = Counter()
     for household in reading.guest_list.households:
-        country = household.address.country if household.address else None
         if household.by_hand:
             continue
-        if country is None or country.text == home:
-            counts["home"] += 1
-        else:
-            counts[country.text if country.text in own else "abroad"] += 1
-    order = ("home", *sorted(counts.keys() - {"home", "abroad"}), "abroad")
-    return {destination: counts[destination] for destination in order if counts[destination]}
+        destination = "home"
+        if is_abroad(docket, household) and (address := household.address) and address.country:
+            code = address.country.text
+            destination = code if code in own else "abroad"
+        counts[destination, contents_of(docket, household)] += 1
+    order = {"home": 0, "abroad": 2}
+    return dict(sorted(counts.items(), key=lambda row: (order.get(row[0][0], 1), row[0][0])))

@@ -1,12 +1,13 @@
 """From the list to set pieces: read, worded, fitted. Nothing is written."""
 
 import hashlib
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from addressing.feeding import check_stock, within_reach
 from addressing.guestlist import check_hosts, read_list
+from addressing.job.contents import check_only, home_of
 from addressing.job.deciding import decide
 from addressing.job.laying import lay_of
 from addressing.job.lettering import (
@@ -33,8 +34,9 @@ from addressing.records.findings import Finding, held_households
 from addressing.records.guests import GuestList, KnownHousehold
 from addressing.records.pieces import Piece
 from addressing.records.questions import Decision
-from addressing.records.shelf import Device, Press
+from addressing.records.shelf import Device, Press, Shop
 from addressing.typesetting import fit
+from addressing.where import Where
 from addressing.wording import ask_capitals, ask_tables, check_words, word_hosts, word_list
 
 
@@ -59,6 +61,8 @@ class Reading:
     """The number, in order of print, from which on plates are made."""
     known: tuple[KnownHousehold, ...] = ()
     """The households as read, before any answer: what the job's folder keeps of them."""
+    printers: tuple[tuple[str, Shop], ...] = ()
+    """(piece of the suite, the shop that the docket names for it)."""
 
     @property
     def decisions_sha256(self) -> str | None:
@@ -99,11 +103,6 @@ class Reading:
         return tuple(found for found in self.findings if found.household == key)
 
 
-def home_of(docket: Docket) -> str:
-    """The sender's country (alpha-2): the hosts', else the United States."""
-    return docket.hosts.country if docket.hosts else "US"
-
-
 def read_job(
     list_path: Path, docket_path: Path | None, date: str | None, folder: Path | None = None
 ) -> Reading:
@@ -142,6 +141,7 @@ def read_job(
     posted = [(k.kind, k.setting, k.stock) for k in kinds if k.kind in POSTED]
     dark = reading_by_machine(posted, docket)
     later, waves = later_waves(guest_list, docket)
+    check_only(guest_list, docket)
     findings = (*found, *worded, *hosts_found, *setting_found, *dark, *waves)
     return Reading(
         docket=docket,
@@ -155,7 +155,20 @@ def read_job(
         decisions=tuple(decision for _, decision in decided.taken),
         known=remembered.kept.known,
         later=later,
+        printers=tuple(_printers(docket, shelf)),
     )
+
+
+def _printers(docket: Docket, shelf: Shelf) -> Iterator[tuple[str, Shop]]:
+    """The shops that the docket names for pieces of the suite.
+
+    Raises:
+        Fault: a shop isn't on the shelf (exit 3).
+    """
+    for number, piece in enumerate(docket.suite, start=1):
+        if piece.shop:
+            where = Where(docket.path or "docket", None, f"docket:suite[{number}].shop")
+            yield piece.name, shelf.shop(piece.shop, where)
 
 
 def _set_all(

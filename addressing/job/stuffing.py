@@ -5,6 +5,7 @@ from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder, sha256_of
+from addressing.job.contents import home_of
 from addressing.job.counting import count_job
 from addressing.job.manifest import (
     MANIFEST,
@@ -16,7 +17,7 @@ from addressing.job.manifest import (
 from addressing.job.order_table import order_table, tsv_of
 from addressing.job.parting import job_orders
 from addressing.job.proofs import job_of
-from addressing.job.reading import Reading, home_of
+from addressing.job.reading import Reading
 from addressing.proofs import stuffing_list
 from addressing.questions.tidy import Tidy
 from addressing.questions.tidyfile import workbook_of

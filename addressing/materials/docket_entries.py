@@ -195,6 +195,8 @@ class SuiteEntry(Entry):
     liner: bool = False
     layers: int = Field(default=1, ge=1, le=100)
     reply: bool = False
+    only: list[Name] = Field(default_factory=list)
+    shop: Name | None = None
 
     def piece(self) -> SuitePiece:
         """The record."""
@@ -212,6 +214,8 @@ class SuiteEntry(Entry):
             liner=self.liner,
             layers=self.layers,
             reply=self.reply,
+            only=tuple(self.only),
+            shop=self.shop,
         )
 
 

@@ -272,5 +272,7 @@ def _thing(piece: SuitePiece) -> str:
         ("liner", piece.liner, "true: without a size it is cut to the outer", None),
         ("layers", piece.layers, "sheets thick when folded: 2 for a folded card", None),
         ("reply", piece.reply, "true when it comes back in the reply envelope", None),
+        ("only", piece.only or None, "for these suites or rounds of the list alone", ("abroad",)),
+        ("shop", piece.shop, "the shop that prints it, where not the job's", "farrenby-press"),
     ]
     return table_text("suite", rows).replace("[suite]", "[[suite]]", 1)

@@ -15,6 +15,8 @@ class SuitePiece:
     thousandths of an inch. Folded, it lies `layers` sheets thick. `stiff` bends badly, `uneven`
     makes a lump (seal, ribbon). It is bought in packs of `pack`. A `liner` without a size is cut to
     the outer envelope. What goes back in the reply envelope is marked as `reply`.
+    `only` names suites or rounds of the list, "home" or "abroad", for whom alone it is; () is for
+    everybody. `shop` prints it; None is the job's own.
     """
 
     name: str
@@ -30,6 +32,8 @@ class SuitePiece:
     liner: bool = False
     layers: int = 1
     reply: bool = False
+    only: tuple[str, ...] = ()
+    shop: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

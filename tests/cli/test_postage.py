@@ -180,3 +180,49 @@ def test_what_is_given_by_hand_has_no_postage_and_no_stamp_but_its_reply_has(
     assert said["reply"]["count"] == 2
     suite = json.loads(addressing("tally", path, "--docket", docket, "--json").stdout)["suite"]
     assert (suite["stamp, outer"]["needed"], suite["stamp, reply"]["needed"]) == (1, 2)
+
+
+PARTED = (
+    "Name,Street,City,State,ZIP,Country,Suite\n"
+    "Mr. Tobias Wexcombe,14 Larkmoor Lane,Litchfield,CT,06759,,Day\n"
+    "Ms. Ottoline Grayling,431 Weathervane Drive,Bar Harbor,ME,04609,,Day + Brunch\n"
+    "Ms. Ysolde Penhew,12 Larkmoor Lane,Litchfield,CT,06759,,Evening\n"
+    "Mme Odile Farrenby,9 rue du Moulin,Lyon,,69002,France,Brunch\n"
+)
+
+
+def test_what_only_some_get_is_counted_weighed_and_posted_for_them_alone(
+    addressing: Run, tmp_path: Path
+) -> None:
+    path, docket = tmp_path / "guests.csv", tmp_path / "docket.toml"
+    path.write_text(PARTED)
+    brunch = '[[suite]]\nname = "brunch card"\ngrams = 20.0\nonly = ["brunch"]\n'
+    visit = '[[suite]]\nname = "map"\ngrams = 5.0\nonly = ["abroad", "Evening"]\n'
+    docket.write_text(HOSTS + SUITE + brunch + visit)
+    run = ("postage", path, "--docket", docket)
+    said = json.loads(addressing(*run, "--json").stdout)
+    sent = [(e["destination"], e["contents"][1:], e["count"]) for e in said["envelopes"]]
+    assert sent == [
+        ("home", [], 1), ("home", ["brunch card"], 1), ("home", ["map"], 1),
+        ("abroad", ["brunch card", "map"], 1),
+    ]  # fmt: skip
+    grams = [each["grams"] for each in said["envelopes"]]
+    assert [round(one - grams[0], 2) for one in grams] == [0, 20, 5, 25]
+    told = addressing(*run).stdout
+    assert "1 at home, with invitation and brunch card" in told
+    suite = json.loads(addressing("tally", path, "--docket", docket, "--json").stdout)["suite"]
+    assert {name: suite[name]["needed"] for name in ("invitation", "brunch card", "map")} == {
+        "invitation": 4, "brunch card": 2, "map": 2,
+    }  # fmt: skip
+
+
+def test_a_suite_that_the_list_doesn_t_have_is_told_with_those_that_it_has(
+    addressing: Run, tmp_path: Path
+) -> None:
+    path, docket = tmp_path / "guests.csv", tmp_path / "docket.toml"
+    path.write_text(PARTED)
+    docket.write_text(f'{SUITE}only = ["Lunch"]\n')
+    ran = addressing("tally", path, "--docket", docket, "--json")
+    fault = json.loads(ran.stderr.splitlines()[-1])["fault"]
+    assert (ran.returncode, fault["code"]) == (3, "suite-unknown")
+    assert "“Brunch”, “Day”, “Day + Brunch”, “Evening”" in fault["text"]

@@ -246,3 +246,32 @@ def test_the_job_sheet_lists_a_piece_of_the_suite_once(
     with closing(pypdfium2.PdfDocument(tmp_path / "guests-job" / "job-sheet.pdf")) as document:
         said = " ".join(page.get_textpage().get_text_range() for page in document).casefold()
     assert said.count("invitation") == said.count("liner") == 1
+
+
+def test_what_a_shop_may_deliver_less_of_the_suite_is_ordered_more(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """Ten of a hundred may lack: three need four, and what isn't printed needs no more."""
+    (tmp_path / "shops").mkdir()
+    shop = 'title = "{}"\nmargin_mm = 5.0\n[inks]\nWhite = "White"\n[order]\nunder_percent = {}\n'
+    (tmp_path / "shops" / "hollin.toml").write_text(shop.format("Hollin Works", "10.0"))
+    (tmp_path / "shops" / "osier.toml").write_text(shop.format("Osier Row Press", "50.0"))
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+
+    def ordered(text: str) -> dict[str, int]:
+        docket.write_text(text)
+        suite = tally(addressing, path, docket)["suite"]
+        return {kind: count["needed"] + count["overs"] for kind, count in suite.items()
+                if not kind.startswith("stamp")}  # fmt: skip
+
+    assert ordered(SUITE) == {"invitation": 3, "liner": 3}
+    at_shop = '[shop]\nname = "hollin"\n' + SUITE
+    assert ordered(at_shop) == {"invitation": 4, "liner": 3}
+    own = SUITE.replace("pack = 10", 'pack = 10\nshop = "osier"')
+    assert ordered(own) == {"invitation": 6, "liner": 3}
+    told = addressing("tally", path, "--docket", docket).stdout
+    assert "In the overs of invitation: the 50 % that Osier Row Press may deliver less." in told
+    docket.write_text(own.replace("osier", "osiers"))
+    ran = addressing("tally", path, "--docket", docket)
+    assert ran.returncode == 3
+    assert "osiers" in ran.stderr

@@ -154,6 +154,7 @@ SUITE_PIECES = st.builds(
     SuitePiece, NAMES, LENGTHS, LENGTHS, WORDS, st.floats(0, 500), st.integers(1, 100),
     st.none() | st.floats(0, 5000), st.booleans(), st.booleans(), st.integers(1, 100_000),
     st.booleans(), st.integers(1, 100), st.booleans(),
+    st.lists(NAMES, max_size=3).map(tuple), st.none() | NAMES,
 )  # fmt: skip
 NO_OR_SOME_LINES: st.SearchStrategy[tuple[str, ...]] = st.lists(NAMES, max_size=3).map(tuple)
 OWN_WORDS = st.builds(OwnWords, NAMES, NO_OR_SOME_LINES, NO_OR_SOME_LINES, st.booleans())
