@@ -27,6 +27,7 @@ from addressing.estimating.prices import (
     shop_place,
 )
 from addressing.estimating.quoting import quote
+from addressing.estimating.resting import holidays
 from addressing.estimating.weighing import assemble, grams_per_m2
 
 __all__ = [
@@ -41,6 +42,7 @@ __all__ = [
     "drying_days",
     "expected",
     "grams_per_m2",
+    "holidays",
     "home_offer",
     "home_place",
     "in_a_rush",

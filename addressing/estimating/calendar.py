@@ -1,12 +1,15 @@
 """Working back from the wedding: by when each step must be done."""
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import cache
 
+from addressing.estimating.resting import Rest, back, open_by, why_shut
 from addressing.records.calendar import Day, Work
 from addressing.records.costs import WORKDAY
 from addressing.tables import table
+
+_NO_REST: Rest = {}
 
 
 def calendar(
@@ -16,25 +19,30 @@ def calendar(
     abroad: bool,
     work: Work,
     posting: dt.date | None = None,
+    rest: Rest = _NO_REST,
 ) -> tuple[Day, ...]:
     """Each step's last day, in the order of the work; `late` where it is past by `today`.
 
     Everything is filled before the first of it is posted: what goes `abroad` before what stays at
     home. `posting` is the day that was chosen for it; what goes abroad isn't posted later than
-    its span before the wedding says.
+    its span before the wedding says. On days of `rest` nobody prints or fills, and neither then nor
+    on Sundays is anything posted: a day that was reckoned goes before them, a chosen one stays.
     """
-    posts = _posts(wedding, posting, abroad=abroad)
-    filled = posts[0][0] - dt.timedelta(days=_span("assembled"))
+    posts = _posts(wedding, posting, rest, abroad=abroad)
+    filled = min(date for date, _, _ in posts) - dt.timedelta(days=_span("assembled"))
     filling = -(-work.assembly_minutes // WORKDAY)
-    printed = filled - dt.timedelta(days=filling + work.dry_days)
-    begin = printed - dt.timedelta(days=work.print_days)
+    dried, rested = back(filled, filling, rest)
+    printed = dried - dt.timedelta(days=work.dry_days)
+    begin, paused = back(printed, work.print_days, rest)
     approved = begin - dt.timedelta(days=_span("approve"))
     answered = approved - dt.timedelta(days=_span("answers"))
+    printing = f"{_days(work.print_days)} for printing{_but_for(paused, rest)}"
+    ready = _dry_and_fill(work.dry_days, filling) + _but_for(rested, rest)
     steps = [
         (answered, "answers", f"{_span('answers')} days before the proof is approved"),
         (approved, "approve", f"{_span('approve')} days before printing begins"),
-        (begin, "Printing begins", f"{_days(work.print_days)} for printing"),
-        (printed, "Printing is done", _rest(work.dry_days, filling)),
+        (begin, "Printing begins", printing),
+        (printed, "Printing is done", ready),
         (filled, "assembled", f"{_span('assembled')} days before posting"),
         *posts,
         (wedding - dt.timedelta(days=_span("reply")), "reply", "counted from the wedding"),
@@ -44,17 +52,31 @@ def calendar(
 
 
 def _posts(
-    wedding: dt.date, posting: dt.date | None, *, abroad: bool
+    wedding: dt.date, posting: dt.date | None, rest: Rest, *, abroad: bool
 ) -> list[tuple[dt.date, str, str]]:
     """The days of posting, the first one first: (day, span's key, why)."""
-    counted, chosen = "counted from the wedding", "as the docket says"
     home = posting or wedding - dt.timedelta(days=_span("post.home"))
-    posts = [(home, "post.home", chosen if posting else counted)]
+    posts = [_post("post.home", home, rest, chosen=posting is not None)]
     if abroad:
         last = wedding - dt.timedelta(days=_span("post.abroad"))
         soon = posting is not None and posting <= last
-        posts.insert(0, (home if soon else last, "post.abroad", chosen if soon else counted))
+        posts.insert(0, _post("post.abroad", home if soon else last, rest, chosen=soon))
     return posts
+
+
+def _post(key: str, day: dt.date, rest: Rest, *, chosen: bool) -> tuple[dt.date, str, str]:
+    """A day of posting and why it is that."""
+    shut = why_shut(day, rest)
+    if chosen:
+        return day, key, "as the docket says" + (f"; the post rests then: {shut}" if shut else "")
+    moved = f"; {day.isoformat()} is {shut}" if shut else ""
+    return open_by(day, rest), key, f"counted from the wedding{moved}"
+
+
+def _but_for(passed: Sequence[dt.date], rest: Rest) -> str:
+    """The days of rest within a span of work."""
+    told = ", ".join(f"{day.isoformat()} ({rest[day]})" for day in passed)
+    return f", not on {told}" if told else ""
 
 
 def late(days: Iterable[Day]) -> tuple[Day, ...]:
@@ -67,7 +89,7 @@ def _day(date: dt.date, what: str, why: str, today: dt.date | None) -> Day:
     return Day(date, words.partition(" (")[0].partition(":")[0], why, bool(today and date < today))
 
 
-def _rest(dry: int, filling: int) -> str:
+def _dry_and_fill(dry: int, filling: int) -> str:
     """What follows the printing."""
     return f"{_days(dry)} to dry, {_days(filling)} to fill" if dry else f"{_days(filling)} to fill"
 

@@ -2,13 +2,14 @@
 
 import datetime as dt
 
-from addressing.estimating import calendar, drying_days
+from addressing.estimating import calendar, drying_days, holidays
 from addressing.faults import Exit, Fault
 from addressing.job.costing import dry_days
 from addressing.job.estimating import estimate_job
 from addressing.job.reading import Reading
 from addressing.materials.shelf import Shelf
 from addressing.records.calendar import Day, Work
+from addressing.records.docket import Docket
 from addressing.where import Where
 
 
@@ -20,8 +21,8 @@ def days_of(reading: Reading, shelf: Shelf) -> tuple[Day, ...]:
     Raises:
         Fault: the docket has no wedding's date (exit 3); the rates can't be read.
     """
-    docket = reading.docket
-    if docket.wedding.date is None:
+    docket, wedding = reading.docket, reading.docket.wedding.date
+    if wedding is None:
         raise Fault(
             Exit.INPUT,
             "wedding-missing",
@@ -37,12 +38,19 @@ def days_of(reading: Reading, shelf: Shelf) -> tuple[Day, ...]:
         if household.address and household.address.country
     }
     return calendar(
-        dt.date.fromisoformat(docket.wedding.date),
+        dt.date.fromisoformat(wedding),
         dt.date.fromisoformat(docket.date) if docket.date else None,
         abroad=bool(countries - {home}),
         work=Work(*_print_days(reading, shelf), docket.wedding.minutes_per_suite * len(households)),
         posting=dt.date.fromisoformat(docket.posting) if docket.posting else None,
+        rest=_rest(docket, dt.date.fromisoformat(wedding).year, home),
     )
+
+
+def _rest(docket: Docket, year: int, country: str) -> dict[dt.date, str]:
+    """The docket's own days of rest, and the country's holidays up to the wedding."""
+    own = {dt.date.fromisoformat(day): "the docket's day of rest" for day in docket.wedding.rest}
+    return {**holidays(country, (year - 1, year)), **own}
 
 
 def _print_days(reading: Reading, shelf: Shelf) -> tuple[int, int]:

@@ -19,7 +19,6 @@ from addressing.records.docket import (
     PieceChoice,
     Post,
     PrintChoice,
-    Wedding,
     WordingChoices,
     default_pieces,
 )
@@ -56,7 +55,7 @@ def read_docket(path: Path) -> Docket:
         run=PrintChoice(entry.print.order, entry.print.batch),
         overs=entry.overs.overs(),
         post=Post(**entry.post.model_dump()),
-        wedding=Wedding(**entry.wedding.model_dump()),
+        wedding=entry.wedding.wedding(),
         suite=tuple(each.piece() for each in entry.suite),
         sheets=sheet_choices(entry.sheet),
         columns=tuple(entry.columns.items()),

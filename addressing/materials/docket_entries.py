@@ -11,7 +11,7 @@ from addressing.materials.fallbacks import Fallbacks
 from addressing.materials.layouts import Align
 from addressing.materials.reading import Entry
 from addressing.materials.sheeting import SheetEntry
-from addressing.records.docket import Overs
+from addressing.records.docket import Overs, Wedding
 from addressing.records.postage import SuitePiece
 
 PieceKind = Literal[
@@ -177,6 +177,11 @@ class WeddingEntry(Entry):
 
     date: Day | None = None
     minutes_per_suite: int = Field(default=6, ge=0, le=600)
+    rest: list[Day] = Field(default_factory=list)
+
+    def wedding(self) -> Wedding:
+        """The record."""
+        return Wedding(self.date, self.minutes_per_suite, tuple(self.rest))
 
 
 class SuiteEntry(Entry):

@@ -209,11 +209,13 @@ def _post(post: Post) -> str:
 
 
 def _wedding(wedding: Wedding) -> str:
+    rest = "days when nobody works or posts; US holidays are known"
     return table_text(
         "wedding",
         [
             ("date", wedding.date, "the calendar is counted back from it", "2026-09-19"),
             ("minutes_per_suite", wedding.minutes_per_suite, "to fill, seal and stamp one", None),
+            ("rest", wedding.rest or None, rest, ("2026-07-06",)),
         ],
     )
 

@@ -186,10 +186,14 @@ class PrintChoice:
 
 @dataclass(frozen=True, slots=True)
 class Wedding:
-    """The day that everything is counted back from, and how long one suite takes to fill."""
+    """The day that everything is counted back from, and how long one suite takes to fill.
+
+    On days of `rest` nobody works or posts, as on public holidays.
+    """
 
     date: str | None = None
     minutes_per_suite: int = 6
+    rest: tuple[str, ...] = ()
 
 
 PLACES = ("home", "shop")

@@ -54,3 +54,22 @@ def test_printing_takes_the_days_of_the_shop_that_the_docket_names(
         told += [line for line in said.splitlines() if "Printing begins" in line]
     assert "7 days for printing" in told[0]
     assert "1 day for printing" in told[1]
+
+
+def test_public_holidays_and_the_docket_s_own_days_of_rest_are_passed_over(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+    docket.write_text('[wedding]\ndate = 2026-08-22\nrest = ["2026-07-02"]\n')
+    said = addressing("calendar", path, "--docket", docket).stdout
+    # seven weeks before is Independence Day, kept on the Friday before, too
+    posted = "2026-07-01  Invitations are posted at home"
+    assert f"{posted} (counted from the wedding; 2026-07-04 is Independence Day)" in said
+    abroad = docket.read_text() + '[hosts]\nname = "Mme Penhew"\ncountry = "CA"\n'
+    docket.write_text(abroad)
+    said = addressing("calendar", path, "--docket", docket).stdout
+    assert "2026-07-04  Invitations are posted" in said
+    docket.write_text('[wedding]\ndate = 2026-08-22\nrest = ["2 July"]\n')
+    ran = addressing("calendar", path, "--docket", docket)
+    assert ran.returncode == 3
+    assert "year, month, day" in ran.stderr

@@ -103,3 +103,43 @@ def test_the_rows_of_drying_name_ways_inks_and_papers_that_there_are() -> None:
         assert row["ink"] in {*inks, "*"}
         assert row["surface"] in {*SURFACES, "*"}
         assert row["source"]
+
+
+REST = {dt.date(2026, 7, 29): "Fair", dt.date(2026, 7, 27): "Fair", dt.date(2026, 8, 1): "Feast"}
+
+
+def test_work_passes_over_days_of_rest_and_says_which() -> None:
+    """Posted on 1 August, or the day before; three days earlier all is filled."""
+    work = Work(2, 0, 300)
+    plain = calendar(WEDDING, None, abroad=False, work=work)
+    assert [day.date.day for day in plain[2:6]] == [26, 28, 29, 1]
+    rested = calendar(WEDDING, None, abroad=False, work=work, rest=REST)
+    assert rested[5].why == "counted from the wedding; 2026-08-01 is Feast"
+    # filled on the 28th, for which the 27th doesn't serve; printed on the 25th and the 24th
+    assert [day.date.day for day in rested[2:6]] == [24, 26, 28, 31]
+    assert rested[3].why.endswith("1 day to fill, not on 2026-07-27 (Fair)")
+
+
+def test_a_chosen_day_of_posting_stays_and_the_post_s_rest_is_told() -> None:
+    sunday = dt.date(2026, 8, 2)
+    days = calendar(WEDDING, None, abroad=False, work=Work(1, 0, 300), posting=sunday)
+    assert days[5].date == sunday
+    assert days[5].why == "as the docket says; the post rests then: a Sunday"
+
+
+@given(st.sets(st.integers(-90, 0), max_size=60), st.integers(0, 12), st.integers(0, 2000))
+def test_between_two_steps_lie_as_many_days_of_work_as_the_work_takes(
+    off: set[int], print_days: int, minutes: int
+) -> None:
+    """A recount, day by day, of what was passed over."""
+    rest = {WEDDING - dt.timedelta(days=49 - day): "Rest" for day in off}
+    days = calendar(WEDDING, None, abroad=False, work=Work(print_days, 0, minutes), rest=rest)
+    begin, printed, filled, posted = (day.date for day in days[2:6])
+    for first, last, number in (
+        (begin, printed, print_days), (printed, filled, -(-minutes // 360)),
+    ):  # fmt: skip
+        between = [first + dt.timedelta(days=n) for n in range((last - first).days)]
+        assert sum(day not in rest for day in between) == number
+        assert not between or between[0] not in rest
+    assert posted not in rest
+    assert posted.weekday() != 6

@@ -192,7 +192,9 @@ def dockets(draw: st.DrawFn) -> Docket:
         overs=draw(OVERS),
         post=Post(draw(st.integers(0, 12)), draw(st.booleans()), draw(st.none() | NAMES)),
         wedding=Wedding(
-            draw(st.none() | st.dates().map(lambda day: day.isoformat())), draw(st.integers(0, 600))
+            draw(st.none() | st.dates().map(lambda day: day.isoformat())),
+            draw(st.integers(0, 600)),
+            tuple(draw(st.lists(st.dates().map(lambda day: day.isoformat()), max_size=3))),
         ),
         suite=tuple(draw(st.lists(SUITE_PIECES, max_size=2))),
         sheets=tuple(draw(st.lists(SHEETS, max_size=2).filter(_apart))),
