@@ -10,7 +10,8 @@ KEPT = {
     # "Federal Holidays" of 2023, with the days on which they are kept (a blog of December 2023 that
     # quotes the Office of Personnel Management).
     2023: "01-02 01-16 02-20 05-29 06-19 07-04 09-04 10-09 11-10 11-23 12-25",
-    # "Office holidays" of 2024, US Probation Office, Eastern District of Oklahoma (okep.uscourts.gov).
+    # "Office holidays" of 2024, US Probation Office, Eastern District of Oklahoma
+    # (okep.uscourts.gov).
     2024: "01-01 01-15 05-27 06-19 07-04 09-02 11-28 12-25",
 }
 
