@@ -24,6 +24,8 @@ from addressing.hands import steadily
 from addressing.records.findings import Finding
 from addressing.records.guests import ColumnReading, GuestList, Household, Repair, UnusedRow
 
+_ONCE = frozenset(("name-doubtful", "address-missing"))
+"""What a row may ask with its own words, and the household asks without."""
 _SHOWN = 3
 """Cells that a note on repairs names; the log has them all."""
 
@@ -103,9 +105,9 @@ def _own_findings(
 
 
 def _told_once(found: tuple[Finding, ...], about: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    """A husband without a name is no companion once more; a name in doubt is asked about once."""
-    if any(each.code == "name-doubtful" for each in found):
-        about = tuple(each for each in about if each.code != "name-doubtful")
+    """A husband without a name is no companion once more; a doubt of the row's is asked once."""
+    once = {each.code for each in found} & _ONCE
+    about = tuple(each for each in about if each.code not in once)
     guest = next((each for each in about if each.code == "guest-unnamed"), None)
     if guest is None or all(each.code != "partner-unnamed" for each in found):
         return (*found, *about)

@@ -14,7 +14,7 @@ from addressing.where import Where
 def later_waves(
     guest_list: GuestList, docket: Docket
 ) -> tuple[frozenset[str], tuple[Finding, ...]]:
-    """(keys of the households that aren't printed now, a note that counts each round).
+    """(keys of the households that aren't printed now, what is said or asked of the rounds).
 
     A household that the list gives no round is always printed. Without a choice all are.
 
@@ -36,8 +36,11 @@ def later_waves(
     )
     first = next(home.wave for home in guest_list.households if home.wave is not None)
     counted = ", ".join(f"{name} ({many})" for name, many in sorted(rounds.items()))
-    told = f"{len(later)} households wait for a later one" if later else "all are printed now"
-    text = f"The list has rounds of invitations: {counted}; {told}."
+    text = f"The list has rounds of invitations: {counted}; "
+    if not docket.waves:
+        mend = "Which are to go out now? The docket chooses with [pieces] wave."
+        return later, (finding("wave-unsaid", first.cells[0], f"{text}all are printed now.", mend),)
+    text += f"{len(later)} households wait for a later one." if later else "all are printed now."
     mend = "The docket chooses with [pieces] wave; every round is counted and proofed."
     return later, (finding("wave-later", first.cells[0], text, mend),)
 

@@ -55,10 +55,12 @@ def test_every_round_is_counted(job: Callable[[str, str], dict[str, Any]]) -> No
     assert "A (1), B (1)" in told["text"]
 
 
-def test_without_a_choice_all_are_printed(
+def test_without_a_choice_all_are_printed_and_which_is_meant_is_asked(
     job: Callable[[str, str], dict[str, Any]], tmp_path: Path
 ) -> None:
     job("plates", "[]")
+    (asked,) = [f for f in job("check", "[]")["findings"] if f["code"].startswith("wave")]
+    assert (asked["code"], asked["severity"]) == ("wave-unsaid", "ask")
     manifest = json.loads((tmp_path / "guests-job" / "manifest.json").read_text())
     assert manifest["later"] == []
     assert [file["pages"] for file in manifest["files"] if file["kind"] == "outer"] == [3]

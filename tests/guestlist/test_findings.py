@@ -123,9 +123,9 @@ def comment(text: str) -> Change:
     return change
 
 
-def more_sheets(*, hidden: bool, rows: Sequence[Row]) -> Change:
+def more_sheets(*, hidden: bool, rows: Sequence[Row], name: str = "More") -> Change:
     def change(book: Workbook) -> None:
-        page = book.create_sheet("More")
+        page = book.create_sheet(name)
         page.sheet_state = "hidden" if hidden else "visible"
         for row in rows:
             page.append(list(row))
@@ -260,6 +260,9 @@ CASES = (
          more_sheets(hidden=True, rows=(HEADER, at("16 Larkmoor Lane"))),
          more_sheets(hidden=False, rows=(HEADER, ("Ms. Linnet Ashgrove", "16 Larkmoor Lane",
                                                   *PENHEW[2:])))),
+    Case("sheet-aside", CLEAN, None, CLEAN,
+         more_sheets(hidden=False, name="Vendors", rows=(HEADER, at("16 Larkmoor Lane"))),
+         more_sheets(hidden=False, name="Office", rows=(HEADER, named("Ms. Linnet Ashgrove")))),
     Case("sheet-not-read", CLEAN, None, CLEAN,
          more_sheets(hidden=False, rows=(("Cake", "Price"), ("Lemon", 120)))),
 )  # fmt: skip
@@ -303,6 +306,7 @@ ELSEWHERE = {
     "guest-out": "test_households.py",
     "season-chosen": "test_seasons.py",
     "wave-later": "job",
+    "wave-unsaid": "job",
     "partner-family-assumed": "test_households.py",
     "title-doubtful": "test_households.py",
 }

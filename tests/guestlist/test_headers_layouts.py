@@ -230,3 +230,35 @@ def test_a_column_of_addresses_on_lines_of_their_own_is_no_column_of_notes(tmp_p
         csv.writer(stream).writerows([("Name", "Post goes here"), *zip(names, blocks, strict=True)])
     guests, _ = read_list(path, {})
     assert [column.meaning for column in guests.columns] == ["name", "address"]
+
+
+SHEETS = [row for row in table("row_words") if row["kind"] == "sheet-aside"]
+
+
+@pytest.mark.parametrize("row", SHEETS, ids=lambda row: row["example"])
+def test_a_sheet_of_vendors_or_of_an_old_list_is_left_aside_and_asked_about(
+    row: dict[str, str], grids_of: ReadRows
+) -> None:
+    def more(book: Workbook) -> None:
+        for name in filter(None, (row["example"], row["counter_example"])):
+            page = book.create_sheet(name)
+            page.append(HEADER)
+            page.append(["Odile Penhew", *ADDRESS])
+
+    tables, _, findings = find_tables(grids_of([HEADER, ["Tobias Penhew", *ADDRESS]], more), {})
+    (asked,) = (found for found in findings if found.code == "sheet-aside")
+    assert asked.where.sheet == row["example"]
+    read = {found.sheet for found in tables}
+    assert row["example"] not in read
+    assert not row["counter_example"] or row["counter_example"] in read
+
+
+def test_a_list_whose_only_sheet_has_such_a_name_is_read(grids_of: ReadRows) -> None:
+    def renamed(book: Workbook) -> None:
+        book.worksheets[0].title = "Old list"
+
+    (found,), _, findings = find_tables(
+        grids_of([HEADER, ["Tobias Penhew", *ADDRESS]], renamed), {}
+    )
+    assert numbers(found) == [2]
+    assert "sheet-aside" not in {each.code for each in findings}

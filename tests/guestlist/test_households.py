@@ -515,6 +515,29 @@ def test_same_as_somebody_who_is_two_people_takes_no_address(read_rows: ReadRows
     assert "address-as-above" not in codes(findings)
 
 
+def test_somebody_named_shortly_or_with_a_partner_is_found(read_rows: ReadRows) -> None:
+    rows = [
+        ("Mr. and Mrs. Theodore Penhew", *HERE),
+        ("Mr. Felix Sallow and Ms. Adele Ruddock", *THERE),
+        ("Ms. Ysolde Umber", "same as Theo", None, None, None),
+        ("Mr. Bram Umber", "same as Felix & Adele", None, None, None),
+    ]
+    guest_list, findings = read_rows([("Name", *PLACES), *rows, *COUPLES])
+    homes = [home.address.postcode for home in guest_list.households if home.address]
+    codes_ = [postcode.text if postcode else "" for postcode in homes]
+    assert codes_[2:4] == codes_[:2]
+    assert codes(findings).count("address-as-above") == 2
+
+
+def test_whose_address_is_meant_is_asked_in_the_cells_own_words(read_rows: ReadRows) -> None:
+    rows = [("Mr. Felix Penhew", *HERE), ("Ms. Ysolde Umber", "same as Leo", None, None, None)]
+    guest_list, findings = read_rows([("Name", *PLACES), *rows, *COUPLES])
+    asked = [found for found in findings if found.code == "address-missing"]
+    assert [found.where.cell for found in asked] == ["B3"]
+    assert "same as Leo" in asked[0].text
+    assert guest_list.households[1].address is None
+
+
 def test_what_is_doubtful_of_an_address_is_asked_of_those_who_share_it_by_a_ditto(
     read_rows: ReadRows,
 ) -> None:

@@ -83,6 +83,11 @@ def _at_hand(row: Row) -> Row:
 
 def _with_whence(reading: RowReading, filled: Filled) -> RowReading:
     """Tell where an address comes from that stands in another row."""
+    if filled.unfound is not None:
+        text = f"“{filled.unfound.text}”: whose address is meant can't be told."
+        mend = "Where should it go? Write the address, or the name as the other row has it."
+        asked = finding("address-missing", filled.unfound.where, text, mend)
+        return replace(reading, findings=(*reading.findings, asked))
     if filled.whence is None:
         return reading
     text = f"The address of another row ({filled.whence}) is taken, as the cell says."

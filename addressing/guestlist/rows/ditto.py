@@ -7,6 +7,7 @@ where it is written, and what is doubtful about an address is told of everybody 
 import re
 from dataclasses import dataclass, replace
 from functools import cache
+from itertools import chain
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
@@ -14,6 +15,8 @@ from addressing.guestlist.homes.row_address import PLACES
 from addressing.tables import table as rows_of
 from addressing.where import Where
 
+_SHORT = 3
+"""Letters of a name that is a longer one's beginning, at least."""
 _AREA = frozenset(("city", "region", "postcode", "place", "country"))
 _STREET = frozenset(("address", "house_number", "street", "street2", "unit"))
 _CLAUSE = re.compile(r"[,;.(]|\s[-–—]+\s")
@@ -22,10 +25,14 @@ _MARKS = re.compile(r"[\s.,()\[\]*]+")
 
 @dataclass(frozen=True, slots=True)
 class Filled:
-    """A row whose address stands in another; `whence` is that row's cell, None when it has none."""
+    """A row whose address stands in another; `whence` is that row's cell, None when it has none.
+
+    `unfound` is a cell that refers to somebody who can't be told: no address follows from it.
+    """
 
     row: Row
     whence: Where | None = None
+    unfound: Cell | None = None
 
 
 @cache
@@ -61,7 +68,8 @@ def _filled(others: "_Others", row: Row, above: Row | None, places: set[int]) ->
     named = [index for index, cell in cells.items() if _named(cell.text)]
     if len(named) == len(cells) == 1:
         other = others.row_of(row, _named(cells[named[0]].text))
-        return _copied(row, other, places) if other is not None else Filled(row)
+        made = _copied(row, other, places)
+        return made if other is not None else replace(made, unfound=cells[named[0]])
     other = None if cells else _noted(others, row)
     return _copied(row, other, places) if other is not None else Filled(row)
 
@@ -118,12 +126,25 @@ class _Others:
 
     def row_of(self, row: Row, name: str) -> Row | None:
         """The one row that names somebody so and has an address of its own."""
-        wanted = set(re.sub(r"\b(\w+?)s\b", r"\1", name).split())
+        words = set(re.sub(r"\b(\w+?)s\b", r"\1", name).split())
+        wanted = {word for word in words if word.isalpha()} - _between()
         named = self._named()
         rarest = min((named.get(word, []) for word in wanted), key=len, default=[])
-        found = (other for other, known in rarest if other is not row and wanted <= known)
-        first, second = next(found, None), next(found, None)
-        return first if second is None else None
+        exact = [other for other, known in rarest if other is not row and wanted <= known]
+        found = exact or [other for other in self._shortened(wanted) if other is not row]
+        return found[0] if len(found) == 1 else None
+
+    def _shortened(self, wanted: set[str]) -> list[Row]:
+        """The rows that have every name, or one that begins so: Theo is written for Theodore."""
+        if not wanted:
+            return []
+        return [
+            row
+            for row, known in {
+                id(row): (row, known) for row, known in chain(*self._named().values())
+            }.values()
+            if all(any(_is_short(word, name) for name in known) for word in wanted)
+        ]
 
     def _named(self) -> dict[str, list[tuple[Row, set[str]]]]:
         """The rows by each word of their names, noted when a row refers to another at last."""
@@ -134,6 +155,15 @@ class _Others:
                 for word in words:
                     self._by_word.setdefault(word, []).append((row, words))
         return self._by_word
+
+
+@cache
+def _between() -> frozenset[str]:
+    return frozenset(row["word"] for row in rows_of("name_words") if row["kind"] == "and")
+
+
+def _is_short(word: str, name: str) -> bool:
+    return word == name or (len(word) >= _SHORT and name.startswith(word))
 
 
 def _name_words(table: Table, row: Row) -> set[str]:

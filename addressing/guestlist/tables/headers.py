@@ -25,7 +25,9 @@ from addressing.guestlist.tables.header_rows import (
 from addressing.guestlist.tables.meanings import Hit, fold, read_pins
 from addressing.guestlist.tables.on_side import on_side, turned
 from addressing.guestlist.tables.sheets import (
+    aside,
     hidden_sheet,
+    is_aside,
     is_overview,
     is_tidied,
     not_read,
@@ -96,13 +98,19 @@ def find_tables(grids: Sequence[Grid], pinned: Mapping[str, str]) -> Found:
 
 
 def _search_grids(search: _Search, grids: Sequence[Grid]) -> None:
-    alone = sum(bool(grid.rows) and not grid.hidden for grid in grids) == 1
+    shown = [grid for grid in grids if grid.rows and not grid.hidden]
+    left = {id(grid) for grid in shown if is_aside(grid)}
+    left = left if len(left) < len(shown) else set()  # somebody must be invited
+    alone = len(shown) - len(left) == 1
     for grid in grids:
         search.unused.extend(grid.unused)
         if grid.hidden:
             search.headers.update(_texts(grid))
             if grid.rows:
                 search.findings.append(hidden_sheet(grid))
+        elif id(grid) in left:
+            search.headers.update(_texts(grid))
+            search.findings.append(aside(grid))
         elif is_overview(grid):
             search.findings.append(overview(grid))
         elif grid.rows:

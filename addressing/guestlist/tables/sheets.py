@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from addressing.guestlist.grid import Grid, Row, Table
+from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.tables.claims import ADDRESSES
 from addressing.guestlist.tables.meanings import fold, signs
 from addressing.records.findings import Finding, Severity
@@ -22,6 +23,24 @@ def hidden_sheet(grid: Grid) -> Finding:
         Where(grid.file, grid.sheet),
         f"The sheet “{grid.sheet}” is hidden and holds {len(grid.rows)} rows; it isn't used.",
         "Show the sheet and save the list if its guests are invited; else say so.",
+    )
+
+
+def is_aside(grid: Grid) -> bool:
+    """True for a sheet whose name says that nobody on it is invited: "Vendors", "Old list"."""
+    name = f" {fold(grid.sheet or '')} "
+    return any(f" {word} " in name for word in row_words("sheet-aside"))
+
+
+def aside(grid: Grid) -> Finding:
+    """The question about such a sheet, whose rows are not used."""
+    return Finding(
+        Severity.ASK,
+        "sheet-aside",
+        Where(grid.file, grid.sheet),
+        f"The sheet “{grid.sheet}” holds {len(grid.rows)} rows; by its name they are no guests of"
+        " this list, and it isn't used.",
+        "If they are invited, give the sheet another name in a copy of the list; else say so.",
     )
 
 
