@@ -44,6 +44,7 @@ _MENDS = {
     "family-words-doubtful": "Is the family name the last word, or the last two?",
     "surname-missing": "What is the family name?",
     "partner-unnamed": "What is the name?",
+    "partner-in-brackets": "Is it so?",
     "partner-family-assumed": "Is it the same family name?",
     "children-assumed": "Are they children? Else give them a title or a row of their own.",
 }
@@ -55,6 +56,7 @@ _TEXTS = {
     "lone-name-doubtful": "“{}”: a given name before a family name for both, or a family name?",
     "family-words-doubtful": "“{}”: one family name or two?",
     "partner-family-assumed": "{}: the partner's family name is empty and taken to be the same.",
+    "partner-in-brackets": "{}: the name in brackets is taken to be hers or his.",
     "partner-unnamed": "“{}”: a wife or husband is invited without a name.",
     "surname-missing": "{} stands without a family name and is set as listed.",
     "children-assumed": "{}: read as the children of the couple.",

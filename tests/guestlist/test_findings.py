@@ -260,6 +260,8 @@ CASES = (
          more_sheets(hidden=True, rows=(HEADER, at("16 Larkmoor Lane"))),
          more_sheets(hidden=False, rows=(HEADER, ("Ms. Linnet Ashgrove", "16 Larkmoor Lane",
                                                   *PENHEW[2:])))),
+    Case("partner-in-brackets", first(named("Mr. and Mrs. Tobias Penhew (Marjorie)")), "A2",
+         first(named("Mr. Tobias Penhew (Toby)"))),
     Case("sheet-aside", CLEAN, None, CLEAN,
          more_sheets(hidden=False, name="Vendors", rows=(HEADER, at("16 Larkmoor Lane"))),
          more_sheets(hidden=False, name="Office", rows=(HEADER, named("Ms. Linnet Ashgrove")))),

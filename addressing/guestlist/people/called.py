@@ -10,6 +10,7 @@ from functools import cache
 from itertools import pairwise
 
 from addressing.guestlist.folding import fold
+from addressing.guestlist.people.vocabulary import given_names
 from addressing.records.guests import Kind, Person
 from addressing.tables import table
 
@@ -57,6 +58,31 @@ def unlike_himself(people: tuple[Person, ...]) -> Person | None:
         if bare and one.given and one.nickname and not _is_form(one.nickname, one):
             return one
     return None
+
+
+def with_her_name(people: tuple[Person, ...], text: str) -> tuple[tuple[Person, ...], str | None]:
+    """Who has no name of a titled couple is named by a known given name in brackets behind both.
+
+    >>> pair = (Person("Mr.", "Tobias", "Penhew", nickname="Helen"), Person("Mrs.", None, "Penhew"))
+    >>> with_her_name(pair, "Mr. & Mrs. Tobias Penhew (Helen)")[0][1].given
+    'Helen'
+    >>> with_her_name(pair, "Mr. & Mrs. Tobias (Helen) Penhew")[1] is None
+    True
+    """
+    him = unlike_himself(people)
+    if him is None or him.nickname is None or not _is_known(him.nickname):
+        return people, None
+    if not re.search(rf"\(\s*{re.escape(him.nickname)}\s*\)\s*$", text):
+        return people, None
+    place = people.index(him)
+    other = people[place + 1]
+    pair = (replace(him, nickname=None), replace(other, given=him.nickname))
+    said = f"{other.title} {other.family}".strip()
+    return (*people[:place], *pair, *people[place + 2 :]), f"{him.nickname}: {said}"
+
+
+def _is_known(name: str) -> bool:
+    return fold(name) in given_names("single") | given_names("both")
 
 
 def _is_form(called: str, person: Person) -> bool:

@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.building import settle_families
-from addressing.guestlist.people.called import unlike_himself, with_nicknames
+from addressing.guestlist.people.called import unlike_himself, with_her_name, with_nicknames
 from addressing.guestlist.people.doubtful import (
     about_brackets,
     about_count,
@@ -87,12 +87,14 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     family = " ".join(dict.fromkeys(part.family_word for part in parts if part.family_word)) or None
     people, shared = share(tuple(part for part in parts if not part.family_word))
     people, remarks = with_nicknames(people, cleared.remarks)
+    people, hers = with_her_name(people, text)
     odd = about_names(text, cleared.text, remarks, people)
     if family_first is not None:
         odd = odd or about_count(text, people) or about_brackets(text, people)
     odd = odd or _partner_without_name(text, people)
     odd = odd or _hers_or_his(text, people)
-    doubts = _foremost((*odd, *order, *built, *shared))
+    named = (Doubt("partner-in-brackets", hers),) if hers else ()
+    doubts = _foremost((*odd, *order, *built, *shared, *named))
     return CellReading(_with_ages(people), None, family, remarks, doubts)
 
 

@@ -126,8 +126,9 @@ def _as_part_of_name(inside: str) -> str | None:
     """The words that go on for a title, letters, a suffix, aged children or a nickname."""
     if _NAMED_AND_AGED.match(inside):
         return ", " + re.sub("[;/]", ",", _BEFORE_AGE.sub(" ", inside))
-    if fold(inside) in titles():
-        return f" {inside}"
+    title = titles().get(fold(inside))
+    if title is not None:  # "(Gran)" says who she is, and is no word of her name
+        return f" {inside}" if title.group != "kin" else None
     if fold(inside) in words("credential"):
         return f" {CREDENTIAL.format(inside)}"
     if fold(inside) in words("suffix"):
