@@ -106,8 +106,10 @@ def _writer(*, american: bool, postal: bool) -> Callable[[str], str]:
 def _unit_line(address: Address, *, american: bool, postal: bool) -> Line:
     unit = address.unit or Cited("")
     bare = re.fullmatch(r"#?\s*([\w\-]+)", unit.text)
-    if address.unit_word and bare and re.match(r"\d|[A-Za-z]\d|[A-Za-z]$", bare[1]):
-        unit = Cited(f"{address.unit_word} {bare[1]}", unit.cells)
+    if bare and re.match(r"\d|[A-Za-z]\d|[A-Za-z]$", bare[1]):
+        # Publication 28, 213.3: # stands where the designator isn't known.
+        word = f"{address.unit_word} " if address.unit_word else "#" if american else ""
+        unit = Cited(f"{word}{bare[1]}", unit.cells) if word else unit
     if american:
         text = unit_in_short(unit.text) if postal else unit_in_full(unit.text)
     else:

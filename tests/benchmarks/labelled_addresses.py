@@ -132,7 +132,13 @@ def fetch(folder: Path) -> Path:
     training = folder / RELEASE / "training"
     if not training.is_dir():
         order = [sys.executable, "-m", "pip", "download", "--quiet", "--no-deps", "--no-binary"]
-        order += [":all:", "--dest", str(folder), RELEASE.replace("-", "==")]
+        # Of this package alone: what it is built with may come ready made.
+        order += [
+            RELEASE.split("-", maxsplit=1)[0],
+            "--dest",
+            str(folder),
+            RELEASE.replace("-", "=="),
+        ]
         subprocess.run(order, check=True)  # noqa: S603 - pip
         with tarfile.open(folder / f"{RELEASE}.tar.gz") as archive:
             archive.extractall(folder, filter="data")

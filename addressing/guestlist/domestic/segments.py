@@ -165,12 +165,12 @@ def _are_two(first: str, second: str) -> bool:
     if kind_of(first) not in _DELIVERED or kind_of(second) not in _DELIVERED:
         return False
     if re.search(r"\d", first) is None:
-        return _ends_in_word(first) and ends_street(second)
+        return ends_in_word(first) and ends_street(second)
     named = _BOXED.match(f"{first} {second}") is not None and len(first.split()) > 2  # noqa: PLR2004 - a number, two words
     return named or ends_street(first) or ends_street(second)
 
 
-def _ends_in_word(street: str) -> bool:
+def ends_in_word(street: str) -> bool:
     """True when a suffix or a direction stands at the end, a unit behind it or not."""
     words = split_unit(street)[0].split()
     return len(words) > 2 and fold(words[-1]) in suffix_words() | direction_words()  # noqa: PLR2004 - a number, a name
@@ -204,7 +204,7 @@ def street_start(part: str) -> int:
 def _start_between(head: str, rest: str) -> int | None:
     """Where the street starts, 0 for nowhere; None where the next place is to be tried."""
     referred = _REFERENCE.search(head) is not None
-    if _CARE_ALONE.match(head) or (referred and not is_box(rest) and not _ends_in_word(rest)):
+    if _CARE_ALONE.match(head) or (referred and not is_box(rest) and not ends_in_word(rest)):
         return None
     if referred:
         return len(head)

@@ -4,7 +4,8 @@ import re
 from dataclasses import replace
 from functools import lru_cache
 
-from addressing.guestlist.domestic.dwellings import unit_name
+from addressing.guestlist.domestic.dwellings import Segment, kind_of, unit_name
+from addressing.guestlist.domestic.segments import ends_in_word
 from addressing.guestlist.domestic.tail import cut_tail
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
@@ -55,11 +56,11 @@ def _indexes(table: Table) -> dict[str, tuple[int, ...]]:
 
 def written_address(table: Table, row: Row) -> Written:
     """The address of a row by its columns; a "city, state, ZIP" column is cut up."""
-    lines = _lines(table, row)
+    lines, unit = _with_street_of_unit(_lines(table, row), _unit(_first(table, row, "unit")))
     zip_cell = next(iter(cells_of(table, row, "postcode")), None)
     written = Written(
         lines=lines,
-        unit=_unit(_first(table, row, "unit")),
+        unit=unit,
         unit_word=_unit_word(table),
         extra=_first(table, row, "extra"),
         city=_first(table, row, "city"),
@@ -88,6 +89,18 @@ def _unit(cited: Cited | None) -> Cited | None:
     ):
         return None
     return cited
+
+
+def _with_street_of_unit(
+    lines: tuple[Cited, ...], unit: Cited | None
+) -> tuple[tuple[Cited, ...], Cited | None]:
+    """Somebody's second line may stand under Apt.: a street or a box there is a line of its own."""
+    kind = kind_of(unit.text) if unit else None
+    if unit is None or kind not in (Segment.BOX, Segment.STREET):
+        return lines, unit
+    if kind is Segment.STREET and not ends_in_word(unit.text):  # "12 Rear"
+        return lines, unit
+    return (*lines, unit), None
 
 
 def _unit_word(table: Table) -> str | None:
