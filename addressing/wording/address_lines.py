@@ -107,7 +107,7 @@ def _unit_line(address: Address, *, american: bool, postal: bool) -> Line:
     unit = address.unit or Cited("")
     bare = re.fullmatch(r"#?\s*([\w\-]+)", unit.text)
     if bare and re.match(r"\d|[A-Za-z]\d|[A-Za-z]$", bare[1]):
-        # Publication 28, 213.3: # stands where the designator isn't known.
+        # Publication 28, 213.2: # stands where the designator isn't known.
         word = f"{address.unit_word} " if address.unit_word else "#" if american else ""
         unit = Cited(f"{word}{bare[1]}", unit.cells) if word else unit
     if american:

@@ -148,3 +148,28 @@ def test_a_household_by_the_name_of_a_row_is_not_that_row(read_rows: ReadRows) -
     guests, findings = read_rows((("Name", "Household", *PLACE), *rows))
     assert len(guests.households) == 2
     assert "household-doubtful" not in codes(findings)
+
+
+@pytest.mark.parametrize(
+    ("street", "unit", "read"),
+    [
+        ("Apt. 14", "620 Larkmoor Avenue", ("620 Larkmoor Avenue", "Apt. 14", set())),
+        ("9 Vesper Street", "2nd Floor", ("9 Vesper Street", "2nd Floor", set())),
+        ("9 Vesper Street", "12 Rear", ("9 Vesper Street", "12 Rear", set())),
+        (
+            "9 Vesper Street",
+            "PO Box 77",
+            ("9 Vesper Street\nPO Box 77", None, {"address-doubtful"}),
+        ),
+    ],
+)
+def test_a_street_or_a_box_under_apartment_is_a_line_of_its_own(
+    read_rows: ReadRows, street: str, unit: str, read: tuple[str, str | None, set[str]]
+) -> None:
+    header = ("Name", "Street", "Apt.", "City", "State", "Zip")
+    guests, findings = read_rows((header, ("Mr. Tobias Wexcombe", street, unit, *ADDRESS[1:])))
+    address = guests.households[0].address
+    assert address is not None
+    assert address.street is not None
+    had = address.unit.text if address.unit else None
+    assert (address.street.text, had, codes(findings)) == read

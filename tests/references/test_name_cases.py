@@ -47,7 +47,7 @@ def cases(tmp_path_factory: pytest.TempPathFactory) -> Iterator[list[Any]]:
     folder = tmp_path_factory.mktemp("cases")
     archive = folder / f"{RELEASE}.tar.gz"
     order = [sys.executable, "-m", "pip", "download", "--quiet", "--no-deps", "--no-binary"]
-    order += [RELEASE.split("-", maxsplit=1)[0], "--dest", str(folder), RELEASE.replace("-", "==")]
+    order += [RELEASE.partition("-")[0], "--dest", str(folder), RELEASE.replace("-", "==")]
     got = subprocess.run(order, check=False, capture_output=True)  # noqa: S603 - pip
     if got.returncode or not archive.exists():
         pytest.skip(f"the source of {RELEASE} can't be had here: nothing was compared")

@@ -65,6 +65,16 @@ def test_postal_style_is_that_of_publication_28() -> None:
     assert texts(inline) == ["520 W MARLPIT ST APT 2R", "LITCHFIELD CT 06759"]
 
 
+@pytest.mark.parametrize(("unit", "formal", "short"), [("5", "#5", "# 5"), ("4B", "#4B", "# 4B")])
+def test_a_number_without_a_designator_is_marked_as_a_unit(
+    unit: str, formal: str, short: str
+) -> None:
+    # Publication 28, 213.2: # where the designator isn't known, a blank behind it in postal style.
+    bare = address(**{**HOME, "unit": unit})
+    assert texts(address_lines(bare, "US", postal=False)[1])[1] == formal
+    assert texts(address_lines(bare, "US", postal=True)[0])[0] == f"520 W MARLPIT ST {short}"
+
+
 def test_every_line_names_the_cells_that_it_joins() -> None:
     inline, apart = address_lines(address(**HOME), "US", postal=False)
     assert [[where.cell for where in line.cells] for line in inline] == [
