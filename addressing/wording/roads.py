@@ -61,15 +61,8 @@ def numbered_road(words: list[str], start: int) -> Road | None:
             number = parts[end]
             if not _is_number(number, row) or not _fits(parts[end + 1 :], number, row):
                 continue
-            if row.state == "must" and not _may_be_a_state(words[start:]):
-                continue
             return _road(row, state, number, (start, start + ends[end]))
     return None
-
-
-def _may_be_a_state(words: list[str]) -> bool:
-    """True for OR in capitals; in a line without any, small letters may be one too."""
-    return words[0].rstrip(".")[:2].isupper() or " ".join(words).islower()
 
 
 def behind_road(words: list[str], *, formal: bool) -> list[str]:
