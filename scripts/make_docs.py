@@ -3,7 +3,8 @@
 
 Run it from anywhere: docs/findings.md (every finding, with an example that the program really
 gave), docs/commands.md (every command's help) and docs/shelf.md (layouts, faces, inks, papers,
-devices, shops). A test makes them again and compares.
+devices, shops), docs/own_files.md (what a user may lay beside the docket, an example each). A test
+makes them again and compares.
 """
 
 import sys
@@ -33,6 +34,32 @@ are an example, as the program gave them."""
 SHELF_OPENING = """\
 What a docket may name. A user's own, in folders `layouts/`, `fonts/`, `styles/`, `devices/` and
 `shops/` beside the docket, come before these."""
+OWN_OPENING = """\
+What you may lay beside the docket, or beside the list where there is none. Each example is a whole
+file: copy it, and put in your own. A key that is left out is as its remark says, else nothing."""
+OWN_FILES = (
+    ("rates.toml", "rates", None, "Your prices: your hour, devices, shops, packs, your fees."),
+    ("postage.toml", "postage", None, "Your post's rates."),
+    ("shops/farrenby-press.toml", "shops", "farrenby-press", "A shop, named as the file."),
+    ("devices/home-toner.toml", "devices", "home-toner", "A device, named as the file."),
+)
+TWO_PLACES = """\
+## One job at two places
+
+A docket names one place. Where the outers are printed at home and the reply envelopes at a
+shop, write two dockets that differ in `[pieces] make` and in `[device]` or `[shop]`, and give
+each a folder of its own:
+
+```text
+addressing plates guests.xlsx --docket home.toml --to guests-home
+addressing plates guests.xlsx --docket shop.toml --to guests-shop
+```
+
+Each folder keeps its own plates, ledger and answers; so give the client's answers to both
+(`addressing answer`, once with each `--to`), and say to each what was printed and spoiled
+there. A kind that a docket doesn't make is neither due nor wrong in its ledger, only counted.
+Put no kind into both: what one place printed of it is unknown at the other. When the job is
+over, `addressing clear` takes one folder at a time."""
 SEVERITIES = (
     ("stop", "The household is held back: it is on no plate."),
     ("ask", "The client must say."),
@@ -151,6 +178,26 @@ def shelf_page() -> str:
     return "\n\n".join(parts) + "\n"
 
 
+def own_files_page() -> str:
+    """docs/own_files.md."""
+    parts = ["# Files of your own", OWN_OPENING]
+    for name, source, key, what in OWN_FILES:
+        parts.append(f"## `{name}`\n\n{what}\n\n```toml\n{_example(source, key)}\n```")
+    return "\n\n".join((*parts, TWO_PLACES)) + "\n"
+
+
+def _example(source: str, key: str | None) -> str:
+    """A packaged file; of one that holds several tables its remarks and one table, as a file."""
+    path = HERE.parent / "addressing" / "data" / f"{source}.toml"
+    text = path.read_text(encoding="utf-8").rstrip()
+    if key is None:
+        return text
+    remarks, _, rest = text.partition("\n\n")
+    head = f"[{key}]\n"
+    table = rest[rest.index(head) + len(head) :]
+    return f"{remarks}\n\n{table.partition(chr(10) + '[')[0].rstrip()}"
+
+
 def _layouts() -> Iterator[Layout]:
     shelf = open_shelf(None)
     return map(shelf.layout, shelf.layouts())
@@ -171,7 +218,12 @@ def _section(title: str, heads: tuple[str, ...], rows: Iterator[tuple[str, ...]]
     return f"## {title}\n\n{body}"
 
 
-PAGES = {"findings.md": findings_page, "commands.md": commands_page, "shelf.md": shelf_page}
+PAGES = {
+    "findings.md": findings_page,
+    "commands.md": commands_page,
+    "shelf.md": shelf_page,
+    "own_files.md": own_files_page,
+}
 
 
 def main() -> int:

@@ -186,6 +186,9 @@ def say_balance(balance: "Balance") -> None:
     good = Counter(shown[each.wanted.kind, each.wanted.ink] for each in balance.good)
     told = ", ".join(f"{n} {piece}" for piece, n in good.items())
     say(f"On paper and right: {told or 'nothing'}")
+    if balance.others:
+        number = ", ".join(f"{n} {kind}" for kind, n in balance.others)
+        say(f"On paper too, and not made by this docket: {number}. Nothing is said of these.")
     if balance.due:
         heading("To print")
         for due in balance.due:

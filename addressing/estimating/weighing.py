@@ -55,7 +55,7 @@ def grams_per_m2(paper: str) -> float:
         return thick * MM_PER_INCH * DENSITY
     kind = _kinds().get((match["kind"] or "").casefold()) if match else None
     if match is None or (kind is None and not match["gsm"]):
-        message = f"“{paper}” is no weight of a paper"
+        message = f'"{paper}" is no weight of a paper'
         raise ValueError(message)
     number = float(match["number"])
     if kind is None:

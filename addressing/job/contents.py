@@ -63,11 +63,11 @@ def _named(home: Household) -> Iterator[str]:
 
 
 def _unknown(name: str, piece: SuitePiece, named: Counter[str], where: Where) -> Fault:
-    has = ", ".join(f"“{each}”" for each in sorted(named)) or "neither suites nor rounds"
+    has = ", ".join(f'"{each}"' for each in sorted(named)) or "neither suites nor rounds"
     return Fault(
         Exit.INPUT,
         "suite-unknown",
-        f"The docket has {piece.name} for “{name}” alone; the list has {has}.",
-        "Write it as the list's column has it, or “home” or “abroad”; left out: for everybody.",
+        f'The docket has {piece.name} for "{name}" alone; the list has {has}.',
+        'Write it as the list has it, or "home" or "abroad"; left out, it is for everybody.',
         where,
     )

@@ -20,6 +20,7 @@ def balance_answer(balance: Balance) -> Answer:
             for due in balance.due
         ],
         "wrong": [{**_print(each), "why": why} for each, why in balance.wrong],
+        "others": dict(balance.others),
     }
 
 

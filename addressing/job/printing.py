@@ -18,7 +18,7 @@ from addressing.records.counts import PieceCount
 from addressing.records.pages import Setting
 from addressing.records.pieces import household_of
 from addressing.records.plates import together
-from addressing.records.prints import Balance, Print, Tried, Wanted
+from addressing.records.prints import ON_PAPER, Balance, Print, Tried, Wanted
 from addressing.records.shops import FileRules
 from addressing.where import Where
 
@@ -46,7 +46,12 @@ def balance_of(reading: Reading, folder: Path) -> Balance:
     with open_ledger(folder) as ledger:
         prints = ledger.prints()
     _refuse_strangers(reading, folder, prints)
-    return compare(prints, wanted_of(reading))
+    make = reading.docket.make
+    others = Counter(
+        one.wanted.kind for one in prints if one.wanted.kind not in make and one.state in ON_PAPER
+    )
+    made = [one for one in prints if one.wanted.kind in make]
+    return replace(compare(made, wanted_of(reading)), others=tuple(others.items()))
 
 
 def right_on_paper(reading: Reading, folder: Path) -> int:

@@ -50,7 +50,7 @@ def _unknown(chosen: str, rounds: Counter[str], docket: Docket) -> Fault:
     return Fault(
         Exit.INPUT,
         "wave-unknown",
-        f"The docket prints the wave “{chosen}”; the list has {has}.",
+        f'The docket prints the wave "{chosen}"; the list has {has}.',
         "Write the wave as the list's column has it, or leave it out: then all are printed.",
         Where(docket.path or "docket", None, "docket:pieces.wave"),
     )

@@ -53,7 +53,7 @@ def method_for(choice: PieceChoice, press: Press | None, known: Sequence[Method]
     method = next((each for each in known if each.key == key), None)
     if method is None:
         mend = did_you_mean(key, [each.key for each in known])
-        text = f"“{key}” is no method of printing that is known."
+        text = f'"{key}" is no method of printing that is known.'
         raise Fault(Exit.INPUT, "method-unknown", text, mend, where)
     _refuse_elsewhere(method, choice, press, where)
     if not method.varies and choice.kind not in STATIC and choice.method is not None:
@@ -79,7 +79,7 @@ def check_overs(overs: Overs, known: Sequence[Method]) -> None:
             raise Fault(
                 Exit.INPUT,
                 "method-unknown",
-                f"“{name}” is no method of printing that is known.",
+                f'"{name}" is no method of printing that is known.',
                 did_you_mean(name, names),
                 Where("docket", None, f"docket:overs.method.{name}"),
             )

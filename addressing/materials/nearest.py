@@ -6,16 +6,25 @@ from collections.abc import Iterable
 from addressing.faults import Exit, Fault
 from addressing.where import Where
 
+NEAR = 0.65
+"""How much of two names is alike, at least, for one to be meant by the other (tried on names of the
+shelf: "navi" may be navy, and "dark-blue" none of the papers)."""
+
+_PART = 3
+"""Letters that a name has at least to be looked for within longer ones."""
+
 
 def nearest(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
-    """Up to `most` known names like `name`, best first; capitals don't count.
+    """Up to `most` known names like `name`, best first, or with it in them; capitals don't count.
 
-    >>> nearest("A77", ("a7", "a6", "lee"))
-    ('a7',)
+    >>> nearest("A77", ("a7", "a6", "lee")), nearest("toner", ("home-toner", "home-inkjet"))
+    (('a7',), ('home-toner',))
     """
     folded = {each.casefold(): each for each in known}
-    found = difflib.get_close_matches(name.casefold(), folded, n=most, cutoff=0.5)
-    return tuple(folded[each] for each in found)
+    asked = name.casefold()
+    found = difflib.get_close_matches(asked, folded, n=most, cutoff=NEAR)
+    found += [each for each in folded if len(asked) >= _PART and asked in each]
+    return tuple(folded[each] for each in list(dict.fromkeys(found))[:most])
 
 
 def did_you_mean(name: str, known: Iterable[str]) -> str:

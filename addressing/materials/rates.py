@@ -7,9 +7,9 @@ from pathlib import Path
 from typing import Annotated
 
 from babel.numbers import get_currency_precision, is_currency
-from pydantic import Field, StringConstraints
+from pydantic import Field
 
-from addressing.materials.amounts import Amount
+from addressing.materials.amounts import Amount, Less, Percent, Share
 from addressing.materials.days import Day
 from addressing.materials.nearest import did_you_mean
 from addressing.materials.reading import Entry, Loc, Problem, checked, read_toml, wrong
@@ -24,8 +24,6 @@ from addressing.records.rates import (
     ShopRates,
 )
 
-SHARE = r"^(100|[0-9]{1,2}(\.[0-9]{1,6})?)$"
-"""A percentage of a whole, in quotes: 0 to 100."""
 Minutes = Annotated[int, Field(ge=0, le=10_000)]
 Name = Annotated[str, Field(min_length=1)]
 
@@ -80,7 +78,7 @@ class DeviceEntry(Entry):
     set_up_minutes: Minutes = 0
     adjust_minutes: Minutes = 0
     minutes_per_hundred: Minutes = 0
-    spoilage_percent: Amount = "0"
+    spoilage_percent: Percent = "0"
     cartridge: list[CartridgeEntry] = Field(default_factory=list)
 
 
@@ -104,13 +102,13 @@ class ShopEntry(PieceEntry):
     """A shop."""
 
     piece: list[PieceEntry] = Field(default_factory=list)
-    rush_percent: Amount | None = None
+    rush_percent: Percent | None = None
     rush_days: int | None = Field(default=None, ge=0, le=365)
     shipping: Amount = "0"
     attention_minutes: Minutes = 0
     days: int = Field(default=0, ge=0, le=365)
-    spoilage_percent: Amount = "0"
-    under_percent: Annotated[str, StringConstraints(pattern=r"^[0-9]{1,2}(\.[0-9]{1,6})?$")] = "0"
+    spoilage_percent: Percent = "0"
+    under_percent: Less = "0"
 
 
 class FeesEntry(Entry):
@@ -121,9 +119,9 @@ class FeesEntry(Entry):
     hour: Amount = "0"
     change: Amount = "0"
     minimum: Amount = "0"
-    rush_percent: Amount = "0"
-    deposit_percent: Annotated[str, StringConstraints(pattern=SHARE)] = "0"
-    tax_percent: Amount = "0"
+    rush_percent: Percent = "0"
+    deposit_percent: Share = "0"
+    tax_percent: Percent = "0"
 
     def fees(self) -> Fees:
         """The record."""

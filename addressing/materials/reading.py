@@ -98,21 +98,29 @@ def _text(kind: str, path: Path) -> str:
         ) from error
 
 
+CURLY = frozenset("\u201c\u201d\u201e\u2018\u2019")
+"""Quotes that word processors make of straight ones; TOML knows none of them."""
+
+
 def _syntax_fault(kind: str, path: Path, text: str, message: str) -> Fault:
     found = re.search(r"\(at line (\d+), column (\d+)\)", message)
     reason = re.sub(r"\s*\(at .*\)$", "", message)
-    shown, place = "", ""
+    shown, place, at = "", "", ""
     if found:
         line, column = int(found[1]), int(found[2])
         place = f", line {line}"
         rows = text.splitlines()
         row = rows[line - 1] if line <= len(rows) else ""
+        at = row[column - 1 : column]
         shown = f"\n    {row}\n    {' ' * (column - 1)}^"
+    mend = 'Write each choice as key = value, with words in "quotes".'
+    if at and at in CURLY:
+        reason, mend = "curly quotes", 'Write straight ones: key = "value".'
     return Fault(
         Exit.INPUT,
         f"{kind}-syntax",
         f"{path.name}{place}: {reason}.{shown}",
-        'Write each choice as key = value, with words in "quotes".',
+        mend,
         Where(str(path)),
     )
 
@@ -208,14 +216,10 @@ ASSIGNED = re.compile(r"^(\s*)([^=#\[]+?)\s*=")
 def line_of(text: str, loc: Loc) -> tuple[int, str, int, int] | None:
     """Where a key stands: line number, line, offset and width of the key; None when not found."""
     table: Loc = ()
-    seen: dict[str, int] = {}
+    seen: dict[Loc, int] = {}
     for number, line in enumerate(text.splitlines(), start=1):
         if header := HEADER.match(line):
-            name = _bare(header[2])
-            table = name
-            if header[1] == "[[":
-                seen[header[2]] = seen.get(header[2], -1) + 1
-                table = (*name, seen[header[2]])
+            table = _table_at(_bare(header[2]), seen, begins=header[1] == "[[")
             if table == loc:
                 return number, line, header.start(2), len(header[2])
         elif key := ASSIGNED.match(line):
@@ -223,6 +227,18 @@ def line_of(text: str, loc: Loc) -> tuple[int, str, int, int] | None:
             if full == loc or (full == loc[: len(full)] and isinstance(loc[-1], int)):
                 return number, line, key.start(2), len(key[2])
     return None
+
+
+def _table_at(names: Sequence[str], seen: dict[Loc, int], *, begins: bool) -> Loc:
+    """Where a header's table lies; of lists it `begins` an entry or lies within the last one."""
+    table: Loc = ()
+    for at, name in enumerate(names, start=1):
+        table = (*table, name)
+        if begins and at == len(names):
+            seen[table] = seen.get(table, -1) + 1
+        if table in seen:
+            table = (*table, seen[table])
+    return table
 
 
 def _bare(name: str) -> tuple[str, ...]:
@@ -244,6 +260,20 @@ NEEDED = {
 }
 
 
+BOUNDS = ("ge", "gt", "le", "lt", "min_length", "max_length")
+"""Where pydantic says what a limit is."""
+
+LIMITS = {
+    "greater_than_equal": "give {} or more.",
+    "greater_than": "give more than {}.",
+    "less_than_equal": "give {} or less.",
+    "less_than": "give less than {}.",
+    "string_too_short": "write something, or leave the key out.",
+    "too_short": "give at least {}.",
+    "too_long": "give {} at most.",
+}
+
+
 def _problem(model: type[Entry], error: Mapping[str, Any], prefix: Loc) -> Problem:
     """One pydantic error in our words."""
     loc: Loc = tuple(part for part in (*prefix, *error["loc"]) if part != "[key]")
@@ -261,10 +291,9 @@ def _problem(model: type[Entry], error: Mapping[str, Any], prefix: Loc) -> Probl
         return Problem(loc, f"{_shown(error['input'])} won't do.", f"give {NEEDED[kind]}.")
     if kind == "value_error":
         return Problem(loc, f"{_shown(error['input'])} won't do.", str(context["error"]))
-    message = str(error["msg"])
-    return Problem(
-        loc, f"{_shown(error['input'])} won't do.", f"{message[:1].lower()}{message[1:]}."
-    )
+    bound = next((str(context[key]) for key in BOUNDS if key in context), "")
+    mend = LIMITS.get(kind, "write it as the packaged example does.").format(bound)
+    return Problem(loc, f"{_shown(error['input'])} won't do.", mend)
 
 
 def _shown(value: object) -> str:

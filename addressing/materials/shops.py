@@ -162,12 +162,12 @@ def _problems(entry: ShopFile, loc: Loc, folder: Path) -> Iterator[Problem]:
         for at, ink in enumerate(rule.inks):
             if ink not in entry.inks:
                 mend = did_you_mean(ink, tuple(entry.inks))
-                text = f"“{ink}” isn't among the shop's inks."
+                text = f'the shop has no ink "{ink}".'
                 yield Problem((*loc, "prints", number, "inks", at), text, mend)
         for at, piece in enumerate(rule.pieces):
             if piece not in PIECES:
                 mend = did_you_mean(piece, PIECES)
-                text = f"“{piece}” is no piece."
+                text = f'"{piece}" is no piece.'
                 yield Problem((*loc, "prints", number, "pieces", at), text, mend)
     files = entry.files
     if files.standard == "pdf/x-4":

@@ -228,9 +228,9 @@ def _use_faults(bench: Bench, shares: Sequence[Share]) -> Iterator[str]:
         yield f"Something in the file is used twice: {_objects(twice)}."
     asked = frozenset().union(*(share.used for share in shares))
     if unasked := sorted(skeleton.forms.keys() - asked):
-        yield f"The plate holds letters that no line uses: {_some(unasked)}."
+        yield f"The plate holds letters that no line uses ({len(unasked)} of them)."
     if lacking := sorted(asked - skeleton.forms.keys()):
-        yield f"The plate lacks letters that its lines use: {_some(lacking)}."
+        yield f"The plate lacks letters that its lines use ({len(lacking)} of them)."
 
 
 def _objects(numbers: list[int]) -> str:

@@ -74,3 +74,5 @@ class Balance:
     due: tuple[Due, ...]
     wrong: tuple[tuple[Print, str], ...]
     """Prints to be destroyed, each with the reason; most tell of a guest (`TELLS`)."""
+    others: tuple[tuple[str, int], ...] = ()
+    """(kind, prints) of what is on paper and the docket doesn't make: neither right nor wrong."""

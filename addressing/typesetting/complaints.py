@@ -237,7 +237,7 @@ def _ways_out(piece: Piece, line: Line, gauge: Gauge, size: float) -> list[str]:
         else:
             ways.append("shorten the line")
     else:
-        ways.append("abbreviate it (style = “postal” in the docket)")
+        ways.append('abbreviate it (style = "postal" in the docket)')
     return [*ways, f"choose a layout whose zone is {millimetres(width)} wide"]
 
 

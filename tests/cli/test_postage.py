@@ -225,4 +225,4 @@ def test_a_suite_that_the_list_doesn_t_have_is_told_with_those_that_it_has(
     ran = addressing("tally", path, "--docket", docket, "--json")
     fault = json.loads(ran.stderr.splitlines()[-1])["fault"]
     assert (ran.returncode, fault["code"]) == (3, "suite-unknown")
-    assert "“Brunch”, “Day”, “Day + Brunch”, “Evening”" in fault["text"]
+    assert '"Brunch", "Day", "Day + Brunch", "Evening"' in fault["text"]

@@ -252,3 +252,48 @@ def test_what_was_never_on_paper_there_is_to_be_tried_first(
     assert untried("kraft") == {("home-toner-white", "White", "kraft", "a7"), inner}
     told = addressing("estimate", path, "--docket", docket).stdout
     assert "White on kraft a7 at Toner device at home, white in the black slot (outer)" in told
+
+
+HOSTS = """[hosts]
+name = "Mr. Gideon Penhew"
+street = "1 Larkmoor Lane"
+city = "Litchfield"
+region = "CT"
+postcode = "06759"
+"""
+
+
+def test_one_job_at_two_places_has_a_folder_and_a_ledger_each(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """As docs/own_files.md says: two dockets, two folders, the same answers given to both."""
+    path = write_list([*ROWS, ("Mr. Anselm Quarrender", "5 Penhew Road", "", "CT", "")])
+    for name, kind, place in (("home", "outer", "home-toner-white"), ("shop", "inner", "")):
+        press = f'[device]\nname = "{place}"\n' if place else '[shop]\nname = "farrenby-press"\n'
+        (tmp_path / f"{name}.toml").write_text(f'{HOSTS}[pieces]\nmake = ["{kind}"]\n{press}')
+        job = ("--docket", f"{name}.toml", "--to", f"guests-{name}")
+        done = addressing("answer", path, "--set", "Anselm Quarrender", "city", "Litchfield",
+                          "--set", "Anselm Quarrender", "postcode", "06759", *job)  # fmt: skip
+        assert done.returncode == 0, done.stderr
+        assert addressing("plates", path, *job).returncode == 0
+        assert addressing("printed", path, "--to", f"guests-{name}").returncode == 0
+    addressing("spoiled", path, "2", "--to", "guests-home")
+    home = answer(
+        addressing("ledger", path, "--docket", "home.toml", "--to", "guests-home", "--json")
+    )
+    shop = answer(
+        addressing("ledger", path, "--docket", "shop.toml", "--to", "guests-shop", "--json")
+    )
+    assert (len(home["good"]), home["due"][0]["why"], home["wrong"]) == (3, "spoiled", [])
+    assert (len(shop["good"]), shop["due"], shop["wrong"]) == (4, [], [])
+
+
+def test_a_kind_that_the_docket_doesn_t_make_is_counted_and_not_called_wrong(
+    addressing: Run, printed_job: Path, tmp_path: Path
+) -> None:
+    docket = tmp_path / "outers.toml"
+    docket.write_text('[pieces]\nmake = ["outer"]\n')
+    said = answer(addressing("ledger", printed_job, "--docket", docket, "--json"))
+    assert (len(said["good"]), said["wrong"], said["others"]) == (3, [], {"inner": 3})
+    told = addressing("ledger", printed_job, "--docket", docket).stdout
+    assert "not made by this docket: 3 inner" in told

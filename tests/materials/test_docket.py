@@ -129,7 +129,7 @@ WRONG = {
     "piece": ('[[piece]]\nkind = "sleeve"', "piece[1].kind", '"outer"'),
     "piece without a kind": ('[[piece]]\nlayout = "a7"', "piece[1].kind", "add it"),
     "make": ('[pieces]\nmake = ["outr"]', "pieces.make[1]", '"outer"'),
-    "make nothing": ("[pieces]\nmake = []", "pieces.make", "at least 1"),
+    "make nothing": ("[pieces]\nmake = []", "pieces.make", "give at least 1"),
     "make twice": ('[pieces]\nmake = ["outer", "outer"]', "pieces.make", "once"),
     "choose twice": (
         '[[piece]]\nkind = "outer"\n[[piece]]\nkind = "outer"',
@@ -173,7 +173,7 @@ WRONG = {
     ),
     "a table for a word": ("[device.name]\nx = 1", "device.name", "quotes"),
     "a word for a table": ('hosts = "X"', "hosts", "table"),
-    "no meaning": ('[columns]\nWho = ""', "columns.Who", "1 character"),
+    "no meaning": ('[columns]\nWho = ""', "columns.Who", "write something"),
 }
 
 

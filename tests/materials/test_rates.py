@@ -73,3 +73,34 @@ def test_a_price_that_can_t_be_is_told_by_its_key(
         rates_of(tmp_path, GOOD.replace(was, now))
     assert (raised.value.exit, raised.value.code) == (Exit.INPUT, "rates-wrong")
     assert key in raised.value.text
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "told"),
+    [
+        ('"farrenby-press"', "“farrenby-press”", "Write straight ones"),
+        ("breaks = [", "rush_days = -1\nbreaks = [", "give 0 or more"),
+        ('breaks = [{ from = 1, each = "1.00" }, { from = 100, each = "0.70" }]', "breaks = []",
+         "give at least 1"),
+        ("breaks = [", 'under_percent = "10%"\nbreaks = [', "alone, in quotes, up to 99"),
+        ('"home-toner"', '"dark-blue"', "Known here: "),
+        ('name = "home-toner"', 'name = ""', "write something"),
+    ],
+)  # fmt: skip
+def test_what_can_t_be_is_told_in_the_words_of_a_trade(
+    tmp_path: Path, was: str, now: str, told: str
+) -> None:
+    with pytest.raises(Fault) as caught:
+        rates_of(tmp_path, GOOD.replace(was, now, 1))
+    said = f"{caught.value.text} {caught.value.mend}"
+    assert told in said
+    words = ("validation", "pattern", "input should", "dictionary", "string ")
+    assert not [word for word in words if word in said.casefold()]
+
+
+def test_a_wrong_key_of_a_table_within_a_list_is_shown_in_its_line(tmp_path: Path) -> None:
+    second = CARTRIDGE.replace("900", "0")
+    with pytest.raises(Fault) as caught:
+        rates_of(tmp_path, GOOD.replace("[[shop]]", f"{CARTRIDGE}{second}[[shop]]"))
+    assert "device[1].cartridge[2].pages (line 17)" in caught.value.text
+    assert "pages = 0" in caught.value.text
