@@ -33,4 +33,6 @@ def package(
         say(f"{packed.path}: {counted(len(packed.judged), 'plate')}, judged once more and right")
         for name in packed.names:
             say(f"  {name}")
+        say("Plates, proof and data name your guests, so that the shop can hold one against the")
+        say("other; no file's name does. Send it to the shop alone.")
     return int(Exit.HELD if reading.waits else Exit.DONE)

@@ -59,7 +59,8 @@ def pack_job(
     """Judge the plates of a job, or of a `reprint` of it, again and pack them for the shop.
 
     The package lies beside the plates. Nobody who waits is in it, no finding, no note of a family:
-    only what is printed.
+    only what is printed. Proof and data name the guests as the plates do: whoever prints
+    them must be able to see that a name and its page belong together.
 
     Raises:
         Fault: the docket prints at home, there are no plates, or list, docket, answers or shelf

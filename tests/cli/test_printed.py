@@ -272,8 +272,8 @@ def test_one_job_at_two_places_has_a_folder_and_a_ledger_each(
         press = f'[device]\nname = "{place}"\n' if place else '[shop]\nname = "farrenby-press"\n'
         (tmp_path / f"{name}.toml").write_text(f'{HOSTS}[pieces]\nmake = ["{kind}"]\n{press}')
         job = ("--docket", f"{name}.toml", "--to", f"guests-{name}")
-        done = addressing("answer", path, "--set", "Anselm Quarrender", "city", "Litchfield",
-                          "--set", "Anselm Quarrender", "postcode", "06759", *job)  # fmt: skip
+        whole = "5 Penhew Road, Litchfield, CT 06759"
+        done = addressing("answer", path, "--set", "Anselm Quarrender", "address", whole, *job)
         assert done.returncode == 0, done.stderr
         assert addressing("plates", path, *job).returncode == 0
         assert addressing("printed", path, "--to", f"guests-{name}").returncode == 0
