@@ -44,13 +44,19 @@ def _reserve(found: Estimate) -> str:
 
 def _if_closed(found: Estimate, backup: Backup) -> str:
     title = next(place.title for place in found.places if place.key == backup.closed)
-    lost = _joined(backup.stranded) if backup.stranded else ""
+    if backup.plan is None:
+        return f"if {title} is closed, {_stranded(backup)}"
+    total = f"for {backup.plan.total} {found.rates.currency}"
+    if not backup.stranded:
+        return f"if {title} is closed, print {told(backup.plan)} {total}"
+    rest = told(backup.plan).removeprefix("everything ")
+    return f"if {title} is closed, {_stranded(backup)}, and the rest is printed {rest} {total}"
+
+
+def _stranded(backup: Backup) -> str:
+    """What has no other place."""
     has = "have" if len(backup.stranded) > 1 else "has"
-    parts = [f"{lost} {has} no other place"] if lost else []
-    if backup.plan is not None:
-        total = f"{backup.plan.total} {found.rates.currency}"
-        parts.append(f"print {'the rest: ' * bool(lost)}{told(backup.plan)} for {total}")
-    return f"if {title} is closed, {' and '.join(parts)}"
+    return f"{_joined(backup.stranded)} {has} no other place"
 
 
 def backups(found: Estimate) -> Iterator[tuple[str, Place, Place | None]]:

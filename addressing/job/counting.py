@@ -20,6 +20,7 @@ from addressing.records.counts import Blanks, PieceCount, Span
 from addressing.records.docket import Docket, Overs
 from addressing.records.guests import Household, Kind
 from addressing.records.pieces import ENVELOPES, STATIC, household_of
+from addressing.records.postage import SuitePiece
 from addressing.records.shelf import Shop
 
 
@@ -95,8 +96,8 @@ def count_suite(reading: Reading, *, under: bool = True) -> tuple[PieceCount, ..
             wanted[name] += number
             held[name] += number * (home.key in reading.held)
 
-    late = expected(open_of(reading).envelopes, overs)
     for piece in reading.docket.suite:
+        late = expected(open_of(reading, piece).envelopes, overs)
         own = replace(overs, pack=piece.pack, methods=(), keepsakes=overs.keepsakes + late)
         whose = (home for home in homes if piece in contents_of(reading.docket, home))
         add(piece.name, piece.count, whose, own)
@@ -181,19 +182,31 @@ class Open:
     seats: int
 
 
-def open_of(reading: Reading) -> Open:
+def open_of(reading: Reading, piece: SuitePiece | None = None) -> Open:
     """Unnamed guests and families may want envelopes of their own.
+
+    Of a `piece` of the suite only those count who get it.
 
     A companion has a place card already; an unnamed child and somebody of each family haven't.
     Children whom the list counts ("and two children") are no family that may grow.
     """
+    homes = [
+        home
+        for home in reading.guest_list.households
+        if piece is None or piece in contents_of(reading.docket, home)
+    ]
     nobody = Counter(
         (home.key, person.kind)
-        for home in reading.guest_list.households
+        for home in homes
         for person in home.people
         if not (person.given or person.family)
     )
-    found = {each.household for each in reading.findings if each.code == "family-unnamed"}
+    keys = {home.key for home in homes}
+    found = {
+        each.household
+        for each in reading.findings
+        if each.code == "family-unnamed" and each.household in keys
+    }
     families = sum(not nobody[key or "", Kind.CHILD] for key in found)
     guests, children = (
         sum(number for (_, kind), number in nobody.items() if kind is which)
@@ -210,15 +223,12 @@ def spans(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str, Span]:
     """
     left, post = open_of(reading), reading.docket.post
     waits = len(reading.held & {home.key for home in reading.guest_list.households})
-    times = {piece.name: piece.count for piece in reading.docket.suite}
-    times |= {"stamp, outer": post.stamps, "place-card": 0}
-    found = {
-        count.kind: span_of(
-            count,
-            left.seats * (count.kind == "place-card") + left.envelopes * times.get(count.kind, 1),
-        )
-        for count in counts
+    more = {
+        piece.name: piece.count * open_of(reading, piece).envelopes
+        for piece in reading.docket.suite
     }
+    more |= {"stamp, outer": post.stamps * left.envelopes, "place-card": left.seats}
+    found = {count.kind: span_of(count, more.get(count.kind, left.envelopes)) for count in counts}
     needed = {count.kind: count.needed for count in counts}
     static = {
         kind: replace(found[kind], low=needed[kind] - waits) for kind in found.keys() & STATIC

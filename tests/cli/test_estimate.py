@@ -198,8 +198,8 @@ def found(prices: dict[tuple[str, str], str], days: int = 7) -> Estimate:
                 ("Print everything at Home: 19 USD in all, each place with its set-up, its shipping"
                 " and your own time."),
                 "Nothing is faster, and there is no other way with the places of your rates.",
-                ("If Home is closed, reply has no other place and print the rest: everything at"
-                " Shop for 25 USD."),
+                ("If Home is closed, reply has no other place, and the rest is printed at Shop for"
+                " 25 USD."),
             ),
         ),
         ({("outer", HOME): "10", ("outer", SHOP): "9"}, ()),

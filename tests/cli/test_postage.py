@@ -184,7 +184,7 @@ def test_what_is_given_by_hand_has_no_postage_and_no_stamp_but_its_reply_has(
 
 PARTED = (
     "Name,Street,City,State,ZIP,Country,Suite\n"
-    "Mr. Tobias Wexcombe,14 Larkmoor Lane,Litchfield,CT,06759,,Day\n"
+    "Mr. Tobias Wexcombe and Guest,14 Larkmoor Lane,Litchfield,CT,06759,,Day\n"
     "Ms. Ottoline Grayling,431 Weathervane Drive,Bar Harbor,ME,04609,,Day + Brunch\n"
     "Ms. Ysolde Penhew,12 Larkmoor Lane,Litchfield,CT,06759,,Evening\n"
     "Mme Odile Farrenby,9 rue du Moulin,Lyon,,69002,France,Brunch\n"
@@ -211,6 +211,7 @@ def test_what_only_some_get_is_counted_weighed_and_posted_for_them_alone(
     told = addressing(*run).stdout
     assert "1 at home, with invitation and brunch card" in told
     suite = json.loads(addressing("tally", path, "--docket", docket, "--json").stdout)["suite"]
+    assert [suite[name]["open"]["high"] for name in ("invitation", "map")] == [5, 2]
     assert {name: suite[name]["needed"] for name in ("invitation", "brunch card", "map")} == {
         "invitation": 4, "brunch card": 2, "map": 2,
     }  # fmt: skip
