@@ -96,6 +96,8 @@ def _takes(name: str, layout: Layout, assembly: Assembly) -> bool:
         return False  # large ones must bend and be evenly thick (USPS DMM 101, 2.1c and e)
     if inches[0] < _limit("length.min") - _SLACK or inches[1] < _limit("height.min") - _SLACK:
         return False  # smaller than any letter (USPS DMM 101, 1.1a)
+    if inches[2] < _limit("thickness.min") - _SLACK:
+        return False  # thinner than any (the same)
     most = tuple(_limit(f"{prefix(name)}{side}.max") for side in ("length", "height", "thickness"))
     return all(value <= limit + _SLACK for value, limit in zip(inches, most, strict=True))
 

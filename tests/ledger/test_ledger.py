@@ -239,14 +239,16 @@ def test_another_programs_database_is_refused(tmp_path: Path) -> None:
     assert raised.value.code == "ledger-unreadable"
 
 
-def test_a_newer_ledger_is_refused(tmp_path: Path) -> None:
+def test_a_newer_ledger_is_refused_and_left_as_it_is(tmp_path: Path) -> None:
     with open_ledger(tmp_path):
         pass
     with sqlite3.connect(tmp_path / LEDGER) as connection:
         connection.execute("PRAGMA user_version = 99")
+    content = (tmp_path / LEDGER).read_bytes()
     with pytest.raises(Fault) as raised, open_ledger(tmp_path):
         pass
     assert (raised.value.exit, raised.value.code) == (Exit.INPUT, "ledger-newer")
+    assert (tmp_path / LEDGER).read_bytes() == content
 
 
 @pytest.mark.parametrize(("form", "lacks"), [(1, ("press", "stock", "layout")), (2, ("layout",))])
