@@ -5,7 +5,7 @@ from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder, sha256_of
-from addressing.job.contents import home_of
+from addressing.job.contents import contents_of, home_of
 from addressing.job.counting import count_job
 from addressing.job.manifest import (
     MANIFEST,
@@ -21,6 +21,7 @@ from addressing.job.reading import Reading
 from addressing.proofs import stuffing_list
 from addressing.questions.tidy import Tidy
 from addressing.questions.tidyfile import workbook_of
+from addressing.records.docket import Docket
 from addressing.records.guests import Household
 from addressing.records.pieces import household_of
 from addressing.records.proofs import BOXES, Stuffed
@@ -92,9 +93,8 @@ def stuffing_table(rows: tuple[Stuffed, ...]) -> Tidy:
 
 
 def _stuffed(number: int, home: Household, reading: Reading) -> Stuffed:
-    return Stuffed(
-        number, home.key, home.name, _place(home, reading), home.number, tuple(_inside(home))
-    )
+    inside = tuple(_inside(home, reading.docket))
+    return Stuffed(number, home.key, home.name, _place(home, reading), home.number, inside)
 
 
 def _place(home: Household, reading: Reading) -> str:
@@ -110,9 +110,10 @@ def _place(home: Household, reading: Reading) -> str:
     return f"{town}, {region}" if town and region else town or region
 
 
-def _inside(home: Household) -> Iterator[str]:
-    """What differs between households."""
+def _inside(home: Household, docket: Docket) -> Iterator[str]:
+    """What differs between households: its suite, the pieces that only some get, its seats."""
     if home.suite is not None:
         yield home.suite.text
+    yield from (piece.name for piece in contents_of(docket, home) if piece.only)
     if (seats := len(home.people)) > 0:
         yield f"{seats} seat{'s' if seats > 1 else ''}"

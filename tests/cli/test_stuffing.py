@@ -114,3 +114,19 @@ def test_plates_made_anew_say_that_the_list_of_the_plates_before_is_gone(
     assert not (tmp_path / "guests-job" / "stuffing-list.pdf").exists()
     assert addressing("stuffing", path, "--name", "list.tsv").returncode in {0, 1}
     assert json.loads(addressing("plates", path, "--json").stdout)["gone"] == ["list.tsv"]
+
+
+def test_what_only_some_get_is_named_beside_their_envelope(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    abroad = ("Mme Ysolde Penhew", "4 Rue du Four, 75006 Paris, France", "", "", "")
+    path, docket = write_list([*ROWS[:2], abroad]), tmp_path / "docket.toml"
+    docket.write_text(
+        '[[suite]]\nname = "invitation"\ngrams = 9.0\n'
+        '[[suite]]\nname = "map"\ngrams = 5.0\nonly = ["abroad"]\n'
+    )
+    run = ("stuffing", path, "--docket", docket, "--name", "list.tsv")
+    assert addressing(*run).returncode in {0, 1}
+    rows = rows_of((tmp_path / "guests-job" / "list.tsv").read_text("utf-8"))
+    told = {row["household"].split()[-1]: row["inside"] for row in rows}
+    assert told == {"Wexcombe": "1 seat", "Farrenby": "1 seat", "Penhew": "map, 1 seat"}
