@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from addressing.estimating import assemble, postage_for
+from addressing.estimating import assemble, grams_per_m2, postage_for
 from addressing.faults import Exit, Fault
 from addressing.job.contents import contents_of, is_abroad
 from addressing.job.counting import replies_abroad
@@ -87,17 +87,9 @@ def post_job(reading: Reading, shelf: Shelf) -> Posted:
     layouts = [kind.setting.layout for kind in reading.kinds if kind.kind in ("outer", "inner")]
     reply = [kind.setting.layout for kind in reading.kinds if kind.kind == "reply"]
     papers = [(layout, paper) for layout in (*layouts, *reply)]
-    try:
-        assemblies = {its: assemble(papers, its) for its in _contents(reading)}
-        back = _reply(reading, rates, [(layout, paper) for layout in reply])
-    except ValueError as error:
-        raise Fault(
-            Exit.INPUT,
-            "paper-unknown",
-            f"{error}.",
-            'Write it as "110 lb cover", "80 lb text" or "300 gsm".',
-            Where(docket.path or "docket", None, "docket:suite"),
-        ) from error
+    _check_papers(docket)
+    assemblies = {its: assemble(papers, its) for its in _contents(reading)}
+    back = _reply(reading, rates, [(layout, paper) for layout in reply])
     layout = outer.setting.layout
     found = tuple(
         Sent(
@@ -115,6 +107,31 @@ def post_job(reading: Reading, shelf: Shelf) -> Posted:
 def _contents(reading: Reading) -> set[tuple[SuitePiece, ...]]:
     """All that goes into one envelope or another."""
     return {contents_of(reading.docket, home) for home in reading.guest_list.households}
+
+
+def _check_papers(docket: Docket) -> None:
+    """See that every paper of the docket can be weighed.
+
+    Raises:
+        Fault: one isn't written as a weight (exit 3).
+    """
+    papers = [("post.envelope_paper", docket.post.envelope_paper or "")]
+    papers += [
+        (f"suite[{number}].paper", piece.paper)
+        for number, piece in enumerate(docket.suite, start=1)
+        if piece.grams is None
+    ]
+    for key, paper in papers:
+        try:
+            grams_per_m2(paper)
+        except ValueError as error:
+            raise Fault(
+                Exit.INPUT,
+                "paper-unknown",
+                f"{error}." if paper else "A piece of the suite has neither paper nor grams.",
+                'Write it as "110 lb cover", "80 lb text" or "300 gsm", as its packet does.',
+                Where(docket.path or "docket", None, f"docket:{key}"),
+            ) from error
 
 
 def _unsaid(docket: Docket, *, made: bool) -> Fault:
@@ -135,11 +152,7 @@ def _unsaid(docket: Docket, *, made: bool) -> Fault:
 def _reply(
     reading: Reading, rates: PostRates, envelopes: Sequence[tuple[Layout, str]]
 ) -> Reply | None:
-    """The reply envelope on its way back; replies from abroad bear no stamp of this country.
-
-    Raises:
-        ValueError: a paper isn't written as a weight.
-    """
+    """The reply envelope on its way back; replies from abroad bear no stamp of this country."""
     if not envelopes:
         return None
     back = tuple(piece for piece in reading.docket.suite if piece.reply)

@@ -51,15 +51,10 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
             there is no such batch, or all are in the ledger already and it isn't `again` (exit 2).
     """
     place = folder if ran.reprint is None else reprint_folder(folder, ran.reprint)
-    plates = _of_kinds(plates_with_homes(place), ran.kinds)
+    made = plates_with_homes(place)
+    plates = _of_kinds(made, ran.kinds)
     if not plates:
-        raise Fault(
-            Exit.INPUT,
-            "plates-missing",
-            f"{place} has no such plates with households on them.",
-            "Make them first with `addressing plates` or `addressing reprint`.",
-            Where(str(place)),
-        )
+        raise _missing(place, made, ran.kinds)
     if ran.batches:
         plates = _of_batches(place, plates, ran.batches)
     with open_ledger(folder) as ledger:
@@ -122,6 +117,18 @@ def _of_batches(place: Path, plates: Sequence[Plate], batches: frozenset[int]) -
             Where(str(place)),
         )
     return chosen
+
+
+def _missing(place: Path, made: Sequence[Plate], kinds: frozenset[str]) -> Fault:
+    """No plates that bear households, or none of the kinds that were named."""
+    text, mend = f"{place} has no plates with households on them.", "Make them first with"
+    there = " and ".join(dict.fromkeys(plate["kind"] for plate in made))
+    if made:
+        text = f"{place} has no plates of {' and '.join(sorted(kinds))}; it has {there}."
+        mend = "Name one of these, or make others with"
+    where = Where(str(place))
+    commands = "`addressing plates` or `addressing reprint`"
+    return Fault(Exit.INPUT, "plates-missing", text, f"{mend} {commands}.", where)
 
 
 def _printed_already(place: Path, plates: Sequence[Plate]) -> Fault:

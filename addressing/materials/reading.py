@@ -288,10 +288,14 @@ def _problem(model: type[Entry], error: Mapping[str, Any], prefix: Loc) -> Probl
         choices = str(context.get("expected", "")).replace("'", '"')
         return Problem(loc, f"{_shown(error['input'])} isn't a choice.", f"it may be {choices}.")
     if kind in NEEDED:
-        return Problem(loc, f"{_shown(error['input'])} won't do.", f"give {NEEDED[kind]}.")
+        mend = f"give {NEEDED[kind]}."
+        if kind == "list_type" and isinstance(error["input"], dict):
+            name = ".".join(str(part) for part in loc if not isinstance(part, int))
+            mend = f"there may be several: write [[{name}]], once for each."
+        return Problem(loc, f"{_shown(error['input'])} won't do.", mend)
     if kind == "value_error":
         return Problem(loc, f"{_shown(error['input'])} won't do.", str(context["error"]))
-    bound = next((str(context[key]) for key in BOUNDS if key in context), "")
+    bound = next((f"{context[key]:g}" for key in BOUNDS if key in context), "")
     mend = LIMITS.get(kind, "write it as the packaged example does.").format(bound)
     return Problem(loc, f"{_shown(error['input'])} won't do.", mend)
 

@@ -60,13 +60,23 @@ def test_only_what_the_docket_lacks_is_asked_for(
     assert told in fault["text"]
 
 
-def test_a_paper_that_nobody_can_weigh_is_refused(
-    addressing: Run, write_list: Write, tmp_path: Path
+@pytest.mark.parametrize(
+    ("was", "now", "told"),
+    [
+        ("120 lb cover", "thick", "(docket:suite[1].paper)"),
+        ("80 lb text", "80 lb texty", "(docket:post.envelope_paper)"),
+        ('paper = "120 lb cover"', "", "neither paper nor grams. (docket:suite[1].paper)"),
+    ],
+)
+def test_a_paper_that_nobody_can_weigh_is_told_with_its_place(
+    addressing: Run, write_list: Write, tmp_path: Path, was: str, now: str, told: str
 ) -> None:
     docket = tmp_path / "docket.toml"
-    docket.write_text(SUITE.replace("120 lb cover", "thick"))
-    ran = addressing("postage", write_list([ROW]), "--docket", docket, "--json")
+    docket.write_text(SUITE.replace(was, now))
+    ran = addressing("postage", write_list([ROW]), "--docket", docket)
     assert ran.returncode == 3
+    assert told in ran.stderr
+    ran = addressing("postage", write_list([ROW]), "--docket", docket, "--json")
     assert '"paper-unknown"' in ran.stderr
 
 

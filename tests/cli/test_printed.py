@@ -135,6 +135,14 @@ def test_a_plate_changed_since_it_was_proved_is_no_print(
     assert '"plate-changed"' in ran.stderr
 
 
+def test_a_kind_that_has_no_plates_is_told_with_those_that_have(
+    addressing: Run, printed_job: Path
+) -> None:
+    ran = addressing("printed", printed_job, "--kind", "outr")
+    assert ran.returncode == 3
+    assert "no plates of outr; it has outer and inner." in ran.stderr
+
+
 @pytest.mark.parametrize("pages", ["0", "12-3", "x", "3-"])
 def test_pages_that_are_none_are_refused(addressing: Run, printed_job: Path, pages: str) -> None:
     assert addressing("spoiled", printed_job, pages).returncode == 2

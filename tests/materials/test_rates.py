@@ -85,6 +85,7 @@ def test_a_price_that_can_t_be_is_told_by_its_key(
         ("breaks = [", 'under_percent = "10%"\nbreaks = [', "alone, in quotes, up to 99"),
         ('"home-toner"', '"dark-blue"', "Known here: "),
         ('name = "home-toner"', 'name = ""', "write something"),
+        ("[[shop]]", "[shop]", "write [[shop]], once for each"),
     ],
 )  # fmt: skip
 def test_what_can_t_be_is_told_in_the_words_of_a_trade(
