@@ -52,7 +52,7 @@ def estimate(
 
 
 def _say(found: "Estimate") -> None:
-    from addressing.cli.speaking import counted, heading, say
+    from addressing.cli.speaking import counted, heading, say, say_dated
 
     currency = found.rates.currency
     suite = {run.kind for run in found.runs if run.suite}
@@ -70,8 +70,7 @@ def _say(found: "Estimate") -> None:
             say(f"  in all   {whole.total:>9} {currency}{days}")
     _say_suite(found, suite)
     _say_plans(found)
-    if found.rates.invented:
-        say("\nThese prices are invented. Put your own into rates.toml beside the docket.")
+    say_dated("prices", "rates.toml", found.rates.as_of, invented=found.rates.invented)
 
 
 def _say_offer(offer: "Offer", name: str, wide: int, currency: str) -> None:

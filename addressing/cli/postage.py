@@ -33,7 +33,7 @@ def postage(job: Job, *, as_json: bool) -> None:
 
 
 def _say(found: "Posted") -> None:
-    from addressing.cli.speaking import counted, heading, say
+    from addressing.cli.speaking import counted, heading, say, say_dated
 
     kinds = found.by_contents
     for one in kinds:
@@ -59,10 +59,7 @@ def _say(found: "Posted") -> None:
             say("  Mark in the docket what comes back: reply = true under its [[suite]].")
         _say_price(reply.postage, reply.count, currency)
     say(f"\n{found.total} {currency} in all.")
-    if found.rates.invented:
-        say(
-            "\nThis postage is invented. Put your post's rates into postage.toml beside the docket."
-        )
+    say_dated("rates", "postage.toml", found.rates.as_of, invented=found.rates.invented)
 
 
 def _with(contents: Sequence[str], count: int = 0) -> str:

@@ -40,7 +40,7 @@ def quote(
     margin: bool,
 ) -> None:
     """Say what the client pays: pieces, list, changes, rush, tax and deposit."""
-    from addressing.cli.speaking import say, say_json
+    from addressing.cli.speaking import say, say_dated, say_json
     from addressing.job.cost_answers import quote_answer
     from addressing.job.estimating import estimate_job, margin_of, quote_job
     from addressing.records.costs import Extras
@@ -67,5 +67,4 @@ def quote(
     if left is not None:
         paid = "your own hours are paid in it"
         say(f"\nFor you: {left} {rates.currency} above what the plan and the suite cost; {paid}.")
-    if rates.invented:
-        say("\nThese prices are invented. Put your own into rates.toml beside the docket.")
+    say_dated("prices", "rates.toml", rates.as_of, invented=rates.invented)

@@ -145,3 +145,11 @@ def progress(label: str, length: int) -> Iterator[Callable[[str, int], None]]:
             bar.update(done)
 
         yield tell
+
+
+def say_dated(what: str, file: str, as_of: str, *, invented: bool) -> None:
+    """Of which day the user's own prices are, or that the packaged ones are invented."""
+    if invented:
+        say(f"\nThese {what} are invented. Put your own into {file} beside the docket.")
+    else:
+        say(f"\n{what.capitalize()} as of {as_of}, from {file}.")

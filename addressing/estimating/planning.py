@@ -6,9 +6,7 @@ from decimal import Decimal
 from itertools import combinations
 
 from addressing.records.costs import WORKDAY, Backup, Offer, Place, Plan
-
-MOST_PLACES = 12
-"""Every set of places is tried (4096 of them)."""
+from addressing.records.rates import MOST_PLACES
 
 Kinds = Mapping[str, tuple[Offer, ...]]
 """For each kind what can be had."""

@@ -14,6 +14,7 @@ from addressing.materials.days import Day
 from addressing.materials.nearest import did_you_mean
 from addressing.materials.reading import Entry, Loc, Problem, checked, read_toml, wrong
 from addressing.records.rates import (
+    MOST_PLACES,
     Cartridge,
     EnvelopePrice,
     Fees,
@@ -203,6 +204,10 @@ def _problems(
     yield from _unknown(("shop",), "name", [each.name for each in entry.shop], shops)
     yield from _twice(("envelopes",), "layout", [each.layout for each in entry.envelopes])
     yield from _twice(("bought",), "name", [each.name for each in entry.bought])
+    if (places := len(entry.device) + len(entry.shop)) > MOST_PLACES:
+        text = f"it has {places} devices and shops; {MOST_PLACES} can be held against each other."
+        mend = "take out those that this job won't be printed at."
+        yield Problem(("shop",) if entry.shop else ("device",), text, mend)
     for place, device in enumerate(entry.device):
         names = [each.ink for each in device.cartridge]
         yield from _unknown(("device", place, "cartridge"), "ink", names, inks)

@@ -3,6 +3,9 @@
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+MOST_PLACES = 12
+"""Devices and shops that are held against each other: every set of them is tried (4096)."""
+
 
 @dataclass(frozen=True, slots=True)
 class HomeRates:

@@ -35,7 +35,7 @@ def test_the_weight_names_every_part_and_adds_up(
     assert (envelope["destination"], envelope["count"], envelope["class"]) == ("home", 1, "letter")
     assert said["total"] == pytest.approx(envelope["price"])
     told = addressing("postage", path, "--docket", docket).stdout
-    assert "This postage is invented." in told
+    assert "These rates are invented." in told
 
 
 @pytest.mark.parametrize(

@@ -75,6 +75,7 @@ def test_the_columns_of_a_quote_stand_below_each_other_whatever_a_piece_is_calle
     )
     (tmp_path / "docket.toml").write_text(DOCKET.replace('"menu"', f'"{name}"'))
     told = addressing("quote", write_list([ROW]), "--docket", "docket.toml").stdout
+    assert "Prices as of 2026-01-15, from rates.toml." in told
     rows = [line for line in told.splitlines() if line.startswith("  ")]
     ends = {re.match(r"  .*?\d+\.\d\d(?!\d)", row).end() for row in rows}  # type: ignore[union-attr]
     assert len(rows) == 5

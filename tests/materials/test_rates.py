@@ -99,6 +99,19 @@ def test_what_can_t_be_is_told_in_the_words_of_a_trade(
     assert not [word for word in words if word in said.casefold()]
 
 
+def test_more_places_than_can_be_held_against_each_other_are_refused(tmp_path: Path) -> None:
+    (tmp_path / "shops").mkdir()
+    entry = '[[shop]]\nname = "s{}"\nbreaks = [{{ from = 1, each = "1" }}]\n'
+    for number in range(13):
+        text = 'title = "S"\nmargin_mm = 5.0\n[inks]\nWhite = "W"\n'
+        (tmp_path / "shops" / f"s{number}.toml").write_text(text)
+    head = GOOD.partition("[[device]]")[0]
+    rates_of(tmp_path, head + "".join(map(entry.format, range(12))))
+    with pytest.raises(Fault) as caught:
+        rates_of(tmp_path, head + "".join(map(entry.format, range(13))))
+    assert "13 devices and shops; 12 can" in caught.value.text
+
+
 def test_a_wrong_key_of_a_table_within_a_list_is_shown_in_its_line(tmp_path: Path) -> None:
     second = CARTRIDGE.replace("900", "0")
     with pytest.raises(Fault) as caught:
