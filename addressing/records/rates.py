@@ -119,7 +119,8 @@ class Rates:
 
     currency: str
     digits: int
-    """Digits behind the point in which the currency is paid (ISO 4217)."""
+    """Digits behind the point in which the currency is paid today (the CLDR; ISO 4217 has more for a
+    few, whose small coins are gone)."""
     as_of: str
     per_hour: Decimal
     homes: tuple[HomeRates, ...]
