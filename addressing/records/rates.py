@@ -119,8 +119,10 @@ class Rates:
 
     currency: str
     digits: int
-    """Digits behind the point in which the currency is paid today (the CLDR; ISO 4217 has more for a
-    few, whose small coins are gone)."""
+    """Digits behind the point in which the currency is paid today (the CLDR).
+
+    Of a few ISO 4217 has more, whose small coins are gone.
+    """
     as_of: str
     per_hour: Decimal
     homes: tuple[HomeRates, ...]

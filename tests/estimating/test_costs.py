@@ -355,6 +355,18 @@ def test_what_is_spoiled_is_taken_from_the_overs_and_the_sum_says_so() -> None:
     ]
 
 
+def test_what_is_the_same_for_all_is_spoiled_out_of_the_overs_within_it() -> None:
+    """A hundred with their overs: no more go through, and no more are bought."""
+    rates = replace(RATES, envelopes=(EnvelopePrice("a1", 1, Decimal(1)),))
+    static = Run("reply", "a1", 100, 100, INK, static=True)
+    home = home_offer(rates, replace(HOME, spoilage=Decimal(6), wear=Decimal(1)), static, "H")
+    assert part(home, "wear") == part(home, "envelopes") == 100
+    shop = replace(SHOP, spoilage=Decimal(6))
+    assert part(shop_offer(rates, shop, static, "S"), "envelopes") == 100
+    named = replace(static, static=False)
+    assert part(shop_offer(rates, shop, named, "S"), "envelopes") == 106
+
+
 def test_of_static_pieces_so_many_are_ordered_that_enough_come() -> None:
     # Trade custom: 10 % over or under. Of 112 ordered, 100.8 come at least; of 111 only 99.9.
     shop = replace(SHOP, under=Decimal(10))

@@ -8,8 +8,8 @@ import pytest
 from addressing.estimating.prices import paid
 from addressing.materials.shelf import open_shelf
 
-# A reference of ISO 4217's minor units (geratools.com): "JPY, KRW, VND and UGX use 0, while BHD, KWD,
-# JOD and TND use 3"; dollars, euros and pounds 2.
+# A reference of ISO 4217's minor units (geratools.com): "JPY, KRW, VND and UGX use 0, while BHD,
+# KWD, JOD and TND use 3"; dollars, euros and pounds 2.
 DIGITS = {
     **dict.fromkeys(("JPY", "KRW", "VND", "UGX"), 0),
     **dict.fromkeys(("BHD", "KWD", "JOD", "TND"), 3),
