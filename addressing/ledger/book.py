@@ -5,6 +5,7 @@ import os
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
+from typing import Any
 
 from addressing.faults import Exit, Fault
 from addressing.records.plates import BESIDE
@@ -13,6 +14,9 @@ from addressing.where import Where
 
 LEDGER = "ledger.sqlite"
 """The file's name in a job's folder."""
+
+PATIENCE = 5.0
+"""Seconds that a change waits for another program to be done with the file."""
 
 _FORM = 3
 _ID = 0x41446C67  # "ADlg": tells the file from another program's
@@ -71,7 +75,7 @@ class Ledger:
 
         A plate with nothing but blank pages shows no kind: its run stands for any.
         """
-        rows = self._connection.execute(
+        rows = self._rows(
             "SELECT id FROM run r WHERE sha256 = ? AND ? IN"
             " (SELECT kind FROM print WHERE run = r.id UNION ALL SELECT ? WHERE NOT EXISTS"
             " (SELECT 1 FROM print WHERE run = r.id))",
@@ -81,7 +85,7 @@ class Ledger:
 
     def tried(self) -> Tried:
         """Which inks were on which papers and layouts, and where they were printed."""
-        rows = self._connection.execute(
+        rows = self._rows(
             "SELECT DISTINCT r.press, p.ink, r.stock, r.layout"
             " FROM print p JOIN run r ON r.id = p.run"
         )
@@ -117,7 +121,7 @@ class Ledger:
 
     def prints(self) -> tuple[Print, ...]:
         """Everything on paper, in the order in which it was printed."""
-        rows = self._connection.execute(
+        rows = self._rows(
             "SELECT p.run, p.page, p.kind, p.ink, p.household, p.name, p.print, p.state, r.date"
             " FROM print p JOIN run r ON r.id = p.run ORDER BY p.run, p.page"
         )
@@ -125,6 +129,17 @@ class Ledger:
             Print(row[0], row[1], Wanted(row[2], row[3], row[4], row[5], row[6]), row[7], row[8])
             for row in rows
         )
+
+    def _rows(self, query: str, values: Sequence[str] = ()) -> list[tuple[Any, ...]]:
+        """What a query finds.
+
+        Raises:
+            Fault: it can't be read now: another program is at it, or the disk fails (exit 4).
+        """
+        try:
+            return self._connection.execute(query, values).fetchall()
+        except sqlite3.Error as error:
+            raise _write_fault(self._path, error) from error
 
     @contextlib.contextmanager
     def at_once(self) -> Iterator[None]:
@@ -174,7 +189,7 @@ def open_ledger(folder: Path) -> Iterator[Ledger]:
     try:
         if not path.exists():
             os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
-        connection = sqlite3.connect(path, isolation_level=None, timeout=5)
+        connection = sqlite3.connect(path, isolation_level=None, timeout=PATIENCE)
     except (OSError, sqlite3.Error) as error:
         raise _write_fault(path, error) from error
     with contextlib.closing(connection):
@@ -197,6 +212,8 @@ def _prepare(connection: sqlite3.Connection, path: Path) -> None:
             )
             return
         sound = connection.execute("PRAGMA quick_check").fetchone()[0] == "ok"
+    except sqlite3.OperationalError as error:  # it is locked, or the disk fails: no damage
+        raise _write_fault(path, error) from error
     except sqlite3.DatabaseError as error:
         raise _damaged(path) from error
     if known != _ID or not sound:
@@ -234,10 +251,12 @@ def _damaged(path: Path) -> Fault:
 
 
 def _write_fault(path: Path, error: Exception) -> Fault:
+    busy = getattr(error, "sqlite_errorcode", None) in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
+    why = "another program is at it" if busy else error
     return Fault(
         Exit.WRITE,
         "cannot-write",
-        f"{path} can't be written: {error}.",
+        f"{path} can't be read or written: {why}.",
         "Close other programs that use it, or free some space, and run again.",
         Where(str(path)),
     )

@@ -335,3 +335,36 @@ def test_a_change_is_on_the_disk_before_it_is_said_to_be_done(tmp_path: Path) ->
     with open_ledger(tmp_path) as ledger:
         (level,) = ledger._connection.execute("PRAGMA synchronous").fetchone()  # noqa: SLF001 - no other way to see it
     assert level == 2
+
+
+def test_a_ledger_that_another_program_is_at_is_told_and_left_as_it_is(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("addressing.ledger.book.PATIENCE", 0.05)
+    with open_ledger(tmp_path) as ledger:
+        printed(ledger, wanted(0))
+        other = sqlite3.connect(tmp_path / LEDGER, isolation_level=None)
+        other.execute("BEGIN IMMEDIATE")
+        with pytest.raises(Fault) as raised:
+            printed(ledger, wanted(1), sha256="b")
+        other.execute("ROLLBACK")
+        other.close()
+        assert (raised.value.exit, raised.value.code) == (Exit.WRITE, "cannot-write")
+        assert "another program is at it" in raised.value.text
+        assert [each.wanted for each in ledger.prints()] == [wanted(0)]
+
+
+def test_a_ledger_that_is_locked_is_not_called_damaged(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("addressing.ledger.book.PATIENCE", 0.05)
+    with open_ledger(tmp_path) as ledger:
+        other = sqlite3.connect(tmp_path / LEDGER, isolation_level=None)
+        other.execute("BEGIN EXCLUSIVE")
+        with pytest.raises(Fault) as opened, open_ledger(tmp_path):
+            pass
+        with pytest.raises(Fault) as read:
+            ledger.prints()
+        other.execute("ROLLBACK")
+        other.close()
+    assert [each.value.code for each in (opened, read)] == ["cannot-write"] * 2
