@@ -80,6 +80,7 @@ def _age(word: str) -> bool:
 @given(text=cells, family_first=orders)
 @example(text="Tobias ⟨#5⟩ Wexcombe", family_first=False)
 @example(text="Odile Farrenby (", family_first=False)
+@example(text="guest of honor", family_first=True)
 def test_no_word_of_a_cell_is_lost(*, text: str, family_first: bool | None) -> None:
     assert lost(text, read_people(text, family_first=family_first)) == []
 

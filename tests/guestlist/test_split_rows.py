@@ -173,3 +173,30 @@ def test_a_street_or_a_box_under_apartment_is_a_line_of_its_own(
     assert address.street is not None
     had = address.unit.text if address.unit else None
     assert (address.street.text, had, codes(findings)) == read
+
+
+@pytest.mark.parametrize(
+    ("last", "first", "people", "asked"),
+    [
+        ("Penhew / Shaw", "Amy Penhew & Brian Shaw", [("Amy", "Penhew"), ("Brian", "Shaw")], False),
+        ("Penhew", "Mr. & Mrs. Lawrence Penhew", [("Lawrence", "Penhew"), (None, "Penhew")], False),
+        ("Penhew", "Dr. Lenore, Mr. Alan", [("Lenore", "Penhew"), ("Alan", "Penhew")], False),
+        ("Penhew", "Lt. Grace + Mr. Eric Penhew", [("Grace", "Penhew"), ("Eric", "Penhew")], False),
+        ("Penhew", "Ms. Mary Ann & Mr. Bram", [("Mary Ann", "Penhew"), ("Bram", "Penhew")], False),
+        (
+            "Penhew",
+            "Mr. Stuart & Ms. Jill Novak",
+            [("Stuart", "Penhew"), ("Jill Novak", "Penhew")],
+            True,
+        ),
+        ("Penhew", None, [(None, "Penhew")], True),
+    ],
+)
+def test_a_family_name_that_stands_among_the_given_ones_is_not_said_twice(
+    read_rows: ReadRows, last: str, first: str | None, people: list[tuple[str, str]], *, asked: bool
+) -> None:
+    header = ("LAST", "FIRST / FAMILY", *PLACE)
+    guests, findings = read_rows((header, (last, first, *ADDRESS)))
+    home = guests.households[0]
+    assert [(person.given, person.family) for person in home.people] == people
+    assert any(found.holds for found in findings) == asked

@@ -109,6 +109,12 @@ def _without_given(household: Household, where: Where) -> list[Finding]:
     """
     named = [p for p in household.people if p.kind is Kind.NAMED]
     given = {p.family for p in named if p.given}
+    alone = next((p for p in named if p.family and not p.given and not p.title), None)
+    if alone is not None and len(named) == 1 and household.label is None:
+        cell = alone.cells[0] if alone.cells else where
+        text = f"“{alone.family}”: a family name and nothing else."
+        mend = "Who is invited? How should the name stand on the envelope?"
+        return [finding("name-doubtful", cell, text, mend, alone.family or "")]
     lacking = [
         p
         for p in named

@@ -23,6 +23,9 @@ _GLUED_AND = re.compile(r"(?<=\w\.)([&+])(?=\w)")
 _STRAY_POINT = re.compile(r"(?<=\w)\s+\.(?=\s|$|,)")
 _REST = r"[^&+/;,\n⟨⟩]*?(?=\s+(?:and|und|et)\b|\s*[&+/;,\n⟨]|\s*$)"
 _SEGMENT = re.compile(rf",\s*(?P<words>\S{_REST})")
+_GUEST_OF = re.compile(
+    rf"(?P<before>^|[&+/;,]|\band\b)(?P<words>\s*(?P<who>[^\W\d_]+)\s+(?:of|for)\s+\w{_REST})"
+)
 _ROLE = re.compile(r"^\s*(?P<words>[^&+/;:,\n⟨⟩]+):\s+(?=\w)")
 """What a list puts before a name: "BRIDESMAID: Odile Farrenby"."""
 _JOINED = re.compile(r"^\s*(?:[&+]|and\b)\s*")
@@ -83,12 +86,21 @@ def take_asides(text: str, remarks: list[str]) -> str:
 
     text = _ROLE.sub(lambda found: _role(found, remarks), text)
     text = _honors().sub(keep, text)
+    text = _GUEST_OF.sub(lambda found: _guest_of(found, remarks), text)
     if phrase("maiden", "marker", "address-marker").search(text):
         maiden, *markers = _taken()
         text = maiden.sub(born, text)
         for pattern in markers:
             text = pattern.sub(keep, text)
     return _SEGMENT.sub(lambda found: _aside(found, remarks), text)
+
+
+def _guest_of(found: re.Match[str], remarks: list[str]) -> str:
+    """Whose guest it is stays a remark: "Guest of Bram Penhew" is nobody's name."""
+    if fold(found["who"]) not in words("guest"):
+        return found[0]
+    remarks.append(found["words"].strip())
+    return f"{found['before']} {found['who']}"
 
 
 def _role(found: re.Match[str], remarks: list[str]) -> str:
@@ -137,7 +149,7 @@ def _taken() -> tuple[re.Pattern[str], ...]:
 def _honors() -> re.Pattern[str]:
     """What somebody is at the wedding, with what joins it to the name: "and Guest of Honor"."""
     role = phrase("role").pattern
-    return re.compile(rf"\s*(?:[,&+]|\band\b)?\s+(?:the\s+)?{role}(?=\s*(?:[,&+]|$|and\b))",
+    return re.compile(rf"(?:^|\s*(?:[,&+]|\band\b)?\s+)(?:the\s+)?{role}(?=\s*(?:[,&+]|$|and\b))",
                       re.IGNORECASE)  # fmt: skip
 
 

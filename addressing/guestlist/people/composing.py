@@ -5,12 +5,16 @@ last who is named, before companions and unnamed children.
 """
 
 import re
+from dataclasses import replace
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.cell import CellReading, read_people
-from addressing.guestlist.people.names import GIVEN_GLUE, GLUE, take_endings
-from addressing.guestlist.people.vocabulary import titles, words
+from addressing.guestlist.people.names import GIVEN_GLUE, GLUE, take_endings, take_titles
+from addressing.guestlist.people.parts import Doubt
+from addressing.guestlist.people.vocabulary import given_names, titles, words
 
+_FULL = 2
+"""Words of a full name."""
 _JOINTS = ("&", "+", "/", ";", "\n")
 _TWO_GIVENS = re.compile(
     r"(?:^|(?<=[&+/;,\n])|(?<=\sand))\s*([^\W\d_]+)\s+([^\W\d_]+)"
@@ -37,8 +41,12 @@ def has_joint(text: str) -> bool:
 
 def composed(text: dict[str, str]) -> CellReading:
     """Columns with several people in them, read as if they stood in one cell."""
+    text = {**text, "given": _parted_by_titles(text["given"])}
     families = [part.strip() for part in _split(text.get("family", ""))]
     givens = [part.strip() for part in _split(text["given"])]
+    whole = _whole_names(text, families)
+    if whole is not None:
+        return read_people(whole, family_first=None)
     given_titles = [part.strip() for part in _split(text.get("title", ""))]
     if len(families) > 1 and len(families) == len(givens):
         given_titles += [""] * (len(givens) - len(given_titles))
@@ -55,7 +63,72 @@ def composed(text: dict[str, str]) -> CellReading:
     ending = text.get("suffix", ending)
     comma = "," if ending and fold(ending) not in titles() else ""  # ", Sr." may be a Señor
     whole = f"{whole}{comma} {ending}" if ending else whole
-    return read_people(f"{whole}{others}", family_first=None)
+    reading = read_people(f"{whole}{others}", family_first=None)
+    sure = tuple(d for d in reading.doubts if d.code != "lone-name-doubtful")  # the column says it
+    reading = replace(reading, doubts=sure)
+    own = next(filter(_may_be_whole, _JOINT.split(text["given"])[::2]), None)
+    if own is None or len(families) != 1:
+        return reading
+    return replace(reading, doubts=(*reading.doubts, Doubt("family-name-doubtful", own.strip())))
+
+
+def _may_be_whole(piece: str) -> bool:
+    """True for Ms. Jill Novak among given names: her own family name, or two given ones?"""
+    titled, names = take_titles(piece.split())
+    if not titled or len(names) != _FULL or fold(" ".join(names)) in given_names("double"):
+        return False
+    return fold(names[-1]) not in given_names("single") | given_names("both")
+
+
+def names_two(given: str) -> bool:
+    """True for a cell whose people are parted by a comma and have a title each."""
+    return _parted_by_titles(given) != given
+
+
+def _parted_by_titles(given: str) -> str:
+    """A comma before a title parts two people as "and" does.
+
+    >>> _parted_by_titles("Dr. Lenore, Mr. Alan")
+    'Dr. Lenore and Mr. Alan'
+    """
+    head, *rest = given.split(", ")
+    if not rest or not all(take_titles(part.split())[0] for part in (head, *rest)):
+        return given
+    return " and ".join((head, *rest))
+
+
+def _whole_names(text: dict[str, str], families: list[str]) -> str | None:
+    """The names of a cell that says a family name already, which isn't said twice; None for others.
+
+    >>> _whole_names({"given": "Amy Shaw & Ben"}, ["Shaw"])
+    'Amy Shaw & Ben Shaw'
+    >>> _whole_names({"given": "Amy & Ben"}, ["Shaw"]) is None
+    True
+    """
+    given = text["given"]
+    pieces = _JOINT.split(given)
+    said = [_family_of(piece, families) for piece in pieces[::2]]
+    if not any(said):
+        return None
+    if len(families) == 1:
+        pieces[::2] = [
+            piece if own or not _is_given(piece) else f"{piece} {families[0]}"
+            for piece, own in zip(pieces[::2], said, strict=True)
+        ]
+    beside = (text.get("title", ""), "".join(pieces))
+    whole = " ".join(part for part in beside if part)
+    return f"{whole}, {text['suffix']}" if "suffix" in text else whole
+
+
+def _family_of(piece: str, families: list[str]) -> str | None:
+    """Which of the family names a piece of a cell of given names ends in."""
+    ends = f" {fold(piece)}"
+    return next((name for name in families if ends.endswith(f" {fold(name)}")), None)
+
+
+def _is_given(piece: str) -> bool:
+    """True for a piece that names somebody, be it behind a title."""
+    return bool(take_titles(piece.split())[1]) and not _names_nobody(piece)
 
 
 def glued_family(text: str) -> tuple[str, str]:

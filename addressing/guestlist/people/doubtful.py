@@ -116,6 +116,9 @@ def _is_odd(person: Person) -> bool:
     if any(_ODD.search(name) or _POSSESSIVE.search(name) for name in (given, family)):
         return True
     said = fold(f"{given} {family}").split()
+    if not said and person.title is not None:
+        title = known_title(person.title)  # "and Grandma" names nobody
+        return title is not None and title.group == "kin"
     if person.kind is Kind.GUEST or not said:
         return False
     if not given.islower() and any(word in words("and-between") for word in given.split()[1:]):

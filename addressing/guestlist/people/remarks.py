@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.asides import is_aside, phrase, take_asides, tidy
+from addressing.guestlist.people.names import take_titles
 from addressing.guestlist.people.news import is_marker
 from addressing.guestlist.people.vocabulary import titles, words
 
@@ -46,6 +47,12 @@ _INVITED_BY_NAME = re.compile(
     r"^(?i:(?:\+|&|and|plus|w/|with)\s*|(?:guest|date|partner|plus[ -]one)\s*[:–-]\s*)"
     r"(?=(?:(?:baby|son|daughter|kids|children|wife|husband)\s+)?[A-ZÀ-Ý])"
 )
+_FULL = 2
+"""Words of a full name."""
+_CALLED_BY_KIN = re.compile(
+    r"(?P<kin>[A-ZÀ-Ý][\w-]+)(?:\s+(?P<called>[A-ZÀ-Ý][\w'’-]*))?"
+    r"\s*\((?P<full>[A-ZÀ-Ý][\w'’.-]*(?:\s+[A-ZÀ-Ý][\w'’.-]*)+)\)"
+)
 _MARK = re.compile("⟨[#%]?([^⟩]*)⟩")
 _LAST_ALONE = re.compile(r"(?:[&+/]|\band)\s*[^\W\d_]+$")
 _ALSO_INVITED = re.compile(r"^(?:\+|&|and\b|plus\b|w/|with\b)", re.IGNORECASE)
@@ -66,6 +73,7 @@ def clear_remarks(text: str) -> Cleared:
     ('usher',)
     """
     remarks: list[str] = []
+    text = _with_formal_name(text, remarks)
     text = _FAMILY_OF.sub(r"\1 (\2)", _CHILDREN_IN_BRACKETS.sub(r"\1 \2", tidy(text)))
     text = _BRACKETS.sub(lambda found: _bracket(found, remarks), text)
     text = _GUILLEMETS.sub(lambda found: NICKNAME.format(found[1] or found[2]), text)
@@ -77,6 +85,26 @@ def clear_remarks(text: str) -> Cleared:
     text = take_asides(_after_dash(text, remarks), remarks)
     plain = tuple(_MARK.sub(r" \1", remark) for remark in remarks)
     return Cleared(" ".join(part for part in text.split(" ") if part), plain)
+
+
+def _with_formal_name(text: str, remarks: list[str]) -> str:
+    """Kin calls her "Aunt Peg (Mrs. Margaret Doyle)", and the bracket has her name in full.
+
+    >>> said = []
+    >>> _with_formal_name("Aunt Peg (Mrs. Margaret Doyle)", said), said
+    ('Mrs. Margaret Doyle (Peg)', ['Aunt'])
+    """
+
+    def formal(found: re.Match[str]) -> str:
+        title = titles().get(fold(found["kin"]))
+        named = take_titles(found["full"].split())[1]
+        known = title is not None and title.group == "kin"
+        if not known or len(named) != _FULL or is_aside(found["full"]):
+            return found[0]
+        remarks.append(found["kin"])
+        return f"{found['full']} ({found['called']})" if found["called"] else found["full"]
+
+    return _CALLED_BY_KIN.sub(formal, text)
 
 
 def _aged(found: re.Match[str]) -> str:

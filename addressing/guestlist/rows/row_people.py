@@ -7,7 +7,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.people.cell import CellReading, read_people
 from addressing.guestlist.people.companions import read_children, read_companion, says_no
-from addressing.guestlist.people.composing import composed, glued_family, has_joint
+from addressing.guestlist.people.composing import composed, glued_family, has_joint, names_two
 from addressing.guestlist.people.doubtful import oddities
 from addressing.guestlist.people.names import combined_title, take_endings, take_titles
 from addressing.guestlist.people.particles import particles_first, with_particle
@@ -193,7 +193,7 @@ def _read_texts(text: dict[str, str], *, family_first: bool | None) -> CellReadi
     if "given" not in text:
         alone = read_people(text.get("family", ""), family_first=None)
         return alone if alone.label and len(text) == 1 else _read_parts(text)
-    joint = has_joint(text["given"]) or has_joint(text.get("title", ""))
+    joint = has_joint(text["given"]) or names_two(text["given"]) or has_joint(text.get("title", ""))
     whole = "family" not in text and len(text["given"].split()) > 1
     if joint or whole:
         return composed(text)
