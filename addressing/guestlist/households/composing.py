@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import combinations
 
-from addressing.guestlist.asking import finding
+from addressing.guestlist.asking import finding, from_doubt
 from addressing.guestlist.folding import fold
 from addressing.guestlist.households.duplicates import perhaps_one, told
 from addressing.guestlist.households.gathering import MOST_ROWS, Group
+from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.rows.row import RowReading
 from addressing.records.findings import Finding
 from addressing.records.guests import Cited, Household, Kind, Person
@@ -17,9 +18,10 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
     """The household of a group, and its findings; the first address found is the household's."""
     rows = group.rows
     first = next((row for row in rows if row.address is not None), None)
+    people, assumed = _with_the_family(_people(rows))
     household = Household(
         key=key,
-        people=_people(rows),
+        people=people,
         label=min(_labels(rows), key=_folded, default=None),  # of several, whatever the rows' order
         family=next((row.family for row in rows if row.family), None),
         address=first.address if first else None,
@@ -36,7 +38,34 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         for found in row.findings
         if not _is_counted(found, household, rows)
     ]
-    return household, (*_once(findings), *group.findings, *_two_labels(rows), *_near_names(rows))
+    own = (*assumed, *_two_labels(rows), *_near_names(rows))
+    return household, (*_once(findings), *group.findings, *own)
+
+
+def _with_the_family(people: tuple[Person, ...]) -> tuple[tuple[Person, ...], tuple[Finding, ...]]:
+    """A row of a household whose family name is empty: that of the others, and asked about.
+
+    As in a partner's columns, Mrs. is not asked: hers is the husband's.
+    """
+    families = {fold(person.family) for person in people if person.family}
+    family = next((person.family for person in people if person.family), None)
+    bare = [person for person in people[1:] if _lacks_family(person)]
+    if len(families) != 1 or not bare or not people[0].family:
+        return people, ()
+    made = tuple(
+        replace(person, family=family) if any(person is each for each in bare) else person
+        for person in people
+    )
+    asked = tuple(
+        from_doubt(Doubt("partner-family-assumed", str(person.given)), person.cells[0])
+        for person in bare
+        if person.cells and person.title != "Mrs." and person.kind is Kind.NAMED
+    )
+    return made, asked
+
+
+def _lacks_family(person: Person) -> bool:
+    return bool(person.given) and not person.family and person.kind is not Kind.GUEST
 
 
 def _labels(rows: Sequence[RowReading]) -> list[Cited]:
