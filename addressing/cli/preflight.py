@@ -11,7 +11,7 @@ from addressing.cli.options import json_option
 from addressing.faults import Exit
 
 if TYPE_CHECKING:
-    from addressing.job.judging import Judged, JudgedRun
+    from addressing.job.judging import Judged, JudgedRecord, JudgedRun
     from addressing.records.plates import Verdict
 
 _PAGE = re.compile(r"Page ([0-9]+)(?: \((h-[a-z0-9-]+)\))?")
@@ -36,16 +36,22 @@ def preflight(paths: tuple[Path, ...], job: Path | None, *, as_json: bool) -> in
     from addressing.cli.speaking import say_json
     from addressing.job.judging import judge_again
 
-    judged, runs = judge_again(paths, job)
+    judged = judge_again(paths, job)
     if as_json:
-        say_json({"plates": list(map(_answer, judged)), "orders": list(map(_run_answer, runs))})
+        told = {
+            "plates": list(map(_answer, judged.plates)),
+            "orders": list(map(_run_answer, judged.runs)),
+            "manifests": list(map(_record_answer, judged.records)),
+        }
+        say_json(told)
     else:
-        for each in judged:
+        for each in judged.plates:
             _say(each)
-        for run in runs:
+        for run in judged.runs:
             _say_run(run)
-    right = all(each.verdict.proved for each in judged) and not any(run.faults for run in runs)
-    return int(Exit.DONE if right else Exit.PREFLIGHT)
+        for record in judged.records:
+            _say_record(record)
+    return int(Exit.DONE if judged.proved else Exit.PREFLIGHT)
 
 
 def _answer(judged: "Judged") -> dict[str, object]:
@@ -131,6 +137,25 @@ def _say_run(judged: "JudgedRun") -> None:
     told += ["all kinds match"] if len(judged.kinds) > 1 else []
     told += ["last page first, for the exit that turns the stack round"] if run.reverse else []
     say(f"{judged.folder}: order of print proved, {_RULES[run.order]}: {'; '.join(told)}.")
+
+
+def _record_answer(record: "JudgedRecord") -> dict[str, object]:
+    return {
+        "folder": str(record.folder),
+        "proved": not record.faults,
+        "faults": list(record.faults),
+    }
+
+
+def _say_record(record: "JudgedRecord") -> None:
+    from addressing.cli.speaking import say
+
+    if not record.faults:
+        return
+    click.secho(f"{record.folder / 'manifest.json'}: changed since the plates were made.", fg="red")
+    for text in record.faults:
+        say(f"  {text}")
+    say("  The ledger and a reprint would go by it. Make the plates again: addressing plates.")
 
 
 def _fine(verdict: "Verdict") -> str:

@@ -7,10 +7,10 @@ from typing import Any
 
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
+from addressing.job.kept_orders import kept_job, record_faults
 from addressing.job.manifest import MANIFEST, manifest_of
-from addressing.job.orders import ORDERS, read_orders
 from addressing.preflight import judge_orders, judge_plate, judge_sequence
-from addressing.records.kept import KeptOrder
+from addressing.records.kept import KeptJob, KeptOrder
 from addressing.records.pages import SetPiece, Setting
 from addressing.records.plates import PlateOrder, Verdict
 from addressing.records.runs import RunOrder
@@ -46,6 +46,33 @@ class JudgedRun:
         return self.run is not None and not self.faults
 
 
+@dataclass(frozen=True, slots=True)
+class JudgedRecord:
+    """What a folder's manifest says, held against the orders beside it.
+
+    Of a plate that was named alone only what it says of that plate.
+    """
+
+    folder: Path
+    faults: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """Each plate; the order of print of each folder that was named itself; every manifest."""
+
+    plates: tuple[Judged, ...]
+    runs: tuple[JudgedRun, ...]
+    records: tuple[JudgedRecord, ...]
+
+    @property
+    def proved(self) -> bool:
+        """True when nothing was objected to."""
+        wholes: tuple[JudgedRun | JudgedRecord, ...] = (*self.runs, *self.records)
+        right = all(each.verdict.proved for each in self.plates)
+        return right and not any(each.faults for each in wholes)
+
+
 _Orders = dict[str, tuple[KeptOrder, ...]]
 """What a folder keeps of each plate, by its name: an order for each kind on it."""
 
@@ -59,30 +86,36 @@ class _Case:
     entry: dict[str, Any]
 
 
-def judge_again(
-    paths: Sequence[Path], job: Path | None = None
-) -> tuple[tuple[Judged, ...], tuple[JudgedRun, ...]]:
+def judge_again(paths: Sequence[Path], job: Path | None = None) -> Judgement:
     """Judge plates, or with a job's folder all of its plates, and how they follow one another.
 
     Args:
         paths: plates, or folders of jobs.
         job: the folder whose manifest names them, where they lie elsewhere now.
 
-    Returns:
-        (each plate, the order of print of each folder that was named itself).
-
     Raises:
         Fault: a file isn't there, no manifest names it, or what the judge must know isn't there
             or was changed (exit 3).
     """
     cases = [case for path in paths for case in _cases(path, job)]
-    known: dict[Path, tuple[_Orders, RunOrder | None]] = {}
-    for case in cases:
-        if case.folder not in known:
-            known[case.folder] = _orders(case.folder)
-    judged = tuple(_judged(case, known[case.folder][0]) for case in cases)
+    folders = dict.fromkeys(case.folder for case in cases)
+    known = {folder: kept_job(folder, faces=True) for folder in folders}
+    orders = {folder: _by_name(kept) for folder, kept in known.items()}
+    judged = tuple(_judged(case, orders[case.folder]) for case in cases)
     whole = dict.fromkeys(_folder_of(path, job) for path in paths if path.is_dir())
-    return judged, tuple(_judged_run(folder, *known[folder]) for folder in whole)
+    looked = dict.fromkeys(
+        (case.folder, None if case.folder in whole else case.entry["path"]) for case in cases
+    )
+    return Judgement(
+        judged,
+        tuple(_judged_run(folder, orders[folder], known[folder].run) for folder in whole),
+        tuple(_judged_record(folder, known[folder], only) for folder, only in looked),
+    )
+
+
+def _judged_record(folder: Path, kept: KeptJob, only: str | None) -> JudgedRecord:
+    """What the manifest says of all plates, or of one."""
+    return JudgedRecord(folder, record_faults(folder, kept, only))
 
 
 def _judged_run(folder: Path, orders: _Orders, run: RunOrder | None) -> JudgedRun:
@@ -97,10 +130,7 @@ def _judged_run(folder: Path, orders: _Orders, run: RunOrder | None) -> JudgedRu
     }
     if run is None:
         return JudgedRun(folder, None, (), ())
-    named = {PurePosixPath(each["path"]).stem for each in _entries(folder) if each["ink"]}
-    faults = [
-        f"The manifest doesn't name the plate {name}." for name in orders if name not in named
-    ]
+    faults: list[str] = []
     for plates in kinds.values():
         faults += judge_orders([each.order for each in plates], _whole(plates))
     faults += judge_sequence(addressed, run)
@@ -125,7 +155,7 @@ def _cases(path: Path, job: Path | None) -> list[_Case]:
     """A plate with what its manifest says of it; a folder gives all plates that it names."""
     if path.is_dir():
         folder = _folder_of(path, job)
-        plates = [entry for entry in _entries(folder) if entry["ink"] is not None]
+        plates = [entry for entry in _entries(folder) if entry.get("ink") is not None]
         if not plates:
             raise _unknown(path, f"The job in {folder} has no plates.")
         once = {entry["path"]: entry for entry in plates}
@@ -170,7 +200,7 @@ def _entries(folder: Path) -> list[dict[str, Any]]:
 
 def _entry(path: Path, folder: Path) -> dict[str, Any]:
     """The manifest's entry of a plate: by its place, else by its name."""
-    plates = [entry for entry in _entries(folder) if entry["ink"] is not None]
+    plates = [entry for entry in _entries(folder) if entry.get("ink") is not None]
     resolved = path.resolve()
     for entry in plates:
         if (folder / entry["path"]).resolve() == resolved:
@@ -186,26 +216,11 @@ def _unknown(path: Path, text: str) -> Fault:
     return Fault(Exit.INPUT, "plate-unknown", text, mend, Where(str(path)))
 
 
-def _orders(folder: Path) -> tuple[_Orders, RunOrder | None]:
-    """(the orders of a folder by the plate's name, its order of print), as they were written."""
-    kept = folder / ORDERS
-    entry = next((each for each in _entries(folder) if each["path"] == ORDERS), None)
-    if entry is not None and kept.is_file() and sha256_of(kept) != entry["sha256"]:
-        raise Fault(
-            Exit.INPUT,
-            "orders-changed",
-            f"{kept} was changed since the plates were made: it can't say what they should be.",
-            "Make the plates again with `addressing plates`.",
-            Where(str(kept)),
-        )
-    content = manifest_of(folder) or {}
-    docket = content.get("docket")
-    beside = (*((Path(docket).parent,) if docket else ()), folder.absolute().parent, Path())
-    orders, run = read_orders(kept, beside)
+def _by_name(kept: KeptJob) -> _Orders:
     by_name: _Orders = {}
-    for each in orders:
+    for each in kept.orders:
         by_name[each.order.name] = (*by_name.get(each.order.name, ()), each)
-    return by_name, run
+    return by_name
 
 
 def _judged(case: _Case, orders: _Orders) -> Judged:
@@ -215,7 +230,7 @@ def _judged(case: _Case, orders: _Orders) -> Judged:
         raise _unknown(case.path, f"The job's orders don't know the plate {name}.")
     first, *others = ((each.order, each.setting, each.pieces) for each in kept)
     verdict = judge_plate(case.path, *first, others)
-    if verdict.proved and sha256_of(case.path) != case.entry["sha256"]:
+    if verdict.proved and sha256_of(case.path) != case.entry.get("sha256"):
         told = "It draws what it should, but isn't byte for byte the plate that was proved."
         verdict = replace(verdict, faults=(told,))
     pieces = [piece for each in kept for piece in each.pieces]

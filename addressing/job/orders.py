@@ -15,7 +15,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from addressing.faults import Exit, Fault
 from addressing.materials.shelf import open_shelf
-from addressing.records.kept import KeptOrder
+from addressing.records.kept import KeptJob, KeptOrder, Origin
 from addressing.records.pages import SetPiece, Setting
 from addressing.records.pieces import Line, Piece, Wording
 from addressing.records.plates import PlateOrder
@@ -32,8 +32,11 @@ _MOST = 1 << 30
 
 _KEPT = TypeAdapter(KeptOrder)
 _RUN = TypeAdapter(RunOrder)
+_ORIGIN = TypeAdapter(Origin)
 _RUN_LINE = b"run "
-"""How the line begins that keeps the order of print; all others are parts of plates."""
+_ORIGIN_LINE = b"origin "
+"""How the lines begin that keep the order of print, and of what the plates were made; all others
+are parts of plates."""
 _FACE = re.compile(
     rb'"key":("(?:[^"\\]|\\.)*"),"family":("(?:[^"\\]|\\.)*"),"path":"((?:[^"\\]|\\.)*)",'
     rb'"sha256":"([0-9a-f]*)"'
@@ -86,28 +89,30 @@ def _taken(piece: Piece, placed: SetPiece) -> Piece:
     return Piece(piece.kind, piece.household, piece.name, taken)  # replace() takes thrice as long
 
 
-def orders_bytes(kept: Iterable[Kept], run: RunOrder | None = None) -> bytes:
+def orders_bytes(
+    kept: Iterable[Kept], run: RunOrder | None = None, origin: Origin | None = None
+) -> bytes:
     """The file's bytes: a line for some pieces of a plate; faces by key and digest, not by place.
 
-    The order of print stands on a line of its own before them. Memory doesn't grow with the pieces
-    but by what is packed already.
+    The order of print and the plates' origin stand on lines of their own before them. Memory
+    doesn't grow with the pieces but by what is packed already.
     """
     packer = zlib.compressobj(_LEVEL)
     packed = []
     if run is not None:
         packed.append(packer.compress(_RUN_LINE + _RUN.dump_json(run) + b"\n"))
+    if origin is not None:
+        packed.append(packer.compress(_ORIGIN_LINE + _ORIGIN.dump_json(origin) + b"\n"))
     for part in (part for each in kept for part in _parts(each)):
         told = _FACE.sub(rb'"key":\1,"family":\2,"path":"","sha256":"\4"', _KEPT.dump_json(part))
         packed.append(packer.compress(told + b"\n"))
     return b"".join([*packed, packer.flush()])
 
 
-def read_orders(
-    path: Path, beside: Sequence[Path]
-) -> tuple[tuple[KeptOrder, ...], RunOrder | None]:
-    """(the orders of a job, its order of print: None where an older version kept none).
+def read_orders(path: Path, beside: Sequence[Path] | None) -> KeptJob:
+    """The orders of a job, its order of print, and of what its plates were made.
 
-    Its faces are looked for on the shelves of the folders `beside`.
+    Its faces are looked for on the shelves of the folders `beside`; with None they have no files.
 
     Raises:
         Fault: the file isn't there or is no list of orders, or a face is on none of the shelves
@@ -116,10 +121,12 @@ def read_orders(
     try:
         unpacker = zlib.decompressobj()
         told = unpacker.decompress(path.read_bytes(), _MOST)
-        lines = _FACE.sub(lambda face: _found(face, beside, path), told).splitlines()
-        runs = [line[len(_RUN_LINE) :] for line in lines[:1] if line.startswith(_RUN_LINE)]
-        run = _RUN.validate_json(runs[0]) if runs else None
-        parts = [_KEPT.validate_json(line) for line in lines[len(runs) :]]
+        if beside is not None:
+            told = _FACE.sub(lambda face: _found(face, beside, path), told)
+        lines = told.splitlines()
+        run = _RUN.validate_json(own) if (own := _own(lines, _RUN_LINE)) else None
+        origin = _ORIGIN.validate_json(own) if (own := _own(lines, _ORIGIN_LINE)) else None
+        parts = [_KEPT.validate_json(line) for line in lines]
     except OSError as error:
         raise _wrong(path, f"{path} isn't there: nobody knows what the plates should be") from error
     except (zlib.error, ValidationError) as error:
@@ -127,7 +134,12 @@ def read_orders(
     plates: dict[tuple[str, str], list[KeptOrder]] = {}
     for part in parts:
         plates.setdefault((part.order.name, part.order.kind), []).append(part)
-    return tuple(map(_joined, plates.values())), run
+    return KeptJob(tuple(map(_joined, plates.values())), run, origin)
+
+
+def _own(lines: list[bytes], begin: bytes) -> bytes:
+    """Take the first line away if it begins so, and give the rest of it; else nothing."""
+    return lines.pop(0)[len(begin) :] if lines and lines[0].startswith(begin) else b""
 
 
 def _found(face: re.Match[bytes], beside: Sequence[Path], path: Path) -> bytes:

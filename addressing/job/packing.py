@@ -12,7 +12,7 @@ from addressing.files import Together, alone_in, sha256_of
 from addressing.job.counting import count_job
 from addressing.job.device_notes import varnish_notes
 from addressing.job.hinting import command_line
-from addressing.job.judging import Judged, JudgedRun, judge_again
+from addressing.job.judging import Judged, JudgedRecord, JudgedRun, Judgement, judge_again
 from addressing.job.manifest import MANIFEST, NotPlate, manifest_of, replaceable, with_file
 from addressing.job.parting import job_orders, to_print
 from addressing.job.printing import due_pieces, reprint_folder
@@ -88,8 +88,8 @@ def pack_job(
         folder, reading, counts = reprint_folder(folder, reprint), due.reading, due.counts
     made = tuple(_made(reading, counts))
     _refuse_stale(reading, folder, made, again)
-    judged, runs = judge_again([folder])
-    _refuse_unproved(judged, runs, again)
+    judged = judge_again([folder])
+    _refuse_unproved(judged, again)
     final = folder / f"for-{_safe(press)}.zip"
     ticket = _ticket(reading, made, counts)
     with alone_in(folder), Together(reading.sources, replaceable(folder)) as together:
@@ -101,7 +101,7 @@ def pack_job(
         entry = NotPlate(final.name, sha256_of(working), "package")
         text = with_file(folder, reading, entry)
         together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
-    return Packed(final, tuple(name for name, _ in files), judged)
+    return Packed(final, tuple(name for name, _ in files), judged.plates)
 
 
 def _safe(press: Shop | None) -> str:
@@ -168,13 +168,13 @@ def _kept(file: dict[str, Any]) -> tuple[object, ...]:
     return file["path"], file["ink"], file["copies"], file["households"], file["prints"]
 
 
-def _refuse_unproved(judged: Sequence[Judged], runs: Sequence[JudgedRun], again: str) -> None:
-    """Keep an altered plate from being packed.
+def _refuse_unproved(judged: Judgement, again: str) -> None:
+    """Keep an altered plate, or plates with an altered manifest, from being packed.
 
     Raises:
-        Fault: a plate isn't what was proved (exit 5).
+        Fault: a plate or the manifest isn't what was proved (exit 5).
     """
-    for each in judged:
+    for each in judged.plates:
         if not each.verdict.proved:
             raise Fault(
                 Exit.PREFLIGHT,
@@ -183,14 +183,15 @@ def _refuse_unproved(judged: Sequence[Judged], runs: Sequence[JudgedRun], again:
                 f"Nothing was packed. Make the plates again: {again}",
                 Where(str(each.path)),
             )
-    for run in runs:
-        if run.faults:
+    wholes: tuple[JudgedRun | JudgedRecord, ...] = (*judged.runs, *judged.records)
+    for whole in wholes:
+        if whole.faults:
             raise Fault(
                 Exit.PREFLIGHT,
                 "plate-not-proved",
-                f"The plates in {run.folder} aren't in order: {' '.join(run.faults[:3])}",
+                f"The plates in {whole.folder} aren't in order: {' '.join(whole.faults[:3])}",
                 f"Nothing was packed. Make the plates again: {again}",
-                Where(str(run.folder)),
+                Where(str(whole.folder)),
             )
 
 

@@ -156,6 +156,8 @@ def orders_for(
                     chokes=layers[0].chokes,
                     varnish=layers[0].varnish,
                     layers=layers if len(layers) > 1 else (),
+                    press=reading.press.key if reading.press is not None else None,
+                    stock=kind.stock.key,
                 ),
                 share,
             )

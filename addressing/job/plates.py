@@ -1,7 +1,7 @@
 """The main job: proved plates, proof sheet, counts, job sheet and manifest in the job's folder."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
 from addressing.estimating import counts_tsv
@@ -11,6 +11,7 @@ from addressing.hands import steadily
 from addressing.job.counting import count_job, told_blanks
 from addressing.job.device_notes import device_notes, varnish_notes
 from addressing.job.drawing import draw_setting, draw_sheets
+from addressing.job.entries import entry_of, origin_of
 from addressing.job.fineness import too_fine
 from addressing.job.manifest import (
     MANIFEST,
@@ -26,17 +27,14 @@ from addressing.job.parting import job_orders, run_of
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading
 from addressing.job.remembering import HOUSEHOLDS, households_text
-from addressing.ledger import fingerprint
 from addressing.plates import bind_plate
 from addressing.preflight import judge_orders, judge_plate, judge_sequence
 from addressing.proofs import contact_sheet, job_sheet, slip_sheets, slips_of
 from addressing.records.counts import PieceCount
 from addressing.records.findings import Finding
-from addressing.records.pages import Setting
-from addressing.records.plates import PlateFile, PlateOrder, Verdict
+from addressing.records.plates import PlateFile, Verdict
 from addressing.records.proofs import PlateRun
 from addressing.records.shelf import Device
-from addressing.units import pt_to_mm
 from addressing.where import Where
 
 Tell = Callable[[str, int], None]
@@ -91,7 +89,7 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
         )
         if kept:
             together.working(folder / ORDERS, private=True).write_bytes(
-                orders_bytes(kept, run_of(reading))
+                orders_bytes(kept, run_of(reading), origin_of(reading, plates))
             )
         others = _others(together)
         text = manifest_text(reading, plates, others)
@@ -189,10 +187,7 @@ def _plates(
             if order.name not in done:
                 working = together.working(folder / "plates" / f"{order.name}.pdf")
                 done[order.name] = _made_plate(working, together_on[order.name])
-            made = _file(order, done[order.name][0], part)
-            press = reading.press.key if reading.press is not None else None
-            layout = kind.setting.layout.key
-            plates.append(replace(made, press=press, stock=kind.stock.key, layout=layout))
+            plates.append(entry_of(order, part, done[order.name][0]))
         tell(f"{kind.kind} proved", len(kind.setting.pieces))
     verdicts = tuple(done[PurePosixPath(plate.path).stem][1] for plate in plates)
     return tuple(plates), verdicts, tuple(each for its in together_on.values() for each in its)
@@ -226,38 +221,6 @@ def _refuse(name: str, faults: Sequence[str]) -> None:
             "No file was changed. Run again; if it comes back, this is a fault of the program.",
             Where(f"{name}.pdf"),
         )
-
-
-def _file(order: PlateOrder, sha256: str, setting: Setting) -> PlateFile:
-    pieces = [piece for piece in setting.pieces if piece.household is not None]
-    size = order.sheets.sheet if order.sheets is not None else order.trim
-    return PlateFile(
-        path=f"plates/{order.name}.pdf",
-        sha256=sha256,
-        kind=order.kind,
-        ink=order.spots,
-        pages=order.pages,
-        copies=order.copies,
-        width_mm=round(pt_to_mm(size[0]), 3),
-        height_mm=round(pt_to_mm(size[1]), 3),
-        households=tuple(key for key in order.households if key is not None),
-        names=tuple(piece.name for piece in pieces),
-        prints=tuple(
-            fingerprint(setting, piece) if order.bears_any(setting, piece) else ""
-            for piece in pieces
-        ),
-        way=order.lay.way if order.lay else None,
-        calibration=_calibrated(order),
-        first=order.first,
-        reverse=order.reverse,
-        up=order.sheets.up if order.sheets is not None else 1,
-        hits=sum(map(setting.hits_of, order.inks)),
-    )
-
-
-def _calibrated(order: PlateOrder) -> str | None:
-    lay = order.lay
-    return lay.calibration.name if lay is not None and lay.calibration is not None else None
 
 
 def _proofs(

@@ -8,6 +8,7 @@ from typing import Any
 
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
+from addressing.job.kept_orders import refuse_changed_record
 from addressing.job.printing import plates_with_homes, reprint_folder
 from addressing.ledger import Ledger, open_ledger
 from addressing.records.prints import Printing, Wanted
@@ -47,8 +48,9 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
     is named. Static plates bear no household and aren't kept count of here.
 
     Raises:
-        Fault: there are no such plates, or they were changed since they were proved (exit 3);
-            there is no such batch, or all are in the ledger already and it isn't `again` (exit 2).
+        Fault: there are no such plates, or they or the manifest were changed since they were proved
+            (exit 3); there is no such batch, or all are in the ledger already and it isn't `again`
+            (exit 2).
     """
     place = folder if ran.reprint is None else reprint_folder(folder, ran.reprint)
     made = plates_with_homes(place)
@@ -63,6 +65,7 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
             raise _printed_already(place, plates)
         for plate in due:
             _check(place, plate)
+        refuse_changed_record(place)
         with ledger.at_once():
             for plate in due:
                 _record(ledger, plate, date)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from addressing.records.pages import Setting
 from addressing.records.pieces import Piece
 from addressing.records.plates import PlateOrder
+from addressing.records.runs import RunOrder
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,3 +18,29 @@ class KeptOrder:
     order: PlateOrder
     setting: Setting
     pieces: tuple[Piece, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """Of what a job's plates were made, who waited (by key), and the plates' fingerprints by path.
+
+    `list` is the list's file without its folder; the digests are SHA-256, None without a docket or
+    answers.
+    """
+
+    list: str
+    list_sha256: str
+    docket_sha256: str | None
+    decisions_sha256: str | None
+    held: tuple[str, ...]
+    later: tuple[str, ...]
+    plates: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class KeptJob:
+    """All that a job's folder keeps of its plates; `run` and `origin` are None in older ones."""
+
+    orders: tuple[KeptOrder, ...]
+    run: RunOrder | None = None
+    origin: Origin | None = None

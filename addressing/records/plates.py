@@ -68,6 +68,10 @@ class PlateOrder:
     layers: tuple[Layer, ...] = ()
     """Of a composite all its inks, in the order in which they are laid down; `ink` and `chokes` are
     the first one's. () for a plate of one ink."""
+    press: str | None = None
+    """The device or shop that it is made for, and its paper, by their keys; None where nobody said,
+    or where an older version kept neither."""
+    stock: str | None = None
 
     @property
     def pages(self) -> int:

@@ -83,7 +83,7 @@ def plates_of(folder: Path) -> list[Path]:
 
 
 def kept(folder: Path) -> KeptOrder:
-    (only,), _ = read_orders(folder / ORDERS, [folder.parent])
+    (only,) = read_orders(folder / ORDERS, [folder.parent]).orders
     return only
 
 

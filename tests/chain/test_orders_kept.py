@@ -29,9 +29,10 @@ def test_what_is_read_is_what_was_written(drafts: ModuleType, tmp_path: Path, ma
     path = tmp_path / "orders.json.z"
     run = RunOrder("zip", 100, False, 1, (Standing("h-00000000", False, "06759"),))  # noqa: FBT003
     path.write_bytes(orders_bytes([kept], run))
-    (read,), read_run = read_orders(path, [tmp_path])
+    kept_job = read_orders(path, [tmp_path])
+    (read,) = kept_job.orders
     assert (read.order, read.setting, read.pieces) == kept
-    assert read_run == run
+    assert kept_job.run == run
 
 
 def test_a_wording_that_was_not_taken_is_not_kept(drafts: ModuleType, tmp_path: Path) -> None:
@@ -46,8 +47,9 @@ def test_a_wording_that_was_not_taken_is_not_kept(drafts: ModuleType, tmp_path: 
         (pieces[0], ranked, pieces[2]),
     )
     path.write_bytes(orders_bytes([kept]))
-    (read,), run = read_orders(path, [tmp_path])
-    assert run is None
+    kept_job = read_orders(path, [tmp_path])
+    (read,) = kept_job.orders
+    assert kept_job.run is None
     assert (read.setting, read.pieces) == (setting, pieces)
 
 

@@ -53,7 +53,7 @@ def plates(addressing: Run, write_list: Write) -> Callable[..., Ran]:
 
 
 def kept() -> KeptOrder:
-    orders, _ = read_orders(Path("guests-job") / ORDERS, [Path()])
+    orders = read_orders(Path("guests-job") / ORDERS, [Path()]).orders
     return next(each for each in orders if each.order.varnish)
 
 

@@ -1,0 +1,67 @@
+"""What a job's folder keeps of its plates, unaltered; and whether its manifest agrees with it."""
+
+from pathlib import Path
+
+from addressing.faults import Exit, Fault
+from addressing.files import sha256_of
+from addressing.job.manifest import MANIFEST, manifest_of
+from addressing.job.orders import ORDERS, read_orders
+from addressing.job.recorded import manifest_faults
+from addressing.records.kept import KeptJob
+from addressing.where import Where
+
+
+def kept_job(folder: Path, *, faces: bool) -> KeptJob:
+    """What a folder keeps of its plates, as it was written; with the files of its `faces`, or none.
+
+    Raises:
+        Fault: it isn't there, was changed, or a face isn't on the shelf as it was (exit 3).
+    """
+    kept = folder / ORDERS
+    content = manifest_of(folder) or {"files": []}
+    entry = next((each for each in content["files"] if each["path"] == ORDERS), None)
+    if entry is not None and kept.is_file() and sha256_of(kept) != entry.get("sha256"):
+        raise Fault(
+            Exit.INPUT,
+            "orders-changed",
+            f"{kept} was changed since the plates were made: it can't say what they should be.",
+            "Make the plates again with `addressing plates`.",
+            Where(str(kept)),
+        )
+    docket = content.get("docket")
+    beside = (*((Path(docket).parent,) if docket else ()), folder.absolute().parent, Path())
+    return read_orders(kept, beside if faces else None)
+
+
+def record_faults(folder: Path, kept: KeptJob, only: str | None = None) -> tuple[str, ...]:
+    """What a folder's manifest says of plates that doesn't follow from their orders, in sentences.
+
+    `only` is the path of the one plate that is looked at.
+    """
+    content = manifest_of(folder) or {"files": []}
+    faults = manifest_faults(content, kept, only)
+    if not any(entry["path"] == ORDERS for entry in content["files"]):
+        faults = (*faults, f"The manifest doesn't name {ORDERS}, which says what the plates are.")
+    return faults
+
+
+def refuse_changed_record(folder: Path) -> None:
+    """Keep a manifest that was changed since from telling the ledger what was printed.
+
+    A job of an older version, which kept no orders, is believed.
+
+    Raises:
+        Fault: its orders aren't there as they were written, or it says otherwise (exit 3).
+    """
+    content = manifest_of(folder) or {"files": []}
+    named = any(entry["path"] == ORDERS for entry in content["files"])
+    if not named and not (folder / ORDERS).exists():
+        return
+    if faults := record_faults(folder, kept_job(folder, faces=False)):
+        raise Fault(
+            Exit.INPUT,
+            "manifest-changed",
+            f"{folder / MANIFEST} was changed since the plates were made. {faults[0]}",
+            "Nothing was noted. Make the plates again with `addressing plates`, then note them.",
+            Where(str(folder / MANIFEST)),
+        )
