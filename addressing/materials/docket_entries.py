@@ -63,6 +63,8 @@ class WordingEntry(Entry):
     children: Literal["names", "titles"] = "names"
     master_until: int = Field(default=8, ge=1, le=18)
     guest: Literal["capital", "small"] = "capital"
+    doctor: Literal["spelled", "short"] = "spelled"
+    same_title: Literal["each", "together"] = "each"
 
 
 class PiecesEntry(Entry):

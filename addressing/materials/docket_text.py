@@ -102,6 +102,13 @@ def _wording(wording: WordingChoices) -> str:
             ("children", wording.children, "names or titles (Miss Linnet Penhew)", None),
             ("master_until", wording.master_until, "a boy's age, with titles", None),
             ("guest", wording.guest, "capital (and Guest) or small (and guest)", None),
+            ("doctor", wording.doctor, "spelled (Doctor) or short (Dr.)", None),
+            (
+                "same_title",
+                wording.same_title,
+                "each (Mr. X and Mr. Y) or together (Messrs.)",
+                None,
+            ),
         ],
     )
 

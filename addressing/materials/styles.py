@@ -74,6 +74,7 @@ class StyleFile(Entry):
     address: Literal["spelled", "postal"] | None = None
     capitals: bool | None = None
     titles: bool | None = None
+    short_titles: bool | None = None
     words: WordsEntry = Field(default_factory=WordsEntry)
     form: list[FormEntry] = Field(default_factory=list)
 
@@ -127,6 +128,7 @@ def _whole(key: str, source: Source, entry: StyleFile, base: Style | None) -> St
         address=entry.address or below.address,
         capitals=below.capitals if entry.capitals is None else entry.capitals,
         titles=below.titles if entry.titles is None else entry.titles,
+        short_titles=below.short_titles if entry.short_titles is None else entry.short_titles,
         words=tuple((dict(below.words) | words).items()),
     )
     problems = list(_gaps(style))

@@ -35,6 +35,8 @@ class WordingChoices:
     `honorable`: "as-listed", or "office" where a judge or senator is The Honorable outside.
     `children`: "names" (one line, given names) or "titles" (Miss Linnet Wexcombe, each on a line);
     a boy is Master until he is `master_until` years old. `guest`: "capital" (and Guest) or "small".
+    `doctor`: "spelled" (Doctor) or "short" (Dr.). `same_title`: two of one surname and one civil
+    title are named "each" (Mr. Alaric Penhew and Mr. Tobias Penhew) or "together" (The Messrs.).
     """
 
     style: str = "formal"
@@ -49,6 +51,8 @@ class WordingChoices:
     children: str = "names"
     master_until: int = 8
     guest: str = "capital"
+    doctor: str = "spelled"
+    same_title: str = "each"
 
     def style_of(self, kind: str) -> str:
         """The name of the style for a kind of piece."""

@@ -9,6 +9,8 @@ ENVELOPES = ("outer", "inner")
 CONDITIONS = {
     "title": "the person bears a title other than a word of kinship",
     "spoken title": "the title may stand before the family name alone (Doctor, not The Honorable)",
+    "title before given name": "title and given name go together in speech (Sir Tobias)",
+    "named by husband": "a wife's title stands before a man's given name (Mrs. Tobias Wexcombe)",
     "kinship": "a word of kinship stands before the name (Aunt)",
     "given name": "the list has a given name",
     "family name": "the list has a family name",
@@ -17,14 +19,16 @@ CONDITIONS = {
     "wife without given name": "the list has no given name for her",
     "full-name title": "the husband's title wants his full name behind it (The Honorable)",
     "one title": "the two bear the same title, and it has a plural",
+    "one spoken title": "spoken they are of one title (two Colonels), whose plural is known",
     "plural before names": "their title's plural may stand before given names (Doctors, Misses)",
     "given names": "the list has a given name for both",
     "no given names": "the list has none for either",
     "no titles": "neither bears a title",
     "suffixes": "one of the two bears Jr., III or the like",
     "couple by one name": 'the docket has couple = "traditional"',
+    "titles together": 'the docket has same_title = "together"',
 }
-"""What a form may ask of the people; "not " before one turns it round. The last is the docket's."""
+"""What a form may ask; "not " before one turns it round. The last two are the docket's."""
 
 TITLE_IS = {"title is ": "one", "husband's title is ": "husband"}
 """Conditions that end in a title in its canonical form, and whose title they ask about."""
@@ -49,6 +53,7 @@ PARTS = {
     "title": "the title as the style writes it: Doctor, Captain, Mr.",
     "spoken": "the title before a family name alone: Colonel for a Lieutenant Colonel",
     "plural": "the title for two: Doctors",
+    "spoken_plural": "the spoken title for two: Colonels for two Lieutenant Colonels",
     "kin": "the word of kinship: Aunt",
     "given": "the given names",
     "family": "the family name",
@@ -86,7 +91,7 @@ class Style:
     `forms` are in the order in which they are tried: the style's `own` first (that many), then
     those of its base. `address` is "spelled" (all in full) or "postal" (Publication 28);
     `capitals` sets every letter as a capital, without points or commas. `titles` tells whether a
-    missing title is worth a question.
+    missing title is worth a question; `short_titles` writes Dr. and Capt. (data/short_titles.tsv).
     """
 
     key: str
@@ -96,6 +101,7 @@ class Style:
     own: int = 0
     capitals: bool = False
     titles: bool = True
+    short_titles: bool = False
     words: tuple[tuple[str, str], ...] = field(default=())
 
     def word(self, name: str) -> str:

@@ -12,6 +12,9 @@ from addressing.wording.persons import (
     title_of,
 )
 
+_ANY = "*"
+"""What data/title_tongues.tsv has for a title of many languages."""
+
 
 def in_order(people: tuple[Person, ...]) -> tuple[Person, ...]:
     """As listed, but rank, office or doctorate before a spouse without; officers by rank."""
@@ -43,10 +46,15 @@ def joint_of(one: Person, other: Person) -> str | None:
     >>> joint_of(Person("Herr", "Tobias", "Wexcombe"), Person("Frau", "Odile", "Farrenby"))
     'und'
     """
-    titles = {title_of(one), title_of(other)}
-    return next(
-        (row["and"] or None for row in _couples() if {row["husband"], row["wife"]} == titles), None
-    )
+    said = {_tongue(title_of(person)) for person in (one, other)} - {_ANY}
+    return said.pop() if len(said) == 1 else None
+
+
+@cache
+def _tongue(title: str | None) -> str | None:
+    """The joining word of a title's language, `_ANY` for one of many; None is English."""
+    known = {row["title"]: row["and"] for row in table("title_tongues")}
+    return known.get(title or "", known.get((title or "").partition(" ")[0]))
 
 
 @cache

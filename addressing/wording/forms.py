@@ -15,11 +15,16 @@ from addressing.wording.persons import (
     family,
     full_name,
     given,
+    goes_by_given,
     inner_title,
+    is_doctor,
     is_kin,
+    is_named_by_husband,
     plural,
     rank,
+    short,
     spelled,
+    spoken_plural,
     title_of,
     with_suffix,
 )
@@ -32,6 +37,7 @@ class Case:
     one: Person
     other: Person | None
     traditional: bool
+    together: bool = False
 
     @property
     def both(self) -> tuple[Person, ...]:
@@ -56,12 +62,24 @@ def _wants_full_name(case: Case) -> bool:
 
 def _plural_before_names(case: Case) -> bool:
     """Ranks and doctors, and Misses, who can only be sisters; Messrs. might be father and son."""
-    return case.one_title and (rank(case.one) < CIVIL or title_of(case.one) == "Miss")
+    return case.one_title and _of_rank_or_sisters(case)
+
+
+def _one_spoken_title(case: Case) -> bool:
+    if len({inner_title(person) for person in case.both}) > 1:
+        return False
+    return bool(spoken_plural(case.one)) and _of_rank_or_sisters(case)
+
+
+def _of_rank_or_sisters(case: Case) -> bool:
+    return rank(case.one) < CIVIL or title_of(case.one) == "Miss"
 
 
 CONDITIONS: Final[dict[str, Callable[[Case], bool]]] = {
     "title": lambda case: title_of(case.one) is not None,
     "spoken title": lambda case: inner_title(case.one) is not None,
+    "title before given name": lambda case: goes_by_given(case.one),
+    "named by husband": lambda case: any(map(is_named_by_husband, case.both)),
     "kinship": lambda case: is_kin(case.one),
     "given name": lambda case: bool(case.one.given),
     "family name": lambda case: bool(case.one.family),
@@ -70,12 +88,14 @@ CONDITIONS: Final[dict[str, Callable[[Case], bool]]] = {
     "wife without given name": lambda case: case.couple[1] is not None and not case.couple[1].given,
     "full-name title": _wants_full_name,
     "one title": lambda case: case.one_title and bool(plural(case.one)),
+    "one spoken title": _one_spoken_title,
     "plural before names": _plural_before_names,
     "given names": lambda case: all(person.given for person in case.both),
     "no given names": lambda case: not any(person.given for person in case.both),
     "no titles": lambda case: not any(title_of(person) for person in case.both),
     "suffixes": lambda case: any(person.suffix for person in case.both),
     "couple by one name": lambda case: case.traditional,
+    "titles together": lambda case: case.together,
 }
 """Each condition of records/styles.py, as a question to the people."""
 
@@ -90,7 +110,7 @@ KINDS_KEPT = 4096
 def _kind(person: Person) -> tuple[object, ...]:
     """All of a person that conditions and titles ask for; names only whether they are there."""
     there = (not person.given, not person.family, not person.suffix)
-    return (person.title, person.credentials, there)
+    return (person.title, person.credentials, is_named_by_husband(person), there)
 
 
 class Writer:
@@ -103,8 +123,10 @@ class Writer:
     """
 
     def __init__(self, style: Style, envelope: str, choices: WordingChoices) -> None:
-        """`choices` are the docket's: how couples are named, how Jr. is written."""
+        """`choices` are the docket's: how couples, Jr. and doctors are written."""
         self.style = style
+        self._together = choices.same_title == "together"
+        self._short_doctors = choices.doctor == "short"
         self._forms = tuple(form for form in style.forms if envelope in form.on)
         self._traditional = choices.couple == "traditional"
         self._junior = choices.junior
@@ -139,7 +161,7 @@ class Writer:
             if len(self._known) >= KINDS_KEPT:
                 self._known.clear()
             other = people[1] if len(people) > 1 else None
-            case = Case(people[0], other, self._traditional)
+            case = Case(people[0], other, self._traditional, self._together)
             steps = self._known[kind] = tuple(self._steps(case))
         words = [literal + said(people[who]) if said else literal for literal, who, said in steps]
         return " ".join("".join(words).split())
@@ -159,7 +181,7 @@ class Writer:
             if person is None:
                 yield literal, 0, None
             elif part in BY_TITLE:
-                yield literal + (BY_TITLE[part](person) or ""), 0, None
+                yield literal + self._by_title(part, person), 0, None
             else:
                 yield literal, 0 if person is case.one else 1, self._by_name(part)
 
@@ -169,6 +191,12 @@ class Writer:
             for form in self._forms
             if form.people == len(case.both) and all(_holds(each, case) for each in form.when)
         )
+
+    def _by_title(self, part: str, person: Person) -> str:
+        """A part that the title says, shortened where style or docket want that."""
+        said = BY_TITLE[part](person) or ""
+        brief = self.style.short_titles or (self._short_doctors and is_doctor(person))
+        return (short(said) or "") if brief else said
 
     def _by_name(self, part: str) -> Callable[[Person], str]:
         """How a part that names a person is written."""
@@ -185,6 +213,7 @@ BY_TITLE: Final[dict[str, Callable[[Person], str | None]]] = {
     "title": spelled,
     "spoken": inner_title,
     "plural": plural,
+    "spoken_plural": spoken_plural,
     "kin": lambda person: person.title,
 }
 """The parts of a person that a title says."""
@@ -203,11 +232,19 @@ def _true(asked: str, case: Case) -> bool:
     return person is not None and title_of(person) == asked.removeprefix(prefix)
 
 
+def choices_of(form: Form) -> WordingChoices:
+    """The docket's choices under which a form is taken."""
+    return WordingChoices(
+        couple="both-names" if "not couple by one name" in form.when else "traditional",
+        same_title="together" if "titles together" in form.when else "each",
+    )
+
+
 def failing(style: Style) -> tuple[tuple[Form, str], ...]:
     """The style's own forms whose example doesn't come out as they say, and what comes out."""
     wrong = []
     for form in style.forms[: style.own]:
-        writer = Writer(style, form.on[0], WordingChoices())
+        writer = Writer(style, form.on[0], choices_of(form))
         people = form.example
         text = writer.one(people[0]) if form.people == 1 else writer.two(people[0], people[1])
         if text != form.gives:

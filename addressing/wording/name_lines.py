@@ -22,6 +22,7 @@ from addressing.wording.persons import (
     given,
     opening_titles,
     title_of,
+    written_titles,
 )
 
 _PAIR = 2
@@ -187,7 +188,7 @@ def name_breaks(text: str, and_word: str = "and") -> tuple[int, ...]:
     A title is never parted from a name but there ("and" begins the new line: etiquette guides).
     """
     ands = [place + 1 for place in _places(text, f" {and_word} ")]
-    inside = [place for place in ands if not _joins_titles(text, place, and_word)]
+    inside = [place for place in ands if not _joins_titles(text, place)]
     commas = [place + 2 for place in _places(text, ", ")]
     listed = [place for place in commas if not text[place:].startswith(("Jr.", "Sr.", "Esq"))]
     return (*reversed(inside), *listed, *_behind_title(text, and_word))
@@ -212,13 +213,10 @@ def _behind_title(text: str, and_word: str) -> tuple[int, ...]:
     return (len(title) + 1,)
 
 
-def _joins_titles(text: str, place: int, and_word: str) -> bool:
-    """True for the "and" of "Mr. and Mrs. Tobias Wexcombe": one name follows for both."""
-    behind = text[place + len(and_word) + 1 :].split()
-    before = text[:place].split()
-    return (
-        len(before) == 1 and bool(behind) and (before[0].endswith(".") or behind[0].endswith("."))
-    )
+def _joins_titles(text: str, place: int) -> bool:
+    """True for the "and" of "Mr. and Mrs. Tobias Wexcombe": one name follows for both titles."""
+    before = text[:place].strip()
+    return before in written_titles() or all(w in written_titles() for w in before.split())
 
 
 def _are_adults(household: Household) -> bool:

@@ -30,6 +30,14 @@ def opening_titles() -> tuple[str, ...]:
     return tuple(sorted((s for s in spelled_out if s.startswith("The ")), key=len, reverse=True))
 
 
+@cache
+def written_titles() -> frozenset[str]:
+    """Every title as a line may have it: as listed, in full, spoken, short."""
+    columns = ("canonical", "spelled", "inner")
+    full = {row[each].lstrip("+=") for row in _titles().values() for each in columns} - {""}
+    return frozenset(full | {short(title) or title for title in full})
+
+
 def title_of(person: Person) -> str | None:
     """The person's title: the list's own, or Dr. where a medical degree stands behind the name."""
     if person.title is not None:
@@ -84,7 +92,60 @@ def inner_title(person: Person) -> str | None:
     if title is None:
         return None
     spoken = _titles().get(title, {}).get("inner", title)
-    return None if spoken == "=" else spoken
+    return None if spoken == "=" else spoken.removeprefix("+")
+
+
+def spoken_plural(person: Person) -> str:
+    """The title before a surname alone for two who share it ("Colonels"), "" where none."""
+    return _spoken_plurals().get(inner_title(person) or "", "")
+
+
+@cache
+def _spoken_plurals() -> dict[str, str]:
+    return {row["spelled"]: row["plural"] for row in _titles().values()}
+
+
+def goes_by_given(person: Person) -> bool:
+    """True where title and given name go together in speech: Sir Tobias, Lady Annabel."""
+    return bool(person.given) and _titles().get(title_of(person) or "", {}).get(
+        "inner", ""
+    ).startswith("+")
+
+
+def is_named_by_husband(person: Person) -> bool:
+    """True for "Mrs. Tobias Wexcombe": a wife's title before a man's given name."""
+    if not person.given or title_of(person) not in _wives():
+        return False
+    return person.given.split()[0].casefold() in _men()
+
+
+@cache
+def _wives() -> frozenset[str]:
+    return frozenset(row["wife"] for row in table("couples"))
+
+
+@cache
+def _men() -> frozenset[str]:
+    return frozenset(name for row in table("mens_names") for name in row["names"].split())
+
+
+def short(title: str | None) -> str | None:
+    """A title with its words shortened (data/short_titles.tsv).
+
+    >>> short("Lieutenant Colonel"), short("Miss"), short(None)
+    ('Lt. Col.', 'Miss', None)
+    """
+    return title and " ".join(_short_words().get(word, word) for word in title.split())
+
+
+@cache
+def _short_words() -> dict[str, str]:
+    return {row["word"]: row["short"] for row in table("short_titles")}
+
+
+def is_doctor(person: Person) -> bool:
+    """True where the title is Doctor."""
+    return title_of(person) in _of_group("doctor")
 
 
 def cased(text: str | None) -> str | None:

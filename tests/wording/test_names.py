@@ -75,6 +75,11 @@ def test_capitals_are_asked_about_once_a_household() -> None:
         ),
         ("Mr. and Mrs. Tobias Wexcombe", ["Mr. and Mrs. Tobias Wexcombe"]),
         ("Doctor and Mrs. Tobias Wexcombe", ["Doctor and Mrs. Tobias Wexcombe"]),
+        ("Lt. Col. and Mrs. Tobias Wexcombe", ["Lt. Col. and Mrs. Tobias Wexcombe"]),
+        ("The Reverend and Mrs. Tobias Wexcombe", ["The Reverend and Mrs. Tobias Wexcombe"]),
+        ("Lord and Lady Wexcombe", ["Lord and Lady Wexcombe"]),
+        ("Sir Tobias and Lady Wexcombe", ["Sir Tobias", "and Lady Wexcombe"]),
+        ("Doctors Odile and Tobias Wexcombe", ["Doctors Odile", "and Tobias Wexcombe"]),
         ("The Honorable Odile Wexcombe", ["The Honorable", "Odile Wexcombe"]),
         ("Mr. Tobias Wexcombe, Jr.", ["Mr. Tobias Wexcombe, Jr."]),
         ("Linnet, Corwin and Bram", ["Linnet, Corwin", "and Bram"]),
@@ -86,6 +91,20 @@ def test_a_line_of_names_breaks_before_and_never_behind_a_title(
     breaks = name_breaks(text)[:1]
     cut = [text] if not breaks else [text[: breaks[0]].rstrip(), text[breaks[0] :]]
     assert cut == parts
+
+
+@pytest.mark.parametrize(
+    ("text", "and_word"),
+    [
+        ("Herr und Frau Tobias Wexcombe", "und"),
+        ("Herr Dr. und Frau Tobias Wexcombe", "und"),
+        ("Monsieur et Madame Tobias Wexcombe", "et"),
+        ("Señor y Señora Tobias Farrenby", "y"),
+        ("Signor e Signora Tobias Wexcombe", "e"),
+    ],
+)
+def test_two_titles_before_one_name_are_not_parted_in_any_tongue(text: str, and_word: str) -> None:
+    assert name_breaks(text, and_word) == ()
 
 
 def test_rank_goes_before_a_spouse_without_and_two_ranks_stay_as_listed() -> None:

@@ -46,9 +46,10 @@ def test_no_form_could_be_taken_away_unnoticed(key: str) -> None:
 def spoken(style: Style, form: Form) -> list[str]:
     """A form's example as the style writes it: each envelope, each choice for couples."""
     writers = [
-        Writer(style, envelope, WordingChoices(couple=couple))
+        Writer(style, envelope, WordingChoices(couple=couple, same_title=same))
         for envelope in form.on
         for couple in ("traditional", "both-names")
+        for same in ("each", "together")
     ]
     people = form.example
     return [

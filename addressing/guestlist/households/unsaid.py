@@ -8,12 +8,14 @@ from addressing.guestlist.people.sharing import OF_AGE
 from addressing.guestlist.people.vocabulary import titles, words
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind, Person
+from addressing.tables import table
 from addressing.where import Where
 
 _FAMILY = 3
 """So many people are a family: one of them may be a child of age and not a partner."""
 
-_HIS_NAME = {True: ("Mrs.", "Lady", "Lord"), False: ("Lady", "Lord")}
+_WIVES = tuple(row["wife"] for row in table("couples"))
+_HIS_NAME = {True: (*_WIVES, "Lord"), False: ("Lady", "Lord")}
 """Titles that stand before a family name alone, beside a husband's full name and without one."""
 _SMALL = frozenset(("the", "his", "her", "their", "with", "plus", "whole", "of"))
 MADE_FROM_DEGREE = frozenset(("md", "dds", "dmd", "dvm", "do"))
