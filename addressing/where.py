@@ -133,3 +133,9 @@ def cell_name(column: int, row: int) -> str:
     'C14'
     """
     return f"{column_letters(column)}{row}"
+
+
+def is_listed(place: Where) -> bool:
+    """True for a place in a list or an answer that somebody has before them, no key of a docket."""
+    cell = place.cell or ""
+    return not cell.startswith("docket:") and place.file != "--set"

@@ -24,7 +24,7 @@ from addressing.job.manifest import (
 )
 from addressing.job.orders import ORDERS, Kept, orders_bytes
 from addressing.job.parting import job_orders, run_of
-from addressing.job.proofs import job_of, proof_sets
+from addressing.job.proofs import for_client, job_of, proof_sets
 from addressing.job.reading import Reading
 from addressing.job.remembering import HOUSEHOLDS, households_text
 from addressing.plates import bind_plate
@@ -127,7 +127,7 @@ def draw_proof(reading: Reading, folder: Path) -> tuple[Path, int]:
     with alone_in(folder), Together(reading.sources, replaceable(folder)) as together:
         job = job_of(reading, count_job(reading))
         working = together.working(final)
-        sheets = contact_sheet(working, job, proof_sets(reading))
+        sheets = contact_sheet(working, for_client(job), proof_sets(reading))
         proof = NotPlate(final.name, sha256_of(working), "proof")
         text = with_file(folder, reading, proof)
         together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
@@ -231,7 +231,9 @@ def _proofs(
     counts: tuple[PieceCount, ...],
 ) -> int:
     job = job_of(reading, counts)
-    sheets = contact_sheet(together.working(folder / "proof.pdf"), job, proof_sets(reading))
+    sheets = contact_sheet(
+        together.working(folder / "proof.pdf"), for_client(job), proof_sets(reading)
+    )
     run = PlateRun(
         plates,
         tuple(kind.setting for kind in reading.kinds),

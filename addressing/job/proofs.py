@@ -6,13 +6,16 @@ from dataclasses import replace
 from addressing.job.counting import count_job, count_suite
 from addressing.job.reading import Reading
 from addressing.records.counts import PieceCount
-from addressing.records.findings import Finding
+from addressing.records.findings import Finding, Severity
+from addressing.records.guests import Household
 from addressing.records.proofs import ProofHousehold, ProofJob, ProofSet
 from addressing.tables import lookup
 from addressing.typesetting import stream
 from addressing.version import VERSION
+from addressing.where import Where, is_listed
+from addressing.wording import cased
 
-_FOR_THE_DESIGNER = frozenset(("remark", "cell-note"))
+_QUOTING = frozenset(("remark", "cell-note"))
 """Notes that quote what the client's families wrote of guests: on no sheet that is handed round."""
 
 _UNQUOTED = frozenset(("marker-in-list", "name-noted", "note-open", "by-hand-noted", "guest-out"))
@@ -31,16 +34,48 @@ def job_of(reading: Reading, counts: tuple[PieceCount, ...]) -> ProofJob:
         docket_sha256=_choices(reading),
         version=VERSION,
         households=tuple(
-            ProofHousehold(home.key, home.name, home.key in reading.held, _lines(reading, home.key))
+            ProofHousehold(
+                home.key, _called(home), home.key in reading.held, _lines(reading, home.key)
+            )
             for home in guests.households
         ),
         findings=tuple(
-            _unquoted(found) for found in reading.findings if found.code not in _FOR_THE_DESIGNER
+            _unquoted(found) for found in reading.findings if found.code not in _QUOTING
         ),
         counts=counts,
         country=hosts.country if hosts else "US",
         suite=count_suite(reading) if counts == count_job(reading) else (),
     )
+
+
+def for_client(job: ProofJob) -> ProofJob:
+    """The job as the client sees it: no note for the designer, no word on how to mend by docket.
+
+    A household that waits for the designer still says why.
+    """
+    shown = (each for each in job.findings if not _is_designers_note(each))
+    return replace(job, findings=tuple(map(_by_cells_alone, shown)))
+
+
+def _is_designers_note(found: Finding) -> bool:
+    return found.severity is Severity.NOTE and _whose(found) == "designer"
+
+
+def _whose(found: Finding) -> str:
+    return lookup("findings", "code", "for").get(found.code, "")
+
+
+def _by_cells_alone(found: Finding) -> Finding:
+    """Without what the client has no use for: the designer's mending, keys of a docket."""
+    mend = "" if _whose(found) == "designer" else found.mend
+    also = tuple(place for place in found.also if is_listed(place))
+    where = found.where if is_listed(found.where) else Where(found.where.file)
+    return replace(found, mend=mend, where=where, also=also)
+
+
+def _called(home: Household) -> str:
+    """A household's name with capitals as names have them, whatever the list has."""
+    return cased(home.name) or home.name
 
 
 def _unquoted(found: Finding) -> Finding:

@@ -21,8 +21,8 @@ DASH, APART = mm_to_pt(1.5), mm_to_pt(1.0)
 """A fold's mark is two dashes."""
 THICK = 0.25
 """Points."""
-FOOT, FOOT_SIZE = 8.0, 6.0
-"""Points: from the marks down to the foot line's baseline, and its size."""
+FOOT, FOOT_SIZE = 8.0, 9.0
+"""Points: from the marks down to the foot line's baseline, and its size (a script is read so)."""
 
 
 def in_order(

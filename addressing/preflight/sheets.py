@@ -20,7 +20,7 @@ MM = 72 / 25.4
 OFF, LONG, DASH, GAP = 3 * MM, 4 * MM, 1.5 * MM, 1 * MM
 """A mark begins so far from all trims and is so long; a fold's is two dashes with a gap."""
 THICK = 0.25
-FOOT, FOOT_SIZE = 8.0, 6.0
+FOOT, FOOT_SIZE = 8.0, 9.0
 """Points: the foot line's baseline below the marks, its size."""
 CLEAR = 0.002
 """Points: what rounding to a thousandth may take from a distance."""

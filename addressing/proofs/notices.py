@@ -47,7 +47,8 @@ def notice(finding: Finding, room: float) -> Notice:
     places = [finding.where, *finding.also]
     cells = ", ".join(dict.fromkeys(str(place) for place in places if place.cell))
     said = wrap(finding.text, SMALL, room - WORD)
-    mend = wrap(f"{finding.mend} ({cells})" if cells else finding.mend, SMALL_ASIDE, room - WORD)
+    aside = f"{finding.mend} ({cells})" if cells else finding.mend
+    mend = wrap(aside.strip(), SMALL_ASIDE, room - WORD)
     lines = (*((line, SMALL) for line in said), *((line, SMALL_ASIDE) for line in mend))
     return Notice(finding.severity.value, lines)
 

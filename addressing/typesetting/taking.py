@@ -137,7 +137,8 @@ class Taker:
     def _heavy(self, piece: Piece, parts: tuple[Part, ...], size: float) -> int | None:
         """Which part of names takes up most of the room and dwarfs the other lines; None if none.
 
-        Level lines one under another are looked at; columns and arcs have another balance.
+        Level lines one under another are looked at; columns and arcs have another balance. A table
+        is a short line by nature and asks for no break.
         """
         arrangement = self.gauge.arrangement
         if arrangement.bow or arrangement.gutter is not None or not parts:
@@ -145,9 +146,14 @@ class Taker:
         widths = [_seen(part, self.gauge) for part in parts]
         number = max(range(len(parts)), key=lambda at: widths[at][1])
         source, width = widths[number]
-        if piece.wordings[0].lines[source].role is not Role.NAME:
+        lines = piece.wordings[0].lines
+        if lines[source].role is not Role.NAME:
             return None
-        others = [other * size for own, other in widths if own != source]
+        others = [
+            other * size
+            for own, other in widths
+            if own != source and lines[own].role is not Role.SEAT
+        ]
         heavy = demerits.is_heavy(width * size, others, arrangement.column(self.gauge.room))
         return number if heavy else None
 

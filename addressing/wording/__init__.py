@@ -5,8 +5,17 @@ measures type, never reads the client's file.
 """
 
 from addressing.wording.cards import ask_tables
+from addressing.wording.casing import cased
 from addressing.wording.forms import failing
 from addressing.wording.own_words import check_words
 from addressing.wording.word import ask_capitals, word_hosts, word_list
 
-__all__ = ["ask_capitals", "ask_tables", "check_words", "failing", "word_hosts", "word_list"]
+__all__ = [
+    "ask_capitals",
+    "ask_tables",
+    "cased",
+    "check_words",
+    "failing",
+    "word_hosts",
+    "word_list",
+]

@@ -74,3 +74,8 @@ def _part(part: str) -> str:
     if re.match(r"^mc\w{2}", low):
         return "Mc" + low[2:3].upper() + low[3:]
     return plain
+
+
+def cased(text: str | None) -> str | None:
+    """A name typed in one case as names are set; a mixed-case name as it is."""
+    return recase(text) if text and is_single_case(text) else text

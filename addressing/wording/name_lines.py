@@ -12,11 +12,11 @@ from addressing.records.guests import Household, Kind, Person
 from addressing.records.pieces import Line, Role
 from addressing.records.styles import Style
 from addressing.where import Where, together
+from addressing.wording.casing import cased
 from addressing.wording.couples import in_order, is_married_pair, share_family
 from addressing.wording.forms import Writer
 from addressing.wording.persons import (
     as_honorable,
-    cased,
     child_title,
     family,
     given,

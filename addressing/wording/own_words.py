@@ -78,7 +78,7 @@ def _check(
                 Severity.NOTE,
                 "words-by-docket",
                 _cell(docket, number, kind),
-                f"{household.name}, {kind}: worded by the docket as “{' / '.join(texts)}”.",
+                f"{household.name}, {kind}: worded by hand as “{' / '.join(texts)}”.",
                 "Nothing needs doing.",
                 household.key,
             )

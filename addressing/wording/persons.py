@@ -5,7 +5,7 @@ from functools import cache
 
 from addressing.records.guests import Person
 from addressing.tables import table
-from addressing.wording.casing import is_single_case, recase
+from addressing.wording.casing import cased, is_single_case, recase
 
 CIVIL = 90
 """The rank of Mr., Mrs., Ms.: any lower number is a rank, an office or a doctorate."""
@@ -146,11 +146,6 @@ def _short_words() -> dict[str, str]:
 def is_doctor(person: Person) -> bool:
     """True where the title is Doctor."""
     return title_of(person) in _of_group("doctor")
-
-
-def cased(text: str | None) -> str | None:
-    """A name typed in one case as names are set; a mixed-case name as it is."""
-    return recase(text) if text and is_single_case(text) else text
 
 
 def family(person: Person) -> str | None:

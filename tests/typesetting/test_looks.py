@@ -117,12 +117,18 @@ COUPLE = "Captain Rowena Hatherleigh and Mr. Miles Hatherleigh"
 
 
 def balanced(
-    face: Face, layout: Layout, ink: Ink, below: tuple[str, ...], *, balance: bool = True
+    face: Face,
+    layout: Layout,
+    ink: Ink,
+    below: tuple[str, ...],
+    *,
+    balance: bool = True,
+    role: Role = Role.STREET,
 ) -> tuple[list[str], str]:
     """The lines that a couple's envelope gets, and why, at a size where its names just fit."""
     lines = (
         Line(COUPLE, Role.NAME, (), (COUPLE.index("and"),)),
-        *(Line(text, Role.STREET) for text in below),
+        *(Line(text, role) for text in below),
     )
     room = Zone("outer", Box(60, 60, 400, 250), "centre", "middle")
     size = 0.99 * room.box.width / width_of(face, COUPLE)
@@ -156,3 +162,10 @@ def test_a_long_name_line_stays_whole_over_a_line_nearly_as_long_and_when_it_is_
     long = ("1207 Greywhistle Junction Boulevard North", "Newport, Rhode Island")
     assert balanced(face, envelope, white, long) == ([COUPLE, *long], "")
     assert balanced(face, envelope, white, ()) == ([COUPLE], "")
+
+
+def test_a_short_table_below_the_names_breaks_no_line(
+    face: Face, envelope: Layout, white: Ink
+) -> None:
+    seat = ("Table 6",)
+    assert balanced(face, envelope, white, seat, role=Role.SEAT) == ([COUPLE, *seat], "")

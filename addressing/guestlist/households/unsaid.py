@@ -53,7 +53,7 @@ def _letters(household: Household, where: Where) -> list[Finding]:
         if letters:
             name = " ".join(part for part in (person.given, person.family) if part)
             text = f"“{', '.join(letters)}” behind {name} is on no envelope."
-            mend = "Letters behind a name are left out; the docket's own words can set them."
+            mend = "Custom leaves letters behind a name out; say so if they should stand."
             cell = person.cells[0] if person.cells else where
             found.append(finding("letters-left-out", cell, text, mend, ", ".join(letters)))
     return found
@@ -67,19 +67,38 @@ def _is_set(word: str, person: Person) -> bool:
 
 
 def _grown_up(household: Household, where: Where) -> list[Finding]:
-    """Somebody whose age is given and who lives with others of the family: a note."""
+    """Somebody of age who stands beside a couple, by age or by title: a note."""
     if len(household.people) < _FAMILY:
         return []
+    beside = _beside_a_couple([p for p in household.people if p.kind is Kind.NAMED])
     return [
         finding(
             "own-envelope",
             person.cells[0] if person.cells else where,
-            f"{person.given} is {person.age}: custom gives an envelope of their own.",
+            f"{said}: custom gives an envelope of their own.",
             "If you like one, give them a row of their own.",
         )
         for person in household.people
-        if person.age is not None and person.age >= OF_AGE and person.given
+        if (said := _why_grown(person, beside))
     ]
+
+
+def _why_grown(person: Person, beside: list[Person]) -> str:
+    """Why somebody might have an envelope of their own; "" where nothing says so."""
+    if person.age is not None and person.age >= OF_AGE and person.given:
+        return f"{person.given} is {person.age}"
+    if person.age is None and any(person is each for each in beside):
+        names = " ".join(part for part in (person.title, person.given, person.family) if part)
+        return f"{names} stands beside a couple"
+    return ""
+
+
+def _beside_a_couple(named: list[Person]) -> list[Person]:
+    """Those who bear a title and stand with husband and wife, and are neither."""
+    couple = [p for p in named if p.title in _WIVES]
+    if len(named) < _FAMILY or not couple or not named[1].joined or couple[0] not in named[:2]:
+        return []
+    return [person for person in named[2:] if person.title]
 
 
 def _address(household: Household, where: Where) -> list[Finding]:

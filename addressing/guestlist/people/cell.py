@@ -28,7 +28,7 @@ from addressing.records.guests import Kind, Person
 
 _FAMILY_LABEL = re.compile(
     rf"^(?:the\s+)?(?:[\w'’.\-{GLUE}]+\s+){{1,4}}(?:family|fam\.?|household|residence|clan|crew)$"
-    rf"|^(?:the\s+)?(?:family|fam\.?|familie|famille|familia)\s+[\w'’.\- {GLUE}]+$"
+    rf"|^(?:the\s+)?(?:family|fam\.?|familie|famille|familia|famiglia)\s+[\w'’.\- {GLUE}]+$"
     rf"|^the\s+[\w'’\-{GLUE}]+s$",
     re.IGNORECASE,
 )

@@ -1,0 +1,70 @@
+"""What the client's proof leaves out: a designer's notes, keys of a docket, a list's capitals."""
+
+from pathlib import Path
+
+from addressing.job.counting import count_job
+from addressing.job.proofs import for_client, job_of
+from addressing.job.reading import read_job
+from addressing.records.findings import Finding, Severity
+from addressing.records.proofs import ProofJob
+from addressing.tables import table
+from addressing.where import Where, is_listed
+
+LIST = """Name,Street,City,State,Zip
+MR. LUDO VAN DER LARKMOOR,14 Larkmoor Lane,Litchfield,CT,06759
+"Mr. Tobias Penhew, PhD",3 Elm Row,Litchfield,CT,06759
+"""
+
+
+def client_sees(folder: Path) -> ProofJob:
+    (folder / "list.csv").write_text(LIST, encoding="utf-8")
+    (folder / "docket.toml").write_text("", encoding="utf-8")
+    reading = read_job(folder / "list.csv", folder / "docket.toml", None)
+    return for_client(job_of(reading, count_job(reading)))
+
+
+def test_a_household_is_named_with_capitals_as_names_have_them(tmp_path: Path) -> None:
+    named = [home.name for home in client_sees(tmp_path).households]
+    assert named == ["Ludo van der Larkmoor", "Tobias Penhew"]
+
+
+def test_no_sentence_on_the_client_s_proof_speaks_of_the_docket(tmp_path: Path) -> None:
+    job = client_sees(tmp_path)
+    said = [f"{each.text} {each.mend} {each.where}" for each in job.findings]
+    assert any("PhD" in each for each in said)
+    assert not [each for each in said if "docket" in each or "--set" in each]
+
+
+def shown(*findings: Finding) -> list[Finding]:
+    return list(for_client(ProofJob("", "", "", "", "", "", (), findings, ())).findings)
+
+
+def test_a_designer_s_note_is_left_out_and_a_stop_keeps_its_reason_without_the_mending() -> None:
+    place = Where("list.csv", None, "A2")
+    note = Finding(Severity.NOTE, "face-stepped-in", place, "Set in another face.", "Choose one.")
+    stop = Finding(Severity.STOP, "glyph-missing", place, "It lacks a letter.", "Name a face.")
+    ask = Finding(Severity.ASK, "title-missing", place, "No title is given.", "Which titles?")
+    assert [(each.text, each.mend) for each in shown(note, stop, ask)] == [
+        ("It lacks a letter.", ""),
+        ("No title is given.", "Which titles?"),
+    ]
+
+
+def test_places_that_a_client_can_t_look_up_are_not_named() -> None:
+    ask = Finding(
+        Severity.ASK,
+        "title-missing",
+        Where("--set", "--set", "1"),
+        "No title is given.",
+        "Which titles?",
+        also=(Where("docket.toml", None, "docket:words[1]"), Where("list.csv", None, "A2")),
+    )
+    (one,) = shown(ask)
+    assert one.where.cell is None
+    assert one.also == (Where("list.csv", None, "A2"),)
+    assert not is_listed(Where("docket.toml", None, "docket:hosts.street"))
+    assert is_listed(Where("list.csv", None, "A2"))
+
+
+def test_whose_business_a_finding_is_stands_in_its_row() -> None:
+    assert {row["for"] for row in table("findings")} == {"", "client", "designer"}
