@@ -9,7 +9,7 @@ from addressing.materials.reading import read_toml
 from addressing.questions.applying import apply
 from addressing.questions.keeping import decisions_of
 from addressing.records.questions import Applied, Decision
-from addressing.wording import ask_capitals
+from addressing.wording import ask_capitals, ask_first_names
 
 DECISIONS = "decisions.toml"
 """The file in the job's folder that keeps what was decided."""
@@ -27,7 +27,7 @@ def decide(remembered: Remembered, folder: Path | None) -> Applied:
     guest_list, findings = remembered.guest_list, remembered.findings
     if not decisions:
         return Applied(guest_list, findings)
-    worded = ask_capitals(guest_list)
+    worded = (*ask_capitals(guest_list), *ask_first_names(guest_list))
     applied = apply(guest_list, (*findings, *worded), decisions, READERS)
     rest = tuple(found for found in applied.findings if found not in worded)
     return replace(applied, findings=stale(rest, applied.open, remembered.kept))

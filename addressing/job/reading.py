@@ -23,7 +23,7 @@ from addressing.job.remembering import remember
 from addressing.job.set_kinds import SetKind
 from addressing.job.sharing import on_sheets
 from addressing.job.stepping_in import with_help
-from addressing.job.styling import asks_titles, styles_for
+from addressing.job.styling import asks_first_names, asks_titles, styles_for
 from addressing.job.waves import later_waves
 from addressing.materials.docket import read_docket
 from addressing.materials.methods import check_overs, method_for
@@ -37,7 +37,14 @@ from addressing.records.questions import Decision
 from addressing.records.shelf import Device, Press, Shop
 from addressing.typesetting import fit
 from addressing.where import Where
-from addressing.wording import ask_capitals, ask_tables, check_words, word_hosts, word_list
+from addressing.wording import (
+    ask_capitals,
+    ask_first_names,
+    ask_tables,
+    check_words,
+    word_hosts,
+    word_list,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,9 +132,10 @@ def read_job(
     if not asks_titles(styles, docket):
         found = tuple(each for each in found if each.code != "title-missing")
     pieces = word_list(guest_list, docket, styles)
+    named = ask_first_names(guest_list) if asks_first_names(styles, docket) else ()
     worded = tuple(
         each
-        for each in ask_capitals(guest_list)
+        for each in (*ask_capitals(guest_list), *named)
         if (each.household, each.code) not in decided.settled
     )
     worded = (*worded, *check_words(guest_list, docket), *ask_tables(guest_list, docket))

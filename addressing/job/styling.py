@@ -25,6 +25,11 @@ def asks_titles(styles: Mapping[str, Style], docket: Docket) -> bool:
     return any(styles[kind].titles for kind in docket.make if kind in ("outer", "inner"))
 
 
+def asks_first_names(styles: Mapping[str, Style], docket: Docket) -> bool:
+    """True when a piece of the job goes by given names alone."""
+    return any(not styles[kind].titles for kind in docket.make if kind in ("outer", "inner"))
+
+
 def _proved(kind: str, docket: Docket, shelf: Shelf) -> Style:
     key = "inner" if kind == "inner" and docket.wording.inner else "style"
     key = "outer" if kind == "outer" and docket.wording.outer else key

@@ -31,7 +31,7 @@ CONDITIONS = {
 """What a form may ask; "not " before one turns it round. The last two are the docket's."""
 
 TITLE_IS = {"title is ": "one", "husband's title is ": "husband"}
-"""Conditions that end in a title in its canonical form, and whose title they ask about."""
+"""Conditions that end in a title, canonical or spelled out, and whose title they ask about."""
 
 
 def is_condition(text: str) -> bool:

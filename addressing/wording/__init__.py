@@ -6,12 +6,14 @@ measures type, never reads the client's file.
 
 from addressing.wording.cards import ask_tables
 from addressing.wording.casing import cased
+from addressing.wording.first_names import ask_first_names
 from addressing.wording.forms import failing
 from addressing.wording.own_words import check_words
 from addressing.wording.word import ask_capitals, word_hosts, word_list
 
 __all__ = [
     "ask_capitals",
+    "ask_first_names",
     "ask_tables",
     "cased",
     "check_words",

@@ -229,7 +229,8 @@ def _true(asked: str, case: Case) -> bool:
         return CONDITIONS[asked](case)
     prefix, who = next(each for each in TITLE_IS.items() if asked.startswith(each[0]))
     person = case.one if who == "one" else case.couple[0]
-    return person is not None and title_of(person) == asked.removeprefix(prefix)
+    wanted = asked.removeprefix(prefix)
+    return person is not None and wanted in (title_of(person), spelled(person))
 
 
 def choices_of(form: Form) -> WordingChoices:

@@ -76,9 +76,11 @@ def _pieces(
 
 
 def _postal_name(line: Line) -> Line:
+    """A line in capitals; it breaks where it broke, whatever points and commas fell away."""
     text = postal_text(line.text)
-    breaks = tuple(place + 1 for place in range(len(text)) if text.startswith(" AND ", place))
-    return replace(line, text=text, breaks=breaks[::-1])
+    before = [postal_text(line.text[:place].rstrip()) for place in line.breaks]
+    breaks = tuple(len(part) + 1 for part in before if text.startswith(f"{part} "))
+    return replace(line, text=text, breaks=breaks)
 
 
 def _with_address(

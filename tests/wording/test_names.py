@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -165,3 +166,27 @@ def test_a_child_alone_is_addressed_as_the_grown_are(worded: Worded) -> None:
     found = worded(("Name", *PLACES), ("Miss Linnet Wexcombe (9)", *PLACE))
     assert found["outer"][0].text == "Miss Linnet Wexcombe"
     assert [line.text for line in found["inner"]] == ["Miss Wexcombe"]
+
+
+@pytest.mark.parametrize(
+    ("cells", "parts"),
+    [
+        ("Mr. and Mrs. Tobias Wexcombe, Jr.", ["MR AND MRS TOBIAS WEXCOMBE JR"]),
+        ("Herr und Frau Tobias Wexcombe", ["HERR UND FRAU TOBIAS WEXCOMBE"]),
+        (
+            "Mr. T. J. Wexcombe, Jr. and Ms. Odile Farrenby",
+            ["MR T J WEXCOMBE JR", "AND MS ODILE FARRENBY"],
+        ),
+        (
+            "Frau Odile Farrenby und Herr Tobias Wexcombe",
+            ["FRAU ODILE FARRENBY", "UND HERR TOBIAS WEXCOMBE"],
+        ),
+    ],
+)
+def test_a_line_in_capitals_breaks_where_it_would_in_small_letters(
+    cells: str, parts: list[str], worded: Worded
+) -> None:
+    found = worded(("Name", *PLACES), (cells, *PLACE), WordingChoices("postal"))
+    line = found["outer"][0]
+    cuts = [0, *sorted(line.breaks), len(line.text)]
+    assert [line.text[one:other].rstrip() for one, other in pairwise(cuts)] == parts

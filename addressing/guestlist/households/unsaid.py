@@ -15,8 +15,9 @@ _FAMILY = 3
 """So many people are a family: one of them may be a child of age and not a partner."""
 
 _WIVES = tuple(row["wife"] for row in table("couples"))
-_HIS_NAME = {True: (*_WIVES, "Lord"), False: ("Lady", "Lord")}
-"""Titles that stand before a family name alone, beside a husband's full name and without one."""
+_ORDERS = ("Lady", "Lord", "Sister", "Brother")
+_HIS_NAME = {True: (*_WIVES, *_ORDERS), False: _ORDERS}
+"""Titles that stand before one name alone, beside a husband's full name and without one."""
 _SMALL = frozenset(("the", "his", "her", "their", "with", "plus", "whole", "of"))
 MADE_FROM_DEGREE = frozenset(("md", "dds", "dmd", "dvm", "do"))
 """Degrees from which the title Doctor follows; no other degree makes a title."""
@@ -126,7 +127,7 @@ def _titles(household: Household, where: Where) -> list[Finding]:
 def _without_given(household: Household, where: Where) -> list[Finding]:
     """Mr. and Mrs. Pendleton: a full name is the outer envelope's custom.
 
-    A wife goes by her husband's name, and Lady by her own title.
+    A wife goes by her husband's name, Lady by her own title, Sister by her one name.
     """
     named = [p for p in household.people if p.kind is Kind.NAMED]
     given = {p.family for p in named if p.given}
