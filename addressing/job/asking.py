@@ -12,7 +12,7 @@ from addressing.job.hinting import command_line
 from addressing.job.remembering import HOUSEHOLDS, Remembered, households_text, remember
 from addressing.job.replies import LETTERS, kept_letters, letters_json, read_answers
 from addressing.job.rereading import READERS
-from addressing.job.styling import asks_first_names, asks_titles, styles_for
+from addressing.job.styling import ask_names, asks_titles, styles_for
 from addressing.materials.docket import read_docket
 from addressing.materials.shelf import open_shelf
 from addressing.questions.applying import apply
@@ -26,7 +26,6 @@ from addressing.records.findings import Finding
 from addressing.records.guests import GuestList
 from addressing.records.questions import Applied, Matter, Question
 from addressing.where import Where
-from addressing.wording import ask_capitals, ask_first_names
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +59,7 @@ def list_as_read(list_path: Path, docket_path: Path | None, folder: Path | None 
     sources = tuple(path for path in (list_path, docket_path) if path is not None)
     styles = styles_for(docket, open_shelf((docket_path or list_path).parent))
     titles = asks_titles(styles, docket)
-    worded = ask_capitals(remembered.guest_list)
-    if asks_first_names(styles, docket):
-        worded = (*worded, *ask_first_names(remembered.guest_list))
-    found = (*remembered.findings, *worded)
+    found = (*remembered.findings, *ask_names(remembered.guest_list, styles, docket))
     return Listed(remembered.guest_list, found, docket, sources, remembered, titles)
 
 

@@ -15,7 +15,9 @@ from addressing.job.changes import Change, changes_of, in_common, what_changed
 from addressing.job.contents import home_of
 from addressing.job.deciding import decide
 from addressing.job.remembering import Remembered, known_households, with_known
+from addressing.job.styling import ask_names, styles_for
 from addressing.materials.docket import read_docket
+from addressing.materials.shelf import open_shelf
 from addressing.records.docket import Docket
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList, Household
@@ -73,7 +75,8 @@ def compare_lists(
         return Comparison(old.guest_list, after[0], households)
     new = with_known(*after, old.kept.known)
     households = compare(old.guest_list.households, new.guest_list.households)
-    kept, lost = _decided(new, folder)
+    styles = styles_for(docket, open_shelf((docket_path or new_path).parent))
+    kept, lost = _decided(new, folder, ask_names(new.guest_list, styles, docket))
     return Comparison(old.guest_list, new.guest_list, households, kept, lost)
 
 
@@ -82,9 +85,9 @@ def _read(path: Path, docket: Docket) -> tuple[GuestList, tuple[Finding, ...]]:
 
 
 def _decided(
-    new: Remembered, folder: Path | None
+    new: Remembered, folder: Path | None, worded: tuple[Finding, ...]
 ) -> tuple[tuple[Decision, ...], tuple[Finding, ...]]:
-    applied = decide(new, folder)
+    applied = decide(new, folder, worded)
     lost = tuple(found for found in applied.findings if found.code.startswith("answer-"))
     return tuple(decision for _, decision in applied.taken), lost
 

@@ -8,17 +8,18 @@ from addressing.job.rereading import READERS
 from addressing.materials.reading import read_toml
 from addressing.questions.applying import apply
 from addressing.questions.keeping import decisions_of
+from addressing.records.findings import Finding
 from addressing.records.questions import Applied, Decision
-from addressing.wording import ask_capitals, ask_first_names
 
 DECISIONS = "decisions.toml"
 """The file in the job's folder that keeps what was decided."""
 
 
-def decide(remembered: Remembered, folder: Path | None) -> Applied:
+def decide(remembered: Remembered, folder: Path | None, worded: tuple[Finding, ...]) -> Applied:
     """The list with what was decided in its job folder; without one, the list as it was read.
 
-    What wording asks is answered too; wording finds it again, so `settled` says that it is done.
+    What wording asks (`worded`) is answered too; wording finds it again, so `settled` says that it
+    is done.
 
     Raises:
         Fault: the decisions can't be read (exit 3).
@@ -27,7 +28,6 @@ def decide(remembered: Remembered, folder: Path | None) -> Applied:
     guest_list, findings = remembered.guest_list, remembered.findings
     if not decisions:
         return Applied(guest_list, findings)
-    worded = (*ask_capitals(guest_list), *ask_first_names(guest_list))
     applied = apply(guest_list, (*findings, *worded), decisions, READERS)
     rest = tuple(found for found in applied.findings if found not in worded)
     return replace(applied, findings=stale(rest, applied.open, remembered.kept))

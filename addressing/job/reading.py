@@ -23,7 +23,7 @@ from addressing.job.remembering import remember
 from addressing.job.set_kinds import SetKind
 from addressing.job.sharing import on_sheets
 from addressing.job.stepping_in import with_help
-from addressing.job.styling import asks_first_names, asks_titles, styles_for
+from addressing.job.styling import ask_names, asks_titles, styles_for
 from addressing.job.waves import later_waves
 from addressing.materials.docket import read_docket
 from addressing.materials.methods import check_overs, method_for
@@ -38,8 +38,6 @@ from addressing.records.shelf import Device, Press, Shop
 from addressing.typesetting import fit
 from addressing.where import Where
 from addressing.wording import (
-    ask_capitals,
-    ask_first_names,
     ask_tables,
     check_words,
     word_hosts,
@@ -126,16 +124,15 @@ def read_job(
     shelf = open_shelf((docket_path or list_path).parent)
     guest_list, found = read_list(list_path, dict(docket.columns), home_of(docket), docket.posting)
     remembered = remember(guest_list, found, folder)
-    decided = decide(remembered, folder)
-    guest_list, found = decided.guest_list, decided.findings
     styles = styles_for(docket, shelf)
+    decided = decide(remembered, folder, ask_names(remembered.guest_list, styles, docket))
+    guest_list, found = decided.guest_list, decided.findings
     if not asks_titles(styles, docket):
         found = tuple(each for each in found if each.code != "title-missing")
     pieces = word_list(guest_list, docket, styles)
-    named = ask_first_names(guest_list) if asks_first_names(styles, docket) else ()
     worded = tuple(
         each
-        for each in (*ask_capitals(guest_list), *named)
+        for each in ask_names(guest_list, styles, docket)
         if (each.household, each.code) not in decided.settled
     )
     worded = (*worded, *check_words(guest_list, docket), *ask_tables(guest_list, docket))

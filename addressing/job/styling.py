@@ -5,9 +5,11 @@ from collections.abc import Mapping
 from addressing.faults import Exit, Fault
 from addressing.materials.shelf import Shelf
 from addressing.records.docket import Docket
+from addressing.records.findings import Finding
+from addressing.records.guests import GuestList
 from addressing.records.styles import Style
 from addressing.where import Where
-from addressing.wording import failing
+from addressing.wording import ask_capitals, ask_first_names, failing
 
 
 def styles_for(docket: Docket, shelf: Shelf) -> dict[str, Style]:
@@ -25,9 +27,12 @@ def asks_titles(styles: Mapping[str, Style], docket: Docket) -> bool:
     return any(styles[kind].titles for kind in docket.make if kind in ("outer", "inner"))
 
 
-def asks_first_names(styles: Mapping[str, Style], docket: Docket) -> bool:
-    """True when a piece of the job goes by given names alone."""
-    return any(not styles[kind].titles for kind in docket.make if kind in ("outer", "inner"))
+def ask_names(
+    guest_list: GuestList, styles: Mapping[str, Style], docket: Docket
+) -> tuple[Finding, ...]:
+    """What wording asks of names: capitals, and first names where a style goes by them alone."""
+    relaxed = any(not styles[kind].titles for kind in docket.make if kind in ("outer", "inner"))
+    return (*ask_capitals(guest_list), *(ask_first_names(guest_list) if relaxed else ()))
 
 
 def _proved(kind: str, docket: Docket, shelf: Shelf) -> Style:
