@@ -96,6 +96,7 @@ def test_everything_in_the_envelope_is_added_up() -> None:
     ("grams", "post_class", "price"),
     [
         (28.34, "letter", "0.80"),
+        (28.349523125, "letter", "0.80"),  # an ounce is not over an ounce
         (28.36, "letter", "1.10"),
         (56.6, "letter", "1.10"),
         (56.8, "large", "5.20"),  # heavier than the letters of these rates
@@ -245,3 +246,7 @@ def test_how_near_is_near_grows_with_the_weight() -> None:
     assert near is not None
     assert far is not None
     assert (near.near, far.near) == (True, False)
+
+
+def test_an_empty_envelope_is_as_thick_as_its_two_sides() -> None:
+    assert assemble([(A7, "80 lb text")], []).thickness == pytest.approx(2 * sheet_of("80 lb text"))

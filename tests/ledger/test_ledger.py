@@ -16,6 +16,7 @@ from addressing.ledger import LEDGER, Ledger, compare, fingerprint, open_ledger
 from addressing.records.docket import PieceChoice
 from addressing.records.pages import Setting
 from addressing.records.pieces import Line, Piece, Role, Wording
+from addressing.records.plates import BESIDE
 from addressing.records.prints import Print, Printing, Wanted
 from addressing.records.shelf import Face, Ink, Layout
 from addressing.typesetting import fit
@@ -368,3 +369,26 @@ def test_a_ledger_that_is_locked_is_not_called_damaged(
         other.execute("ROLLBACK")
         other.close()
     assert [each.value.code for each in (opened, read)] == ["cannot-write"] * 2
+
+
+def test_a_ledger_with_a_page_of_it_ruined_is_refused_and_left_as_it_is(tmp_path: Path) -> None:
+    """The head stays whole, so that the file says that it is ours."""
+    with open_ledger(tmp_path) as ledger:
+        printed(ledger, *(wanted(number % 3) for number in range(400)))
+    path = tmp_path / LEDGER
+    content = path.read_bytes()
+    hurt = content[:8192] + bytes(len(content) - 8192)
+    path.write_bytes(hurt)
+    with pytest.raises(Fault) as raised, open_ledger(tmp_path):
+        pass
+    assert raised.value.code == "ledger-unreadable"
+    assert path.read_bytes() == hurt
+
+
+def test_inks_that_a_file_has_together_were_each_tried(tmp_path: Path) -> None:
+    with open_ledger(tmp_path) as ledger:
+        made = Printing("p", "a", press="hollin", stock="ivory", layout="a7")
+        ledger.add(made, [replace(wanted(0), ink=BESIDE.join(("White", "Gold")))])
+        assert ledger.tried() == {
+            ("hollin", "White", "ivory", "a7"), ("hollin", "Gold", "ivory", "a7"),
+        }  # fmt: skip
