@@ -380,3 +380,24 @@ def test_what_is_wrong_with_a_price_list_is_told_in_its_place(
         ran = addressing("estimate", path)
         assert ran.returncode == 3, (new, ran.stdout)
         assert said in ran.stderr
+
+
+def test_a_piece_of_the_suite_is_printed_at_the_shop_that_the_docket_names_for_it(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """The other shop is cheaper, and isn't asked."""
+    (tmp_path / "shops").mkdir()
+    text = 'title = "Hollin Works"\nmargin_mm = 5.0\n[inks]\nBlack = "Black"\n'
+    (tmp_path / "shops" / "hollin.toml").write_text(text)
+    own = '[[shop]]\nname = "hollin"\nbreaks = [{ from = 1, each = "9" }]\n[[shop.piece]]\n'
+    own += 'name = "invitation"\nbreaks = [{ from = 1, each = "90" }]\n'
+    (tmp_path / "rates.toml").write_text(RATES + own)
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+    docket.write_text(SUITE.replace('paper = "120 lb cover"', 'grams = 9.0\nshop = "hollin"'))
+    said = json.loads(addressing("estimate", path, "--docket", docket, "--json").stdout)
+    asked = {each["place"]: each for each in said["suite"] if each["kind"] == "invitation"}
+    assert asked["hollin"]["total"] == 270.0
+    assert asked["farrenby-press"]["why_not"] == (
+        "The docket has invitation printed at Hollin Works."
+    )
+    assert said["cheapest"]["pieces"]["invitation"] == "hollin"
