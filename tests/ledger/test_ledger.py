@@ -371,13 +371,17 @@ def test_a_ledger_that_is_locked_is_not_called_damaged(
     assert [each.value.code for each in (opened, read)] == ["cannot-write"] * 2
 
 
-def test_a_ledger_with_a_page_of_it_ruined_is_refused_and_left_as_it_is(tmp_path: Path) -> None:
+@pytest.mark.parametrize("zeros", [4096, 2], ids=["a page", "where a print lies"])
+def test_a_ledger_that_is_ruined_within_is_refused_and_left_as_it_is(
+    tmp_path: Path, zeros: int
+) -> None:
     """The head stays whole, so that the file says that it is ours."""
     with open_ledger(tmp_path) as ledger:
         printed(ledger, *(wanted(number % 3) for number in range(400)))
     path = tmp_path / LEDGER
     content = path.read_bytes()
-    hurt = content[:8192] + bytes(len(content) - 8192)
+    at = len(content) - 4096 + (20 if zeros < 4096 else 0)  # in the last page's list of places
+    hurt = content[:at] + bytes(zeros) + content[at + zeros :]
     path.write_bytes(hurt)
     with pytest.raises(Fault) as raised, open_ledger(tmp_path):
         pass
