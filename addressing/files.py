@@ -7,8 +7,9 @@ import contextlib
 import errno
 import hashlib
 import os
+import re
 import tempfile
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import Self
 
@@ -23,18 +24,47 @@ except ImportError:  # no such locks on this system: two runs into one folder ar
 
 PART = ".part"
 """The ending of every working name."""
+_STEM = 40
+"""Letters of a file's own name in its working name: a file may have the longest name there is."""
+_LEFT = re.compile(rf"\..*-[a-z0-9_]{{8}}.*{re.escape(PART)}", re.DOTALL)
+"""Any working name: other programs write files that end so as well."""
+_AT_WORK: set[Path] = set()
+"""The working files of this process: all others are what a killed run left."""
+
+_FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
 
 
 def write_fault(path: Path, error: OSError) -> Fault:
-    """The Fault for a place that can't be written."""
+    """The Fault for a place that can't be written, or that is gone."""
     reason = error.strerror or str(error)
     return Fault(
         Exit.WRITE,
         "cannot-write",
         f"{path} can't be written: {reason}.",
-        "Choose another folder with --to, or free some space and run again.",
+        _mend_of(error),
         Where(str(path)),
     )
+
+
+def place_fault(error: OSError) -> Fault:
+    """The Fault for a place that was there a moment ago, or that nobody foresaw to be refused."""
+    place = error.filename or error.filename2
+    what = str(place) if isinstance(place, str | Path) else "A file"
+    reason = error.strerror or str(error)
+    where = Where(what) if place else None
+    text = f"{what} can't be read or written: {reason}."
+    return Fault(Exit.WRITE, "place-refused", text, _mend_of(error), where)
+
+
+def _mend_of(error: OSError) -> str:
+    """What to do about a place that can't be written."""
+    if error.errno in _FULL:
+        return "Free some space and run again, or choose another folder with --to."
+    if error.errno == errno.ENAMETOOLONG:
+        return "Choose a shorter name with --to."
+    if error.errno == errno.ENOENT:
+        return "If the folder was moved or deleted meanwhile, run again; --to names another."
+    return "Choose another folder with --to, or let this one be written into, and run again."
 
 
 def make_folder(path: Path) -> None:
@@ -45,7 +75,9 @@ def make_folder(path: Path) -> None:
     """
     try:
         path.mkdir(parents=True, exist_ok=True)
-        probe = tempfile.NamedTemporaryFile(dir=path, prefix=".probe-")  # noqa: SIM115
+        probe = tempfile.NamedTemporaryFile(  # noqa: SIM115
+            dir=path, prefix=".probe-", suffix=PART
+        )
         probe.close()
     except OSError as error:
         raise write_fault(path, error) from error
@@ -56,17 +88,26 @@ def alone_in(folder: Path) -> Iterator[None]:
     """Keep a second run out of a folder, and clear away what a killed run left under working names.
 
     Raises:
-        Fault: another run is at work there (exit 4).
+        Fault: another run is at work there, or it is no folder to write into (exit 4).
     """
-    handle = os.open(folder, os.O_RDONLY)
+    with _writing(folder):
+        handle = os.open(folder, os.O_RDONLY)
     try:
         if fcntl is not None:
             _lock(handle, folder)
-            for left in folder.rglob(f".*{PART}"):
-                remove(left)
+            with _writing(folder):
+                _clear(folder)
         yield
     finally:
         os.close(handle)
+
+
+def _clear(folder: Path) -> None:
+    """Take away what killed runs left in a job's folder, its plates', its reprints'."""
+    for depth in ("", "*/", "*/*/"):
+        for left in folder.glob(f"{depth}.*{PART}"):
+            if _LEFT.fullmatch(left.name) and left.is_file():
+                remove(left)
 
 
 def _lock(handle: int, folder: Path) -> None:
@@ -85,13 +126,17 @@ def _lock(handle: int, folder: Path) -> None:
 
 
 def _lend(final: Path) -> Path:
-    """An empty file with a working name beside `final`."""
+    """An empty file with a working name beside `final`; what a killed run left for it goes."""
+    before, behind = f".{final.stem[:_STEM]}-", f"{final.suffix[:_STEM]}{PART}"
+    working = re.compile(f"{re.escape(before)}[a-z0-9_]{{8}}{re.escape(behind)}")
     with _writing(final):
-        handle, name = tempfile.mkstemp(
-            dir=final.parent, prefix=f".{final.stem}-", suffix=f"{final.suffix}{PART}"
-        )
+        for left in [path for path in final.parent.iterdir() if working.fullmatch(path.name)]:
+            if left not in _AT_WORK:
+                remove(left)
+        handle, name = tempfile.mkstemp(dir=final.parent, prefix=before, suffix=behind)
         os.close(handle)
-    return Path(name)
+    _AT_WORK.add(final.parent / Path(name).name)
+    return final.parent / Path(name).name
 
 
 @contextlib.contextmanager
@@ -150,13 +195,20 @@ class Together:
     """
 
     def __init__(
-        self, kept: tuple[Path, ...] = (), replaceable: frozenset[Path] | None = None
+        self,
+        kept: tuple[Path, ...] = (),
+        replaceable: frozenset[Path] | None = None,
+        claim: Callable[[tuple[Path, ...]], None] | None = None,
     ) -> None:
         """Nothing is lent yet; `kept` are files that no result may replace (the client's list).
 
         `replaceable` are the files of an earlier run; with it, any other file stays as it is.
+        `claim` notes all final names before the first file gets its own, so that a later run knows
+        the files of one that was killed in between.
         """
         self._lent: list[tuple[Path, Path]] = []
+        self._stale: list[Path] = []
+        self._claim = claim
         self._private: set[Path] = set()
         self._kept = kept
         self._replaceable = replaceable
@@ -190,6 +242,10 @@ class Together:
                 self._private.add(final)
         return working
 
+    def let_go(self, stale: Iterable[Path]) -> None:
+        """Files of an earlier run that are taken away before the last file gets its name."""
+        self._stale += stale
+
     @property
     def lent(self) -> tuple[tuple[Path, Path], ...]:
         """(working name, final name) of every file so far."""
@@ -214,21 +270,33 @@ class Together:
             if isinstance(error, Fault) and error.exit is Exit.WRITE:
                 raise self._by_final_name(error) from error
             if error is None:
-                for working, final in self._lent:
-                    with _writing(final):
-                        flush(working, private=final in self._private)
-                for working, final in self._lent:
-                    with _writing(final):
-                        working.replace(final)
+                self._settle()
         finally:
             with uninterrupted():
                 for working, _final in self._lent:
-                    working.unlink(missing_ok=True)
+                    with contextlib.suppress(OSError):  # the next run clears what stays
+                        working.unlink()
+                    _AT_WORK.discard(working)
+
+    def _settle(self) -> None:
+        """Flush all, then let each have its final name."""
+        for working, final in self._lent:
+            with _writing(final):
+                flush(working, private=final in self._private)
+        if self._claim is not None:
+            self._claim(tuple(final for _, final in self._lent))
+        for number, (working, final) in enumerate(self._lent, start=1):
+            if number == len(self._lent):
+                for path in self._stale:
+                    remove(path)
+            with _writing(final):
+                working.replace(final)
 
     def _refused(self, error: OSError) -> Path:
         """The final name of the file that an error speaks of; a full disk names none."""
         finals = {str(working): final for working, final in self._lent}
-        return finals.get(str(error.filename), self._lent[-1][1] if self._lent else Path())
+        last = self._lent[-1][1] if self._lent else Path(error.filename or "")
+        return finals.get(str(error.filename), last)
 
     def _by_final_name(self, fault: Fault) -> Fault:
         """A room's own fault, told with the final name: working names say nothing to a person."""

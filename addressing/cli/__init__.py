@@ -10,6 +10,7 @@ import click
 from addressing.cli.commands import COMMANDS
 from addressing.cli.speaking import say_fault
 from addressing.faults import Exit, Fault
+from addressing.files import place_fault
 from addressing.version import VERSION
 
 
@@ -58,6 +59,9 @@ def _told(error: BaseException, *, as_json: bool) -> Exit:
         return Exit.OPTIONS
     if isinstance(error, BrokenPipeError):
         return Exit.DONE
+    if isinstance(error, OSError) and error.errno is not None:
+        say_fault(place_fault(error), as_json=as_json)
+        return Exit.WRITE
     _say_bug(error, as_json=as_json)
     return Exit.INTERNAL
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
-from addressing.files import Together, make_folder
+from addressing.files import Together, alone_in, make_folder
 from addressing.job.asking import Listed, known_bytes, still_open
 from addressing.job.deciding import DECISIONS, kept_decisions
 from addressing.job.remembering import HOUSEHOLDS, stale
@@ -121,7 +121,7 @@ def keep_answers(
         applied = apply(listed.guest_list, listed.findings, decisions, READERS)
     make_folder(folder)
     path = folder / DECISIONS
-    with Together(listed.sources) as files:
+    with alone_in(folder), Together(listed.sources) as files:
         files.working(folder / HOUSEHOLDS, private=True).write_bytes(known_bytes(listed))
         files.working(path).write_bytes(
             decisions_text(restated(*each) for each in applied.taken).encode()

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
-from addressing.files import Together, make_folder
+from addressing.files import Together, alone_in, make_folder
 from addressing.guestlist import read_list
 from addressing.job.deciding import kept_decisions
 from addressing.job.hinting import command_line
@@ -108,14 +108,15 @@ def write_questions(listed: Listed, matters: Sequence[Matter], folder: Path) -> 
     letters = kept_letters(folder)
     then = _answering(listed, letter, folder)
     _guard_letter(letter, [each.text for each in letters], then)
-    with Together(listed.sources) as files:
-        files.working(book).write_bytes(workbook_bytes(sheets_for(listed.guest_list, matters)))
-        files.working(letter).write_bytes(letter_text(matters).encode())
+    # The letter comes last: one that the folder doesn't know would be taken for an answered one.
+    with alone_in(folder), Together(listed.sources) as files:
+        files.working(folder / HOUSEHOLDS, private=True).write_bytes(known_bytes(listed))
         if matters:
             files.working(folder / LETTERS, private=True).write_bytes(
                 letters_json(letters, matters)
             )
-        files.working(folder / HOUSEHOLDS, private=True).write_bytes(known_bytes(listed))
+        files.working(book).write_bytes(workbook_bytes(sheets_for(listed.guest_list, matters)))
+        files.working(letter).write_bytes(letter_text(matters).encode())
     return book, letter
 
 

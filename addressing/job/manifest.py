@@ -4,12 +4,14 @@ It also remembers the docket, so that a later command can't go by the defaults u
 """
 
 import json
+from collections.abc import Sequence
 from dataclasses import asdict, dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from addressing.faults import Exit, Fault
-from addressing.files import write_text
+from addressing.files import Together, write_text
 from addressing.job.hinting import quoted
 from addressing.job.reading import Reading
 from addressing.job.remembering import HOUSEHOLDS
@@ -21,6 +23,8 @@ from addressing.where import Where
 
 MANIFEST = "manifest.json"
 """The file in the job's folder."""
+_MAKING = "making"
+"""The manifest's key for files that a run is just about to name, or was when it was killed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,12 +62,41 @@ def manifest_text(
 
 def with_file(folder: Path, reading: Reading, made: NotPlate) -> str:
     """The folder's manifest with one file made anew; a first manifest where there is none."""
-    content = manifest_of(folder)
-    if not content or not content["files"]:
-        return manifest_text(reading, (), (made,))
+    content = manifest_of(folder) or {"files": []}
     files = [file for file in content["files"] if file["path"] != made.path]
-    entry = json.loads(manifest_text(reading, (), (made,)))["files"][0]
-    return _text({**content, "files": [*files, entry], "docket": reading.docket.path})
+    known = {made.path, *(file["path"] for file in files)}
+    making = [path for path in content.pop(_MAKING, ()) if path not in known]
+    first = json.loads(manifest_text(reading, (), (made,)))
+    whole = {**content, "docket": reading.docket.path} if content["files"] else first
+    told = {**whole, "files": [*files, *first["files"]]}
+    return _text({**told, _MAKING: making} if making else told)
+
+
+def settled(folder: Path, sources: tuple[Path, ...]) -> Together:
+    """Files of a job that get their names together; the manifest is to be lent last.
+
+    Only what an earlier run made is replaced, and that of a run that was killed meanwhile.
+    """
+    return Together(sources, replaceable(folder), partial(_claim, folder))
+
+
+def _claim(folder: Path, finals: Sequence[Path]) -> None:
+    """Name in the manifest what is about to be made, before anything of it is there.
+
+    Plates alone take the note away, with a manifest that names all.
+
+    Raises:
+        Fault: it can't be written (exit 4).
+    """
+    content = manifest_of(folder)
+    if content is None and (folder / MANIFEST).exists():
+        return
+    known = old_files(folder)
+    names = {final.relative_to(folder).as_posix() for final in finals} - {MANIFEST, HOUSEHOLDS}
+    if names <= known:
+        return
+    making = sorted({*names, *(content or {}).get(_MAKING, ())})
+    write_text(folder / MANIFEST, _text({**(content or {"files": []}), _MAKING: making}))
 
 
 def keep_docket(folder: Path, guest_list: GuestList, docket: Docket) -> None:
@@ -140,7 +173,8 @@ def manifest_of(folder: Path) -> dict[str, Any] | None:
     try:
         content = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
         sound = all(isinstance(file["path"], str) for file in content["files"])
-    except (OSError, ValueError, KeyError, TypeError):
+        sound = sound and all(isinstance(path, str) for path in content.get(_MAKING, ()))
+    except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return None
     return content if sound and isinstance(content, dict) else None
 
@@ -181,7 +215,10 @@ def replaceable(folder: Path) -> frozenset[Path] | None:
 
 
 def old_files(folder: Path) -> set[str]:
-    """The paths that an earlier run's manifest names; only plain ones inside the folder."""
-    content = manifest_of(folder)
-    paths = {str(file["path"]) for file in content["files"]} if content else set()
+    """The paths that an earlier run's manifest names, and those that it was about to make.
+
+    Only plain ones inside the folder.
+    """
+    content = manifest_of(folder) or {"files": []}
+    paths = {*(file["path"] for file in content["files"]), *content.get(_MAKING, ())}
     return {path for path in paths if ".." not in path and not Path(path).is_absolute()}

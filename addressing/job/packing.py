@@ -3,17 +3,17 @@
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from io import BytesIO
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import Any
 
 from addressing.faults import Exit, Fault
-from addressing.files import Together, alone_in, sha256_of
+from addressing.files import alone_in, sha256_of
 from addressing.job.counting import count_job
 from addressing.job.device_notes import varnish_notes
 from addressing.job.hinting import command_line
 from addressing.job.judging import Judged, JudgedRecord, JudgedRun, Judgement, judge_again
-from addressing.job.manifest import MANIFEST, NotPlate, manifest_of, replaceable, with_file
+from addressing.job.manifest import MANIFEST, NotPlate, manifest_of, settled, with_file
 from addressing.job.parting import job_orders, to_print
 from addressing.job.printing import due_pieces, reprint_folder
 from addressing.job.proofs import job_of, proof_sets
@@ -32,6 +32,8 @@ from addressing.version import VERSION
 from addressing.where import Where
 
 _UNSAFE = re.compile(r"[^a-z0-9]+")
+_LONGEST = 60
+"""Letters of a shop's key in the package's name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,12 +94,10 @@ def pack_job(
     _refuse_unproved(judged, again)
     final = folder / f"for-{_safe(press)}.zip"
     ticket = _ticket(reading, made, counts)
-    with alone_in(folder), Together(reading.sources, replaceable(folder)) as together:
+    with alone_in(folder), settled(folder, reading.sources) as together:
         working = together.working(final)
-        with TemporaryDirectory(dir=folder, prefix=".package-") as place:
-            sheets = _sheets(Path(place), reading, (ticket, counts), made)
-            files = [*_plates(folder, made), *sheets]
-            write_package(working, files)
+        files = [*_plates(folder, made), *_sheets(reading, ticket, counts, made)]
+        write_package(working, files)
         entry = NotPlate(final.name, sha256_of(working), "package")
         text = with_file(folder, reading, entry)
         together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
@@ -106,7 +106,8 @@ def pack_job(
 
 def _safe(press: Shop | None) -> str:
     """The shop's key in small letters and hyphens; a word of ours where nothing is left of it."""
-    return _UNSAFE.sub("-", press.key.casefold() if press else "").strip("-") or "the-shop"
+    plain = _UNSAFE.sub("-", press.key.casefold() if press else "")
+    return plain.strip("-")[:_LONGEST].strip("-") or "the-shop"
 
 
 def _made(reading: Reading, counts: tuple[PieceCount, ...]) -> Iterator[_Made]:
@@ -201,13 +202,9 @@ def _plates(folder: Path, made: Sequence[_Made]) -> Iterator[tuple[str, Path | b
 
 
 def _sheets(
-    place: Path,
-    reading: Reading,
-    about: tuple[Ticket, tuple[PieceCount, ...]],
-    made: Sequence[_Made],
+    reading: Reading, ticket: Ticket, counts: tuple[PieceCount, ...], made: Sequence[_Made]
 ) -> Iterator[tuple[str, Path | bytes]]:
     """The proof, the ticket, the sheet for envelopes sent in, and the data."""
-    ticket, counts = about
     job = job_of(reading, counts)
     on_plates = {household_of(key) for each in made for key in each.order.households if key}
     printed = tuple(home for home in job.households if home.key in on_plates)
@@ -218,11 +215,13 @@ def _sheets(
         if (setting := to_print(each.setting, reading.off_plates)).pieces
         and (pages := tuple(p for p in each.pages if p.household not in reading.off_plates))
     )
-    shop_proof(place / "proof.pdf", job, sets)
-    job_ticket(place / "job-ticket.pdf", ticket)
-    sent_in_sheet(place / "envelopes-sent-in.pdf", ticket)
-    for name in ("proof.pdf", "job-ticket.pdf", "envelopes-sent-in.pdf"):
-        yield name, (place / name).read_bytes()
+    proof, told, sent = BytesIO(), BytesIO(), BytesIO()
+    shop_proof(proof, job, sets)
+    job_ticket(told, ticket)
+    sent_in_sheet(sent, ticket)
+    yield "proof.pdf", proof.getvalue()
+    yield "job-ticket.pdf", told.getvalue()
+    yield "envelopes-sent-in.pdf", sent.getvalue()
     yield "data.tsv", data_file(_rows(made))
 
 

@@ -6,7 +6,7 @@ from pathlib import Path, PurePosixPath
 
 from addressing.estimating import counts_tsv
 from addressing.faults import Exit, Fault
-from addressing.files import Together, alone_in, make_folder, remove, same_as_any, sha256_of
+from addressing.files import Together, alone_in, make_folder, same_as_any, sha256_of
 from addressing.hands import steadily
 from addressing.job.counting import count_job, told_blanks
 from addressing.job.device_notes import device_notes, varnish_notes
@@ -19,7 +19,7 @@ from addressing.job.manifest import (
     manifest_text,
     old_files,
     refuse_other_job,
-    replaceable,
+    settled,
     with_file,
 )
 from addressing.job.orders import ORDERS, Kept, orders_bytes
@@ -58,7 +58,8 @@ class Made:
     """Strokes finer than the way of printing holds."""
     slips: bool = False
     gone: tuple[str, ...] = ()
-    """Files beside the plates that other commands had made of the plates before: taken away."""
+    """Files beside the plates that other commands had made of the plates before (a stuffing list, a
+    package for the shop): taken away."""
 
 
 def make_plates(
@@ -80,7 +81,7 @@ def make_plates(
 
 def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, ...]) -> Made:
     before = old_files(folder)
-    with Together(reading.sources, replaceable(folder)) as together:
+    with settled(folder, reading.sources) as together:
         plates, verdicts, kept = _plates(reading, folder, together, counts, tell)
         sheets = _proofs(reading, folder, together, plates, counts)
         tell("Proof sheet", len(reading.guest_list.households))
@@ -92,12 +93,15 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
                 orders_bytes(kept, run_of(reading), origin_of(reading, plates))
             )
         others = _others(together)
-        text = manifest_text(reading, plates, others)
-        together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
         known = together.working(folder / HOUSEHOLDS, private=True)
         known.write_text(households_text(reading.known), encoding="utf-8", newline="\n")
-    made = {*(plate.path for plate in plates), *(other.path for other in others)}
-    gone = _remove(folder, before - made, reading.sources)
+        made = {*(plate.path for plate in plates), *(other.path for other in others)}
+        stale = _stale(folder, before - made, reading.sources)
+        together.let_go(stale)
+        text = manifest_text(reading, plates, others)
+        together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
+    own = (path for path in stale if path.parent == folder and path.name not in _OWN)
+    gone = tuple(path.name for path in own)
     slips = any(other.kind == "slips" for other in others)
     kinds = {kind.kind: kind for kind in reading.kinds}
     notes = dict.fromkeys(
@@ -124,7 +128,7 @@ def draw_proof(reading: Reading, folder: Path) -> tuple[Path, int]:
     make_folder(folder)
     final = folder / "proof.pdf"
     refuse_other_job(folder, reading)
-    with alone_in(folder), Together(reading.sources, replaceable(folder)) as together:
+    with alone_in(folder), settled(folder, reading.sources) as together:
         job = job_of(reading, count_job(reading))
         working = together.working(final)
         sheets = contact_sheet(working, for_client(job), proof_sets(reading))
@@ -153,18 +157,10 @@ def _others(together: Together) -> tuple[NotPlate, ...]:
     )
 
 
-def _remove(folder: Path, stale: set[str], sources: tuple[Path, ...]) -> tuple[str, ...]:
-    """Take away what the manifest of an earlier run named and this run didn't make.
-
-    Returns the names of what no run of plates makes: a stuffing list, a package for the shop.
-    """
-    gone = []
-    for name in sorted(stale):
-        path = folder / name
-        if path.is_file() and not same_as_any(path, sources):
-            remove(path)
-            gone += [name] if path.parent == folder and name not in _OWN else []
-    return tuple(gone)
+def _stale(folder: Path, names: set[str], sources: tuple[Path, ...]) -> list[Path]:
+    """What the manifest of an earlier run named and this run doesn't make."""
+    paths = [folder / name for name in sorted(names)]
+    return [path for path in paths if path.is_file() and not same_as_any(path, sources)]
 
 
 @steadily()

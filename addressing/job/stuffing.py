@@ -4,14 +4,14 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
-from addressing.files import Together, alone_in, make_folder, sha256_of
+from addressing.files import alone_in, make_folder, sha256_of
 from addressing.job.contents import contents_of, home_of
 from addressing.job.counting import count_job
 from addressing.job.manifest import (
     MANIFEST,
     NotPlate,
     refuse_other_job,
-    replaceable,
+    settled,
     with_file,
 )
 from addressing.job.order_table import order_table, tsv_of
@@ -69,7 +69,7 @@ def write_stuffing(reading: Reading, folder: Path, name: str) -> tuple[Path, int
     make_folder(folder)
     final = folder / name
     refuse_other_job(folder, reading)
-    with alone_in(folder), Together(reading.sources, replaceable(folder)) as together:
+    with alone_in(folder), settled(folder, reading.sources) as together:
         working = together.working(final, private=True)
         if ending == ".pdf":
             stuffing_list(working, job_of(reading, count_job(reading)), rows)

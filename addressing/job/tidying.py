@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
-from addressing.files import Together, make_folder
+from addressing.files import Together, alone_in, make_folder
 from addressing.job.reading import Reading
 from addressing.job.written import note_written
 from addressing.questions.tidy import Tidy, tidy_tables
@@ -42,7 +42,8 @@ def write_tidy(reading: Reading, path: Path, folder: Path) -> Tidied:
     tables = tidy_tables(reading.guest_list, reading.findings)
     data = workbook_of(tables) if path.suffix.lower() == ".xlsx" else csv_of(tables[0])
     make_folder(path.parent)
-    with Together(reading.sources) as files:
+    make_folder(folder)
+    with alone_in(folder), Together(reading.sources) as files:
         files.working(path).write_bytes(data)
         note_written(files, folder, (path,))
     return Tidied(path, tables)

@@ -1,7 +1,7 @@
 """What a shop gets on paper with the plates: the job ticket, the sheet for envelopes sent in."""
 
 import math
-from pathlib import Path
+from io import BytesIO
 
 from addressing.proofs.flow import (
     Block,
@@ -31,14 +31,11 @@ CHECKS = (
 """Trade custom, no source."""
 
 
-def job_ticket(path: Path, ticket: Ticket) -> int:
-    """Write the ticket to `path` (a working name) and return its number of sheets.
+def job_ticket(into: BytesIO, ticket: Ticket) -> int:
+    """Write the ticket `into` memory and return its number of sheets.
 
     What is to be printed, from which files, how many, on what; how the files are made; by when;
     whom to ask. It names no guest. The same ticket gives the same bytes.
-
-    Raises:
-        OSError: the place can't be written.
     """
     sheet = sheet_for(ticket.country)
     blocks = [
@@ -48,15 +45,11 @@ def job_ticket(path: Path, ticket: Ticket) -> int:
         *_terms(ticket, sheet),
         *_contacts(sheet, ("Designer", "Shop")),
     ]
-    return write_sheets(path, sheet, blocks, _imprint(ticket, "Job ticket"))
+    return write_sheets(into, sheet, blocks, _imprint(ticket, "Job ticket"))
 
 
-def sent_in_sheet(path: Path, ticket: Ticket) -> int:
-    """Write the hand-over sheet for envelopes that are sent in; returns its number of sheets.
-
-    Raises:
-        OSError: the place can't be written.
-    """
+def sent_in_sheet(into: BytesIO, ticket: Ticket) -> int:
+    """Write the hand-over sheet for envelopes that are sent in; returns its number of sheets."""
     sheet = sheet_for(ticket.country)
     terms = ticket.shop.sent_in if ticket.shop else SentIn()
     columns = (
@@ -78,7 +71,7 @@ def sent_in_sheet(path: Path, ticket: Ticket) -> int:
         *_points("Terms", _sent_terms(terms), sheet),
         *_contacts(sheet, ("Handed over by, on", "Received by, on")),
     ]
-    return write_sheets(path, sheet, blocks, _imprint(ticket, "Envelopes and paper sent in"))
+    return write_sheets(into, sheet, blocks, _imprint(ticket, "Envelopes and paper sent in"))
 
 
 def _imprint(ticket: Ticket, what: str) -> Imprint:

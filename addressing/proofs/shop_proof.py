@@ -1,6 +1,6 @@
 """The shop's proof: what the plates show and nothing else, in the order of their pages."""
 
-from pathlib import Path
+from io import BytesIO
 
 from addressing.proofs.cover import static_blocks, title_blocks
 from addressing.proofs.flow import Imprint, sheet_for, write_sheets
@@ -9,13 +9,10 @@ from addressing.proofs.words import mark
 from addressing.records.proofs import ProofJob, ProofSet
 
 
-def shop_proof(path: Path, job: ProofJob, sets: tuple[ProofSet, ...]) -> int:
-    """Write it to `path` (a working name) and return its number of sheets.
+def shop_proof(into: BytesIO, job: ProofJob, sets: tuple[ProofSet, ...]) -> int:
+    """Write it `into` memory and return its number of sheets.
 
     `job` and `sets` hold only what is printed: no household that waits, no finding.
-
-    Raises:
-        OSError: the place can't be written.
     """
     sheet = sheet_for(job.country)
     blocks = [
@@ -25,4 +22,4 @@ def shop_proof(path: Path, job: ProofJob, sets: tuple[ProofSet, ...]) -> int:
     ]
     footer = f"Proof no. {mark(job)}   ·   names and home addresses: for this job only"
     imprint = Imprint(f"Proof {mark(job)}", f"addressing {job.version}", footer)
-    return write_sheets(path, sheet, blocks, imprint)
+    return write_sheets(into, sheet, blocks, imprint)

@@ -10,7 +10,11 @@ import zipfile
 
 from openpyxl import Workbook
 from openpyxl.cell.cell import Cell, MergedCell
+from openpyxl.drawing.spreadsheet_drawing import SpreadsheetDrawing
 from openpyxl.styles import Alignment, Font, PatternFill
+from openpyxl.worksheet._writer import WorksheetWriter
+from openpyxl.worksheet.worksheet import Worksheet
+from openpyxl.writer.excel import ExcelWriter
 
 LONGEST = 32_767
 """Characters that a cell may hold (Microsoft, Excel specifications and limits)."""
@@ -68,10 +72,28 @@ def font(
     )  # fmt: skip
 
 
+class _InMemory(ExcelWriter):
+    """openpyxl lays each sheet down in the system's folder for passing files first.
+
+    A full disk would stop it there, and a killed run would leave guests' homes behind.
+    """
+
+    def write_worksheet(self, ws: Worksheet) -> None:
+        """As its own does, without that file."""
+        ws._drawing = SpreadsheetDrawing()  # type: ignore[attr-defined] # noqa: SLF001
+        sheet = io.BytesIO()
+        writer = WorksheetWriter(ws, sheet)
+        writer.write()
+        ws._rels = writer._rels  # type: ignore[attr-defined] # noqa: SLF001
+        self._archive.writestr(ws.path[1:], sheet.getvalue())  # type: ignore[attr-defined]
+        self.manifest.append(ws)
+
+
 def bytes_of(book: Workbook) -> bytes:
     """The workbook without the clock: one date for every part, and in its properties."""
     stream = io.BytesIO()
-    book.save(stream)
+    with zipfile.ZipFile(stream, "w") as archive:
+        _InMemory(book, archive).save()
     made = io.BytesIO()
     with (
         zipfile.ZipFile(stream) as old,

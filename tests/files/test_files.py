@@ -15,6 +15,7 @@ import pytest
 from addressing.faults import Exit, Fault
 from addressing.files import (
     Together,
+    alone_in,
     make_folder,
     sha256_of,
     write_fault,
@@ -206,3 +207,54 @@ def test_the_fingerprint_is_of_the_bytes(tmp_path: Path) -> None:
     data = bytes(range(256)) * 9000  # more than one block
     (tmp_path / "data").write_bytes(data)
     assert sha256_of(tmp_path / "data") == hashlib.sha256(data).hexdigest()
+
+
+def test_what_a_killed_run_left_goes_with_the_next_and_other_programs_files_stay(
+    tmp_path: Path,
+) -> None:
+    left = [tmp_path / ".proof-ab_1x9zq.pdf.part", tmp_path / "plates" / ".probe-12345678.part"]
+    others = [tmp_path / ".film.part", tmp_path / "a" / "b" / "c" / ".x-12345678.pdf.part"]
+    for path in (*left, *others):
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text("half")
+    (tmp_path / ".folder-12345678.part").mkdir()
+    with alone_in(tmp_path):
+        assert not any(path.exists() for path in left)
+    assert all(path.exists() for path in others)
+
+
+def test_a_file_written_anew_takes_away_its_own_half_one_of_a_killed_run(tmp_path: Path) -> None:
+    (tmp_path / ".note [2]-ab_1x9zq.txt.part").write_text("half")
+    (tmp_path / ".notes-ab_1x9zq.txt.part").write_text("another's")
+    write_text(tmp_path / "note [2].txt", "whole")
+    assert names_in(tmp_path) == {"note [2].txt", ".notes-ab_1x9zq.txt.part"}
+
+
+def test_files_whose_long_names_begin_alike_are_written_together(tmp_path: Path) -> None:
+    finals = [tmp_path / f"{'n' * 240}{number}.txt" for number in range(3)]
+    with Together() as together:
+        for final in finals:
+            together.working(final).write_text(final.name)
+    assert [final.read_text() for final in finals] == [final.name for final in finals]
+
+
+def test_a_folder_that_is_gone_can_hold_no_run(tmp_path: Path) -> None:
+    with pytest.raises(Fault, match="can't be written") as raised, alone_in(tmp_path / "gone"):
+        pass
+    assert "moved or deleted" in raised.value.mend
+
+
+def test_what_goes_goes_before_the_last_name_is_given(tmp_path: Path) -> None:
+    for name in ("stale.txt", "manifest"):
+        (tmp_path / name).write_text("old")
+    with pytest.raises(KeyError), Together() as together:
+        together.let_go([tmp_path / "stale.txt"])
+        raise KeyError
+    assert (tmp_path / "stale.txt").exists()
+    told: list[tuple[Path, ...]] = []
+    with Together(claim=told.append) as together:
+        together.let_go([tmp_path / "stale.txt"])
+        together.working(tmp_path / "manifest").write_text("new")
+        assert told == []
+    assert told == [(tmp_path / "manifest",)]
+    assert names_in(tmp_path) == {"manifest"}

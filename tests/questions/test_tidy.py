@@ -144,6 +144,18 @@ def test_no_field_begins_as_a_formula_does(first: str) -> None:
         assert b"<f>" not in archive.read("xl/worksheets/sheet1.xml")
 
 
+def test_a_workbook_is_made_without_a_file_that_a_killed_run_would_leave_behind(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def refuse(*_: object, **__: object) -> object:
+        raise AssertionError
+
+    monkeypatch.setattr("openpyxl.worksheet._writer.NamedTemporaryFile", refuse)
+    table = Tidy("Guests", ("A",), (("14 Larkmoor Lane",),))
+    page = openpyxl.load_workbook(io.BytesIO(workbook_of([table]))).worksheets[0]
+    assert page["A2"].value == "14 Larkmoor Lane"
+
+
 @given(st.text(max_size=20))
 @example("_x0000_")
 def test_a_harmless_field_keeps_every_letter(text: str) -> None:
