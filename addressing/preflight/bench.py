@@ -54,6 +54,11 @@ class Bench:
         """Every letter that was asked for so far."""
         return self.faces.used.union(*(part.faces.used for part in self.parts))
 
+    @property
+    def known(self) -> int:
+        """How many letters were asked for so far; more of them mean that a new one was met."""
+        return self.faces.known + sum(part.faces.known for part in self.parts)
+
     def expected(self, index: int) -> SetPiece | None:
         """The piece that should stand on the page of this index (from 0)."""
         placed = self.setting.pieces

@@ -1,5 +1,6 @@
 """The faces of a set: who letters which line, and whose letter a number of the plate is."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from addressing.preflight.hands import HandLines
@@ -60,6 +61,11 @@ class Faces:
             *(lines.used for (noted, _), lines in self._lines.items() if noted)
         )
 
+    @property
+    def known(self) -> int:
+        """How many those are, each counted once for each hand that asked for it."""
+        return sum([lines.known for (noted, _), lines in self._lines.items() if noted])
+
     def line(self, line: SetLine) -> DrawnLine:
         """What a plate must draw for a line, by the hand that letters its role."""
         if line.tighter:
@@ -67,6 +73,10 @@ class Faces:
         if self._last is self._first or not hand_of(line.role):
             return self._first.line(line.text)
         return self._last.line(line.text)
+
+    def by_role(self) -> dict[Role, Callable[[str], DrawnLine]]:
+        """The same for words by their role, where letters stand no closer than the hand's."""
+        return {role: (self._last if hand_of(role) else self._first).line for role in Role}
 
     def _tightened(self, line: SetLine) -> DrawnLine:
         """A line whose letters stand closer than its hand's."""

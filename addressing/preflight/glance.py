@@ -8,6 +8,7 @@ wrong, and nothing that it lets pass is held against less.
 """
 
 import re
+import zlib
 from collections.abc import Sequence
 
 from addressing.preflight.bench import Bench
@@ -28,6 +29,8 @@ _STREAM = re.compile(
 _STREAM_END = b"\nendstream\nendobj\n"
 _CONTENTS = b" /Contents "
 _PAGE_END = b" 0 R >>\nendobj\n"
+PACKING = 4
+"""The level of deflate at which pages are usually packed: such a stream needn't be unpacked."""
 _NUMBER = re.compile(rb"[1-9][0-9]{0,9}")
 KEPT = 4096
 """What is remembered of written numbers: a set has few sizes and few heights."""
@@ -39,6 +42,7 @@ class Glance:
     def __init__(self, bench: Bench) -> None:
         """A bench of sheets, or of lines that are bent or turned, has no pages for a glance."""
         self._bench = bench
+        self._line_of = bench.faces.by_role()
         self._able = not bench.parts and is_level(bench.setting)
         self._standing = Standing(bench.setting)
         self._frames: dict[int, bytes] = {}
@@ -61,13 +65,14 @@ class Glance:
         contents = self._contents(index)
         if not contents:
             return None
-        line_of = bench.faces.line
-        ready = [(line, line_of(line)) for line in placed.lines]
+        line_of = self._line_of
+        ready = [(line, line_of[line.role](line.text)) for line in placed.lines]
         if not self._is_set_right(placed, ready):
             return None
         own = bench.own(placed)
         drawn = ready if own is placed.lines else [each for each in ready if each[0] in own]
-        if self._stream(contents) != self._wanted(drawn):
+        wanted = self._wanted(drawn)
+        if wanted is None or not self._holds(contents, wanted):
             return None
         return PageReading(contents, len(drawn), sum([words.letters for _, words in drawn]))
 
@@ -109,19 +114,20 @@ class Glance:
         told = text[len(before) : -len(_PAGE_END)]
         return int(told) if _NUMBER.fullmatch(told) else 0
 
-    def _stream(self, number: int) -> bytes | None:
-        """A drawing, inflated, if it is a stream and nothing else; else None."""
+    def _holds(self, number: int, wanted: bytes) -> bool:
+        """True for an object that is a stream of this drawing, and nothing else."""
         file = self._bench.file
         if number > file.count:
-            return None
+            return False
         text = file.raw(number)
         head = _STREAM.match(text)
         if head is None or int(head[1]) != number:
-            return None
+            return False
         stop = head.end() + int(head[2])
         if text[stop:] != _STREAM_END:
-            return None
-        return inflate(text[head.end() : stop], number)
+            return False
+        packed = text[head.end() : stop]
+        return packed == zlib.compress(wanted, PACKING) or inflate(packed, number) == wanted
 
     def _wanted(self, drawn: Sequence[tuple[SetLine, DrawnLine]]) -> bytes | None:
         """What a page must hold that draws these lines; None before the beginning is known."""

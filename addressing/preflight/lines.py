@@ -100,6 +100,7 @@ class _Words(dict[str, _Word]):
         """`blank` is the glyph between words; a plate counts the face's glyphs from `first`."""
         super().__init__()
         self.used: set[int] = set()
+        self.steps: dict[tuple[int, int, int], bytes] = {}
         self._letters = letters
         self._first = first
         self._between, self._cut = f"|{blank}+", f"\n{blank}+"
@@ -107,6 +108,13 @@ class _Words(dict[str, _Word]):
     def cut(self, told: str) -> list[str]:
         """A line in words, each but the first with the blank before it."""
         return told.replace(self._between, self._cut).split("\n")
+
+    def step(self, place: tuple[int, int, int]) -> bytes:
+        """A glyph drawn at a distance that is new; it is remembered."""
+        if len(self.steps) >= WORDS_KEPT:
+            self.steps.clear()
+        step = self.steps[place] = _DRAWN % place
+        return step
 
     def __missing__(self, told: str) -> _Word:
         pen_x = pen_y = 0
@@ -205,6 +213,11 @@ class Lines:
         """Every glyph with ink that was asked for so far."""
         return frozenset(self._words.used)
 
+    @property
+    def known(self) -> int:
+        """How many those are."""
+        return len(self._words.used)
+
     def cased(self, text: str) -> str:
         """Words as the hand writes them."""
         if self._face.small_words:
@@ -294,14 +307,15 @@ class Lines:
         area = edges = 0.0
         missing = False
         drawn: list[bytes] = []
-        words = self._words
+        words, steps = self._words, self._words.steps
         for part in words.cut(told) if told else ():
             first, start, rest, last, many, lost, ink, covered, level, advance, rise = words[part]
             if lost:
                 missing = True
             if many:
                 x, y = start
-                drawn += (_DRAWN % (pen_x + x - last_x, pen_y + y - last_y, first), rest)
+                place = pen_x + x - last_x, pen_y + y - last_y, first
+                drawn += (steps.get(place) or words.step(place), rest)
                 last_x, last_y = last
                 last_x += pen_x
                 last_y += pen_y

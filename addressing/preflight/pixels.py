@@ -24,8 +24,9 @@ from addressing.records.shelf import Box, Ink
 
 ALL_UP_TO = 200
 """Plates of so many pages are seen page by page."""
-SAMPLE = 100
-"""Of larger plates so many pages are seen: the first, the last, and evenly spaced between."""
+SAMPLE = 40
+"""Of larger plates so many pages are seen (the first, the last, and evenly spaced between), and
+those in which a letter stands for the first time: each of the plate's letters is seen."""
 EDGE = 1.0
 """Pixels (points, at 72 dpi) by which anti-aliasing may overstep."""
 LESS, MORE, STEPS = 0.15, 0.02, 2.0
@@ -63,7 +64,7 @@ def sample(pages: int) -> tuple[int, ...]:
     """The indices (from 0) of the pages that are seen as pixels.
 
     >>> sample(3), len(sample(10_000)), sample(10_000)[-1]
-    ((0, 1, 2), 100, 9999)
+    ((0, 1, 2), 40, 9999)
     """
     if pages <= ALL_UP_TO:
         return tuple(range(pages))

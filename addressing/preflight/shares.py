@@ -57,7 +57,8 @@ def judge_share(layers: Sequence[Bench], indices: Sequence[int]) -> Share:
     bench = layers[0]
     contents: list[int] = []
     faulty: list[FaultyPage] = []
-    lines = letters = unlisted = 0
+    lines = letters = unlisted = known = 0
+    look = set(sample(len(bench.skeleton.pages)))
     glance = Glance(bench) if len(layers) == 1 else None
     for index in indices:
         reading = glance.page(index) if glance is not None else None
@@ -68,15 +69,13 @@ def judge_share(layers: Sequence[Bench], indices: Sequence[int]) -> Share:
         contents.append(reading.contents)
         lines += reading.lines
         letters += reading.letters
+        if known != (known := sum(layer.known for layer in layers)):
+            look.add(index)  # a letter stands here that stood on no page before
         if reading.wrong and len(faulty) < NOTED:
             faulty.append(FaultyPage(index, reading.wrong, reading.bodies))
         elif reading.wrong:
             unlisted += 1
-    looked = (
-        [n for n in sample(len(bench.skeleton.pages)) if n in indices]
-        if bench.sound and not faulty
-        else []
-    )
+    looked = [n for n in indices if n in look] if bench.sound and not faulty else []
     faulty.extend(FaultyPage(index, (fault,)) for index, fault in pixel_faults(layers, looked))
     used = frozenset().union(*(layer.used for layer in layers))
     return Share(tuple(contents), lines, letters, len(looked), used, tuple(faulty), unlisted)

@@ -6,6 +6,7 @@ the sine of the angle at which it is crossed. Tips and corners, whose edges conv
 nor does what is finer for less than a few lines: a point of a serif is no stroke.
 """
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from math import atan2, ceil, cos, hypot, inf, pi, sin, sqrt
 
@@ -103,23 +104,19 @@ def _crossings(edges: Sequence[Edge]) -> Iterator[tuple[float, bool]]:
     """(breadth, whether it is of a stroke) of what level lines cross, from the bottom up."""
     if not edges:
         return
-    low = min(min(edge[1], edge[3]) for edge in edges)
-    high = max(max(edge[1], edge[3]) for edge in edges)
+    low = min([min(to_y, y) for _, y, _, to_y in edges])
+    high = max([max(to_y, y) for _, y, _, to_y in edges])
     step = (high - low) / LINES
-    at: list[list[tuple[float, int, float]]] = [[] for _ in range(LINES)]
+    levels = [low + (line + 0.5) * step for line in range(LINES)]
+    at: list[list[tuple[float, int, float]]] = [[] for _ in levels]
     for x, y, to_x, to_y in edges:
-        if y == to_y:
-            continue
-        way = 1 if to_y > y else -1
-        angle = atan2(abs(to_y - y), (to_x - x) * way)
-        below, above = (y, to_y) if way > 0 else (to_y, y)
-        first = max(0, int((below - low) / step - 0.5) + 1)
-        for line in range(first, LINES):
-            level = low + (line + 0.5) * step
-            if level >= above:
-                break
-            if level >= below:
-                at[line].append((x + (level - y) / (to_y - y) * (to_x - x), way, angle))
+        way, below, above = (1, y, to_y) if to_y > y else (-1, to_y, y)
+        first, behind = bisect_left(levels, below), bisect_left(levels, above)
+        if first < behind:  # most edges lie between two lines
+            angle = atan2(above - below, (to_x - x) * way)
+            for line in range(first, behind):
+                cut = x + (levels[line] - y) / (to_y - y) * (to_x - x)
+                at[line].append((cut, way, angle))
     for found in at:
         yield from _spans(sorted(found))
 
