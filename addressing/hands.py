@@ -13,7 +13,7 @@ import signal
 import threading
 from collections.abc import Callable, Iterator
 from types import TracebackType
-from typing import Generic, Self, TypeVar
+from typing import IO, Generic, Self, TypeVar
 
 from addressing.faults import Exit, Fault
 from addressing.interrupt import uninterrupted
@@ -100,10 +100,14 @@ class Hand(Generic[Answer]):
             os.close(self._life)
             threading.Thread(target=_end_with, args=(life,), daemon=True).start()
             with os.fdopen(answer, "wb") as stream:
-                stream.write(_told(self._work))
+                self._tell(stream)
             code = 0
         finally:
             os._exit(code)
+
+    def _tell(self, stream: IO[bytes]) -> None:
+        """In the second process: do the work, and hand its answer over."""
+        stream.write(_told(self._work))
 
     def _wait(self) -> int:
         """Let the process go; how it ended (0 well, below 0 by a signal)."""
@@ -112,6 +116,46 @@ class Hand(Generic[Answer]):
         os.close(self._life)
         self._process = 0
         return os.waitstatus_to_exitcode(status)
+
+
+class HandInParts(Hand[Iterator[Answer]]):
+    """Work whose answer comes in parts, each handed over when it is done.
+
+    Neither process holds more of them than the pipe between them.
+    """
+
+    def parts(self) -> Iterator[Answer]:
+        """The parts in order; what the work raised is raised here.
+
+        Raises:
+            Fault: the process ended before its last part (exit 70).
+        """
+        if not self._process:
+            yield from self._work()
+            return
+        with os.fdopen(self._pipe, "rb", closefd=False) as stream:
+            while (part := self._next(stream)) is not None:
+                yield part[0]
+        if ended := self._wait():
+            raise _ended(ended)
+
+    def _next(self, stream: IO[bytes]) -> tuple[Answer] | None:
+        """The next part; None behind the last one."""
+        try:
+            done, part = pickle.load(stream)  # noqa: S301 - from our own process
+        except (EOFError, pickle.UnpicklingError):
+            raise _ended(self._wait()) from None
+        if not done:
+            raise part
+        return part  # type: ignore[no-any-return]
+
+    def _tell(self, stream: IO[bytes]) -> None:
+        try:
+            for part in self._work():
+                pickle.dump((True, (part,)), stream, pickle.HIGHEST_PROTOCOL)
+            pickle.dump((True, None), stream, pickle.HIGHEST_PROTOCOL)
+        except Exception as error:  # noqa: BLE001 - it is raised again in the other process
+            pickle.dump((False, error), stream, pickle.HIGHEST_PROTOCOL)
 
 
 def _end_with(life: int) -> None:

@@ -6,9 +6,11 @@ same order come out whoever draws them.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import chain, zip_longest
 
-from addressing.hands import Hand
+from addressing.hands import HandInParts
 from addressing.plates import (
+    SHEAF,
     Sheaf,
     SheetPage,
     draw_layers,
@@ -23,10 +25,6 @@ from addressing.typesetting import stream
 
 WORTH = 1000
 """Pages from which a second process pays (measured: it costs about 10 ms)."""
-
-OWN = 0.5
-"""The part that this process draws. It writes that to the file as it goes, the other hands all of
-its pages over at the end: that takes both as long (measured)."""
 
 
 def draw_setting(setting: Setting, order: PlateOrder) -> tuple[Iterator[Sheaf], Outlines]:
@@ -44,14 +42,18 @@ def draw_setting(setting: Setting, order: PlateOrder) -> tuple[Iterator[Sheaf], 
 
 
 def _sheaves(setting: Setting, order: PlateOrder) -> Iterator[Sheaf]:
-    pages = len(setting.pieces)
-    if pages < WORTH:
-        yield from _draw(setting, order, 0, pages)
+    pieces = setting.pieces
+    if len(pieces) < WORTH:
+        yield from _draw(setting, order)
         return
-    cut = int(pages * OWN)
-    with Hand(lambda: list(_draw(setting, order, cut, pages))) as other:
-        yield from _draw(setting, order, 0, cut)
-        yield from other.answer()
+    # Sheaf by sheaf in turns, so that neither process has to keep what it drew.
+    sheaves = [pieces[at : at + SHEAF] for at in range(0, len(pieces), SHEAF)]
+    own, theirs = (
+        replace(setting, pieces=tuple(chain.from_iterable(sheaves[at::2]))) for at in (0, 1)
+    )
+    with HandInParts(lambda: _draw(theirs, order)) as other:
+        for pair in zip_longest(_draw(own, order), other.parts()):
+            yield from (sheaf for sheaf in pair if sheaf is not None)
 
 
 def draw_sheets(
@@ -98,8 +100,7 @@ def _inked(setting: Setting, order: PlateOrder) -> Iterator[Page]:
     return (_only(page, borne) for page in pages)
 
 
-def _draw(setting: Setting, order: PlateOrder, first: int, end: int) -> Iterator[Sheaf]:
-    share = replace(setting, pieces=setting.pieces[first:end])
+def _draw(share: Setting, order: PlateOrder) -> Iterator[Sheaf]:
     _, outlines = stream(share)
     return draw_layers([_inked(share, each) for each in order.apart], order, outlines)
 

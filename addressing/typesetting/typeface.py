@@ -17,8 +17,8 @@ from addressing.typesetting.fontfile import read_font
 from addressing.typesetting.outlines import Bounds, GlyphOutlines, ink_bounds
 from addressing.typesetting.packing import Placed, Words, line_of, word_of
 
-LINES_KEPT = 65536
-"""Shaped lines kept (about 300 bytes each, 20 MB at most), so that a line that was shaped to be
+LINES_KEPT = 32768
+"""Shaped lines kept (about 300 bytes each, 10 MB at most), so that a line that was shaped to be
 measured need not be shaped again to be drawn."""
 
 WORDS_KEPT = 16384

@@ -170,3 +170,59 @@ def test_work_without_the_search_for_cycles_has_it_again_afterwards() -> None:
 def test_the_answer_of_small_work_is_had_without_a_process() -> None:
     with Hand(os.getpid, worth=False) as other:
         assert other.answer() == os.getpid()
+
+
+PARTS = "from addressing.hands import HandInParts\n"
+
+
+@pytest.mark.parametrize("several", ["True", "False"])
+def test_parts_come_one_by_one_in_order_wherever_the_work_is_done(several: str) -> None:
+    done = run(
+        PARTS + f"hands.SEVERAL = {several}\n"
+        "def work():\n"
+        "    for number in range(300):\n"
+        "        yield number, os.getpid(), bytes(1000)\n"
+        "with HandInParts(work) as other:\n"
+        "    parts = list(other.parts())\n"
+        "numbers, processes, _ = zip(*parts)\n"
+        "print(list(numbers) == list(range(300)), set(processes) != {os.getpid()})\n"
+    )
+    assert done.stdout.split() == ["True", several], done.stderr
+
+
+def test_parts_are_handed_over_before_the_last_is_done() -> None:
+    done = run(
+        PARTS + "def work():\n"
+        "    yield 1\n"
+        "    time.sleep(600)\n"
+        "with HandInParts(work) as other:\n"
+        "    print(next(other.parts()))\n"
+    )
+    assert done.stdout.split() == ["1"], done.stderr
+
+
+def test_what_the_work_raises_between_its_parts_is_raised_behind_those_before() -> None:
+    done = run(
+        PARTS + "def work():\n"
+        "    yield 1\n"
+        "    raise ValueError('two')\n"
+        "with HandInParts(work) as other:\n"
+        "    try:\n"
+        "        for part in other.parts(): print(part)\n"
+        "    except ValueError as error: print(error)\n"
+    )
+    assert done.stdout.split() == ["1", "two"], done.stderr
+
+
+@pytest.mark.parametrize("written", ["1", "b'x' * 1_000_000"])
+def test_a_process_that_ends_between_or_within_its_parts_is_told(written: str) -> None:
+    done = run(
+        PARTS + "def work():\n"
+        f"    yield {written}\n"
+        "    os._exit(3)\n"
+        "with HandInParts(work) as other:\n"
+        "    try:\n"
+        "        list(other.parts())\n"
+        "    except Fault as fault: print(fault.code, 'code 3' in fault.text)\n"
+    )
+    assert done.stdout.split() == ["second-process-ended", "True"], done.stderr
