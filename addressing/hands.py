@@ -153,6 +153,7 @@ class HandInParts(Hand[Iterator[Answer]]):
         try:
             for part in self._work():
                 pickle.dump((True, (part,)), stream, pickle.HIGHEST_PROTOCOL)
+                stream.flush()
             pickle.dump((True, None), stream, pickle.HIGHEST_PROTOCOL)
         except Exception as error:  # noqa: BLE001 - it is raised again in the other process
             pickle.dump((False, error), stream, pickle.HIGHEST_PROTOCOL)
