@@ -9,9 +9,13 @@ from addressing.faults import Exit
 from addressing.records.pieces import CARDS
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from addressing.job.plates import Made
     from addressing.job.reading import Reading
     from addressing.records.plates import PlateFile, Verdict
+
+    Plates = list[tuple[PlateFile, Verdict]]
 
 
 @click.command()
@@ -104,11 +108,14 @@ def _say_made(made: "Made") -> None:
     from addressing.cli.speaking import counted, heading, say
 
     heading(f"Written to {made.folder}")
-    sets: dict[tuple[str, str], list[tuple[PlateFile, Verdict]]] = {}
+    sets: dict[tuple[str, str], Plates] = {}
     for plate, verdict in zip(made.plates, made.verdicts, strict=True):
         sets.setdefault((plate.kind, plate.ink), []).append((plate, verdict))
+    files: dict[tuple[str, ...], list[Plates]] = {}
     for each in sets.values():
-        say(f"  {_paths(each):<32} {_said(each)}")
+        files.setdefault(tuple(plate.path for plate, _ in each), []).append(each)
+    for kinds in files.values():
+        say(f"  {_paths(kinds[0]):<32} {_said(kinds)}")
     say(f"  {'proof.pdf':<32} {counted(made.proof_sheets, 'sheet')} to read and sign")
     say(f"  {'job-sheet.pdf':<32} for whoever stands at the device")
     if made.slips:
@@ -120,7 +127,7 @@ def _say_made(made: "Made") -> None:
         say(f"  note  {note.text} {note.mend}")
 
 
-def _paths(plates: "list[tuple[PlateFile, Verdict]]") -> str:
+def _paths(plates: "Plates") -> str:
     """The path of a set's plates; of several the first and the ending of the last."""
     first, last = plates[0][0].path, plates[-1][0].path
     if first == last:
@@ -129,22 +136,29 @@ def _paths(plates: "list[tuple[PlateFile, Verdict]]") -> str:
     return f"{first.removesuffix('.pdf')} … {ending}.pdf"
 
 
-def _said(plates: "list[tuple[PlateFile, Verdict]]") -> str:
-    """Ink, number, batches and what was proved of a set's plates."""
+def _many(plates: "Plates") -> str:
+    """How many pieces of a kind are on its plates."""
     from addressing.cli.speaking import counted
 
     first = plates[0][0]
+    if not first.households:
+        return f"one page, {counted(first.copies, 'copy', 'copies')}"
+    word = "card" if first.kind in CARDS else "envelope"
+    return counted(sum(len(plate.households) for plate, _ in plates), word)
+
+
+def _said(kinds: "Sequence[Plates]") -> str:
+    """Ink, number, batches and what was proved of a set's plates, which kinds may share."""
+    from addressing.cli.speaking import counted
+
+    plates = kinds[0]
+    first = plates[0][0]
     pages = sum(plate.pages for plate, _ in plates)
-    many = (
-        counted(
-            sum(len(plate.households) for plate, _ in plates),
-            "card" if first.kind in CARDS else "envelope",
-        )
-        if first.households
-        else f"one page, {counted(first.copies, 'copy', 'copies')}"
-    )
+    many = _many(plates)
+    if len(kinds) > 1:
+        many = " and ".join(f"{_many(each)} ({each[0][0].kind})" for each in kinds)
     if first.up > 1:
-        many += f" on {counted(pages, 'sheet')}, {first.up} up"
+        many += f" on {counted(pages, 'sheet')}, {' and '.join(str(e[0][0].up) for e in kinds)} up"
     if len(plates) > 1:
         many += f" in {len(plates)} batches of {max(plate.pages for plate, _ in plates)}"
     lines, letters = (

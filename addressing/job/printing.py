@@ -170,9 +170,9 @@ def wanted_of(reading: Reading) -> Iterator[Wanted]:
 
 
 def _inks(setting: Setting, rules: FileRules) -> tuple[str, ...]:
-    """The inks in which a piece is printed, each for itself; a composite's all at once."""
+    """The inks in which a piece is printed, each for itself; those of one file all at once."""
     if is_composite(setting, rules):
-        return (together(setting.chosen),)
+        return (together(setting.laid),)
     return tuple(ink.spot for ink in setting.laid)
 
 

@@ -1,8 +1,9 @@
 """The ledger held against what should be on paper."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Container, Iterable, Mapping
 
+from addressing.records.plates import BESIDE
 from addressing.records.prints import ON_PAPER, PARTS, Balance, Due, Print, Wanted
 
 Place = tuple[str, str, str]
@@ -14,22 +15,30 @@ def compare(prints: Iterable[Print], wanted: Iterable[Wanted]) -> Balance:
 
     A print is good when its fingerprint is the wanted one of its household, piece and ink; one
     more of the same is good as well and counted so. Any other print that wasn't spoiled is wrong.
+
+    Inks that one file holds (a composite's) are on paper each for itself, however they are wanted:
+    together or apart. Only where they are wanted together must all of them be there.
     """
-    should = {_place(each): each for each in wanted}
+    should = {place: each for each in wanted for place in _places(each)}
     known = list(prints)
     kept = [each for each in known if each.state in ON_PAPER]
-    good = tuple(each for each in kept if _is_good(each, should))
-    have = {_place(each.wanted) for each in good}
-    last = {_place(each.wanted): each for each in known}
+    right = [each for each in kept if _is_right(each, should)]
+    have = {place for each in right for place in _places(each.wanted)}
+    lacking = {
+        each: places
+        for each in dict.fromkeys(should.values())
+        if (places := [place for place in _places(each) if place not in have])
+    }
+    good = tuple(each for each in right if lacking.keys().isdisjoint(_met(each, should)))
+    last = {place: each for each in known for place in _places(each.wanted)}
     due = tuple(
-        Due(each, _why_due(last.get(place), each))
-        for place, each in should.items()
-        if place not in have
+        Due(each, _why_due(last.get(places[0]), each, have)) for each, places in lacking.items()
     )
+    well = set(good)
     wrong = tuple(
-        (each, _why_wrong(each, should.get(_place(each.wanted))))
+        (each, _why_wrong(each, next(iter(_met(each, should)), None)))
         for each in kept
-        if not _is_good(each, should)
+        if each not in well
     )
     return Balance(good, due, wrong)
 
@@ -37,25 +46,37 @@ def compare(prints: Iterable[Print], wanted: Iterable[Wanted]) -> Balance:
 def used_up(prints: Iterable[Print]) -> dict[str, int]:
     """How many envelopes of each kind have been through, spoiled and destroyed ones too.
 
-    An envelope goes through once for each ink: the ink that went through most counts.
+    An envelope goes through once for each ink, or once for several together: the ink that went
+    through most counts.
     """
-    fed = Counter((each.wanted.kind, each.wanted.ink) for each in prints)
+    fed = Counter(
+        (each.wanted.kind, ink) for each in prints for ink in each.wanted.ink.split(BESIDE)
+    )
     used: dict[str, int] = {}
     for (kind, _), number in fed.items():
         used[kind] = max(used.get(kind, 0), number)
     return used
 
 
-def _place(wanted: Wanted) -> Place:
-    return wanted.kind, wanted.ink, wanted.household
+def _places(wanted: Wanted) -> list[Place]:
+    return [(wanted.kind, ink, wanted.household) for ink in wanted.ink.split(BESIDE)]
 
 
-def _is_good(one: Print, should: dict[Place, Wanted]) -> bool:
-    wanted = should.get(_place(one.wanted))
-    return wanted is not None and wanted.print == one.wanted.print
+def _met(one: Print, should: Mapping[Place, Wanted]) -> tuple[Wanted, ...]:
+    """What is wanted in the inks of a print, in order."""
+    places = _places(one.wanted)
+    return tuple(dict.fromkeys(should[place] for place in places if place in should))
 
 
-def _why_due(last: Print | None, wanted: Wanted) -> str:
+def _is_right(one: Print, should: Mapping[Place, Wanted]) -> bool:
+    met = _met(one, should)
+    return bool(met) and all(wanted.print == one.wanted.print for wanted in met)
+
+
+def _why_due(last: Print | None, wanted: Wanted, have: Container[Place]) -> str:
+    there = [ink for _, ink, _ in (place for place in _places(wanted) if place in have)]
+    if there:
+        return f"only {BESIDE.join(there)} is on paper"
     if last is None:
         return "new"
     if last.state not in ON_PAPER and last.wanted.print == wanted.print:
@@ -64,11 +85,11 @@ def _why_due(last: Print | None, wanted: Wanted) -> str:
 
 
 def _why_wrong(one: Print, wanted: Wanted | None) -> str:
-    why = (
-        "the household left the list or is held back"
-        if wanted is None
-        else _difference(one.wanted.print, wanted.print)
-    )
+    why = "the household left the list or is held back"
+    if wanted is not None:
+        same = wanted.print == one.wanted.print
+        alone = f"{one.wanted.ink} alone is on it, and {wanted.ink} are one file now"
+        why = alone if same else _difference(one.wanted.print, wanted.print)
     return f"{why}; handed over already: tell the client" if one.state == "handed over" else why
 
 

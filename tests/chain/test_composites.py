@@ -1,5 +1,6 @@
 """One file for all inks of a piece: each layer holds what its plate apart would, and overprints."""
 
+import json
 import subprocess
 import sys
 from collections.abc import Callable
@@ -248,3 +249,24 @@ def test_a_composite_is_judged_again_packed_and_printed_as_one(desk: Path, compo
         assert ran.returncode == 0, ran.stderr
         said = ran.stdout
     assert "othing" in said, "all is on paper"
+
+
+def test_what_was_printed_from_one_file_is_on_paper_when_the_inks_come_apart(
+    tmp_path: Path,
+) -> None:
+    """The shop's file rules change after the print: not an envelope is due again."""
+    folder = made(tmp_path, "composite")
+    shop = tmp_path / "shops" / "composite.toml"
+
+    def ran(*command: str) -> str:
+        done = subprocess.run(  # noqa: S603 - our own command
+            [sys.executable, "-m", "addressing", *command, "--to", folder.name],
+            cwd=tmp_path, capture_output=True, encoding="utf-8", check=False,
+        )  # fmt: skip
+        assert done.returncode == 0, done.stderr
+        return done.stdout
+
+    ran("printed", "guests.csv")
+    shop.write_text(SHOP.format(plates="apart", bleed=0.0, more=""), encoding="utf-8")
+    said = json.loads(ran("ledger", "guests.csv", "--docket", "job.toml", "--json"))
+    assert (len(said["good"]), said["due"], said["wrong"]) == (2, [], [])

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from addressing.faults import Exit, Fault
-from addressing.ledger import LEDGER, Ledger, compare, fingerprint, open_ledger
+from addressing.ledger import LEDGER, Ledger, compare, fingerprint, open_ledger, used_up
 from addressing.records.docket import PieceChoice
 from addressing.records.pages import Setting
 from addressing.records.pieces import Line, Piece, Role, Wording
@@ -396,3 +396,55 @@ def test_inks_that_a_file_has_together_were_each_tried(tmp_path: Path) -> None:
         assert ledger.tried() == {
             ("hollin", "White", "ivory", "a7"), ("hollin", "Gold", "ivory", "a7"),
         }  # fmt: skip
+
+
+def in_ink(ink: str, print_: str = "w.f.p.i") -> Wanted:
+    return replace(wanted(0, print_), ink=ink)
+
+
+@pytest.mark.parametrize(
+    ("were", "now"),
+    [
+        (("White + Gold",), ("White", "Gold")),
+        (("White", "Gold"), ("White + Gold",)),
+        (("White + Gold",), ("Gold",)),
+        (("White + Gold",), ("Gold + White",)),
+    ],
+)
+def test_inks_on_paper_together_or_apart_are_there_however_they_are_wanted_now(
+    tmp_path: Path, were: tuple[str, ...], now: tuple[str, ...]
+) -> None:
+    with open_ledger(tmp_path) as ledger:
+        for ink in were:
+            printed(ledger, in_ink(ink))
+        balance = compare(ledger.prints(), map(in_ink, now))
+        changed = compare(ledger.prints(), [in_ink(ink, "W.f.p.i") for ink in now])
+    assert [each.wanted.ink for each in balance.good] == list(were)
+    assert (balance.due, balance.wrong) == ((), ())
+    assert changed.good == ()
+    assert {each.why for each in changed.due} == {why for _, why in changed.wrong}
+    assert [each.wanted.ink for each in changed.due] == list(now)
+
+
+def test_one_ink_on_paper_of_two_that_are_one_file_now_is_no_good(tmp_path: Path) -> None:
+    with open_ledger(tmp_path) as ledger:
+        printed(ledger, in_ink("White"))
+        balance = compare(ledger.prints(), [in_ink("White + Gold")])
+        apart = compare(ledger.prints(), [in_ink("White"), in_ink("Gold")])
+    assert balance.good == ()
+    assert [each.why for each in balance.due] == ["only White is on paper"]
+    assert [why for _, why in balance.wrong] == [
+        "White alone is on it, and White + Gold are one file now"
+    ]
+    assert len(apart.good) == 1
+    assert [(each.wanted.ink, each.why) for each in apart.due] == [("Gold", "new")]
+
+
+def test_envelopes_with_both_inks_at_once_and_with_one_after_the_other_are_all_counted(
+    tmp_path: Path,
+) -> None:
+    with open_ledger(tmp_path) as ledger:
+        printed(ledger, in_ink("White + Gold"), in_ink("White + Gold"))
+        printed(ledger, in_ink("White"))
+        printed(ledger, in_ink("Gold"))
+        assert used_up(ledger.prints()) == {"outer": 3}
