@@ -11,8 +11,9 @@ interpreter of a throwaway environment for the rivals; those that can't be impor
     rivals/bin/pip install fontpkg-great-vibes==1.103
 
 CPU is processor time: typst and we work on several cores at once, the rest on one. MB is the
-most that a process held, with what those that it started had of their own beside it (looked at
-every 10 ms in a run of its own, so that looking takes no time from the others).
+most that a process and those that it started held together: the sum of their proportional sets
+(PSS of /proc/PID/smaps_rollup: what several share counts once), looked at every 10 ms in a run of
+its own, so that looking takes no time from the others.
 
 "plates" is typesetting (measured, one size chosen for the set, ink-centred) and the file; "and
 proof" adds the judge. The others draw the same lines at a fixed 24 pt.
@@ -23,7 +24,6 @@ proof" adds the judge. The others draw the same lines at a fixed 24 pt.
 
 import argparse
 import os
-import resource
 import statistics
 import subprocess
 import sys
@@ -71,20 +71,18 @@ def peak(command: list[str], out: Path) -> float:
 
 
 def held(process: int) -> float:
-    """Megabytes of a process now: all of its own, and of its children's what isn't shared."""
-    folder = Path(f"/proc/{process}")
+    """Megabytes of a process and its children now, what they share counted once."""
     try:
-        children = (folder / "task" / str(process) / "children").read_text().split()
-        resident = int((folder / "statm").read_text().split()[1]) * resource.getpagesize()
-        private = sum(
-            int(line.split()[1]) * 1024
-            for child in children
-            for line in Path(f"/proc/{child}/smaps_rollup").read_text().splitlines()
-            if line.startswith("Private_")
+        children = Path(f"/proc/{process}/task/{process}/children").read_text().split()
+        kilobytes = sum(
+            int(line.split()[1])
+            for each in (process, *children)
+            for line in Path(f"/proc/{each}/smaps_rollup").read_text().splitlines()
+            if line.startswith("Pss:")
         )
     except (OSError, IndexError):  # it ended meanwhile
         return 0.0
-    return (resident + private) / 2**20
+    return kilobytes / 1024
 
 
 def commands(count: int, rivals: str, *, slow: bool) -> dict[str, list[str]]:

@@ -135,6 +135,13 @@ def test_two_kinds_are_on_one_plate_and_each_is_kept_count_of(
     assert (len(good["good"]), good["due"]) == (7, [])
 
 
+def test_a_shared_plate_is_told_once_with_all_that_is_on_it(addressing: Run, guests: Path) -> None:
+    plates_of(addressing, guests, BESIDE)
+    said = addressing("plates", guests, "--docket", "job.toml").stdout
+    (line,) = (line for line in said.splitlines() if "place-card-escort-card" in line)
+    assert "4 cards (place-card) and 3 cards (escort-card) on 3 sheets" in line
+
+
 def test_kinds_on_one_sheet_are_noted_together_and_once_whichever_is_named(
     addressing: Run, guests: Path
 ) -> None:
