@@ -43,20 +43,23 @@ from addressing.guestlist.written import Written  # noqa: E402
 from addressing.records.guests import Address  # noqa: E402, TC001 - found by the path above
 
 DATA = HERE.parent / "addressing" / "data"
-SILENT = 0.0008
+SILENT = 0.0007
 """The share of wrong readings that may stay unasked; the threshold of asking follows from it."""
 INVENTED = 1000
 """So many invented addresses, of other words than were learnt from, are weighed along."""
-LEAST = 150
-"""Readings in a band of sureness, at least: fewer tell no share."""
+LEAST = 100
+FEWEST = 50
+"""Readings in a band of sureness: fewer tell no share. A small group is cut in two."""
 HEAD = """\
 # What share of readings of US addresses was wrong, in cross-validation: {count} readings of {full}
 # open labelled addresses in {ways} disturbances, and of invented ones; five folds, seed {seed}.
 # voice: a plain street by the rules alone; rules and model say the same; a box or route by the
 # rules; else whose reading it is. form: "known" when every part of the reading is in a form of the
-# tables (and the other reading, if there is one, isn't), else "open". town: "known" when it is one
-# of the ZIP's (without a ZIP, the state's). sure_from: the model's least field probability.
-# doubt: (wrong + 1/2) / (readings + 1), never rising with sureness. "ask": asked from this on.
+# tables (and the other reading, if there is one, isn't); "odd" when it isn't, but nothing in the
+# street hints at a second part; "alone" when the other reading lacks a part; else "open". town:
+# "known" when it is one of the ZIP's (without a ZIP, the state's). sure_from: the model's least
+# field probability. doubt: (wrong + 1/2) / (readings + 1), never rising with the model's sureness,
+# and where the rules stand against the model never falling. "ask": asked from this on.
 # Written by scripts/train_addresses.py; source: usaddress 0.5.16, training files (MIT).
 """
 
@@ -119,13 +122,14 @@ def observed(folder: Path, addresses: list[Labelled]) -> Iterator[Seen]:
                 yield from observe(one, model)
 
 
-def bands(seen: list[Seen]) -> list[tuple[float, float, int, int]]:
-    """(sure from, doubt, readings, wrong): neighbours pooled until doubt never rises."""
+def bands(seen: list[Seen], *, rising: bool) -> list[tuple[float, float, int, int]]:
+    """(sure from, doubt, readings, wrong): neighbours pooled until doubt only falls, or rises."""
     ranked = sorted(seen, key=lambda one: one.sure)
     pools: list[list[float]] = []
-    for start in range(0, len(ranked), LEAST):
-        part = ranked[start : start + LEAST]
-        if pools and (len(part) < LEAST or part[0].sure == pools[-1][0]):
+    least = max(FEWEST, min(LEAST, len(ranked) // 2))
+    for start in range(0, len(ranked), least):
+        part = ranked[start : start + least]
+        if pools and (len(part) < least or part[0].sure == pools[-1][0]):
             pools[-1][1] += len(part)
             pools[-1][2] += sum(one.wrong for one in part)
             continue
@@ -133,11 +137,16 @@ def bands(seen: list[Seen]) -> list[tuple[float, float, int, int]]:
     merged: list[list[float]] = []
     for pool in pools:
         merged.append(pool)
-        while len(merged) > 1 and _share(merged[-1]) >= _share(merged[-2]):
+        while len(merged) > 1 and _turns(merged[-2], merged[-1], rising=rising):
             last = merged.pop()
             merged[-1][1] += last[1]
             merged[-1][2] += last[2]
     return [(pool[0], _share(pool), int(pool[1]), int(pool[2])) for pool in merged]
+
+
+def _turns(one: list[float], two: list[float], *, rising: bool) -> bool:
+    """True when the share of the second pool doesn't go on as the pools should."""
+    return _share(two) <= _share(one) if rising else _share(two) >= _share(one)
 
 
 def _share(pool: list[float]) -> float:
@@ -154,8 +163,9 @@ def write_doubt(seen: list[Seen], full: int) -> None:
     lines: list[str] = []
     pools: list[tuple[float, int, int]] = []
     for voice in ("plain", "same", "box", "model", "rules"):
-        for form, town in product(("known", "open"), ("known", "unknown")):
-            for low, share, readings, wrong in bands(groups[voice, form, town]):
+        for form, town in product(("known", "odd", "alone", "open"), ("known", "unknown")):
+            mine = groups[voice, form, town]
+            for low, share, readings, wrong in bands(mine, rising=voice == "rules"):
                 said = f"{voice}\t{form}\t{town}\t{low:.5f}\t{share:.5f}"
                 lines.append(f"{said}\t{readings}\t{wrong}")
                 pools.append((share, readings, wrong))

@@ -208,7 +208,9 @@ def _unit(part: str, *, formal: bool) -> str:
     pair = unit_words().get(found["word"].upper()) if found else None
     if found is None or pair is None:
         return _floor(part, formal=formal)
-    return f"{pair[0 if formal else 1]} {found['value']}".strip()
+    value = found["value"]
+    lettered = value.upper() if len(value) == 1 else value  # Apartment b looks like a slip
+    return f"{pair[0 if formal else 1]} {lettered}".strip()
 
 
 def _floor(part: str, *, formal: bool) -> str:

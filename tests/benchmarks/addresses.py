@@ -174,9 +174,10 @@ def judged(folder: Path, addresses: list[Labelled], names: list[str]) -> Iterato
                     yield judge(name, DISTURBANCES[name](one, rng, 1), model)
 
 
-def faulty() -> frozenset[str]:
-    """The digests of addresses whose labels are at fault."""
-    return frozenset(line.split("\t")[0] for line in _FAULTS.read_text("utf-8").splitlines())
+def faulty(kind: str = "labels") -> frozenset[str]:
+    """The digests of addresses whose labels are at fault; of kind "asks" those rightly asked."""
+    rows = (line.split("\t") for line in _FAULTS.read_text("utf-8").splitlines())
+    return frozenset(row[0] for row in rows if len(row) > 1 and row[1] == kind)
 
 
 def digest(one: Labelled) -> str:
@@ -262,6 +263,9 @@ def _as_shipped(addresses: list[Labelled]) -> Iterator[str]:
     found = [judge("none", one, model) for one in mine]
     yield _row("none, as shipped", found)
     yield _row("none, as shipped, complete", [one for one in found if one.one.say("state")])
+    due = [one for one in found if digest(one.one) in faulty("asks")]
+    said = sum(one.asked for one in due)
+    yield f"    of these {len(due)} deserve a question, {said} have it (label_faults.tsv)"
 
 
 def _row(name: str, found: list[Judged]) -> str:

@@ -35,11 +35,15 @@ _LABELS = ("extra", "part", "street", "unit", "city", "state", "zip")
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """An address that is asked about: why, which readings of it are right, and what to show."""
+    """An address that is asked about: why, which readings are right, what to show.
+
+    `due` is True where a question is right (`label_faults.tsv`).
+    """
 
     why: str
     right: str
     lines: tuple[str, ...]
+    due: bool
 
 
 def heard(one: Labelled, model: "pycrfsuite.Tagger") -> tuple[Written, Voice | None] | None:
@@ -74,7 +78,7 @@ def asked(one: Labelled, model: "pycrfsuite.Tagger") -> Asked | None:
         lines.append(f"    model {_say(voice.address)}")
     if judged.wrong:
         lines.append(f"    labelled {[one.say(field) for field in _LABELS]}")
-    return Asked(why, right, tuple(lines))
+    return Asked(why, right, tuple(lines), digest(one) in faulty("asks"))
 
 
 def _say(read: Address) -> list[str]:
@@ -112,7 +116,8 @@ def main() -> None:
     ]
     found.sort(key=lambda one: (one.why, one.right))
     count = Counter((one.why, one.right) for one in found)
-    said = [f"{len(found)} of {len(mine)} are asked about: why, and whose reading is right"]
+    due = sum(one.due for one in found)
+    said = [f"{len(found)} of {len(mine)} are asked about, {due} rightly: why, and who is right"]
     said += [f"{number:6} {why}: {right}" for (why, right), number in sorted(count.items())]
     said += [f"\n[{one.why}: {one.right}] " + "\n".join(one.lines) for one in found]
     sys.stdout.write("\n".join(said) + "\n")

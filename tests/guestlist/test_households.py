@@ -206,6 +206,40 @@ def test_a_stranger_without_an_address_does_not_move_in_with_those_above(
     assert "address-missing" in codes(findings)
 
 
+@pytest.mark.parametrize("words", ["tbd", "TBA", "need address", "to come"])
+def test_a_street_cell_that_says_to_come_is_no_address_and_no_country_is_asked(
+    words: str, read_rows: ReadRows
+) -> None:
+    rows = [("Name", *PLACES), *COUPLES, ("Odile Farrenby", words, None, None, None)]
+    guest_list, findings = read_rows(rows)
+    assert codes(findings).count("address-missing") == 1
+    assert "country-unknown" not in codes(findings)
+    assert guest_list.households[-1].address is None
+
+
+def test_a_row_whose_address_is_to_come_is_none_of_the_family_above(read_rows: ReadRows) -> None:
+    rows = [("Name", *PLACES), ("Ludo Farrenby", *FAR), ("Odile Farrenby", "tbd", *NONE[1:])]
+    guest_list, findings = read_rows(rows)
+    assert len(guest_list.households) == 2
+    assert "household-assumed" not in codes(findings)
+
+
+@pytest.mark.parametrize("words", ["by hand", "Hand deliver", "in person"])
+def test_a_street_cell_that_says_by_hand_owes_no_address(words: str, read_rows: ReadRows) -> None:
+    rows = [("Name", *PLACES), *COUPLES, ("Odile Farrenby", words, None, None, None)]
+    guest_list, findings = read_rows(rows)
+    assert guest_list.households[-1].by_hand
+    assert "by-hand" in codes(findings)
+    assert {"address-missing", "country-unknown"}.isdisjoint(codes(findings))
+
+
+def test_a_street_named_by_hand_is_a_street(read_rows: ReadRows) -> None:
+    rows = [("Name", *PLACES), *COUPLES, ("Odile Farrenby", "14 By Hand Lane", *HERE[1:])]
+    guest_list, _ = read_rows(rows)
+    assert guest_list.households[-1].address is not None
+    assert not guest_list.households[-1].by_hand
+
+
 def test_a_household_column_gathers_rows_in_any_place(read_rows: ReadRows, brief: Brief) -> None:
     rows = [
         ("A", "Mr. Tobias Wexcombe", *HERE),

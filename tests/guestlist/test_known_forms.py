@@ -2,7 +2,7 @@
 
 import pytest
 
-from addressing.guestlist.domestic.known_forms import is_known_form
+from addressing.guestlist.domestic.known_forms import is_known_form, is_unmixed
 from addressing.guestlist.domestic.us import read_us
 from addressing.guestlist.written import Written
 from addressing.records.guests import Cited
@@ -48,6 +48,12 @@ def is_known(street: str) -> bool:
         "14 Larkmoor St Ste 900 Farrenby Bldg",
         "RR 2 Box 18",
         "14 E Via de Larkmoor",
+        "14 Larkmoor Ave No",
+        "14 Larkmoor Street North 1001",
+        "14 Larkmoor Ct Unit",
+        "14 Larkmoor St Unit K, L",
+        "14 Larkmoor Prom 3R",
+        "One Farrenby Plaza, 14 Larkmoor Street",
     ],
 )
 def test_a_reading_in_forms_of_the_tables_is_known(street: str) -> None:
@@ -74,6 +80,35 @@ def test_a_reading_in_forms_of_the_tables_is_known(street: str) -> None:
 )
 def test_a_reading_that_may_be_cut_elsewhere_is_open(street: str) -> None:
     assert not is_known(street)
+
+
+@pytest.mark.parametrize(
+    "street", ["14 Larkmoor D Ste 201", "G-J Larkmoor Avenue", "14 Larkmoor Rd Farrenby Grove Rd"]
+)
+def test_an_odd_street_in_which_nothing_hints_at_a_second_part_is_unmixed(street: str) -> None:
+    assert not is_known(street)
+    assert reads_unmixed(street)
+
+
+@pytest.mark.parametrize(
+    "street",
+    [
+        "14 Larkmoor 1 N",  # a unit, or a street's direction
+        "14 Larkmoor Street kba",
+        "14 Larkmoor Side",
+        "14 Larkmoor Ave St 1400",
+        "14 Larkmoor Dr N 507",
+        "14 Larkmoor Road, PO Box 12",
+    ],
+)
+def test_a_street_in_which_a_second_part_may_hide_is_not_unmixed(street: str) -> None:
+    assert not reads_unmixed(street)
+
+
+def reads_unmixed(street: str) -> bool:
+    """Whether nothing in the rules' reading of a street hints at a second part."""
+    written = Written(lines=(Cited(f"{street}, {TOWN}"),))
+    return is_unmixed(read_us(written, frozenset())[0], written)
 
 
 @pytest.mark.parametrize("row", table("leading_roads"), ids=lambda row: row["word"])

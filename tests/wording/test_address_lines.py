@@ -216,6 +216,7 @@ def test_a_street_is_written_out(written: str, full: str) -> None:
     ("written", "full", "short"),
     [
         ("Apt. 2R", "Apartment 2R", "APT 2R"),
+        ("apt b", "Apartment B", "APT B"),
         ("apt 2r", "Apartment 2r", "APT 2R"),
         ("Ste 210", "Suite 210", "STE 210"),
         ("#4B", "#4B", "# 4B"),

@@ -12,7 +12,7 @@ from functools import cache
 
 from addressing.guestlist.domestic.address_model import Voice
 from addressing.guestlist.domestic.boxes import is_box
-from addressing.guestlist.domestic.known_forms import is_known_form
+from addressing.guestlist.domestic.known_forms import is_known_form, is_unmixed
 from addressing.guestlist.domestic.plain import is_plain, is_plain_unit
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places.places import fold_town, is_town, state_code, town_in_zip
@@ -54,8 +54,8 @@ def doubt_of(voice: str, form: str = "known", town: str = "known", sure: float =
 
     `voice` is "same" where rules and model agree, "box" for a box or route by the rules,
     "plain" for a plain street, else the
-    one whose reading it is: "model" or "rules"; `form` is "known" or "open" (`form_of`); `sure` is
-    the model's sureness of its own reading.
+    one whose reading it is: "model" or "rules"; `form` is that of `form_of`; `sure` is the model's
+    sureness of its own reading: the surer it is, the less is another's to be trusted.
     """
     bands, shares = _shares(voice, form, town)
     if not shares:
@@ -64,11 +64,24 @@ def doubt_of(voice: str, form: str = "known", town: str = "known", sure: float =
 
 
 def form_of(address: Address, other: Address | None, written: Written) -> str:
-    """Whether a reading is of a "known" form or "open"; beside another only where that is open."""
+    """What a reading's parts are: "known", "odd" or "open"; beside another, "alone" or "open" too.
+
+    "odd" has words that no table knows, none of which hints at a second part (`is_unmixed`).
+    Beside another reading "known" is one whose parts have known forms where the other's haven't,
+    and "alone" one that lacks nothing where the other lacks a part.
+    """
     known = is_known_form(address, written)
-    if known and other is not None:
-        known = not is_known_form(other, written)
-    return "known" if known else "open"
+    if other is None:
+        return "known" if known else "odd" if is_unmixed(address, written) else "open"
+    if known and not is_known_form(other, written):
+        return "known"
+    return "alone" if _lacks(other) and not _lacks(address) else "open"
+
+
+def _lacks(address: Address) -> bool:
+    """True without a street, a town, or both state and ZIP."""
+    nowhere = address.region is None and address.postcode is None
+    return nowhere or None in (address.street, address.city)
 
 
 def town_of(address: Address) -> str:

@@ -5,7 +5,7 @@ from functools import cache
 
 from addressing.guestlist.domestic.address_tokens import kinds_of
 from addressing.guestlist.domestic.designators import unit_in_front, unit_inside
-from addressing.guestlist.domestic.dwellings import direction_words
+from addressing.guestlist.domestic.dwellings import direction_words, suffix_words
 from addressing.guestlist.folding import fold
 from addressing.tables import lookup
 
@@ -17,19 +17,38 @@ _FEWEST = 5
 def building_start(street: str) -> int:
     """Where the name of a building begins behind a street's suffix; 0 where none does.
 
+    Two words or more behind a road's own suffix are none of the street, whatever they are, save a
+    second suffix (34th Street Drive) and a second road.
+
     >>> building_start("14 Larkmoor St SE Farrenby Lofts"), building_start("14 Larkmoor Gardens")
     (18, 0)
+    >>> building_start("14 Larkmoor Rd Quince Cove"), building_start("14 34th Street Dr SE")
+    (15, 0)
     """
     roads = lookup("building_words", "word", "road")
     parts = list(_PART.finditer(street))
-    if len(parts) < _FEWEST or roads.get(fold(parts[-1][0])) != "":
+    if len(parts) < _FEWEST or roads.get(fold(parts[-1][0])) == "yes":
         return 0
     words = [(found.start(), fold(found[0])) for found in parts]
     for place in range(len(words) - 3, 1, -1):
         if roads.get(words[place][1]) == "yes":
             behind = place + 1 + (words[place + 1][1] in direction_words())
-            return words[behind][0] if behind < len(words) - 1 else 0
+            named = [word for _, word in words[behind:]]
+            return words[behind][0] if len(named) > 1 and _is_apart(named) else 0
     return 0
+
+
+def _is_apart(words: list[str]) -> bool:
+    """True for a building's name, and for words of which none is of a street, a unit or a box."""
+    if lookup("building_words", "word", "road").get(words[-1]) == "":
+        return True
+    if words[0] in suffix_words() | direction_words() or words[-1] in direction_words():
+        return False
+    return all(word.isalpha() and _OTHER.isdisjoint(kinds_of(word)) for word in words)
+
+
+_OTHER = frozenset(("unit", "box", "route", "road", "care", "number-word", "little", "level"))
+"""Kinds of words that belong to a street, a unit, a box or a person."""
 
 
 def ends_building(text: str) -> bool:

@@ -152,7 +152,9 @@ def _can_stand(street: str, unit: str) -> bool:
 def _bare_unit(street: str) -> tuple[str, str] | None:
     """("14 Larkmoor Ct", "4B"), ("14 Larkmoor Ct NE", "Unit"): a number or a designator alone."""
     found = _BARE_BEHIND.match(street) or _LETTER_BEHIND.match(street)
-    if found and _ends_in_suffix(found["street"]):
+    if found and (
+        _ends_in_suffix(found["street"]) or _ends_in_name(found["street"], found["unit"])
+    ):
         return found["street"].rstrip(" ,"), found["unit"]
     before, _, last = street.rpartition(" ")
     if fold(last) not in _EMPTY or not _ends_in_suffix(before):
@@ -193,6 +195,15 @@ def _ends_in_suffix(street: str) -> bool:
     if words[-1] not in suffix_words() or words[-1] in _NUMBERED or words[-2:] == _SLIP:
         return False
     return len(words) > 2 and not is_road(" ".join(words[1:]))  # noqa: PLR2004
+
+
+def _ends_in_name(street: str, unit: str) -> bool:
+    """True for a number and a name of two words or more before a figure with a letter (3R)."""
+    words = [fold(word) for word in street.split()]
+    named = len(words) > 2 and all(word.isalpha() and len(word) > 2 for word in words[1:])  # noqa: PLR2004
+    lettered = re.fullmatch(r"\d{1,3}[A-Za-z]", unit) is not None
+    road = any(is_road(" ".join(words[place:])) for place in range(1, len(words)))
+    return named and lettered and not road and words[-1] not in _NUMBERED
 
 
 _NUMBERED = frozenset(("highway", "hwy", "route", "rte"))

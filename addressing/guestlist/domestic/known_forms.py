@@ -52,6 +52,29 @@ def is_known_form(address: Address, written: Written) -> bool:
     )
 
 
+def is_unmixed(address: Address, written: Written) -> bool:
+    """True when no word of a street in no known form hints at a second part within it.
+
+    Such a hint is a number in it, words behind a road's own suffix (save a road's at the very
+    end), a word of units, or a unit that is none for sure.
+    """
+    text = "\n".join(line.text for line in written.lines)
+    street = address.street.text if address.street else ""
+    words = [fold(word) for word in street.split()]
+    while len(words) > 2 and words[-1] in direction_words():  # noqa: PLR2004 - a number, a name
+        words.pop()
+    units = _parts(address.unit) if written.unit is None else []
+    return (
+        len(words) > 1
+        and "\n" not in street
+        and not any(mark.isdigit() for mark in words[-1])
+        and (words[-1] in _roads() or _roads().isdisjoint(words[2:-1]))
+        and not any(word.isdigit() for word in words[1:])
+        and "unit" not in kinds_of(words[-1])
+        and all(_is_known_unit(unit) or _is_bare(unit, street, text) for unit in units)
+    )
+
+
 def _parts(cited: Cited | None) -> list[str]:
     return re.split(r",\s*|\n", cited.text) if cited else []
 
@@ -158,8 +181,10 @@ def _is_named(words: list[str], *, parted: bool) -> bool:
 
 
 def _without_last_direction(words: list[str]) -> list[str]:
-    """Without N, NE or N E behind the name."""
+    """Without N, NE or N E behind the name; behind a road's word No and So are directions too."""
     known = direction_words()
+    if len(words) > 2 and words[-1] in _SHORT and words[-2] in _roads():  # noqa: PLR2004 - a name, a road
+        return words[:-1]
     if len(words) > 3 and len(words[-2]) == len(words[-1]) == 1 and "".join(words[-2:]) in known:  # noqa: PLR2004 - N E
         return words[:-2]
     return words[:-1] if len(words) > 1 and words[-1] in known else words
@@ -173,6 +198,8 @@ def _is_lone_name(words: list[str]) -> bool:
     return others and not kinds_of(words[-1]) and _roads().isdisjoint(words)
 
 
+_SHORT = frozenset(("no", "so"))
+"""North and South as some towns shorten them: common practice, no source."""
 _NAMING = frozenset(("suffix", "house", "title", "little"))
 
 
@@ -205,10 +232,12 @@ def _roads() -> frozenset[str]:
 
 def _is_known_unit(unit: str) -> bool:
     """True for a unit with a designator that is no other word (Trl is a trail, No is north)."""
+    if fold(unit) in needs_number():
+        return True  # a designator alone is asked about by itself
     if whole_unit().fullmatch(unit) is None:
         return False
-    if unit.startswith("#") or fold(unit) in needs_number():
-        return True  # a designator alone is asked about by itself
+    if unit.startswith("#"):
+        return True
     words = [fold(word) for word in re.split(r"[\s\d#.\-]+", _ORDINAL.sub("", unit)) if word]
     kinds = frozenset(kinds_of(words[0]) if words else ())
     sure = bool(kinds) and kinds <= _UNIT_KINDS and words[0] not in _AMBIGUOUS
@@ -224,7 +253,9 @@ def _is_bare(unit: str, street: str, text: str) -> bool:
     if text[found[1] :].lstrip(" .").startswith(("-", "–")):
         return False  # 32 - 233 Larkmoor Street may be one number
     if _at_mark(text[: found[0]]):
-        return any(mark.isdigit() for mark in unit)
+        return any(mark.isdigit() for mark in unit) or _LETTER.search(text[: found[0]]) is not None
+    if len(words) > 2 and _is_lone_name(words[1:]):  # noqa: PLR2004 - a number, two words
+        return re.fullmatch(r"\d{1,3}[A-Za-z]", unit) is not None
     return kind_of(unit) is Segment.BARE_UNIT and len(words) > 2 and _takes_bare(words, unit)  # noqa: PLR2004 - a number, a name, a suffix
 
 
@@ -239,7 +270,9 @@ def _takes_bare(words: list[str], unit: str) -> bool:
     return numbered and words[-1] in _roads() and words[-2] not in suffix_words()
 
 
-_SINGLE = frozenset(("n", "s", "e", "w", "north", "south", "east", "west"))
+_LETTER = re.compile(r"\s[A-Za-z]\s*,\s*$")
+"""Behind a unit's letter a second one: Unit K, L."""
+_SINGLE = frozenset(("n", "s", "e", "w"))
 """Directions that may as well be a unit's: Larkmoor Dr, N 507."""
 _ORDINAL = re.compile(r"^\d+(?:st|nd|rd|th)\b", re.IGNORECASE)
 _UNIT_KINDS = frozenset(("unit", "level", "number-word", "company", "house", "road"))
@@ -253,8 +286,11 @@ def _is_known_line(line: str, text: str, street: str, units: list[str]) -> bool:
     found = _place(line, text)
     if found is None or re.search(r"[\d#]", line):
         return False
-    if "number-word" in kinds_of(fold(line.split(maxsplit=1)[0])):
-        return False
+    words = fold(line).split()
+    if "number-word" in kinds_of(words[0]) and not (
+        "house" in kinds_of(words[-1]) and street[:1].isdigit()
+    ):
+        return False  # One Farrenby Plaza may be the street, unless another has a number
     behind, ahead = text[: found[0]].rstrip(" ,"), text[found[1] :].strip(" .")
     named = is_named_place(line)
     begins = _at_mark(text[: found[0]]) or any(behind.endswith(unit) for unit in units)

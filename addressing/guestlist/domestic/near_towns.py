@@ -38,6 +38,17 @@ def is_short(city: str, town: str) -> bool:
     return inside and fits and short not in runs
 
 
+def is_initials(city: str, town: str) -> bool:
+    """True for the first letters of a town's words, parted by points or not.
+
+    >>> is_initials("L.A.", "Los Angeles"), is_initials("La", "Los Angeles")
+    (True, False)
+    """
+    letters = re.sub(r"[.\s]", "", city)
+    first = "".join(word[:1] for word in town.split())
+    return len(first) > 1 and letters.isupper() and letters == first.upper()
+
+
 def _nearly(city: str, towns: tuple[str, ...]) -> str:
     """The town that is spelled nearly like the one written, or shortened so, or ""."""
     wanted = fold_town(city)

@@ -105,7 +105,7 @@ def _direction(before: str, part: str) -> tuple[str, str]:
     """("NW", "Ste 7") of a part that begins with the direction of the street before it."""
     words = part.split()
     folded = [fold(word) for word in words]
-    if not ends_street(before) or fold(before).split()[-1] in direction_words():
+    if not _wants_direction(before) or fold(before).split()[-1] in direction_words():
         return "", part
     for length in (2, 1):
         said = "".join(folded[:length])
@@ -115,6 +115,13 @@ def _direction(before: str, part: str) -> tuple[str, str]:
         if not rest or kind_of(rest) is Segment.UNIT or ends_building(rest):
             return " ".join(words[:length]), rest
     return "", part
+
+
+def _wants_direction(street: str) -> bool:
+    """True for a street by its suffix, a numbered road (14 Hwy 31), a grid's number (14 S 500)."""
+    words = fold(street).split()[1:]
+    grid = len(words) == 2 and words[0] in direction_words() and words[1].isdigit()  # noqa: PLR2004
+    return ends_street(street) or grid or is_numbered_road(words)
 
 
 def _apart(part: str) -> list[str]:

@@ -8,6 +8,7 @@ from addressing.guestlist.domestic.designators import unit_in_front
 from addressing.guestlist.domestic.dwellings import Segment, kind_of, split_unit, suffix_words
 from addressing.guestlist.domestic.segments import segments
 from addressing.guestlist.folding import fold
+from addressing.guestlist.places.countries import country_code
 from addressing.guestlist.places.places import state_code
 from addressing.guestlist.written import Written
 from addressing.records.guests import Cited
@@ -108,7 +109,7 @@ def _place(found: Sorted, part: Cited, names: frozenset[str]) -> None:
         found.units.append(part)
     elif kind is Segment.EXTRA:
         found.extras.append(part)
-    elif not _repeats_name(part.text, names):
+    elif country_code(part.text) != "US" and not _repeats_name(part.text, names):
         _place_words(found, part)
 
 

@@ -107,7 +107,8 @@ def cut_tail(text: str) -> Tail:
         before = moved if postcode else before
     if region is None and postcode is not None and len(postcode) < 5:  # noqa: PLR2004 - no ZIP then
         return Tail(text)
-    rest, city, how = cut_town(before.rstrip(" ,.\n"), region, postcode)
+    code = postcode and "".join(postcode.split())
+    rest, city, how = cut_town(before.rstrip(" ,.\n"), region, code)
     if region is None and postcode is not None:
         rest, region, how = _state_before_town(rest, postcode, how)
     return Tail(rest, city, region, postcode, how)

@@ -134,7 +134,12 @@ _APART = 3
 
 
 def _is_apart(words: str) -> bool:
-    """True for words behind a whole street that are none of the town: a code, a department."""
+    """True for words behind a whole street that are none of the town: a code, a department.
+
+    So is a lone letter (Unit K, L) that is no direction.
+    """
+    if len(words) == 1:
+        return words.isalpha() and fold(words) not in direction_words()
     return any(mark.isdigit() for mark in words) or len(words.split()) >= _APART
 
 

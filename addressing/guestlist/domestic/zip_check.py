@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from addressing.guestlist.domestic.dwellings import has_number
-from addressing.guestlist.domestic.near_towns import is_short, town_meant
+from addressing.guestlist.domestic.near_towns import is_initials, is_short, town_meant
 from addressing.guestlist.domestic.street_check import check_street
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places.places import (
@@ -264,7 +264,7 @@ def _unknown_zip(city: Cited, region: Cited, postcode: Cited) -> Trouble:
 def _not_in_town(city: Cited, region: Cited, postcode: Cited) -> Trouble:
     """A town that the ZIP doesn't serve: a question, unless its name only adds to the ZIP's own."""
     towns = zip_towns(postcode.text)
-    near = ""
+    near = next((town for town in towns if is_initials(city.text, town)), "")
     if not is_town(city.text, region.text):
         near = town_meant(city.text, towns)
     if near:

@@ -9,6 +9,7 @@ from addressing.guestlist.domestic.segments import ends_in_word
 from addressing.guestlist.domestic.tail import cut_tail
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
+from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.places.countries import country_of_cell
 from addressing.guestlist.written import Written, joined
 from addressing.records.guests import Cited
@@ -117,7 +118,7 @@ def _lines(table: Table, row: Row) -> tuple[Cited, ...]:
         column = table.column(meaning, ordinal)
         cell = row.cell(column.index) if column else None
         text = cell.text.strip(" ,") if cell else ""
-        if cell is None or not text:
+        if cell is None or not text or says_none(cell):
             continue
         if lines and _holds(lines[-1].text, text):
             continue
@@ -126,6 +127,11 @@ def _lines(table: Table, row: Row) -> tuple[Cited, ...]:
         else:
             lines.append(Cited(text, (cell.where,)))
     return tuple(lines)
+
+
+def says_none(cell: Cell) -> bool:
+    """True for a cell of streets that only says that no address is owed, or none is known yet."""
+    return fold(cell.text) in row_words("by-hand-note") | row_words("no-address")
 
 
 def _holds(line: str, text: str) -> bool:

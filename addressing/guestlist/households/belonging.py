@@ -28,6 +28,8 @@ def belongs(rows: Sequence[RowReading], reading: RowReading) -> Belongs:
 
     A row with two grown people, or with an address of its own, never does.
     """
+    if reading.apart == "alone":
+        return Belongs.NOT
     if not has_no_door(rows, reading) or reading.label or not reading.people:
         return Belongs.NOT
     if all(p.given is None and p.family is None for p in reading.people):

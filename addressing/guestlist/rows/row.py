@@ -43,7 +43,10 @@ class RowReading:
     struck: bool = False
     """True when the whole row is struck through."""
     apart: str = ""
-    """Who wants an envelope of their own by its notes: "door" all who live there, "row", or ""."""
+    """Who wants an envelope of their own by its notes: "door" all who live there, "row", or "".
+
+    "alone" is a row whose address is to come: it belongs to none above.
+    """
 
     @property
     def named(self) -> bool:
@@ -102,6 +105,9 @@ def read_row(
 
 
 def _apart(table: Table, row: Row) -> str:
+    """Who wants an envelope apart, by a note; a row whose address is to come isn't of another."""
+    if any(fold(cell.text) in _words("no-address") for cell in _streets(table, row)):
+        return "alone"
     return next((said for cell in cells_of(table, row, "notes") if (said := apart(cell.text))), "")
 
 
@@ -150,12 +156,17 @@ def _address(table: Table, row: Row, reader: _Reader) -> _Placed:
 
 
 def _noted_by_hand(table: Table, row: Row) -> Cell | None:
-    """The note that says that the envelope is given by hand."""
+    """The note that says that the envelope is given by hand, or the street cell that only does."""
     for cell in cells_of(table, row, "notes"):
         said = f" {fold(cell.text)} "
         if any(f" {word} " in said for word in _words("by-hand-note")):
             return cell
-    return None
+    streets = _streets(table, row)
+    return next((cell for cell in streets if fold(cell.text) in _words("by-hand-note")), None)
+
+
+def _streets(table: Table, row: Row) -> list[Cell]:
+    return [cell for name in ("address", "street") for cell in cells_of(table, row, name)]
 
 
 def _hand_or_post(note: Cell) -> Finding:
