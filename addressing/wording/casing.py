@@ -4,6 +4,9 @@ A mixed-case name is never touched. What capitals hide (McKay or Mckay, van or V
 """
 
 import re
+from functools import cache
+
+from addressing.tables import table
 
 _NUMERALS = frozenset(("II", "III", "IV", "VI", "VII", "VIII"))
 _UNSURE = re.compile(
@@ -61,9 +64,19 @@ def is_unsure(text: str) -> bool:
 def _word(word: str, *, first: bool) -> str:
     if word.upper() in _NUMERALS:
         return word.upper()
+    letters = _letters_of_companies().get(word.casefold().rstrip(".,"))
+    if letters is not None:
+        return letters + word[len(letters) :]
     if word.casefold() in _SMALL and not first:
         return word.casefold()
     return "-".join(_part(part) for part in word.split("-"))
+
+
+@cache
+def _letters_of_companies() -> dict[str, str]:
+    """LLC, GmbH and their like, by their small letters."""
+    rows = (row for row in table("name_words") if row["kind"] == "company" and row["means"])
+    return {row["word"]: row["means"] for row in rows}
 
 
 def _part(part: str) -> str:

@@ -57,3 +57,11 @@ def test_a_suffix_behind_the_second_whole_name_of_a_couple_is_asked_about() -> N
 )
 def test_a_suffix_that_is_plainly_the_husbands_is_not_asked_about(cell: str) -> None:
     assert read_people(cell).doubts == ()
+
+
+def test_a_firm_beside_somebody_is_asked_about_and_a_firm_alone_is_a_label() -> None:
+    doubts = read_people("Mr. Tobias Wexcombe, Larkmoor Press LLC").doubts
+    assert [doubt.code for doubt in doubts] == ["name-doubtful"]
+    assert read_people("Larkmoor Press LLC").label == "Larkmoor Press LLC"
+    assert read_people("The Larkmoor Trust").label == "The Larkmoor Trust"
+    assert read_people("Odile Trust").label is None

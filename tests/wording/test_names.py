@@ -36,6 +36,8 @@ PLACE = ("14 Larkmoor Lane", "Litchfield", "CT", "06759")
         ("LUDO VAN DER LARKMOOR", "Ludo van der Larkmoor"),
         ("ØDEGÅRD", "Ødegård"),
         ("T. J.", "T. J."),
+        ("LARKMOOR PRESS LLC", "Larkmoor Press LLC"),
+        ("larkmoor gmbh", "Larkmoor GmbH"),
     ],
 )
 def test_a_name_in_one_case_is_set_as_names_are(typed: str, name: str) -> None:

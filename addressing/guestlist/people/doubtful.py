@@ -7,7 +7,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.people.asides import phrase
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.parts import Doubt, without_counts
-from addressing.guestlist.people.vocabulary import given_names, words
+from addressing.guestlist.people.vocabulary import given_names, meanings, words
 from addressing.records.guests import Kind, Person
 from addressing.tables import table
 
@@ -121,6 +121,8 @@ def _is_odd(person: Person) -> bool:
         return title is not None and title.group == "kin"
     if person.kind is Kind.GUEST or not said:
         return False
+    if meanings("company").get(said[-1]):
+        return True  # "Mr. Tobias Penhew, Larkmoor Press LLC": a firm beside somebody
     if not given.islower() and any(word in words("and-between") for word in given.split()[1:]):
         return True  # "Zofia Penhew i Wren Lorne": two people?
     nobody = said[0] in words("nameless") or (family.islower() and said[-1] in words("nameless"))
