@@ -70,6 +70,7 @@ def test_a_reading_in_forms_of_the_tables_is_known(street: str) -> None:
         "14 Larkmoor Heights Trl 14",  # a trail, or a trailer
         "14 Larkmoor Ave No 14",  # north, or number
         "14 Larkmoor 14",
+        "14 Avenue of the Poplars 5C",
         "14 Larkmoor Side",
         "14 Larkmoor D Ste 201",
         "Larkmoor House",

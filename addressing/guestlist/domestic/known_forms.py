@@ -157,7 +157,9 @@ def _is_lettered(words: list[str]) -> bool:
     words = without_directions(words)
     if words[0] not in _roads() or len(words) < 2:  # noqa: PLR2004 - Ave D
         return False
-    return (len(words) == 2 and len(words[1]) == 1) or words[1:3] == ["of", "the"]  # noqa: PLR2004
+    if len(words) == 2 and len(words[1]) == 1:  # noqa: PLR2004 - Ave D
+        return True
+    return words[1:3] == ["of", "the"] and all(word.isalpha() for word in words)
 
 
 def _is_named(words: list[str], *, parted: bool) -> bool:
