@@ -241,6 +241,8 @@ class Table:
     header_row: int
     columns: tuple[Column, ...]
     rows: tuple[Row, ...]
+    aside: tuple[Cited, ...] = ()
+    """Rows of words that name nobody, each with its cell: remarks on the list or on a guest."""
     _leftmost: Mapping[tuple[str | None, int], Column] = field(init=False, repr=False)
 
     def __post_init__(self) -> None:

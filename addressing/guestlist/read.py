@@ -13,7 +13,11 @@ from addressing.guestlist.households.composing import household_of
 from addressing.guestlist.households.duplicates import letters, probable_duplicates
 from addressing.guestlist.households.gathering import Group, gather, names_of_groups
 from addressing.guestlist.households.keys import with_keys
-from addressing.guestlist.households.said_elsewhere import told_of_households
+from addressing.guestlist.households.said_elsewhere import (
+    lines_not_read,
+    rows_aside,
+    told_of_households,
+)
 from addressing.guestlist.households.unsaid import about_people
 from addressing.guestlist.repair import repair_codes
 from addressing.guestlist.rows.by_hands import read_rows
@@ -22,7 +26,14 @@ from addressing.guestlist.rows.row import RowReading
 from addressing.guestlist.tables.headers import find_tables
 from addressing.hands import steadily
 from addressing.records.findings import Finding
-from addressing.records.guests import ColumnReading, GuestList, Household, Repair, UnusedRow
+from addressing.records.guests import (
+    Cited,
+    ColumnReading,
+    GuestList,
+    Household,
+    Repair,
+    UnusedRow,
+)
 
 _ONCE = frozenset(("name-doubtful", "address-missing"))
 """What a row may ask with its own words, and the household asks without."""
@@ -61,6 +72,7 @@ def read_list(
     grids, reading_findings, repairs = read_grids(opened)
     found, unused, table_findings = find_tables(grids, columns)
     told = [paragraph for grid in grids for paragraph in grid.told]
+    aside = [(said,) for table in found for said in table.aside]
     read_as, rows = tuple(_columns(found)), sum(len(table.rows) for table in found)
     tables = deque(found)
     del opened, grids, found  # so that the tables' cells can go as they are read
@@ -68,13 +80,15 @@ def read_list(
     households = with_keys(merged.households)
     own = tuple(_own_findings(households, merged.findings))
     doubles = _duplicates(households)
+    said = tuple(_said(told, aside, households))
     findings = (
         *reading_findings,
         *table_findings,
         *_repairs_noted(repairs),
+        *(found for found in said if found.household is None),
         *own,
         *doubles,
-        *told_of_households(told, households),
+        *(found for found in said if found.household is not None),
     )
     guest_list = GuestList(
         file=file,
@@ -86,6 +100,17 @@ def read_list(
         repairs=(*repairs, *merged.repairs),
     )
     return guest_list, findings
+
+
+def _said(
+    told: Sequence[Sequence[Cited]],
+    aside: Sequence[Sequence[Cited]],
+    households: Sequence[Household],
+) -> Iterator[Finding]:
+    """What is asked of running text and of rows that are remarks."""
+    of_text, unread = told_of_households(told, households)
+    of_rows, unused = told_of_households(aside, households)
+    yield from (*lines_not_read(unread), *rows_aside(unused), *of_text, *of_rows)
 
 
 def _asked(found: Sequence[Finding], household: Household) -> tuple[Finding, ...]:

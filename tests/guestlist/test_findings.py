@@ -295,7 +295,7 @@ ELSEWHERE = {
     "columns-own": "questions",
     "column-doubtful": "test_headers.py",
     "rows-above-header": "test_headers.py",
-    "rows-not-guests": "test_headers_layouts.py",
+    "rows-not-guests": "test_said_elsewhere.py",
     "table-on-its-side": "test_on_side.py",
     "lines-not-read": "test_pasted.py",
     "said-elsewhere": "test_said_elsewhere.py",

@@ -185,7 +185,7 @@ def test_a_line_alone_that_may_name_a_guest_is_no_remark(text: str) -> None:
     assert not is_remark(text)
 
 
-def test_remarks_below_the_guests_are_listed_as_not_used_and_asked_about_once(
+def test_remarks_below_the_guests_are_listed_as_not_used_and_kept_with_their_cells(
     grids_of: ReadRows,
 ) -> None:
     rows = [
@@ -199,14 +199,15 @@ def test_remarks_below_the_guests_are_listed_as_not_used_and_asked_about_once(
         ["no name"],
         ["Hugh Carrow needs an address"],
     ]
-    (found,), unused, findings = find_tables(grids_of(rows), {})
+    (found,), unused, _ = find_tables(grids_of(rows), {})
     assert numbers(found) == [2, 4, 5, 9]
     assert [(row.row, row.why) for row in unused] == [
         (3, "a heading"), (6, REMARK), (7, REMARK), (8, REMARK),
     ]  # fmt: skip
-    asked = [each for each in findings if each.code == "rows-not-guests"]
-    assert [each.severity for each in asked] == [Severity.ASK]
-    assert "Mom says no more than 120" in asked[0].text
+    assert [(said.text, said.cells[0].cell) for said in found.aside] == [
+        ("Mom says no more than 120", "A6"), ("** still waiting on the band", "A7"),
+        ("no name", "A8"),
+    ]  # fmt: skip
 
 
 def test_two_tables_side_by_side_are_two_though_one_calls_its_names_guest(tmp_path: Path) -> None:

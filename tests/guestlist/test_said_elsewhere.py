@@ -13,6 +13,7 @@ Mr. and Mrs. Tobias Penhew, 14 Larkmoor Lane, Litchfield, CT 06759
 Ms. Ottoline Grayling, 431 Weathervane Drive, Bar Harbor, ME 04609
 Mr. Corwin Grayling, 9 Mill Row, Duluth, MN 55802
 Kit Vance-Ruddock, 5 Harbor Steps, Portland, OR 97205
+Will Orr, 7 Mill Row, Duluth, MN 55802
 The Tolland Family, 66 Cobbler Green, Concord, NH 03301
 
 """
@@ -42,6 +43,9 @@ def told(folder: Path, said: str) -> tuple[list[str], list[Finding]]:
         ("We live at 8 Penhew Lane ourselves.", []),
         ("Kit Farrenby plays the harp that day.", []),
         ("The list has everybody, I think.", []),
+        ("Mr. Grayling is away.", ["Corwin Grayling"]),
+        ("Will any of these be a trouble?", []),
+        ("Is Will any better?", ["Will Orr"]),
         ("My mother's kit is with the penhew man.", []),
     ],
 )
@@ -60,7 +64,7 @@ def test_what_follows_a_name_is_quoted_with_it_and_other_sentences_are_not(tmp_p
     quoted = [found.quoted for found in findings if found.household]
     assert quoted == ["The Penhews have separated. He kept the house.", "Kit is well."]
     assert [[str(w.cell) for w in (f.where, *f.also)] for f in findings if f.household] == [
-        ["A9", "A10"], ["A10"],
+        ["A10", "A11"], ["A11"],
     ]  # fmt: skip
 
 
@@ -104,3 +108,44 @@ def test_whoever_stands_below_a_heading_that_says_out_is_asked_about(
     out = [names[f.household or ""] for f in findings if f.code == "marker-in-list"]
     assert out == ["Basil Crome"]
     assert "Dora Pell" in names.values()
+
+
+def test_a_remark_below_a_table_holds_whom_it_names_and_the_others_are_asked_about_once(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "list.csv"
+    path.write_text(
+        "Name,Address,City,State,ZIP\n"
+        "Mr. Tobias Penhew,14 Larkmoor Lane,Litchfield,CT,06759\n"
+        "Ms. Dora Pell,3 Holloway Road,Burlington,VT,05401\n"
+        "Mom says the Penhews are away in June,,,,\n"
+        "Mom says no more than 120,,,,\n"
+        "** still waiting on the band,,,,\n",
+        encoding="utf-8",
+    )
+    guest_list, findings = read_list(path, {})
+    names = {home.key: home.name for home in guest_list.households}
+    asked = [(f.code, names.get(f.household or ""), f.where.cell, f.holds) for f in findings]
+    assert asked == [
+        ("rows-not-guests", None, "A5", False),
+        ("said-elsewhere", "Tobias Penhew", "A4", True),
+    ]
+    assert "“Mom says no more than 120”, “** still waiting on the band”" in findings[0].text
+
+
+def test_a_mail_with_a_table_near_its_top_keeps_what_stands_around_it(tmp_path: Path) -> None:
+    path = tmp_path / "mail.txt"
+    path.write_text(
+        "Hi Odile,\n\nMr. Tobias Penhew\n14 Larkmoor Lane\nLitchfield, CT 06759\n\n"
+        "Name,Address,City,State,ZIP\n"
+        "Ms. Dora Pell,3 Holloway Road,Burlington,VT,05401\n"
+        '"Ruddock, Mr. Hugh",9 Mill Row,Duluth,MN,55802\n\n'
+        "Dora Pell will be a doctor by then.\n\nLove, Bea\n",
+        encoding="utf-8",
+    )
+    guest_list, findings = read_list(path, {})
+    names = {home.key: home.name for home in guest_list.households}
+    assert list(names.values()) == ["Tobias Penhew", "Dora Pell", "Hugh Ruddock"]
+    held = [names[f.household or ""] for f in findings if f.code == "said-elsewhere"]
+    assert held == ["Dora Pell"]
+    assert [home.rows[0].cell for home in guest_list.households] == ["A3", "A8", "A9"]

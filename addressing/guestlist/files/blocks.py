@@ -32,8 +32,9 @@ def parted(lines: Sequence[Line]) -> Iterator[list[Line]]:
     block: list[Line] = []
     for place, line in enumerate(lines):
         block.append(line)
-        name, street = ([*lines[place + 1 : place + 3], line, line])[:2]
-        if is_town(line.text) and _is_a_name(name) and not _is_a_name(street):
+        behind = lines[place + 1 : place + 3]
+        another = len(behind) > 1 and _is_a_name(behind[0]) and not _is_a_name(behind[1])
+        if another and is_town(line.text):
             yield block
             block = []
     if block:

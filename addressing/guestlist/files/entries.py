@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from addressing.guestlist.files.mail_lines import has_verb, is_name, is_place
+from addressing.guestlist.files.mail_lines import has_verb, is_name, is_place, without_brackets
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.vocabulary import is_given, may_be_given
 
@@ -58,7 +58,7 @@ def entry_of(text: str) -> Entry | None:
     """
     for name, rest in _cuts(text):
         names, said = _names(name)
-        if not is_name(names) or has_verb(names):
+        if not is_name(names) or has_verb(without_brackets(names)):
             return None
         names, house = _without_house(names)
         address, note = _without_note(rest)
@@ -85,7 +85,7 @@ def bare_entry(text: str) -> Entry | None:
     """
     names, said = _names(text)
     people = [word for word in names.split() if word[:1].isupper()]
-    known = len(people) >= _TWO and is_name(names) and not has_verb(names)
+    known = len(people) >= _TWO and is_name(names) and not has_verb(without_brackets(names))
     return Entry(names, "", said) if known and (said or is_somebody(names)) else None
 
 
@@ -97,7 +97,7 @@ def is_titled(names: str) -> bool:
 
 def begins_entry(text: str) -> bool:
     """True for a line that has names and the beginning of an address, or breaks off before it."""
-    return any(is_name(name) and not has_verb(name) for name, _ in _cuts(text))
+    return any(is_name(name) and not has_verb(without_brackets(name)) for name, _ in _cuts(text))
 
 
 def is_somebody(names: str) -> bool:

@@ -4,12 +4,19 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
+from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.vocabulary import words as kind_of_words
 from addressing.guestlist.tables.contents import kind_of_text
 from addressing.guestlist.tables.meanings import Hit, exact_meaning, fold, signs
 from addressing.tables import table
 
 _QUOTED = re.compile(r"^(?:[ \t]*>)+[ \t]?")
 _BULLET = re.compile(r"^[ \t]*(?:[-*+•·–▪◦‣●○✓✔☐☑]|\(?\d{1,3}[.)]|\[[ xX]?\])[ \t]+(?=\S)")
+_STAMP = re.compile(
+    r"\[?\d{1,4}[/.-]\d{1,2}[/.-]\d{2,4},? \d{1,2}:\d{2}(?::\d{2})?(?:\s?[AaPp]\.?[Mm]\.?)?\]?"
+    r"(?:\s*[-–])?\s+[^:\n]{1,40}:\s+(?=\S)"
+)
+"""What a telephone puts before a message: date, time, sender."""
 _RULE = re.compile(r"[-=_*~#+|:. ]{3,}")
 _INTRO = re.compile(
     r".*\b(?:wrote|writes|schrieb|a écrit|escribió|ha scritto|schreef|escreveu)\b.*:"
@@ -26,9 +33,10 @@ _STREETS = frozenset(("street", "address", "place"))
 _TOWNS = frozenset(("address", "place"))
 _ENDS = re.compile(r"(?<![JS]r)[.!?]$")
 _SMALL_END = re.compile(r"\b[a-zà-ÿ]{3,}[.!]$")
+_COUNTED = re.compile(r"\b\d\s+([^\W\d_]+)")
 _SAID = re.compile(r"\s+[-–—]+\s+")
 """Between names and what is said of them."""
-SENTENCE = "a sentence"
+GREETING, SENTENCE = "a greeting", "a sentence"
 _LONGEST_GREETING = 60
 _GREETING_WORDS = 4
 _SENTENCE_WORDS = 4
@@ -56,9 +64,10 @@ class Line:
 
 
 def cleaned(number: int, raw: str) -> Line:
-    """A line without quote marks, bullets and numbering, none of which are the guest's."""
+    """A line without what isn't the guest's: quote marks, bullets, numbers, who texted it when."""
     text = _QUOTED.sub("", raw)
     bare = _BULLET.sub("", text, count=1)
+    bare = _STAMP.sub("", bare, count=1)
     return Line(number, bare.strip(), opens=bare != text, raw=text.rstrip())
 
 
@@ -77,7 +86,7 @@ def why_no_guest(line: Line) -> str | None:
         ("the opening of a quoted mail", _INTRO.fullmatch(line.text) is not None),
         ("the opening of a quoted mail", _begins(folded, "quoting")),
         ("the foot of a mail", _begins(folded, "footer")),
-        ("a greeting", _begins(folded, "greeting") and _is_short(line.text)),
+        (GREETING, _begins(folded, "greeting") and _is_short(line.text)),
         (SENTENCE, _says_nobody(line.text)),
         ("a heading", all(word in signs("heading-sign") for word in folded.split())),
     )
@@ -108,7 +117,9 @@ def _says_nobody(text: str) -> bool:
     """True for a sentence without a number and without a capital behind its first word."""
     words = text.split()
     plain = all(word[:1].islower() or word in ("I", "I’m", "I'm") for word in words[1:])
-    return len(words) >= _SENTENCE_WORDS and plain and not any(c.isdecimal() for c in text)
+    titled = known_title(words[0]) is not None  # "mr and mrs tobias penhew"
+    numbered = any(mark.isdecimal() for mark in text)
+    return len(words) >= _SENTENCE_WORDS and plain and not numbered and not titled
 
 
 def _begins(folded: str, kind: str) -> bool:
@@ -152,6 +163,11 @@ def has_verb(text: str) -> bool:
     return _has_verb(text) or _ENDS.search(text) is not None
 
 
+def is_verb(word: str) -> bool:
+    """True for a folded word that is a sign of a sentence where it stands in small letters."""
+    return word in _words("verb")
+
+
 @cache
 def _speaking() -> re.Pattern[str]:
     verbs, pronouns = ("|".join(map(re.escape, _words(kind))) for kind in ("verb", "pronoun"))
@@ -165,6 +181,9 @@ def _has_verb(text: str) -> bool:
 def is_name(text: str) -> bool:
     """True for a line that may name guests: few words, none of a sentence."""
     text = _SAID.split(without_brackets(text), maxsplit=1)[0]
+    text = _COUNTED.sub(
+        lambda found: found[1] if fold(found[1]) in kind_of_words("children") else found[0], text
+    )
     words = text.split()
     if not words or len(words) > _LONGEST_NAME or any(mark.isdecimal() for mark in text):
         return False

@@ -1,6 +1,7 @@
 """Cuts a mail without its tables into stretches, each read by its own reader, in their order.
 
-A heading says what follows it; below "not coming" each household has that heading as a note.
+A heading says what follows it; below "not coming" or "if there is room" each household has that
+heading as a note.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -9,6 +10,7 @@ from dataclasses import dataclass, field
 from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots, parted, slots_of
 from addressing.guestlist.files.entries import Entry, bare_entry, entry_of, is_somebody, is_titled
 from addressing.guestlist.files.mail_lines import (
+    GREETING,
     SENTENCE,
     Line,
     closes,
@@ -22,11 +24,12 @@ from addressing.guestlist.files.mail_lines import (
 )
 from addressing.guestlist.files.running import is_postscript, joined, sentences
 from addressing.guestlist.people.news import is_marker, says_out
+from addressing.guestlist.rows.noted import is_unsure
 
 NOT_READ = "no household could be read in it"
 HEADING = "a heading"
 _SIGNATURE = "the signature of a mail"
-_OWN = ("a greeting", "the head of a mail", "the opening of a quoted mail", _SIGNATURE)
+_OWN = (GREETING, "the head of a mail", "the opening of a quoted mail", _SIGNATURE)
 _LONGEST_SIGNATURE = 8
 _LONGEST_HEADING = 8
 """Words."""
@@ -44,7 +47,7 @@ class Text:
     told: list[tuple[Line, ...]] = field(default_factory=list)
     """Running text by paragraphs, a line for each sentence."""
     reigns: list[tuple[int, Line | None]] = field(default_factory=list)
-    """From which line on a heading says that what follows is out; None: nothing says so."""
+    """From which line on a heading says that what follows is out or in doubt; None: none does."""
 
     @property
     def used(self) -> int:
@@ -139,7 +142,8 @@ def _read_block(found: Text, block: Sequence[Line]) -> None:
     for place, line in enumerate(block):
         why = _why_not(block, place, entries)
         entry = entries.get(line.number)
-        if entry is None and not why and not rest and len(entries) >= _ENTRIES:
+        among = len(entries) >= _ENTRIES or (line.opens and _follows(found, line))
+        if entry is None and not why and not rest and among:
             entry = _lone(block, place)
         if why or (entry is not None and not _is_house(rest, entry)):
             _read_rest(found, rest)
@@ -165,6 +169,12 @@ def _entry(line: Line) -> Entry | None:
     return entry_of(line.text) if labelled(line) is None else None
 
 
+def _follows(found: Text, line: Line) -> bool:
+    """True for a bullet just below a household."""
+    above = found.households[-1][0] if found.households else 0
+    return line.number - _ENTRIES <= above < line.number
+
+
 def _lone(block: Sequence[Line], place: int) -> Entry | None:
     """Names without an address among entries, save where the address stands below them."""
     below = block[place + 1].text if place + 1 < len(block) else ""
@@ -179,10 +189,10 @@ def _is_house(rest: Sequence[Line], entry: Entry) -> bool:
 def _set_aside(found: Text, line: Line, why: str) -> None:
     """A line that holds no guest; a heading says whether those below it are out."""
     found.leave([line], why)
-    if why == HEADING:
-        out = says_out(line.text) or is_marker(line.text)
+    if why == HEADING or (why == SENTENCE and line.text.endswith(":")):
+        out = says_out(line.text) or is_marker(line.text) or is_unsure(line.text)
         found.reigns.append((line.number, line if out else None))
-    elif why == "a greeting" and not opens_or_closes(line.text):
+    elif why == SENTENCE or (why == GREETING and not opens_or_closes(line.text)):
         found.told.append(tuple(sentences([line])))
 
 

@@ -52,10 +52,12 @@ def read_textfile(
     text, findings = _decode(opened)
     hint = _HINT.match(text)
     separator = hint[1] if hint else _separator(text)
-    if hint is None and not _is_table(text, separator):
+    is_table = hint is not None or _is_table(text, separator)
+    if not is_table:
         aligned = aligned_records(text)
         if aligned is not None and any(map(is_header, aligned[:_FIRST])):
             return _one_grid(opened, aligned, findings)
+    if not is_table or (hint is None and not _is_steady(text, separator)):
         pasted = read_pasted(opened.name, text)
         if pasted is not None:
             grids, made = pasted
@@ -88,6 +90,12 @@ def _is_table(text: str, separator: str) -> bool:
         return parted >= sum(map(any, records)) * _STEADY
     commas = text.count(",")
     return commas > 0 and len(_COMMA_OF_PROSE.findall(text)) < commas * (1 - _STEADY)
+
+
+def _is_steady(text: str, separator: str) -> bool:
+    """True where nearly all lines have as many cells: no mail stands around the table."""
+    counts = Counter(len(record) for record in _sample(text, separator) if any(record))
+    return max(counts.values(), default=0) >= counts.total() * _STEADY
 
 
 def _on_side(records: list[list[str]]) -> bool:

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from addressing.guestlist.domestic.dwellings import suffix_words
+from addressing.guestlist.files.mail_lines import is_verb
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title
 from addressing.records.guests import Household
@@ -14,8 +15,6 @@ _WORD = re.compile(r"[^\W_][\w'’]*")
 _OWNED = re.compile(r"['’]s?$")
 _SHORTEST = 3
 """Letters of a given name that stands for a guest by itself."""
-_VERBS_BEFORE = frozenset(("i", "you", "we", "they", "he", "she", "it", "the"))
-"""Behind "May" or "Will" at the front of a sentence: no names then."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +34,7 @@ class Named:
 
     families: dict[Words, set[int]] = field(default_factory=dict)
     givens: dict[str, set[int]] = field(default_factory=dict)
+    titles: dict[tuple[Words, str], set[int]] = field(default_factory=dict)
     longest: int = 1
 
     @classmethod
@@ -46,6 +46,8 @@ class Named:
                 named.families.setdefault(family, set()).add(place)
                 named.longest = max(named.longest, len(family))
             for person in home.people:
+                bearer = tuple(fold(person.family or "").split()), person.title or ""
+                named.titles.setdefault(bearer, set()).add(place)
                 for word in fold(person.given or "").split()[:1]:
                     named.givens.setdefault(word, set()).add(place)
         return named
@@ -59,7 +61,8 @@ class Named:
             taken.update(range(at, at + size))
             before = words[at - 1] if at and words[at].touches else None
             given = self.givens.get(before.folded, set()) if before and before.capital else set()
-            exact = self.families[family] & given
+            titled = self._titled(family, before)
+            exact = self.families[family] & given or titled
             if exact and before is not None:
                 taken.add(at - 1)
             sure.setdefault(family, set()).update(exact)
@@ -67,6 +70,12 @@ class Named:
         if not found:
             found = {home for at in range(len(words)) for home in self._given(words, at)}
         return sorted(found)
+
+    def _titled(self, family: Words, before: _Word | None) -> set[int]:
+        """Of several of a family the ones who have the title that stands before it."""
+        title = known_title(before.folded) if before is not None and before.capital else None
+        homes = self.titles.get((family, title.canonical), set()) if title is not None else set()
+        return homes & self.families[family]
 
     def _families_in(self, words: Sequence[_Word]) -> Iterator[tuple[int, int, Words]]:
         for at, word in enumerate(words):
@@ -101,7 +110,8 @@ class Named:
 
     @staticmethod
     def _verb(words: Sequence[_Word], at: int) -> bool:
-        return at + 1 < len(words) and words[at + 1].folded in _VERBS_BEFORE
+        """True for the "Will" or "May" of a question."""
+        return is_verb(words[at].folded)
 
 
 def _families(home: Household) -> Iterator[Words]:

@@ -19,13 +19,13 @@ from addressing.records.guests import Cited, Household
 _STREET = re.compile(r"(?<![\w#])\d+[A-Za-z]?(?: [A-Z][\w'’-]*\.?){1,4}")
 _LONGEST = 400
 """Letters that are quoted."""
-_SHOWN = 3
+_SHOWN, _ROWS_SHOWN = 3, 5
 
 
 def told_of_households(
     paragraphs: Iterable[Sequence[Cited]], households: Sequence[Household]
-) -> tuple[Finding, ...]:
-    """A holding question to each household that a sentence names; one for all other sentences.
+) -> tuple[tuple[Finding, ...], tuple[Cited, ...]]:
+    """A holding question to each household that a sentence names, and the other sentences.
 
     What follows a sentence in its paragraph and names nobody is of the same household, and
     quoted with it.
@@ -38,8 +38,36 @@ def told_of_households(
             if homes:
                 findings += _asked([households[place] for place in homes], said)
             else:
-                others += [each for each in said if why_no_guest(Line(0, each.text)) is None]
-    return (*_not_read(others), *findings)
+                others += said
+    return tuple(findings), tuple(others)
+
+
+def lines_not_read(said: Iterable[Cited]) -> Iterator[Finding]:
+    """One question for all lines of a mail that may speak of a guest who isn't on the list."""
+    left = [each for each in said if why_no_guest(Line(0, each.text)) is None]
+    if left:
+        shown = "; ".join(f"“{each.text}” ({each.cells[0].cell})" for each in left[:_SHOWN])
+        text = f"No household could be read in {shown}{_more(left, _SHOWN)}; they aren't used."
+        mend = "If guests stand there, write names first and the address below, a blank line apart."
+        yield _of_all("lines-not-read", left, text, mend)
+
+
+def rows_aside(said: Sequence[Cited]) -> Iterator[Finding]:
+    """One question for all rows of remarks that name nobody."""
+    if said:
+        shown = ", ".join(f"“{each.text}”" for each in said[:_ROWS_SHOWN])
+        text = f"No guests in {shown}{_more(said, _ROWS_SHOWN)}: not used."
+        mend = "If somebody is meant, give the name a row of its own."
+        yield _of_all("rows-not-guests", said, text, mend)
+
+
+def _more(said: Sequence[Cited], shown: int) -> str:
+    return f" and {len(said) - shown} more" if len(said) > shown else ""
+
+
+def _of_all(code: str, said: Sequence[Cited], text: str, mend: str) -> Finding:
+    cells = tuple(dict.fromkeys(cell for each in said for cell in each.cells))
+    return replace(finding(code, cells[0], text, mend), also=cells[1:])
 
 
 def _gathered(paragraph: Sequence[Cited], named: Named) -> Iterator[tuple[list[int], list[Cited]]]:
@@ -74,15 +102,3 @@ def _streets(quoted: str, home: Household) -> tuple[tuple[str, str], ...]:
     found = (match[0].rstrip(".") for match in _STREET.finditer(quoted))
     streets = (street for street in found if fold(street).split()[-1] in suffix_words())
     return tuple(("street", street) for street in streets if fold(street) != fold(known))
-
-
-def _not_read(said: Sequence[Cited]) -> Iterator[Finding]:
-    """One question for all that may speak of a guest and names no household of the list."""
-    if not said:
-        return
-    cells = tuple(dict.fromkeys(cell for each in said for cell in each.cells))
-    shown = "; ".join(f"“{each.text}” ({each.cells[0].cell})" for each in said[:_SHOWN])
-    more = f" and {len(said) - _SHOWN} more" if len(said) > _SHOWN else ""
-    text = f"No household could be read in {shown}{more}; they aren't used."
-    mend = "If guests stand there, write names first and the address below, a blank line between."
-    yield replace(finding("lines-not-read", cells[0], text, mend), also=cells[1:])

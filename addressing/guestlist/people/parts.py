@@ -24,7 +24,8 @@ _Y_FAMILY = re.compile(r"\by\s+(?=familia\b)", re.IGNORECASE)
 """Elsewhere y parts nobody: it stands inside family names ("Ruiz y Larkmoor")."""
 _NAMED_KIDS = re.compile(
     r"\b(?:(?:\d|one|two|three|four|five)\s+(?:kids?|children)\s*[:(–-]"
-    r"|(?:their|our|his|her)\s+(?:kids|children|sons|daughters)\s*[,:])\s*(?=\S)",
+    r"|(?:their|our|his|her)\s+(?:kids|children|sons|daughters)\s*[,:])\s*(?=\S)"
+    r"|\b(?:\d|one|two|three|four|five)\s+(?:kids?|children)\s+(?-i:(?=[A-ZÀ-Ý][\w'’-]))",
     re.IGNORECASE,
 )
 _TOKEN = re.compile(r"⟨[^⟩]*⟩|\bw/|[&+/;,\n]|[^\s&+/;,⟨⟩]+")

@@ -43,6 +43,15 @@ def apart(note: str) -> str:
     return "row" if _denied("own", note) is False else ""
 
 
+def is_unsure(note: str) -> bool:
+    """True for words that leave open whether somebody is invited.
+
+    >>> is_unsure("only if there's room"), is_unsure("the room upstairs")
+    (True, False)
+    """
+    return _says("unsure", note)
+
+
 def asked_of(found: Finding, home: Household, asked: Collection[str] = ()) -> Finding:
     """The question that a remark asks of its household, or the remark itself.
 
@@ -65,7 +74,7 @@ def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, 
         return ("address-doubtful", "Is the address in the list the right one?") if there else _NONE
     if _names_somebody(note, home) or _titled(note, home) or _is_of_names(note, home, asked):
         return "name-noted", "How should the names stand on the envelope?"
-    if _says("unsure", note):
+    if is_unsure(note):
         return "marker-in-list", "Is everybody here still invited?"
     company = _of_company(note, home)
     if company is _NONE and _is_open(note):

@@ -34,13 +34,12 @@ from addressing.guestlist.tables.sheets import (
     overview,
     pins_not_needed,
     rows_above,
-    rows_aside,
     without_repeats,
 )
 from addressing.guestlist.tables.totals import REMARK, why_no_guest
 from addressing.guestlist.tables.unfollowed import unfollowed
 from addressing.records.findings import Finding
-from addressing.records.guests import UnusedRow
+from addressing.records.guests import Cited, UnusedRow
 from addressing.where import Where, cell_name, column_letters
 
 _NEAR = 60
@@ -209,10 +208,10 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
             search.unused.append(UnusedRow(table.sheet, row.number, why))
         if why == REMARK:
             aside.append(row)
-    own = Table(table.file, table.sheet, table.header_row, table.columns, tuple(kept))
+    said = tuple(Cited(row.filled[0].text, (row.filled[0].where,)) for row in aside)
+    own = Table(table.file, table.sheet, table.header_row, table.columns, tuple(kept), said)
     search.tables.append(own)
-    told = (rows_aside(aside),) if aside else ()
-    search.findings.extend((*findings, *told, *unfollowed(own, grid)))
+    search.findings.extend((*findings, *unfollowed(own, grid)))
 
 
 def _header_of(table: Table) -> dict[int, str]:

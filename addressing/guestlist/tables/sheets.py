@@ -101,17 +101,6 @@ def rows_above(rows: Sequence[Row]) -> Finding:
     )
 
 
-def rows_aside(rows: Sequence[Row]) -> Finding:
-    """The question about rows of remarks that name nobody, once for all of a table."""
-    cells = [row.filled[0] for row in rows]
-    said = ", ".join(f"“{cell.text}”" for cell in cells[:_SHOWN])
-    more = f" and {len(cells) - _SHOWN} more" if len(cells) > _SHOWN else ""
-    text = f"No guests in {said}{more}: not used."
-    mend = "If somebody is meant, give the name a row of its own."
-    also = tuple(cell.where for cell in cells[1:])
-    return Finding(Severity.ASK, "rows-not-guests", cells[0].where, text, mend, also=also)
-
-
 def without_repeats(tables: Sequence[Table]) -> tuple[list[Table], list[Finding]]:
     """Leave out sheets that only list again, without addresses, those who stand on other sheets.
 
