@@ -1,6 +1,7 @@
 """What a line of pasted text is: part of a mail, an address, a name, a remark, a labelled value."""
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 
@@ -99,7 +100,8 @@ def closes(line: Line) -> bool:
         return True
     folded = fold(line.text)
     sole = folded in _words("closing")
-    return sole or (_begins(folded, "closing") and line.text[-1:] in ",!." and _is_short(line.text))
+    told = line.text[-1:] in ",!." or any(" " in word for word in _begun(folded, "closing"))
+    return sole or (_begins(folded, "closing") and told and _is_short(line.text))
 
 
 def opens_or_closes(sentence: str) -> bool:
@@ -123,7 +125,12 @@ def _says_nobody(text: str) -> bool:
 
 
 def _begins(folded: str, kind: str) -> bool:
-    return any(folded == word or folded.startswith(f"{word} ") for word in _words(kind))
+    return next(_begun(folded, kind), None) is not None
+
+
+def _begun(folded: str, kind: str) -> Iterator[str]:
+    """The words of a kind with which a line begins."""
+    return (word for word in _words(kind) if folded == word or folded.startswith(f"{word} "))
 
 
 def _is_short(text: str) -> bool:

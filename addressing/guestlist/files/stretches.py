@@ -128,11 +128,13 @@ def _without_signature(found: Text, blocks: Iterable[list[Line]]) -> Iterator[li
 
 
 def _close(found: Text, lines: Sequence[Line]) -> None:
-    """A signature; what a closing says beside its own words is told all the same."""
+    """A signature; what it says beside its own words is told all the same."""
     found.leave(lines, _SIGNATURE)
     found.reigns.append((lines[0].number, None))
-    if not opens_or_closes(lines[0].text):
-        found.told.append(tuple(sentences(lines[:1])))
+    own = () if opens_or_closes(lines[0].text) else lines[:1]
+    said = [*own, *(line for line in lines[1:] if has_verb(line.text.rstrip(".!?")))]
+    if said:
+        found.told.append(tuple(sentences(said)))
 
 
 def _read_block(found: Text, block: Sequence[Line]) -> None:
@@ -190,10 +192,14 @@ def _set_aside(found: Text, line: Line, why: str) -> None:
     """A line that holds no guest; a heading says whether those below it are out."""
     found.leave([line], why)
     if why == HEADING or (why == SENTENCE and line.text.endswith(":")):
-        out = says_out(line.text) or is_marker(line.text) or is_unsure(line.text)
-        found.reigns.append((line.number, line if out else None))
+        found.reigns.append((line.number, line if _says_out(line.text) else None))
     elif why == SENTENCE or (why == GREETING and not opens_or_closes(line.text)):
         found.told.append(tuple(sentences([line])))
+
+
+def _says_out(heading: str) -> bool:
+    """True where those below a heading aren't invited, or perhaps not."""
+    return says_out(heading) or is_marker(heading) or is_unsure(heading)
 
 
 def _heading(block: Sequence[Line], place: int, entries: dict[int, Entry]) -> bool:
@@ -207,6 +213,9 @@ def _heading(block: Sequence[Line], place: int, entries: dict[int, Entry]) -> bo
     if any(mark.isdecimal() for mark in text) or len(text.split()) > _LONGEST_HEADING:
         return False
     following = block[place + 1] if place + 1 < len(block) else None
+    lone = following is None or following.number in entries
+    if lone and not text.isupper() and _says_out(text):
+        return not any(word[:1].isupper() for word in text.split()[1:])  # no guest who is out
     if text.isupper() and not is_titled(text):
         return following is None or not is_place(following.text) or following.number in entries
     first = place == 0 and following is not None and following.number in entries
