@@ -55,23 +55,23 @@ def test_a_sentence_holds_those_whom_it_names_and_nobody_else(
     homes, findings = told(tmp_path, said)
     assert homes == named
     assert all(found.holds for found in findings if found.household)
-    assert all(said in found.text for found in findings if found.household)
+    assert all(said.removesuffix(".") in found.text for found in findings if found.household)
 
 
 def test_what_follows_a_name_is_quoted_with_it_and_other_sentences_are_not(tmp_path: Path) -> None:
     said = "That is all. The Penhews have separated.\nHe kept the house. Kit is well."
     _, findings = told(tmp_path, said)
     quoted = [found.quoted for found in findings if found.household]
-    assert quoted == ["The Penhews have separated. He kept the house.", "Kit is well."]
+    assert quoted == ["The Penhews have separated. He kept the house", "Kit is well"]
     assert [[str(w.cell) for w in (f.where, *f.also)] for f in findings if f.household] == [
         ["A10", "A11"], ["A11"],
     ]  # fmt: skip
 
 
 def test_a_new_street_is_proposed_and_the_old_one_is_not(tmp_path: Path) -> None:
-    said = "The Penhews are not at 14 Larkmoor Lane any more but at 3 Oak Hollow Lane."
+    said = "The Penhews left 14 Larkmoor Lane, they are at 3 St. Bride's Hollow Lane. Same town."
     _, (found,) = told(tmp_path, said)
-    assert found.likely == (("street", "3 Oak Hollow Lane"),)
+    assert found.likely == (("street", "3 St. Bride's Hollow Lane"),)
 
 
 @pytest.mark.parametrize(

@@ -66,7 +66,7 @@ def test_who_is_named_beside_the_list_waits_and_is_set_as_the_client_says(
     addressing: Run, tmp_path: Path, answer: str, lines: list[str]
 ) -> None:
     path, (question,) = asked(addressing, tmp_path, MOVED)
-    assert MOVED.strip() in question["text"]
+    assert f"“{MOVED.strip().removesuffix('.')}”" in question["text"]
     before = json.loads(addressing("lines", path, "--json").stdout)["households"]
     assert [home["held"] for home in before] == [True, False, False]
     homes = after(addressing, path, question["question"], answer)

@@ -16,7 +16,7 @@ from addressing.guestlist.households.named import Named
 from addressing.records.findings import Finding
 from addressing.records.guests import Cited, Household
 
-_STREET = re.compile(r"(?<![\w#])\d+[A-Za-z]?(?: [A-Z][\w'’-]*\.?){1,4}")
+_STREET = re.compile(r"(?<![\w#])\d+[A-Za-z]?(?: [A-Z]\w{0,2}\.| [A-Z][\w'’-]*){1,5}")
 _LONGEST = 400
 """Letters that are quoted."""
 _SHOWN, _ROWS_SHOWN = 3, 5
@@ -86,7 +86,7 @@ def _gathered(paragraph: Sequence[Cited], named: Named) -> Iterator[tuple[list[i
 
 
 def _asked(homes: Sequence[Household], said: Sequence[Cited]) -> Iterator[Finding]:
-    quoted = " ".join(each.text for each in said)
+    quoted = " ".join(each.text for each in said).removesuffix(".")
     quoted = quoted if len(quoted) <= _LONGEST else f"{quoted[:_LONGEST].rstrip()}…"
     cells = tuple(dict.fromkeys(cell for each in said for cell in each.cells))
     text = f"Beside the list it says: “{quoted}”."

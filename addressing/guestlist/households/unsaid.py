@@ -190,6 +190,13 @@ def _names_a_family(household: Household) -> bool:
     return not words("family").union(words("children"), words("and"), _SMALL).issuperset(said)
 
 
+def _names_its_children(household: Household) -> bool:
+    """True for "and the girls, Eliza and Jane": a word for children, and who they are."""
+    said = set(fold(household.family.text).split() if household.family else [])
+    named = any(p.kind is Kind.CHILD and p.given for p in household.people)
+    return named and said <= words("children") | words("and") | _SMALL and bool(said)
+
+
 def _is_kin(person: Person) -> bool:
     known = titles().get(fold(person.title)) if person.title else None
     return known is not None and known.group == "kin"
@@ -213,7 +220,7 @@ def _unnamed(household: Household, where: Where) -> list[Finding]:
             n for n, p in enumerate(household.people) if p.kind is Kind.GUEST and p.given is None
         )
         found.append(replace(finding("guest-unnamed", place, text, mend), people=meant))
-    if household.family is not None or children:
+    if (household.family is not None and not _names_its_children(household)) or children:
         said = household.family.text if household.family else f"{len(children)} children"
         place = household.family.cells[0] if household.family and household.family.cells else where
         text = f"“{said}” names nobody."
