@@ -45,6 +45,7 @@ def told(folder: Path, said: str) -> tuple[list[str], list[Finding]]:
         ("The list has everybody, I think.", []),
         ("Mr. Grayling is away.", ["Corwin Grayling"]),
         ("Will any of these be a trouble?", []),
+        ("Changes:\n  Penhew - Ann is now Mrs. Hart", ["Tobias Penhew"]),
         ("Is Will any better?", ["Will Orr"]),
         ("My mother's kit is with the penhew man.", []),
     ],
@@ -55,7 +56,8 @@ def test_a_sentence_holds_those_whom_it_names_and_nobody_else(
     homes, findings = told(tmp_path, said)
     assert homes == named
     assert all(found.holds for found in findings if found.household)
-    assert all(said.removesuffix(".") in found.text for found in findings if found.household)
+    quoted = said.splitlines()[-1].strip().removesuffix(".")
+    assert all(quoted in found.text for found in findings if found.household)
 
 
 def test_what_follows_a_name_is_quoted_with_it_and_other_sentences_are_not(tmp_path: Path) -> None:
@@ -65,6 +67,14 @@ def test_what_follows_a_name_is_quoted_with_it_and_other_sentences_are_not(tmp_p
     assert quoted == ["The Penhews have separated. He kept the house", "Kit is well"]
     assert [[str(w.cell) for w in (f.where, *f.also)] for f in findings if f.household] == [
         ["A10", "A11"], ["A11"],
+    ]  # fmt: skip
+
+
+def test_short_lines_below_each_other_are_a_sentence_each(tmp_path: Path) -> None:
+    said = "Changes:\n  Penhew - Ann is now Mrs. Hart\n  Vance-Ruddock - Kit moved, no. is 59"
+    _, findings = told(tmp_path, said)
+    assert [found.quoted for found in findings if found.household] == [
+        "Penhew - Ann is now Mrs. Hart", "Vance-Ruddock - Kit moved, no. is 59",
     ]  # fmt: skip
 
 

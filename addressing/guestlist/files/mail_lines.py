@@ -200,7 +200,11 @@ def is_name(text: str) -> bool:
 
 
 def has_title(text: str) -> bool:
-    """True for a line that begins with a capital and has a title, an "and" or the like in it."""
+    """True for a line that begins with a capital and has a title, an "and" or the like in it.
+
+    What is said of the name behind a dash doesn't count.
+    """
+    text = _SAID.split(text, maxsplit=1)[0]
     return (
         text[:1].isupper()
         and text[-1:] not in "?!:"

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from addressing.guestlist.files.entries import begins_entry, entry_of
 from addressing.guestlist.files.mail_lines import Line, is_place, opens_or_closes
@@ -13,6 +14,8 @@ _END = re.compile(
 )
 """Between two sentences; not behind a title or an initial."""
 _POSTSCRIPT = re.compile(r"p\.? ?(?:p\.? ?)?s\b[.:]?\s*", re.IGNORECASE)
+_NARROW = 50
+"""Letters; mailers break lines at 60 and more, mostly at 72 to 78 (RFC 5322, 2.1.1)."""
 _CODE_ALONE = re.compile(r"(?:[A-Z]{2}[ ,]+)?\d{5}(?:-\d{4})?|[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}")
 
 
@@ -60,7 +63,8 @@ def sentences(lines: Sequence[Line]) -> Iterator[Line]:
         own = line.text.removesuffix(_tail(line))
         text = f"{text} {own.strip()}".strip()
     begin = 0
-    for end in [*(match.end() for match in _END.finditer(text)), len(text)]:
+    ends = {match.end() for match in _END.finditer(text)} | set(_short(starts, text))
+    for end in sorted((*ends, len(text))):
         said = text[begin:end].strip()
         opened = _POSTSCRIPT.match(said)
         said = said[opened.end() :] if opened else said
@@ -69,6 +73,13 @@ def sentences(lines: Sequence[Line]) -> Iterator[Line]:
             first, *others = over
             yield Line(first.number, said, more=tuple(others))
         begin = end
+
+
+def _short(starts: Sequence[tuple[int, Line]], text: str) -> Iterator[int]:
+    """Where a line ends that no mailer broke: far too short, a capital begins the next."""
+    for (at, _), (following, _) in pairwise(starts):
+        if following - at < _NARROW and text[following : following + 1].isupper():
+            yield following
 
 
 def _tail(line: Line) -> str:
