@@ -76,6 +76,24 @@ MAILS = {
         "- Ottoline Grayling - 431 Weathervane Drive, Bar Harbor, ME 04609\n"
         "* Ingrid & Ludo Halvorsby: 1440 Birchbark Trail, Duluth, MN 55802\n"
     ),
+    "no-gaps": (
+        "WORK\n"
+        "Mr. Tobias Penhew\n"
+        "14 Larkmoor Lane\n"
+        "Litchfield, CT 06759\n"
+        "Ms. Ottoline Grayling\n"
+        "   we all call her Otti, 30 years now\n"
+        "431 Weathervane Drive\n"
+        "Bar Harbor, ME 04609\n"
+        "and the others are\n"
+        "Dr. Ingrid Halvorsby (they have two children, 15 and 12)\n"
+        "P.O. Box 12\n"
+        "Duluth, MN 55802\n"
+        "\n"
+        "THE DUNCAN FAMILY\n"
+        "Apt. 3, 9 Mill Row\n"
+        "Duluth, MN 55802\n"
+    ),
     "two-names": (
         "Mr. Tobias Penhew\n"
         "and Ms. Odile Farrenby\n"
@@ -163,6 +181,11 @@ def places(table: Table) -> list[str]:
         ),
         ("numbered", ["A3 A4 A5", "A6 A7 A8", "A9 A10 A11"], "1 a heading"),
         ("bullets-lines", ["A2 A2", "A3 A3", "A4 A4"], "1 a heading"),
+        (
+            "no-gaps",
+            ["A2 A3 A4", "A5 A7 A8 A6", "A10 A11 A12", "A14 A15 A16"],
+            "1 a heading; 9 no household could be read in it",
+        ),
         ("two-names", ["A1 A3 A4", "A6 A7 A8 A9"], ""),
         ("labels", ["A1 A2 A4 A3", "A6 A7 A8"], ""),
         ("german", ["A3 A4 A5", "A7 A8 A9"], "1 a greeting; 11 the signature of a mail"),

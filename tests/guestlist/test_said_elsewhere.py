@@ -46,6 +46,8 @@ def told(folder: Path, said: str) -> tuple[list[str], list[Finding]]:
         ("Mr. Grayling is away.", ["Corwin Grayling"]),
         ("Will any of these be a trouble?", []),
         ("Changes:\n  Penhew - Ann is now Mrs. Hart", ["Tobias Penhew"]),
+        ("Corrections:\nPenhews: 3 Mill Row, Duluth, MN 55802", ["Tobias Penhew"]),
+        ("Corrections:\nCher: 3 Mill Row, Duluth, MN 55802", []),
         ("Is Will any better?", ["Will Orr"]),
         ("My mother's kit is with the penhew man.", []),
     ],

@@ -28,12 +28,17 @@ _SENTENCE = 4
 
 
 def parted(lines: Sequence[Line]) -> Iterator[list[Line]]:
-    """The lines of each household, where one ends without a blank line: a name behind a town."""
+    """The lines of each household, where one ends without a blank line.
+
+    Behind a town stands another name then, or a sentence with more below it.
+    """
     block: list[Line] = []
     for place, line in enumerate(lines):
         block.append(line)
         behind = lines[place + 1 : place + 3]
-        another = len(behind) > 1 and _is_a_name(behind[0]) and not _is_a_name(behind[1])
+        another = len(behind) > 1 and (
+            has_verb(behind[0].text) or (_is_a_name(behind[0]) and not _is_a_name(behind[1]))
+        )
         if another and is_town(line.text):
             yield block
             block = []

@@ -35,6 +35,8 @@ _TOWNS = frozenset(("address", "place"))
 _ENDS = re.compile(r"(?<![JS]r)[.!?]$")
 _SMALL_END = re.compile(r"\b[a-zà-ÿ]{3,}[.!]$")
 _COUNTED = re.compile(r"\b\d\s+([^\W\d_]+)")
+_CALLED = re.compile(r"[^\W\d_]{1,6}[.:]{1,2}\s*(?=[+(\d])")
+"""What stands before a telephone number: "H:", "cell:", "tel."."""
 _SAID = re.compile(r"\s+[-–—]+\s+")
 """Between names and what is said of them."""
 GREETING, SENTENCE = "a greeting", "a sentence"
@@ -157,7 +159,8 @@ def is_town(text: str) -> bool:
 
 def is_aside(text: str) -> bool:
     """True for a remark in brackets, an e-mail address, a telephone number."""
-    return _ROUND.fullmatch(text) is not None or kind_of_text(text) in {"email", "phone"}
+    bare = _CALLED.sub("", text, count=1)
+    return _ROUND.fullmatch(text) is not None or kind_of_text(bare) in {"email", "phone"}
 
 
 def without_brackets(text: str) -> str:

@@ -14,8 +14,8 @@ _END = re.compile(
 )
 """Between two sentences; not behind a title or an initial."""
 _POSTSCRIPT = re.compile(r"p\.? ?(?:p\.? ?)?s\b[.:]?\s*", re.IGNORECASE)
-_NARROW = 50
-"""Letters; mailers break lines at 60 and more, mostly at 72 to 78 (RFC 5322, 2.1.1)."""
+_NARROW = 60
+"""Letters; mailers break lines at more, mostly at 72 to 78 (RFC 5322, 2.1.1)."""
 _CODE_ALONE = re.compile(r"(?:[A-Z]{2}[ ,]+)?\d{5}(?:-\d{4})?|[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}")
 
 

@@ -154,6 +154,8 @@ def _read_block(found: Text, block: Sequence[Line]) -> None:
             _set_aside(found, line, why)
         elif entry is not None and not rest:
             found.take(line.number, _of_entry(line, entry))
+            if len(entry.name.split()) == 1:  # "Penhews: 22 Larkmoor Lane, …" may be of another
+                found.told.append((line,))
         else:
             rest.append(line)
     _read_rest(found, rest)
@@ -217,7 +219,9 @@ def _heading(block: Sequence[Line], place: int, entries: dict[int, Entry]) -> bo
     if lone and not text.isupper() and _says_out(text):
         return not any(word[:1].isupper() for word in text.split()[1:])  # no guest who is out
     if text.isupper() and not is_titled(text):
-        return following is None or not is_place(following.text) or following.number in entries
+        return (
+            following is None or lone or (is_name(following.text) and not following.text.isupper())
+        )
     first = place == 0 and following is not None and following.number in entries
     return first and not is_somebody(text) and bare_entry(line.text) is None
 

@@ -34,11 +34,11 @@ def told_of_households(
     findings: list[Finding] = []
     others: list[Cited] = []
     for paragraph in paragraphs:
-        for homes, said in _gathered(paragraph, named):
-            if homes:
-                findings += _asked([households[place] for place in homes], said)
-            else:
-                others += said
+        for places, said in _gathered(paragraph, named):
+            cells = {cell for each in said for cell in each.cells}
+            homes = [households[place] for place in places]
+            findings += _asked([home for home in homes if cells.isdisjoint(home.rows)], said)
+            others += said if not homes else ()
     return tuple(findings), tuple(others)
 
 
