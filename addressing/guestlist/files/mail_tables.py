@@ -42,12 +42,16 @@ def is_header(record: Sequence[str]) -> bool:
 
 
 def without_tables(lines: Sequence[Line]) -> tuple[list[MailTable], list[Line]]:
-    """The tables among some lines, and the other lines, a blank one where a table stood."""
+    """The tables among some lines, and the other lines, a blank one where a table stood.
+
+    A table begins with its header, or, parted by tabs, pipes or blanks, where such lines begin.
+    """
     tables: list[MailTable] = []
     rest: list[Line] = []
+    tried = [0] * len(_CUTTERS)
     place = 0
     while place < len(lines):
-        found = _table_at(lines, place)
+        found = _table_at(lines, place, tried)
         if found is None:
             rest.append(lines[place])
             place += 1
@@ -58,19 +62,22 @@ def without_tables(lines: Sequence[Line]) -> tuple[list[MailTable], list[Line]]:
     return tables, rest
 
 
-def _table_at(lines: Sequence[Line], place: int) -> MailTable | None:
-    """The table that begins with a line; None where none does."""
-    for cells_of in (_by_tabs, _by_pipes, _by(";"), _by(",")):
-        run = list(_run(lines, place, cells_of))
-        if len(run) < _LEAST_ROWS:
+def _table_at(lines: Sequence[Line], place: int, tried: list[int]) -> MailTable | None:
+    """The table that begins with a line; None where none does.
+
+    `tried` says for each way of parting up to where it made no table: no line is tried twice.
+    """
+    for number, (cells_of, read) in enumerate(_CUTTERS):
+        cells = cells_of(lines[place].raw)
+        headed = is_header(cells)
+        if len(cells) == 1 or place < tried[number] or not (headed or read is not _by_marks):
             continue
-        records = [tuple(cells_of(line.raw)) for line in run]
-        wide = sum(len(record) >= _WIDE for record in records) * 2 > len(records)
-        headless = cells_of in (_by_tabs, _by_pipes) and wide
-        if is_header(records[0]) or headless:
-            return _read(run, records)
-    run = list(_run(lines, place, _by_gaps))
-    return _by_blanks(run) if len(run) >= _LEAST_ROWS else None
+        run = list(_run(lines, place, cells_of))
+        found = read(run, cells_of) if len(run) >= _LEAST_ROWS else None
+        if found is not None:
+            return found
+        tried[number] = place + len(run)
+    return None
 
 
 def _run(lines: Sequence[Line], place: int, cells_of: Callable[[str], Record]) -> Iterator[Line]:
@@ -81,9 +88,21 @@ def _run(lines: Sequence[Line], place: int, cells_of: Callable[[str], Record]) -
         yield line
 
 
-def _by_blanks(run: Sequence[Line]) -> MailTable | None:
+def _by_marks(run: Sequence[Line], cells_of: Callable[[str], Record]) -> MailTable | None:
+    """A table with a header, parted by a mark that stands in prose too."""
+    return _read(run, [tuple(cells_of(line.raw)) for line in run])
+
+
+def _by_bars(run: Sequence[Line], cells_of: Callable[[str], Record]) -> MailTable | None:
+    """A table parted by a mark of tables: with a header, or of several columns."""
+    records = [tuple(cells_of(line.raw)) for line in run]
+    wide = sum(len(record) >= _WIDE for record in records) * 2 > len(records)
+    return _read(run, records) if wide or is_header(records[0]) else None
+
+
+def _by_blanks(run: Sequence[Line], cells_of: Callable[[str], Record]) -> MailTable | None:
     """A table of aligned columns; each line for itself where they don't stand below each other."""
-    split = [tuple(_by_gaps(line.raw)) for line in run]
+    split = [tuple(cells_of(line.raw)) for line in run]
     headed = is_header(split[0])
     aligned = aligned_records("\n".join(line.raw for line in run))
     width = max(map(len, split))
@@ -163,3 +182,19 @@ def _by(mark: str) -> Callable[[str], Record]:
             return [raw]
 
     return cells
+
+
+_CUTTERS: tuple[
+    tuple[
+        Callable[[str], Record],
+        Callable[[Sequence[Line], Callable[[str], Record]], MailTable | None],
+    ],
+    ...,
+] = (
+    (_by_tabs, _by_bars),
+    (_by_pipes, _by_bars),
+    (_by(";"), _by_marks),
+    (_by(","), _by_marks),
+    (_by_gaps, _by_blanks),
+)
+"""How the cells of a line are told, and how such lines are read."""

@@ -1,9 +1,10 @@
 """Running text of a mail: lines that a mailer broke are joined, and cut into sentences."""
 
 import re
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 from addressing.guestlist.files.entries import begins_entry, entry_of
 from addressing.guestlist.files.mail_lines import Line, is_place, opens_or_closes
@@ -16,6 +17,8 @@ _END = re.compile(
 _POSTSCRIPT = re.compile(r"p\.? ?(?:p\.? ?)?s\b[.:]?\s*", re.IGNORECASE)
 _NARROW = 60
 """Letters; mailers break lines at more, mostly at 72 to 78 (RFC 5322, 2.1.1)."""
+_BROKEN = 3
+"""Times that an entry is broken at most."""
 _CODE_ALONE = re.compile(r"(?:[A-Z]{2}[ ,]+)?\d{5}(?:-\d{4})?|[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}")
 
 
@@ -28,7 +31,8 @@ def joined(block: Sequence[Line]) -> list[Line]:
     """The lines of a block, an entry that was broken over two of them in one line."""
     lines: list[Line] = []
     for line in block:
-        if lines and not line.opens and _goes_on(lines[-1], line):
+        few = bool(lines) and len(lines[-1].more) < _BROKEN
+        if few and not line.opens and _goes_on(lines[-1], line):
             first = lines[-1]
             text = f"{first.text} {line.text}"
             lines[-1] = replace(first, text=text, more=(*first.more, line))
@@ -56,35 +60,28 @@ def sentences(lines: Sequence[Line]) -> Iterator[Line]:
 
     Greetings, closings and "PS" are none.
     """
-    text = ""
-    starts: list[tuple[int, Line]] = []
-    for line in (part for whole in lines for part in (whole, *whole.more)):
-        starts.append((len(text) + bool(text), line))
-        own = line.text.removesuffix(_tail(line))
-        text = f"{text} {own.strip()}".strip()
+    parts = [part for whole in lines for part in (whole, *whole.more)]
+    own = [part.text.removesuffix(_tail(part)).strip() for part in parts]
+    text = " ".join(own)
+    starts = [0, *accumulate(len(words) + 1 for words in own[:-1])]
     begin = 0
     ends = {match.end() for match in _END.finditer(text)} | set(_short(starts, text))
     for end in sorted((*ends, len(text))):
         said = text[begin:end].strip()
         opened = _POSTSCRIPT.match(said)
         said = said[opened.end() :] if opened else said
-        over = [line for at, line in starts if at < end and _end(starts, at, text) > begin]
-        if said and over and not opens_or_closes(said):
-            first, *others = over
+        first, *others = parts[bisect_right(starts, begin) - 1 : bisect_left(starts, end)] or parts
+        if said and not opens_or_closes(said):
             yield Line(first.number, said, more=tuple(others))
         begin = end
 
 
-def _short(starts: Sequence[tuple[int, Line]], text: str) -> Iterator[int]:
+def _short(starts: Sequence[int], text: str) -> Iterator[int]:
     """Where a line ends that no mailer broke: far too short, a capital begins the next."""
-    for (at, _), (following, _) in pairwise(starts):
+    for at, following in pairwise(starts):
         if following - at < _NARROW and text[following : following + 1].isupper():
             yield following
 
 
 def _tail(line: Line) -> str:
     return "".join(f" {more.text}" for more in line.more)
-
-
-def _end(starts: Sequence[tuple[int, Line]], at: int, text: str) -> int:
-    return next((start for start, _ in starts if start > at), len(text))

@@ -30,7 +30,8 @@ def told_of_households(
     What follows a sentence in its paragraph and names nobody is of the same household, and
     quoted with it.
     """
-    named = Named.of(households)
+    paragraphs = tuple(paragraphs)
+    named = Named.of(households if paragraphs else ())
     findings: list[Finding] = []
     others: list[Cited] = []
     for paragraph in paragraphs:
