@@ -24,7 +24,7 @@ from addressing.guestlist.files.mail_lines import (
 )
 from addressing.guestlist.files.running import is_postscript, joined, sentences
 from addressing.guestlist.people.news import is_marker, says_out
-from addressing.guestlist.rows.noted import is_unsure
+from addressing.guestlist.people.note_words import is_unsure
 
 NOT_READ = "no household could be read in it"
 HEADING = "a heading"

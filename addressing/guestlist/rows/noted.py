@@ -4,28 +4,31 @@ The words are the rows of note_words.tsv. All other notes stay remarks: nothing 
 """
 
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Collection
 from functools import cache
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.note_words import (
+    denied,
+    is_unsure,
+    note_words,
+    says,
+    ways,
+    words_of_kind,
+)
 from addressing.guestlist.people.vocabulary import row_words
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind
-from addressing.tables import table
 
 _NAME = r"(?P<name>[^\W\d_a-z][\w'’-]+(?:\s+[^\W\d_a-z][\w'’.-]*)*)(?![\w'’-]|\s*\d)"
 _JOINT = r"(?:\s+(?:is|will\s+be|named|called)\s+|\s*[:=]\s*|\s+[-–—]\s+)"
-_GAP = r"(?:(?!to\b)[^\s.,;:!?]+\s+){0,3}?"
-"""What "…" in a row's words stands for; behind "need to" comes no thing that is needed."""
 _ASKED = re.compile(r"[^.;?]*\w[^.;?]*\?(?![\w&=])")
 """A clause of a note that ends with a question mark."""
 _ANSWERED = ("company", "offspring", "two-names", "name-wanted")
 """Kinds of words that the list may have answered: without a question of their own they are."""
 _PAIR = 2
-_NEAR = 2
-"""Words before a phrase among which a "no" is of it."""
 _NAMES_ASKED = frozenset(
     ("name-doubtful", "surname-missing", "guest-unnamed", "partner-unnamed", "name-missing")
 )
@@ -38,18 +41,9 @@ def apart(note: str) -> str:
     >>> apart("roommates but separate invites pls"), apart("best man, own invite"), apart("usher")
     ('door', 'row', '')
     """
-    if _denied("apart", note) is False:
+    if denied("apart", note) is False:
         return "door"
-    return "row" if _denied("own", note) is False else ""
-
-
-def is_unsure(note: str) -> bool:
-    """True for words that leave open whether somebody is invited.
-
-    >>> is_unsure("only if there's room"), is_unsure("the room upstairs")
-    (True, False)
-    """
-    return _says("unsure", note)
+    return "row" if denied("own", note) is False else ""
 
 
 def asked_of(found: Finding, home: Household, asked: Collection[str] = ()) -> Finding:
@@ -69,7 +63,7 @@ def asked_of(found: Finding, home: Household, asked: Collection[str] = ()) -> Fi
 
 def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, str]:
     """(code, mend) of what a note asks; ("", "") for one that only tells."""
-    if _says("elsewhere", note):
+    if says("elsewhere", note):
         there = home.address is not None or home.by_hand
         return ("address-doubtful", "Is the address in the list the right one?") if there else _NONE
     if _names_somebody(note, home) or _titled(note, home) or _is_of_names(note, home, asked):
@@ -91,7 +85,7 @@ def _is_open(note: str) -> bool:
     things = row_words("thing") | row_words("asked-thing")
     return any(
         things.isdisjoint(fold(clause).split())
-        and not any(_says(kind, clause) for kind in _ANSWERED)
+        and not any(says(kind, clause) for kind in _ANSWERED)
         for clause in _ASKED.findall(note)
     )
 
@@ -100,9 +94,9 @@ def _of_company(note: str, home: Household) -> tuple[str, str]:
     """What a note asks of an envelope for each, of a companion and of children."""
     if apart(note) and len(_grown(home)) > 1:
         return "apart-noted", "One envelope, or one each?"
-    if _denied("company", note) is False and len(_grown(home)) < _PAIR and not _has_guest(home):
+    if denied("company", note) is False and len(_grown(home)) < _PAIR and not _has_guest(home):
         return "guest-noted", "May somebody come along?"
-    if _denied("offspring", note) is False and not _has_children(home):
+    if denied("offspring", note) is False and not _has_children(home):
         return "children-noted", "Who is invited by name?"
     return _NONE
 
@@ -112,9 +106,9 @@ _NONE = ("", "")
 
 def _is_of_names(note: str, home: Household, asked: Collection[str]) -> bool:
     """True for words on the names as a whole, unless the list or another question has it."""
-    if _says("address-as", note) or (_says("two-names", note) and not _two_names(home)):
+    if says("address-as", note) or (says("two-names", note) and not _two_names(home)):
         return True
-    return _says("name-wanted", note) and _NAMES_ASKED.isdisjoint(asked)
+    return says("name-wanted", note) and _NAMES_ASKED.isdisjoint(asked)
 
 
 def _grown(home: Household) -> list[str]:
@@ -137,29 +131,6 @@ def _has_children(home: Household) -> bool:
     return named or any(person.kind is Kind.CHILD for person in home.people)
 
 
-def _says(kind: str, note: str) -> bool:
-    return next(_phrases(kind, note), None) is not None
-
-
-def _denied(kind: str, note: str) -> bool | None:
-    """Whether the words of a kind stand behind a "no" ("no plus one"); None without them."""
-    told = None
-    for found in _phrases(kind, note):
-        before = fold(note[: found.start()]).replace("'", "").split()[-_NEAR:]
-        told = not _denials().isdisjoint(before)
-        if not told:
-            return False
-    return told
-
-
-def _phrases(kind: str, note: str) -> Iterator[re.Match[str]]:
-    """The words of a kind in a note, save those that are of a thing ("need email address")."""
-    for found in _words(kind).finditer(note):
-        behind = fold(note[found.end() :]).split()[:1]
-        if row_words("thing").isdisjoint((*fold(found[0]).split()[1:-1], *behind)):
-            yield found
-
-
 def _names_somebody(note: str, home: Household) -> bool:
     """True where the note names a companion whom the household lacks."""
     known = {
@@ -167,7 +138,7 @@ def _names_somebody(note: str, home: Household) -> bool:
     }
     for found in _companions().finditer(note):
         words = fold(found["name"] or found["next"]).split()
-        if words and words[0] not in _folded("no-name") and not known.issuperset(words):
+        if words and words[0] not in words_of_kind("no-name") and not known.issuperset(words):
             return True
     return False
 
@@ -176,7 +147,7 @@ def _titled(note: str, home: Household) -> bool:
     """True before a title ("prefers Mrs. Carl Penhew"), unless they are listed so already."""
     listed = {word for p in home.people for part in (p.title, p.given, p.family) if part
               for word in fold(part).split()}  # fmt: skip
-    for found in _words("titled").finditer(note):
+    for found in note_words("titled").finditer(note):
         behind = re.split(r"[,;!?()]", note[found.end() :])[0].split()
         title = known_title(behind[0]) if behind else None
         if title is None or title.also_a_name or not behind[0][:1].isupper():
@@ -187,36 +158,9 @@ def _titled(note: str, home: Household) -> bool:
     return False
 
 
-def _ways(kind: str, after: str | None = None) -> str:
-    rows = (row for row in table("note_words") if row["kind"] == kind)
-    known = (row["words"] for row in rows if after is None or row["after"] == after)
-    ways = sorted(known, key=len, reverse=True)
-    return f"(?<![\\w'’])(?i:{'|'.join(map(_loose, ways))})(?![\\w'’])"
-
-
-def _loose(words: str) -> str:
-    """A row's words with any blanks, either apostrophe or none, and up to three words for "…"."""
-    escaped = re.sub(r"['’]", "['’]?", re.escape(words.replace("…", "\0")))
-    return escaped.replace("\\ \0\\ ", rf"\s+{_GAP}").replace(r"\ ", r"\s+")
-
-
-@cache
-def _words(kind: str) -> re.Pattern[str]:
-    return re.compile(_ways(kind))
-
-
 @cache
 def _companions() -> re.Pattern[str]:
     behind = _NAME.replace("<name>", "<next>")
     return re.compile(
-        rf"{_ways('companion')}{_JOINT}{_NAME}|{_ways('companion', 'at once')}\s+{behind}"
+        rf"{ways('companion')}{_JOINT}{_NAME}|{ways('companion', 'at once')}\s+{behind}"
     )
-
-
-@cache
-def _folded(kind: str) -> frozenset[str]:
-    return frozenset(row["words"] for row in table("note_words") if row["kind"] == kind)
-
-
-def _denials() -> frozenset[str]:
-    return _folded("negation")

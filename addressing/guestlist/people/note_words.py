@@ -1,0 +1,77 @@
+"""The words of a note that change an envelope, found in a text: rows of note_words.tsv."""
+
+import re
+from collections.abc import Iterator
+from functools import cache
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.vocabulary import row_words
+from addressing.tables import table
+
+_GAP = r"(?:(?!to\b)[^\s.,;:!?]+\s+){0,3}?"
+"""What "…" in a row's words stands for; behind "need to" comes no thing that is needed."""
+_NEAR = 2
+"""Words before a phrase among which a "no" is of it."""
+
+
+def is_unsure(note: str) -> bool:
+    """True for words that leave open whether somebody is invited.
+
+    >>> is_unsure("only if there's room"), is_unsure("the room upstairs")
+    (True, False)
+    """
+    return says("unsure", note)
+
+
+def says(kind: str, note: str) -> bool:
+    """True where words of a kind stand in a note and aren't of a thing."""
+    return next(_phrases(kind, note), None) is not None
+
+
+def denied(kind: str, note: str) -> bool | None:
+    """Whether the words of a kind stand behind a "no" ("no plus one"); None without them."""
+    told = None
+    for found in _phrases(kind, note):
+        before = fold(note[: found.start()]).replace("'", "").split()[-_NEAR:]
+        told = not _denials().isdisjoint(before)
+        if not told:
+            return False
+    return told
+
+
+def _phrases(kind: str, note: str) -> Iterator[re.Match[str]]:
+    """The words of a kind in a note, save those that are of a thing ("need email address")."""
+    for found in note_words(kind).finditer(note):
+        behind = fold(note[found.end() :]).split()[:1]
+        if row_words("thing").isdisjoint((*fold(found[0]).split()[1:-1], *behind)):
+            yield found
+
+
+def ways(kind: str, after: str | None = None) -> str:
+    """A pattern for the words of a kind, or for those with this `after`; longer ones first."""
+    rows = (row for row in table("note_words") if row["kind"] == kind)
+    known = (row["words"] for row in rows if after is None or row["after"] == after)
+    longest = sorted(known, key=len, reverse=True)
+    return f"(?<![\\w'’])(?i:{'|'.join(map(_loose, longest))})(?![\\w'’])"
+
+
+def _loose(words: str) -> str:
+    """A row's words with any blanks, either apostrophe or none, and up to three words for "…"."""
+    escaped = re.sub(r"['’]", "['’]?", re.escape(words.replace("…", "\0")))
+    return escaped.replace("\\ \0\\ ", rf"\s+{_GAP}").replace(r"\ ", r"\s+")
+
+
+@cache
+def note_words(kind: str) -> re.Pattern[str]:
+    """The words of a kind as a pattern."""
+    return re.compile(ways(kind))
+
+
+@cache
+def words_of_kind(kind: str) -> frozenset[str]:
+    """The words of a kind as the table has them."""
+    return frozenset(row["words"] for row in table("note_words") if row["kind"] == kind)
+
+
+def _denials() -> frozenset[str]:
+    return words_of_kind("negation")
