@@ -5,7 +5,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from addressing.plates.numbers import number
-from addressing.records.pages import Outlines, Page, ShapedLine, Word
+from addressing.records.pages import FACE, Outlines, Page, ShapedLine, Word
 
 LINES_KEPT = 4096
 """Drawn lines kept, for towns and countries that repeat. Bounded: memory stays flat."""
@@ -32,14 +32,18 @@ class _Drawn(NamedTuple):
 class Drawer:
     """Draws pages in one ink, and knows which glyphs were used."""
 
-    def __init__(self, opening: bytes, outlines: Outlines, above: int = 0) -> None:
+    def __init__(
+        self, opening: bytes, outlines: Outlines, above: int = 0, *, live: bool = False
+    ) -> None:
         """Every page begins with the ink, and the step to the piece's place on the page.
 
-        The outlines say which glyphs are blank. The plate numbers glyphs from `above` on.
+        The outlines say which glyphs are blank. The plate numbers glyphs from `above` on, or with
+        live type draws them from its fonts, each by its number in its own.
         """
         self._opening = opening
         self._outlines = outlines
         self._above = above
+        self._live = live
         self._used: set[int] = set()
         self._blank: set[int] = set()
         self._operators: dict[tuple[int, int, int], bytes] = {}
@@ -69,7 +73,7 @@ class Drawer:
             across, up, down = (number(part * scale, 8) for part in (cos, sin, -sin))
             place = f"{number(x)} {number(y)}"
             opening = f"q {across} {up} {down} {across} {place} cm\n"
-            yield from (opening.encode("ascii"), b"".join(self._glyphs(line)), b"Q\n")
+            yield from (opening.encode("ascii"), self._body(line), b"Q\n")
 
     def _scale(self, size: float, em: int) -> str:
         written = self._scales[size, em] = number(size / em, 8)
@@ -80,11 +84,19 @@ class Drawer:
         known = self._lines.get(line.text)
         if known is not None and known[0] is line:
             return known[1]
-        drawn = b"".join(self._glyphs(line))
+        drawn = self._body(line)
         if len(self._lines) >= LINES_KEPT:
             self._lines.pop(next(iter(self._lines)))
         self._lines[line.text] = (line, drawn)
         return drawn
+
+    def _body(self, line: ShapedLine) -> bytes:
+        """All that draws a line; as live type in its font, at as many points as make an em."""
+        drawn = b"".join(self._glyphs(line))
+        if not (self._live and drawn):
+            return drawn
+        number = line.words[0].glyphs[0] // FACE
+        return b"BT\n/F%d %d Tf\n%bET\n" % (number, line.em, drawn)
 
     def _glyphs(self, line: ShapedLine) -> list[bytes]:
         """One operator line for each glyph with ink; words that were drawn before are looked up."""
@@ -132,6 +144,9 @@ class Drawer:
     def _operator(self, place: tuple[int, int, int]) -> bytes:
         """Draw a glyph at a distance that is new."""
         dx, dy, glyph = place
-        written = b"1 0 0 1 %d %d cm /g%d Do\n" % (dx, dy, self._above + glyph)
+        if self._live:
+            written = b"%d %d Td <%04X> Tj\n" % (dx, dy, glyph % FACE)
+        else:
+            written = b"1 0 0 1 %d %d cm /g%d Do\n" % (dx, dy, self._above + glyph)
         self._operators[place] = written
         return written

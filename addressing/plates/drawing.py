@@ -64,7 +64,7 @@ def _drawers(order: PlateOrder, outlines: Outlines) -> Iterator[Drawer]:
     for number, (one, opening) in enumerate(zip(order.apart, openings(order), strict=True)):
         above = BASE if order.layers and one.chokes else 0
         again = number == 0 or order.sheets is not None
-        yield Drawer(opening + step if again else opening, outlines, above)
+        yield Drawer(opening + step if again else opening, outlines, above, live=order.live)
 
 
 def _drawn(drawers: Sequence[Drawer], pages: Sequence[Page]) -> bytes:

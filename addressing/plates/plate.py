@@ -13,9 +13,10 @@ from addressing.plates.glyphs import form_box, form_operators
 from addressing.plates.imposing import page_households
 from addressing.plates.inks import OVERPRINT, inks_named, separation
 from addressing.plates.laying import page_boxes
+from addressing.plates.live import write_font
 from addressing.plates.numbers import string
 from addressing.plates.writer import ObjectWriter
-from addressing.records.pages import Outlines, Page, Segment
+from addressing.records.pages import FACE, Outlines, Page, Segment
 from addressing.records.plates import PlateOrder
 
 BRANCH = 200
@@ -53,6 +54,7 @@ class _Plate:
 
     def __init__(self, order: PlateOrder, outlines: Outlines, writer: ObjectWriter) -> None:
         self._order = order
+        self._outlines = outlines
         self._glyphs_drawn = _drawings(order, outlines)
         self._writer = writer
         self._glyphs: set[int] = set()
@@ -121,6 +123,18 @@ class _Plate:
         self._writer.put(f"<< /Type /Pages /Kids [{kids}] /Count {count} >>", self._tree)
 
     def _write_resources(self) -> None:
+        letters = self._write_type() if self._order.live else self._write_forms()
+        spots = [
+            f"/{name} {self._writer.put(separation(ink))} 0 R"
+            for name, ink in inks_named(self._order)
+            if ink.channel is None
+        ]
+        spaces = f" /ColorSpace << {' '.join(spots)} >>" if spots else ""
+        over = OVERPRINT if self._order.overprints else ""
+        self._writer.put(f"<< {letters}{spaces}{over} >>", self._resources)
+
+    def _write_forms(self) -> str:
+        """Each letter's outline as a drawing of its own; their entry in the resources."""
         forms = []
         for glyph in sorted(self._glyphs):
             outline = self._glyphs_drawn[glyph]
@@ -129,15 +143,18 @@ class _Plate:
             drawing = zlib.compress(form_operators(outline), LEVEL)
             form = self._writer.put_stream(entries, drawing)
             forms.append(f"/g{glyph} {form} 0 R")
-        spots = [
-            f"/{name} {self._writer.put(separation(ink))} 0 R"
-            for name, ink in inks_named(self._order)
-            if ink.channel is None
-        ]
-        spaces = f" /ColorSpace << {' '.join(spots)} >>" if spots else ""
-        over = OVERPRINT if self._order.overprints else ""
-        body = f"<< /XObject << {' '.join(forms)} >>{spaces}{over} >>"
-        self._writer.put(body, self._resources)
+        return f"/XObject << {' '.join(forms)} >>"
+
+    def _write_type(self) -> str:
+        """Each face that is used as a font with its letters alone; their entry in the resources."""
+        fonts = []
+        for number, face in enumerate(self._outlines.live):
+            first = number * FACE
+            used = sorted(glyph for glyph in self._glyphs if glyph // FACE == number)
+            letters = {glyph - first: self._glyphs_drawn[glyph] for glyph in used}
+            if letters:
+                fonts.append(f"/F{number} {write_font(self._writer, face, letters)} 0 R")
+        return f"/Font << {' '.join(fonts)} >>"
 
     def _not_as_ordered(self, count: int) -> Fault:
         return Fault(

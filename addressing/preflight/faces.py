@@ -6,6 +6,7 @@ from dataclasses import replace
 from addressing.preflight.hands import HandLines
 from addressing.preflight.letters import Letter, Letters, face_data
 from addressing.preflight.lines import DrawnLine, Lines
+from addressing.preflight.spelling import LIVE, OUTLINED
 from addressing.preflight.values import Objection
 from addressing.records.pages import FACE, SetLine, Setting, faces_of, hand_of
 from addressing.records.pieces import Role
@@ -27,6 +28,8 @@ class Faces:
         """
         faces = faces_of(setting.hands)
         self._letters = tuple(Letters(face, face_data(face)) for face in faces)
+        self.faces = faces
+        self.spelling = LIVE if order.live else OUTLINED
         numbers = {face.drawing: number for number, face in enumerate(faces)}
         self._above = above = BASE if beside and order.chokes else 0
         self._lines: dict[tuple[bool, Face], Lines] = {}
@@ -34,7 +37,8 @@ class Faces:
         def lines(noted: bool, face: Face) -> Lines:  # noqa: FBT001 - half of a key
             if (noted, face) not in self._lines:
                 number = numbers[face.drawing]
-                opened = Lines(face, self._letters[number], above + number * FACE)
+                first = above + number * FACE
+                opened = Lines(face, self._letters[number], first, self.spelling)
                 self._lines[noted, face] = opened
             return self._lines[noted, face]
 
@@ -106,6 +110,10 @@ class Faces:
     def face_of(self, number: int) -> int:
         """Which face of the set a plate's number means."""
         return (number - self._above) // FACE
+
+    def opened(self, face: int) -> Letters:
+        """All letters of a face, by its number in the set."""
+        return self._letters[face]
 
     def units_of(self, face: int) -> int:
         """How many units make an em of a face, by its number in the set."""

@@ -6,8 +6,9 @@ from functools import lru_cache
 
 from fontTools.unicodedata import script as script_of
 
+from addressing.preflight.capitals import in_capitals
 from addressing.preflight.direction import is_plain, visual_runs
-from addressing.preflight.lines import KEPT, Drawn, DrawnLine, Lines, in_capitals, is_lacking
+from addressing.preflight.lines import KEPT, Drawn, DrawnLine, Lines, is_lacking
 from addressing.records.shelf import CAPITALS, Face, Fallback
 
 _BLANKS = re.compile("([ \u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+)")

@@ -9,6 +9,7 @@ from addressing.faults import Fault
 from addressing.preflight.bench import Bench, Bodies, on_sheets, sharing_faults
 from addressing.preflight.choking import chokes_of
 from addressing.preflight.container import Container, read_container
+from addressing.preflight.embedded import font_faults
 from addressing.preflight.faces import Faces
 from addressing.preflight.fineness import fineness
 from addressing.preflight.forms import form_faults
@@ -145,6 +146,10 @@ def _letter_faults(file: Container, skeleton: Skeleton, opened: _Opened) -> Iter
     """What is wrong with the drawings of the letters of one ink."""
     order, setting = opened[0][:2]
     faces = max((each for *_, each in opened), key=lambda each: each.count)
+    for font in skeleton.fonts:
+        yield from font_faults(file, font, faces)
+    if skeleton.fonts:
+        return
     chokes = chokes_of(setting, faces) if order.chokes else ()
     for glyph, number in skeleton.forms.items():
         if faces.has(glyph):

@@ -40,7 +40,7 @@ class Letter:
 _ROUNDING = 1e-6
 
 
-class _Tracer(BasePen):  # type: ignore[misc]  # fontTools has no types
+class Tracer(BasePen):  # type: ignore[misc]  # fontTools has no types
     """Notes each contour; BasePen raises quadratics, joins components, finds implied points."""
 
     def __init__(self, glyphs: Any) -> None:  # noqa: ANN401
@@ -94,10 +94,29 @@ class Letters:
         if known is None:
             if not 0 <= glyph < len(self._names):
                 raise Objection(f"The plate holds letter {glyph}, which the face doesn't have.")
-            tracer = _Tracer(self._glyphs)
+            tracer = Tracer(self._glyphs)
             self._glyphs[self._names[glyph]].draw(tracer)
             known = self._read[glyph] = measured(closed(tracer.steps))
         return known
+
+    def width(self, glyph: int) -> float:
+        """How far the pen goes on behind a letter."""
+        return float(self._glyphs[self._names[glyph]].width)
+
+    @property
+    def cubic(self) -> bool:
+        """True for outlines of cubics (CFF), False for TrueType's."""
+        return "glyf" not in self._font
+
+    @property
+    def permission(self) -> int:
+        """What the font says of being embedded (OpenType 1.9, OS/2, fsType)."""
+        return int(self._font["OS/2"].fsType) if "OS/2" in self._font else 0
+
+    @property
+    def name(self) -> str:
+        """The font's PostScript name, "" where it has none."""
+        return str(self._font["name"].getDebugName(6) or "") if "name" in self._font else ""
 
     def known(self, glyph: int, letter: Letter) -> None:
         """Take a letter for what was judged of it: where it is, and what it covers."""

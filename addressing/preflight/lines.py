@@ -9,9 +9,12 @@ from typing import NamedTuple
 
 import uharfbuzz as hb
 
+from addressing.preflight.capitals import small
 from addressing.preflight.direction import is_plain, visual_runs
 from addressing.preflight.letters import Letter, Letters, face_data
+from addressing.preflight.spelling import OUTLINED, Spelling
 from addressing.preflight.values import Objection
+from addressing.records.pages import FACE
 from addressing.records.shelf import Face
 
 KEPT = 8192
@@ -24,7 +27,6 @@ LANGUAGE = "en"
 
 _TOLD = re.compile(r"([0-9]+)(?:@(-?[0-9]+),(-?[0-9]+))?(?:\+(-?[0-9]+)(?:,(-?[0-9]+))?)?")
 _PLAINLY = hb.BufferSerializeFlags.NO_GLYPH_NAMES | hb.BufferSerializeFlags.NO_CLUSTERS
-_DRAWN = b"1 0 0 1 %d %d cm /g%d Do\n"
 _Point = tuple[int, int]
 
 
@@ -96,9 +98,10 @@ class _Words(dict[str, _Word]):
     up takes nothing away from the proof.
     """
 
-    def __init__(self, letters: Letters, blank: int | None, first: int) -> None:
+    def __init__(self, letters: Letters, blank: int | None, first: int, spelling: Spelling) -> None:
         """`blank` is the glyph between words; a plate counts the face's glyphs from `first`."""
         super().__init__()
+        self._spelling = spelling
         self.used: set[int] = set()
         self.steps: dict[tuple[int, int, int], bytes] = {}
         self._letters = letters
@@ -113,7 +116,9 @@ class _Words(dict[str, _Word]):
         """A glyph drawn at a distance that is new; it is remembered."""
         if len(self.steps) >= WORDS_KEPT:
             self.steps.clear()
-        step = self.steps[place] = _DRAWN % place
+        x, y, glyph = place
+        step = self._spelling.letter % (x, y, glyph & self._spelling.mask)
+        self.steps[place] = step
         return step
 
     def __missing__(self, told: str) -> _Word:
@@ -134,16 +139,21 @@ class _Words(dict[str, _Word]):
         self.used.update(glyph for glyph, _, _ in inked)
         if len(self) >= WORDS_KEPT:
             self.clear()
-        word = self[told] = _joined(inked, missing, (pen_x, pen_y))
+        word = self[told] = _joined(inked, missing, (pen_x, pen_y), self._spelling)
         return word
 
 
-def _joined(inked: list[tuple[int, _Point, Letter]], missing: bool, pen: _Point) -> _Word:  # noqa: FBT001
+def _joined(
+    inked: list[tuple[int, _Point, Letter]],
+    missing: bool,  # noqa: FBT001
+    pen: _Point,
+    spelling: Spelling,
+) -> _Word:
     """A word of its glyphs with ink."""
     if not inked:
         return _Word(0, (0, 0), b"", (0, 0), 0, missing, (inf, inf, -inf, -inf), 0.0, 0.0, *pen)
     rest = [
-        _DRAWN % (x - last_x, y - last_y, glyph)
+        spelling.letter % (x - last_x, y - last_y, glyph & spelling.mask)
         for (_, (last_x, last_y), _), (glyph, (x, y), _) in pairwise(inked)
     ]
     bounds = (
@@ -159,29 +169,6 @@ def _joined(inked: list[tuple[int, _Point, Letter]], missing: bool, pen: _Point)
     return _Word(first, start, drawn, inked[-1][1], len(inked), missing, bounds, area, edges, *pen)
 
 
-def in_capitals(word: str, *, codes: bool = False) -> bool:
-    """True for a word with two capitals in a row, no small letter and no figure.
-
-    With `codes` also for one of capitals and figures.
-    """
-    shape = re.sub(r"(?s).", lambda one: _kind(one[0]), word)
-    if "l" in shape:
-        return False
-    return ("u" in shape and codes) if "9" in shape else "uu" in shape
-
-
-def _kind(letter: str) -> str:
-    """A sign for a capital, a small letter, a figure, anything else."""
-    if letter.isupper():
-        return "u"
-    return "l" if letter.islower() else "9" if letter.isdigit() else "-"
-
-
-def _small(word: str) -> str:
-    """A word in small letters, if it is in capitals."""
-    return word.lower() if in_capitals(word) else word
-
-
 def is_lacking(told: str) -> bool:
     """True when HarfBuzz wrote of a glyph that stands for nothing."""
     return re.search(r"(?:^|\|)0[@+|]|(?:^|\|)0$", told) is not None
@@ -190,7 +177,13 @@ def is_lacking(told: str) -> bool:
 class Lines:
     """Shapes the words of one face as one hand of the set letters them."""
 
-    def __init__(self, face: Face, letters: Letters | None = None, first: int = 0) -> None:
+    def __init__(
+        self,
+        face: Face,
+        letters: Letters | None = None,
+        first: int = 0,
+        spelling: Spelling = OUTLINED,
+    ) -> None:
         """Open the face in both libraries, or take its letters; a plate counts from `first`.
 
         Raises:
@@ -205,7 +198,8 @@ class Lines:
         self._font.scale = (self._units, self._units)
         if face.axes:
             self._font.set_variations(dict(face.axes))
-        self._words = _Words(letters, self._font.get_nominal_glyph(0x20), first)
+        self._words = _Words(letters, self._font.get_nominal_glyph(0x20), first, spelling)
+        self._spelling, self._number = spelling, first // FACE
         self.line = lru_cache(maxsize=KEPT)(self._line)
 
     @property
@@ -221,7 +215,7 @@ class Lines:
     def cased(self, text: str) -> str:
         """Words as the hand writes them."""
         if self._face.small_words:
-            return "".join(map(_small, re.split("( )", text)))
+            return "".join(map(small, re.split("( )", text)))
         return text.upper() if self._face.in_capitals else text
 
     def lacks(self, words: str) -> bool:
@@ -334,4 +328,5 @@ class Lines:
             return DrawnLine(b"", em, 0, missing, *(0.0,) * 6, pen_x / em)
         bounds = left / em, bottom / em, right / em, top / em
         covers = area / em**2, edges / em
-        return DrawnLine(b"".join(drawn), em, letters, missing, *bounds, *covers, pen_x / em)
+        body = self._spelling.line(b"".join(drawn), self._number, em)
+        return DrawnLine(body, em, letters, missing, *bounds, *covers, pen_x / em)

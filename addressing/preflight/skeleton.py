@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from addressing.preflight.container import Container
 from addressing.preflight.exchange import CATALOGUE, INFO, exchange_faults, exchange_objects
+from addressing.preflight.fonts import Font, read_fonts
 from addressing.preflight.values import (
     TRUE,
     Objection,
@@ -20,6 +21,7 @@ from addressing.preflight.values import (
     read_value,
     words_of,
 )
+from addressing.records.pages import FACE
 from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Ink
 
@@ -54,6 +56,8 @@ class Skeleton:
     forms: dict[int, int]
     openings: tuple[bytes, ...]
     used: tuple[int, ...]
+    fonts: tuple[Font, ...] = ()
+    """Of live type, whose letters are in `forms` with the object of their font."""
 
 
 def read_skeleton(file: Container, order: PlateOrder) -> tuple[Skeleton, tuple[str, ...]]:
@@ -79,14 +83,21 @@ def read_skeleton(file: Container, order: PlateOrder) -> tuple[Skeleton, tuple[s
     branches, pages, parents = _tree(file, top, faults)
     resources = _ref(read_dict(file.plain(pages[0])), "Resources", "page 1")
     shared = read_dict(file.plain(resources))
-    forms = _forms(shared)
+    fonts = read_fonts(file, shared) if order.live else ()
+    forms = _letters_of(fonts) if order.live else _forms(shared)
     if list(forms) != sorted(forms):
         faults.append("The plate's letters aren't in the order of their numbers.")
     inks = _ink_objects(file, shared, order, faults)
-    used = (root, info, *claimed, top, *branches, *pages, resources, *inks, *forms.values())
-    return Skeleton(root, top, pages, parents, resources, forms, _openings(order), used), tuple(
-        faults
-    )
+    used = (root, info, *claimed, top, *branches, *pages, resources, *inks)
+    used += tuple(n for font in fonts for n in font.objects) or tuple(forms.values())
+    begun = _openings(order)
+    skeleton = Skeleton(root, top, pages, parents, resources, forms, begun, used, fonts)
+    return skeleton, tuple(faults)
+
+
+def _letters_of(fonts: Sequence[Font]) -> dict[int, int]:
+    """The font of each letter, by the letter's number in the set."""
+    return {f.face * FACE + letter: f.objects[0] for f in fonts for letter in f.letters}
 
 
 def _named(order: PlateOrder) -> tuple[tuple[str, Ink], ...]:
@@ -220,7 +231,7 @@ def _ink_objects(
     spots = {name: ink for name, ink in _named(order) if ink.channel is None}
     spaces_wanted = ("ColorSpace",) if spots else ()
     states = ("ExtGState",) if order.overprints else ()
-    keys = ("XObject", *spaces_wanted, *states)
+    keys = ("Font" if order.live else "XObject", *spaces_wanted, *states)
     faults.extend(key_faults(shared, keys, "The plate's list of parts"))
     if order.overprints and shared.get("ExtGState") != OVERPRINT:
         faults.append("The plate's inks aren't set to overprint: one would knock out another.")

@@ -4,7 +4,6 @@ Places are complex numbers here, so that a turn is a product.
 """
 
 import cmath
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -13,7 +12,6 @@ from addressing.preflight.lines import Drawn, DrawnLine
 from addressing.records.pages import SetLine, Setting
 from addressing.records.shelf import Box
 
-_STEP = re.compile(rb"1 0 0 1 (-?[0-9]+) (-?[0-9]+) cm /g([0-9]+) Do\n")
 _QUARTERS = {0: 1 + 0j, 90: 1j, 180: -1 + 0j, 270: -1j}
 _BOWS = {"arch": 1, "bowl": -1}
 
@@ -104,7 +102,7 @@ def _bent(
     centre = complex(room.left + room.width / 2, first - side * radius)
     own = abs(line.y - centre.imag)
     unit = line.size * part.share / part.line.units
-    for glyph, x, y in _letters(part.line.body):
+    for glyph, x, y in faces.spelling.letters(part.line.body):
         letter = faces.letter(glyph)
         middle = (letter.left + letter.right) / 2
         along = line.x + part.start * line.size + (x + middle) * unit - centre.real
@@ -113,16 +111,8 @@ def _bent(
         step = lean * unit * _QUARTERS[zone.turn]
         at = _round(level, setting)
         box = _box(at, step, (letter.left, letter.bottom, letter.right, letter.top))
-        body = b"1 0 0 1 0 0 cm /g%d Do\n" % glyph
+        body = faces.spelling.alone(glyph, part.line.units)
         yield Wanted(number, line.size * part.share, step, at, body, box, bent=True)
-
-
-def _letters(body: bytes) -> Iterator[tuple[int, int, int]]:
-    """Each letter that a stretch draws, with its place from the stretch's origin."""
-    x = y = 0
-    for step in _STEP.finditer(body):
-        x, y = x + int(step[1]), y + int(step[2])
-        yield int(step[3]), x, y
 
 
 def _middle(room: Box) -> complex:

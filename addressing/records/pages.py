@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from addressing.records.live import LiveFace
 from addressing.records.pieces import Role
 from addressing.records.shelf import Box, Face, Ink, Layout, Zone
 
@@ -313,3 +314,5 @@ class Outlines:
     """The drawing of every glyph that a set uses, each once: cubic outlines in font units."""
 
     glyphs: Mapping[int, tuple[Segment, ...]] = field(default_factory=dict)
+    live: tuple[LiveFace, ...] = ()
+    """The set's faces in the order of their numbers, where a plate embeds them."""

@@ -72,6 +72,8 @@ class PlateOrder:
     """The device or shop that it is made for, and its paper, by their keys; None where nobody said,
     or where an older version kept neither."""
     stock: str | None = None
+    live: bool = False
+    """Whether its letters are type of embedded fonts; else they are outlines."""
 
     @property
     def pages(self) -> int:

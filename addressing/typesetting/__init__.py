@@ -5,7 +5,8 @@ set) and the pages of it, streamed. Never changes a word, never writes a file.
 """
 
 from addressing.typesetting.fitting import fit
+from addressing.typesetting.live import live_faces
 from addressing.typesetting.streaming import chokes, stream
 from addressing.typesetting.typeface import outlines_for, shape_line
 
-__all__ = ["chokes", "fit", "outlines_for", "shape_line", "stream"]
+__all__ = ["chokes", "fit", "live_faces", "outlines_for", "shape_line", "stream"]
