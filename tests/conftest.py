@@ -15,7 +15,10 @@ from types import ModuleType
 
 import pytest
 from fontTools.fontBuilder import FontBuilder
+from fontTools.pens.t2CharStringPen import T2CharStringPen
+from fontTools.pens.transformPen import TransformPen
 from fontTools.pens.ttGlyphPen import TTGlyphPen
+from fontTools.ttLib import TTFont
 from hypothesis import settings
 
 from addressing.cli import main
@@ -98,6 +101,41 @@ def script() -> Face:
     """Great Vibes: swashes, contextual forms, ligatures, kerning across blanks."""
     path = Path(str(files("fontpkg_great_vibes") / "files" / "GreatVibes-Regular.ttf"))
     return face_of(path, "great-vibes")
+
+
+def build_cubic(source: Path, path: Path) -> None:
+    """Write a CFF font of 2048 units an em: a TrueType face's Latin letters, raised and larger."""
+    font = TTFont(source)
+    scale = 2048 / font["head"].unitsPerEm
+    glyphs = font.getGlyphSet()
+    mapped = {code: name for code, name in font.getBestCmap().items() if code < 0x180}
+    names = list(dict.fromkeys([".notdef", *mapped.values()]))
+    drawn = {}
+    for name in names:
+        pen = T2CharStringPen(round(glyphs[name].width * scale), glyphs)
+        glyphs[name].draw(TransformPen(pen, (scale, 0, 0, scale, 0, 0)))
+        drawn[name] = pen.getCharString()
+    builder = FontBuilder(2048, isTTF=False)
+    builder.setupGlyphOrder(names)
+    builder.setupCharacterMap(mapped)
+    builder.setupCFF("Cubic-Regular", {"FullName": "Cubic"}, drawn, {})
+    builder.setupHorizontalMetrics({n: (round(glyphs[n].width * scale), 0) for n in names})
+    builder.setupHorizontalHeader(ascent=1800, descent=-500)
+    builder.setupNameTable({"familyName": "Cubic", "styleName": "Regular"})
+    builder.setupOS2(sCapHeight=1300, sxHeight=800)
+    builder.setupPost()
+    builder.updateHead(created=3_000_000_000, modified=3_000_000_000)
+    builder.font.recalcTimestamp = False
+    builder.save(path)
+
+
+@pytest.fixture(scope="session")
+def cubic(tmp_path_factory: pytest.TempPathFactory) -> Face:
+    """A face whose outlines are cubics (CFF)."""
+    source = Path(str(files("fontpkg_eb_garamond") / "files" / "EBGaramond[wght].ttf"))
+    path = tmp_path_factory.mktemp("faces") / "cubic.otf"
+    build_cubic(source, path)
+    return face_of(path, "cubic")
 
 
 @pytest.fixture(scope="session")

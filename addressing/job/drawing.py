@@ -21,7 +21,7 @@ from addressing.plates import (
 from addressing.records.pages import Outlines, Page, SetPiece, Setting, faces_of
 from addressing.records.pieces import Role
 from addressing.records.plates import PlateOrder
-from addressing.typesetting import stream
+from addressing.typesetting import live_faces, stream
 
 WORTH = 1000
 """Pages from which a second process pays (measured: it costs about 10 ms)."""
@@ -34,11 +34,10 @@ def draw_setting(setting: Setting, order: PlateOrder) -> tuple[Iterator[Sheaf], 
     pages, and the same number means the same envelope.
 
     Raises:
-        Fault: the font file can't be used (exit 3); while the sheaves come: the second process
-            ended (exit 70).
+        Fault: the font file can't be used, or may not be embedded (exit 3); while the sheaves come:
+            the second process ended (exit 70).
     """
-    _, outlines = stream(setting)
-    return _sheaves(setting, order), outlines
+    return _sheaves(setting, order), _outlines(setting, order)
 
 
 def _sheaves(setting: Setting, order: PlateOrder) -> Iterator[Sheaf]:
@@ -66,14 +65,20 @@ def draw_sheets(
     Raises:
         Fault: the font file can't be used (exit 3).
     """
-    first = parts[0][0]
+    first, settings = parts[0][0], [its for _, its in parts]
     pages = sheet_pages([order for order, _ in parts])
-    _, outlines = stream(max((its for _, its in parts), key=lambda its: len(faces_of(its.hands))))
+    outlines = _outlines(max(settings, key=lambda its: len(faces_of(its.hands))), first)
     layers = [
         _sheets_of(pages, [(order.apart[number], its) for order, its in parts])
         for number in range(len(first.apart))
     ]
     return draw_layers(layers, first, outlines), outlines
+
+
+def _outlines(setting: Setting, order: PlateOrder) -> Outlines:
+    """The drawings of a set's letters, and for live type its faces as they are embedded."""
+    _, outlines = stream(setting)
+    return replace(outlines, live=live_faces(setting)) if order.live else outlines
 
 
 def _sheets_of(

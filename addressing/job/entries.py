@@ -41,6 +41,7 @@ def entry_of(order: PlateOrder, setting: Setting, sha256: str) -> PlateFile:
         press=order.press,
         stock=order.stock,
         layout=setting.layout.key,
+        type="live" if order.live else "outlines",
         hits=sum(map(setting.hits_of, order.inks)),
     )
 

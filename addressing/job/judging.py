@@ -9,7 +9,7 @@ from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
 from addressing.job.kept_orders import kept_job, record_faults
 from addressing.job.manifest import MANIFEST, manifest_of
-from addressing.preflight import judge_orders, judge_plate, judge_sequence
+from addressing.preflight import judge_orders, judge_plate, judge_sequence, judge_type
 from addressing.records.kept import KeptJob, KeptOrder
 from addressing.records.pages import SetPiece, Setting
 from addressing.records.plates import PlateOrder, Verdict
@@ -134,6 +134,7 @@ def _judged_run(folder: Path, orders: _Orders, run: RunOrder | None) -> JudgedRu
     for plates in kinds.values():
         faults += judge_orders([each.order for each in plates], _whole(plates))
     faults += judge_sequence(addressed, run)
+    faults += judge_type(each.order for plates in kinds.values() for each in plates)
     counted = tuple(
         (kind, sum(part.values()), len(part))
         for kind, plates in addressed.items()

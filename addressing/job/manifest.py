@@ -46,7 +46,7 @@ def manifest_text(
         *(
             {**asdict(other), **blank, "households": [], "names": [], "prints": []}
             | {"way": None, "calibration": None, "first": None, "reverse": None, "up": 1}
-            | {"press": None, "stock": None, "layout": None, "hits": None}
+            | {"press": None, "stock": None, "layout": None, "hits": None, "type": None}
             for other in others
         ),
     ]

@@ -13,6 +13,7 @@ from addressing.job.counting import count_job
 from addressing.job.device_notes import varnish_notes
 from addressing.job.hinting import command_line
 from addressing.job.judging import Judged, JudgedRecord, JudgedRun, Judgement, judge_again
+from addressing.job.live import is_live
 from addressing.job.manifest import MANIFEST, NotPlate, manifest_of, settled, with_file
 from addressing.job.parting import job_orders, to_print
 from addressing.job.printing import due_pieces, reprint_folder
@@ -162,11 +163,13 @@ def _told(made: _Made) -> tuple[object, ...]:
         for piece in pieces
     ]
     keys = [key for key in order.households if key is not None]
-    return f"plates/{order.name}.pdf", order.spots, order.copies, keys, prints
+    made_of = "live" if order.live else "outlines"
+    return f"plates/{order.name}.pdf", order.spots, order.copies, keys, prints, made_of
 
 
 def _kept(file: dict[str, Any]) -> tuple[object, ...]:
-    return file["path"], file["ink"], file["copies"], file["households"], file["prints"]
+    told = (file["path"], file["ink"], file["copies"], file["households"], file["prints"])
+    return *told, file.get("type") or "outlines"
 
 
 def _refuse_unproved(judged: Judgement, again: str) -> None:
@@ -282,4 +285,5 @@ def _ticket(reading: Reading, made: Sequence[_Made], counts: tuple[PieceCount, .
         country=hosts.country if hosts else "US",
         items=tuple(items.values()),
         cautions=varnish_notes(reading),
+        live=is_live(reading),
     )

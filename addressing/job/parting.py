@@ -6,6 +6,7 @@ from dataclasses import replace
 from addressing.faults import Exit, Fault
 from addressing.feeding import in_order
 from addressing.job.contents import home_of
+from addressing.job.live import is_live
 from addressing.job.reading import Reading
 from addressing.job.set_kinds import SetKind
 from addressing.job.sharing import Sharing, groups, sharing_of
@@ -79,7 +80,7 @@ def job_orders(
     Kinds that share a plate come one after the other; their orders have its name.
 
     Raises:
-        Fault: as `exchange_of` and `sharing_of` (exit 3).
+        Fault: as `exchange_of`, `is_live` and `sharing_of` (exit 3).
     """
     number = 1
     for group in groups(reading.kinds):
@@ -116,7 +117,7 @@ def orders_for(
     """
     rules = rules_of(reading.press)
     runs = _runs(setting, rules)
-    exchange = exchange_of(rules, reading.docket)
+    exchange, live = exchange_of(rules, reading.docket), is_live(reading)
     pattern = rules.name
     if len(runs) > 1 and "{ink}" not in pattern:
         pattern += "-{ink}"
@@ -158,6 +159,7 @@ def orders_for(
                     layers=layers if len(layers) > 1 else (),
                     press=reading.press.key if reading.press is not None else None,
                     stock=kind.stock.key,
+                    live=live,
                 ),
                 share,
             )

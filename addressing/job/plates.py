@@ -28,7 +28,7 @@ from addressing.job.proofs import for_client, job_of, proof_sets
 from addressing.job.reading import Reading
 from addressing.job.remembering import HOUSEHOLDS, households_text
 from addressing.plates import bind_plate
-from addressing.preflight import judge_orders, judge_plate, judge_sequence
+from addressing.preflight import judge_orders, judge_plate, judge_sequence, judge_type
 from addressing.proofs import contact_sheet, job_sheet, slip_sheets, slips_of
 from addressing.records.counts import PieceCount
 from addressing.records.findings import Finding
@@ -171,6 +171,9 @@ def _plates(
     addressed = {kind.kind: [o for o, _ in orders] for kind, _, orders in jobs if not kind.static}
     if wrong := judge_sequence(addressed, run_of(reading)):
         _refuse(next(iter(addressed)), wrong)
+    whole = [order for *_, orders in jobs for order, _ in orders]
+    if whole:
+        _refuse(whole[0].name, judge_type(whole))
     together_on: dict[str, list[Kept]] = {}
     for kind, setting, orders in jobs:
         _refuse(orders[0][0].name, judge_orders([order for order, _ in orders], setting))

@@ -29,6 +29,7 @@ _WORDS = {
     "stock": "paper",
     "layout": "layout",
     "hits": "passes of its inks",
+    "type": "kind of type",
 }
 """What people call the fields of a plate; one that isn't here goes by its own name."""
 _ROWS = {

@@ -87,6 +87,7 @@ class DeviceFile(Entry):
     carrier: Words | None = None
     takes: Literal["pdf", "rgb"] = "pdf"
     black_only: Words | None = None
+    type: Literal["outlines", "live"] = "outlines"
     inks: list[Words] = Field(min_length=1)
     slots: dict[str, Channel] = Field(default_factory=dict)
     stock: StockFile = Field(default_factory=StockFile)
@@ -224,6 +225,7 @@ def _device(key: str, entry: DeviceFile) -> Device:
         set_before=tuple((each.before, each.back) for each in entry.set),
         takes=entry.takes,
         black_only=entry.black_only,
+        type=entry.type,
         stock=StockLimits(
             stock.lightest_gsm,
             stock.heaviest_gsm,

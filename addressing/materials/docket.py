@@ -64,6 +64,7 @@ def read_docket(path: Path) -> Docket:
             for each in entry.words
         ),
         fallback=fallback_choices(entry.fallback),
+        type=entry.files.type,
         path=str(path),
         sha256=sha256_of(path),
     )

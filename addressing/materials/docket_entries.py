@@ -149,6 +149,12 @@ class PrintEntry(Entry):
     batch: int | None = Field(default=None, ge=0, le=1000)
 
 
+class FilesChoice(Entry):
+    """How plates are made, where the shop's or device's record isn't to say."""
+
+    type: Literal["outlines", "live"] | None = None
+
+
 class OversEntry(Entry):
     """Extras."""
 
@@ -246,6 +252,7 @@ class DocketFile(Entry):
     device: DeviceEntry | None = None
     shop: NamedEntry | None = None
     print: PrintEntry = Field(default_factory=PrintEntry)
+    files: FilesChoice = Field(default_factory=FilesChoice)
     overs: OversEntry = Field(default_factory=OversEntry)
     post: PostEntry = Field(default_factory=PostEntry)
     columns: dict[str, Name] = Field(default_factory=dict)

@@ -46,6 +46,7 @@ def docket_text(docket: Docket | None = None) -> str:
         _sheets(docket.sheets),
         _press(docket),
         _run(docket.run),
+        _files(docket.type),
         fallback_text(docket.fallback),
         _overs(docket.overs),
         _post(docket.post),
@@ -158,6 +159,11 @@ def _run(run: PrintChoice) -> str:
             ("batch", run.batch, batch, 10),
         ],
     )
+
+
+def _files(kind: str | None) -> str:
+    note = "outlines or live (fonts embedded, a little lighter); left out: as the shop has it"
+    return table_text("files", [("type", kind, note, "outlines")])
 
 
 def _named(kind: str, name: str | None, shown: tuple[str, str], more: Sequence[Row] = ()) -> str:

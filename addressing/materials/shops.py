@@ -73,7 +73,7 @@ class FilesEntry(Entry):
 
     standard: Literal["plain", "pdf/x-4"] = "plain"
     plates: Literal["apart", "composite"] = "apart"
-    type: Literal["outlines"] = "outlines"
+    type: Literal["outlines", "live"] = "outlines"
     name: Pattern = FileRules().name
     most_pages: int | None = Field(default=None, ge=1, le=100_000)
     bleed_mm: float = Field(default=0.0, ge=0, le=20)

@@ -81,9 +81,7 @@ def _width(face: LiveFace, glyph: int) -> str:
     return number(face.advances[glyph] * EM / face.units)
 
 
-def _descriptor(
-    face: LiveFace, box: tuple[int, int, int, int], name: str, stream: int
-) -> str:
+def _descriptor(face: LiveFace, box: tuple[int, int, int, int], name: str, stream: int) -> str:
     """What stands beside the program: a box around all letters, and heights that follow from it."""
     low = [math.floor(edge * EM / face.units) for edge in box[:2]]
     high = [math.ceil(edge * EM / face.units) for edge in box[2:]]

@@ -24,6 +24,9 @@ from addressing.records.pages import Segment
 NEAR = 0.01
 """Font units: a point so near the middle of two control points is theirs by rule, and left out."""
 
+NO_DAY = 2_082_844_800
+"""Seconds from 1904 to 1970: where a font must have a date, it has always this one."""
+
 Letters = Mapping[int, Sequence[Segment]]
 _Point = tuple[float, float, bool]
 """x, y, and whether it lies on the outline."""
@@ -46,12 +49,15 @@ def truetype(face: LiveFace, letters: Letters) -> FontProgram:
     builder.setupGlyf(glyphs)
     builder.setupHorizontalMetrics(
         {
-            name: (face.advances[glyph] if glyph in letters else 0, getattr(glyphs[name], "xMin", 0))
+            name: (
+                face.advances[glyph] if glyph in letters else 0,
+                getattr(glyphs[name], "xMin", 0),
+            )
             for glyph, name in enumerate(names)
         }
     )
     builder.setupHorizontalHeader()
-    builder.updateHead(created=0, modified=0)
+    builder.updateHead(created=NO_DAY, modified=NO_DAY)
     font = builder.font
     font.recalcTimestamp = False
     with io.BytesIO() as out:
@@ -82,9 +88,9 @@ def _contours(outline: Sequence[Segment]) -> Iterator[list[_Point]]:
     points: list[_Point] = []
     for operator, values in outline:
         if operator == "m":
-            points = [(*values, True)]
+            points = [(values[0], values[1], True)]
         elif operator == "l":
-            points.append((*values, True))
+            points.append((values[0], values[1], True))
         elif operator == "c":
             (x0, y0, _), (x1, y1) = points[-1], values[:2]
             points.append((x0 + 1.5 * (x1 - x0), y0 + 1.5 * (y1 - y0), False))
@@ -157,7 +163,9 @@ def _charstring(width: int, outline: Sequence[Segment], private: Any, subrs: Any
     pen = T2CharStringPen(width, None, roundTolerance=0)
     start: tuple[float, ...] = ()
     for at, (operator, values) in enumerate(outline):
-        points = [(round(x, 3), round(y, 3)) for x, y in zip(values[::2], values[1::2], strict=True)]
+        points = [
+            (round(x, 3), round(y, 3)) for x, y in zip(values[::2], values[1::2], strict=True)
+        ]
         if operator == "m":
             pen.moveTo(*points)
             start = values

@@ -12,7 +12,7 @@ from addressing.preflight.forms import VARIABLE_SLACK, furthest
 from addressing.preflight.letters import Letters
 from addressing.preflight.meaning import map_of, meanings
 from addressing.preflight.programs import Program, read_compact, read_truetype
-from addressing.preflight.values import Ref, Value, spelled
+from addressing.preflight.values import Objection, Ref, Value, spelled
 from addressing.records.pages import FACE, Segment
 from addressing.records.shelf import Face
 
@@ -35,28 +35,41 @@ def font_faults(file: Container, font: Font, faces: Faces) -> Iterator[str]:
     face, letters = faces.faces[font.face], faces.opened(font.face)
     if not _permitted(letters):
         yield f"{what} may not be embedded: the face says so itself."
-    keys, data = file.stream(font.objects[3], LARGEST)
     name = _named(face, letters)
-    if letters.cubic:
-        program = read_compact(data, letters.units_per_em, what, name)
-        own: dict[str, Value] = {"Subtype": "CIDFontType0C"}
-    else:
-        program = read_truetype(data, letters.units_per_em, what)
-        own = {"Length1": float(len(data))}
+    keys, data = file.stream(font.objects[3], LARGEST)
+    program, own = _program(data, letters, what, name)
     if list(keys.items())[:-2] != list(own.items()):
         yield f"{what} has a program that isn't marked as one of its kind."
     if data != program.again:
         yield f"{what} has a program that holds more than its letters, or is built otherwise."
-    tagged = f"{_tag(data)}+{name}"
-    for number, wanted in _said(font, letters, program, tagged):
+    said = _said(font, letters, program, f"{_tag(data)}+{name}")
+    for part, (number, wanted) in zip(("font", "widths", "descriptor"), said, strict=True):
         if file.plain(number) != spelled(wanted):
-            yield f"{what} says something else of itself than it should ({_which(font, number)})."
+            yield f"{what} says something else of itself than it should (its {part})."
     keys, words = file.stream(font.objects[4])
-    if list(keys) != ["Length", "Filter"]:
-        yield f"{what} has a map to characters with other parts than a length and a filter."
-    if words != map_of(font.letters, meanings(letters.data, face.index)):
+    told = map_of(font.letters, meanings(letters.data, face.index))
+    if list(keys) != ["Length", "Filter"] or words != told:
         yield f"{what} names other characters for its letters than the face does (ToUnicode)."
     yield from _letter_faults(font, faces, program)
+
+
+def _program(
+    data: bytes, letters: Letters, what: str, name: str
+) -> tuple[Program, dict[str, Value]]:
+    """A program read, and how its stream must be marked.
+
+    Raises:
+        Objection: it isn't one of a plate's, or can't be read.
+    """
+    units = letters.units_per_em
+    try:
+        if letters.cubic:
+            return read_compact(data, units, what, name), {"Subtype": "CIDFontType0C"}
+        return read_truetype(data, units, what), {"Length1": float(len(data))}
+    except Objection:
+        raise
+    except Exception as error:  # a damaged font breaks fontTools in many ways
+        raise Objection(f"{what} has a program that can't be read.") from error
 
 
 def _permitted(letters: Letters) -> bool:
@@ -74,11 +87,6 @@ def _tag(data: bytes) -> str:
     """Six capitals of a program's SHA-256: its first eight bytes, by 26, the least first."""
     number = int(hashlib.sha256(data).hexdigest()[:16], 16)
     return "".join(chr(65 + number // 26**place % 26) for place in range(6))
-
-
-def _which(font: Font, number: int) -> str:
-    parts = ("the font", "its widths", "its descriptor")
-    return parts[font.objects.index(number)]
 
 
 def _said(

@@ -44,6 +44,7 @@ class Tracer(BasePen):  # type: ignore[misc]  # fontTools has no types
     """Notes each contour; BasePen raises quadratics, joins components, finds implied points."""
 
     def __init__(self, glyphs: Any) -> None:  # noqa: ANN401
+        """`glyphs` are those of which others may be made."""
         super().__init__(glyphs)
         self.steps: list[Segment] = []
 

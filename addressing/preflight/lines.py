@@ -117,8 +117,7 @@ class _Words(dict[str, _Word]):
         if len(self.steps) >= WORDS_KEPT:
             self.steps.clear()
         x, y, glyph = place
-        step = self._spelling.letter % (x, y, glyph & self._spelling.mask)
-        self.steps[place] = step
+        step = self.steps[place] = self._spelling.letter % (x, y, glyph & self._spelling.mask)
         return step
 
     def __missing__(self, told: str) -> _Word:
@@ -139,15 +138,12 @@ class _Words(dict[str, _Word]):
         self.used.update(glyph for glyph, _, _ in inked)
         if len(self) >= WORDS_KEPT:
             self.clear()
-        word = self[told] = _joined(inked, missing, (pen_x, pen_y), self._spelling)
+        word = self[told] = _joined(inked, (pen_x, pen_y), self._spelling, missing=missing)
         return word
 
 
 def _joined(
-    inked: list[tuple[int, _Point, Letter]],
-    missing: bool,  # noqa: FBT001
-    pen: _Point,
-    spelling: Spelling,
+    inked: list[tuple[int, _Point, Letter]], pen: _Point, spelling: Spelling, *, missing: bool
 ) -> _Word:
     """A word of its glyphs with ink."""
     if not inked:

@@ -1,6 +1,7 @@
 """What the letters of a face stand for, and the map that tells it in a plate of live type.
 
-A glyph with characters of its own (cmap) stands for the lowest of them; any other for what GSUB
+A glyph with characters of its own (cmap) stands for the lowest of them, written out from U+FB00 on,
+where Unicode has forms of letters; any other for what GSUB
 makes it from, the shortest words of all and of those the lowest. The ways are taken up from the
 shortest words on, so that each glyph has its own when it is first met.
 """
@@ -11,6 +12,7 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from io import BytesIO
 from typing import Any
+from unicodedata import normalize
 
 from fontTools.ttLib import TTFont
 
@@ -22,9 +24,10 @@ BLOCK = 100
 def meanings(data: bytes, index: int) -> dict[int, str]:
     """What each glyph of a font stands for; one that stands for nothing isn't there."""
     font = TTFont(BytesIO(data), fontNumber=index, lazy=True)
-    own: dict[str, str] = {}
+    lowest: dict[str, int] = {}
     for code, name in (font.getBestCmap() or {}).items():
-        own[name] = min(own.get(name, chr(code)), chr(code))
+        lowest[name] = min(lowest.get(name, code), code)
+    own = {name: _written_out(chr(code)) for name, code in lowest.items()}
     ways = list(_ways(font["GSUB"].table)) if "GSUB" in font else []
     uses = defaultdict(list)
     for way in ways:
@@ -46,22 +49,23 @@ def meanings(data: bytes, index: int) -> dict[int, str]:
     return {numbers[name]: words for name, words in found.items()}
 
 
+def _written_out(character: str) -> str:
+    """A form of a letter as the letters that it stands for: ﬁ as f and i (Unicode, NFKC)."""
+    return character if character < "\ufb00" else normalize("NFKC", character)
+
+
 def _ways(table: Any) -> Iterator[tuple[tuple[str, ...], str]]:  # noqa: ANN401 - no types
     """(glyphs, the first glyph that GSUB may put in their place), over all lookups."""
     lookups = table.LookupList.Lookup if table.LookupList is not None else []
     for part in (one for lookup in lookups for one in lookup.SubTable):
         known = getattr(part, "ExtSubTable", part)
-        if hasattr(known, "ligatures"):
-            for first, each in known.ligatures.items():
-                yield from (((first, *one.Component), one.LigGlyph) for one in each)
-        elif hasattr(known, "alternates"):
-            for taken, each in known.alternates.items():
-                yield from (((taken,), made) for made in each)
-        elif hasattr(known, "mapping"):
-            for taken, made in known.mapping.items():
-                if made:
-                    yield (taken,), made if isinstance(made, str) else made[0]
-        elif hasattr(known, "Substitute"):  # from the end of a line on
+        for first, each in getattr(known, "ligatures", {}).items():
+            yield from (((first, *one.Component), one.LigGlyph) for one in each)
+        for taken, each in getattr(known, "alternates", {}).items():
+            yield from (((taken,), made) for made in each)
+        for taken, made in getattr(known, "mapping", {}).items():
+            yield from (((taken,), one) for one in ([made] if isinstance(made, str) else made[:1]))
+        if hasattr(known, "Substitute"):  # from the end of a line on
             pairs = zip(known.Coverage.glyphs, known.Substitute, strict=True)
             yield from (((taken,), made) for taken, made in pairs)
 

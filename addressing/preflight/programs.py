@@ -23,6 +23,8 @@ from addressing.records.pages import Segment
 
 TABLES = {"glyf", "head", "hhea", "hmtx", "loca", "maxp"}
 """All that a TrueType program has in a plate."""
+NO_DAY = 24107 * 86400
+"""The only date that a program may have: days from 1904 to 1970, in seconds."""
 _ON = 1
 """A point's flag: it lies on the outline."""
 
@@ -73,7 +75,7 @@ def read_truetype(data: bytes, units: int, what: str) -> Program:
 
 def _truetype(points: Mapping[int, Any], widths: Mapping[int, float], units: int) -> Any:  # noqa: ANN401
     """A font of these points and widths alone."""
-    order = ["glyph%05d" % number for number in range(max(points, default=0) + 1)]
+    order = [f"glyph{number:05d}" for number in range(max(points, default=0) + 1)]
     made = {name: Glyph() for name in order}
     sides = dict.fromkeys(order, (0, 0))
     for number, read in points.items():
@@ -91,7 +93,7 @@ def _truetype(points: Mapping[int, Any], widths: Mapping[int, float], units: int
     builder.setupGlyf(made)
     builder.setupHorizontalMetrics(sides)
     builder.setupHorizontalHeader()
-    builder.updateHead(created=0, modified=0)
+    builder.updateHead(created=NO_DAY, modified=NO_DAY)
     builder.font.recalcTimestamp = False
     return builder.font
 
@@ -135,7 +137,7 @@ def _compact(
     named: tuple[str, tuple[int, int, int, int]],
 ) -> bytes:
     """A CFF program of these outlines and widths alone; `named` are its name and its box."""
-    order = [".notdef", *("cid%05d" % number for number in outlines)]
+    order = [".notdef", *(f"cid{number:05d}" for number in outlines)]
     fonts, top, only = cffLib.CFFFontSet(), cffLib.TopDict(), cffLib.FontDict()
     fonts.major, fonts.minor = 1, 0
     fonts.fontNames = [named[0]]

@@ -4,7 +4,7 @@ Each plate is proved to hold the lines of its ink and no others (judge.py); so w
 is that every ink has its plates, once, and that the same page is the same envelope on all of them.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from addressing.records.pages import Setting
 from addressing.records.plates import PlateOrder
@@ -19,6 +19,13 @@ def judge_orders(orders: Sequence[PlateOrder], setting: Setting) -> tuple[str, .
         setting: all that is to be printed of the kind.
     """
     return tuple(_faults(orders, setting))
+
+
+def judge_type(orders: Iterable[PlateOrder]) -> tuple[str, ...]:
+    """What is wrong with the type of all plates of a job: outlines print heavier than live type."""
+    if len({order.live for order in orders}) > 1:
+        return ("Some plates of the job have live type and some outlines, which print heavier.",)
+    return ()
 
 
 def _faults(orders: Sequence[PlateOrder], setting: Setting) -> Iterator[str]:

@@ -161,9 +161,12 @@ def _files(ticket: Ticket, sheet: Sheet) -> list[Block]:
     each = "One ink a file"
     if any(BESIDE in ink for item in ticket.items for ink in item.inks):
         each = "All inks of a piece in one file, laid down in this order, each overprinting"
+    kind_of_type = "All type is outlines: no font is needed."
+    if ticket.live:
+        kind_of_type = "All type is live, in fonts that are embedded with the letters used alone."
     points = (
         f"{standard}. {each}, by its own name: {inks}. 100 %, no tint, nothing to trap.",
-        "All type is outlines: no font is needed. Nothing is mirrored.",
+        f"{kind_of_type} Nothing is mirrored.",
         trim,
         "Every page with its own address is printed once, none missing, in the order of the file.",
         "data.tsv says what stands on each page.",

@@ -279,6 +279,9 @@ class Docket:
     """What goes into the envelope beside the other envelopes."""
     fallback: tuple[FallbackChoice, ...] = ()
     """The faces that step in on every piece."""
+    type: str | None = None
+    """How letters stand on plates, one of TYPES (records/live.py); None leaves it to the shop's or
+    device's record."""
     path: str | None = None
     sha256: str | None = None
 

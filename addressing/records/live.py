@@ -13,7 +13,7 @@ class LiveFace:
 
     `name` is the PostScript name without a subset's tag. `units` make an em. `cubic` says whether
     its outlines are cubics (CFF), else they are quadratics (TrueType). `advances` has the width of
-    each glyph, `texts` the characters that a glyph stands for; one that stands for none isn't in it.
+    each glyph, `texts` the characters that a glyph stands for, without those that stand for none.
     """
 
     name: str

@@ -176,5 +176,7 @@ class PlateFile:
     """The device or shop that it is made for, the paper and the layout, by their keys."""
     stock: str | None = None
     layout: str | None = None
+    type: str = "outlines"
+    """How its letters stand on it, one of TYPES (records/live.py)."""
     hits: int = 1
     """How often its inks are laid down on each piece, all in all."""

@@ -290,6 +290,8 @@ class Device:
     """The driver's setting that prints black with the black alone, in the driver's words."""
     stock: StockLimits = StockLimits()
     hits: tuple[Hits, ...] = ()
+    type: str = "outlines"
+    """How letters stand on its plates, one of TYPES (records/live.py)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -313,6 +315,11 @@ class Shop:
     dies: tuple[Dies, ...] = ()
     sent_in: SentIn = field(default_factory=SentIn)
     hits: tuple[Hits, ...] = ()
+
+    @property
+    def type(self) -> str:
+        """How letters stand on its plates, as of a device."""
+        return self.files.type
 
 
 Press = Device | Shop

@@ -62,8 +62,9 @@ class FileRules:
     """How a shop wants its files.
 
     `name` is the pattern of a plate's name: {number}, {piece}, {ink}, {part}, {parts} stand for
-    what they say. `most_pages` is how many a file may have, None for any number. `bleed` is in
-    points, beyond the trim. `intent` is given for PDF/X-4 only.
+    what they say. `type` is one of TYPES (records/live.py). `most_pages` is how many a file may
+    have, None for any number. `bleed` is in points, beyond the trim. `intent` is given for PDF/X-4
+    only.
     """
 
     standard: str = "plain"

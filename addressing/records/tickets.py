@@ -77,6 +77,8 @@ class Ticket:
     items: tuple[TicketItem, ...]
     cautions: tuple[str, ...] = ()
     """What whoever prints must take care of, in sentences."""
+    live: bool = False
+    """Whether the files' letters are type of embedded fonts."""
 
 
 @dataclass(frozen=True, slots=True)

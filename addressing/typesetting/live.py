@@ -5,6 +5,7 @@ import re
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from typing import Any
+from unicodedata import normalize
 
 from fontTools.ttLib import TTFont
 
@@ -19,7 +20,9 @@ from addressing.where import Where
 RESTRICTED, WHOLE_ONLY, BITMAPS_ONLY = 0x0002, 0x0100, 0x0200
 """OpenType 1.9, OS/2, fsType: no embedding, no subsetting, no outlines."""
 LOOSER = 0x000C
-"""The same: editable, or preview and print; set beside `restricted` they count (versions 0 to 2)."""
+"""The same: editable, preview and print; beside `restricted` these count (versions 0 to 2)."""
+FORMS = 0xFB00
+"""From here on Unicode has forms of letters that stand elsewhere."""
 _NAME = re.compile(r"[^A-Za-z0-9-]")
 LONGEST = 63
 """Letters of a PostScript name (OpenType 1.9, name, 6)."""
@@ -93,11 +96,12 @@ class _Advances(Mapping[int, int]):
 def _texts(font: Any) -> dict[int, str]:  # noqa: ANN401 - fontTools has no types
     """What each glyph stands for: its character, the lowest; or what GSUB makes it from.
 
-    Of several ways the shortest words count, of those the lowest.
+    Of several ways the shortest words count, of those the lowest. Forms of letters that have a
+    number of their own in Unicode, such as ﬁ, are written out.
     """
     mapped: dict[str, str] = {}
     for code, name in sorted((font.getBestCmap() or {}).items(), reverse=True):
-        mapped[name] = chr(code)
+        mapped[name] = normalize("NFKC", chr(code)) if code >= FORMS else chr(code)
     told = dict(mapped)
     rules = tuple(_rules(font["GSUB"].table)) if "GSUB" in font else ()
     changed = True

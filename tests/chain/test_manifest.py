@@ -15,7 +15,7 @@ Demo = Mapping[str, Any]
 FILE = {
     "path", "sha256", "kind", "ink", "pages", "copies", "width_mm", "height_mm", "households",
     "names", "prints", "way", "calibration", "first", "reverse", "up",
-    "press", "stock", "layout", "hits",
+    "press", "stock", "layout", "hits", "type",
 }  # fmt: skip
 STATIC = ("return", "reply")
 

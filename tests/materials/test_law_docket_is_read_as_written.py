@@ -200,6 +200,7 @@ def dockets(draw: st.DrawFn) -> Docket:
         sheets=tuple(draw(st.lists(SHEETS, max_size=2).filter(_apart))),
         words=tuple(draw(st.lists(OWN_WORDS, max_size=2))),
         fallback=draw(FALLBACKS),
+        type=draw(st.sampled_from([None, "outlines", "live"])),
         columns=tuple(draw(st.dictionaries(WORDS, NAMES, max_size=4)).items()),
     )
 

@@ -25,6 +25,7 @@ inks = ["Black"]
 [files]
 name = "PP_{piece}_{ink}_{part}"
 most_pages = 200
+type = "live"
 
 [order]
 minimum = 50
@@ -60,7 +61,7 @@ def profile(*, size: int = 132, kind: bytes = b"prtr", space: bytes = b"CMYK") -
 def test_a_shop_is_read_with_all_of_its_rules(tmp_path: Path) -> None:
     shop = read_shop(written(tmp_path, SHOP))
     assert shop.prints[0] == Prints(("White", "Gold"), ("deep-green", "navy"), ("outer", "inner"))
-    assert shop.files == FileRules(name="PP_{piece}_{ink}_{part}", most_pages=200)
+    assert shop.files == FileRules(name="PP_{piece}_{ink}_{part}", most_pages=200, type="live")
     assert shop.order == Order(50, 25, 4)
     assert shop.dies == (Dies("hot-foil", 65.0, ganged=True, kept=24),)
     assert shop.sent_in == SentIn(10.0, 3.0, "back")

@@ -6,6 +6,7 @@ library). No free validator for PDF/X was found: the list is our own.
 
 import csv
 import hashlib
+import io
 import re
 import shutil
 import subprocess
@@ -17,6 +18,9 @@ from xml.etree import ElementTree as ET
 
 import pikepdf
 import pytest
+from fontTools.cffLib import CFFFontSet
+from fontTools.pens.basePen import NullPen
+from fontTools.ttLib import TTFont
 
 from addressing.plates import write_plate
 from addressing.preflight import judge_plate
@@ -25,7 +29,7 @@ from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Face, Ink, Layout
 from addressing.records.shops import Exchange, Intent
-from addressing.typesetting import fit, stream
+from addressing.typesetting import fit, live_faces, stream
 
 HERE = Path(__file__).parent
 ROWS = tuple(
@@ -53,7 +57,9 @@ def profile_at(path: Path) -> Path:
 class Job:
     """A plate of two envelopes, and what the judge is given with it."""
 
-    def __init__(self, folder: Path, face: Face, layout: Layout, ink: Ink) -> None:
+    def __init__(
+        self, folder: Path, face: Face, layout: Layout, ink: Ink, *, live: bool = False
+    ) -> None:
         self.path = folder / "01-outer-white.pdf"
         profile = profile_at(folder / "press.icc")
         digest = hashlib.sha256(profile.read_bytes()).hexdigest()
@@ -66,16 +72,29 @@ class Job:
         self.setting, _ = fit(self.pieces, choice, layout, face, ink, 0.0)
         self.order = PlateOrder(
             "01-outer-white", "outer", ink, (layout.width, layout.height), ("h-0", "h-1"), 1,
-            "0.1.0", bleed=BLEED, exchange=Exchange(intent, "2026-03-10"),
+            "0.1.0", bleed=BLEED, exchange=Exchange(intent, "2026-03-10"), live=live,
         )  # fmt: skip
-        write_plate(self.path, self.order, *stream(self.setting))
+        self.write(self.path, self.order)
+
+    def write(self, path: Path, order: PlateOrder) -> None:
+        """Write the plate by an order."""
+        pages, outlines = stream(self.setting)
+        faces = live_faces(self.setting) if order.live else ()
+        write_plate(path, order, pages, replace(outlines, live=faces))
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="module", params=["outlines", "live", "live, of cubics"])
 def job(
-    tmp_path_factory: pytest.TempPathFactory, script: Face, envelope: Layout, white: Ink
+    request: pytest.FixtureRequest,
+    tmp_path_factory: pytest.TempPathFactory,
+    script: Face,
+    cubic: Face,
+    envelope: Layout,
+    white: Ink,
 ) -> Job:
-    return Job(tmp_path_factory.mktemp("x4"), script, envelope, white)
+    face = cubic if "cubics" in request.param else script
+    live = request.param != "outlines"
+    return Job(tmp_path_factory.mktemp("x4"), face, envelope, white, live=live)
 
 
 @pytest.fixture
@@ -219,8 +238,76 @@ def no_user_unit(pdf: pikepdf.Pdf) -> None:
     assert "/UserUnit" not in keys_in(pdf)
 
 
-def no_fonts(pdf: pikepdf.Pdf) -> None:
-    assert not keys_in(pdf) & {"/Font", "/FontFile", "/FontFile2", "/FontFile3", "/BaseFont"}
+Drawn = tuple[Any, dict[int, float], set[int]]
+"""A descendant font, the widths that it tells, the codes that pages draw of it."""
+
+
+def fonts_of(pdf: pikepdf.Pdf) -> list[Drawn]:
+    found: dict[str, Drawn] = {}
+    for page in pdf.pages:
+        name = ""
+        steps: list[Any] = list(pikepdf.parse_content_stream(page))
+        for operands, operator in steps:
+            if str(operator) == "Tf":
+                name = str(operands[0])
+                below = page.Resources.Font[name].DescendantFonts[0]
+                told = list(below.W)
+                widths = {
+                    int(code): float(each[0])
+                    for code, each in zip(told[::2], told[1::2], strict=True)
+                }
+                found.setdefault(name, (below, widths, set()))
+            elif str(operator) == "Tj":
+                found[name][2].add(int.from_bytes(bytes(operands[0]), "big"))
+    return list(found.values())
+
+
+def program_of(below: Any) -> tuple[dict[int, float], int]:  # noqa: ANN401 - pikepdf's objects
+    """The widths in a font's program by its letters' numbers, and how many units an em has."""
+    described = below.FontDescriptor
+    if "/FontFile2" in described:
+        font = TTFont(io.BytesIO(described.FontFile2.read_bytes()))
+        names, table = font.getGlyphOrder(), font["glyf"]
+        drawn = {at: name for at, name in enumerate(names) if table[name].numberOfContours}
+        metrics = font["hmtx"]
+        return {at: metrics[name][0] for at, name in drawn.items()}, font["head"].unitsPerEm
+    fonts = CFFFontSet()
+    fonts.decompile(io.BytesIO(described.FontFile3.read_bytes()), TTFont())
+    widths = {}
+    for name in fonts[0].charset[1:]:
+        drawn_letter = fonts[0].CharStrings[name]
+        drawn_letter.draw(NullPen())
+        widths[int(name[3:])] = drawn_letter.width
+    return widths, round(1 / fonts[0].FontMatrix[0])
+
+
+def fonts_are_embedded(pdf: pikepdf.Pdf) -> None:
+    named = [each for each in objects(pdf) if isinstance(each, pikepdf.Dictionary)]
+    described = [each for each in named if each.get("/Type") == "/FontDescriptor"]
+    fonts = [each for each in named if each.get("/Type") == "/Font"]
+    assert len(fonts) == 2 * len(described)
+    for each in described:
+        assert ("/FontFile2" in each) != ("/FontFile3" in each)
+
+
+def fonts_hold_what_is_drawn(pdf: pikepdf.Pdf) -> None:
+    for below, _, codes in fonts_of(pdf):
+        assert program_of(below)[0].keys() == codes
+
+
+def widths_agree(pdf: pikepdf.Pdf) -> None:
+    for below, widths, _ in fonts_of(pdf):
+        own, units = program_of(below)
+        assert own.keys() == widths.keys()
+        assert all(abs(own[code] * 1000 / units - widths[code]) < 0.001 for code in own)
+
+
+def fonts_map_to_characters(pdf: pikepdf.Pdf) -> None:
+    for page in pdf.pages:
+        for font in page.Resources.get("/Font", {}).values():
+            told = font.ToUnicode.read_bytes()
+            mapped = {int(code, 16) for code in re.findall(rb"<([0-9A-F]{4})> <[0-9A-F]{4}", told)}
+            assert mapped >= set.union(*(codes for *_, codes in fonts_of(pdf)))
 
 
 def colours_fit_the_intent(pdf: pikepdf.Pdf) -> None:
@@ -230,7 +317,8 @@ def colours_fit_the_intent(pdf: pikepdf.Pdf) -> None:
     operators = {
         str(step.operator) for page in pdf.pages for step in pikepdf.parse_content_stream(page)
     }
-    assert operators == {"cs", "scn", "cm", "q", "Q", "Do"}
+    letters = {"BT", "Tf", "Td", "Tj", "ET"} if fonts_of(pdf) else {"Do"}
+    assert operators == {"cs", "scn", "cm", "q", "Q"} | letters
 
 
 def one_alternate_for_a_name(pdf: pikepdf.Pdf) -> None:
@@ -373,6 +461,6 @@ def test_a_plain_plate_may_not_pass_for_one_and_one_for_a_plain_plate(
     plain = replace(job.order, exchange=None)
     assert not judge_plate(job.path, plain, job.setting, job.pieces).proved
     path = tmp_path / "plain.pdf"
-    write_plate(path, plain, *stream(job.setting))
+    job.write(path, plain)
     assert judge_plate(path, plain, job.setting, job.pieces).proved
     assert not judge_plate(path, job.order, job.setting, job.pieces).proved
