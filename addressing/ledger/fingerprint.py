@@ -24,10 +24,17 @@ def fingerprint(setting: Setting, piece: SetPiece) -> str:
     parts: tuple[Iterable[object], ...] = (
         (line.text for line in piece.lines),
         _lettered(setting, piece),
-        ((line.x, line.y, line.size) for line in piece.lines),
+        (*((line.x, line.y, line.size) for line in piece.lines), *_bent(setting)),
         (*inks, *under, *_coat(setting), *_hits(setting, piece), layout.width, layout.height),
     )
     return ".".join(_digest(part) for part in parts)
+
+
+def _bent(setting: Setting) -> Iterator[object]:
+    """How lines are bent or turned about their room; nothing for level ones, as in old prints."""
+    zone, room = setting.zone, setting.room
+    if zone.turn or zone.align in ("arch", "bowl"):
+        yield from (zone.align, zone.radius, zone.turn, room)
 
 
 def _coat(setting: Setting) -> Iterator[object]:

@@ -72,6 +72,18 @@ def test_an_envelope_that_is_spoiled_in_one_ink_is_due_in_both(
     assert [file["pages"] for file in manifest["files"] if file["ink"]] == [1, 1]
 
 
+def test_a_page_that_is_spoiled_in_the_last_ink_is_spoiled_in_the_first_too(
+    addressing: Run, write_list: Callable[..., Path], tmp_path: Path
+) -> None:
+    path = write_list()
+    made(addressing, path, tmp_path)
+    addressing("printed", path)
+    told = json.loads(addressing("spoiled", path, "2", "--json").stdout)["prints"]
+    assert [(one["run"], one["page"], one["state"]) for one in told] == [
+        (1, 2, "spoiled"), (2, 2, "spoiled"),
+    ]  # fmt: skip
+
+
 def test_two_inks_go_through_twice_and_cost_so(
     addressing: Run, write_list: Callable[..., Path], tmp_path: Path
 ) -> None:

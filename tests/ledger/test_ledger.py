@@ -14,7 +14,7 @@ import pytest
 from addressing.faults import Exit, Fault
 from addressing.ledger import LEDGER, Ledger, compare, fingerprint, open_ledger, used_up
 from addressing.records.docket import PieceChoice
-from addressing.records.pages import Setting
+from addressing.records.pages import Setting, Underbase, Varnish
 from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.plates import BESIDE
 from addressing.records.prints import Print, Printing, Wanted
@@ -329,6 +329,59 @@ def test_a_fingerprint_tells_words_face_place_and_ink_apart(
     for other in (wide, high):
         changed = [a != b for a, b in zip(parts(one), parts(other), strict=True)]
         assert changed == [False, False, False, True]
+
+
+def test_all_that_is_seen_on_paper_is_in_the_fingerprint(
+    roman: Face, envelope: Layout, white: Ink
+) -> None:
+    """Each change alone, in the part that it belongs to: words, face, place, ink."""
+    gold = replace(white, key="Gold", spot="Gold")
+    one = set_one(roman, envelope, white, "Odile Farrenby USMC")
+    piece = one.pieces[0]
+    line = piece.lines[0]
+    zone, face = one.zone, one.face
+
+    def with_face(**changes: object) -> Setting:
+        return replace(one, face=replace(face, **changes))  # type: ignore[arg-type]
+
+    changes = {
+        1: [
+            with_face(axes=(("wght", 500.0),)), with_face(tracking=20), with_face(word_space=30),
+            with_face(in_capitals=True), with_face(small_words=True), with_face(sha256="0"),
+        ],
+        2: [
+            replace(one, pieces=(replace(piece, lines=(replace(line, size=line.size + 1),)),)),
+            replace(one, pieces=(replace(piece, lines=(replace(line, y=line.y + 1),)),)),
+            replace(one, zone=replace(zone, align="arch")),
+            replace(one, zone=replace(zone, align="bowl")),
+            replace(one, zone=replace(zone, align="arch", radius=300.0)),
+            replace(one, zone=replace(zone, turn=90)),
+            replace(one, zone=replace(zone, turn=180)),
+        ],
+        3: [
+            replace(one, underbase=Underbase(gold, 0.1)),
+            replace(one, underbase=Underbase(gold, 0.2)),
+            replace(one, varnish=Varnish(gold)), replace(one, varnish=Varnish(gold, "all")),
+            replace(one, hits=((white.key, 2),)), replace(one, hits=((white.key, 3),)),
+            replace(one, ink=replace(white, channel="black")),
+        ],
+    }  # fmt: skip
+    plain = fingerprint(one, piece).split(".")
+    seen = {tuple(plain)}
+    for part, settings in changes.items():
+        for setting in settings:
+            other = fingerprint(setting, setting.pieces[0]).split(".")
+            assert [at for at in range(4) if other[at] != plain[at]] == [part]
+            seen.add(tuple(other))
+    assert len(seen) == 1 + sum(map(len, changes.values()))
+
+
+def test_small_capitals_change_only_what_has_words_in_capitals(
+    roman: Face, envelope: Layout, white: Ink
+) -> None:
+    one = set_one(roman, envelope, white, "Odile Farrenby")
+    small = replace(one, face=replace(one.face, small_words=True))
+    assert fingerprint(one, one.pieces[0]) == fingerprint(small, small.pieces[0])
 
 
 def test_a_change_is_on_the_disk_before_it_is_said_to_be_done(tmp_path: Path) -> None:
