@@ -26,6 +26,12 @@ HOME = "14 Elm Street, Bath ME 04530"
          "Larkmoor House, 9 Mill Row, Bath BA1 5NH", ""),
         ("Ada Penhew, Lerchengasse 7, 10435 Berlin", "Ada Penhew", "Lerchengasse 7, 10435 Berlin",
          ""),
+        (f"Ada Penhew {HOME}", "Ada Penhew", HOME, ""),
+        (f"Ada & Tom Penhew at {HOME}", "Ada & Tom Penhew", HOME, ""),
+        ("Ada Penhew / 14 Elm Street / Bath ME 04530", "Ada Penhew", HOME, ""),
+        ("Ada Penhew -- 14 Elm Street -- Bath ME 04530", "Ada Penhew", HOME, ""),
+        (f"Ada Penhew and guest. {HOME}", "Ada Penhew and guest", HOME, ""),
+        ("Ada Penhew, same address as Tom", "Ada Penhew", "same address as Tom", ""),
         (f"Ada Penhew, Tom Penhew and family, {HOME}", "Ada Penhew, Tom Penhew and family", HOME,
          ""),
     ],
@@ -44,6 +50,8 @@ def test_an_entry_has_its_name_its_address_and_what_is_said(
         "The photographer (Lyle, 12 Depot Road, Essex) is not a guest.",
         "14 Elm Street, Bath ME 04530",
         "Ada Penhew, 14",
+        f"Send it to Ada at {HOME}",
+        f"The letter to Ada came back from {HOME}",
     ],
 )
 def test_what_is_no_entry_is_none(line: str) -> None:

@@ -9,11 +9,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from addressing.guestlist.files.mail_lines import has_verb, is_name, is_place, without_brackets
+from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title
-from addressing.guestlist.people.vocabulary import is_given, may_be_given
+from addressing.guestlist.people.vocabulary import is_given, may_be_given, row_words
+from addressing.guestlist.people.vocabulary import words as kind_of_words
 
-_MARK = re.compile(r"[,;:|\t]\s*|\s[-–—]+\s+|(?<=[)\]])\s+")
+_MARK = re.compile(r"[,;:|\t]\s*|\s[-–—/]+\s+|(?<=[)\]])\s+|(?<=[a-z]{3})\.\s+(?=\d)")
 """What may part names from an address, outside brackets."""
+_RUN_ON = re.compile(r"\s+(?:at\s+)?(?=\d+[A-Za-z]?\s)")
+"""What parts them where nothing else does: a number, if the line ends in a code."""
 _BEGINS = re.compile(
     r"#?\d+[A-Za-z]?(?:[-/]\d+)?[,\s]+[^\W\d_]|p\.? ?o\.? ?box\b|post office box\b|c/o\b|"
     r"one\s+[A-Z]|psc\b|(?:rr|rt|rte|route|rural route|hc|star route)\.? *\d",
@@ -33,7 +37,9 @@ _BEHIND = re.compile(rf"{_BEHIND_TOWN.pattern}|[,;]?\s+(?=[a-z])")
 """Where a note begins behind the code: a sentence, a dash, a bracket, a word in small letters."""
 _LAST_BRACKETS = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]][\s.,;]*$")
 _SAID = re.compile(r"\s+[-–—]+\s+|:\s+")
-_PARTS = re.compile(r"[,;|\t]| [–—] ")
+_PARTS = re.compile(r"[,;|\t]| [–—/]+ ")
+_LINES = re.compile(r"\s+(?:/+|--|[–—]|\|)\s+|\t+")
+"""What stands for the end of a line in an address."""
 _BETWEEN = re.compile(
     r"(?:and|&|\+|und|et|y)\b|(?:jr|sr|ii|iii|iv|md|phd|esq)\b|\w\.\w", re.IGNORECASE
 )
@@ -61,11 +67,14 @@ def entry_of(text: str) -> Entry | None:
         if not is_name(names) or has_verb(without_brackets(names)):
             return None
         names, house = _without_house(names)
+        if _is_above(rest):
+            return Entry(names, rest, said)
         address, note = _without_note(rest)
         parts = [part.strip() for part in _PARTS.split(address) if part.strip()]
         placed = len(parts) >= _TWO and any(map(is_place, (parts[-1], address, parts[-2])))
         if not placed and not (parts and _CODE.search(address) and is_place(address)):
             return None
+        address = _LINES.sub(", ", address)
         whole = ", ".join(part for part in (house, address) if part)
         return Entry(names, whole, "; ".join(part for part in (said, note) if part))
     return None
@@ -108,13 +117,29 @@ def is_somebody(names: str) -> bool:
 
 def _cuts(text: str) -> Iterator[tuple[str, str]]:
     """What stands before and behind the first mark behind which an address begins."""
-    for mark in _MARK.finditer(text):
+    run_on = [mark for mark in _RUN_ON.finditer(text) if _are_names(text[: mark.start()])]
+    for mark in (*_MARK.finditer(text), *(run_on if _CODE.search(text) else ())):
         before, rest = text[: mark.start()], text[mark.end() :]
         if before.count("(") > before.count(")") or before.count("[") > before.count("]"):
             continue
-        if _BEGINS.match(rest) or _NUMBER_LAST.match(rest):
+        if _BEGINS.match(rest) or _NUMBER_LAST.match(rest) or _is_above(rest):
             yield before.strip(" ,;:"), rest
             return
+
+
+def _are_names(text: str) -> bool:
+    """True for words with capitals and what joins them, not for "Send it to Odile"."""
+    known = kind_of_words("and") | kind_of_words("children") | kind_of_words("family")
+    known |= kind_of_words("particle") | kind_of_words("guest")
+    words = without_brackets(text).split()
+    return all(fold(word) in known for word in words if word.islower())
+
+
+def _is_above(rest: str) -> bool:
+    """True for "same address as Rosa": the words of `row_words.tsv` for a row above."""
+    said = fold(rest)
+    of = any(said.startswith(f"{word} ") for word in row_words("above-of") if " " in word)
+    return of or said in row_words("above")
 
 
 def _names(text: str) -> tuple[str, str]:

@@ -147,7 +147,8 @@ def _read_block(found: Text, block: Sequence[Line]) -> None:
         among = len(entries) >= _ENTRIES or (line.opens and _follows(found, line))
         if entry is None and not why and not rest and among:
             entry = _lone(block, place)
-        if why or (entry is not None and not _is_house(rest, entry)):
+        house = entry is not None and len(entries) == 1 and _is_house(rest, entry)
+        if why or (entry is not None and not house):
             _read_rest(found, rest)
             rest = []
         if why:
