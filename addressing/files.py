@@ -198,13 +198,13 @@ class Together:
         self,
         kept: tuple[Path, ...] = (),
         replaceable: frozenset[Path] | None = None,
-        claim: Callable[[tuple[Path, ...]], None] | None = None,
+        claim: Callable[[tuple[Path, ...]], Callable[[], None]] | None = None,
     ) -> None:
         """Nothing is lent yet; `kept` are files that no result may replace (the client's list).
 
         `replaceable` are the files of an earlier run; with it, any other file stays as it is.
         `claim` notes all final names before the first file gets its own, so that a later run knows
-        the files of one that was killed in between.
+        the files of one that was killed in between; it returns what takes the note back.
         """
         self._lent: list[tuple[Path, Path]] = []
         self._stale: list[Path] = []
@@ -283,14 +283,18 @@ class Together:
         for working, final in self._lent:
             with _writing(final):
                 flush(working, private=final in self._private)
-        if self._claim is not None:
-            self._claim(tuple(final for _, final in self._lent))
+        finals = tuple(final for _, final in self._lent)
+        take_back = self._claim(finals) if self._claim is not None else None
         for number, (working, final) in enumerate(self._lent, start=1):
             if number == len(self._lent):
                 for path in self._stale:
                     remove(path)
-            with _writing(final):
+            try:
                 working.replace(final)
+            except OSError as error:
+                if number == 1 and take_back is not None:
+                    take_back()
+                raise write_fault(final, error) from error
 
     def _refused(self, error: OSError) -> Path:
         """The final name of the file that an error speaks of; a full disk names none."""

@@ -4,14 +4,14 @@ It also remembers the docket, so that a later command can't go by the defaults u
 """
 
 import json
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from functools import partial
 from pathlib import Path
 from typing import Any
 
 from addressing.faults import Exit, Fault
-from addressing.files import Together, write_text
+from addressing.files import Together, remove, write_text
 from addressing.job.hinting import quoted
 from addressing.job.reading import Reading
 from addressing.job.remembering import HOUSEHOLDS
@@ -80,23 +80,25 @@ def settled(folder: Path, sources: tuple[Path, ...]) -> Together:
     return Together(sources, replaceable(folder), partial(_claim, folder))
 
 
-def _claim(folder: Path, finals: Sequence[Path]) -> None:
+def _claim(folder: Path, finals: Sequence[Path]) -> Callable[[], None]:
     """Name in the manifest what is about to be made, before anything of it is there.
 
-    Plates alone take the note away, with a manifest that names all.
+    Plates alone take the note away, with a manifest that names all. What is returned takes it
+    back where nothing of it could be made.
 
     Raises:
         Fault: it can't be written (exit 4).
     """
-    content = manifest_of(folder)
-    if content is None and (folder / MANIFEST).exists():
-        return
+    path, content = folder / MANIFEST, manifest_of(folder)
+    if content is None and path.exists():
+        return lambda: None
     known = old_files(folder)
     names = {final.relative_to(folder).as_posix() for final in finals} - {MANIFEST, HOUSEHOLDS}
     if names <= known:
-        return
+        return lambda: None
     making = sorted({*names, *(content or {}).get(_MAKING, ())})
-    write_text(folder / MANIFEST, _text({**(content or {"files": []}), _MAKING: making}))
+    write_text(path, _text({**(content or {"files": []}), _MAKING: making}))
+    return lambda: remove(path) if content is None else write_text(path, _text(content))
 
 
 def keep_docket(folder: Path, guest_list: GuestList, docket: Docket) -> None:

@@ -252,9 +252,33 @@ def test_what_goes_goes_before_the_last_name_is_given(tmp_path: Path) -> None:
         raise KeyError
     assert (tmp_path / "stale.txt").exists()
     told: list[tuple[Path, ...]] = []
-    with Together(claim=told.append) as together:
+
+    def claim(finals: tuple[Path, ...]) -> Callable[[], None]:
+        told.append(finals)
+        return told.clear
+
+    with Together(claim=claim) as together:
         together.let_go([tmp_path / "stale.txt"])
         together.working(tmp_path / "manifest").write_text("new")
         assert told == []
     assert told == [(tmp_path / "manifest",)]
     assert names_in(tmp_path) == {"manifest"}
+
+
+def test_a_note_of_files_to_come_is_taken_back_where_none_of_them_could_be_made(
+    tmp_path: Path,
+) -> None:
+    told: list[tuple[Path, ...]] = []
+
+    def claim(finals: tuple[Path, ...]) -> Callable[[], None]:
+        told.append(finals)
+        return told.clear
+
+    (tmp_path / "one.txt").mkdir()
+    with pytest.raises(Fault), Together(claim=claim) as together:
+        together.working(tmp_path / "one.txt").write_text("one")
+    assert told == []
+    with pytest.raises(Fault), Together(claim=claim) as together:
+        together.working(tmp_path / "two.txt").write_text("two")
+        together.working(tmp_path / "one.txt").write_text("one")
+    assert told == [(tmp_path / "two.txt", tmp_path / "one.txt")]
