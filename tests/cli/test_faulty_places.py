@@ -1,12 +1,10 @@
 """Every command that writes: a full disk, a folder that goes, another run, odd and long names."""
 
-import contextlib
 import errno
 import json
 import os
 import resource
 import shutil
-import sqlite3
 import subprocess
 import sys
 from collections.abc import Callable
@@ -207,16 +205,3 @@ def test_a_disk_that_takes_no_more_is_told_by_every_command(
     after = tree(tmp_path)
     assert after.pop(str(tmp_path / "job" / "ledger.sqlite"), b"") == b""
     assert after == before
-
-
-def test_a_ledger_that_cannot_be_written_is_not_called_damaged(
-    addressing: Run, job: tuple[str, ...], tmp_path: Path
-) -> None:
-    assert addressing("printed", job[0], "--to", "job").returncode == 0
-    ledger = tmp_path / "job" / "ledger.sqlite"
-    with contextlib.closing(sqlite3.connect(ledger)) as other:
-        other.execute("BEGIN EXCLUSIVE")
-        fault = fault_of(addressing("printed", job[0], "--to", "job", "--again", "--json"))
-        other.rollback()
-    assert (fault["exit"], fault["code"]) == (4, "cannot-write")
-    assert "locked" in fault["text"]
