@@ -11,7 +11,9 @@ from addressing.cli.options import json_option
 from addressing.faults import Exit
 
 if TYPE_CHECKING:
-    from addressing.job.judging import Judged, JudgedRecord, JudgedRun
+    from collections.abc import Sequence
+
+    from addressing.job.judgement import Judged, JudgedFile, JudgedRecord, JudgedRun
     from addressing.records.plates import Verdict
 
 _PAGE = re.compile(r"Page ([0-9]+)(?: \((h-[a-z0-9-]+)\))?")
@@ -29,9 +31,11 @@ _PAGE = re.compile(r"Page ([0-9]+)(?: \((h-[a-z0-9-]+)\))?")
 )
 @json_option
 def preflight(paths: tuple[Path, ...], job: Path | None, *, as_json: bool) -> int:
-    """Judge plates again, against the manifest of their job.
+    """Judge plates again, against the orders and the manifest of their job.
 
-    FILE may be a job's folder: then all of its plates are judged, and their order of print.
+    FILE may be a job's folder: then all of its plates are judged, their order of print, and whether
+    all else in it is as it was made. It may be a package for a shop, or with --job a folder into
+    which plates were copied.
     """
     from addressing.cli.speaking import say_json
     from addressing.job.judging import judge_again
@@ -42,6 +46,7 @@ def preflight(paths: tuple[Path, ...], job: Path | None, *, as_json: bool) -> in
             "plates": list(map(_answer, judged.plates)),
             "orders": list(map(_run_answer, judged.runs)),
             "manifests": list(map(_record_answer, judged.records)),
+            "files": list(map(_file_answer, judged.files)),
         }
         say_json(told)
     else:
@@ -51,6 +56,7 @@ def preflight(paths: tuple[Path, ...], job: Path | None, *, as_json: bool) -> in
             _say_run(run)
         for record in judged.records:
             _say_record(record)
+        _say_files(judged.files)
     return int(Exit.DONE if judged.proved else Exit.PREFLIGHT)
 
 
@@ -144,18 +150,52 @@ def _record_answer(record: "JudgedRecord") -> dict[str, object]:
         "folder": str(record.folder),
         "proved": not record.faults,
         "faults": list(record.faults),
+        "notes": list(record.notes),
+    }
+
+
+def _file_answer(file: "JudgedFile") -> dict[str, object]:
+    return {
+        "path": str(file.path),
+        "folder": str(file.folder),
+        "kind": file.kind,
+        "there": not file.gone,
+        "unchanged": not file.gone and not file.faults,
+        "faults": list(file.faults),
+        "notes": list(file.notes),
     }
 
 
 def _say_record(record: "JudgedRecord") -> None:
     from addressing.cli.speaking import say
 
-    if not record.faults:
-        return
-    click.secho(f"{record.folder / 'manifest.json'}: changed since the plates were made.", fg="red")
-    for text in record.faults:
-        say(f"  {text}")
-    say("  The ledger and a reprint would go by it. Make the plates again: addressing plates.")
+    if record.faults:
+        path = record.folder / "manifest.json"
+        click.secho(f"{path}: changed since the plates were made.", fg="red")
+        for text in record.faults:
+            say(f"  {text}")
+        say("  The ledger and a reprint would go by it. Make the plates again: addressing plates.")
+    for text in record.notes:
+        say(f"note  {text}")
+
+
+def _say_files(files: "Sequence[JudgedFile]") -> None:
+    """The other files: what is wrong with each, and which are as they were made."""
+    from addressing.cli.speaking import say
+
+    right: dict[Path, list[str]] = {}
+    for file in files:
+        if file.faults:
+            click.secho(f"{file.path}: not as it was made.", fg="red")
+            for text in file.faults:
+                say(f"  {text}")
+        elif not file.gone:
+            right.setdefault(file.path.parent, []).append(file.path.name)
+    for place, names in right.items():
+        say(f"{place}: as they were made: {', '.join(names)}.")
+    for file in files:
+        for text in (*(("It isn't there any more.",) if file.gone else ()), *file.notes):
+            say(f"note  {file.path}: {text}")
 
 
 def _fine(verdict: "Verdict") -> str:

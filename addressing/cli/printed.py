@@ -57,14 +57,18 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     """
     from addressing.cli.speaking import counted, say, say_json
     from addressing.job.hinting import command_line
+    from addressing.job.printing import reprint_folder
     from addressing.job.recording import Ran, record_printed
+    from addressing.job.since import list_changed
 
     place = folder_for(list_path, folder)
     ran = Ran(reprint, frozenset(kinds), frozenset(batches))
     noted = record_printed(place, ran, date, again=again)
+    stale = list_changed(place if reprint is None else reprint_folder(place, reprint), list_path)
     if as_json:
         now = [{"path": one.path, "pages": one.pages} for one in noted if not one.before]
-        say_json({"printed": now, "before": [one.path for one in noted if one.before]})
+        before = [one.path for one in noted if one.before]
+        say_json({"printed": now, "before": before, "list_changed": stale})
         return
     for one in noted:
         if one.before:
@@ -72,6 +76,12 @@ def printed(  # noqa: PLR0913 - one parameter for each option
             continue
         together = f", {' and '.join(one.kinds)} together" if len(one.kinds) > 1 else ""
         say(f"{one.path}: {counted(one.pages, 'page')} on paper{together}.")
+    if stale:
+        shown = command_line("ledger", list_path, folder=folder)
+        say(
+            f"note  {list_path} was changed since these plates were made. Noted is what they bear; "
+            f"what is wrong or due by now: {shown}"
+        )
     then = command_line("spoiled", list_path, "12", folder=folder)
     say(f"Spoiled some? Say which, by page or by the household's name: {then}")
 

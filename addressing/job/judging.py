@@ -1,14 +1,17 @@
 """Plates judged again later: against their orders and the manifest of their job's folder."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
 from typing import Any
 
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
+from addressing.job.beside import copied_plates, copy_of, files_beside, judged_file, judged_package
+from addressing.job.judgement import Judged, JudgedFile, JudgedRecord, JudgedRun, Judgement
 from addressing.job.kept_orders import kept_job, record_faults
 from addressing.job.manifest import MANIFEST, manifest_of
+from addressing.job.since import since_made
 from addressing.preflight import judge_orders, judge_plate, judge_sequence, judge_type
 from addressing.records.kept import KeptJob, KeptOrder
 from addressing.records.pages import SetPiece, Setting
@@ -16,106 +19,73 @@ from addressing.records.plates import PlateOrder, Verdict
 from addressing.records.runs import RunOrder
 from addressing.where import Where
 
-
-@dataclass(frozen=True, slots=True)
-class Judged:
-    """A plate judged again. `names` maps the households on it to what people call them."""
-
-    path: Path
-    folder: Path
-    verdict: Verdict
-    names: tuple[tuple[str, str], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class JudgedRun:
-    """All plates of a job taken together: its order of print, proved or not.
-
-    `run` is the rule by which it was made; None where an older version kept none, and then the
-    order isn't judged. `kinds` says of each addressed kind how many pieces and batches it has.
-    """
-
-    folder: Path
-    run: RunOrder | None
-    kinds: tuple[tuple[str, int, int], ...]
-    faults: tuple[str, ...]
-
-    @property
-    def proved(self) -> bool:
-        """True when the order was judged and nothing was objected to."""
-        return self.run is not None and not self.faults
-
-
-@dataclass(frozen=True, slots=True)
-class JudgedRecord:
-    """What a folder's manifest says, held against the orders beside it.
-
-    Of a plate that was named alone only what it says of that plate.
-    """
-
-    folder: Path
-    faults: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Judgement:
-    """Each plate; the order of print of each folder that was named itself; every manifest."""
-
-    plates: tuple[Judged, ...]
-    runs: tuple[JudgedRun, ...]
-    records: tuple[JudgedRecord, ...]
-
-    @property
-    def proved(self) -> bool:
-        """True when nothing was objected to."""
-        wholes: tuple[JudgedRun | JudgedRecord, ...] = (*self.runs, *self.records)
-        right = all(each.verdict.proved for each in self.plates)
-        return right and not any(each.faults for each in wholes)
-
-
 _Orders = dict[str, tuple[KeptOrder, ...]]
 """What a folder keeps of each plate, by its name: an order for each kind on it."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Case:
-    """A file to judge, the folder whose manifest names it, and what the manifest says."""
+    """A file to judge, the folder whose manifest names it, and what the manifest says.
+
+    `named` is what was asked for: this file, or the folder that it lies in.
+    """
 
     path: Path
     folder: Path
     entry: dict[str, Any]
+    named: Path
 
 
 def judge_again(paths: Sequence[Path], job: Path | None = None) -> Judgement:
-    """Judge plates, or with a job's folder all of its plates, and how they follow one another.
+    """Judge plates, or with a job's folder all that lies in it, and how its plates follow.
 
     Args:
-        paths: plates, or folders of jobs.
+        paths: plates and other files of jobs, packages for a shop, folders of jobs; with `job` also
+            folders into which plates were copied.
         job: the folder whose manifest names them, where they lie elsewhere now.
 
     Raises:
         Fault: a file isn't there, no manifest names it, or what the judge must know isn't there
             or was changed (exit 3).
     """
-    cases = [case for path in paths for case in _cases(path, job)]
-    folders = dict.fromkeys(case.folder for case in cases)
-    known = {folder: kept_job(folder, faces=True) for folder in folders}
+    folders = {path: _folder_of(path, job) for path in paths}
+    known = {folder: kept_job(folder, faces=True) for folder in dict.fromkeys(folders.values())}
     orders = {folder: _by_name(kept) for folder, kept in known.items()}
-    judged = tuple(_judged(case, orders[case.folder]) for case in cases)
-    whole = dict.fromkeys(_folder_of(path, job) for path in paths if path.is_dir())
+    cases = [case for path, folder in folders.items() for case in _cases(path, folder)]
+    whole = dict.fromkeys(folder for path, folder in folders.items() if path.is_dir())
+    once = {case.path: case for case in cases if case.entry.get("ink") is not None}
+    plates = tuple(once.values())
     looked = dict.fromkeys(
-        (case.folder, None if case.folder in whole else case.entry["path"]) for case in cases
+        (case.folder, None if case.folder in whole else case.entry["path"]) for case in plates
     )
     return Judgement(
-        judged,
+        tuple(_judged(case, orders[case.folder]) for case in plates),
         tuple(_judged_run(folder, orders[folder], known[folder].run) for folder in whole),
         tuple(_judged_record(folder, known[folder], only) for folder, only in looked),
+        tuple(_judged_files(folders, known)),
     )
+
+
+def _judged_files(
+    folders: Mapping[Path, Path], known: Mapping[Path, KeptJob]
+) -> Iterator[JudgedFile]:
+    """What isn't a plate: all of a folder that was named, a file that was; and strange plates."""
+    for path, folder in folders.items():
+        entries, kept = _entries(folder), known[folder]
+        if path.is_dir() and path.resolve() != folder.resolve():
+            yield from copied_plates(path, folder, entries)
+        elif path.is_dir():
+            yield from files_beside(folder, entries, kept)
+        elif _is_package(path):
+            yield judged_package(path, folder, entries, kept)
+        elif (entry := _entry(path, folder)).get("ink") is None:
+            yield judged_file(path, folder, entry, kept)
 
 
 def _judged_record(folder: Path, kept: KeptJob, only: str | None) -> JudgedRecord:
     """What the manifest says of all plates, or of one."""
-    return JudgedRecord(folder, record_faults(folder, kept, only))
+    notes = since_made(folder) if only is None else ()
+    return JudgedRecord(folder, record_faults(folder, kept, only), notes)
 
 
 def _judged_run(folder: Path, orders: _Orders, run: RunOrder | None) -> JudgedRun:
@@ -152,17 +122,27 @@ def _whole(plates: Sequence[KeptOrder]) -> Setting:
     return replace(plates[0].setting, pieces=pieces)
 
 
-def _cases(path: Path, job: Path | None) -> list[_Case]:
-    """A plate with what its manifest says of it; a folder gives all plates that it names."""
-    if path.is_dir():
-        folder = _folder_of(path, job)
-        plates = [entry for entry in _entries(folder) if entry.get("ink") is not None]
-        if not plates:
-            raise _unknown(path, f"The job in {folder} has no plates.")
-        once = {entry["path"]: entry for entry in plates}
-        return [_Case(_there(folder / path), folder, entry) for path, entry in once.items()]
-    folder = _folder_of(_there(path).absolute().parent, job)
-    return [_Case(path, folder, _entry(path, folder))]
+def _cases(path: Path, folder: Path) -> Iterator[_Case]:
+    """A file with what its manifest says of it; a folder gives all plates that the job has.
+
+    A package gives the job's own plates where they are byte for byte what was proved: what lies in
+    it is held against their fingerprints.
+    """
+    if not path.is_dir() and not _is_package(path):
+        yield _Case(path, folder, _entry(path, folder), path)
+        return
+    plates = [entry for entry in _entries(folder) if entry.get("ink") is not None]
+    if not plates:
+        raise _unknown(path, f"The job in {folder} has no plates.")
+    elsewhere = path.is_dir() and path.resolve() != folder.resolve()
+    for entry in {entry["path"]: entry for entry in plates}.values():
+        own = copy_of(path, entry) if elsewhere else folder / entry["path"]
+        if path.is_dir() or (own.is_file() and sha256_of(own) == entry.get("sha256")):
+            yield _Case(own, folder, entry, path)
+
+
+def _is_package(path: Path) -> bool:
+    return path.suffix.lower() == ".zip"
 
 
 def _there(path: Path) -> Path:
@@ -177,8 +157,9 @@ def _there(path: Path) -> Path:
     return path
 
 
-def _folder_of(place: Path, job: Path | None) -> Path:
-    """The folder with the manifest: as given, else `place` or the first above that has one."""
+def _folder_of(path: Path, job: Path | None) -> Path:
+    """The folder with the manifest: as given, else the first at the place or above that has one."""
+    place = path if path.is_dir() else _there(path).absolute().parent
     if job is not None:
         return job
     found = next((each for each in (place, *place.parents) if (each / MANIFEST).is_file()), None)
@@ -200,16 +181,16 @@ def _entries(folder: Path) -> list[dict[str, Any]]:
 
 
 def _entry(path: Path, folder: Path) -> dict[str, Any]:
-    """The manifest's entry of a plate: by its place, else by its name."""
-    plates = [entry for entry in _entries(folder) if entry.get("ink") is not None]
+    """The manifest's entry of a file: by its place, else by its name."""
+    entries = _entries(folder)
     resolved = path.resolve()
-    for entry in plates:
+    for entry in entries:
         if (folder / entry["path"]).resolve() == resolved:
             return entry
-    for entry in plates:
+    for entry in entries:
         if PurePosixPath(entry["path"]).name == path.name:
             return entry
-    raise _unknown(path, f"The manifest in {folder} names no plate {path.name}.")
+    raise _unknown(path, f"{path.name} is no file of the job in {folder}.")
 
 
 def _unknown(path: Path, text: str) -> Fault:
@@ -229,6 +210,10 @@ def _judged(case: _Case, orders: _Orders) -> Judged:
     kept = orders.get(name)
     if kept is None:
         raise _unknown(case.path, f"The job's orders don't know the plate {name}.")
+    if not case.path.is_file():
+        where = "there" if case.named.resolve() == case.folder.resolve() else f"in {case.named}"
+        gone = f"It isn't {where}. Make the plates again: addressing plates."
+        return Judged(case.path, case.folder, Verdict(name, (gone,), ()), ())
     first, *others = ((each.order, each.setting, each.pieces) for each in kept)
     verdict = judge_plate(case.path, *first, others)
     if verdict.proved and sha256_of(case.path) != case.entry.get("sha256"):

@@ -12,15 +12,17 @@ from addressing.files import alone_in, sha256_of
 from addressing.job.counting import count_job
 from addressing.job.device_notes import varnish_notes
 from addressing.job.hinting import command_line
-from addressing.job.judging import Judged, JudgedRecord, JudgedRun, Judgement, judge_again
+from addressing.job.judgement import Judged, JudgedRecord, JudgedRun, Judgement
+from addressing.job.judging import judge_again
 from addressing.job.live import is_live
 from addressing.job.manifest import MANIFEST, NotPlate, manifest_of, settled, with_file
+from addressing.job.packed import data_rows
 from addressing.job.parting import job_orders, to_print
 from addressing.job.printing import due_pieces, reprint_folder
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading
 from addressing.ledger import LEDGER, fingerprint
-from addressing.plates import data_file, pages_of, write_package
+from addressing.plates import data_file, write_package
 from addressing.proofs import job_ticket, sent_in_sheet, shop_proof
 from addressing.proofs.words import mark
 from addressing.records.counts import PieceCount
@@ -28,7 +30,7 @@ from addressing.records.pages import Setting
 from addressing.records.pieces import household_of
 from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Device, Shop
-from addressing.records.tickets import DataRow, Ticket, TicketItem, TicketPlate
+from addressing.records.tickets import Ticket, TicketItem, TicketPlate
 from addressing.version import VERSION
 from addressing.where import Where
 
@@ -225,7 +227,7 @@ def _sheets(
     yield "proof.pdf", proof.getvalue()
     yield "job-ticket.pdf", told.getvalue()
     yield "envelopes-sent-in.pdf", sent.getvalue()
-    yield "data.tsv", data_file(_rows(made))
+    yield "data.tsv", data_file(data_rows((each.order, each.setting) for each in made))
 
 
 def _pieces(order: PlateOrder) -> int:
@@ -238,15 +240,6 @@ def _pieces(order: PlateOrder) -> int:
 def ticket_title(ticket: Ticket) -> str:
     """What the proof is headed with where the hosts aren't named: never the list's own name."""
     return ticket.shop.title if ticket.shop else "Plates"
-
-
-def _rows(made: Sequence[_Made]) -> Iterator[DataRow]:
-    for each in made:
-        pages = pages_of(each.order)
-        for page, piece in zip(pages, each.setting.pieces, strict=True):
-            own = [line for line in piece.lines if each.order.bears(each.setting, line.role)]
-            lines = tuple(line.text for line in own)
-            yield DataRow(f"{each.order.name}.pdf", page, each.order.copies, piece.household, lines)
 
 
 def _ticket(reading: Reading, made: Sequence[_Made], counts: tuple[PieceCount, ...]) -> Ticket:

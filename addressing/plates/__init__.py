@@ -8,11 +8,13 @@ or wording; never judges its own work.
 from addressing.plates.choking import Choked
 from addressing.plates.drawing import SHEAF, Sheaf, draw_layers, draw_pages
 from addressing.plates.imposing import SheetPage, merged, page_households, pages_of, sheet_pages
-from addressing.plates.package import data_file, write_package
+from addressing.plates.package import CHECKSUMS, NAME, data_file, write_package
 from addressing.plates.plate import bind_plate, write_plate
 from addressing.plates.sheet_plans import plan_sheet, plan_sheets
 
 __all__ = [
+    "CHECKSUMS",
+    "NAME",
     "SHEAF",
     "Choked",
     "Sheaf",

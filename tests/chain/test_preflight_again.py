@@ -145,7 +145,8 @@ def test_a_copy_elsewhere_is_judged_when_its_job_is_named(
 
 def test_what_can_t_be_judged_is_refused(addressing: Run, job: Path) -> None:
     assert fault_of(addressing, job / "plates" / "09-none.pdf") == (3, "plate-missing")
-    assert fault_of(addressing, job / "proof.pdf") == (3, "plate-unknown")
+    (job / "else.pdf").write_bytes(b"%PDF")
+    assert fault_of(addressing, job / "else.pdf") == (3, "plate-unknown")
     kept = job / "orders.json.z"
     whole = kept.read_bytes()
     kept.write_bytes(zlib.compress(zlib.decompress(whole).replace(b"Penhew", b"Penhaw")))

@@ -1,0 +1,98 @@
+"""What lies in a job's folder beside its plates: is it what was made, and is nothing else there?"""
+
+import os
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from pathlib import Path, PurePosixPath
+from typing import Any
+
+from addressing.files import sha256_of
+from addressing.job.judgement import JudgedFile
+from addressing.job.orders import ORDERS
+from addressing.job.packed import package_faults
+from addressing.records.kept import KeptJob
+
+_AGAIN = {"proof": "proof", "package": "package", "stuffing": "stuffing"}
+"""The commands that make a file of a kind anew; `plates` makes all others."""
+
+Entry = Mapping[str, Any]
+
+
+def files_beside(folder: Path, entries: Sequence[Entry], kept: KeptJob) -> Iterator[JudgedFile]:
+    """Every file of the manifest that is no plate, and PDFs among the plates that are none of it.
+
+    `orders.json.z` isn't among them: whoever has `kept` has read it as it was written.
+    """
+    for entry in entries:
+        if entry.get("ink") is None and entry["path"] != ORDERS:
+            yield judged_file(folder / entry["path"], folder, entry, kept)
+    known = {(folder / entry["path"]).resolve() for entry in entries}
+    yield from _strange(folder / "plates", folder, known)
+
+
+def judged_file(path: Path, folder: Path, entry: Entry, kept: KeptJob) -> JudgedFile:
+    """A file that the manifest names with this entry, or a copy of it."""
+    kind = str(entry.get("kind"))
+    if not _is_inside(entry["path"]):
+        return JudgedFile(path, folder, kind, "The manifest names it, and it isn't of this job.")
+    if not path.is_file():
+        return JudgedFile(path, folder, kind, gone=True)
+    fault = ""
+    if sha256_of(path) != entry.get("sha256"):
+        fault = f"It was changed since it was made. Make it again: {_again(kind)}."
+    if kind != "package":
+        return JudgedFile(path, folder, kind, fault)
+    within, notes = package_faults(path, kept)
+    return JudgedFile(path, folder, kind, fault, within=within, notes=notes)
+
+
+def judged_package(path: Path, folder: Path, entries: Sequence[Entry], kept: KeptJob) -> JudgedFile:
+    """A package, wherever it lies: by the manifest's entry, else by what is in it alone."""
+    packages = [entry for entry in entries if entry.get("kind") == "package"]
+    for entry in packages:
+        if PurePosixPath(entry["path"]).name == path.name:
+            return judged_file(path, folder, entry, kept)
+    within, notes = package_faults(path, kept)
+    told = (
+        "The job has no package of this name: its plates and data were held against the job, its "
+        "proof and ticket weren't."
+    )
+    return JudgedFile(path, folder, "package", within=within, notes=(*notes, told))
+
+
+def copy_of(place: Path, entry: Entry) -> Path:
+    """Where in a folder of copies a plate should lie: as in the job, or without its folder."""
+    path = place / str(entry["path"])
+    return path if path.exists() else place / PurePosixPath(entry["path"]).name
+
+
+def copied_plates(place: Path, folder: Path, entries: Sequence[Entry]) -> Iterator[JudgedFile]:
+    """PDFs in a folder of copies that are neither plates nor other files of the job, by name."""
+    of_package = {"proof.pdf", "job-ticket.pdf", "envelopes-sent-in.pdf"}
+    names = {PurePosixPath(entry["path"]).name for entry in entries} | of_package
+    known = {path.resolve() for path in pdfs_in(place) if path.name in names}
+    yield from _strange(place, folder, known)
+
+
+def _again(kind: str) -> str:
+    return f"addressing {_AGAIN.get(kind, 'plates')}"
+
+
+def _is_inside(path: str) -> bool:
+    return ".." not in PurePosixPath(path).parts and not Path(path).is_absolute()
+
+
+def _strange(place: Path, folder: Path, known: Collection[Path]) -> Iterator[JudgedFile]:
+    """PDFs among the plates that aren't plates of this job."""
+    told = "It is no plate of this job, and would be printed with the others: take it out of there."
+    for path in pdfs_in(place):
+        if path.resolve() not in known:
+            yield JudgedFile(path, folder, None, told)
+
+
+def pdfs_in(place: Path) -> Iterator[Path]:
+    """Every PDF in a folder and those below it, by name; working names begin with a point."""
+    for where, folders, names in os.walk(place):
+        folders.sort()
+        for name in sorted(names):
+            if name.lower().endswith(".pdf") and not name.startswith("."):
+                yield Path(where) / name

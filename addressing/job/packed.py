@@ -1,0 +1,105 @@
+"""A package for a shop, held against its job: read where it lies, nothing of it is unpacked."""
+
+import hashlib
+import zipfile
+from collections.abc import Iterable, Iterator, Mapping
+from pathlib import Path
+
+from addressing.plates import CHECKSUMS, NAME, data_file, pages_of
+from addressing.records.kept import KeptJob
+from addressing.records.pages import Setting
+from addressing.records.plates import PlateOrder
+from addressing.records.tickets import DataRow
+
+DATA = "data.tsv"
+"""What stands on each page, as text: the package's only file beside the plates that follows from
+their orders."""
+_MOST = 20_000
+"""Files in a package; no job has so many plates."""
+_BIT_LOCKED = 1
+"""The bit of a zip entry that says it is encrypted (APPNOTE 4.4.4, from memory)."""
+
+
+def data_rows(printed: Iterable[tuple[PlateOrder, Setting]]) -> Iterator[DataRow]:
+    """What stands on each page of plates, kind by kind."""
+    for order, setting in printed:
+        for page, piece in zip(pages_of(order), setting.pieces, strict=True):
+            own = [line for line in piece.lines if order.bears(setting, line.role)]
+            lines = tuple(line.text for line in own)
+            yield DataRow(f"{order.name}.pdf", page, order.copies, piece.household, lines)
+
+
+def package_faults(path: Path, kept: KeptJob) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """(what is wrong in a package, what couldn't be held), in sentences.
+
+    Its plates must be those of the job byte for byte, its data what their orders say, its checksums
+    those of its files.
+    """
+    try:
+        with zipfile.ZipFile(path) as package:
+            faults = tuple(_faults(package, kept))
+    except (OSError, ValueError, zipfile.BadZipFile, NotImplementedError, EOFError):
+        return ("It can't be read as a package: it is damaged, or no zip.",), ()
+    notes = () if kept.origin is not None else ("An older version kept no fingerprints of plates.",)
+    return faults, notes
+
+
+def _faults(package: zipfile.ZipFile, kept: KeptJob) -> Iterator[str]:
+    entries = package.infolist()
+    if wrong := _unsafe(entries):
+        yield wrong
+        return
+    sums = {entry.filename: _digest(package, entry) for entry in entries}
+    yield from _plate_faults(sums, dict(kept.origin.plates) if kept.origin is not None else {})
+    if DATA in sums and sums[DATA] != hashlib.sha256(_data(kept)).hexdigest():
+        yield f"{DATA} in it says something else than the plates of the job hold."
+    told = sums.pop(CHECKSUMS, None)
+    rows = "".join(f"{digest}  {name}\n" for name, digest in sums.items())
+    if told != hashlib.sha256(rows.encode()).hexdigest():
+        yield f"{CHECKSUMS} in it doesn't fit its files."
+
+
+def _unsafe(entries: list[zipfile.ZipInfo]) -> str | None:
+    """What shows that another hand packed it; then nothing of it is read."""
+    names = [entry.filename for entry in entries]
+    if len(names) > _MOST or len(set(names)) != len(names):
+        return "It holds a file twice, or far too many."
+    if strange := next((name for name in names if not NAME.fullmatch(name)), None):
+        return f"It holds a file under a name that no package has: {strange[:60]!a}."
+    for entry in entries:
+        stored = entry.compress_type == zipfile.ZIP_STORED
+        if not stored or entry.flag_bits & _BIT_LOCKED or entry.compress_size != entry.file_size:
+            return "It was packed by another program: its files aren't laid in as they are."
+    return None
+
+
+def _digest(package: zipfile.ZipFile, entry: zipfile.ZipInfo) -> str:
+    with package.open(entry) as member:
+        return hashlib.file_digest(member, "sha256").hexdigest()  # type: ignore[arg-type]
+
+
+def _plate_faults(sums: Mapping[str, str], plates: Mapping[str, str]) -> Iterator[str]:
+    """Its plates against those of the job, by fingerprints; which plate lies under another's name.
+
+    Nothing where the job's orders have no fingerprints.
+    """
+    if not plates:
+        return
+    whose = {digest: path for path, digest in plates.items()}
+    for path, digest in plates.items():
+        own = sums.get(path)
+        if own is None:
+            yield f"The plate {path} isn't in it."
+        elif own != digest:
+            other = f"it is {whose[own]}" if own in whose else "it was changed, or is an older one"
+            yield f"{path} in it isn't the plate that was proved: {other}."
+    for name in sums:
+        if name.startswith("plates/") and name not in plates:
+            yield f"{name} in it is no plate of this job."
+
+
+def _data(kept: KeptJob) -> bytes:
+    kinds: dict[str, list[tuple[PlateOrder, Setting]]] = {}
+    for each in kept.orders:
+        kinds.setdefault(each.order.kind, []).append((each.order, each.setting))
+    return data_file(data_rows(pair for its in kinds.values() for pair in its))

@@ -1,0 +1,296 @@
+"""What lies in a job's folder beside its plates, and packages that left it, held to the job."""
+
+import hashlib
+import json
+import shutil
+import zipfile
+from collections.abc import Callable
+from pathlib import Path
+from subprocess import CompletedProcess
+from typing import Any
+
+import pytest
+
+from addressing.cli import main
+
+Run = Callable[..., CompletedProcess[str]]
+
+DOCKET = """\
+[job]
+date = "2026-03-10"
+[pieces]
+make = ["outer", "inner"]
+[[piece]]
+kind = "outer"
+ink = "Black"
+[[piece]]
+kind = "inner"
+ink = "Black"
+[shop]
+name = "farrenby-press"
+"""
+ROWS = "Name,Street,City,State,ZIP\n" + "".join(
+    f"{who},{n} Larkmoor Lane,Litchfield,CT,06759\n"
+    for n, who in enumerate(("Mr. Tobias Penhew", "Ms. Alice Vale"), start=2)
+)
+PACKAGE = "for-farrenby-press.zip"
+
+
+def quietly(*arguments: str | Path) -> None:
+    with pytest.raises(SystemExit) as ended:
+        main(list(map(str, arguments)))
+    assert ended.value.code in {0, 1}
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A job of two households for a shop, with its package and a stuffing list."""
+    desk = tmp_path_factory.mktemp("beside")
+    (desk / "guests.csv").write_text(ROWS, "utf-8")
+    (desk / "docket.toml").write_text(DOCKET, "utf-8")
+    given = (desk / "guests.csv", "--docket", desk / "docket.toml", "--to", desk / "job")
+    for command in ("plates", "package", "stuffing"):
+        quietly(command, *given)
+    return desk
+
+
+@pytest.fixture
+def job(made: Path, tmp_path: Path) -> Path:
+    """A copy of it in the folder at work."""
+    for path in made.iterdir():
+        (shutil.copytree if path.is_dir() else shutil.copyfile)(path, tmp_path / path.name)
+    return Path("job")
+
+
+def judged(addressing: Run, *arguments: str | Path) -> tuple[int, dict[str, Any]]:
+    ran = addressing("preflight", *arguments, "--json")
+    return ran.returncode, json.loads(ran.stdout)
+
+
+def faults_of(answer: dict[str, Any]) -> dict[str, str]:
+    return {
+        Path(each["path"]).name: " ".join(each["faults"])
+        for each in answer["files"]
+        if each["faults"]
+    }
+
+
+def refreshed(job: Path) -> None:
+    """Let the manifest agree with the files as they are now."""
+    content = json.loads((job / "manifest.json").read_text("utf-8"))
+    for entry in content["files"]:
+        data = (job / entry["path"]).read_bytes()
+        entry["sha256"] = hashlib.sha256(data).hexdigest()
+    (job / "manifest.json").write_text(json.dumps(content), "utf-8")
+
+
+def packed_anew(
+    package: Path, change: Callable[[dict[str, bytes]], object], *, honest: bool, how: int = 0
+) -> None:
+    """Write a package with other files in it; `honest` are checksums that fit them."""
+    with zipfile.ZipFile(package) as was:
+        files = {name: was.read(name) for name in was.namelist()}
+    change(files)
+    if honest:
+        files.pop("checksums.sha256")
+        sums = (f"{hashlib.sha256(data).hexdigest()}  {name}\n" for name, data in files.items())
+        files["checksums.sha256"] = "".join(sums).encode()
+    with zipfile.ZipFile(package, "w", how) as now:
+        for name, data in files.items():
+            now.writestr(name, data)
+
+
+def test_a_job_as_it_was_made_has_all_its_files_told_as_such(addressing: Run, job: Path) -> None:
+    code, answer = judged(addressing, job)
+    assert code == 0
+    assert [Path(each["path"]).name for each in answer["files"]] == [
+        "proof.pdf", "job-sheet.pdf", "counts.tsv", PACKAGE, "stuffing-list.pdf",
+    ]  # fmt: skip
+    assert all(each["unchanged"] for each in answer["files"])
+    assert answer["manifests"][0]["notes"] == []
+    said = addressing("preflight", job).stdout
+    assert "as they were made: proof.pdf, job-sheet.pdf, counts.tsv" in said
+
+
+@pytest.mark.parametrize(
+    ("name", "command"),
+    [
+        ("proof.pdf", "addressing proof"),
+        ("job-sheet.pdf", "addressing plates"),
+        ("counts.tsv", "addressing plates"),
+        ("stuffing-list.pdf", "addressing stuffing"),
+        (PACKAGE, "addressing package"),
+    ],
+)
+def test_a_file_that_was_changed_is_named_with_what_makes_it_again(
+    name: str, command: str, addressing: Run, job: Path
+) -> None:
+    (job / name).write_bytes((job / name).read_bytes() + b"\n")
+    code, answer = judged(addressing, job)
+    assert code == 5
+    assert list(faults_of(answer)) == [name]
+    assert f"Make it again: {command}." in faults_of(answer)[name]
+    assert judged(addressing, job / name)[0] == 5  # named alone it is judged too
+
+
+def test_a_proof_named_alone_is_as_it_was_made(addressing: Run, job: Path) -> None:
+    code, answer = judged(addressing, job / "proof.pdf")
+    assert code == 0
+    assert answer["plates"] == []
+    assert [each["unchanged"] for each in answer["files"]] == [True]
+
+
+def test_a_file_that_was_taken_away_is_a_note(addressing: Run, job: Path) -> None:
+    (job / "job-sheet.pdf").unlink()
+    ran = addressing("preflight", job)
+    assert ran.returncode == 0
+    assert "job-sheet.pdf: It isn't there any more." in ran.stdout
+
+
+@pytest.mark.parametrize("name", ["03-outer-black.pdf", "again/01-outer-black.PDF"])
+def test_a_pdf_among_the_plates_that_is_none_is_named(
+    name: str, addressing: Run, job: Path
+) -> None:
+    strange = job / "plates" / name
+    strange.parent.mkdir(exist_ok=True)
+    shutil.copyfile(job / "plates" / "01-outer-black.pdf", strange)
+    code, answer = judged(addressing, job)
+    assert code == 5
+    assert "no plate of this job" in faults_of(answer)[strange.name]
+
+
+def test_a_missing_plate_is_told_and_the_others_are_judged(addressing: Run, job: Path) -> None:
+    (job / "plates" / "01-outer-black.pdf").unlink()
+    code, answer = judged(addressing, job)
+    assert code == 5
+    assert [each["proved"] for each in answer["plates"]] == [False, True]
+    assert "Make the plates again" in answer["plates"][0]["faults"][0]["text"]
+
+
+def test_a_list_or_docket_changed_since_is_a_note(addressing: Run, job: Path) -> None:
+    Path("guests.csv").write_text(ROWS.replace("Vale", "Vail"), "utf-8")
+    code, answer = judged(addressing, job)
+    assert code == 0
+    assert "guests.csv was changed since" in answer["manifests"][0]["notes"][0]
+    Path("docket.toml").write_text(DOCKET + "\n", "utf-8")
+    assert len(judged(addressing, job)[1]["manifests"][0]["notes"]) == 2
+    Path("guests.csv").unlink()  # what isn't at hand is no news
+    assert len(judged(addressing, job)[1]["manifests"][0]["notes"]) == 1
+
+
+def test_what_is_noted_as_printed_tells_of_a_list_changed_since(addressing: Run, job: Path) -> None:
+    given = ("printed", "guests.csv", "--to", job)
+    assert "was changed since" not in addressing(*given).stdout
+    Path("guests.csv").write_text(ROWS.replace("Vale", "Vail"), "utf-8")
+    ran = addressing(*given, "--again")
+    assert ran.returncode == 0
+    assert "guests.csv was changed since these plates were made" in " ".join(ran.stdout.split())
+    assert json.loads(addressing(*given, "--again", "--json").stdout)["list_changed"]
+
+
+def replaced(files: dict[str, bytes]) -> None:
+    files["plates/02-inner-black.pdf"] = files["plates/01-outer-black.pdf"]
+
+
+def other_data(files: dict[str, bytes]) -> None:
+    files["data.tsv"] = files["data.tsv"].replace(b"Penhew", b"Penhow")
+
+
+PACKAGES: dict[str, tuple[Callable[[dict[str, bytes]], object], bool, str]] = {
+    "a plate under another's name": (
+        replaced, True,
+        "02-inner-black.pdf in it isn't the plate that was proved: it is plates/01-outer-black",
+    ),
+    "a plate changed": (
+        lambda files: files.update({"plates/01-outer-black.pdf": b"%PDF-1.6"}), True,
+        "it was changed, or is an older one",
+    ),
+    "a plate left out": (
+        lambda files: files.pop("plates/02-inner-black.pdf"), True,
+        "The plate plates/02-inner-black.pdf isn't in it.",
+    ),
+    "a plate more": (
+        lambda files: files.update({"plates/03.pdf": files["plates/01-outer-black.pdf"]}), True,
+        "plates/03.pdf in it is no plate of this job.",
+    ),
+    "other data": (other_data, True, "data.tsv in it says something else"),
+    "checksums that don't fit": (
+        lambda files: files.update({"proof.pdf": b"%PDF"}), False, "checksums.sha256 in it doesn't",
+    ),
+    "a way out of the folder": (
+        lambda files: files.update({"../evil.pdf": b""}), True, "a name that no package has",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("how", PACKAGES)
+def test_a_package_with_other_files_in_it_is_found_wherever_it_lies(
+    how: str, addressing: Run, job: Path, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    change, honest, told = PACKAGES[how]
+    packed_anew(job / PACKAGE, change, honest=honest)
+    refreshed(job)  # only what is in it can show it
+    code, answer = judged(addressing, job)
+    assert code == 5
+    assert told in faults_of(answer)[PACKAGE]
+    away = tmp_path_factory.mktemp("away") / "sent.zip"
+    shutil.copyfile(job / PACKAGE, away)
+    code, answer = judged(addressing, away, "--job", job)
+    assert code == 5
+    assert told in faults_of(answer)["sent.zip"]
+    assert [path.name for path in away.parent.iterdir()] == ["sent.zip"]
+
+
+def test_a_package_that_was_sent_is_right_by_the_job_it_is_of(
+    addressing: Run, job: Path, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    away = tmp_path_factory.mktemp("away") / PACKAGE
+    shutil.copyfile(job / PACKAGE, away)
+    code, answer = judged(addressing, away, "--job", job)
+    assert code == 0
+    assert [each["unchanged"] for each in answer["files"]] == [True]
+    assert len(answer["plates"]) == 2
+    packed_anew(away, lambda files: files, honest=True)  # the same files, by another hand
+    code, answer = judged(addressing, away, "--job", job)
+    assert code == 5
+    assert "changed since it was made" in faults_of(answer)[PACKAGE]
+
+
+@pytest.mark.parametrize("data", [b"", b"no zip", b"PK\x03\x04" + bytes(60)])
+def test_what_is_no_package_is_told(data: bytes, addressing: Run, job: Path) -> None:
+    (job / PACKAGE).write_bytes(data)
+    code, answer = judged(addressing, job / PACKAGE)
+    assert code == 5
+    assert "can't be read as a package" in faults_of(answer)[PACKAGE]
+
+
+def test_a_package_whose_files_are_deflated_is_not_read(addressing: Run, job: Path) -> None:
+    deflated = zipfile.ZIP_DEFLATED
+    packed_anew(
+        job / PACKAGE,
+        lambda files: files.update({"proof.pdf": bytes(9_000_000)}),
+        honest=True,
+        how=deflated,
+    )
+    assert "packed by another program" in faults_of(judged(addressing, job)[1])[PACKAGE]
+
+
+def test_plates_that_were_unpacked_elsewhere_are_those_that_are_judged(
+    addressing: Run, job: Path, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    away = tmp_path_factory.mktemp("away")
+    with zipfile.ZipFile(job / PACKAGE) as package:
+        package.extractall(away)
+    code, answer = judged(addressing, away, "--job", job)
+    assert code == 0
+    assert all(Path(each["path"]).is_relative_to(away) for each in answer["plates"])
+    outer = away / "plates" / "01-outer-black.pdf"
+    outer.write_bytes(outer.read_bytes()[:-9])
+    shutil.copyfile(outer, away / "plates" / "more.pdf")
+    (away / "plates" / "02-inner-black.pdf").unlink()
+    code, answer = judged(addressing, away, "--job", job)
+    assert code == 5
+    assert [each["proved"] for each in answer["plates"]] == [False, False]
+    assert f"isn't in {away}" in answer["plates"][1]["faults"][0]["text"]
+    assert list(faults_of(answer)) == ["more.pdf"]
+    assert judged(addressing, job)[0] == 0
