@@ -13,6 +13,7 @@ from addressing.preflight.embedded import font_faults
 from addressing.preflight.faces import Faces
 from addressing.preflight.fineness import fineness
 from addressing.preflight.forms import form_faults
+from addressing.preflight.heights import height_faults
 from addressing.preflight.laying import laid, reach_faults
 from addressing.preflight.pages import card_faults
 from addressing.preflight.shares import FaultyPage, Share, judge_shares
@@ -106,6 +107,8 @@ def _judged(
             counted["cards"] = sum(len(each.setting.pieces) for each in benches)
         layers.append(on_sheets(benches))
         yield from _order_faults(layers[-1], beside=bool(order.layers))
+    for its, faces in ((its, faces) for _, its, _, faces in opened[0]):
+        yield from height_faults(its, faces, cards=order.sheets is not None)
     yield from skew
     yield from _layering_faults(order, [its for _, its, _ in parts])
     bench = layers[0]
