@@ -151,6 +151,7 @@ def _record_answer(record: "JudgedRecord") -> dict[str, object]:
         "proved": not record.faults,
         "faults": list(record.faults),
         "notes": list(record.notes),
+        "seal": record.seal or None,
     }
 
 
@@ -175,6 +176,8 @@ def _say_record(record: "JudgedRecord") -> None:
         for text in record.faults:
             say(f"  {text}")
         say("  The ledger and a reprint would go by it. Make the plates again: addressing plates.")
+    elif record.seal:
+        say(f"{record.folder}: seal {record.seal}; the job sheet of these plates bears it too.")
     for text in record.notes:
         say(f"note  {text}")
 

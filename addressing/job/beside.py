@@ -24,12 +24,21 @@ def files_beside(folder: Path, entries: Sequence[Entry], kept: KeptJob) -> Itera
     """
     for entry in entries:
         if entry.get("ink") is None and entry["path"] != ORDERS:
-            yield judged_file(folder / entry["path"], folder, entry, kept)
+            yield judged_file(folder / entry["path"], folder, entry, entries, kept)
     known = {(folder / entry["path"]).resolve() for entry in entries}
     yield from _strange(folder / "plates", folder, known)
 
 
-def judged_file(path: Path, folder: Path, entry: Entry, kept: KeptJob) -> JudgedFile:
+def _digests(entries: Sequence[Entry], kept: KeptJob) -> dict[str, str]:
+    """The fingerprints of the plates: as kept with the orders, in older jobs the manifest's."""
+    if kept.origin is not None:
+        return dict(kept.origin.plates)
+    return {each["path"]: str(each["sha256"]) for each in entries if each.get("ink") is not None}
+
+
+def judged_file(
+    path: Path, folder: Path, entry: Entry, entries: Sequence[Entry], kept: KeptJob
+) -> JudgedFile:
     """A file that the manifest names with this entry, or a copy of it."""
     kind = str(entry.get("kind"))
     if not _is_inside(entry["path"]):
@@ -41,8 +50,8 @@ def judged_file(path: Path, folder: Path, entry: Entry, kept: KeptJob) -> Judged
         fault = f"It was changed since it was made. Make it again: {_again(kind)}."
     if kind != "package":
         return JudgedFile(path, folder, kind, fault)
-    within, notes = package_faults(path, kept)
-    return JudgedFile(path, folder, kind, fault, within=within, notes=notes)
+    within = package_faults(path, kept, _digests(entries, kept))
+    return JudgedFile(path, folder, kind, fault, within=within)
 
 
 def judged_package(path: Path, folder: Path, entries: Sequence[Entry], kept: KeptJob) -> JudgedFile:
@@ -50,13 +59,13 @@ def judged_package(path: Path, folder: Path, entries: Sequence[Entry], kept: Kep
     packages = [entry for entry in entries if entry.get("kind") == "package"]
     for entry in packages:
         if PurePosixPath(entry["path"]).name == path.name:
-            return judged_file(path, folder, entry, kept)
-    within, notes = package_faults(path, kept)
+            return judged_file(path, folder, entry, entries, kept)
+    within = package_faults(path, kept, _digests(entries, kept))
     told = (
         "The job has no package of this name: its plates and data were held against the job, its "
         "proof and ticket weren't."
     )
-    return JudgedFile(path, folder, "package", within=within, notes=(*notes, told))
+    return JudgedFile(path, folder, "package", within=within, notes=(told,))
 
 
 def copy_of(place: Path, entry: Entry) -> Path:

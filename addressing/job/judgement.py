@@ -41,12 +41,13 @@ class JudgedRecord:
     """What a folder's manifest says, held against the orders beside it.
 
     Of a plate that was named alone only what it says of that plate. `notes` say what was changed
-    since outside of the folder: the list, the docket.
+    since outside of the folder: the list, the docket. `seal` is what the job sheet must bear too.
     """
 
     folder: Path
     faults: tuple[str, ...]
     notes: tuple[str, ...] = ()
+    seal: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from addressing.job.beside import copied_plates, copy_of, files_beside, judged_f
 from addressing.job.judgement import Judged, JudgedFile, JudgedRecord, JudgedRun, Judgement
 from addressing.job.kept_orders import kept_job, record_faults
 from addressing.job.manifest import MANIFEST, manifest_of
+from addressing.job.orders import ORDERS, seal_of
 from addressing.job.since import since_made
 from addressing.preflight import judge_orders, judge_plate, judge_sequence, judge_type
 from addressing.records.kept import KeptJob, KeptOrder
@@ -79,13 +80,14 @@ def _judged_files(
         elif _is_package(path):
             yield judged_package(path, folder, entries, kept)
         elif (entry := _entry(path, folder)).get("ink") is None:
-            yield judged_file(path, folder, entry, kept)
+            yield judged_file(path, folder, entry, entries, kept)
 
 
 def _judged_record(folder: Path, kept: KeptJob, only: str | None) -> JudgedRecord:
     """What the manifest says of all plates, or of one."""
     notes = since_made(folder) if only is None else ()
-    return JudgedRecord(folder, record_faults(folder, kept, only), notes)
+    seal = seal_of(sha256_of(folder / ORDERS)) if only is None and kept.origin is not None else ""
+    return JudgedRecord(folder, record_faults(folder, kept, only), notes, seal)
 
 
 def _judged_run(folder: Path, orders: _Orders, run: RunOrder | None) -> JudgedRun:

@@ -30,6 +30,9 @@ _LEVEL = 1
 _MOST = 1 << 30
 """Bytes of the file once inflated; more is no list of orders."""
 
+_SEAL = 12
+"""Hexadecimal digits of the seal: 48 bits."""
+
 _KEPT = TypeAdapter(KeptOrder)
 _RUN = TypeAdapter(RunOrder)
 _ORIGIN = TypeAdapter(Origin)
@@ -107,6 +110,15 @@ def orders_bytes(
         told = _FACE.sub(rb'"key":\1,"family":\2,"path":"","sha256":"\4"', _KEPT.dump_json(part))
         packed.append(packer.compress(told + b"\n"))
     return b"".join([*packed, packer.flush()])
+
+
+def seal_of(digest: str) -> str:
+    """The seal of a job's plates, by the SHA-256 of their orders: in groups, as people read it out.
+
+    >>> seal_of("3f2a11b09c4d5e6f")
+    '3f2a 11b0 9c4d'
+    """
+    return " ".join(digest[start : start + 4] for start in range(0, _SEAL, 4))
 
 
 def read_orders(path: Path, beside: Sequence[Path] | None) -> KeptJob:

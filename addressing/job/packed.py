@@ -29,28 +29,26 @@ def data_rows(printed: Iterable[tuple[PlateOrder, Setting]]) -> Iterator[DataRow
             yield DataRow(f"{order.name}.pdf", page, order.copies, piece.household, lines)
 
 
-def package_faults(path: Path, kept: KeptJob) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """(what is wrong in a package, what couldn't be held), in sentences.
+def package_faults(path: Path, kept: KeptJob, plates: Mapping[str, str]) -> tuple[str, ...]:
+    """What is wrong in a package, in sentences; `plates` are fingerprints by path.
 
     Its plates must be those of the job byte for byte, its data what their orders say, its checksums
     those of its files.
     """
     try:
         with zipfile.ZipFile(path) as package:
-            faults = tuple(_faults(package, kept))
+            return tuple(_faults(package, kept, plates))
     except (OSError, ValueError, zipfile.BadZipFile, NotImplementedError, EOFError):
-        return ("It can't be read as a package: it is damaged, or no zip.",), ()
-    notes = () if kept.origin is not None else ("An older version kept no fingerprints of plates.",)
-    return faults, notes
+        return ("It can't be read as a package: it is damaged, or no zip.",)
 
 
-def _faults(package: zipfile.ZipFile, kept: KeptJob) -> Iterator[str]:
+def _faults(package: zipfile.ZipFile, kept: KeptJob, plates: Mapping[str, str]) -> Iterator[str]:
     entries = package.infolist()
     if wrong := _unsafe(entries):
         yield wrong
         return
     sums = {entry.filename: _digest(package, entry) for entry in entries}
-    yield from _plate_faults(sums, dict(kept.origin.plates) if kept.origin is not None else {})
+    yield from _plate_faults(sums, plates)
     if DATA in sums and sums[DATA] != hashlib.sha256(_data(kept)).hexdigest():
         yield f"{DATA} in it says something else than the plates of the job hold."
     told = sums.pop(CHECKSUMS, None)
@@ -79,12 +77,7 @@ def _digest(package: zipfile.ZipFile, entry: zipfile.ZipInfo) -> str:
 
 
 def _plate_faults(sums: Mapping[str, str], plates: Mapping[str, str]) -> Iterator[str]:
-    """Its plates against those of the job, by fingerprints; which plate lies under another's name.
-
-    Nothing where the job's orders have no fingerprints.
-    """
-    if not plates:
-        return
+    """Its plates against the job's, by fingerprints; which plate lies under another's name."""
     whose = {digest: path for path, digest in plates.items()}
     for path, digest in plates.items():
         own = sums.get(path)

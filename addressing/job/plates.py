@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from hashlib import sha256
 from pathlib import Path, PurePosixPath
 
 from addressing.estimating import counts_tsv
@@ -22,7 +23,7 @@ from addressing.job.manifest import (
     settled,
     with_file,
 )
-from addressing.job.orders import ORDERS, Kept, orders_bytes
+from addressing.job.orders import ORDERS, Kept, orders_bytes, seal_of
 from addressing.job.parting import job_orders, run_of
 from addressing.job.proofs import for_client, job_of, proof_sets
 from addressing.job.reading import Reading
@@ -83,15 +84,15 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
     before = old_files(folder)
     with settled(folder, reading.sources) as together:
         plates, verdicts, kept = _plates(reading, folder, together, counts, tell)
-        sheets = _proofs(reading, folder, together, plates, counts)
+        orders = orders_bytes(kept, run_of(reading), origin_of(reading, plates)) if kept else b""
+        seal = seal_of(sha256(orders).hexdigest()) if kept else None
+        sheets = _proofs(reading, together, (folder, plates, counts), seal)
         tell("Proof sheet", len(reading.guest_list.households))
         together.working(folder / "counts.tsv").write_text(
             counts_tsv(counts), encoding="utf-8", newline="\n"
         )
         if kept:
-            together.working(folder / ORDERS, private=True).write_bytes(
-                orders_bytes(kept, run_of(reading), origin_of(reading, plates))
-            )
+            together.working(folder / ORDERS, private=True).write_bytes(orders)
         others = _others(together)
         known = together.working(folder / HOUSEHOLDS, private=True)
         known.write_text(households_text(reading.known), encoding="utf-8", newline="\n")
@@ -224,11 +225,12 @@ def _refuse(name: str, faults: Sequence[str]) -> None:
 
 def _proofs(
     reading: Reading,
-    folder: Path,
     together: Together,
-    plates: tuple[PlateFile, ...],
-    counts: tuple[PieceCount, ...],
+    made: tuple[Path, tuple[PlateFile, ...], tuple[PieceCount, ...]],
+    seal: str | None,
 ) -> int:
+    """Proof, job sheet and slips; `made` are folder, plates and counts. Returns sheets of proof."""
+    folder, plates, counts = made
     job = job_of(reading, counts)
     sheets = contact_sheet(
         together.working(folder / "proof.pdf"), for_client(job), proof_sets(reading)
@@ -240,6 +242,7 @@ def _proofs(
         (*told_blanks(reading, counts), *device_notes(reading), *varnish_notes(reading)),
         tuple((kind.kind, kind.lay) for kind in reading.kinds if kind.lay is not None),
         run_of(reading).load if isinstance(reading.press, Device) else None,
+        seal,
     )
     job_sheet(together.working(folder / "job-sheet.pdf"), job, run)
     slips = slips_of(plates)

@@ -87,6 +87,7 @@ class PlateRun:
     """What was made and where it is printed; `press` is None when the docket names neither.
 
     `lays` says for each kind how it lies on the device's page; `load` is how many make a batch.
+    `seal` is what preflight says of these plates as long as their orders are unaltered.
     """
 
     files: tuple[PlateFile, ...]
@@ -95,6 +96,7 @@ class PlateRun:
     notes: tuple[str, ...] = ()
     lays: tuple[tuple[str, Lay], ...] = ()
     load: int | None = None
+    seal: str | None = None
 
 
 _LIGHT = 0.75

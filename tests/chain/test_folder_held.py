@@ -4,11 +4,14 @@ import hashlib
 import json
 import shutil
 import zipfile
+import zlib
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 from subprocess import CompletedProcess
 from typing import Any
 
+import pypdfium2 as pdfium
 import pytest
 
 from addressing.cli import main
@@ -186,6 +189,21 @@ def test_what_is_noted_as_printed_tells_of_a_list_changed_since(addressing: Run,
     assert ran.returncode == 0
     assert "guests.csv was changed since these plates were made" in " ".join(ran.stdout.split())
     assert json.loads(addressing(*given, "--again", "--json").stdout)["list_changed"]
+
+
+def test_the_job_sheet_bears_the_seal_that_preflight_says_until_the_orders_are_forged(
+    addressing: Run, job: Path
+) -> None:
+    with closing(pdfium.PdfDocument(job / "job-sheet.pdf")) as sheet:
+        told = " ".join(page.get_textpage().get_text_bounded() for page in sheet)
+    seal = judged(addressing, job)[1]["manifests"][0]["seal"]
+    assert len(seal) == 14
+    assert f"Seal of these plates: {seal}." in told
+    assert f"seal {seal}" in addressing("preflight", job).stdout
+    kept = job / "orders.json.z"
+    kept.write_bytes(zlib.compress(zlib.decompress(kept.read_bytes()), 9))
+    refreshed(job)
+    assert judged(addressing, job)[1]["manifests"][0]["seal"] != seal
 
 
 def replaced(files: dict[str, bytes]) -> None:
