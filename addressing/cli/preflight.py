@@ -68,6 +68,7 @@ def _answer(judged: "Judged") -> dict[str, object]:
         "plate": verdict.plate,
         "proved": verdict.proved,
         "faults": [_fault(text) for text in verdict.faults],
+        "told": list(judged.told),
         "counted": dict(verdict.counted),
     }
 
@@ -96,9 +97,10 @@ def _say(judged: "Judged") -> None:
         say(f"{judged.path}: proved. {read} re-read; {pictures} seen as pictures.{_fine(verdict)}")
         return
     click.secho(f"{judged.path}: not to be printed.", fg="red")
-    names = dict(judged.names)
-    for text in verdict.faults:
-        say(f"  {_named(text, names)}")
+    for text in judged.told:
+        say(f"  {text}")
+    if not any("Make the plates again" in text for text in judged.told):
+        say("  Make the plates again: addressing plates.")
 
 
 _RULES = {"list": "as the list has them", "key": "by the households' keys", "zip": "by ZIP"}
@@ -204,11 +206,3 @@ def _say_files(files: "Sequence[JudgedFile]") -> None:
 def _fine(verdict: "Verdict") -> str:
     """The finest stroke, for whoever chooses how to print it."""
     return f" Finest stroke: {verdict.stroke:.2f} pt." if verdict.stroke < inf else ""
-
-
-def _named(text: str, names: dict[str, str]) -> str:
-    """A sentence with the household's name behind its key, for people."""
-    key = re.search(r"h-[a-z0-9-]+", text)
-    if key is None or key[0] not in names:
-        return text
-    return text.replace(key[0], f"{key[0]}, {names[key[0]]}", 1)

@@ -9,12 +9,12 @@ from addressing.records.runs import RunOrder
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """A plate judged again. `names` maps the households on it to what people call them."""
+    """A plate judged again; `told` are its faults in a designer's words."""
 
     path: Path
     folder: Path
     verdict: Verdict
-    names: tuple[tuple[str, str], ...]
+    told: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

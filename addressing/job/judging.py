@@ -8,6 +8,7 @@ from typing import Any
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
 from addressing.job.beside import copied_plates, copy_of, files_beside, judged_file, judged_package
+from addressing.job.fault_words import in_words
 from addressing.job.judgement import Judged, JudgedFile, JudgedRecord, JudgedRun, Judgement
 from addressing.job.kept_orders import kept_job, record_faults
 from addressing.job.manifest import MANIFEST, manifest_of
@@ -215,12 +216,10 @@ def _judged(case: _Case, orders: _Orders) -> Judged:
     if not case.path.is_file():
         where = "there" if case.named.resolve() == case.folder.resolve() else f"in {case.named}"
         gone = f"It isn't {where}. Make the plates again: addressing plates."
-        return Judged(case.path, case.folder, Verdict(name, (gone,), ()), ())
+        return Judged(case.path, case.folder, Verdict(name, (gone,), ()), (gone,))
     first, *others = ((each.order, each.setting, each.pieces) for each in kept)
     verdict = judge_plate(case.path, *first, others)
     if verdict.proved and sha256_of(case.path) != case.entry.get("sha256"):
         told = "It draws what it should, but isn't byte for byte the plate that was proved."
         verdict = replace(verdict, faults=(told,))
-    pieces = [piece for each in kept for piece in each.pieces]
-    names = {piece.household: piece.name for piece in pieces if piece.household is not None}
-    return Judged(case.path, case.folder, verdict, tuple(names.items()))
+    return Judged(case.path, case.folder, verdict, in_words(verdict.faults, kept))

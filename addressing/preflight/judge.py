@@ -124,9 +124,9 @@ def _judged(
     counted["pages seen as pixels"] = sum(share.seen for share in shares)
     if len(layers) > 1:
         counted["inks"] = len(layers)
-    yield from _use_faults(bench, shares)
     yield from letters
     yield from _page_faults(layers, shares)
+    yield from _use_faults(bench, shares)  # what is idle follows from the others as a rule
     fine.extend(measured)
 
 

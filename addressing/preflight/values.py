@@ -96,7 +96,8 @@ def _value(text: bytes, start: int, depth: int) -> tuple[Value, int]:
     """One value from `start`, and where it ends."""
     match = _TOKEN.match(text, start)
     if match is None or depth > DEEPEST:
-        raise Objection("An object of the file holds something that no plate may hold.")
+        strange = quoted(text[start : start + QUOTED].decode("latin-1").strip().split(" ")[0])
+        raise Objection(f"An object of the file holds something that no plate may hold: {strange}.")
     kind, end = match.lastgroup, match.end()
     if kind == "mark":
         return _nested(text, match["mark"], end, depth)

@@ -1,0 +1,139 @@
+"""What the judge objects to, in a designer's words: whose page, which line or letter, how far.
+
+The judge's own sentence follows in brackets where other words stand for it.
+"""
+
+import re
+from collections.abc import Sequence
+from functools import cache
+
+from addressing.job.letter_words import LetterWords
+from addressing.preflight.sheets import sides
+from addressing.preflight.values import Objection
+from addressing.records.kept import KeptOrder
+from addressing.records.pages import SetLine
+from addressing.tables import table
+from addressing.units import pt_to_mm
+
+_SUBJECT = re.compile(r"(Page|Card) (\d+)(?: \((h-[a-z0-9-]+)\))? (.*?)\.?")
+_KEY = re.compile(r"h-[a-z0-9-]+")
+_LAST = 5
+"""The rank of what no row of the table says: before what follows from others."""
+
+
+def in_words(faults: Sequence[str], kept: Sequence[KeptOrder]) -> tuple[str, ...]:
+    """The judge's sentences for people, causes first; `kept` is what the plate was judged by."""
+    told = _Told(kept)
+    ranked = [told.sentence(fault) for fault in faults]
+    return tuple(dict.fromkeys(text for _, text in sorted(ranked, key=lambda each: each[0])))
+
+
+@cache
+def _rows() -> tuple[tuple[int, re.Pattern[str], str], ...]:
+    return tuple(
+        (int(row["rank"]), re.compile(row["matches"]), row["says"]) for row in table("fault_words")
+    )
+
+
+class _Told:
+    """What sentences speak of: pages, cards, lines, letters and guests of one plate."""
+
+    def __init__(self, kept: Sequence[KeptOrder]) -> None:
+        self._kept = kept
+        self._letters = LetterWords(kept)
+        pieces = (piece for each in kept for piece in each.setting.pieces)
+        self._names = {piece.household: piece.name for piece in pieces}
+
+    def sentence(self, fault: str) -> tuple[int, str]:
+        """(its rank, the sentence)."""
+        match = _SUBJECT.fullmatch(fault)
+        if match is None:
+            rank, said, plain = self._said(fault, None)
+            whole = _whose(said, self._names)
+            return rank, whole if plain else f"{whole.rstrip('.')}{_aside(fault)}."
+        what, number, key, rest = match.groups()
+        line = re.match(r"\D*lines? (\d+)", rest)
+        subject, placed, rest = self._subject(what, int(number), key, (rest, line))
+        rank, said, plain = self._said(rest, placed)
+        ended = f"{subject} {_whose(said, self._names)}"
+        return rank, f"{ended}." if plain else f"{ended}{_aside(rest)}."
+
+    def _said(self, text: str, placed: SetLine | None) -> tuple[int, str, bool]:
+        """(rank, words, whether they are the judge's own) of a sentence or of what a page does."""
+        for rank, pattern, says in _rows():
+            match = pattern.fullmatch(text)
+            if match is not None:
+                groups = {name: found or "" for name, found in match.groupdict().items()}
+                if not says:
+                    return rank, text, True
+                return rank, says.format(**self._more(groups, placed)), "_mm" in says
+        return _LAST, text, True
+
+    def _more(self, groups: dict[str, str], placed: SetLine | None) -> dict[str, str]:
+        """What a row may say beside what was matched."""
+        more = dict(groups) | {"words": f" (“{placed.text}”)" if placed is not None else ""}
+        for side in ("x", "y"):
+            if side in groups:
+                more[f"{side}_mm"] = f"{pt_to_mm(float(groups[side])):.2f}"
+        if "letter" in groups:
+            number = int(groups["letter"])
+            words, face, where = self._letters.of(number)
+            more |= {"letter_words": words, "face": face, "where": where}
+        if "letters" in groups:
+            numbers = [int(each) for each in re.findall(r"\d+", groups["letters"])]
+            some = ", ".join(self._letters.of(number)[0].lower() for number in numbers)
+            more["letters_words"] = some + (", …" if "…" in groups["letters"] else "")
+        return more
+
+    def _subject(
+        self, what: str, number: int, key: str | None, about: tuple[str, re.Match[str] | None]
+    ) -> tuple[str, SetLine | None, str]:
+        """(how the sentence begins, the line that it speaks of, the rest of it).
+
+        On a sheet the lines of all its cards are counted on: the card is named whose line it is,
+        and the line as its own.
+        """
+        rest, match = about
+        line = int(match[1]) if match is not None else 0
+        first = self._kept[0]
+        if what == "Page" and first.order.sheets is not None:
+            found = self._card(number, line) if line else None
+            if found is None:
+                return f"Sheet {number}", None, rest
+            place, who, its, own = found
+            assert match is not None  # noqa: S101 - a card is found by its line
+            rest = f"{rest[: match.start(1)]}{own}{rest[match.end(1) :]}"
+            return f"Sheet {number}, card {place}{who}", its, rest
+        pieces = first.setting.pieces
+        owner = next((p for p in pieces if p.household == key), None)
+        lines = owner.lines if owner is not None else ()
+        placed = lines[line - 1] if 0 < line <= len(lines) else None
+        name = f" ({key}, {self._names[key]})" if key in self._names else f" ({key})" if key else ""
+        return f"{what} {number}{name}", placed, rest
+
+    def _card(self, page: int, line: int) -> tuple[int, str, SetLine, int] | None:
+        """(a card's place on a sheet, whose it is, the line, its number on the card)."""
+        try:
+            side = sides([each.order for each in self._kept])[page - 1]
+        except (Objection, IndexError):
+            return None
+        before = 0
+        for place, lying in enumerate(side.cards, start=1):
+            each = self._kept[lying.part]
+            card = each.setting.pieces[lying.card]
+            own = [one for one in card.lines if each.order.bears(each.setting, one.role)]
+            if line <= before + len(own):
+                who = f" ({card.household}, {card.name})" if card.household else ""
+                return place, who, own[line - before - 1], line - before
+            before += len(own)
+        return None
+
+
+def _whose(text: str, names: dict[str | None, str]) -> str:
+    """A sentence with the guest's name behind each key."""
+    return _KEY.sub(lambda key: f"{key[0]}, {names[key[0]]}" if key[0] in names else key[0], text)
+
+
+def _aside(own: str) -> str:
+    """The judge's own words in brackets."""
+    return f" ({own.rstrip('.')})"
