@@ -58,7 +58,8 @@ def judge_share(layers: Sequence[Bench], indices: Sequence[int]) -> Share:
     contents: list[int] = []
     faulty: list[FaultyPage] = []
     lines = letters = unlisted = known = 0
-    look = set(sample(len(bench.skeleton.pages)))
+    spaced = frozenset(sample(len(bench.skeleton.pages)))
+    look = set(spaced)
     glance = Glance(bench) if len(layers) == 1 else None
     for index in indices:
         reading = glance.page(index) if glance is not None else None
@@ -76,9 +77,11 @@ def judge_share(layers: Sequence[Bench], indices: Sequence[int]) -> Share:
         elif reading.wrong:
             unlisted += 1
     looked = [n for n in indices if n in look] if bench.sound and not faulty else []
+    # Those of new letters hang on how the pages are shared out, so they aren't told.
+    seen = len(spaced.intersection(looked))
     faulty.extend(FaultyPage(index, (fault,)) for index, fault in pixel_faults(layers, looked))
     used = frozenset().union(*(layer.used for layer in layers))
-    return Share(tuple(contents), lines, letters, len(looked), used, tuple(faulty), unlisted)
+    return Share(tuple(contents), lines, letters, seen, used, tuple(faulty), unlisted)
 
 
 def judge_shares(

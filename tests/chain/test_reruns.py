@@ -189,7 +189,7 @@ def test_a_file_of_somebody_else_is_never_overwritten(
 def test_what_a_killed_run_left_under_working_names_goes_with_the_next(
     addressing: Run, write_list: Write, tmp_path: Path
 ) -> None:
-    left = tmp_path / "guests-job" / "plates" / ".01-outer-white-x1.pdf.part"
+    left = tmp_path / "guests-job" / "plates" / ".01-outer-white.pdf-a1b2c3d4.part"
     left.parent.mkdir(parents=True)
     left.write_text("half")
     assert addressing("plates", write_list(GUESTS)).returncode == 0

@@ -860,3 +860,15 @@ def test_a_family_and_a_firm_in_one_household_are_asked_about_and_neither_is_los
     assert "Larkmoor Bakery LLC" in asked.text
     assert "duplicate-merged" not in {found.code for found in findings}
     assert len(guest_list.households) == 1
+
+
+def test_a_titled_row_without_a_family_name_beside_others_is_asked_about(
+    read_rows: ReadRows,
+) -> None:
+    rows = [
+        ("Party", "Title", "First", "Last", *PLACES),
+        ("Penhew", "Mr.", "Ned", "Penhew", *HERE),
+        ("Penhew", "Mrs.", "Sue", None, None, None, None, None),
+    ]
+    _, findings = read_rows(rows)
+    assert "surname-missing" in codes(findings)

@@ -12,6 +12,7 @@ from addressing.guestlist.files.mail_lines import (
     is_town,
     labelled,
 )
+from addressing.guestlist.places.countries import country_of_cell
 
 Slot = tuple[str, int]
 """A meaning of a column and its ordinal."""
@@ -67,6 +68,7 @@ def slots_of(lines: Sequence[Line]) -> Slots | None:
     if not names and not any(meaning in ("name", "given", "household") for meaning, _ in slots):
         return None if lines else {}
     told = any(is_place(line.text) for line in address) or len(slots) > 1
+    told = told or (len(address) > 1 and country_of_cell(address[-1].text) is not None)
     if not told and not (names and len(lines) <= _SHOWN and has_title(names[0].text)):
         return None
     _take_names(slots, names)

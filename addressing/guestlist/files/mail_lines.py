@@ -35,6 +35,8 @@ _TOWNS = frozenset(("address", "place"))
 _ENDS = re.compile(r"(?<![JS]r)[.!?]$")
 _SMALL_END = re.compile(r"\b[a-zà-ÿ]{3,}[.!]$")
 _COUNTED = re.compile(r"\b\d\s+([^\W\d_]+)")
+_PLUS = re.compile(r"\s*(?:\+|\bplus)\s*[1-9]\s*$", re.IGNORECASE)
+"""Companions by number behind a name."""
 _CALLED = re.compile(r"[^\W\d_]{1,6}[.:]{1,2}\s*(?=[+(\d])")
 """What stands before a telephone number: "H:", "cell:", "tel."."""
 _SAID = re.compile(r"\s+[-–—]+\s+")
@@ -194,6 +196,7 @@ def is_name(text: str) -> bool:
     text = _COUNTED.sub(
         lambda found: found[1] if fold(found[1]) in kind_of_words("children") else found[0], text
     )
+    text = _PLUS.sub("", text)
     words = text.split()
     if not words or len(words) > _LONGEST_NAME or any(mark.isdecimal() for mark in text):
         return False

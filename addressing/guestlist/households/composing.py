@@ -1,6 +1,6 @@
 """One household of the rows that were gathered, and what they don't agree in."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import combinations
 
@@ -18,10 +18,9 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
     """The household of a group, and its findings; the first address found is the household's."""
     rows = group.rows
     first = next((row for row in rows if row.address is not None), None)
-    people, assumed = _with_the_family(_people(rows))
     household = Household(
         key=key,
-        people=people,
+        people=_people(rows),
         label=min(_labels(rows), key=_folded, default=None),  # of several, whatever the rows' order
         family=next((row.family for row in rows if row.family), None),
         address=first.address if first else None,
@@ -38,34 +37,20 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         for found in row.findings
         if not _is_counted(found, household, rows)
     ]
-    own = (*assumed, *_two_labels(rows), *_near_names(rows))
+    own = (*_without_family(rows), *_two_labels(rows), *_near_names(rows))
     return household, (*_once(findings), *group.findings, *own)
 
 
-def _with_the_family(people: tuple[Person, ...]) -> tuple[tuple[Person, ...], tuple[Finding, ...]]:
-    """A row of a household whose family name is empty: that of the others, and asked about.
-
-    As in a partner's columns, Mrs. is not asked: hers is the husband's.
-    """
-    families = {fold(person.family) for person in people if person.family}
-    family = next((person.family for person in people if person.family), None)
-    bare = [person for person in people[1:] if _lacks_family(person)]
-    if len(families) != 1 or not bare or not people[0].family:
-        return people, ()
-    made = tuple(
-        replace(person, family=family) if any(person is each for each in bare) else person
-        for person in people
-    )
-    asked = tuple(
-        from_doubt(Doubt("partner-family-assumed", str(person.given)), person.cells[0])
-        for person in bare
-        if person.cells and person.title != "Mrs." and person.kind is Kind.NAMED
-    )
-    return made, asked
-
-
-def _lacks_family(person: Person) -> bool:
-    return bool(person.given) and not person.family and person.kind is not Kind.GUEST
+def _without_family(rows: Sequence[RowReading]) -> Iterator[Finding]:
+    """A row of a household with one titled person and no family name: is it that of the others?"""
+    families = {fold(p.family) for row in rows for p in row.people if p.family}
+    for row in rows[1:]:
+        person = row.people[0] if len(row.people) == 1 else None
+        if person is None or len(families) != 1 or not person.title or not person.given:
+            continue
+        asked = {found.code for found in row.findings} & {"surname-missing", "name-doubtful"}
+        if person.family is None and person.kind is Kind.NAMED and not asked:
+            yield from_doubt(Doubt("surname-missing", person.given), row.where)
 
 
 def _labels(rows: Sequence[RowReading]) -> list[Cited]:
