@@ -21,6 +21,7 @@ _ROUTE = re.compile(
     rf"(?:[\s,]+(?P<rest>[A-Za-z].*))?)?$",
     re.IGNORECASE,
 )
+_OFFICE = re.compile(r"p\.?\s*o\.?|post\s+office", re.IGNORECASE)
 _LEAST_BOX = 5
 """Digits of a box number whose leading zeros stand as a hyphen in a postal file (282)."""
 
@@ -36,6 +37,8 @@ def box_line(street: str, *, formal: bool) -> str | None:
     if found is None or pair is None:
         return None
     number = found["number"]
+    if number.isalpha() and _OFFICE.fullmatch(found["box"].strip()):
+        return None  # "PO West" shortened: a letter wants the word box before it
     if number.startswith("-"):  # 282: the hyphen stands for the zeros in front
         number = number[1:].rjust(_LEAST_BOX, "0")
     return f"{pair[0 if formal else 1]} {number}{_private(found['mailbox'], formal=formal)}"
