@@ -1,6 +1,7 @@
 """Lists by people who didn't know the code, with what they'd have lettered: none is read worse."""
 
 import csv
+import importlib
 from pathlib import Path
 
 import pytest
@@ -15,7 +16,7 @@ def test_a_list_of_somebody_elses_is_read_no_worse(
     row: dict[str, str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.syspath_prepend(str(HERE))
-    scoring = __import__("scoring")
+    scoring = importlib.import_module("scoring")
     found, faults = scoring.score(HERE / row["list"])
     assert found.households == int(row["households"])
     for kind in ("wrong", "missed", "needless"):

@@ -12,9 +12,10 @@ from addressing.records.guests import Address, Cited
 
 
 def check_street(address: Address) -> tuple[Trouble, ...]:
-    """A unit in the middle of a street, and a designator whose number is missing."""
+    """What in a street can't all be meant, and a designator whose number is missing."""
     troubles = [_inside(line, address.street) for line in _lines(address.street)]
     troubles += [_lettered(line, address.street) for line in _lines(address.street)]
+    troubles += [_two_numbers(line, address.street) for line in _lines(address.street)]
     troubles += [_second_street(line, address.street) for line in _lines(address.street)]
     parts = (*_parts(address.unit), *_parts(address.recipient_extra))
     cited = address.unit or address.recipient_extra
@@ -53,6 +54,20 @@ def _lettered(street: str, cited: Cited | None) -> Trouble | None:
     mended = f"{figures}{street[found.end() :]}"
     mend = "How does the house number read?"
     return Trouble("address-doubtful", text, mend, cited, likely=(("street", mended),))
+
+
+_EITHER = re.compile(r"^(?P<one>\d+[A-Za-z]?) or (?P<other>\d+[A-Za-z]?)(?P<street> [A-Za-z].*)")
+"""In small letters: behind a house number OR 42 is a road of Oregon."""
+
+
+def _two_numbers(street: str, cited: Cited | None) -> Trouble | None:
+    """24 or 42 Larkmoor Lane: the list itself doesn't know the house."""
+    found = _EITHER.match(street)
+    if found is None:
+        return None
+    text = f"“{found['one']} or {found['other']}”: the list gives two house numbers."
+    likely = tuple(("street", f"{found[each]}{found['street']}") for each in ("one", "other"))
+    return Trouble("address-doubtful", text, "Which is right?", cited, likely=likely)
 
 
 def _second_street(street: str, cited: Cited | None) -> Trouble | None:

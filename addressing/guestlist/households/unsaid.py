@@ -36,6 +36,7 @@ def about_people(household: Household) -> tuple[Finding, ...]:
     nameless = _without_family(household, where)
     found.extend(nameless or _titles(household, where))  # one question: its answer has both
     found.extend(_two_ways(household, where))
+    found.extend(_family_alone(household, where))
     found.extend(_without_given(household, where))
     found.extend(_unnamed(household, where))
     found.extend(_grown_up(household, where))
@@ -124,6 +125,20 @@ def _titles(household: Household, where: Where) -> list[Finding]:
     return [replace(finding("title-missing", place, text, mend), people=tuple(places))]
 
 
+def _family_alone(household: Household, where: Where) -> list[Finding]:
+    """Pendleton, and no word more: a first name may stand in a column that isn't read."""
+    named = [p for p in household.people if p.kind is Kind.NAMED]
+    if len(named) != 1 or household.label is not None:
+        return []
+    (person,) = named
+    if person.family is None or person.given or person.title:
+        return []
+    cell = person.cells[0] if person.cells else where
+    text = f"“{person.family}”: a family name and nothing else."
+    mend = "Who is invited? How should the name stand on the envelope?"
+    return [finding("name-doubtful", cell, text, mend, person.family)]
+
+
 def _without_given(household: Household, where: Where) -> list[Finding]:
     """Mr. and Mrs. Pendleton: a full name is the outer envelope's custom.
 
@@ -131,12 +146,6 @@ def _without_given(household: Household, where: Where) -> list[Finding]:
     """
     named = [p for p in household.people if p.kind is Kind.NAMED]
     given = {p.family for p in named if p.given}
-    alone = next((p for p in named if p.family and not p.given and not p.title), None)
-    if alone is not None and len(named) == 1 and household.label is None:
-        cell = alone.cells[0] if alone.cells else where
-        text = f"“{alone.family}”: a family name and nothing else."
-        mend = "Who is invited? How should the name stand on the envelope?"
-        return [finding("name-doubtful", cell, text, mend, alone.family or "")]
     lacking = [
         p
         for p in named
