@@ -1,5 +1,6 @@
 """Two people who belong together: who goes first, and what their names and titles tell."""
 
+from collections.abc import Sequence
 from functools import cache, lru_cache
 
 from addressing.records.guests import Person
@@ -40,21 +41,27 @@ def husband_and_wife(one: Person, other: Person) -> tuple[Person | None, Person 
     return None, None
 
 
-def joint_of(one: Person, other: Person) -> str | None:
-    """The word that joins two people in the language of their titles; None where it is English.
+def tongue_word(word: str, people: Sequence[Person]) -> str | None:
+    """The words for and, family, guest or guests in the titles' one language; None: the style's.
 
-    >>> joint_of(Person("Herr", "Tobias", "Wexcombe"), Person("Frau", "Odile", "Farrenby"))
+    >>> tongue_word("and", [Person("Herr", "Tobias", "Wexcombe"), Person("Frau", "Odile", "Lorne")])
     'und'
     """
-    said = {_tongue(title_of(person)) for person in (one, other)} - {_ANY}
-    return said.pop() if len(said) == 1 else None
+    said = {_tongue(title_of(person)) for person in people} - {_ANY}
+    tongue = said.pop() if len(said) == 1 else None
+    return (_tongues()[tongue][word] or None) if tongue else None
 
 
 @cache
 def _tongue(title: str | None) -> str | None:
-    """The joining word of a title's language, `_ANY` for one of many; None is English."""
-    known = {row["title"]: row["and"] for row in table("title_tongues")}
+    """A title's language, `_ANY` for one of many; None is English."""
+    known = {row["title"]: row["language"] for row in table("title_tongues")}
     return known.get(title or "", known.get((title or "").partition(" ")[0]))
+
+
+@cache
+def _tongues() -> dict[str, dict[str, str]]:
+    return {row["language"]: row for row in table("tongue_words")}
 
 
 @cache

@@ -9,7 +9,7 @@ from typing import Final
 from addressing.records.docket import WordingChoices
 from addressing.records.guests import Person
 from addressing.records.styles import TITLE_IS, Form, Style
-from addressing.wording.couples import husband_and_wife, joint_of, share_family
+from addressing.wording.couples import husband_and_wife, share_family, tongue_word
 from addressing.wording.persons import (
     CIVIL,
     family,
@@ -143,7 +143,7 @@ class Writer:
 
     def joint(self, one: Person, other: Person) -> str:
         """The word that joins two people: of their titles' language, else the style's "and"."""
-        return joint_of(one, other) or self._and
+        return tongue_word("and", (one, other)) or self._and
 
     @cached_property
     def _and(self) -> str:

@@ -13,7 +13,7 @@ from addressing.records.pieces import Line, Role
 from addressing.records.styles import Style
 from addressing.where import Where, together
 from addressing.wording.casing import cased
-from addressing.wording.couples import in_order, is_married_pair, share_family
+from addressing.wording.couples import in_order, is_married_pair, share_family, tongue_word
 from addressing.wording.forms import Writer
 from addressing.wording.persons import (
     as_honorable,
@@ -37,6 +37,7 @@ class NameLines:
         self._word = style.word
         self._and = style.word("and")
         self._choices = choices
+        self._small = choices.guest == "small"
         self._honored = envelope == "outer" and choices.honorable == "office"
 
     def of(self, household: Household, *, everybody: bool) -> tuple[Line, ...]:
@@ -51,7 +52,7 @@ class NameLines:
         if household.label is not None:
             text = cased(household.label.text) or ""
             return (Line(text, Role.NAME, household.label.cells),)
-        named = self._arranged([p for p in household.people if p.kind is Kind.NAMED])
+        named = self._arranged(_named(household))
         if not named:
             named = [p for p in household.people if p.kind is Kind.CHILD and p.given]
         return tuple(line for party in _parties(named) for line in self._party(party))
@@ -97,21 +98,28 @@ class NameLines:
         guests = [p for p in household.people if p.kind is Kind.GUEST]
         children = [p for p in household.people if p.kind is Kind.CHILD and p.given]
         if guests and lines:
-            lines = (*lines[:-1], self._with_guests(lines[-1], guests))
+            lines = (*lines[:-1], self._with_guests(lines[-1], household, guests))
         if children and not _are_adults(household):
             lines = (*lines, *self._children(household, children))
         elif _unnamed_family(household) and household.label is None:
             cells = household.family.cells if household.family else cells_of(household.people)
-            lines = (*lines, Line(self._word("family"), Role.NAME, cells))
+            lines = (*lines, Line(self._small_words("family", household), Role.NAME, cells))
         return lines
 
-    def _with_guests(self, line: Line, guests: list[Person]) -> Line:
-        words = self._word("guests" if len(guests) > 1 else "guest")
-        if self._choices.guest == "small":
-            words = words.lower()
+    def _small_words(self, what: str, household: Household) -> str:
+        """“and Family” and its like in the language of the titles, else the style's."""
+        words = tongue_word(what, _named(household))
+        if words is None:
+            words = self._word(what)
+            return words.lower() if self._small and what.startswith("guest") else words
+        return words
+
+    def _with_guests(self, line: Line, household: Household, guests: list[Person]) -> Line:
+        words = self._small_words("guests" if len(guests) > 1 else "guest", household)
         text = f"{line.text} {words}"
         cells = together((line.cells, cells_of(guests)))
-        return Line(text, line.role, cells, name_breaks(text, self._and))
+        joint = tongue_word("and", _named(household)) or self._and
+        return Line(text, line.role, cells, name_breaks(text, joint))
 
     def _children(self, household: Household, children: list[Person]) -> tuple[Line, ...]:
         """Given names, oldest first where all ages are known; in full where the family differs.
@@ -142,6 +150,10 @@ class NameLines:
     def _listing(self, names: Sequence[str], last: str, people: Sequence[Person]) -> Line:
         """As in "Linnet, Corwin and Bram"; a break may fall behind a comma or before "and"."""
         return self._line(f"{', '.join(names)} {self._and} {last}" if names else last, people)
+
+
+def _named(household: Household) -> list[Person]:
+    return [person for person in household.people if person.kind is Kind.NAMED]
 
 
 def _joined(person: Person, *, joined: bool) -> Person:

@@ -179,7 +179,7 @@ CASES = (
     Case("date-for-text", first((PENHEW[0], DATE, *PENHEW[2:])), "B2"),
     Case("marker-in-list", with_column("Notes", "Declined"), "F2", with_column("Notes", "usher")),
     Case("marker-in-list", first(named("Mr. Tobias Penhew (deceased)")), "A2"),
-    Case("marker-in-list", CLEAN, "A2", change=comment("divorced"), beside_change=comment("usher")),
+    Case("marker-in-list", CLEAN, "A2", change=comment("declined"), beside_change=comment("usher")),
     Case("name-doubtful", first(named("Mr. Tobias Penhew?")), "A2"),
     Case("note-open", with_column("Notes", "remarried?"), "F2",
          with_column("Notes", "vegan meal?")),

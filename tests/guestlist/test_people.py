@@ -9,7 +9,7 @@ import pytest
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.cell import CellReading, read_people
 from addressing.guestlist.people.companions import read_children, read_companion
-from addressing.guestlist.people.news import doubts_address, is_marker
+from addressing.guestlist.people.news import doubts_address, is_marker, is_of_parting
 from addressing.guestlist.people.vocabulary import meanings, words
 from addressing.records.guests import Kind, Person
 from addressing.tables import table
@@ -112,6 +112,10 @@ def _marker(read: CellReading, _: str) -> bool:
     return any(is_marker(remark) for remark in read.remarks)
 
 
+def _parted(read: CellReading, _: str) -> bool:
+    return any(is_of_parting(remark) for remark in read.remarks) and len(read.people) == 1
+
+
 CHECKS: dict[str, Callable[[CellReading, str], bool]] = {
     "and": _joins,
     "guest": _guest,
@@ -133,6 +137,7 @@ CHECKS: dict[str, Callable[[CellReading, str], bool]] = {
     "and-between": _joins,
     "company-last": _company,
     "address-marker": _address_marker,
+    "parted": _parted,
     "role": lambda read, word: [fold(remark) for remark in read.remarks] == [word],
 }
 

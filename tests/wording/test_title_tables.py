@@ -5,7 +5,7 @@ import pytest
 from addressing.records.docket import WordingChoices
 from addressing.records.guests import Person
 from addressing.tables import table
-from addressing.wording.couples import joint_of
+from addressing.wording.couples import tongue_word
 from addressing.wording.persons import (
     goes_by_given,
     inner_title,
@@ -21,8 +21,9 @@ TITLES = {row["canonical"] for row in table("titles")}
 def test_a_title_joins_in_its_own_tongue(row: dict[str, str]) -> None:
     one, other = _parted(row["example"])
     assert row["title"] in (one.title, other.title)
-    joint = row["and"] if row["and"] != "*" else "und"
-    assert joint_of(one, other) == joint
+    tongue = row["language"] if row["language"] != "*" else "German"
+    joint = next(words["and"] for words in table("tongue_words") if words["language"] == tongue)
+    assert tongue_word("and", (one, other)) == joint
     assert f" {joint} " in row["example"]
 
 
@@ -44,10 +45,25 @@ def _title(text: str) -> str:
 
 def test_titles_of_two_tongues_are_joined_by_the_style() -> None:
     german, french = Person("Herr", "Tobias", "Wexcombe"), Person("Madame", "Odile", "Farrenby")
-    assert joint_of(german, french) is None
-    assert joint_of(german, Person("Mr.", "Alaric", "Penhew")) is None
-    assert joint_of(german, Person(None, "Alaric", "Penhew")) is None
-    assert joint_of(Person("Dr.", "Odile", None), Person("Dr.", "Tobias", None)) is None
+    assert tongue_word("and", (german, french)) is None
+    assert tongue_word("and", (german, Person("Mr.", "Alaric", "Penhew"))) is None
+    assert tongue_word("and", (german, Person(None, "Alaric", "Penhew"))) is None
+    assert tongue_word("and", (Person("Dr.", "Odile"), Person("Dr.", "Tobias"))) is None
+
+
+@pytest.mark.parametrize("row", table("tongue_words"), ids=lambda row: row["language"])
+def test_a_family_without_names_stands_in_the_tongue_of_the_titles(row: dict[str, str]) -> None:
+    assert row["example"].endswith(f" {row['family']}")
+    head = row["example"].removesuffix(f" {row['family']}")
+    person = Person(_title(head), "Tobias", "Wexcombe")
+    assert tongue_word("family", (person,)) == row["family"]
+    assert tongue_word("guest", (person,)) == (row["guest"] or None)
+    assert row["family"].split()[0] == row["and"]
+
+
+def test_every_title_of_a_tongue_has_its_words() -> None:
+    known = {row["language"] for row in table("tongue_words")}
+    assert {row["language"] for row in table("title_tongues")} == {*known, "*"}
 
 
 def test_every_word_that_is_shortened_stands_in_a_title() -> None:

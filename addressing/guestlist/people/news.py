@@ -119,6 +119,18 @@ def is_marker(remark: str) -> bool:
     return phrase("marker").search(_parted(remark)) is not None
 
 
+def is_of_parting(remark: str) -> bool:
+    """True when a remark tells of a couple's end, as "divorced" does, and of nothing else.
+
+    >>> is_of_parting("divorced in May"), is_of_parting("divorced, now Ms. Farrenby")
+    (True, False)
+    """
+    said = _parted(remark)
+    rest = phrase("parted").sub(" ", said)
+    alone = len(list(filter(str.strip, clauses(said)))) == 1 and len(rest.split()) < _POSSESSED
+    return rest != said and alone and not is_marker(rest)
+
+
 def is_bare_marker(text: str) -> bool:
     """True for a cell that says nothing else: "Declined", "not attending"."""
     found = phrase("marker").search(_parted(text))

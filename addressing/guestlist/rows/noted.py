@@ -10,6 +10,7 @@ from functools import cache
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.news import is_of_parting
 from addressing.guestlist.people.note_words import (
     denied,
     is_unsure,
@@ -19,6 +20,7 @@ from addressing.guestlist.people.note_words import (
     words_of_kind,
 )
 from addressing.guestlist.people.vocabulary import row_words
+from addressing.guestlist.rows.said import told
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind
 
@@ -53,6 +55,8 @@ def asked_of(found: Finding, home: Household, asked: Collection[str] = ()) -> Fi
     two) is no question; nor is one that `asked`, the codes of the household's findings, has.
     """
     note = found.quoted or ""
+    if found.code == "marker-in-list" and len(_grown(home)) < _PAIR and is_of_parting(note):
+        found = told(found.where, note)
     if found.code != "remark" or not note:
         return found
     code, mend = _question(note, home, asked)

@@ -57,6 +57,12 @@ def remark(where: Where, text: str, *, whole: bool) -> Finding:
         return finding("address-doubtful", where, said, mend, text)
     if out:
         return finding("marker-in-list", where, said, _STILL, text)
+    return told(where, text)
+
+
+def told(where: Where, text: str) -> Finding:
+    """The finding for a remark on which nothing waits."""
+    said = f"The list says: “{text}”."
     return finding("remark", where, said, "Worth reading before the proof is signed.", text)
 
 
