@@ -44,7 +44,7 @@ _MENDS = {
     "family-words-doubtful": "Is the family name the last word, or the last two?",
     "surname-missing": "What is the family name?",
     "partner-unnamed": "What is the name?",
-    "partner-in-brackets": "Is it so?",
+    "partner-in-brackets": "Nothing to do if it is so.",
     "partner-family-assumed": "Is it the same family name?",
     "children-assumed": "Are they children? Else give them a title or a row of their own.",
 }

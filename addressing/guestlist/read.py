@@ -10,6 +10,7 @@ from addressing.guestlist.files.kinds import read_grids
 from addressing.guestlist.files.opening import open_list
 from addressing.guestlist.grid import Column, Table
 from addressing.guestlist.households.composing import household_of
+from addressing.guestlist.households.crowds import crowds
 from addressing.guestlist.households.duplicates import letters, probable_duplicates
 from addressing.guestlist.households.gathering import Group, gather, names_of_groups
 from addressing.guestlist.households.keys import with_keys
@@ -38,7 +39,7 @@ from addressing.records.guests import (
 _ONCE = frozenset(("name-doubtful", "address-missing"))
 """What a row may ask with its own words, and the household asks without."""
 _SHOWN = 3
-"""Cells that a note on repairs names; the log has them all."""
+"""Cells or households that a sentence names; the log, or the client's question, has them all."""
 
 
 @dataclass(slots=True)
@@ -201,15 +202,24 @@ def _leave_out(merged: _Merged, household: Household, twin: int) -> None:
 
 
 def _duplicates(households: Sequence[Household]) -> tuple[Finding, ...]:
-    """A question to each of two households that are perhaps one."""
+    """A question to each of those who are perhaps one household; of many alike, one for all."""
     found: list[Finding] = []
-    for one, other, why in probable_duplicates(households):
-        pair = households[one], households[other]
-        for mine, theirs in (pair, pair[::-1]):
-            text = f"{why} The other: {theirs.name}, {theirs.rows[0]}."
+    for crowd, why in crowds(probable_duplicates(households)):
+        homes = [households[place] for place in crowd]
+        for mine in homes:
+            others = [home for home in homes if home is not mine]
+            text = f"{why} {_others(others)}"
             asked = finding("duplicate-probable", mine.rows[0], text, "One household or two?")
-            found.append(replace(asked, household=mine.key, also=theirs.rows))
+            also = tuple(row for home in others for row in home.rows)
+            found.append(replace(asked, household=mine.key, also=also))
     return tuple(found)
+
+
+def _others(homes: Sequence[Household]) -> str:
+    """Those who are perhaps the same household, by name and cell."""
+    shown = "; ".join(f"{home.name}, {home.rows[0]}" for home in homes[:_SHOWN])
+    more = f" and {len(homes) - _SHOWN} more" if len(homes) > _SHOWN else ""
+    return f"The other{'s' if len(homes) > 1 else ''}: {shown}{more}."
 
 
 def _repairs_noted(repairs: Sequence[Repair]) -> tuple[Finding, ...]:

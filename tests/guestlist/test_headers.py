@@ -362,6 +362,11 @@ def test_a_repeated_header_is_not_used_and_another_header_begins_a_table() -> No
         ["134 guests"],
         ["Subtotal", "52"],
         ["Summe", "", "", "", "", "12"],
+        ["TOTAL", "", "", "", "", "ask Dave about plus ones"],
+        ["Total so far (with kids)", "", "", "", "", "ask"],
+        ["T O T A L", "", "", "", "", "120"],
+        ["Итого", "", "", "", "", "ask"],
+        ["SUM", "", "", "", "", "ask"],
     ],
 )
 def test_a_total_is_no_guest(row: list[str]) -> None:
@@ -376,6 +381,15 @@ def test_a_total_is_no_guest(row: list[str]) -> None:
 def test_a_guest_with_a_name_like_a_total_stays(name: str) -> None:
     found = one_table(["Name", "Street", "City", "State", "Zip"], [name, *ADDRESS])
     assert len(found.rows) == 1
+
+
+def test_a_title_that_is_also_a_sum_names_a_guest_whose_address_is_to_come() -> None:
+    found = one_table(
+        ["Name", "Street", "City", "State", "Zip", "Notes"],
+        ["Count Alaric Penhew", "", "", "", "", "to come"],
+        ["Tobias Penhew", *ADDRESS, ""],
+    )
+    assert len(found.rows) == 2
 
 
 def test_a_list_without_a_header_is_read_by_what_it_holds() -> None:

@@ -6,6 +6,7 @@ from itertools import combinations
 
 from addressing.guestlist.asking import finding, from_doubt
 from addressing.guestlist.folding import fold
+from addressing.guestlist.households.crowds import crowds
 from addressing.guestlist.households.duplicates import perhaps_one, told
 from addressing.guestlist.households.gathering import MOST_ROWS, Group
 from addressing.guestlist.people.parts import Doubt
@@ -106,15 +107,19 @@ def _near_names(rows: Sequence[RowReading]) -> tuple[Finding, ...]:
         text = f"{len(rows)} rows are one household, too many to look for one person twice."
         return (finding("same-door", rows[0].where, text, "Or more than one envelope?"),)
     found: list[Finding] = []
-    for one, other in combinations(rows, 2):
+    alike: list[tuple[int, int, str]] = []
+    for (place, one), (another, other) in combinations(enumerate(rows), 2):
         why = perhaps_one(one.people, other.people)
         if _names(one) == _names(other) and one.named:
             text = f"{other.where} names the same as {one.where}; used once."
             found.append(finding("duplicate-merged", other.where, text, "Nothing to do."))
         if why:
-            text = f"{why} The other: {other.where}."
-            asked = finding("duplicate-probable", one.where, text, "One person or two?")
-            found.append(replace(asked, also=(other.where,)))
+            alike.append((place, another, why))
+    for crowd, why in crowds(alike):
+        first, *others = (rows[place].where for place in crowd)
+        text = f"{why} The other{'s' if len(others) > 1 else ''}: {', '.join(map(str, others))}."
+        asked = finding("duplicate-probable", first, text, "One person or two?")
+        found.append(replace(asked, also=tuple(others)))
     return tuple(found)
 
 

@@ -13,7 +13,13 @@ from rapidfuzz.distance import Levenshtein
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.homes.doors import door
-from addressing.guestlist.households.likeness import of_two_sexes, same_family, same_given
+from addressing.guestlist.households.likeness import (
+    full_forms,
+    of_two_sexes,
+    one_in_short,
+    same_family,
+    same_given,
+)
 from addressing.records.guests import Household, Kind, Person
 
 _STREET = 85
@@ -134,6 +140,7 @@ def _name_keys(person: Person) -> Iterable[str]:
     given, family = fold(person.given).split(), fold(person.family).replace(" ", "")
     if given:
         yield f"{given[0]} {family[:3]}"
+        yield from (f"{full} {family[:3]}" for full in full_forms(given[0]))
 
 
 def _verdict(mine: _Place, theirs: _Place) -> str:
@@ -259,7 +266,9 @@ def _near_in_street(one: Person, other: Person) -> str:
 
 
 def _near_elsewhere(givens: tuple[str, str], families: tuple[str, str]) -> str:
-    """Elsewhere only one letter's difference in a long family name counts."""
+    """Elsewhere only a short form of the given name, or a letter of a long family name, counts."""
+    if families[0] == families[1] and one_in_short(*givens):
+        return "The same name, once in short, stands on both rows."
     near = Levenshtein.distance(*families) <= 1 and min(map(len, families)) >= _LONG_ENOUGH
     return "Nearly the same name stands on both rows." if givens[0] == givens[1] and near else ""
 

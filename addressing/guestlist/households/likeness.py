@@ -84,9 +84,26 @@ def _full_forms() -> dict[str, frozenset[str]]:
     return {short: frozenset(full) for short, full in found.items()}
 
 
+def full_forms(short: str) -> frozenset[str]:
+    """The names that a short form may stand for; none for a name that is no short form."""
+    return _full_forms().get(short, frozenset())
+
+
+def one_in_short(one: str, other: str) -> bool:
+    """True for a name and its short form, both without a middle name or with the same.
+
+    >>> one_in_short("jon", "jonathan"), one_in_short("jon p", "jonathan"), one_in_short("al", "al")
+    (True, True, False)
+    """
+    first, second = one.split(), other.split()
+    if not first or not second or frozenset((first[0], second[0])) not in _forms():
+        return False
+    return _same_middle(first[1:], second[1:])
+
+
 def _one_full_form(one: str, other: str) -> bool:
     """Two short forms of one name: Liz and Beth may be one Elizabeth."""
-    return bool(_full_forms().get(one, frozenset()) & _full_forms().get(other, frozenset()))
+    return bool(full_forms(one) & full_forms(other))
 
 
 def _tells_apart(one: str, other: str) -> bool:

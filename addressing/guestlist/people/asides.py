@@ -20,6 +20,8 @@ _OWN_MARKS = str.maketrans("⟨⟩\uff08\uff09\uff62\uff63", "()()()")
 """Brackets that mark nicknames and ages further on, and those of full width, are plain ones."""
 _GLUED_TITLE = re.compile(r"(?<![\w.'’])([A-Za-z]{2,5}\.)(?=[A-ZÀ-Ý][\w'’])")
 _GLUED_AND = re.compile(r"(?<=\w\.)([&+])(?=\w)")
+_TAG = re.compile(r"(?<![\w#⟨])#(?=[^\W\d_]{2})[\w-]+")
+"""A word that a list is sorted by, "#vendor"."""
 _STRAY_POINT = re.compile(r"(?<=\w)\s+\.(?=\s|$|,)")
 _REST = r"[^&+/;,\n⟨⟩]*?(?=\s+(?:and|und|et)\b|\s*[&+/;,\n⟨]|\s*$)"
 _SEGMENT = re.compile(rf",\s*(?P<words>\S{_REST})")
@@ -84,6 +86,7 @@ def take_asides(text: str, remarks: list[str]) -> str:
     def born(found: re.Match[str]) -> str:
         return keep(found) if _is_maiden(found) else found[0]
 
+    text = _TAG.sub(lambda found: _tag_out(found[0], remarks), text)
     text = _ROLE.sub(lambda found: _role(found, remarks), text)
     text = _honors().sub(keep, text)
     text = _GUEST_OF.sub(lambda found: _guest_of(found, remarks), text)
@@ -93,6 +96,17 @@ def take_asides(text: str, remarks: list[str]) -> str:
         for pattern in markers:
             text = pattern.sub(keep, text)
     return _SEGMENT.sub(lambda found: _aside(found, remarks), text)
+
+
+def _tag_out(tag: str, remarks: list[str]) -> str:
+    """A tag is a remark of its words: "#not-invited" says what "not invited" does.
+
+    >>> said = []
+    >>> _tag_out("#not_invited", said), said
+    (' ', ['not invited'])
+    """
+    remarks.append(" ".join(re.split(r"[#_-]+", tag)).strip())
+    return " "
 
 
 def _guest_of(found: re.Match[str], remarks: list[str]) -> str:

@@ -37,7 +37,7 @@ _FAMILY_MEMBERS = re.compile(
     r"^(?P<label>[^:(]*?\b(?:family|fam\.?)|the\s[\w'’\-]+s)\s*(?::|\s[-–—])\s*(?P<members>\S.*)$",
     re.IGNORECASE | re.DOTALL,
 )
-_MARKED = re.compile("⟨#?([^⟩]*)⟩")
+_MARKED = re.compile("⟨[#%=]?([^⟩]*)⟩")
 _WHOLE = ("name-doubtful", "name-order-doubtful", "family-name-doubtful", "lone-name-doubtful")
 """Doubts about the cell as a whole."""
 _LEAST_COMPANY = 3

@@ -126,7 +126,13 @@ def _is_odd(person: Person) -> bool:
     if not given.islower() and any(word in words("and-between") for word in given.split()[1:]):
         return True  # "Zofia Penhew i Wren Lorne": two people?
     nobody = said[0] in words("nameless") or (family.islower() and said[-1] in words("nameless"))
-    return nobody or said[0] == "the" or any(map(_is_title_within, f"{given} {family}".split()[1:]))
+    nobody = nobody or said[0] == "the" or _is_office(given, family)
+    return nobody or any(map(_is_title_within, f"{given} {family}".split()[1:]))
+
+
+def _is_office(given: str, family: str) -> bool:
+    """True for "Zofia Penhew dean": what she is, or her family name?"""
+    return family.islower() and not given.islower() and known_title(family) is not None
 
 
 def _is_title_within(word: str) -> bool:

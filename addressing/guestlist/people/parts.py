@@ -5,7 +5,12 @@ from dataclasses import dataclass, replace
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import GLUE, NameParts, take_endings, take_titles
-from addressing.guestlist.people.preparing import joints_between, paired_titles, titles_first
+from addressing.guestlist.people.preparing import (
+    joints_between,
+    paired_titles,
+    titles_first,
+    with_titles_beside,
+)
 from addressing.guestlist.people.turning import is_ending, joins, turn
 from addressing.guestlist.people.vocabulary import meanings, words
 from addressing.records.guests import Kind
@@ -144,7 +149,7 @@ def _hang_ending(parts: list[Part], tokens: list[str]) -> None:
 def _part(tokens: list[str], joint: str) -> Part:
     marks = [token for token in tokens if token.startswith("⟨")]
     plain = [token for token in tokens if not token.startswith("⟨")]
-    called = next((mark[1:-1] for mark in marks if mark[1] not in "#%"), None)
+    called = next((mark[1:-1] for mark in marks if mark[1] not in "#%="), None)
     folded = [fold(word) for word in plain]
     group = _group_kind([word for word in folded if word not in _ARTICLES])
     if group is Kind.GUEST and called:
@@ -155,7 +160,7 @@ def _part(tokens: list[str], joint: str) -> Part:
     if _is_guest_of(folded, plain):
         return Part(NameParts(), joint, Kind.GUEST)
     kind, plain = _relation(plain)
-    found, rest = take_titles(plain)
+    found, rest = with_titles_beside(*take_titles(plain), marks)
     rest, suffix, credentials = take_endings(rest, after_comma=False, titled=bool(found))
     credentials += tuple(mark[2:-1] for mark in marks if mark.startswith("⟨%"))
     ages = [mark[2:-1] for mark in marks if mark.startswith("⟨#")]

@@ -6,9 +6,24 @@
 from itertools import pairwise
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people.names import GLUE, known_title, take_endings, take_titles
+from addressing.guestlist.people.names import (
+    GLUE,
+    combined_title,
+    known_title,
+    take_endings,
+    take_titles,
+)
 from addressing.guestlist.people.turning import is_ending, joins
-from addressing.guestlist.people.vocabulary import given_names, may_be_given, meanings, words
+from addressing.guestlist.people.vocabulary import (
+    Title,
+    given_names,
+    may_be_given,
+    meanings,
+    words,
+)
+
+_FULL = 2
+"""Words of a full name."""
 
 
 def joints_between(tokens: list[str]) -> list[str]:
@@ -91,13 +106,45 @@ def titles_first(tokens: list[str]) -> list[str]:
         behind = parts[place + 1] if place + 1 < len(parts) else ([], [])
         alone = bool(titles) and not rest and joint == [","] and behind[0] in ([], [","])
         alone = alone and not is_ending(part)  # ", Sr." is Senior
-        if alone and len(moved[-1][1]) > 1 and not take_titles(list(moved[-1][1]))[0]:
-            moved[-1] = (moved[-1][0], [*part, *moved[-1][1]])
+        before, names = take_titles(list(moved[-1][1])) if alone else ((), [])
+        if alone and len(names) > 1 and all(_go_together(before, title) for title in titles):
+            front = moved[-1][1][: len(moved[-1][1]) - len(names)]
+            moved[-1] = (moved[-1][0], [*front, *part, *names])
         elif not titles and _ends_in_title(part) and not take_titles(list(behind[1]))[0]:
             moved.append((joint, [part[-1], *part[:-1]]))
         else:
             moved.append((joint, part))
     return [token for joint, part in moved for token in (*joint, *part)]
+
+
+def with_titles_beside(
+    found: tuple[Title | str, ...], rest: list[str], marks: list[str]
+) -> tuple[tuple[Title | str, ...], list[str]]:
+    """Titles and names, with the titles that brackets or a small word behind the names tell.
+
+    One that doesn't go with those in front stays a word of the name, which is asked about.
+
+    >>> found, rest = take_titles(["Hon.", "Odile", "Penhew", "judge"])
+    >>> found, rest = with_titles_beside(found, rest, [])
+    >>> [title.canonical for title in found if isinstance(title, Title)], rest
+    (['The Honorable', 'Judge'], ['Odile', 'Penhew'])
+    """
+    beside = [mark[2:-1] for mark in marks if mark.startswith("⟨=")]
+    for words_of_it in beside:
+        title = known_title(words_of_it)
+        if title is not None and _go_together(found, title):
+            found = (*found, title)
+        else:
+            rest = [*rest, *words_of_it.split()]
+    last = known_title(rest[-1]) if len(rest) > _FULL and rest[-1].islower() else None
+    if found and last is not None and _go_together(found, last):
+        return (*found, last), rest[:-1]
+    return found, rest
+
+
+def _go_together(found: tuple[Title | str, ...], title: Title | str) -> bool:
+    """True for a title alone, and for "The Honorable" and "Judge", which are one."""
+    return not found or known_title(combined_title((*found, title)) or "") is not None
 
 
 def _ends_in_title(part: list[str]) -> bool:

@@ -10,11 +10,12 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.people.asides import is_aside, phrase, take_asides, tidy
 from addressing.guestlist.people.names import take_titles
 from addressing.guestlist.people.news import is_marker
-from addressing.guestlist.people.vocabulary import titles, words
+from addressing.guestlist.people.vocabulary import Title, titles, words
 
 NICKNAME = "⟨{}⟩"
 AGE = "⟨#{}⟩"
 CREDENTIAL = "⟨%{}⟩"
+TITLE = "⟨={}⟩"
 MINOR = "minor"
 """In place of an age: not yet of age."""
 
@@ -53,7 +54,7 @@ _CALLED_BY_KIN = re.compile(
     r"(?P<kin>[A-ZÀ-Ý][\w-]+)(?:\s+(?P<called>[A-ZÀ-Ý][\w'’-]*))?"
     r"\s*\((?P<full>[A-ZÀ-Ý][\w'’.-]*(?:\s+[A-ZÀ-Ý][\w'’.-]*)+)\)"
 )
-_MARK = re.compile("⟨[#%]?([^⟩]*)⟩")
+_MARK = re.compile("⟨[#%=]?([^⟩]*)⟩")
 _LAST_ALONE = re.compile(r"(?:[&+/]|\band)\s*[^\W\d_]+$")
 _ALSO_INVITED = re.compile(r"^(?:\+|&|and\b|plus\b|w/|with\b)", re.IGNORECASE)
 
@@ -155,8 +156,8 @@ def _as_part_of_name(inside: str) -> str | None:
     if _NAMED_AND_AGED.match(inside):
         return ", " + re.sub("[;/]", ",", _BEFORE_AGE.sub(" ", inside))
     title = titles().get(fold(inside))
-    if title is not None:  # "(Gran)" says who she is, and is no word of her name
-        return f" {inside}" if title.group != "kin" else None
+    if title is not None:
+        return _as_title(inside, title)
     if fold(inside) in words("credential"):
         return f" {CREDENTIAL.format(inside)}"
     if fold(inside) in words("suffix"):
@@ -166,6 +167,13 @@ def _as_part_of_name(inside: str) -> str | None:
         return None
     nickname = _NICKNAME.match(bare) and not is_marker(bare)
     return f" {NICKNAME.format(bare)}" if nickname else None
+
+
+def _as_title(inside: str, title: Title) -> str | None:
+    """A title in brackets goes before the name; "(Gran)" says who she is, no word of her name."""
+    if title.group == "kin":
+        return None
+    return f" {inside}" if title.plural else f" {TITLE.format(inside)}"
 
 
 def _is_said(found: re.Match[str]) -> bool:

@@ -1,7 +1,7 @@
 """Rows in a list that hold no guest: totals, counts, empty check boxes."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import cache
 
 from addressing.guestlist.grid import Cell, Column, Merge, Row
@@ -21,6 +21,8 @@ _OWN_FAMILY = frozenset({"family", "families", "the"})
 _MARKS = re.compile(r"^[\s*•·\-–—=>#~.!?]+")
 _PROSE = 3
 """Words of a remark at least."""
+_OPENING = 1
+"""The ordinal of words for a sum that are nobody's name, so that more may stand behind them."""
 REMARK = "a remark, no guest"
 """Why a row of words that name nobody isn't used; such rows are asked about once."""
 
@@ -33,13 +35,13 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
         return "a heading"
     if len(cells) == 1 and addressed and is_remark(cells[0].text):
         return REMARK
-    if _is_sum_line(cells):
+    meanings = {column.index: column.meaning for column in columns}
+    if _is_sum_line(cells) or (not _is_placed(row, meanings) and _opens_a_sum(cells[0])):
         return "a total"
     if all(cell.kind == "boolean" for cell in cells):
         return "check boxes only"
     if all(_is_count(cell) for cell in cells):
         return "counts only" if not any(map(_is_total, cells)) else "a total"
-    meanings = {column.index: column.meaning for column in columns}
     telling = any(
         _tells(cell, meanings.get(index))
         for index, cell in enumerate(row.cells)
@@ -78,6 +80,20 @@ def _is_sum_line(cells: Sequence[Cell]) -> bool:
     opens = fold(first.text).split()[:1] in (["total"], ["totals"], ["subtotal"], ["subtotals"])
     numbers = all(cell.kind in {"number", "formula"} or cell.text.isdecimal() for cell in rest)
     return opens and bool(rest) and numbers
+
+
+def _opens_a_sum(cell: Cell) -> bool:
+    """True for "TOTAL" and "Total so far (with kids)": nobody without an address is called so."""
+    words = fold(cell.text).split()
+    opening = (" ".join(words[:size]) for size in (1, 2))
+    whole = " ".join(words) in signs("total-sign")
+    return whole or any(signs("total-sign").get(said) == _OPENING for said in opening)
+
+
+def _is_placed(row: Row, meanings: Mapping[int, str | None]) -> bool:
+    """True for a row with words of an address; a state's column that holds a count says none."""
+    placed = (cell for index, cell in enumerate(row.cells) if meanings.get(index) in ADDRESSES)
+    return any(cell is not None and cell.filled and not _is_count(cell) for cell in placed)
 
 
 def _tells(cell: Cell, meaning: str | None) -> bool:
