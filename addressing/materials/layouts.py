@@ -53,6 +53,7 @@ class ZoneEntry(BoxEntry):
     gutter_mm: float = Field(default=6.0, ge=0, le=100)
     radius_mm: float | None = Field(default=None, ge=20, le=2000)
     turn: Literal[0, 90, 180, 270] = 0
+    names_apart: bool = False
 
     def zone(self, kind: str) -> Zone:
         """The zone in points."""
@@ -66,6 +67,7 @@ class ZoneEntry(BoxEntry):
             mm_to_pt(self.gutter_mm),
             radius,
             self.turn,
+            self.names_apart,
         )
 
 

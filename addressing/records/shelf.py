@@ -60,7 +60,8 @@ class Zone:
     `align` is one of ALIGNS; `valign` is "middle", "top" or "bottom". Stepped lines begin `step`
     (em) further in than the one above. Two columns are `gutter` (pt) apart, the left one flush
     right, the right one flush left. `radius` (pt) is that of the first line's arc; None is the
-    room's width. The whole block is turned anticlockwise by `turn` degrees, in quarters.
+    room's width. The whole block is turned anticlockwise by `turn` degrees, in quarters. With
+    `names_apart` the names stand off from all else by a little more than the leading.
     """
 
     kind: str
@@ -71,6 +72,7 @@ class Zone:
     gutter: float = 18.0
     radius: float | None = None
     turn: int = 0
+    names_apart: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -88,7 +88,7 @@ def fit(
     hands = _hands(face, choice)
     flat = flat_room(zone, room)
     arranged = arrangement(zone, flat)
-    if arranged.gutter is not None and len(hands) == 1:
+    if (arranged.gutter is not None or zone.names_apart) and len(hands) == 1:
         hands *= 2  # names and all else, in one face
     gauge = Gauge(hands, flat, arranged)
     if gauge.several and hands[1].ratio < 1:
@@ -106,7 +106,7 @@ def fit(
     kept = tuple(piece for piece in placed if piece is not None)
     leading, second = whole.leading, None
     names_ink, other_ink = (ink, ink) if isinstance(ink, Ink) else ink
-    if isinstance(face, tuple):
+    if isinstance(face, tuple) or zone.names_apart:
         other = hands[1]
         own = None if _are_one(names_ink, other_ink) else other_ink
         second = Second(other.typeface.face, other.ratio, leading.lines[1], leading.gap, own)

@@ -3,11 +3,18 @@
 import json
 import subprocess
 import sys
+from itertools import combinations
 from pathlib import Path
 from typing import Any
 
 import pikepdf
+import pypdfium2
 import pytest
+from pypdfium2 import raw
+
+Box = tuple[float, float, float, float]
+LEAST = 40.0
+"""No card of a proof is so low, no box to tick so high (points)."""
 
 LIST = """\
 Name,Kids,Street,City,State,Zip,Table
@@ -63,3 +70,30 @@ def test_a_spoiled_card_comes_again_alone(desk: Path) -> None:
     assert [path.stem for path in made] == ["01-place-card-black"]
     with pikepdf.open(made[0]) as pdf:
         assert len(pdf.pages) == 1
+
+
+@pytest.mark.parametrize("kinds", ['"place-card"', '"place-card", "escort-card"'])
+def test_no_card_of_a_proof_lies_over_another_or_off_its_sheet(desk: Path, kinds: str) -> None:
+    (desk / "job.toml").write_text(f"[pieces]\nmake = [{kinds}]\n", encoding="utf-8")
+    run(desk, "proof", "guests.csv", "--docket", "job.toml")
+    seen = 0
+    with pypdfium2.PdfDocument(desk / "guests-job" / "proof.pdf") as proof:
+        for page in proof:
+            cards = _papers(page)
+            seen += len(cards)
+            assert all(left > 0 and right < page.get_width() for left, _, right, _ in cards)
+            assert not [pair for pair in combinations(cards, 2) if _overlap(*pair)]
+    assert seen == 7 + 2 * kinds.count("escort")  # the first card of who waits is shown too
+
+
+def _papers(page: pypdfium2.PdfPage) -> list[Box]:
+    """The paper of each card on a sheet of the proof, in points."""
+    paths = page.get_objects(filter=[raw.FPDF_PAGEOBJ_PATH], max_depth=1)
+    boxes = [each.get_bounds() for each in paths]
+    return [box for box in boxes if box[3] - box[1] > LEAST]
+
+
+def _overlap(one: Box, other: Box) -> bool:
+    return max(one[0], other[0]) < min(one[2], other[2]) and (
+        max(one[1], other[1]) < min(one[3], other[3])
+    )

@@ -5,6 +5,7 @@ The room is 240 by 120 pt: twenty letters at 24 pt.
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -329,3 +330,19 @@ def test_a_household_that_nothing_helps_is_told_what_would(trial: Trial) -> None
         "Break it before “FEATHERSTONEHAUGHS” in words of your own ([[words]] in the docket); or"
         " choose a layout whose zone is 139.7 mm wide; or choose a narrower face."
     )
+
+
+def test_names_stand_apart_from_the_rest_in_one_hand_where_the_zone_says_so(trial: Trial) -> None:
+    lines = [Line("OTTOLINE", Role.NAME), Line("COSMO", Role.NAME), Line("TABLE 4", Role.SEAT)]
+    listed = [Piece("outer", "h-a", "Ottoline", (Wording(tuple(lines)),))]
+    steps = []
+    for apart in (False, True):
+        zones = tuple(replace(zone, names_apart=apart) for zone in trial.layout.zones)
+        own = Trial(trial.face, replace(trial.layout, zones=zones), trial.ink)
+        setting, _ = own(listed, replace(CHOICE, size=12.0))
+        heights = [line.y for line in setting.pieces[0].lines]
+        steps.append([upper - lower for upper, lower in pairwise(heights)])
+    close, apart_ = steps
+    assert close[0] == pytest.approx(close[1])
+    assert apart_[0] == pytest.approx(close[0])
+    assert apart_[1] > close[1] * 1.1

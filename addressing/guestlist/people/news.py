@@ -21,6 +21,8 @@ _OBJECT = 3
 """Words behind a marker among which stands what was declined."""
 _POSSESSED = 3
 """Words before a marker within which "her dad" stands."""
+_MORE = 3
+"""Words beside a couple's end ("in May") of which as many tell something more."""
 
 
 def doubts_address(note: str) -> bool:
@@ -127,7 +129,7 @@ def is_of_parting(remark: str) -> bool:
     """
     said = _parted(remark)
     rest = phrase("parted").sub(" ", said)
-    alone = len(list(filter(str.strip, clauses(said)))) == 1 and len(rest.split()) < _POSSESSED
+    alone = len(list(filter(str.strip, clauses(said)))) == 1 and len(rest.split()) < _MORE
     return rest != said and alone and not is_marker(rest)
 
 
