@@ -25,6 +25,9 @@ from addressing.typesetting import live_faces, stream
 
 WORTH = 1000
 """Pages from which a second process pays (measured: it costs about 10 ms)."""
+BATCH = 50 * SHEAF
+"""Pages for which one second process is at work. Of the records that two processes share, the
+system copies whatever one of them touches: with a new one for each batch, a batch's only."""
 
 
 def draw_setting(setting: Setting, order: PlateOrder) -> tuple[Iterator[Sheaf], Outlines]:
@@ -41,6 +44,11 @@ def draw_setting(setting: Setting, order: PlateOrder) -> tuple[Iterator[Sheaf], 
 
 
 def _sheaves(setting: Setting, order: PlateOrder) -> Iterator[Sheaf]:
+    for first in range(0, len(setting.pieces), BATCH):
+        yield from _batch(replace(setting, pieces=setting.pieces[first : first + BATCH]), order)
+
+
+def _batch(setting: Setting, order: PlateOrder) -> Iterator[Sheaf]:
     pieces = setting.pieces
     if len(pieces) < WORTH:
         yield from _draw(setting, order)

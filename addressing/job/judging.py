@@ -118,7 +118,7 @@ def _judged_run(folder: Path, orders: _Orders, run: RunOrder | None) -> JudgedRu
 
 def _whole(plates: Sequence[KeptOrder]) -> Setting:
     """All that was set of a kind, put together from the parts of its plates."""
-    parts: dict[int, tuple[SetPiece, ...]] = {}
+    parts: dict[int, Sequence[SetPiece]] = {}
     for each in sorted(plates, key=lambda kept: kept.order.first):
         parts.setdefault(each.order.first, each.setting.pieces)
     pieces = tuple(piece for part in parts.values() for piece in part)

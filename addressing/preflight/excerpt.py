@@ -70,8 +70,7 @@ def with_branches(file: Container, skeleton: Skeleton, first: int, last: int) ->
     """
     pages = skeleton.pages[first:last]
     branches = list(dict.fromkeys(skeleton.parents[first:last]))
-    shared = set(skeleton.used).difference(skeleton.pages, skeleton.parents, (skeleton.top,))
-    rows = [(n, file.starts[n]) for n in (*shared, *branches, *pages, file.count)]
+    rows = [(n, file.starts[n]) for n in (*skeleton.shared, *branches, *pages, file.count)]
     rows.append((skeleton.top, len(file.source)))
     return _ended(file, skeleton, _tree(skeleton, branches, len(pages)), rows, b"")
 

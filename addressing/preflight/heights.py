@@ -6,6 +6,7 @@ measure is one for all pieces of a hand, so each piece tells it, and whichever t
 moved. Only a block whose ink comes up to the room's edge may stand off, as far as that takes.
 """
 
+from array import array
 from collections.abc import Iterable, Iterator, Sequence
 from statistics import median
 
@@ -45,14 +46,32 @@ def _all_moved(setting: Setting, faces: Faces) -> Iterator[tuple[int, float]]:
     if setting.zone.align in _BENT:
         return
     room, hands = level_room(setting), setting.second is not None
-    told: dict[int, list[tuple[int, _Block, float]]] = {}
+    told: dict[int, _Told] = {}
     for number, piece in enumerate(setting.pieces):
-        for block in _blocks(piece.lines, setting):
+        for column, block in enumerate(_blocks(piece.lines, setting)):
             ends = block[-1 if setting.zone.valign == "bottom" else 0]
             hand = hand_of(ends.role) if hands else 0
-            told.setdefault(hand, []).append((number, block, _measure(block, room, setting)))
+            size = _size(block, setting)
+            its = told.get(hand) or told.setdefault(hand, _Told())
+            its.add(number, column, size, _off(block, room, setting) / size)
     for its in told.values():
         yield from _moved(its, room, setting, faces)
+
+
+class _Told:
+    """What the blocks of a hand tell of its face, in columns: a set may have many."""
+
+    def __init__(self) -> None:
+        self.numbers, self.columns = array("L"), array("B")
+        """Whose block it is, and which of its blocks."""
+        self.sizes, self.measures = array("d"), array("d")
+        """The set's size (points) there, and the measure in em of it."""
+
+    def add(self, number: int, column: int, size: float, measure: float) -> None:
+        self.numbers.append(number)
+        self.columns.append(column)
+        self.sizes.append(size)
+        self.measures.append(measure)
 
 
 def _blocks(lines: _Block, setting: Setting) -> Iterable[_Block]:
@@ -65,19 +84,17 @@ def _blocks(lines: _Block, setting: Setting) -> Iterable[_Block]:
     return [column for column in columns if column]
 
 
-def _measure(block: _Block, room: Box, setting: Setting) -> float:
-    """What the block tells of the face, in em of the set's size: how far it stands off its place.
+def _off(block: _Block, room: Box, setting: Setting) -> float:
+    """How far (points) a block stands off its place: the face's measure at its size.
 
     Twice as much where it stands in the middle.
     """
     first, last = block[0].y, block[-1].y
     if setting.zone.valign == "top":
-        off = room.top - first
-    elif setting.zone.valign == "bottom":
-        off = room.bottom - last
-    else:
-        off = room.bottom + room.top - first - last
-    return off / _size(block, setting)
+        return room.top - first
+    if setting.zone.valign == "bottom":
+        return room.bottom - last
+    return room.bottom + room.top - first - last
 
 
 def _size(block: _Block, setting: Setting) -> float:
@@ -86,25 +103,35 @@ def _size(block: _Block, setting: Setting) -> float:
     return line.size / second.ratio if second is not None and hand_of(line.role) else line.size
 
 
-def _moved(
-    told: Sequence[tuple[int, _Block, float]], room: Box, setting: Setting, faces: Faces
-) -> Iterator[tuple[int, float]]:
+def _moved(its: _Told, room: Box, setting: Setting, faces: Faces) -> Iterator[tuple[int, float]]:
     """The pieces that tell another measure than the others and touch no edge."""
     half = 1 if setting.zone.valign in {"top", "bottom"} else 2
-    usual = median(measure for *_, measure in told)
-    if all(_is_near(measure - usual, block, half, setting) for _, block, measure in told):
+    if not _apart(its, range(len(its.sizes)), half):
         return
-    free = [each for each in told if not _touches(each[1], room, faces)]
+    free = [
+        at
+        for at, (number, column) in enumerate(zip(its.numbers, its.columns, strict=True))
+        if not _touches(list(_blocks(setting.pieces[number].lines, setting))[column], room, faces)
+    ]
     if len(free) < 3:  # noqa: PLR2004
         return
-    usual = median(measure for *_, measure in free)
-    for number, block, measure in free:
-        if not _is_near(measure - usual, block, half, setting):
-            yield number, (usual - measure) * _size(block, setting) / half
+    for at, off in _apart(its, free, half):
+        yield its.numbers[at], -off * its.sizes[at] / half
 
 
-def _is_near(off: float, block: _Block, half: int, setting: Setting) -> bool:
-    return abs(off) * _size(block, setting) <= SLACK * half
+def _apart(its: _Told, those: Sequence[int], half: int) -> list[tuple[int, float]]:
+    """Of those blocks whichever tell another measure than is usual among them, and how much more.
+
+    `half` is 2 where a measure is twice what the block is off.
+    """
+    measures = its.measures
+    usual = median([measures[at] for at in those])
+    slack = SLACK * half
+    return [
+        (at, measures[at] - usual)
+        for at in those
+        if abs(measures[at] - usual) * its.sizes[at] > slack
+    ]
 
 
 def _touches(block: _Block, room: Box, faces: Faces) -> bool:

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import chain
 from math import inf
 from pathlib import Path
 
@@ -107,26 +108,25 @@ def _judged(
             counted["cards"] = sum(len(each.setting.pieces) for each in benches)
         layers.append(on_sheets(benches))
         yield from _order_faults(layers[-1], beside=bool(order.layers))
+    bench = layers[0]
+    read, measured = judge_shares(
+        layers, path, lambda: [] if letters else list(_fineness(skeleton, opened))
+    )
     for its, faces in ((its, faces) for _, its, _, faces in opened[0]):
         yield from height_faults(its, faces, cards=order.sheets is not None)
     yield from skew
     yield from _layering_faults(order, [its for _, its, _ in parts])
-    bench = layers[0]
-    shares, measured = judge_shares(
-        layers, path, lambda: [] if letters else list(_fineness(skeleton, opened))
-    )
-    for share in shares:
-        yield from share.file
+    yield from read.file
     counted["pages"] = len(skeleton.pages)
-    counted["lines"] = sum(share.lines for share in shares)
-    counted["glyphs"] = sum(share.letters for share in shares)
+    counted["lines"] = read.lines
+    counted["glyphs"] = read.letters
     counted["forms"] = len(skeleton.forms)
-    counted["pages seen as pixels"] = sum(share.seen for share in shares)
+    counted["pages seen as pixels"] = read.seen
     if len(layers) > 1:
         counted["inks"] = len(layers)
     yield from letters
-    yield from _page_faults(layers, shares)
-    yield from _use_faults(bench, shares)  # what is idle follows from the others as a rule
+    yield from _page_faults(layers, read)
+    yield from _use_faults(bench, read)  # what is idle follows from the others as a rule
     fine.extend(measured)
 
 
@@ -223,18 +223,23 @@ def _order_faults(bench: Bench, *, beside: bool) -> Iterator[str]:
     yield from reach_faults(order, bench.at, setting.room)
 
 
-def _use_faults(bench: Bench, shares: Sequence[Share]) -> Iterator[str]:
+def _use_faults(bench: Bench, read: Share) -> Iterator[str]:
     """Every object has one use; every letter that was asked for is there, and no other."""
     skeleton = bench.skeleton
-    uses = Counter(skeleton.used)
-    for share in shares:
-        uses.update(share.contents)
-    idle = [n for n in range(1, bench.file.count + 1) if n not in uses]
+    used = bytearray(bench.file.count + 1)  # one byte an object: a plate may have many
+    twice = set()
+    tree = ((skeleton.top,), skeleton.branches, skeleton.pages)
+    for number in chain(skeleton.shared, *tree, read.contents):
+        if 0 < number < len(used):
+            if used[number]:
+                twice.add(number)
+            used[number] = 1
+    idle = [number for number, times in enumerate(used) if number and not times]
     if idle:
         yield f"Something in the file belongs to no page: {_objects(idle)}."
-    if twice := sorted(number for number, times in uses.items() if times > 1 and number):
-        yield f"Something in the file is used twice: {_objects(twice)}."
-    asked = frozenset().union(*(share.used for share in shares))
+    if twice:
+        yield f"Something in the file is used twice: {_objects(sorted(twice))}."
+    asked = read.first.keys()
     if unasked := sorted(skeleton.forms.keys() - asked):
         yield f"The plate holds letters that no line uses ({len(unasked)} of them)."
     if lacking := sorted(asked - skeleton.forms.keys()):
@@ -251,10 +256,10 @@ def _some(numbers: list[int]) -> str:
     return ", ".join(map(str, numbers[:8])) + (", …" if len(numbers) > 8 else "")  # noqa: PLR2004
 
 
-def _page_faults(layers: Sequence[Bench], shares: Sequence[Share]) -> Iterator[str]:
+def _page_faults(layers: Sequence[Bench], read: Share) -> Iterator[str]:
     """The faults of pages, with whose piece it is where a page carries another's."""
     bench = layers[0]
-    faulty = [page for share in shares for page in share.faulty]
+    faulty = read.faulty
     total = len(bench.skeleton.pages)
     owners: dict[Bodies, str | None] = {}
     if any(page.bodies for page in faulty) or total != len(bench.order.households):
@@ -265,12 +270,12 @@ def _page_faults(layers: Sequence[Bench], shares: Sequence[Share]) -> Iterator[s
         yield from _tally_faults(bench, faulty, owners)
     for page in faulty:
         yield from _told(bench, page, owners)
-    if more := sum(share.unlisted for share in shares):
+    if more := read.unlisted:
         yield f"{more} more pages are wrong."
 
 
 def _tally_faults(
-    bench: Bench, faulty: list[FaultyPage], owners: dict[Bodies, str | None]
+    bench: Bench, faulty: Sequence[FaultyPage], owners: dict[Bodies, str | None]
 ) -> Iterator[str]:
     """Households that are on no page, or on several.
 

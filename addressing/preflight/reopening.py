@@ -5,7 +5,7 @@ nothing, so it is held open and what it shows is counted.
 """
 
 import io
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import pikepdf
@@ -19,20 +19,23 @@ AT_ONCE = 50 * BRANCH
 is given to it in parts."""
 
 
-def reopening_faults(path: Path, file: Container, skeleton: Skeleton) -> Iterator[str]:
-    """What pikepdf sees otherwise: warnings, objects, pages and their order."""
-    pages = len(skeleton.pages)
-    if pages <= AT_ONCE:
-        yield from _part_faults(path, file, skeleton.pages)
+def reopening_faults(
+    path: Path, file: Container, skeleton: Skeleton, batch: range
+) -> Iterator[str]:
+    """What pikepdf sees otherwise of a batch of pages: warnings, objects, pages and their order.
+
+    A batch is at most AT_ONCE pages.
+    """
+    pages = skeleton.pages[batch.start : batch.stop]
+    if len(pages) == len(skeleton.pages):
+        yield from _part_faults(path, file, pages)
         return
-    for first in range(0, pages, AT_ONCE):
-        last = min(first + AT_ONCE, pages)
-        part = io.BufferedReader(with_branches(file, skeleton, first, last), 1 << 16)
-        yield from _part_faults(part, file, skeleton.pages[first:last])
+    with io.BufferedReader(with_branches(file, skeleton, batch.start, batch.stop), 1 << 16) as part:
+        yield from _part_faults(part, file, pages)
 
 
 def _part_faults(
-    part: "Path | io.BufferedReader[Excerpt]", file: Container, pages: tuple[int, ...]
+    part: "Path | io.BufferedReader[Excerpt]", file: Container, pages: Sequence[int]
 ) -> Iterator[str]:
     """What is seen otherwise of the file and of these pages."""
     try:

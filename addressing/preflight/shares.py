@@ -1,5 +1,6 @@
-"""Pages judged in one process or two; a share is what one of them found out."""
+"""Pages judged in one process or two; a share is what was read of some of them."""
 
+from array import array
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -10,14 +11,17 @@ from addressing.preflight.bench import Bench, Bodies
 from addressing.preflight.glance import Glance
 from addressing.preflight.pages import judge_page
 from addressing.preflight.pixels import pixel_faults, sample
-from addressing.preflight.reopening import reopening_faults
+from addressing.preflight.reopening import AT_ONCE, reopening_faults
 
 SPLIT_ABOVE = 20
 """Plates of more pages are judged by two processes: a second one costs as much as the pixels of
 two or three pages (measured)."""
-FIRST = 0.45
-"""The part of a large plate that falls to the first process, which opens it by pikepdf as well and
-measures the strokes of its letters."""
+BATCH = AT_ONCE
+"""Pages for which one second process is at work. Of the records that two processes share, the
+system copies whatever one of them touches: with a new one for each batch, a batch's only."""
+FIRST, BESIDE = 0.44, 540
+"""The part of a batch that falls to the first process, which opens it by pikepdf as well; and how
+many pages fewer of the first batch, since it measures the strokes of all letters (measured)."""
 NOTED = 2000
 """Faulty pages that are kept in a share; the rest is counted."""
 
@@ -35,32 +39,33 @@ class FaultyPage:
 
 @dataclass(frozen=True, slots=True)
 class Share:
-    """What was read of a range of pages."""
+    """What was read of some pages."""
 
-    contents: tuple[int, ...]
+    contents: Sequence[int]
     lines: int
     letters: int
-    seen: int
-    used: frozenset[int]
+    first: dict[int, int]
+    """Every letter that was asked for, and the page (index) on which it stands first; -1 where that
+    was found before any page was read."""
     faulty: tuple[FaultyPage, ...]
     unlisted: int = 0
     """Faulty pages beyond those listed."""
     file: tuple[str, ...] = ()
     """Faults of the file as a whole."""
+    seen: int = 0
+    """How many pages were seen as pixels."""
 
 
 def judge_share(layers: Sequence[Bench], indices: Sequence[int]) -> Share:
-    """Judge some pages; their pixels only if all of them are right by structure.
+    """Judge some pages by all but their pixels.
 
     `layers` are the benches of the plate's inks, in order.
     """
-    bench = layers[0]
-    contents: list[int] = []
+    contents = array("Q")
     faulty: list[FaultyPage] = []
     lines = letters = unlisted = known = 0
-    spaced = frozenset(sample(len(bench.skeleton.pages)))
-    look = set(spaced)
-    glance = Glance(bench) if len(layers) == 1 else None
+    glance = Glance(layers[0]) if len(layers) == 1 else None
+    first = dict.fromkeys(_used(layers), -1)
     for index in indices:
         reading = glance.page(index) if glance is not None else None
         if reading is None:
@@ -70,41 +75,85 @@ def judge_share(layers: Sequence[Bench], indices: Sequence[int]) -> Share:
         contents.append(reading.contents)
         lines += reading.lines
         letters += reading.letters
-        if known != (known := sum(layer.known for layer in layers)):
-            look.add(index)  # a letter stands here that stood on no page before
+        if known != (known := sum([layer.known for layer in layers])):
+            first = dict.fromkeys(_used(layers), index) | first
         if reading.wrong and len(faulty) < NOTED:
             faulty.append(FaultyPage(index, reading.wrong, reading.bodies))
         elif reading.wrong:
             unlisted += 1
-    looked = [n for n in indices if n in look] if bench.sound and not faulty else []
-    # Those of new letters hang on how the pages are shared out, so they aren't told.
-    seen = len(spaced.intersection(looked))
-    faulty.extend(FaultyPage(index, (fault,)) for index, fault in pixel_faults(layers, looked))
-    used = frozenset().union(*(layer.used for layer in layers))
-    return Share(tuple(contents), lines, letters, seen, used, tuple(faulty), unlisted)
+    return Share(contents, lines, letters, first, tuple(faulty), unlisted)
+
+
+def _used(layers: Sequence[Bench]) -> frozenset[int]:
+    """Every letter that was asked for so far."""
+    return frozenset().union(*(layer.used for layer in layers))
 
 
 def judge_shares(
     layers: Sequence[Bench], path: Path, beside: Callable[[], Answer]
-) -> tuple[list[Share], Answer]:
+) -> tuple[Share, Answer]:
     """Open the plate by pikepdf and judge all pages, part of a large plate in a second process.
 
-    `beside` is done here while that is at work; its answer is handed back.
+    Pixels are looked at only if all pages are right by structure. `beside` is done here while the
+    second process is at work; its answer is handed back.
 
     Raises:
         Fault: the second process ended without an answer (exit 70).
     """
     pages = len(layers[0].skeleton.pages)
-    if pages <= SPLIT_ABOVE:
-        return [_first(layers, path, range(pages))], beside()
-    part = int(pages * FIRST)
-    with Hand(lambda: judge_share(layers, range(part, pages))) as other:
-        first, done = _first(layers, path, range(part)), beside()
-        return [first, other.answer()], done
+    done: list[Answer] = []
+    shares: list[Share] = []
+    for start in range(0, pages, BATCH):
+        batch = range(start, min(start + BATCH, pages))
+        part = max(0, int(len(batch) * FIRST) - (0 if start else BESIDE))
+        with _hand(judge_share, layers, batch[part:]) as other:
+            own = replace(judge_share(layers, batch[:part]), file=_reopened(layers, path, batch))
+            done = done or [beside()]
+            shares += [own, other.answer()]
+    read = _together(shares)
+    return (read if read.faulty or not layers[0].sound else _seen(layers, read)), done[0]
 
 
-def _first(layers: Sequence[Bench], path: Path, indices: range) -> Share:
-    """The first share, and what pikepdf sees."""
+def _reopened(layers: Sequence[Bench], path: Path, batch: range) -> tuple[str, ...]:
+    """What pikepdf sees wrong with these pages and the file."""
     bench = layers[0]
-    file = tuple(reopening_faults(path, bench.file, bench.skeleton)) if bench.sound else ()
-    return replace(judge_share(layers, indices), file=file)
+    return tuple(reopening_faults(path, bench.file, bench.skeleton, batch)) if bench.sound else ()
+
+
+def _hand(
+    judge: Callable[[Sequence[Bench], Sequence[int]], Answer],
+    layers: Sequence[Bench],
+    indices: Sequence[int],
+) -> Hand[Answer]:
+    """Have some pages judged beside; where they are few, when their answer is asked for."""
+    return Hand(lambda: judge(layers, indices), worth=len(indices) > SPLIT_ABOVE // 2)
+
+
+def _together(shares: Sequence[Share]) -> Share:
+    """Shares that follow one another, as one."""
+    contents, first = array("Q"), dict[int, int]()
+    for share in shares:
+        contents.extend(share.contents)
+        first = share.first | first  # a later page counts for a letter that was on none before
+    return Share(
+        contents,
+        sum(share.lines for share in shares),
+        sum(share.letters for share in shares),
+        first,
+        tuple(page for share in shares for page in share.faulty),
+        sum(share.unlisted for share in shares),
+        tuple(dict.fromkeys(fault for share in shares for fault in share.file)),
+    )
+
+
+def _seen(layers: Sequence[Bench], read: Share) -> Share:
+    """The same with what pdfium sees wrong with some pages."""
+    looked = sorted({*sample(len(read.contents)), *read.first.values()} - {-1})
+    half = len(looked) // 2
+    with _hand(_faulty, layers, looked[half:]) as other:
+        faulty = (*_faulty(layers, looked[:half]), *other.answer())
+    return replace(read, faulty=faulty, seen=len(looked))
+
+
+def _faulty(layers: Sequence[Bench], indices: Sequence[int]) -> list[FaultyPage]:
+    return [FaultyPage(index, (fault,)) for index, fault in pixel_faults(layers, indices)]

@@ -5,6 +5,7 @@ or a layer is refused because it is not in the list, not because anyone thought 
 """
 
 import re
+from array import array
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -44,18 +45,20 @@ class Skeleton:
     """The numbers of a plate's objects, and how each ink of a page stream must begin.
 
     `root` is the catalogue, `top` the root of the page tree; `pages[i]` is the object of page
-    i + 1, `parents[i]` its branch. `forms` maps a glyph to its drawing. `used` are all objects but
-    the pages' content streams. `openings` has one for each of the plate's inks, in their order.
+    i + 1, `parents[i]` its branch. `forms` maps a glyph to its drawing. `shared` are all objects
+    but the page tree's, its pages and their content streams. `openings` has one for each of the
+    plate's inks, in their order.
     """
 
     root: int
     top: int
-    pages: tuple[int, ...]
-    parents: tuple[int, ...]
+    branches: tuple[int, ...]
+    pages: Sequence[int]
+    parents: Sequence[int]
     resources: int
     forms: dict[int, int]
     openings: tuple[bytes, ...]
-    used: tuple[int, ...]
+    shared: tuple[int, ...]
     fonts: tuple[Font, ...] = ()
     """Of live type, whose letters are in `forms` with the object of their font."""
 
@@ -88,10 +91,10 @@ def read_skeleton(file: Container, order: PlateOrder) -> tuple[Skeleton, tuple[s
     if list(forms) != sorted(forms):
         faults.append("The plate's letters aren't in the order of their numbers.")
     inks = _ink_objects(file, shared, order, faults)
-    used = (root, info, *claimed, top, *branches, *pages, resources, *inks)
-    used += tuple(n for font in fonts for n in font.objects) or tuple(forms.values())
-    begun = _openings(order)
-    skeleton = Skeleton(root, top, pages, parents, resources, forms, begun, used, fonts)
+    held = (root, info, *claimed, resources, *inks)
+    held += tuple(n for font in fonts for n in font.objects) or tuple(forms.values())
+    tree = (top, branches, pages, parents)
+    skeleton = Skeleton(root, *tree, resources, forms, _openings(order), held, fonts)
     return skeleton, tuple(faults)
 
 
@@ -178,12 +181,11 @@ def _info_faults(info: dict[str, Value], order: PlateOrder) -> Iterator[str]:
 
 def _tree(
     file: Container, top: int, faults: list[str]
-) -> tuple[tuple[int, ...], tuple[int, ...], tuple[int, ...]]:
+) -> tuple[tuple[int, ...], Sequence[int], Sequence[int]]:
     """Branches, pages and each page's branch, in order of print."""
     root = _dict(file, top, "The page tree", ("Type", "Kids", "Count"), faults)
     branches = _kids(root, "the page tree")
-    pages: list[int] = []
-    parents: list[int] = []
+    pages, parents = array("Q"), array("Q")
     for place, branch in enumerate(branches, start=1):
         what = f"Branch {place} of the page tree"
         found = _dict(file, branch, what, ("Type", "Parent", "Kids", "Count"), faults)
@@ -199,7 +201,7 @@ def _tree(
         raise Objection("The plate has no page.")
     if root.get("Count") != len(pages) or root.get("Type") != "Pages":
         faults.append("The page tree states another number of pages than it has.")
-    return branches, tuple(pages), tuple(parents)
+    return branches, pages, parents
 
 
 def _kids(found: dict[str, Value], what: str) -> tuple[int, ...]:

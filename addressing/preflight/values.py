@@ -13,6 +13,9 @@ from functools import lru_cache
 DEEPEST = 5
 """Levels of nesting that are followed; the grammar needs four (the ink's function)."""
 
+SHORT = 400
+"""Bytes of a value that is remembered; lists of pages and letters are longer, and come once."""
+
 QUOTED = 40
 """The most characters of the file that a sentence repeats."""
 
@@ -63,7 +66,6 @@ _ESCAPED = re.compile(rb"\\(?:([0-7]{1,3})|(.))", re.DOTALL)
 _ESCAPES = {b"n": b"\n", b"r": b"\r", b"t": b"\t", b"b": b"\b", b"f": b"\f"}
 
 
-@lru_cache(maxsize=4096)
 def read_value(text: bytes) -> Value:
     """The one value that `text` holds from its first byte to its last.
 
@@ -72,12 +74,19 @@ def read_value(text: bytes) -> Value:
     Raises:
         Objection: there is no such value, or more than one, or it could be written more plainly.
     """
+    return _short_value(text) if len(text) <= SHORT else _whole_value(text)
+
+
+def _whole_value(text: bytes) -> Value:
     value, end = _value(text, 0, 0)
     if text[end:].strip(b" \r\n"):
         raise Objection("An object of the file holds more than its one value.")
     if spelled(value) != text:
         raise Objection("An object of the file isn't written as plainly as it can be.")
     return value
+
+
+_short_value = lru_cache(maxsize=4096)(_whole_value)
 
 
 def read_dict(text: bytes) -> dict[str, Value]:

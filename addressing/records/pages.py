@@ -198,7 +198,7 @@ class Setting:
     ink: Ink
     size: float
     leading: float
-    pieces: tuple[SetPiece, ...]
+    pieces: Sequence[SetPiece]
     second: Second | None = None
     tighten: int = 0
     """The most by which letters may be closer, thousandths of an em."""

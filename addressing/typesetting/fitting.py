@@ -9,6 +9,7 @@ from addressing.records.docket import PieceChoice
 from addressing.records.findings import Finding
 from addressing.records.pages import Second, SetPiece, Setting
 from addressing.records.pieces import Piece
+from addressing.records.set_pieces import SetPieces
 from addressing.records.shelf import Face, Ink, Layout, Zone
 from addressing.typesetting import complaints
 from addressing.typesetting.arranging import arrangement
@@ -102,8 +103,8 @@ def fit(
     whole = _Set(
         taker, zone, size, gauge.leading.at(size).rounded(), choice.smallest, choice.balance
     )
-    placed = [_set_piece(one, whole, findings) for one in measured]
-    kept = tuple(piece for piece in placed if piece is not None)
+    placed = (_set_piece(one, whole, findings) for one in measured)
+    kept = SetPieces(piece for piece in placed if piece is not None)
     leading, second = whole.leading, None
     names_ink, other_ink = (ink, ink) if isinstance(ink, Ink) else ink
     if isinstance(face, tuple) or zone.names_apart:

@@ -86,16 +86,19 @@ BOTH = """
 import sys
 from pathlib import Path
 from addressing import hands
+from addressing.job import drawing
 from addressing.job.drawing import draw_setting
 from addressing.plates import bind_plate
-from addressing.preflight import judge_plate
+from addressing.preflight import judge_plate, shares
 from addressing.records.docket import PieceChoice
 from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Box, Face, Ink, Layout, Zone
 from addressing.typesetting import fit
 
-hands.SEVERAL = sys.argv[1] == "two"
+hands.SEVERAL = sys.argv[1] != "one"
+if sys.argv[1] == "batches":
+    drawing.WORTH, drawing.BATCH, shares.BATCH = 100, 600, 500
 forked = []
 begin = hands.Hand._fork
 hands.Hand._fork = lambda hand: (forked.append(1), begin(hand))
@@ -125,15 +128,19 @@ print(len(forked), verdict)
 
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="this system doesn't fork")
-def test_one_process_or_two_write_the_same_bytes_and_find_the_same(tmp_path: Path) -> None:
+def test_one_process_or_two_or_batches_write_the_same_bytes_and_find_the_same(
+    tmp_path: Path,
+) -> None:
     told = {}
-    for hands in ("one", "two"):
+    for hands in ("one", "two", "batches"):
         command = [sys.executable, "-c", BOTH, hands, str(garamond().path), f"{hands}.pdf"]
         done = subprocess.run(  # noqa: S603
             command, capture_output=True, text=True, check=True, cwd=tmp_path
         )
         told[hands] = done.stdout.split(" ", 1)
-    assert told["one"][1] == told["two"][1]
     assert "faults=()" in told["one"][1]
-    assert (told["one"][0], told["two"][0]) == ("0", "2")  # drawn, judged
-    assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "two.pdf").read_bytes()
+    assert told["one"][1] == told["two"][1] == told["batches"][1]
+    # drawn, judged, seen as pixels; in batches of 600 pages (the last of 100), judged in 500
+    assert [forked for forked, _ in told.values()] == ["0", "3", "7"]
+    plates = {(tmp_path / f"{hands}.pdf").read_bytes() for hands in told}
+    assert len(plates) == 1

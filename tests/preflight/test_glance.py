@@ -75,7 +75,7 @@ def test_every_page_but_the_first_is_seen_at_a_glance_and_reads_the_same(
     share = judge_share([bench], range(PAGES))
     assert read == [0]
     slow = [judge_page([bench], index) for index in range(PAGES)]
-    assert share.contents == tuple(page.contents for page in slow)
+    assert list(share.contents) == [page.contents for page in slow]
     assert (share.lines, share.letters) == (3 * PAGES, sum(page.letters for page in slow))
     assert share.faulty == ()
 

@@ -104,13 +104,15 @@ def test_pdfium_sees_another_size(job: "Job", tmp_path: Path) -> None:
 
 def test_pikepdf_sees_the_same_plate(job: "Job", tmp_path: Path) -> None:
     bench = bench_of(job, tmp_path / "plate.pdf")
-    assert list(reopening_faults(tmp_path / "plate.pdf", bench.file, bench.skeleton)) == []
+    assert (
+        list(reopening_faults(tmp_path / "plate.pdf", bench.file, bench.skeleton, range(3))) == []
+    )
 
 
 def test_pikepdf_sees_another_order_of_pages(job: "Job", tmp_path: Path) -> None:
     bench = bench_of(job, tmp_path / "plate.pdf")
     turned = replace(bench.skeleton, pages=tuple(reversed(bench.skeleton.pages)))
-    faults = list(reopening_faults(tmp_path / "plate.pdf", bench.file, turned))
+    faults = list(reopening_faults(tmp_path / "plate.pdf", bench.file, turned, range(3)))
     assert faults == ["Another reader sees other pages, or in another order."]
 
 
@@ -120,7 +122,7 @@ def test_pikepdf_sees_a_lock_another_version_and_other_objects(job: "Job", tmp_p
     with pikepdf.open(tmp_path / "plate.pdf") as document:
         lock = pikepdf.Encryption(owner="a", user="")
         document.save(locked, encryption=lock)  # brings PDF 1.7 along
-    faults = " ".join(reopening_faults(locked, bench.file, bench.skeleton))
+    faults = " ".join(reopening_faults(locked, bench.file, bench.skeleton, range(3)))
     assert "protected by a password" in faults
     assert "takes the file for PDF 1.7" in faults
     assert "another number of objects" in faults
@@ -129,5 +131,5 @@ def test_pikepdf_sees_a_lock_another_version_and_other_objects(job: "Job", tmp_p
 def test_pikepdf_says_when_it_cannot_open_a_file(job: "Job", tmp_path: Path) -> None:
     bench = bench_of(job, tmp_path / "plate.pdf")
     (tmp_path / "none.pdf").write_bytes(b"not a plate")
-    faults = list(reopening_faults(tmp_path / "none.pdf", bench.file, bench.skeleton))
+    faults = list(reopening_faults(tmp_path / "none.pdf", bench.file, bench.skeleton, range(3)))
     assert faults == ["Another reader can't open the file."]

@@ -1,0 +1,107 @@
+"""Set pieces kept in columns, so that a large set takes little memory."""
+
+from array import array
+from collections.abc import Iterable, Sequence
+from typing import Any, overload
+
+from addressing.records.pages import SetLine, SetPiece
+from addressing.records.pieces import Role
+
+_Form = tuple[
+    int,
+    str,
+    tuple[tuple[int, str], ...],
+    tuple[tuple[Role, int, float, float, int], ...],
+]
+"""What many pieces have in common: wording, why, fallbacks, and of each line role, source, height,
+size, and how much closer its letters stand."""
+
+
+class _Columns:
+    """What differs from piece to piece, a column each; the lines of all pieces in a row."""
+
+    def __init__(self, pieces: Iterable[SetPiece]) -> None:
+        forms: dict[_Form, int] = {}
+        self.households: list[str | None] = []
+        self.names: list[str] = []
+        self.form_of = array("L")
+        self.ends = array("L", [0])
+        self.texts: list[str] = []
+        self.xs = array("d")
+        for piece in pieces:
+            lines = piece.lines
+            common = tuple([(o.role, o.source, o.y, o.size, o.tighter) for o in lines])
+            form = (piece.wording, piece.why, piece.fallbacks, common)
+            self.form_of.append(forms.setdefault(form, len(forms)))
+            self.households.append(piece.household)
+            self.names.append(piece.name)
+            self.texts += [line.text for line in lines]
+            self.xs.extend([line.x for line in lines])
+            self.ends.append(len(self.xs))
+        self.forms = tuple(forms)
+
+    def piece(self, number: int) -> SetPiece:
+        """The piece of this number, made anew."""
+        wording, why, fallbacks, common = self.forms[self.form_of[number]]
+        start, end = self.ends[number : number + 2]
+        lines = tuple(
+            [
+                SetLine(text, role, source, x, y, size, tighter)
+                for text, x, (role, source, y, size, tighter) in zip(
+                    self.texts[start:end], self.xs[start:end], common, strict=True
+                )
+            ]
+        )
+        household, name = self.households[number], self.names[number]
+        return SetPiece(household, name, wording, lines, why, fallbacks)
+
+
+class SetPieces(Sequence[SetPiece]):
+    """Set pieces that are made anew each time they are asked for, equal to what was put in.
+
+    Of heights and sizes a set has few; kept once, they leave about 100 bytes for a piece where
+    records take 700. A part of them shares their columns.
+    """
+
+    __slots__ = ("_columns", "_numbers")
+
+    def __init__(self, pieces: Iterable[SetPiece] = ()) -> None:
+        """Take them one by one, as they come."""
+        self._columns = _Columns(pieces)
+        self._numbers = range(len(self._columns.names))
+
+    def __len__(self) -> int:
+        """How many they are."""
+        return len(self._numbers)
+
+    @overload
+    def __getitem__(self, which: int) -> SetPiece: ...
+
+    @overload
+    def __getitem__(self, which: slice) -> "SetPieces": ...
+
+    def __getitem__(self, which: int | slice) -> "SetPiece | SetPieces":
+        """One piece, or some of them."""
+        if isinstance(which, int):
+            return self._columns.piece(self._numbers[which])
+        part = SetPieces.__new__(SetPieces)
+        part._columns, part._numbers = self._columns, self._numbers[which]  # noqa: SLF001 - its own
+        return part
+
+    def __iter__(self) -> Any:  # noqa: ANN401 - as Sequence has it
+        """All, one by one."""
+        return map(self._columns.piece, self._numbers)
+
+    def __eq__(self, other: object) -> bool:
+        """True for the same pieces in the same order, however they are kept."""
+        if not isinstance(other, Sequence) or len(self) != len(other):
+            return False
+        return all(mine == theirs for mine, theirs in zip(self, other, strict=True))
+
+    def __hash__(self) -> int:
+        """That of their tuple."""
+        return hash(tuple(self))
+
+    def __repr__(self) -> str:
+        """As their tuple."""
+        return f"SetPieces({tuple(self)!r})"
