@@ -124,3 +124,11 @@ def test_a_title_that_the_list_has_already_is_no_question() -> None:
 )  # fmt: skip
 def test_any_other_note_stays_a_remark(note: str) -> None:
     assert code_of(note) == "remark"
+
+
+def test_a_title_and_a_name_beside_another_name_are_asked_about() -> None:
+    """A widow may keep to her husband's name; what they call an aunt is no other name."""
+    listed = (Person(given="Odile", family="Penhew"),)
+    assert code_of("Mrs. Harold – widow", listed) == "name-noted"
+    assert code_of("Aunt Teddy", listed) == "remark"
+    assert code_of("Mr. Orr's neighbor", listed) == "remark"

@@ -200,3 +200,49 @@ def test_a_family_name_that_stands_among_the_given_ones_is_not_said_twice(
     home = guests.households[0]
     assert [(person.given, person.family) for person in home.people] == people
     assert any(found.holds for found in findings) == asked
+
+
+@pytest.mark.parametrize(
+    ("title", "family", "said"),
+    [
+        ("Mr. & Mrs.", "", [("Mr.", "Tobias", "Wexcombe"), ("Mrs.", "Odile", "Wexcombe")]),
+        ("Mr. / Ms.", "Farrenby", [("Mr.", "Tobias", "Wexcombe"), ("Ms.", "Odile", "Farrenby")]),
+    ],
+)
+def test_the_second_of_two_titles_is_that_of_the_partner_in_the_next_column(
+    read_rows: ReadRows, title: str, family: str, said: list[tuple[str, str, str]]
+) -> None:
+    header = ("Last", "First", "Title", "Partner first", "Partner last", *PLACE)
+    guests, _ = read_rows((header, ("Wexcombe", "Tobias", title, "Odile", family, *ADDRESS)))
+    people = guests.households[0].people
+    assert [(person.title, person.given, person.family) for person in people] == said
+
+
+def test_a_column_of_endings_is_known_by_what_stands_in_it(read_rows: ReadRows) -> None:
+    """Its header says nothing known; “Jr.” must not fall from an envelope for that."""
+    header = ("Title", "First", "Last", "Addition", *PLACE)
+    rows = [
+        ("Mr.", "Tobias", "Wexcombe", "Jr.", *ADDRESS),
+        ("Dr.", "Odile", "Farrenby", "", "9 Vesper Street", *ADDRESS[1:]),
+    ]
+    guests, _ = read_rows((header, *rows))
+    assert [home.people[0].suffix for home in guests.households] == ["Jr.", None]
+
+
+@pytest.mark.parametrize("cell", ["no kids", "baby stays home", "None", "not coming"])
+def test_children_who_are_not_invited_are_not_printed(read_rows: ReadRows, cell: str) -> None:
+    guests, findings = read_rows(
+        (("Name", "Kids", *PLACE), ("Mr. and Mrs. Tobias Wexcombe", cell, *ADDRESS))
+    )
+    assert [person.kind for person in guests.households[0].people] == [Kind.NAMED, Kind.NAMED]
+    assert not codes(findings)
+
+
+def test_unnamed_children_in_their_column_leave_the_names_of_the_household(
+    read_rows: ReadRows,
+) -> None:
+    guests, findings = read_rows(
+        (("Name", "Kids", *PLACE), ("Mr. and Mrs. Tobias Wexcombe", "the kids", *ADDRESS))
+    )
+    assert guests.households[0].label is None
+    assert "family-unnamed" in codes(findings)

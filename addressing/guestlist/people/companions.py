@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 
 from addressing.guestlist.folding import fold
+from addressing.guestlist.people.asides import phrase
 from addressing.guestlist.people.cell import CellReading, read_people
 from addressing.guestlist.people.news import is_marker
 from addressing.guestlist.people.vocabulary import words
@@ -12,7 +13,7 @@ from addressing.records.guests import Kind, Person
 _YES_NAMED = re.compile(
     r"^(?:yes|y|x|ja|oui|si)\b\s*[-–—:,(]+\s*(?P<name>[^)]+)\)?$", re.IGNORECASE
 )
-_NO_CHILDREN = re.compile(r"^not (?:invited|coming)$", re.IGNORECASE)
+_HEADED = re.compile(r"^\s*(?:the\s+)?(?:kids?|children|twins|triplets)\s*:\s*", re.IGNORECASE)
 _NUMBER = re.compile(r"^\+?\s*(\d{1,2})$")
 
 
@@ -45,7 +46,7 @@ def read_children(text: str) -> CellReading:
     if says_no(text):
         return CellReading()
     if is_marker(text):
-        return CellReading(remarks=(f"children {text}",) if _NO_CHILDREN.match(text) else (text,))
+        return CellReading(remarks=(f"children {text}",) if _are_out(text) else (text,))
     number = _NUMBER.match(text.strip())
     if number and not text.strip().startswith("+"):
         return CellReading(people=_unnamed(Kind.CHILD, int(number[1])))
@@ -53,11 +54,15 @@ def read_children(text: str) -> CellReading:
         return read_companion(text)
     if fold(text) in words("yes"):
         return CellReading(family=text)
-    reading = read_people(
-        re.sub(r"^\s*(?:kids?|children)\s*:\s*", "", text, flags=re.IGNORECASE), family_first=None
-    )
+    reading = read_people(_HEADED.sub("", text), family_first=None)
     people = _by_given_names(reading.people)
-    return replace(reading, people=tuple(_as_child(person) for person in people))
+    return replace(reading, people=tuple(_as_child(person) for person in people), label=None)
+
+
+def _are_out(text: str) -> bool:
+    """True where a marker is said of the children alone: "not coming", "the baby stays home"."""
+    rest = fold(phrase("marker").sub(" ", text)).split()
+    return set(rest) <= words("children") | words("child-group") | {"the", "their", "our"}
 
 
 def _by_given_names(people: tuple[Person, ...]) -> tuple[Person, ...]:

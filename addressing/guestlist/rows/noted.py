@@ -9,7 +9,7 @@ from functools import cache
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.names import known_title, take_titles
 from addressing.guestlist.people.news import is_of_parting
 from addressing.guestlist.people.note_words import (
     denied,
@@ -26,6 +26,7 @@ from addressing.records.guests import Household, Kind
 
 _NAME = r"(?P<name>[^\W\d_a-z][\w'’-]+(?:\s+[^\W\d_a-z][\w'’.-]*)*)(?![\w'’-]|\s*\d)"
 _JOINT = r"(?:\s+(?:is|will\s+be|named|called)\s+|\s*[:=]\s*|\s+[-–—]\s+)"
+_CAPITAL = re.compile(r"[^\W\d_a-z][\w’'.-]*(?<!['’]s)")
 _ASKED = re.compile(r"[^.;?]*\w[^.;?]*\?(?![\w&=])")
 """A clause of a note that ends with a question mark."""
 _ANSWERED = ("company", "offspring", "two-names", "name-wanted")
@@ -70,7 +71,8 @@ def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, 
     if says("elsewhere", note):
         there = home.address is not None or home.by_hand
         return ("address-doubtful", "Is the address in the list the right one?") if there else _NONE
-    if _names_somebody(note, home) or _titled(note, home) or _is_of_names(note, home, asked):
+    named = _names_somebody(note, home) or _titled(note, home) or _is_titled_name(note, home)
+    if named or _is_of_names(note, home, asked):
         return "name-noted", "How should the names stand on the envelope?"
     if is_unsure(note):
         return "marker-in-list", "Is everybody here still invited?"
@@ -149,8 +151,7 @@ def _names_somebody(note: str, home: Household) -> bool:
 
 def _titled(note: str, home: Household) -> bool:
     """True before a title ("prefers Mrs. Carl Penhew"), unless they are listed so already."""
-    listed = {word for p in home.people for part in (p.title, p.given, p.family) if part
-              for word in fold(part).split()}  # fmt: skip
+    listed = _listed(home)
     for found in note_words("titled").finditer(note):
         behind = re.split(r"[,;!?()]", note[found.end() :])[0].split()
         title = known_title(behind[0]) if behind else None
@@ -160,6 +161,24 @@ def _titled(note: str, home: Household) -> bool:
         if not listed.issuperset(wanted):
             return True
     return False
+
+
+def _listed(home: Household) -> set[str]:
+    """The folded words of all titles and names of a household."""
+    parts = (part for p in home.people for part in (p.title, p.given, p.family) if part)
+    return {word for part in parts for word in fold(part).split()}
+
+
+def _is_titled_name(note: str, home: Household) -> bool:
+    """True for "Mrs. Harold – widow": a title and a name that the household doesn't have so."""
+    said = re.split(r"\s[-–—]\s|[,;:!?()]", note)[0].split()
+    titles, names = take_titles(said)
+    title = known_title(said[0]) if titles else None
+    kin = title is not None and title.group == "kin"  # "Aunt Teddy" is what they call her
+    if not titles or kin or not names or not all(_CAPITAL.fullmatch(name) for name in names):
+        return False
+    written = said[: len(said) - len(names)]
+    return not _listed(home).issuperset(fold(word) for word in (*names, *written))
 
 
 @cache

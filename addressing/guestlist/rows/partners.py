@@ -42,6 +42,21 @@ def partners(before: list[Person], found: list[Person]) -> list[Person]:
     return [replace(partner, joined=same), *found[1:]]
 
 
+def with_lent_title(before: list[Person], found: list[Person]) -> tuple[list[Person], list[Person]]:
+    """The second title of “Mr. & Mrs.” beside one name is that of the partner in the next column.
+
+    Both lists, without the nameless one whose title the partner bears.
+    """
+    nameless = before[-1] if before else Person()
+    if len(before) < 2 or nameless.given or not nameless.title or not found:  # noqa: PLR2004 - a pair
+        return before, found
+    partner = found[0]
+    if partner.title or not partner.given or partner.kind is not Kind.NAMED:
+        return before, found
+    cells = tuple(dict.fromkeys((*partner.cells, *nameless.cells)))
+    return before[:-1], [replace(partner, title=nameless.title, cells=cells), *found[1:]]
+
+
 def with_their_children(
     reading: CellReading, found: list[Person]
 ) -> tuple[CellReading, list[Person]]:

@@ -18,6 +18,7 @@ from addressing.guestlist.rows.partners import (
     named_by_given,
     partners,
     titled_alone,
+    with_lent_title,
     with_their_children,
 )
 from addressing.records.guests import Cited, Kind, Person
@@ -62,6 +63,7 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
             places = tuple(cell.where for cell in cells.values())
             found = [replace(person, cells=places) for person in reading.people]
             if ordinal == _PARTNER:
+                people, found = with_lent_title(people, found)
                 found = named_by_given(people, found)
                 reading, found = titled_alone(cells, reading, found)
                 reading = asked_for_family(reading, found)

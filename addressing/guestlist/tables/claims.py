@@ -24,6 +24,8 @@ _TOLD = _PLACES | {"name", "email", "phone"}
 _BY_CONTENT = {
     "postcode": "postcode",
     "region": "region",
+    "suffix": "suffix",
+    "title": "title",
     "address": "address",
     "place": "place",
     "street": "street",

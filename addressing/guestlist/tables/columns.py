@@ -28,7 +28,9 @@ _CLASHES = {
     "address": {"postcode", "region", "email"},
 }
 _PEOPLE_OR_PLACES = frozenset({"name", "street", "address", "place"})
-_WORTH_TELLING = frozenset({"name", "street", "address", "place", "postcode", "region", "word"})
+_WORTH_TELLING = frozenset(
+    {"name", "title", "suffix", "street", "address", "place", "postcode", "region", "word"}
+)
 
 
 def read_columns(

@@ -6,6 +6,8 @@ from functools import cache, lru_cache
 from itertools import islice
 
 from addressing.guestlist.grid import Cell, Row
+from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.vocabulary import words
 from addressing.guestlist.tables.meanings import fold, signs
 from addressing.tables import table
 
@@ -45,7 +47,7 @@ _SENTENCE = 4
 def votes(rows: Iterable[Row], index: int) -> dict[str, float]:
     """The share of a column's filled cells that look like each kind; empty for an empty column.
 
-    Kinds: email, phone, postcode, region, address, place, street, name, word.
+    Kinds: email, phone, postcode, region, suffix, title, address, place, street, name, word.
     """
     counts: dict[str, int] = {}
     seen = 0
@@ -115,6 +117,8 @@ def _kind_of_front(text: str) -> str:
             lambda: _PHONE.fullmatch(text) and sum(map(str.isdecimal, text)) >= _PHONE_DIGITS,
         ),
         ("region", lambda: fold(text) in _regions()),
+        ("suffix", lambda: fold(text) in words("suffix") | words("credential")),
+        ("title", lambda: _is_titles(text)),
         ("address", lambda: _WHOLE.fullmatch(text) or _is_block(text)),
         ("place", lambda: _PLACE.fullmatch(text)),
         ("street", lambda: _is_street(text)),
@@ -134,6 +138,14 @@ def _is_block(text: str) -> bool:
     begins = _CARE.match(first) or any(map(str.isdecimal, first))
     short = all(len(line.split()) <= _LONGEST_LINE for line in others)
     return bool(begins) and short and any(map(_CODE.search, others))
+
+
+def _is_titles(text: str) -> bool:
+    """True for "Mr." and "Mr. & Mrs.": titles and what joins them, and no name."""
+    said = text.replace("&", " and ").replace("/", " and ").split()
+    return any(map(known_title, said)) and all(
+        known_title(word) or fold(word) in words("and") for word in said
+    )
 
 
 def _is_street(text: str) -> bool:
