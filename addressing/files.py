@@ -160,6 +160,14 @@ def same_as_any(path: Path, others: Iterable[Path]) -> bool:
     return path.exists() and any(other.exists() and path.samefile(other) for other in others)
 
 
+def true_place(path: Path) -> Path:
+    """Where a path leads; a link that leads back to itself stays as it is.
+
+    `Path.resolve` stops there.
+    """
+    return Path(os.path.realpath(path))
+
+
 def remove(path: Path) -> None:
     """Take a file away.
 

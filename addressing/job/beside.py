@@ -5,10 +5,11 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path, PurePosixPath
 from typing import Any
 
-from addressing.files import sha256_of
+from addressing.files import sha256_of, true_place
 from addressing.job.judgement import JudgedFile
 from addressing.job.orders import ORDERS
 from addressing.job.packed import package_faults
+from addressing.preflight import bears_seal
 from addressing.records.kept import KeptJob
 
 _AGAIN = {"proof": "proof", "package": "package", "stuffing": "stuffing"}
@@ -25,7 +26,7 @@ def files_beside(folder: Path, entries: Sequence[Entry], kept: KeptJob) -> Itera
     for entry in entries:
         if entry.get("ink") is None and entry["path"] != ORDERS:
             yield judged_file(folder / entry["path"], folder, entry, entries, kept)
-    known = {(folder / entry["path"]).resolve() for entry in entries}
+    known = {true_place(folder / entry["path"]) for entry in entries}
     yield from _strange(folder / "plates", folder, known)
 
 
@@ -46,12 +47,31 @@ def judged_file(
     if not path.is_file():
         return JudgedFile(path, folder, kind, gone=True)
     fault = ""
-    if sha256_of(path) != entry.get("sha256"):
+    digest = sha256_of(path)
+    if digest != entry.get("sha256"):
         fault = f"It was changed since it was made. Make it again: {_again(kind)}."
     if kind != "package":
+        fault = fault or _strangeness(path, entry["path"], digest, kept)
         return JudgedFile(path, folder, kind, fault)
     within = package_faults(path, kept, _digests(entries, kept))
     return JudgedFile(path, folder, kind, fault, within=within)
+
+
+def _strangeness(path: Path, name: str, digest: str, kept: KeptJob) -> str:
+    """What shows that a file goes with other plates, whatever the manifest says; "" for nothing."""
+    origin = kept.origin
+    if origin is None:
+        return ""
+    if dict(origin.files).get(name, digest) != digest:
+        return (
+            "It isn't the one that was made with these plates. Make them again: addressing plates."
+        )
+    if name in origin.sealed and not bears_seal(path, kept.seal):
+        told = (
+            f"It doesn't bear the seal of these plates, {kept.seal}: it is of another list or job."
+        )
+        return f"{told} Make the plates again: addressing plates."
+    return ""
 
 
 def judged_package(path: Path, folder: Path, entries: Sequence[Entry], kept: KeptJob) -> JudgedFile:
@@ -78,7 +98,7 @@ def copied_plates(place: Path, folder: Path, entries: Sequence[Entry]) -> Iterat
     """PDFs in a folder of copies that are neither plates nor other files of the job, by name."""
     of_package = {"proof.pdf", "job-ticket.pdf", "envelopes-sent-in.pdf"}
     names = {PurePosixPath(entry["path"]).name for entry in entries} | of_package
-    known = {path.resolve() for path in pdfs_in(place) if path.name in names}
+    known = {true_place(path) for path in pdfs_in(place) if path.name in names}
     yield from _strange(place, folder, known)
 
 
@@ -94,7 +114,7 @@ def _strange(place: Path, folder: Path, known: Collection[Path]) -> Iterator[Jud
     """PDFs among the plates that aren't plates of this job."""
     told = "It is no plate of this job, and would be printed with the others: take it out of there."
     for path in pdfs_in(place):
-        if path.resolve() not in known:
+        if true_place(path) not in known:
             yield JudgedFile(path, folder, None, told)
 
 

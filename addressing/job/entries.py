@@ -6,12 +6,16 @@ so nothing that follows is believed because it stands in a manifest.
 
 from collections.abc import Iterable, Sequence
 
+from addressing.job.manifest import NotPlate
 from addressing.job.reading import Reading
 from addressing.ledger import fingerprint
 from addressing.records.kept import KeptOrder, Origin
 from addressing.records.pages import Setting
 from addressing.records.plates import PlateFile, PlateOrder
 from addressing.units import pt_to_mm
+
+SEALED = ("proof.pdf", "job-sheet.pdf")
+"""The sheets that bear the seal of the plates that they were made with."""
 
 
 def entry_of(order: PlateOrder, setting: Setting, sha256: str) -> PlateFile:
@@ -63,8 +67,11 @@ def entries_of(kept: Iterable[KeptOrder], digests: dict[str, str]) -> tuple[Plat
     return tuple(entry for its in kinds.values() for entry in its)
 
 
-def origin_of(reading: Reading, plates: Sequence[PlateFile]) -> Origin:
-    """Of what list, docket and answers the plates are made, who waits, and their fingerprints."""
+def origin_of(reading: Reading, plates: Sequence[PlateFile], beside: Sequence[NotPlate]) -> Origin:
+    """Of what list, docket and answers the plates are made, who waits, and their fingerprints.
+
+    `beside` are the files made with them that don't bear their seal.
+    """
     households = reading.guest_list.households
     return Origin(
         list=reading.guest_list.file,
@@ -74,4 +81,6 @@ def origin_of(reading: Reading, plates: Sequence[PlateFile]) -> Origin:
         held=tuple(home.key for home in households if home.key in reading.held),
         later=tuple(home.key for home in households if home.key in reading.later),
         plates=tuple({plate.path: plate.sha256 for plate in plates}.items()),
+        files=tuple((each.path, each.sha256) for each in beside),
+        sealed=SEALED,
     )

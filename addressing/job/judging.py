@@ -6,13 +6,12 @@ from pathlib import Path, PurePosixPath
 from typing import Any
 
 from addressing.faults import Exit, Fault
-from addressing.files import sha256_of
+from addressing.files import sha256_of, true_place
 from addressing.job.beside import copied_plates, copy_of, files_beside, judged_file, judged_package
 from addressing.job.fault_words import in_words
 from addressing.job.judgement import Judged, JudgedFile, JudgedRecord, JudgedRun, Judgement
 from addressing.job.kept_orders import kept_job, record_faults
 from addressing.job.manifest import MANIFEST, manifest_of
-from addressing.job.orders import ORDERS, seal_of
 from addressing.job.since import since_made
 from addressing.preflight import judge_orders, judge_plate, judge_sequence, judge_type
 from addressing.records.kept import KeptJob, KeptOrder
@@ -74,7 +73,7 @@ def _judged_files(
     """What isn't a plate: all of a folder that was named, a file that was; and strange plates."""
     for path, folder in folders.items():
         entries, kept = _entries(folder), known[folder]
-        if path.is_dir() and path.resolve() != folder.resolve():
+        if path.is_dir() and true_place(path) != true_place(folder):
             yield from copied_plates(path, folder, entries)
         elif path.is_dir():
             yield from files_beside(folder, entries, kept)
@@ -87,7 +86,7 @@ def _judged_files(
 def _judged_record(folder: Path, kept: KeptJob, only: str | None) -> JudgedRecord:
     """What the manifest says of all plates, or of one."""
     notes = since_made(folder) if only is None else ()
-    seal = seal_of(sha256_of(folder / ORDERS)) if only is None and kept.origin is not None else ""
+    seal = kept.seal if only is None and kept.origin is not None else ""
     return JudgedRecord(folder, record_faults(folder, kept, only), notes, seal)
 
 
@@ -137,7 +136,7 @@ def _cases(path: Path, folder: Path) -> Iterator[_Case]:
     plates = [entry for entry in _entries(folder) if entry.get("ink") is not None]
     if not plates:
         raise _unknown(path, f"The job in {folder} has no plates.")
-    elsewhere = path.is_dir() and path.resolve() != folder.resolve()
+    elsewhere = path.is_dir() and true_place(path) != true_place(folder)
     for entry in {entry["path"]: entry for entry in plates}.values():
         own = copy_of(path, entry) if elsewhere else folder / entry["path"]
         if path.is_dir() or (own.is_file() and sha256_of(own) == entry.get("sha256")):
@@ -186,9 +185,9 @@ def _entries(folder: Path) -> list[dict[str, Any]]:
 def _entry(path: Path, folder: Path) -> dict[str, Any]:
     """The manifest's entry of a file: by its place, else by its name."""
     entries = _entries(folder)
-    resolved = path.resolve()
+    resolved = true_place(path)
     for entry in entries:
-        if (folder / entry["path"]).resolve() == resolved:
+        if true_place(folder / entry["path"]) == resolved:
             return entry
     for entry in entries:
         if PurePosixPath(entry["path"]).name == path.name:
@@ -214,7 +213,7 @@ def _judged(case: _Case, orders: _Orders) -> Judged:
     if kept is None:
         raise _unknown(case.path, f"The job's orders don't know the plate {name}.")
     if not case.path.is_file():
-        where = "there" if case.named.resolve() == case.folder.resolve() else f"in {case.named}"
+        where = "there" if true_place(case.named) == true_place(case.folder) else f"in {case.named}"
         gone = f"It isn't {where}. Make the plates again: addressing plates."
         return Judged(case.path, case.folder, Verdict(name, (gone,), ()), (gone,))
     first, *others = ((each.order, each.setting, each.pieces) for each in kept)

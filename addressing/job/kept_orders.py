@@ -5,7 +5,8 @@ from pathlib import Path
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
 from addressing.job.manifest import MANIFEST, manifest_of
-from addressing.job.orders import ORDERS, read_orders
+from addressing.job.orders import ORDERS, read_orders, seal_of
+from addressing.job.reading import Reading
 from addressing.job.recorded import manifest_faults
 from addressing.records.kept import KeptJob
 from addressing.where import Where
@@ -31,6 +32,15 @@ def kept_job(folder: Path, *, faces: bool) -> KeptJob:
     docket = content.get("docket")
     beside = (*((Path(docket).parent,) if docket else ()), folder.absolute().parent, Path())
     return read_orders(kept, beside if faces else None)
+
+
+def seal_kept(folder: Path, reading: Reading) -> str | None:
+    """The seal of a folder's plates, if they are of this list, docket and answers; else None."""
+    content = manifest_of(folder) or {}
+    now = (reading.guest_list.sha256, reading.docket.sha256, reading.decisions_sha256)
+    then = (content.get(f"{which}_sha256") for which in ("list", "docket", "decisions"))
+    path = folder / ORDERS
+    return seal_of(sha256_of(path)) if tuple(then) == now and path.is_file() else None
 
 
 def record_faults(folder: Path, kept: KeptJob, only: str | None = None) -> tuple[str, ...]:

@@ -173,12 +173,22 @@ def _text(content: dict[str, Any]) -> str:
 def manifest_of(folder: Path) -> dict[str, Any] | None:
     """What a folder's manifest says; None where there is none, or it can't be read as one."""
     try:
-        content = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
+        told = (folder / MANIFEST).read_text(encoding="utf-8")
+        content = json.loads(told, object_pairs_hook=_once)
         sound = all(isinstance(file["path"], str) for file in content["files"])
         sound = sound and all(isinstance(path, str) for path in content.get(_MAKING, ()))
     except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return None
     return content if sound and isinstance(content, dict) else None
+
+
+def _once(pairs: Sequence[tuple[str, Any]]) -> dict[str, Any]:
+    """An object whose every key stands once: of doubled ones each reader takes another."""
+    content = dict(pairs)
+    if len(content) != len(pairs):
+        message = "a key stands twice"
+        raise ValueError(message)
+    return content
 
 
 def refuse_other_job(folder: Path, reading: Reading) -> None:

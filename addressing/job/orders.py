@@ -9,6 +9,7 @@ import re
 import zlib
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from hashlib import sha256
 from pathlib import Path
 
 from pydantic import TypeAdapter, ValidationError
@@ -132,7 +133,8 @@ def read_orders(path: Path, beside: Sequence[Path] | None) -> KeptJob:
     """
     try:
         unpacker = zlib.decompressobj()
-        told = unpacker.decompress(path.read_bytes(), _MOST)
+        packed = path.read_bytes()
+        told = unpacker.decompress(packed, _MOST)
         if beside is not None:
             told = _FACE.sub(lambda face: _found(face, beside, path), told)
         lines = told.splitlines()
@@ -143,10 +145,11 @@ def read_orders(path: Path, beside: Sequence[Path] | None) -> KeptJob:
         raise _wrong(path, f"{path} isn't there: nobody knows what the plates should be") from error
     except (zlib.error, ValidationError) as error:
         raise _wrong(path, f"{path} isn't as this program wrote it") from error
+    seal = seal_of(sha256(packed).hexdigest())
     plates: dict[tuple[str, str], list[KeptOrder]] = {}
     for part in parts:
         plates.setdefault((part.order.name, part.order.kind), []).append(part)
-    return KeptJob(tuple(map(_joined, plates.values())), run, origin)
+    return KeptJob(tuple(map(_joined, plates.values())), run, origin, seal)
 
 
 def _own(lines: list[bytes], begin: bytes) -> bytes:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 from addressing.plates import CHECKSUMS, NAME, data_file, pages_of
+from addressing.preflight import bears_seal
 from addressing.records.kept import KeptJob
 from addressing.records.pages import Setting
 from addressing.records.plates import PlateOrder
@@ -14,6 +15,8 @@ from addressing.records.tickets import DataRow
 DATA = "data.tsv"
 """What stands on each page, as text: the package's only file beside the plates that follows from
 their orders."""
+_SEALED = ("proof.pdf", "job-ticket.pdf", "envelopes-sent-in.pdf")
+"""Its sheets, which bear the seal of its plates."""
 _MOST = 20_000
 """Files in a package; no job has so many plates."""
 _BIT_LOCKED = 1
@@ -32,8 +35,8 @@ def data_rows(printed: Iterable[tuple[PlateOrder, Setting]]) -> Iterator[DataRow
 def package_faults(path: Path, kept: KeptJob, plates: Mapping[str, str]) -> tuple[str, ...]:
     """What is wrong in a package, in sentences; `plates` are fingerprints by path.
 
-    Its plates must be those of the job byte for byte, its data what their orders say, its checksums
-    those of its files.
+    Its plates must be those of the job byte for byte, its data what their orders say, its sheets
+    under their seal, its checksums those of its files.
     """
     try:
         with zipfile.ZipFile(path) as package:
@@ -49,12 +52,21 @@ def _faults(package: zipfile.ZipFile, kept: KeptJob, plates: Mapping[str, str]) 
         return
     sums = {entry.filename: _digest(package, entry) for entry in entries}
     yield from _plate_faults(sums, plates)
+    yield from _sealed_faults(package, kept)
     if DATA in sums and sums[DATA] != hashlib.sha256(_data(kept)).hexdigest():
         yield f"{DATA} in it says something else than the plates of the job hold."
     told = sums.pop(CHECKSUMS, None)
     rows = "".join(f"{digest}  {name}\n" for name, digest in sums.items())
     if told != hashlib.sha256(rows.encode()).hexdigest():
         yield f"{CHECKSUMS} in it doesn't fit its files."
+
+
+def _sealed_faults(package: zipfile.ZipFile, kept: KeptJob) -> Iterator[str]:
+    """The sheets in it that must bear the seal of the job's plates, in jobs whose sheets do."""
+    names = package.namelist() if kept.origin is not None and kept.origin.sealed else ()
+    for name in _SEALED:
+        if name in names and not bears_seal(package.read(name), kept.seal):
+            yield f"{name} in it doesn't bear the seal of the job's plates, {kept.seal}."
 
 
 def _unsafe(entries: list[zipfile.ZipInfo]) -> str | None:

@@ -14,6 +14,7 @@ from addressing.job.device_notes import varnish_notes
 from addressing.job.hinting import command_line
 from addressing.job.judgement import Judged, JudgedRecord, JudgedRun, Judgement
 from addressing.job.judging import judge_again
+from addressing.job.kept_orders import seal_kept
 from addressing.job.live import is_live
 from addressing.job.manifest import MANIFEST, NotPlate, manifest_of, settled, with_file
 from addressing.job.packed import data_rows
@@ -96,7 +97,7 @@ def pack_job(
     judged = judge_again([folder])
     _refuse_unproved(judged, again)
     final = folder / f"for-{_safe(press)}.zip"
-    ticket = _ticket(reading, made, counts)
+    ticket = replace(_ticket(reading, made, counts), seal=seal_kept(folder, reading))
     with alone_in(folder), settled(folder, reading.sources) as together:
         working = together.working(final)
         files = [*_plates(folder, made), *_sheets(reading, ticket, counts, made)]
@@ -213,7 +214,13 @@ def _sheets(
     job = job_of(reading, counts)
     on_plates = {household_of(key) for each in made for key in each.order.households if key}
     printed = tuple(home for home in job.households if home.key in on_plates)
-    job = replace(job, households=printed, findings=(), list_name=ticket_title(ticket))
+    job = replace(
+        job,
+        households=printed,
+        findings=(),
+        list_name=ticket_title(ticket),
+        seal=ticket.seal,
+    )
     sets = tuple(
         replace(each, setting=setting, pages=pages)
         for each in proof_sets(reading)

@@ -1,7 +1,7 @@
 """The main job: proved plates, proof sheet, counts, job sheet and manifest in the job's folder."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path, PurePosixPath
 
@@ -14,6 +14,7 @@ from addressing.job.device_notes import device_notes, varnish_notes
 from addressing.job.drawing import draw_setting, draw_sheets
 from addressing.job.entries import entry_of, origin_of
 from addressing.job.fineness import too_fine
+from addressing.job.kept_orders import seal_kept
 from addressing.job.manifest import (
     MANIFEST,
     NotPlate,
@@ -34,7 +35,7 @@ from addressing.proofs import contact_sheet, job_sheet, slip_sheets, slips_of
 from addressing.records.counts import PieceCount
 from addressing.records.findings import Finding
 from addressing.records.plates import PlateFile, Verdict
-from addressing.records.proofs import PlateRun
+from addressing.records.proofs import PlateRun, ProofJob
 from addressing.records.shelf import Device
 from addressing.where import Where
 
@@ -84,13 +85,16 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
     before = old_files(folder)
     with settled(folder, reading.sources) as together:
         plates, verdicts, kept = _plates(reading, folder, together, counts, tell)
-        orders = orders_bytes(kept, run_of(reading), origin_of(reading, plates)) if kept else b""
-        seal = seal_of(sha256(orders).hexdigest()) if kept else None
-        sheets = _proofs(reading, together, (folder, plates, counts), seal)
-        tell("Proof sheet", len(reading.guest_list.households))
+        job = job_of(reading, counts)
         together.working(folder / "counts.tsv").write_text(
             counts_tsv(counts), encoding="utf-8", newline="\n"
         )
+        _slips(reading, together.working, folder, job, plates)
+        origin = origin_of(reading, plates, _others(together))
+        orders = orders_bytes(kept, run_of(reading), origin) if kept else b""
+        job = replace(job, seal=seal_of(sha256(orders).hexdigest()) if kept else None)
+        sheets = _proofs(reading, together, (folder, plates, counts), job)
+        tell("Proof sheet", len(reading.guest_list.households))
         if kept:
             together.working(folder / ORDERS, private=True).write_bytes(orders)
         others = _others(together)
@@ -130,7 +134,7 @@ def draw_proof(reading: Reading, folder: Path) -> tuple[Path, int]:
     final = folder / "proof.pdf"
     refuse_other_job(folder, reading)
     with alone_in(folder), settled(folder, reading.sources) as together:
-        job = job_of(reading, count_job(reading))
+        job = replace(job_of(reading, count_job(reading)), seal=seal_kept(folder, reading))
         working = together.working(final)
         sheets = contact_sheet(working, for_client(job), proof_sets(reading))
         proof = NotPlate(final.name, sha256_of(working), "proof")
@@ -227,11 +231,10 @@ def _proofs(
     reading: Reading,
     together: Together,
     made: tuple[Path, tuple[PlateFile, ...], tuple[PieceCount, ...]],
-    seal: str | None,
+    job: ProofJob,
 ) -> int:
-    """Proof, job sheet and slips; `made` are folder, plates and counts. Returns sheets of proof."""
+    """Proof and job sheet; `made` are folder, plates and counts. Returns sheets of proof."""
     folder, plates, counts = made
-    job = job_of(reading, counts)
     sheets = contact_sheet(
         together.working(folder / "proof.pdf"), for_client(job), proof_sets(reading)
     )
@@ -242,10 +245,19 @@ def _proofs(
         (*told_blanks(reading, counts), *device_notes(reading), *varnish_notes(reading)),
         tuple((kind.kind, kind.lay) for kind in reading.kinds if kind.lay is not None),
         run_of(reading).load if isinstance(reading.press, Device) else None,
-        seal,
     )
     job_sheet(together.working(folder / "job-sheet.pdf"), job, run)
+    return sheets
+
+
+def _slips(
+    reading: Reading,
+    working: Callable[[Path], Path],
+    folder: Path,
+    job: ProofJob,
+    plates: Sequence[PlateFile],
+) -> None:
+    """A slip for each pile, where the job is printed at home in batches."""
     slips = slips_of(plates)
     if slips and isinstance(reading.press, Device) and run_of(reading).load is not None:
-        slip_sheets(together.working(folder / SLIPS), job, slips)
-    return sheets
+        slip_sheets(working(folder / SLIPS), job, slips)

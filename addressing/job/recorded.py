@@ -70,6 +70,9 @@ def manifest_faults(
     faults = list(_plate_faults(ordered, there))
     if only is None and origin is not None:
         faults += _origin_faults(content, origin, _names(ordered))
+        named = {entry["path"] for entry in content["files"]}
+        made = (*(path for path, _ in origin.files), *origin.sealed)
+        faults += [f"The manifest doesn't name {path}." for path in made if path not in named]
     return tuple(dict.fromkeys(faults))
 
 

@@ -63,7 +63,15 @@ def _mark_words(job: ProofJob) -> str:
     return (
         f"Proof no. {mark(job)}. The number is worked out from the list and the docket: "
         "when either is changed, a new proof has another number, and this approval no longer holds."
+        f"{_seal_words(job)}"
     )
+
+
+def _seal_words(job: ProofJob) -> str:
+    """What ties a signed proof to the plates."""
+    if job.seal is None:
+        return ""
+    return f" Seal of the plates that were made with it: {job.seal}. Preflight says the same."
 
 
 def _counts(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> Block:

@@ -7,7 +7,7 @@ from addressing.proofs.cover import cover_blocks
 from addressing.proofs.flow import Imprint, sheet_for, write_sheets
 from addressing.proofs.ready import ready_blocks
 from addressing.proofs.waiting import waiting_blocks
-from addressing.proofs.words import mark
+from addressing.proofs.words import foot, mark
 from addressing.records.pieces import household_of
 from addressing.records.proofs import ProofJob, ProofSet
 
@@ -38,7 +38,7 @@ def contact_sheet(path: Path, job: ProofJob, sets: tuple[ProofSet, ...]) -> int:
     imprint = Imprint(
         title=f"Proof {mark(job)}",
         producer=f"addressing {job.version}",
-        footer=f"Proof no. {mark(job)}   ·   names and home addresses: for this job only",
+        footer=foot(job),
     )
     return write_sheets(path, sheet, blocks, imprint)
 

@@ -58,7 +58,7 @@ def job_sheet(path: Path, job: ProofJob, run: PlateRun) -> int:
         *title_blocks(job, "Job sheet", sheet),
         *_held(job, sheet),
         *_plates(job, run, sheet),
-        *_sealed(run, sheet),
+        *_sealed(job, sheet),
         *_batches(run, sheet),
         *_counts(job, sheet),
         *_settings(run.settings, sheet),
@@ -110,12 +110,12 @@ def _held(job: ProofJob, sheet: Sheet) -> list[Block]:
     return [heading, *ruled(columns, rows, sheet.measure)]
 
 
-def _sealed(run: PlateRun, sheet: Sheet) -> list[Block]:
+def _sealed(job: ProofJob, sheet: Sheet) -> list[Block]:
     """What these plates are known by: this sheet on paper proves it later."""
-    if run.seal is None:
+    if job.seal is None:
         return []
     told = (
-        f"Seal of these plates: {run.seal}. Preflight says the same for as long as the record of "
+        f"Seal of these plates: {job.seal}. Preflight says the same for as long as the record of "
         "what they should be is the one that was written with them."
     )
     return [gap(4), _paragraph(told, sheet)]

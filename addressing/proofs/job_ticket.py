@@ -75,7 +75,8 @@ def sent_in_sheet(into: BytesIO, ticket: Ticket) -> int:
 
 
 def _imprint(ticket: Ticket, what: str) -> Imprint:
-    footer = f"{what} to proof no. {ticket.proof}   ·   for this job only"
+    seal = f"   ·   seal of the plates {ticket.seal}" if ticket.seal else ""
+    footer = f"{what} to proof no. {ticket.proof}{seal}   ·   for this job only"
     return Imprint(f"{what} {ticket.proof}", f"addressing {ticket.version}", footer)
 
 

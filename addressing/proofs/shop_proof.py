@@ -5,7 +5,7 @@ from io import BytesIO
 from addressing.proofs.cover import static_blocks, title_blocks
 from addressing.proofs.flow import Imprint, sheet_for, write_sheets
 from addressing.proofs.ready import ready_blocks
-from addressing.proofs.words import mark
+from addressing.proofs.words import foot, mark
 from addressing.records.proofs import ProofJob, ProofSet
 
 
@@ -20,6 +20,5 @@ def shop_proof(into: BytesIO, job: ProofJob, sets: tuple[ProofSet, ...]) -> int:
         *static_blocks(job, sets, sheet),
         *ready_blocks(job, sets, sheet),
     ]
-    footer = f"Proof no. {mark(job)}   ·   names and home addresses: for this job only"
-    imprint = Imprint(f"Proof {mark(job)}", f"addressing {job.version}", footer)
+    imprint = Imprint(f"Proof {mark(job)}", f"addressing {job.version}", foot(job))
     return write_sheets(into, sheet, blocks, imprint)

@@ -34,6 +34,13 @@ def mark(job: ProofJob) -> str:
     return " ".join(digest[start : start + 4] for start in range(0, MARK_LENGTH, 4))
 
 
+def foot(job: ProofJob) -> str:
+    """The foot of each sheet of a proof: its number, the seal of its plates, a word of caution."""
+    seal = () if job.seal is None else (f"seal of the plates {job.seal}",)
+    parts = (f"Proof no. {mark(job)}", *seal, "names and home addresses: for this job only")
+    return "   ·   ".join(parts)
+
+
 def long_date(text: str, country: str) -> str:
     """An ISO 8601 date as a letter would write it; anything else as it stands.
 

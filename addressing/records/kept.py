@@ -25,7 +25,8 @@ class Origin:
     """Of what a job's plates were made, who waited (by key), and the plates' fingerprints by path.
 
     `list` is the list's file without its folder; the digests are SHA-256, None without a docket or
-    answers.
+    answers. `files` are fingerprints of what was made beside the plates and bears no seal, `sealed`
+    the sheets that bear the plates' seal; both are empty in older jobs.
     """
 
     list: str
@@ -35,12 +36,18 @@ class Origin:
     held: tuple[str, ...]
     later: tuple[str, ...]
     plates: tuple[tuple[str, str], ...]
+    files: tuple[tuple[str, str], ...] = ()
+    sealed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class KeptJob:
-    """All that a job's folder keeps of its plates; `run` and `origin` are None in older ones."""
+    """All that a job's folder keeps of its plates; `run` and `origin` are None in older ones.
+
+    `seal` is what is said of all of it in a few figures.
+    """
 
     orders: tuple[KeptOrder, ...]
     run: RunOrder | None = None
     origin: Origin | None = None
+    seal: str = ""

@@ -59,6 +59,8 @@ class ProofJob:
     country: str = "US"
     suite: tuple[PieceCount, ...] = ()
     """What is ordered without names; a reprint orders none of it again."""
+    seal: str | None = None
+    """What preflight says of the plates that these sheets go with; None where none are made yet."""
 
 
 BOXES = ("printed", "filled", "stamped", "posted")
@@ -87,7 +89,6 @@ class PlateRun:
     """What was made and where it is printed; `press` is None when the docket names neither.
 
     `lays` says for each kind how it lies on the device's page; `load` is how many make a batch.
-    `seal` is what preflight says of these plates as long as their orders are unaltered.
     """
 
     files: tuple[PlateFile, ...]
@@ -96,7 +97,6 @@ class PlateRun:
     notes: tuple[str, ...] = ()
     lays: tuple[tuple[str, Lay], ...] = ()
     load: int | None = None
-    seal: str | None = None
 
 
 _LIGHT = 0.75

@@ -79,6 +79,8 @@ class Ticket:
     """What whoever prints must take care of, in sentences."""
     live: bool = False
     """Whether the files' letters are type of embedded fonts."""
+    seal: str | None = None
+    """What preflight says of the plates."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -107,12 +107,12 @@ def test_a_job_as_it_was_made_has_all_its_files_told_as_such(addressing: Run, jo
     code, answer = judged(addressing, job)
     assert code == 0
     assert [Path(each["path"]).name for each in answer["files"]] == [
-        "proof.pdf", "job-sheet.pdf", "counts.tsv", PACKAGE, "stuffing-list.pdf",
+        "counts.tsv", "proof.pdf", "job-sheet.pdf", PACKAGE, "stuffing-list.pdf",
     ]  # fmt: skip
     assert all(each["unchanged"] for each in answer["files"])
     assert answer["manifests"][0]["notes"] == []
     said = addressing("preflight", job).stdout
-    assert "as they were made: proof.pdf, job-sheet.pdf, counts.tsv" in said
+    assert "as they were made: counts.tsv, proof.pdf, job-sheet.pdf" in said
 
 
 @pytest.mark.parametrize(
@@ -204,6 +204,85 @@ def test_the_job_sheet_bears_the_seal_that_preflight_says_until_the_orders_are_f
     kept.write_bytes(zlib.compress(zlib.decompress(kept.read_bytes()), 9))
     refreshed(job)
     assert judged(addressing, job)[1]["manifests"][0]["seal"] != seal
+
+
+def words_of(sheets: Path | bytes) -> list[str]:
+    with closing(pdfium.PdfDocument(sheets)) as document:
+        return [" ".join(page.get_textpage().get_text_bounded().split()) for page in document]
+
+
+def test_every_sheet_of_the_proof_and_those_of_a_package_bear_the_seal(
+    addressing: Run, job: Path
+) -> None:
+    seal = judged(addressing, job)[1]["manifests"][0]["seal"]
+    proof = words_of(job / "proof.pdf")
+    assert all(seal in words for words in proof)
+    assert f"Seal of the plates that were made with it: {seal}." in proof[-1]
+    with zipfile.ZipFile(job / PACKAGE) as package:
+        for name in ("proof.pdf", "job-ticket.pdf", "envelopes-sent-in.pdf"):
+            assert all(seal in words for words in words_of(package.read(name))), name
+
+
+FORGED: dict[str, Callable[[Path], object]] = {
+    "proof.pdf": lambda path: path.write_bytes(path.with_name("stuffing-list.pdf").read_bytes()),
+    "job-sheet.pdf": lambda path: path.write_bytes(path.with_name("proof.pdf").read_bytes()[:999]),
+    "counts.tsv": lambda path: path.write_text(path.read_text("utf-8").replace("2", "3"), "utf-8"),
+}
+
+
+@pytest.mark.parametrize("name", FORGED)
+def test_what_goes_with_other_plates_is_found_though_its_digest_was_forged(
+    name: str, addressing: Run, job: Path
+) -> None:
+    FORGED[name](job / name)
+    refreshed(job)
+    code, answer = judged(addressing, job)
+    assert code == 5
+    assert list(faults_of(answer)) == [name]
+    assert "Make the" in faults_of(answer)[name]
+
+
+def test_the_proof_of_another_list_is_not_that_of_these_plates(addressing: Run, job: Path) -> None:
+    given = ("proof", "guests.csv", "--docket", "docket.toml", "--to", job)
+    assert addressing(*given).returncode == 0  # drawn again of the same: it has the seal
+    assert judged(addressing, job)[0] == 0
+    Path("guests.csv").write_text(ROWS.replace("Vale", "Vail"), "utf-8")
+    assert addressing(*given).returncode == 0
+    code, answer = judged(addressing, job)
+    assert code == 5
+    assert "doesn't bear the seal of these plates" in faults_of(answer)["proof.pdf"]
+
+
+def test_orders_forged_with_all_that_follows_are_told_by_proof_and_job_sheet(
+    addressing: Run, job: Path
+) -> None:
+    kept = job / "orders.json.z"
+    told = zlib.decompress(kept.read_bytes())
+    kept.write_bytes(zlib.compress(told.replace(b'"held":[]', b'"held":["h-aaaaaaaa"]')))
+    content = json.loads((job / "manifest.json").read_text("utf-8"))
+    (job / "manifest.json").write_text(json.dumps({**content, "held": ["h-aaaaaaaa"]}), "utf-8")
+    refreshed(job)
+    code, answer = judged(addressing, job)
+    assert code == 5
+    assert not answer["manifests"][0]["faults"]
+    assert {"proof.pdf", "job-sheet.pdf", PACKAGE} <= faults_of(answer).keys()
+
+
+def test_a_manifest_with_a_doubled_key_is_not_read(addressing: Run, job: Path) -> None:
+    path = job / "manifest.json"
+    path.write_text(path.read_text("utf-8").replace('"files":', '"files": [], "files":', 1))
+    ran = addressing("preflight", job)
+    assert ran.returncode == 3
+    assert "manifest in job can't be read" in ran.stderr
+
+
+@pytest.mark.parametrize("name", ["proof.pdf", "plates/01-outer-black.pdf"])
+def test_a_link_that_leads_to_itself_is_told(name: str, addressing: Run, job: Path) -> None:
+    (job / name).unlink()
+    (job / name).symlink_to(Path(name).name)
+    ran = addressing("preflight", job)
+    assert ran.returncode == (0 if name == "proof.pdf" else 5)
+    assert f"{Path(name).name}" in ran.stdout
 
 
 def replaced(files: dict[str, bytes]) -> None:
