@@ -57,9 +57,9 @@ def test_the_folder_holds_what_the_manifest_names_and_nothing_else(demo: Demo) -
         "plates/02-inner-white.pdf",
         "plates/03-return-white.pdf",
         "plates/04-reply-white.pdf",
+        "counts.tsv",
         "proof.pdf",
         "job-sheet.pdf",
-        "counts.tsv",
         "orders.json.z",
     ]
 
