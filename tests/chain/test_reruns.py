@@ -1,12 +1,15 @@
 """A second run: the same bytes, nothing foreign touched, what is no longer made taken away."""
 
 import json
+import re
 import subprocess
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
 import pikepdf
+import pypdfium2 as pdfium
 import pytest
 
 from addressing.files import alone_in, sha256_of
@@ -246,7 +249,7 @@ def test_a_list_of_which_everybody_waits_gives_no_plate(
 ) -> None:
     assert addressing("plates", write_list([HELD])).returncode == 1
     manifest = manifest_of(tmp_path / "guests-job")
-    assert [file["kind"] for file in manifest["files"]] == ["proof", "job-sheet", "counts"]
+    assert [file["kind"] for file in manifest["files"]] == ["counts", "proof", "job-sheet"]
     assert len(manifest["held"]) == 1
 
 
@@ -328,8 +331,202 @@ def test_the_proof_alone_is_the_proof_of_the_whole_job(
     assert answer["sheets"] >= 1
     names = sorted(path.name for path in (tmp_path / "alone").iterdir())
     assert names == ["manifest.json", "proof.pdf"]
-    alone = (tmp_path / "alone" / "proof.pdf").read_bytes()
-    assert alone == (tmp_path / "whole" / "proof.pdf").read_bytes()
+    whole = tmp_path / "whole" / "proof.pdf"
+    was = whole.read_bytes()
+    assert addressing("proof", path, "--to", "whole").returncode == 0
+    assert whole.read_bytes() == was
+    alone, mine = words_of(tmp_path / "alone" / "proof.pdf"), words_of(whole)
+    assert "seal of the plates" in mine
+    assert SEAL.sub("", mine) == alone
+
+
+SEAL = re.compile(
+    r" · seal of the plates( [0-9a-f]{4}){3}"
+    r"| Seal of the plates that were made with it:( [0-9a-f]{4}){3}\. Preflight says the same\."
+)
+
+
+def words_of(sheets: Path) -> str:
+    with closing(pdfium.PdfDocument(sheets)) as document:
+        told = " ".join(page.get_textpage().get_text_bounded() for page in document)
+    return " ".join(told.split())
+
+
+@pytest.mark.parametrize("name", ["counts.tsv", "proof.pdf", "plates/01-outer-white.pdf"])
+def test_a_file_of_somebody_else_is_never_overwritten(
+    addressing: Run, write_list: Write, tmp_path: Path, name: str
+) -> None:
+    foreign = tmp_path / "guests-job" / name
+    foreign.parent.mkdir(parents=True)
+    foreign.write_text("not ours")
+    ran = addressing("plates", write_list(GUESTS), "--json")
+    assert ran.returncode == 4
+    assert json.loads(ran.stderr.splitlines()[-1])["fault"]["code"] == "would-overwrite"
+    assert foreign.read_text() == "not ours"
+    left = [path for path in (tmp_path / "guests-job").rglob("*") if path.is_file()]
+    assert left == [foreign]
+
+
+def test_what_a_killed_run_left_under_working_names_goes_with_the_next(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    left = tmp_path / "guests-job" / "plates" / ".01-outer-white.pdf-a1b2c3d4.part"
+    left.parent.mkdir(parents=True)
+    left.write_text("half")
+    assert addressing("plates", write_list(GUESTS)).returncode == 0
+    assert not left.exists()
+
+
+def test_a_second_run_into_a_folder_at_work_is_refused(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list(GUESTS)
+    folder = tmp_path / "guests-job"
+    folder.mkdir()
+    with alone_in(folder):
+        ran = addressing("plates", path, "--json")
+    assert ran.returncode == 4
+    assert json.loads(ran.stderr.splitlines()[-1])["fault"]["code"] == "folder-in-use"
+    assert addressing("plates", path).returncode == 0
+
+
+def test_a_new_proof_after_the_list_changed_keeps_the_manifest_true(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list(GUESTS)
+    addressing("plates", path)
+    path.write_text(path.read_text() + "Ms. Sorrel Quince,4 Larkmoor Lane,Litchfield,CT,06759\n")
+    assert addressing("proof", path).returncode == 0
+    folder = tmp_path / "guests-job"
+    files = json.loads((folder / "manifest.json").read_text())["files"]
+    (proof,) = (file for file in files if file["path"] == "proof.pdf")
+    assert proof["sha256"] == sha256_of(folder / "proof.pdf")
+
+
+def test_all_or_none_writes_nothing_while_somebody_waits(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list((*GUESTS, HELD))
+    ran = addressing("plates", path, "--all-or-none", "--json")
+    assert ran.returncode == 1
+    answer = json.loads(ran.stdout)
+    assert (answer["folder"], answer["plates"], len(answer["held"])) == (None, [], 1)
+    assert addressing("plates", path, "--all-or-none").returncode == 1
+    assert [path.name for path in tmp_path.iterdir()] == ["guests.csv"]
+
+
+def test_all_or_none_writes_everything_when_nobody_waits(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    assert addressing("plates", write_list(GUESTS), "--all-or-none").returncode == 0
+    assert (tmp_path / "guests-job" / "manifest.json").is_file()
+
+
+def test_a_list_of_which_everybody_waits_gives_no_plate(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    assert addressing("plates", write_list([HELD])).returncode == 1
+    manifest = manifest_of(tmp_path / "guests-job")
+    assert [file["kind"] for file in manifest["files"]] == ["counts", "proof", "job-sheet"]
+    assert len(manifest["held"]) == 1
+
+
+def test_a_held_household_is_counted_but_on_no_plate(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list((*GUESTS, HELD))
+    assert addressing("plates", path).returncode == 1
+    manifest = manifest_of(tmp_path / "guests-job")
+    (key,) = manifest["held"]
+    assert all(key not in file["households"] for file in manifest["files"])
+    assert manifest["files"][0]["pages"] == 4
+    tally = json.loads(addressing("tally", path, "--json").stdout)["pieces"]
+    assert tally["outer"]["needed"] == 5
+    lines = json.loads(addressing("lines", path, "--json").stdout)
+    (held,) = [home for home in lines["households"] if home["held"]]
+    assert held["key"] == key
+    assert held["pieces"][0]["lines"][0]["text"] == "Ms. Odette Farrenby"
+
+
+def test_the_key_and_the_page_don_t_depend_on_the_order_of_rows(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    addressing("plates", write_list(GUESTS), "--to", "one")
+    addressing("plates", write_list(GUESTS[::-1]), "--to", "two")
+    for kind in ("outer", "inner"):
+        one, two = pages_of(tmp_path / "one", kind), pages_of(tmp_path / "two", kind)
+        assert one == two
+        assert list(one) == list(two)[::-1]
+
+
+def test_pages_stand_in_the_order_of_the_list(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list(GUESTS)
+    addressing("plates", path)
+    lines = json.loads(addressing("lines", path, "--json").stdout)
+    names = [home["pieces"][0]["lines"][0]["text"] for home in lines["households"]]
+    assert [name.split()[-1] for name in names] == [row[0].split()[-1] for row in GUESTS]
+    outer = manifest_of(tmp_path / "guests-job")["files"][0]
+    assert outer["households"] == [home["key"] for home in lines["households"]]
+
+
+def test_twins_have_keys_of_their_own(addressing: Run, write_list: Write) -> None:
+    name, _street, city, state, code = GUESTS[3]
+    twins = [(name, f"{number} Harbinger Street", city, state, code) for number in (1, 2)]
+    lines = json.loads(addressing("lines", write_list(twins), "--json").stdout)
+    one, other = (home["key"] for home in lines["households"])
+    assert one != other
+    assert one[:10] == other[:10]
+
+
+def test_the_docket_that_the_command_writes_is_no_docket_at_all(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list((*GUESTS, HELD))
+    assert addressing("docket", "--to", "docket.toml").returncode == 0
+    for command in ("check", "lines", "tally"):
+        without = addressing(command, path, "--json").stdout
+        given = addressing(command, path, "--docket", "docket.toml", "--json").stdout
+        # findings about the docket name its file
+        assert given.replace('"docket.toml"', '"docket"') == without
+    addressing("plates", path, "--to", "without")
+    addressing("plates", path, "--docket", "docket.toml", "--to", "with")
+    one, two = bytes_of(tmp_path / "without"), bytes_of(tmp_path / "with")
+    plates = {name for name in one if name.startswith("plates/")}
+    assert {name: one[name] for name in plates} == {name: two[name] for name in plates}
+    assert one["counts.tsv"] == two["counts.tsv"]
+
+
+def test_the_proof_alone_is_the_proof_of_the_whole_job(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list(GUESTS)
+    addressing("plates", path, "--to", "whole")
+    ran = addressing("proof", path, "--to", "alone", "--json")
+    assert ran.returncode == 0
+    answer = json.loads(ran.stdout)
+    assert answer["sheets"] >= 1
+    names = sorted(path.name for path in (tmp_path / "alone").iterdir())
+    assert names == ["manifest.json", "proof.pdf"]
+    whole = tmp_path / "whole" / "proof.pdf"
+    was = whole.read_bytes()
+    assert addressing("proof", path, "--to", "whole").returncode == 0
+    assert whole.read_bytes() == was
+    alone, mine = words_of(tmp_path / "alone" / "proof.pdf"), words_of(whole)
+    assert "seal of the plates" in mine
+    assert SEAL.sub("", mine) == alone
+
+
+SEAL = re.compile(
+    "(  ·   seal of the plates| Seal of the plates that were made with it:)( [0-9a-f]{4}){3}"
+    r"(?=  )|Seal of the plates[^.]*\.[^.]*\."
+)
+
+
+def words_of(sheets: Path) -> str:
+    with closing(pdfium.PdfDocument(sheets)) as document:
+        return "\n".join(page.get_textpage().get_text_bounded() for page in document)
 
 
 @pytest.mark.parametrize("name", ["counts.tsv", "proof.pdf", "manifest.json"])
