@@ -9,11 +9,11 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from addressing.materials.inks import Surface
+from addressing.materials.key_places import Loc
 from addressing.materials.nearest import any_of, did_you_mean
 from addressing.materials.presses import HitsEntry, hits_of
 from addressing.materials.reading import (
     Entry,
-    Loc,
     Problem,
     Source,
     checked,

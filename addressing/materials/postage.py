@@ -11,7 +11,8 @@ from pydantic import Field
 
 from addressing.materials.amounts import Amount
 from addressing.materials.days import Day
-from addressing.materials.reading import Entry, Loc, Problem, checked, read_toml, wrong
+from addressing.materials.key_places import Loc
+from addressing.materials.reading import Entry, Problem, checked, read_toml, wrong
 from addressing.records.postage import PostClass, PostRates
 
 _NO_COUNTRIES = frozenset({"EU", "EZ", "QO", "UN", "XA", "XB", "ZZ"})

@@ -11,8 +11,9 @@ from pydantic import Field
 
 from addressing.materials.amounts import Amount, Less, Percent, Share
 from addressing.materials.days import Day
+from addressing.materials.key_places import Loc
 from addressing.materials.nearest import did_you_mean
-from addressing.materials.reading import Entry, Loc, Problem, checked, read_toml, wrong
+from addressing.materials.reading import Entry, Problem, checked, read_toml, wrong
 from addressing.records.rates import (
     MOST_PLACES,
     Cartridge,

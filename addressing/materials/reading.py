@@ -11,13 +11,12 @@ from typing import Any, TypeVar, get_args
 from pydantic import BaseModel, ConfigDict, ValidationError
 
 from addressing.faults import Exit, Fault
+from addressing.materials.key_places import Loc, key_name, line_of
 from addressing.materials.nearest import did_you_mean
 from addressing.where import Where
 
 LARGEST = 1 << 20
 """Bytes. Nobody writes a megabyte of choices by hand."""
-
-Loc = tuple[int | str, ...]
 
 
 class Entry(BaseModel):
@@ -187,18 +186,6 @@ def _line_number(source: Source, problem: Problem) -> float:
     return found[0] if found is not None else math.inf
 
 
-def key_name(loc: Loc) -> str:
-    """A key as people say it; entries of a list count from 1.
-
-    >>> key_name(("piece", 0, "size"))
-    'piece[1].size'
-    """
-    name = ""
-    for part in loc:
-        name += f"[{part + 1}]" if isinstance(part, int) else f".{part}" if name else part
-    return name or "the file"
-
-
 def _told(source: Source, problem: Problem) -> str:
     found = line_of(source.text, problem.loc)
     if found is None:
@@ -207,43 +194,6 @@ def _told(source: Source, problem: Problem) -> str:
     mark = " " * start + "^" * width
     name = f"{key_name(problem.loc)} (line {number})"
     return f"{name}: {problem.text}\n      {line}\n      {mark}"
-
-
-HEADER = re.compile(r"^\s*(\[\[?)\s*([^\]]+?)\s*\]")
-ASSIGNED = re.compile(r"^(\s*)([^=#\[]+?)\s*=")
-
-
-def line_of(text: str, loc: Loc) -> tuple[int, str, int, int] | None:
-    """Where a key stands: line number, line, offset and width of the key; None when not found."""
-    table: Loc = ()
-    seen: dict[Loc, int] = {}
-    for number, line in enumerate(text.splitlines(), start=1):
-        if header := HEADER.match(line):
-            table = _table_at(_bare(header[2]), seen, begins=header[1] == "[[")
-            if table == loc:
-                return number, line, header.start(2), len(header[2])
-        elif key := ASSIGNED.match(line):
-            full = (*table, *_bare(key[2]))
-            if full == loc or (full == loc[: len(full)] and isinstance(loc[-1], int)):
-                return number, line, key.start(2), len(key[2])
-    return None
-
-
-def _table_at(names: Sequence[str], seen: dict[Loc, int], *, begins: bool) -> Loc:
-    """Where a header's table lies; of lists it `begins` an entry or lies within the last one."""
-    table: Loc = ()
-    for at, name in enumerate(names, start=1):
-        table = (*table, name)
-        if begins and at == len(names):
-            seen[table] = seen.get(table, -1) + 1
-        if table in seen:
-            table = (*table, seen[table])
-    return table
-
-
-def _bare(name: str) -> tuple[str, ...]:
-    parts = re.findall(r'"([^"]*)"|\'([^\']*)\'|([^.\s]+)', name)
-    return tuple(first or second or third for first, second, third in parts)
 
 
 NEEDED = {

@@ -10,11 +10,11 @@ from pydantic import AfterValidator, Field
 
 from addressing.faults import Exit, Fault
 from addressing.materials.inks import SpotName
+from addressing.materials.key_places import Loc
 from addressing.materials.nearest import any_of, did_you_mean
 from addressing.materials.presses import HitsEntry, hits_of
 from addressing.materials.reading import (
     Entry,
-    Loc,
     Problem,
     Source,
     checked,

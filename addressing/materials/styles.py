@@ -7,8 +7,9 @@ from typing import Literal
 
 from pydantic import Field
 
+from addressing.materials.key_places import Loc
 from addressing.materials.nearest import did_you_mean, unknown
-from addressing.materials.reading import Entry, Loc, Problem, Source, checked, read_toml, wrong
+from addressing.materials.reading import Entry, Problem, Source, checked, read_toml, wrong
 from addressing.records.guests import Person
 from addressing.records.styles import CONDITIONS, PARTS, PEOPLE, Form, Style, is_condition
 from addressing.where import Where
