@@ -9,8 +9,13 @@ from addressing.cli.options import Job, job_options, json_option
 from addressing.faults import Exit
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from addressing.job.answers import Answer
     from addressing.job.reading import Reading
+    from addressing.materials.shelf import Shelf
+    from addressing.records.costs import Cheaper
+    from addressing.records.rates import Rates
 
 
 @click.command()
@@ -31,10 +36,13 @@ def tally(
     """Count the pieces: needed, overs, packs to order. Writes nothing but the table."""
     from addressing.cli.speaking import say, say_json, say_list
     from addressing.job.answers import tally_answer
+    from addressing.job.cheaper import cheaper_orders, rates_of_shops
     from addressing.job.order_table import write_order_table
 
-    reading = job.read()
-    answer = tally_answer(reading)
+    reading, shelf = job.read(), job.shelf()
+    rates = rates_of_shops(reading, shelf)
+    cheaper = cheaper_orders(reading, rates) if rates else ()
+    answer = tally_answer(reading, cheaper, rates)
     if table is not None:
         write_order_table(reading, table)
     if as_json:
@@ -44,6 +52,8 @@ def tally(
     say()
     _say_counts({**answer["pieces"], **answer["suite"]})
     _say_blanks(reading)
+    if rates and cheaper:
+        _say_cheaper(cheaper, rates, shelf)
     if table is not None:
         say(f"  Written to {table}.")
     return int(Exit.DONE)
@@ -62,6 +72,17 @@ def _say_counts(counts: "Answer") -> None:
         )
 
 
+def _say_cheaper(found: "Sequence[Cheaper]", rates: "Rates", shelf: "Shelf") -> None:
+    """Where more costs less; of which day the prices are."""
+    from addressing.cli.speaking import say, say_dated
+    from addressing.job.cheaper import told_cheaper
+
+    say()
+    for each in found:
+        say(f"  {told_cheaper(each, shelf.shop(each.place).title, rates.currency)}")
+    say_dated("prices", "rates.toml", rates.as_of, invented=rates.invented)
+
+
 def _say_blanks(reading: "Reading") -> None:
     """What the envelopes become, between how many the need may end, replies from abroad."""
     from addressing.cli.speaking import counted, say
@@ -72,7 +93,7 @@ def _say_blanks(reading: "Reading") -> None:
         sheets_by_kind,
         told_blanks,
         told_spans,
-        told_under,
+        told_terms,
     )
 
     say()
@@ -85,7 +106,7 @@ def _say_blanks(reading: "Reading") -> None:
             f"  {' and '.join(kinds)}: {sheets} of {on.paper}, {on.stock} with the overs"
             " (packs above)."
         )
-    for told in told_under(reading):
+    for told in told_terms(reading):
         say(f"  {told}")
     if others := told_spans(reading, (*counts, *count_suite(reading))):
         say(f"  So with these: {'; '.join(others)}.")

@@ -13,12 +13,13 @@ from addressing.estimating.counts import (
     count_pieces,
     counts_tsv,
     expected,
+    ordered_of,
     span_of,
-    with_under,
 )
 from addressing.estimating.planning import cheapest_plan, plans, without_each
 from addressing.estimating.posting import postage_for
 from addressing.estimating.prices import (
+    cheaper_order,
     home_offer,
     home_place,
     in_a_rush,
@@ -34,6 +35,7 @@ __all__ = [
     "assemble",
     "blanks_of",
     "calendar",
+    "cheaper_order",
     "cheapest_from",
     "cheapest_plan",
     "count_again",
@@ -47,6 +49,7 @@ __all__ = [
     "home_place",
     "in_a_rush",
     "ink_area",
+    "ordered_of",
     "packs_of",
     "plans",
     "postage_for",
@@ -54,6 +57,5 @@ __all__ = [
     "shop_offer",
     "shop_place",
     "span_of",
-    "with_under",
     "without_each",
 ]

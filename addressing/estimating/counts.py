@@ -60,13 +60,21 @@ def count_piece(kind: str, needed: int, held: int, overs: Overs) -> PieceCount:
     )
 
 
-def with_under(count: PieceCount, under: float) -> PieceCount:
-    """The count with so many more ordered that enough come when `under` per cent are lacking.
+def ordered_of(count: PieceCount, under: float, least: int = 1, pack: int = 1) -> PieceCount:
+    """The count as a shop takes an order for it: nothing where nothing is needed.
 
-    >>> with_under(count_piece("reply", 85, 0, Overs(0, 15, 50)), 10.0).overs
+    So many more that enough come when `under` per cent are lacking, `least` at least, in whole
+    packs of the shop's.
+
+    >>> ordered_of(count_piece("reply", 85, 0, Overs(0, 15, 50)), 10.0).overs
     27
+    >>> ordered_of(count_piece("reply", 35, 0, Overs(0, 5, 1)), 10.0, least=50, pack=20).to_order
+    60
     """
+    if not count.needed:
+        return count
     number = math.ceil((count.needed + count.overs) / (1 - Fraction(str(under)) / 100))
+    number = -(-max(number, least) // pack) * pack
     packs = -(-number // count.pack)
     overs = number - count.needed
     return replace(count, overs=overs, packs=packs, to_order=packs * count.pack)

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from decimal import ROUND_HALF_UP, Decimal
 
-from addressing.records.costs import Offer, Part, Place, Run
+from addressing.records.costs import Cheaper, Offer, Part, Place, Run
 from addressing.records.rates import EnvelopePrice, HomeRates, Rates, ShopRates
 
 PAGE_AREA = 210 * 297
@@ -95,26 +95,14 @@ def shop_offer(rates: Rates, shop: ShopRates, run: Run, title: str) -> Offer:
         why = f"{title} has no price for {run.kind} in your rates."
         return Offer(run.kind, shop.place, title, home=False, why_not=why)
     shop = own or shop
-    if run.quantity < shop.least:
+    if run.quantity < shop.least and not _may_be_more(run):
         why = f"{title} takes orders of {shop.least} and more; here are {run.quantity}."
         return Offer(run.kind, shop.place, title, home=False, why_not=why)
-    extra = _spoiled(run, shop.spoilage)
-    wanted = _with_under(shop, run)
-    extra = max(extra, wanted - run.quantity)
+    wanted = _wanted(shop, run)
+    extra = max(_spoiled(run, shop.spoilage), wanted - run.quantity)
     number, each = best_quantity(shop, wanted)
     once = max(each * number, shop.minimum)
-    why = f"{number} at {each}"
-    if wanted > run.quantity:
-        why += f": {run.quantity} even if {shop.under:g} % fewer come"
-    if shop.pack > 1:
-        why += f", in packs of {shop.pack}"
-    if number > whole(wanted, shop.pack):
-        why += f": cheaper than {whole(wanted, shop.pack)}"
-    if once > each * number:
-        why += f", but at least {shop.minimum}"
-    if run.hits > 1:
-        how = "once for each ink" if run.hits == run.inks else "once for each pass of an ink"
-        why += f"; {run.hits} times, {how}"
+    why = _charged(shop, run, wanted, number, each)
     plates = "one plate" if run.inks == 1 else f"{run.inks} plates"
     parts = (
         Part("set-up", paid(shop.set_up * run.inks, rates.digits), plates),
@@ -122,6 +110,25 @@ def shop_offer(rates: Rates, shop: ShopRates, run: Run, title: str) -> Offer:
         *_envelopes(rates, run, extra, keeps=shop.keeps),
     )
     return Offer(run.kind, shop.place, title, home=False, parts=parts)
+
+
+def _charged(shop: ShopRates, run: Run, wanted: int, number: int, each: Decimal) -> str:
+    """What a shop's charge is for, in words."""
+    why = f"{number} at {each}"
+    if _that_enough_come(shop, run) > run.quantity:
+        why += f": {run.quantity} even if {shop.under:g} % fewer come"
+    if wanted == shop.least > _that_enough_come(shop, run):
+        why += ", the least that it takes"
+    if shop.pack > 1:
+        why += f", in packs of {shop.pack}"
+    if number > whole(wanted, shop.pack):
+        why += f": cheaper than {whole(wanted, shop.pack)}"
+    if shop.minimum > each * number:
+        why += f", but at least {shop.minimum}"
+    if run.hits > 1:
+        how = "once for each ink" if run.hits == run.inks else "once for each pass of an ink"
+        why += f"; {run.hits} times, {how}"
+    return why
 
 
 def in_a_rush(rates: Rates, shop: ShopRates, offer: Offer) -> Offer:
@@ -134,15 +141,49 @@ def in_a_rush(rates: Rates, shop: ShopRates, offer: Offer) -> Offer:
     return replace(offer, parts=(*offer.parts, Part("rush", amount, why)))
 
 
-def _with_under(shop: ShopRates, run: Run) -> int:
-    """How many to order so that enough come: by trade custom a shop may deliver fewer.
+def _may_be_more(run: Run) -> bool:
+    """Whether more than the run may be ordered of it.
 
     Of pieces that all differ every record comes once; what goes on envelopes that are sent in
     comes on each of them.
     """
-    if not run.static or not run.stock:
+    return run.static and run.stock > 0 and run.quantity > 0
+
+
+def _that_enough_come(shop: ShopRates, run: Run) -> int:
+    """How many to order so that enough come: by trade custom a shop may deliver fewer."""
+    if not _may_be_more(run):
         return run.quantity
     return math.ceil(run.quantity / (1 - shop.under / 100))
+
+
+def _wanted(shop: ShopRates, run: Run) -> int:
+    """How many to order: that enough come, the least that the shop takes, whole packs of its."""
+    if not _may_be_more(run):
+        return run.quantity
+    return whole(max(_that_enough_come(shop, run), shop.least), shop.pack)
+
+
+def cheaper_order(shop: ShopRates, run: Run) -> Cheaper | None:
+    """Where ordering more than a run needs costs less, by a shop's breaks; None where it doesn't.
+
+    >>> breaks = ((1, Decimal("1.00")), (150, Decimal("0.80")))
+    >>> shop = ShopRates("s", Decimal(0), breaks, Decimal(0), Decimal(0), 0, 5, Decimal(0))
+    >>> found = cheaper_order(shop, Run("reply", "a1", 141, 141, static=True))
+    >>> found.fewer, str(found.fewer_cost), found.more, str(found.more_cost)
+    (141, '141.00', 150, '120.00')
+    """
+    own = shop.priced(run.kind)
+    if (own is None and run.suite) or (run.quantity < shop.least and not _may_be_more(run)):
+        return None
+    shop = own or shop
+    fewer = whole(_wanted(shop, run), shop.pack)
+    more, each = best_quantity(shop, fewer)
+    if more == fewer:
+        return None
+    was = max(_each(shop, fewer) * fewer, shop.minimum)
+    now = max(each * more, shop.minimum)
+    return Cheaper(run.kind, shop.place, fewer, was * run.hits, more, now * run.hits)
 
 
 def best_quantity(shop: ShopRates, quantity: int) -> tuple[int, Decimal]:
@@ -220,7 +261,7 @@ def _packs(rates: Rates, price: EnvelopePrice, run: Run, extra: int, *, keeps: b
     packs = -(-number // price.pack)
     why = f"{_packs_told(packs, price)} for {run.quantity}"
     if run.static:
-        why += ", overs in them" + (f", and {extra} that may not come" if extra else "")
+        why += ", overs in them" + (f", and {extra} that the shop wants more" if extra else "")
     elif keeps and extra:
         why += f", {overs} overs and {extra} that the shop keeps"
     elif number > run.stock:

@@ -1,5 +1,6 @@
 """What the commands answer, as plain data: the contracts that scripts rely on. Unknown is None."""
 
+from collections.abc import Sequence
 from dataclasses import asdict
 from math import inf
 from typing import TYPE_CHECKING, Any
@@ -14,11 +15,13 @@ from addressing.job.counting import (
     wanted_pieces,
 )
 from addressing.job.reading import Reading
+from addressing.records.costs import Cheaper
 from addressing.records.counts import PieceCount
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Household, Person
 from addressing.records.pieces import Piece, household_of
 from addressing.records.questions import Decision
+from addressing.records.rates import Rates
 from addressing.tables import lookup
 
 if TYPE_CHECKING:
@@ -172,8 +175,13 @@ def _piece(piece: Piece, *, held: bool) -> Answer:
     }
 
 
-def tally_answer(reading: Reading) -> Answer:
-    """`tally --json`: needed, overs and packs by kind; the suite's pieces without names."""
+def tally_answer(
+    reading: Reading, cheaper: Sequence[Cheaper] = (), rates: Rates | None = None
+) -> Answer:
+    """`tally --json`: needed, overs and packs by kind; the suite's pieces without names.
+
+    `cheaper` says of what ordering more costs less, by the `rates`.
+    """
     counts = count_job(reading)
     suite = count_suite(reading)
     blanks, open_ends = blanks_by_kind(reading, counts), spans(reading, (*counts, *suite))
@@ -194,6 +202,16 @@ def tally_answer(reading: Reading) -> Answer:
             for kinds, on in sheets_by_kind(reading, counts).items()
         ],
         "replies_abroad": replies_abroad(reading),
+        "cheaper": [_cheaper(each, rates) for each in cheaper if rates is not None],
+    }
+
+
+def _cheaper(found: Cheaper, rates: Rates) -> Answer:
+    return {
+        **asdict(found),
+        "fewer_cost": float(found.fewer_cost),
+        "more_cost": float(found.more_cost),
+        "currency": rates.currency,
     }
 
 

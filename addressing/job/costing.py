@@ -30,7 +30,7 @@ def runs_of(reading: Reading) -> tuple[Run, ...]:
 
     Kinds that share their sheets are one run, named by the first of them.
     """
-    counts = {count.kind: count for count in count_job(reading, under=False)}
+    counts = {count.kind: count for count in count_job(reading, terms=False)}
     kinds = {kind.kind: kind for kind in reading.kinds}
     made = [
         _run(kind, kinds, counts, reading.docket)
@@ -40,7 +40,7 @@ def runs_of(reading: Reading) -> tuple[Run, ...]:
     names = {piece.name for piece in reading.docket.suite}
     suite = (
         Run(one.kind, "", number, number, static=True, suite=True)
-        for one in count_suite(reading, under=False)
+        for one in count_suite(reading, terms=False)
         if one.kind in names and (number := one.needed + one.overs)
     )
     return (*made, *suite)

@@ -1,7 +1,7 @@
 """How many of each kind a job needs: those of the households, static pieces one each outer."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import astuple, dataclass, replace
 
 from addressing.estimating import (
@@ -9,8 +9,8 @@ from addressing.estimating import (
     count_again,
     count_pieces,
     expected,
+    ordered_of,
     span_of,
-    with_under,
 )
 from addressing.job.contents import contents_of, is_abroad
 from addressing.job.reading import Reading
@@ -24,26 +24,32 @@ from addressing.records.postage import SuitePiece
 from addressing.records.shelf import Shop
 
 
-def count_job(reading: Reading, *, under: bool = True) -> tuple[PieceCount, ...]:
+def count_job(reading: Reading, *, terms: bool = True) -> tuple[PieceCount, ...]:
     """The counts of every kind that is made, held households counted too.
 
-    With `under` the shop that the docket names is ordered so many more of what is the same for all
-    that enough come; what it prints on envelopes that are sent in comes on each of them.
+    With `terms` what is the same for all is counted as the shop that the docket names takes an
+    order for it: that enough come, its least, its packs; what it prints on envelopes that are sent
+    in comes on each of them.
     """
     wanted, held = wanted_pieces(reading)
     rules = {kind: _rule(reading, kind) for kind in wanted}
     counts = count_pieces(wanted, held, reading.docket.overs, rules)
-    lacking = reading.press.order.under if under and isinstance(reading.press, Shop) else 0.0
+    shop = reading.press if terms and isinstance(reading.press, Shop) else None
     on_others = _on_outers(reading)
     return _by_the_sheet(
         reading,
         tuple(
-            with_under(count, lacking)
-            if lacking and count.kind in STATIC and count.kind not in on_others
+            _as_shop_takes(count, shop)
+            if shop is not None and count.kind in STATIC and count.kind not in on_others
             else count
             for count in counts
         ),
     )
+
+
+def _as_shop_takes(count: PieceCount, shop: Shop) -> PieceCount:
+    order = shop.order
+    return ordered_of(count, order.under, order.minimum, order.pack)
 
 
 def _by_the_sheet(reading: Reading, counts: tuple[PieceCount, ...]) -> tuple[PieceCount, ...]:
@@ -77,12 +83,12 @@ def wanted_pieces(reading: Reading) -> tuple[dict[str, int], dict[str, int]]:
     return wanted, held
 
 
-def count_suite(reading: Reading, *, under: bool = True) -> tuple[PieceCount, ...]:
+def count_suite(reading: Reading, *, terms: bool = True) -> tuple[PieceCount, ...]:
     """What bears no name: the docket's suite, and stamps for outers and reply envelopes.
 
     Suite pieces have the job's overs and packs of their own, stamps neither. What is given by
-    hand wants no stamp on the outer, a reply from abroad none of this country's. With `under` a
-    piece's shop is ordered so many more that enough come.
+    hand wants no stamp on the outer, a reply from abroad none of this country's. With `terms` as
+    each piece's shop takes an order for it.
     """
     homes, overs = reading.guest_list.households, reading.docket.overs
     rules: dict[str, Overs] = {}
@@ -107,9 +113,9 @@ def count_suite(reading: Reading, *, under: bool = True) -> tuple[PieceCount, ..
         if "reply" in reading.docket.make:
             at_home = (home for home in homes if not is_abroad(reading.docket, home))
             add("stamp, reply", 1, at_home, bare)
-    lacking = {name: shop.order.under for name, shop in printers_of(reading)} if under else {}
+    shops = dict(printers_of(reading)) if terms else {}
     return tuple(
-        with_under(count, lacking[count.kind]) if lacking.get(count.kind) else count
+        _as_shop_takes(count, shops[count.kind]) if count.kind in shops else count
         for count in count_pieces(wanted, held, overs, rules)
     )
 
@@ -128,21 +134,29 @@ def printers_of(reading: Reading) -> tuple[tuple[str, Shop], ...]:
     return tuple((name, shop) for name, shop in found if shop is not None)
 
 
-def told_under(reading: Reading) -> tuple[str, ...]:
-    """What is ordered more because a shop may deliver fewer, in sentences: one for each shop."""
+def told_terms(reading: Reading) -> tuple[str, ...]:
+    """What is ordered more by a shop's terms, in sentences: one for each shop and term."""
     made = [kind.kind for kind in reading.kinds if kind.kind in STATIC]
     printed = [(kind, reading.press) for kind in made if kind not in _on_outers(reading)]
-    shops: dict[str, Shop] = {}
+    counts = (*count_job(reading, terms=False), *count_suite(reading, terms=False))
+    bare = {count.kind: count.needed + count.overs for count in counts if count.needed}
     names: dict[str, list[str]] = {}
     for name, shop in (*printed, *printers_of(reading)):
-        if isinstance(shop, Shop) and shop.order.under:
-            shops[shop.key] = shop
-            names.setdefault(shop.key, []).append(name)
-    return tuple(
-        f"In the overs of {', '.join(names[key])}: the {shop.order.under:g} % that {shop.title}"
-        " may deliver less."
-        for key, shop in shops.items()
-    )
+        for why in _whys_of(shop, bare[name]) if isinstance(shop, Shop) and name in bare else ():
+            names.setdefault(why, []).append(name)
+    return tuple(f"In the overs of {', '.join(its)}: {why}." for why, its in names.items())
+
+
+def _whys_of(shop: Shop, number: int) -> Iterator[str]:
+    """Why a shop is ordered more than so many."""
+    order = shop.order
+    coming = ordered_of(PieceCount("", number, 0, 0, 1, number, number), order.under).to_order
+    if order.under:
+        yield f"the {order.under:g} % that {shop.title} may deliver less"
+    if coming < order.minimum:
+        yield f"what lacks to the {order.minimum} that {shop.title} takes at least"
+    if max(coming, order.minimum) % order.pack:
+        yield f"what fills the packs of {order.pack} that {shop.title} prints"
 
 
 def replies_abroad(reading: Reading) -> int:

@@ -173,10 +173,10 @@ def quote_job(reading: Reading, rates: Rates, extras: Extras) -> Quote:
         )
     delivered = {
         count.kind: count.needed + (count.overs if count.kind in STATIC else 0)
-        for count in count_job(reading, under=False)
+        for count in count_job(reading, terms=False)
     }
     own = dict(fees.pieces)
-    suite = {one.kind: one.needed for one in count_suite(reading, under=False) if one.kind in own}
+    suite = {one.kind: one.needed for one in count_suite(reading, terms=False) if one.kind in own}
     households = len(reading.guest_list.households)
     asked = quote(fees, rates.digits, {**delivered, **suite}, households, extras)
     free = (piece.name for piece in reading.docket.suite if piece.name not in own)

@@ -176,6 +176,18 @@ class Untried:
 
 
 @dataclass(frozen=True, slots=True)
+class Cheaper:
+    """At a shop (its key) `more` of a kind cost less than the `fewer` that are needed."""
+
+    kind: str
+    place: str
+    fewer: int
+    fewer_cost: Decimal
+    more: int
+    more_cost: Decimal
+
+
+@dataclass(frozen=True, slots=True)
 class Extras:
     """What comes on top of the pieces: hours on the list, changes after approval, a rush."""
 

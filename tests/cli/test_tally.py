@@ -275,3 +275,67 @@ def test_what_a_shop_may_deliver_less_of_the_suite_is_ordered_more(
     ran = addressing("tally", path, "--docket", docket)
     assert ran.returncode == 3
     assert "osiers" in ran.stderr
+
+
+PRESS = (
+    'title = "Hollin Works"\nmargin_mm = 5.0\n[inks]\nWhite = "White"\n'
+    "[order]\nminimum = 12\npack = 5\n"
+)
+PRICES = """
+currency = "USD"
+as_of = "2026-01-15"
+[labour]
+per_hour = "45.00"
+[[shop]]
+name = "hollin"
+breaks = [{ from = 1, each = "1.00" }, { from = 20, each = "0.80" }]
+[[shop.piece]]
+name = "invitation"
+breaks = [{ from = 1, each = "3.00" }, { from = 30, each = "1.00" }]
+"""
+
+
+def test_where_more_costs_less_at_the_shop_the_tally_says_so(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """17 outers at 1.00 are 17, 20 at 0.80 are 16; 19 invitations at 3.00 are 57, 30 at 1.00 30."""
+    (tmp_path / "shops").mkdir()
+    (tmp_path / "shops" / "hollin.toml").write_text(PRESS.replace("pack = 5", "pack = 1"))
+    (tmp_path / "rates.toml").write_text(PRICES)
+    docket = tmp_path / "docket.toml"
+    names = "ABCDEFGHIJKLMNOPQ"
+    path = write_list([(f"Mr. Tobias {one}wexcombe", f"{n} Larkmoor Lane", *PLACE)
+                       for n, one in enumerate(names, start=1)])  # fmt: skip
+    text = '[pieces]\nmake = ["outer"]\n[shop]\nname = "hollin"\n' + SUITE
+    docket.write_text(text)
+    ran = addressing("tally", path, "--docket", docket)
+    assert "outer: 20 at Hollin Works cost less than 17, 16.00 USD instead of 17.00." in ran.stdout
+    invited = "invitation: 30 at Hollin Works cost less than 19, 30.00 USD instead of 57.00."
+    assert invited in ran.stdout
+    assert "Prices as of 2026-01-15" in ran.stdout
+    said = json.loads(addressing("tally", path, "--docket", docket, "--json").stdout)
+    assert [(each["kind"], each["fewer"], each["more"]) for each in said["cheaper"]] == [
+        ("outer", 17, 20),
+        ("invitation", 19, 30),
+    ]
+    docket.write_text(text.replace('[shop]\nname = "hollin"\n', ""))
+    alone = addressing("tally", path, "--docket", docket).stdout
+    assert "outer: 20" not in alone  # no shop is named for it
+    assert invited in alone  # the one that prices it
+
+
+def test_what_is_the_same_for_all_comes_in_a_shop_s_least_and_packs(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """Three invitations, and the shop takes 12 at least in packs of 5: 15, told with the reason."""
+    (tmp_path / "shops").mkdir()
+    (tmp_path / "shops" / "hollin.toml").write_text(PRESS)
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+    docket.write_text('[shop]\nname = "hollin"\n' + SUITE.replace("pack = 10\n", ""))
+    pieces = tally(addressing, path, docket)
+    invitation, outer = pieces["suite"]["invitation"], pieces["pieces"]["outer"]
+    assert (invitation["overs"], invitation["to_order"]) == (14, 15)
+    assert (outer["overs"], outer["to_order"]) == (2, 25)
+    told = addressing("tally", path, "--docket", docket).stdout
+    assert "In the overs of invitation: what lacks to the 12 that Hollin Works takes" in told
+    assert "In the overs of invitation: what fills the packs of 5 that Hollin Works prints" in told

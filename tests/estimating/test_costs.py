@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from addressing.estimating import (
+    cheaper_order,
     cheapest_from,
     home_offer,
     in_a_rush,
@@ -378,7 +379,10 @@ def test_of_static_pieces_so_many_are_ordered_that_enough_come() -> None:
     rates = replace(RATES, envelopes=(EnvelopePrice("a1", 1, Decimal(1)),))
     sent = shop_offer(rates, shop, static, "S")
     assert part(sent, "envelopes") == 112
-    assert sent.parts[-1].why == "112 packs of 1 for 100, overs in them, and 12 that may not come"
+    assert (
+        sent.parts[-1].why
+        == "112 packs of 1 for 100, overs in them, and 12 that the shop wants more"
+    )
 
 
 def test_a_shop_charges_whole_packs_and_refuses_small_orders() -> None:
@@ -387,6 +391,17 @@ def test_a_shop_charges_whole_packs_and_refuses_small_orders() -> None:
     assert part(shop_offer(RATES, shop, run(75), "S"), "printing") == Decimal("37.50")
     few = shop_offer(RATES, shop, run(49), "S")
     assert few.why_not == "S takes orders of 50 and more; here are 49."
+
+
+def test_of_what_is_the_same_for_all_the_least_that_a_shop_takes_is_ordered() -> None:
+    shop = replace(SHOP, least=50, pack=20, under=Decimal(10))
+    few = Run("reply", "a1", 35, 35, static=True)
+    offer = shop_offer(RATES, shop, few, "S")
+    assert part(offer, "printing") == Decimal("30.00")  # 39 that 35 come, 50 at least, 3 packs
+    rates = replace(RATES, envelopes=(EnvelopePrice("a1", 1, Decimal(1)),))
+    assert part(shop_offer(rates, shop, few, "S"), "envelopes") == 60
+    flap = replace(few, stock=0)
+    assert not shop_offer(RATES, shop, flap, "S").feasible
 
 
 BREAKS = st.lists(st.tuples(st.integers(2, 300), PRICE), max_size=4, unique_by=lambda b: b[0])
@@ -536,3 +551,26 @@ def test_plates_are_set_up_once_an_ink_and_paid_for_once_a_hit() -> None:
     home = home_offer(RATES, replace(HOME, wear=Decimal(1)), run, "H")
     assert part(home, "wear") == 300
     assert home.minutes == 2 * 10 + 90  # adjusted for each ink, 300 fed at 30 a hundred
+
+
+@given(PRICE, BREAKS, st.integers(1, 60), PRICE, st.integers(1, 350))
+def test_more_is_proposed_just_where_a_larger_order_costs_less(
+    first: Decimal, more: list[tuple[int, Decimal]], pack: int, minimum: Decimal, quantity: int
+) -> None:
+    """A recount of every number of packs: one that costs less is found, and none is made up."""
+    breaks = ((1, first), *sorted(more))
+    shop = replace(SHOP, breaks=breaks, pack=pack, minimum=minimum)
+    found = cheaper_order(shop, Run("reply", "a1", quantity, quantity, static=True))
+
+    def cost(many: int) -> Decimal:
+        return max(many * [price for start, price in breaks if start <= many][-1], minimum)
+
+    packs = [n * pack for n in range(-(-quantity // pack), 700 // pack + 2)]
+    least = min(map(cost, packs))
+    if least == cost(packs[0]):
+        assert found is None
+        return
+    assert found is not None
+    assert (found.fewer, found.fewer_cost) == (packs[0], cost(packs[0]))
+    assert found.more in packs[1:]
+    assert (found.more_cost, cost(found.more)) == (least, least)

@@ -10,8 +10,8 @@ from addressing.estimating import (
     count_again,
     count_pieces,
     counts_tsv,
+    ordered_of,
     span_of,
-    with_under,
 )
 from addressing.records.counts import Blanks, Span
 from addressing.records.docket import Overs
@@ -138,7 +138,7 @@ def test_what_was_used_beyond_the_order_is_not_ordered_again() -> None:
 
 def test_where_a_shop_may_deliver_fewer_so_many_more_are_ordered_and_no_one_more() -> None:
     (reply,) = count_pieces({"reply": 100}, {}, Overs(0, 20, 25))
-    more = with_under(reply, 10.0)
+    more = ordered_of(reply, 10.0)
     assert (more.needed, more.overs) == (100, 34)  # of 134 come 120.6, of 133 119.7
     assert (more.packs, more.to_order) == (6, 150)
-    assert with_under(reply, 0.0) == reply
+    assert ordered_of(reply, 0.0) == reply
