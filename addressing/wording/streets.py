@@ -27,6 +27,8 @@ _MILITARY = re.compile(
     r"^(?:psc|cmr|cpr|opc|upr|unit|ship|uss)\b.*\bbox\b|^(?:psc|cmr|cpr|opc|upr)\s+\d",
     re.IGNORECASE,
 )
+_GRID = re.compile(r"[NSEW]\d+(?:[NSEW]\d+)?$", re.IGNORECASE)
+"""A house number on a grid, N4120 or N6W23001, perhaps two words (Publication 28, D)."""
 _FRACTION = re.compile(r"\d/\d")
 _LONE_DIRECTIONS = frozenset(("N", "S", "W", "NE", "NW", "SE", "SW"))
 """E is left out: it may be a letter (233.3: BAY E DR)."""
@@ -139,12 +141,10 @@ def postal_text(text: str) -> str:
 
 def _numbered(words: list[str]) -> int:
     """The place of the first word behind the house number."""
-    place = 0
-    while place < min(len(words), 2) and (words[place][0].isdecimal() or words[place][0] == "#"):
-        if place == 1 and not _FRACTION.fullmatch(words[1]):
-            break
-        place += 1
-    return place
+    if not words or not (words[0][0].isdecimal() or words[0][0] == "#" or _GRID.match(words[0])):
+        return 0
+    more = len(words) > 1 and (_FRACTION.fullmatch(words[1]) or _GRID.match(words[1]))
+    return 2 if more else 1
 
 
 def _directions(words: list[str]) -> tuple[int | None, int | None]:

@@ -86,3 +86,10 @@ def test_what_is_no_box_is_left_to_the_streets(street: str) -> None:
     for formal in (True, False):
         assert box_line(street, formal=formal) is None
         assert route_line(street, formal=formal) is None
+
+
+def test_a_number_on_a_grid_stands_before_a_numbered_road() -> None:
+    """Rural Wisconsin; a direction and a number in one word (common practice, no source)."""
+    assert street_in_full("N4120 County Rd K") == "N4120 County Road K"
+    assert street_in_full("W5432 Cty Hwy 12") == "W5432 County Highway 12"
+    assert street_in_full("N Penhew Rd") == "North Penhew Road"

@@ -26,7 +26,7 @@ from addressing.records.guests import Address, Cited
 from addressing.tables import lookup
 
 _NUMBER = re.compile(
-    r"^(?:[NSEW]\s?\d+\s?[NSEW]\s?\d+|\d+(?:-\d+)?[A-Za-z]?(?:[\s\-]\d/\d)?"
+    r"^(?:[NSEW]\s?\d+\s?[NSEW]\s?\d+|[NSEW]\d{3,5}|\d+(?:-\d+)?[A-Za-z]?(?:[\s\-]\d/\d)?"
     r"|one|two|three|four|five|six|seven|eight|nine|ten)\s+(?=\S)",
     re.IGNORECASE,
 )

@@ -36,7 +36,10 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
     if len(cells) == 1 and addressed and is_remark(cells[0].text):
         return REMARK
     meanings = {column.index: column.meaning for column in columns}
-    if _is_sum_line(cells) or (not _is_placed(row, meanings) and _opens_a_sum(cells[0])):
+    used = [cell for index, cell in enumerate(row.cells)
+            if cell is not None and cell.filled and meanings.get(index) != "ignore"]  # fmt: skip
+    sums = _is_sum_line(cells) or _is_sum_line(used)  # a time may stand before the word
+    if sums or (not _is_placed(row, meanings) and _opens_a_sum(cells[0])):
         return "a total"
     if all(cell.kind == "boolean" for cell in cells):
         return "check boxes only"
@@ -76,6 +79,8 @@ def _lines(kind: str) -> frozenset[str]:
 
 def _is_sum_line(cells: Sequence[Cell]) -> bool:
     """True for words that open with "Total" or "Subtotal" and nothing but numbers beside them."""
+    if not cells:
+        return False
     first, rest = cells[0], cells[1:]
     opens = fold(first.text).split()[:1] in (["total"], ["totals"], ["subtotal"], ["subtotals"])
     numbers = all(cell.kind in {"number", "formula"} or cell.text.isdecimal() for cell in rest)
