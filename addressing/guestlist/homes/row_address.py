@@ -57,25 +57,26 @@ def _indexes(table: Table) -> dict[str, tuple[int, ...]]:
 
 def written_address(table: Table, row: Row) -> Written:
     """The address of a row by its columns; a "city, state, ZIP" column is cut up."""
-    lines, unit = _with_street_of_unit(_lines(table, row), _unit(_first(table, row, "unit")))
+    lines, unit = _with_street_of_unit(_lines(table, row), _unit(first_of(table, row, "unit")))
     zip_cell = next(iter(cells_of(table, row, "postcode")), None)
     written = Written(
         lines=lines,
         unit=unit,
         unit_word=_unit_word(table),
-        extra=_first(table, row, "extra"),
-        city=_first(table, row, "city"),
-        region=_first(table, row, "region"),
-        postcode=_first(table, row, "postcode"),
-        country=_first(table, row, "country"),
+        extra=first_of(table, row, "extra"),
+        city=first_of(table, row, "city"),
+        region=first_of(table, row, "region"),
+        postcode=first_of(table, row, "postcode"),
+        country=first_of(table, row, "country"),
         zip_shown=zip_cell.shown if zip_cell else None,
         zip_number=zip_cell is not None and zip_cell.kind == "number",
     )
-    place = _first(table, row, "place")
+    place = first_of(table, row, "place")
     return _with_place(written, place) if place else written
 
 
-def _first(table: Table, row: Row, meaning: str) -> Cited | None:
+def first_of(table: Table, row: Row, meaning: str) -> Cited | None:
+    """The first filled cell of a meaning."""
     cell = next(iter(cells_of(table, row, meaning)), None)
     text = cell.text.strip(" ,") if cell else ""
     return Cited(text, (cell.where,)) if cell and text else None
@@ -142,7 +143,7 @@ def _holds(line: str, text: str) -> bool:
 def _numbered(number: Cited, street: Cited, table: Table, row: Row) -> Cited:
     """A street with its number: before it at home, abroad on the side where its column stands."""
     columns = table.column("house_number"), table.column("street")
-    country = _first(table, row, "country")
+    country = first_of(table, row, "country")
     code = country_of_cell(country.text) if country else None
     behind = all(columns) and columns[0].index > columns[1].index  # type: ignore[union-attr]
     parts = (street, number) if behind and code not in (None, "US") else (number, street)

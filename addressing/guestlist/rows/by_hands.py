@@ -11,9 +11,11 @@ from addressing.guestlist.grid import Row, Table
 from addressing.guestlist.people.parts import cut
 from addressing.guestlist.rows.ditto import Filled, filled_down
 from addressing.guestlist.rows.hiding import shared_cells, shortened
+from addressing.guestlist.rows.labels import labelled_otherwise
 from addressing.guestlist.rows.row import RowReading, read_row
 from addressing.guestlist.rows.wholes import parted
 from addressing.hands import Hand
+from addressing.records.findings import Finding
 
 _SURE_ORDER = 2
 """So many cells that can only be read with the family name first vouch for the whole column."""
@@ -33,7 +35,7 @@ def read_rows(tables: deque[Table], *, home: str, posting: str | None) -> list[R
     """
     table = shortened(tables.popleft())
     order, shared = _family_first(table), shared_cells(table)
-    rows = filled_down(table)
+    rows, labelled = filled_down(table), labelled_otherwise(table)
     table = replace(table, rows=())  # the rows themselves go as they are read
     rows.reverse()
 
@@ -44,7 +46,7 @@ def read_rows(tables: deque[Table], *, home: str, posting: str | None) -> list[R
                     table, _at_hand(parted(table, filled.row)), shared,
                     family_first=order, home=home, posting=posting,
                 ),
-                filled,
+                filled, labelled.get(filled.row.number),
             )
             for filled in some
         ]  # fmt: skip
@@ -81,8 +83,10 @@ def _at_hand(row: Row) -> Row:
     return replace(row, cells=tuple(row.cells))
 
 
-def _with_whence(reading: RowReading, filled: Filled) -> RowReading:
-    """Tell where an address comes from that stands in another row."""
+def _with_whence(reading: RowReading, filled: Filled, labelled: Finding | None) -> RowReading:
+    """Tell where an address comes from that stands in another row, and ask about its label."""
+    if labelled is not None and all(each.code != labelled.code for each in reading.findings):
+        reading = replace(reading, findings=(*reading.findings, labelled))
     if filled.unfound is not None:
         text = f"“{filled.unfound.text}”: whose address is meant can't be told."
         mend = "Where should it go? Write the address, or the name as the other row has it."

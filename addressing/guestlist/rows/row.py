@@ -8,7 +8,8 @@ from addressing.guestlist.asking import finding, from_doubt, from_trouble
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.addresses import read_address
-from addressing.guestlist.homes.row_address import cells_of, written_address
+from addressing.guestlist.homes.at_work import home_or_work
+from addressing.guestlist.homes.row_address import cells_of
 from addressing.guestlist.homes.seasons import season_of
 from addressing.guestlist.people.cell import CellReading
 from addressing.guestlist.people.vocabulary import row_words as _words
@@ -133,10 +134,12 @@ class _Placed:
 
 def _address(table: Table, row: Row, reader: _Reader) -> _Placed:
     """The address that holds on the day of posting; without that day it is asked."""
-    written = written_address(table, row)
+    chosen = home_or_work(table, row, reader.names)
+    written = chosen.written
     season = season_of(table, row)
     if season is None:
-        return _Placed(*read_address(written, reader.names, reader.home))
+        read = read_address(written, reader.names, reader.home)
+        return _Placed(*read, None, chosen.findings)
     holds = season.holds(reader.posting)
     first, second = (written, season.written) if not holds else (season.written, written)
     read = read_address(first, reader.names, reader.home)
@@ -152,7 +155,7 @@ def _address(table: Table, row: Row, reader: _Reader) -> _Placed:
         which = "second" if holds else "first"
         text = f"Posted on {reader.posting}, it goes to the {which} address; the second is{time}."
         found = finding("season-chosen", where, text, "Nothing to do.")
-    return _Placed(*read, other, (found,))
+    return _Placed(*read, other, (*chosen.findings, found))
 
 
 def _noted_by_hand(table: Table, row: Row) -> Cell | None:

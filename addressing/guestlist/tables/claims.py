@@ -15,7 +15,7 @@ ADDRESSES = frozenset(
 _PLACES = frozenset({"address", "street", "place", "region", "postcode"})
 _STREETS = frozenset({"address", "street"})
 _MANY = frozenset(
-    {"notes", "ignore", "elsewhere", "extra", "children", "guest", "reply", "declined"}
+    {"notes", "ignore", "elsewhere", "extra", "firm", "children", "guest", "reply", "declined"}
 )
 """Meanings that several columns may share."""
 _SENTENCE = 3

@@ -25,12 +25,14 @@ PLACE_PARTS = frozenset({"city", "region", "postcode", "country"})
 ADDRESS_PARTS = PLACE_PARTS | {"address", "street", "street2", "house_number", "unit", "place"}
 SEASON_PARTS = frozenset(f"season_{part}" for part in ADDRESS_PARTS)
 """The parts of an address that holds for some months only ("Winter City")."""
+WORK_PARTS = frozenset(f"work_{part}" for part in ADDRESS_PARTS)
+"""The parts of an address at work beside that at home ("Work City")."""
 _GUESS = 55.0
 _SIGNS = frozenset(
     {
         "qualifier", "person", "name-sign", "total-sign", "count-sign", "heading-sign",
         "mark-sign", "season-sign", "dates-sign", "number-sign", "own-sign",
-        "own-heading",
+        "own-heading", "work-sign", "home-sign",
     }
 )  # fmt: skip
 _SEASON_DATES = {1: "season_dates", 2: "season_from", 3: "season_until"}
@@ -93,7 +95,9 @@ def fold(text: str) -> str:
 @cache
 def meanings() -> frozenset[str]:
     """Every meaning that a column can have."""
-    return frozenset(row["meaning"] for row in table("headers")) - _SIGNS | SEASON_PARTS
+    return (
+        frozenset(row["meaning"] for row in table("headers")) - _SIGNS | SEASON_PARTS | WORK_PARTS
+    )
 
 
 @cache
@@ -139,7 +143,7 @@ def exact_meaning(header: str) -> Hit | None:
     if not _vocabulary().issuperset(word for word in outside.split() if not word.isdecimal()):
         return None
     for text in dict.fromkeys((folded, outside)):
-        for read in (_synonyms().get, _numbered, _of_person, _unqualified, _of_season):
+        for read in (_synonyms().get, _numbered, _of_person, _unqualified, _of_season, _of_work):
             hit = read(text)
             if hit is not None:
                 return hit
@@ -229,6 +233,16 @@ def _of_season(text: str) -> Hit | None:
             hit = _synonyms().get(rest) or _unqualified(rest)
             if hit is not None and hit.meaning in ADDRESS_PARTS:
                 return replace(hit, meaning=f"season_{hit.meaning}", ordinal=ordinal)
+    return None
+
+
+def _of_work(text: str) -> Hit | None:
+    """Take the work off: "work street", "office city", "zip code of business"."""
+    for word in signs("work-sign"):
+        for rest in _without(text, word):
+            hit = _synonyms().get(rest) or _unqualified(rest)
+            if hit is not None and hit.meaning in ADDRESS_PARTS:
+                return replace(hit, meaning=f"work_{hit.meaning}")
     return None
 
 

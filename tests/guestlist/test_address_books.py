@@ -1,0 +1,130 @@
+"""Lists out of an address book: firms, the address at work, and labels that say who is invited."""
+
+from collections.abc import Callable
+
+import pytest
+
+from addressing.guestlist.folding import fold
+from addressing.records.findings import Finding
+from addressing.records.guests import Address, GuestList
+from addressing.tables import table
+
+Read = Callable[..., tuple[GuestList, tuple[Finding, ...]]]
+HOME = ("Home Street", "Home City", "Home State", "Home ZIP")
+PLAIN = ("Street", "City", "State", "ZIP")
+WORK = ("Work Street", "Work City", "Work State", "Work ZIP")
+HERE = ("14 Larkmoor Lane", "Litchfield", "CT", "06759")
+THERE = ("431 Weathervane Drive", "Bar Harbor", "ME", "04609")
+NONE = ("", "", "", "")
+FIRM = "Larkmoor Press"
+
+
+def read_first(read: Read, header: tuple[str, ...], *rows: tuple[str, ...]) -> tuple[
+    Address | None, list[str]
+]:  # fmt: skip
+    """The address of the first household, and the codes of what is said of it."""
+    guests, findings = read([header, *rows])
+    first = guests.households[0]
+    return first.address, [each.code for each in findings if each.household == first.key]
+
+
+def street(address: Address | None) -> str:
+    return address.street.text if address and address.street else ""
+
+
+def extra(address: Address | None) -> str:
+    return address.recipient_extra.text if address and address.recipient_extra else ""
+
+
+def test_a_home_beside_an_address_at_work_has_no_firm(read_rows: Read) -> None:
+    header = ("Name", *HOME, "Company", *WORK)
+    address, codes = read_first(read_rows, header, ("Mr. Tobias Penhew", *HERE, FIRM, *THERE))
+    assert (street(address), extra(address)) == (HERE[0], "")
+    assert "firm-left-out" in codes
+
+
+def test_without_a_home_the_address_at_work_is_used_with_its_firm(read_rows: Read) -> None:
+    header = ("Name", *HOME, "Company", *WORK)
+    address, codes = read_first(read_rows, header, ("Mr. Tobias Penhew", *NONE, FIRM, *THERE))
+    assert (street(address), extra(address)) == (THERE[0], FIRM)
+    assert "address-at-work" in codes
+    assert "address-missing" not in codes
+
+
+def test_a_header_that_says_home_needs_no_question_about_a_firm(read_rows: Read) -> None:
+    address, codes = read_first(
+        read_rows, ("Name", *HOME, "Company"), ("Mr. Tobias Penhew", *HERE, FIRM)
+    )
+    assert (extra(address), "firm-doubtful" in codes) == ("", False)
+
+
+def test_a_firm_beside_an_address_of_nobody_said_is_asked_about(read_rows: Read) -> None:
+    guests, findings = read_rows([("Name", *PLAIN, "Company"), ("Mr. Tobias Penhew", *HERE, FIRM)])
+    asked = next(each for each in findings if each.code == "firm-doubtful")
+    assert asked.holds
+    assert asked.likely == (("lines", ", ".join(HERE)),)
+    assert extra(guests.households[0].address) == FIRM
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        (FIRM, *HERE, FIRM),
+        ("Mr. Tobias Penhew", f"{FIRM}, {HERE[0]}", *HERE[1:], FIRM),
+        ("Mr. Tobias Penhew", *HERE, ""),
+    ],
+)
+def test_a_firm_that_is_the_guest_or_stands_in_the_address_is_not(
+    read_rows: Read, row: tuple[str, ...]
+) -> None:
+    _, codes = read_first(read_rows, ("Name", *PLAIN, "Company"), row)
+    assert "firm-doubtful" not in codes
+
+
+@pytest.mark.parametrize("header", ["c/o", "Attn", "Building", "House name"])
+def test_a_column_that_belongs_to_an_address_is_printed(read_rows: Read, header: str) -> None:
+    address, codes = read_first(
+        read_rows, ("Name", *HOME, header), ("Mr. Tobias Penhew", *HERE, "Larkmoor House")
+    )
+    assert (extra(address), codes.count("firm-left-out")) == ("Larkmoor House", 0)
+
+
+def labelled(read: Read, *labels: str, header: str = "Labels") -> list[str | None]:
+    """Where somebody is asked about, of rows with these labels."""
+    rows = [(f"Mr. {given} Penhew", f"{n} Larkmoor Lane", *HERE[1:], label)
+            for n, (given, label) in enumerate(zip("ABCDEFG", labels, strict=False), start=2)]  # fmt: skip
+    _, findings = read([("Name", *PLAIN, header), *rows])
+    return [each.where.cell for each in findings if each.code == "marker-in-list"]
+
+
+@pytest.mark.parametrize(
+    "other", ["Wedding?", "Christmas cards", "Wedding vendor", "House;Golf", "Family ::: Medical"]
+)
+def test_who_lacks_the_label_of_most_is_asked_about(read_rows: Read, other: str) -> None:
+    assert labelled(read_rows, "Wedding", "Wedding;Family", "Golf; wedding", other) == ["F5"]
+
+
+@pytest.mark.parametrize(
+    "labels",
+    [
+        ("Family", "Family", "Family", "Golf"),
+        ("Wedding", "Golf", "Golf", "Family", "Work"),
+        ("Wedding", "Wedding", "Wedding", "Family, Wedding", ""),
+    ],
+)
+def test_labels_of_which_none_says_who_is_invited_ask_nothing(
+    read_rows: Read, labels: tuple[str, ...]
+) -> None:
+    assert labelled(read_rows, *labels) == []
+
+
+ROWS = [row for row in table("row_words") if row["kind"] == "invited-label"]
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["word"])
+def test_a_word_of_the_table_says_who_is_invited_and_its_counter_example_does_not(
+    read_rows: Read, row: dict[str, str]
+) -> None:
+    assert fold(row["example"]) == row["word"]
+    said = row["example"]
+    assert labelled(read_rows, said, said, said, row["counter_example"]) == ["F5"]
