@@ -91,8 +91,10 @@ def test_a_column_that_belongs_to_an_address_is_printed(read_rows: Read, header:
 
 def labelled(read: Read, *labels: str, header: str = "Labels") -> list[str | None]:
     """Where somebody is asked about, of rows with these labels."""
-    rows = [(f"Mr. {given} Penhew", f"{n} Larkmoor Lane", *HERE[1:], label)
-            for n, (given, label) in enumerate(zip("ABCDEFG", labels, strict=False), start=2)]  # fmt: skip
+    rows = [
+        (f"Mr. {given} Penhew", f"{number} Larkmoor Lane", *HERE[1:], label)
+        for number, (given, label) in enumerate(zip("ABCDEFG", labels, strict=False), start=2)
+    ]
     _, findings = read([("Name", *PLAIN, header), *rows])
     return [each.where.cell for each in findings if each.code == "marker-in-list"]
 

@@ -343,13 +343,44 @@ def test_a_merged_address_serves_its_rows_and_is_noted_for_each(
     assert "cells-merged" not in codes(findings)
 
 
-def test_a_merged_address_is_asked_about_where_one_family_may_share_an_envelope(
-    read_rows: ReadRows,
+@pytest.mark.parametrize("letters", ["B", "BCDE"])
+def test_a_merged_address_is_one_question_where_one_family_may_share_an_envelope(
+    read_rows: ReadRows, letters: str
 ) -> None:
     rows = [("Mr. and Mrs. Tobias Wexcombe", *HERE), ("Ysolde Wexcombe", *NONE), *COUPLES]
-    merge = lambda book: book.worksheets[0].merge_cells("B2:B3")  # noqa: E731 - one line
-    _, findings = read_rows([("Name", *PLACES), *rows], merge)
-    assert codes(findings).count("cells-merged") == 2
+
+    def merge(book: Workbook) -> None:
+        for letter in letters:
+            book.worksheets[0].merge_cells(f"{letter}2:{letter}3")
+
+    guest_list, findings = read_rows([("Name", *PLACES), *rows], merge)
+    assert len(guest_list.households) == 3
+    assert codes(findings).count("household-assumed") == 1
+    assert "cells-merged" not in codes(findings)
+
+
+def test_one_merged_address_serves_a_family_with_a_row_each(read_rows: ReadRows) -> None:
+    rows = [
+        ("Mr. Tobias Wexcombe", *HERE),
+        ("Mrs. Odile Wexcombe", *NONE),
+        ("Linnet (9)", *NONE),
+        ("Bram", *NONE),
+        *COUPLES,
+    ]
+
+    def merge(book: Workbook) -> None:
+        for letter in "BCDE":
+            book.worksheets[0].merge_cells(f"{letter}2:{letter}5")
+
+    guest_list, findings = read_rows([("Name", *PLACES), *rows], merge)
+    assert [p.given for p in guest_list.households[0].people] == [
+        "Tobias",
+        "Odile",
+        "Linnet",
+        "Bram",
+    ]
+    assert len(guest_list.households) == 3
+    assert not [found for found in findings if found.holds]
 
 
 def test_a_merged_street_is_asked_about_where_the_rows_name_two_towns(read_rows: ReadRows) -> None:

@@ -28,6 +28,7 @@ _LONGEST = 1_500
 """Letters from which on a cell is no address, nor two."""
 _NAMED = re.compile(r"^[^\d,:]+:\s*(?=\d)")
 """What the list calls one of two addresses ("Florida: 880 ...")."""
+_COLON = re.compile(r"^(?P<said>[^\d:,\n][^:,\n]{1,40}):\s*(?=#?\d|p\.? ?o\.? ?box)", re.IGNORECASE)
 _EDGES = " \n,;/|&-–—."
 
 
@@ -62,7 +63,9 @@ def clear(written: Written) -> Cleared:
     several = addresses_in("\n".join(line.text for line in lines))
     if len(several) > 1:
         return _asked(written, several, tuple(remarks))
-    written = replace(written, lines=tuple(_without_label(line, remarks) for line in lines))
+    lines = [_without_label(line, remarks) for line in lines]
+    lines = [Cited(_without_colon(line.text), line.cells) for line in lines]
+    written = replace(written, lines=tuple(lines))
     return Cleared(written, tuple(remarks), _doubts((*remarks, *_in_brackets(written)), written))
 
 
@@ -119,7 +122,7 @@ def _asked(written: Written, several: tuple[str, ...], remarks: tuple[str, ...])
         whole,
         likely=tuple(("lines", _NAMED.sub("", each.replace("\n", ", "))) for each in several),
     )
-    first = replace(written, lines=(Cited(several[0], whole.cells),))
+    first = replace(written, lines=(Cited(_NAMED.sub("", several[0]), whole.cells),))
     return Cleared(first, (*remarks, *several[1:]), (trouble,))
 
 
@@ -151,7 +154,8 @@ def _behind_dash() -> re.Pattern[str]:
 @cache
 def _label() -> re.Pattern[str]:
     return re.compile(
-        rf"(?:^|(?<=[\s;,/]))(?:the\s+)?{_words('label')}(?:\s+(?:address|addr)\b\.?)?\s*[:=]\s*",
+        rf"(?:(?:^|(?<=[\s;,/]))(?:the\s+)?{_words('label')}(?:\s+(?:address|addr)\b\.?)?"
+        r"|(?:^|(?<=\n))(?-i:[A-Z])(?=\s*:\s*\d))\s*[:=]\s*",
         re.IGNORECASE,
     )
 
@@ -174,6 +178,16 @@ def _without_label(line: Cited, remarks: list[str]) -> Cited:
         return line
     remarks.append(found[0].strip(" :="))
     return Cited(line.text[found.end() :], line.cells)
+
+
+def _without_colon(text: str) -> str:
+    """A line's beginning with a colon: a unit, a firm or a building parted so, or a mere label.
+
+    >>> _without_colon("Apt 4B: 14 Larkmoor Lane"), _without_colon("The Elms: 14 Larkmoor Lane")
+    ('Apt 4B, 14 Larkmoor Lane', 'The Elms, 14 Larkmoor Lane')
+    """
+    found = _COLON.match(text)
+    return f"{found['said'].strip()}, {text[found.end() :]}" if found else text
 
 
 def _units_out_of_brackets(text: str) -> str:

@@ -26,7 +26,8 @@ class Belongs(IntEnum):
 def belongs(rows: Sequence[RowReading], reading: RowReading) -> Belongs:
     """Companions and children belong to those above; a grown namesake perhaps does.
 
-    A row with two grown people, or with an address of its own, never does.
+    A row with two grown people, or with an address of its own, never does. Below a cell merged
+    over both rows, a given name alone is of those above, and so is the wife of a husband.
     """
     if reading.apart == "alone":
         return Belongs.NOT
@@ -37,17 +38,27 @@ def belongs(rows: Sequence[RowReading], reading: RowReading) -> Belongs:
     families = _families(rows)
     mine = {fold(p.family) for p in reading.people if p.family}
     grown = [p for p in reading.people if p.kind is Kind.NAMED]
-    if grown and not mine & families:
+    leans = reading.leans and (not mine or _are_a_couple(rows, grown))
+    if grown and not mine & families and not leans:
         return Belongs.NOT
-    if not grown:
+    if not grown or leans:
         return Belongs.SURELY if not mine or mine & families else Belongs.NOT
     return Belongs.PERHAPS if len(grown) == 1 else Belongs.NOT
 
 
+def _are_a_couple(rows: Sequence[RowReading], grown: Sequence[Person]) -> bool:
+    """True for Mr. Penhew in the rows above, alone, and Mrs. Penhew below him."""
+    above = [p for row in rows for p in row.people if p.kind is Kind.NAMED]
+    both = [*above, *grown]
+    if len(above) != 1 or len(both) != _COUPLE or len({fold(p.family or "") for p in both}) > 1:
+        return False
+    return [p.title for p in both] == ["Mr.", "Mrs."] and not any(p.suffix for p in grown)
+
+
 def has_no_door(rows: Sequence[RowReading], reading: RowReading) -> bool:
-    """True for a row without an address, or with no more of one than the town of those above."""
+    """True for a row without an address, or with no more of one than the rows above have."""
     mine = reading.address
-    if mine is None:
+    if mine is None or reading.leans:
         return True
     theirs = next((row.address for row in reversed(rows) if row.address is not None), None)
     return (

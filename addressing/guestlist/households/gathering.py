@@ -221,5 +221,6 @@ def _together(rows: Sequence[RowReading]) -> tuple[Finding, ...]:
 
 
 def _assumed(reading: RowReading) -> Finding:
-    text = "The row has no address; it is taken to belong to the household above."
+    address = "shares the cell of its address" if reading.leans else "has no address"
+    text = f"The row {address}; it is taken to belong to the household above."
     return finding("household-assumed", reading.where, text, "Does it belong there?")

@@ -8,7 +8,6 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.row_address import PLACES
 from addressing.guestlist.people.news import doubts_address, is_marker
-from addressing.guestlist.tables.meanings import signs
 from addressing.records.findings import Finding
 from addressing.where import Where
 
@@ -78,10 +77,8 @@ def hidden(table: Table, row: Row, where: Where) -> list[Finding]:
 def shared_cells(table: Table) -> Mapping[Where, bool]:
     """The cells of a table that are merged over several of its rows.
 
-    True for a cell of an address that all its rows can have: none says another town beside it, and
-    none has a name of the one above, with whom they may be meant to share an envelope.
+    True for a cell of an address that all its rows can have: none says another town beside it.
     """
-    names = [column.index for column in table.columns if column.meaning in ("name", "family")]
     places = {column.index for column in table.columns if column.meaning in PLACES}
     areas = [column.index for column in table.columns if column.meaning in _AREA]
     rows = {row.number: row for row in table.rows}
@@ -90,12 +87,7 @@ def shared_cells(table: Table) -> Mapping[Where, bool]:
         for index, held in enumerate(row.held):
             if isinstance(held, Cell) and held.spread:
                 above = rows.get(held.where.row or 0)
-                one = (
-                    index in places
-                    and above is not None
-                    and _one_area(above, row, areas)
-                    and not _words(above, names) & _words(row, names)
-                )
+                one = index in places and above is not None and _one_area(above, row, areas)
                 found[held.where] = one and found.get(held.where, True)
     return found
 
@@ -109,22 +101,31 @@ def _one_area(above: Row, row: Row, areas: Sequence[int]) -> bool:
     )
 
 
-def _words(row: Row, indexes: Sequence[int]) -> set[str]:
-    """The words of some cells, titles and "and" left out."""
-    cells = (row.cell(index) for index in indexes)
-    words = {word for cell in cells if cell is not None for word in fold(cell.text).split()}
-    return words - signs("name-sign").keys()
+def _of_merged(
+    table: Table, row: Row, shared: Mapping[Where, bool], *, of_address: bool
+) -> list[Finding]:
+    """One finding for all cells of names, or of an address, that serve several rows."""
+    columns = (c for c in table.columns if c.meaning in PRINTED)
+    held = [row.cell(c.index) for c in columns if (c.meaning in PLACES) is of_address]
+    cells = [cell for cell in held if cell is not None and cell.text and cell.where in shared]
+    if not cells:
+        return []
+    one = of_address and all(shared[cell.where] for cell in cells)
+    made = _merged(cells[0], ", ".join(cell.text for cell in cells), one_address=one)
+    return [replace(made, also=tuple(cell.where for cell in cells[1:]))]
 
 
 def hidden_in_cells(table: Table, row: Row, shared: Mapping[Where, bool]) -> list[Finding]:
     """What single cells that would print hide: strikes, merges, formulas, dates, comments."""
     found: list[Finding] = []
+    for of_address in (False, True):
+        found.extend(_of_merged(table, row, shared, of_address=of_address) if shared else ())
     for column in table.columns:
         cell = row.cell(column.index)
         if cell is None:
             continue
         if column.meaning in PRINTED:
-            found.extend(_cell(cell, row, shared))
+            found.extend(_cell(cell, row))
         if cell.note:
             code = "marker-in-list" if is_marker(cell.note) else "cell-note"
             code = "address-doubtful" if doubts_address(cell.note) else code
@@ -140,24 +141,22 @@ def hidden_in_cells(table: Table, row: Row, shared: Mapping[Where, bool]) -> lis
     return found
 
 
-def _merged(cell: Cell, *, one_address: bool) -> Finding:
+def _merged(cell: Cell, said: str, *, one_address: bool) -> Finding:
     """A cell for several rows: a shared address is used for each, other words are asked about."""
     if one_address:
-        text = f"“{cell.text}” is one cell for several rows; it is used for each of them."
-        return finding("address-merged", cell.where, text, "Nothing to do.", cell.text)
-    text = f"“{cell.text}” is one cell for several rows."
-    return finding("cells-merged", cell.where, text, "Does it hold for each of them?", cell.text)
+        text = f"“{said}” is one cell for several rows; it is used for each of them."
+        return finding("address-merged", cell.where, text, "Nothing to do.", said)
+    text = f"“{said}” is one cell for several rows."
+    return finding("cells-merged", cell.where, text, "Does it hold for each of them?", said)
 
 
-def _cell(cell: Cell, row: Row, shared: Mapping[Where, bool]) -> list[Finding]:
+def _cell(cell: Cell, row: Row) -> list[Finding]:
     found: list[Finding] = []
     if cell.struck and not row.struck:
         words = ", ".join(cell.struck)
         text = f"“{words}” is struck through."
         mend = "Is it out, or still to be printed?"
         found.append(finding("row-struck", cell.where, text, mend, words))
-    if cell.where in shared:
-        found.append(_merged(cell, one_address=shared[cell.where]))
     if cell.kind in ("formula", "error"):
         text = f"{cell.shown or 'The formula'} has no value stored in the file."
         mend = "Open the list in your spreadsheet program, save it, and read it again."

@@ -9,7 +9,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.addresses import read_address
 from addressing.guestlist.homes.at_work import home_or_work
-from addressing.guestlist.homes.row_address import cells_of
+from addressing.guestlist.homes.row_address import PLACES, cells_of
 from addressing.guestlist.homes.seasons import season_of
 from addressing.guestlist.people.cell import CellReading
 from addressing.guestlist.people.vocabulary import row_words as _words
@@ -48,6 +48,8 @@ class RowReading:
 
     "alone" is a row whose address is to come: it belongs to none above.
     """
+    leans: bool = False
+    """True when every word of its address stands in cells merged with rows above."""
 
     @property
     def named(self) -> bool:
@@ -102,6 +104,7 @@ def read_row(
     return RowReading(
         table.sheet, where, people, who.label, who.family, address, cited, by_hand,
         findings, repairs, _facts(table, row), placed.other, row.struck, _apart(table, row),
+        _leans(table, row),
     )  # fmt: skip
 
 
@@ -110,6 +113,12 @@ def _apart(table: Table, row: Row) -> str:
     if any(fold(cell.text) in _words("no-address") for cell in _streets(table, row)):
         return "alone"
     return next((said for cell in cells_of(table, row, "notes") if (said := apart(cell.text))), "")
+
+
+def _leans(table: Table, row: Row) -> bool:
+    placed = [cell for meaning in PLACES for cell in cells_of(table, row, meaning)]
+    others = all(cell.spread or cell.where.row != row.number for cell in placed)
+    return others and any(cell.spread for cell in placed)
 
 
 @dataclass(frozen=True, slots=True)
