@@ -31,19 +31,22 @@ def belongs(rows: Sequence[RowReading], reading: RowReading) -> Belongs:
     """
     if reading.apart == "alone":
         return Belongs.NOT
-    if not has_no_door(rows, reading) or reading.label or not reading.people:
+    doorless = reading.leans or has_no_door(rows, reading)
+    if not doorless or reading.label or not reading.people:
         return Belongs.NOT
     if all(p.given is None and p.family is None for p in reading.people):
         return Belongs.SURELY
     families = _families(rows)
     mine = {fold(p.family) for p in reading.people if p.family}
     grown = [p for p in reading.people if p.kind is Kind.NAMED]
-    leans = reading.leans and (not mine or _are_a_couple(rows, grown))
-    if grown and not mine & families and not leans:
-        return Belongs.NOT
-    if not grown or leans:
-        return Belongs.SURELY if not mine or mine & families else Belongs.NOT
-    return Belongs.PERHAPS if len(grown) == 1 else Belongs.NOT
+    if grown and reading.leans:
+        sure = not mine or _are_a_couple(rows, grown)
+    else:
+        sure = not grown and bool(not mine or mine & families)
+    if sure:
+        return Belongs.SURELY
+    perhaps = len(grown) == 1 and bool(mine & families) and not reading.leans
+    return Belongs.PERHAPS if perhaps else Belongs.NOT
 
 
 def _are_a_couple(rows: Sequence[RowReading], grown: Sequence[Person]) -> bool:
@@ -56,9 +59,9 @@ def _are_a_couple(rows: Sequence[RowReading], grown: Sequence[Person]) -> bool:
 
 
 def has_no_door(rows: Sequence[RowReading], reading: RowReading) -> bool:
-    """True for a row without an address, or with no more of one than the rows above have."""
+    """True for a row without an address, or with no more of one than the town of those above."""
     mine = reading.address
-    if mine is None or reading.leans:
+    if mine is None:
         return True
     theirs = next((row.address for row in reversed(rows) if row.address is not None), None)
     return (

@@ -99,6 +99,8 @@ def _joined(above: Group, reading: RowReading) -> Group | None:
     """The group with a row more, and what is asked about it; None when the row stands alone."""
     rows = (*above.rows, reading)
     kin = belongs(above.rows, reading)
+    if kin is Belongs.SURELY and reading.leans:
+        return Group(tuple(map(_at_one_door, rows)), above.findings)
     if kin is Belongs.SURELY or (len(above.rows) == 1 and heads(above.rows[0], reading)):
         return Group(rows, above.findings)
     if kin is Belongs.PERHAPS:
@@ -107,6 +109,12 @@ def _joined(above: Group, reading: RowReading) -> Group | None:
         text = f"{above.rows[0].where} and {reading.where} have one address: one envelope for both."
         return Group(rows, (finding("same-door", reading.where, text, "Or an envelope for each?"),))
     return None
+
+
+def _at_one_door(row: RowReading) -> RowReading:
+    """The row without the question whether a merged cell holds for it: its household has it."""
+    kept = tuple(found for found in row.findings if found.code != "cells-merged")
+    return replace(row, findings=kept)
 
 
 def _by_column(readings: Sequence[RowReading]) -> tuple[Group, ...]:
@@ -221,6 +229,5 @@ def _together(rows: Sequence[RowReading]) -> tuple[Finding, ...]:
 
 
 def _assumed(reading: RowReading) -> Finding:
-    address = "shares the cell of its address" if reading.leans else "has no address"
-    text = f"The row {address}; it is taken to belong to the household above."
+    text = "The row has no address; it is taken to belong to the household above."
     return finding("household-assumed", reading.where, text, "Does it belong there?")

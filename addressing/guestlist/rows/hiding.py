@@ -8,6 +8,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.row_address import PLACES
 from addressing.guestlist.people.news import doubts_address, is_marker
+from addressing.guestlist.tables.meanings import signs
 from addressing.records.findings import Finding
 from addressing.where import Where
 
@@ -77,8 +78,10 @@ def hidden(table: Table, row: Row, where: Where) -> list[Finding]:
 def shared_cells(table: Table) -> Mapping[Where, bool]:
     """The cells of a table that are merged over several of its rows.
 
-    True for a cell of an address that all its rows can have: none says another town beside it.
+    True for a cell of an address that all its rows can have: none says another town beside it, and
+    none has a name of the one above, with whom they may be meant to share an envelope.
     """
+    names = [column.index for column in table.columns if column.meaning in ("name", "family")]
     places = {column.index for column in table.columns if column.meaning in PLACES}
     areas = [column.index for column in table.columns if column.meaning in _AREA]
     rows = {row.number: row for row in table.rows}
@@ -87,7 +90,12 @@ def shared_cells(table: Table) -> Mapping[Where, bool]:
         for index, held in enumerate(row.held):
             if isinstance(held, Cell) and held.spread:
                 above = rows.get(held.where.row or 0)
-                one = index in places and above is not None and _one_area(above, row, areas)
+                one = (
+                    index in places
+                    and above is not None
+                    and _one_area(above, row, areas)
+                    and not _words(above, names) & _words(row, names)
+                )
                 found[held.where] = one and found.get(held.where, True)
     return found
 
@@ -99,6 +107,13 @@ def _one_area(above: Row, row: Row, areas: Sequence[int]) -> bool:
         mine is None or not mine.text or (other is not None and fold(mine.text) == fold(other.text))
         for mine, other in both
     )
+
+
+def _words(row: Row, indexes: Sequence[int]) -> set[str]:
+    """The words of some cells, titles and "and" left out."""
+    cells = (row.cell(index) for index in indexes)
+    words = {word for cell in cells if cell is not None for word in fold(cell.text).split()}
+    return words - signs("name-sign").keys()
 
 
 def _of_merged(
