@@ -93,7 +93,6 @@ def test_an_empty_file_is_list_empty(tmp_path: Path) -> None:
         (b"{\\rtf1 x}", "RTF"),
         (b"<html><table><tr><td>Name", "web page"),
         (b"\xef\xbb\xbf<?xml version='1.0'?>", "web page"),
-        (b"BEGIN:VCARD\r\n", "address book"),
         (b"ab\x00\x01\x02", "neither"),
     ],
 )

@@ -34,7 +34,6 @@ _OTHER_KINDS = (
     (b"\x1f\x8b", "a compressed file (gzip)"),
     (b"7z\xbc\xaf", "a compressed file (7z)"),
     (b"Rar!", "a compressed file (RAR)"),
-    (b"BEGIN:VCARD", "an address book (vCard)"),
     (b"<", "a web page or another marked-up file"),
 )
 _ZIP_KINDS = (

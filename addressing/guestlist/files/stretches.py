@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots, parted, slots_of
+from addressing.guestlist.files.cards import without_cards
 from addressing.guestlist.files.entries import Entry, bare_entry, entry_of, is_somebody, is_titled
 from addressing.guestlist.files.mail_lines import (
     GREETING,
@@ -90,8 +91,10 @@ class Text:
 def heard(lines: Sequence[Line]) -> Text:
     """What was read of some lines."""
     found = Text(lines=sum(bool(line.text) for line in lines))
-    for block in _without_signature(found, _blocks(lines)):
+    cards, rest = without_cards(lines)
+    for block in _without_signature(found, _blocks(rest)):
         _read_block(found, joined(block))
+    found.households = sorted((*found.households, *cards), key=lambda home: home[0])
     return found
 
 

@@ -9,6 +9,7 @@ from ftfy import fix_encoding
 
 from addressing.faults import Exit, Fault
 from addressing.guestlist.files.aligned import aligned_records
+from addressing.guestlist.files.cards import is_cards
 from addressing.guestlist.files.decoding import old_readings, unicode_of
 from addressing.guestlist.files.drafts import MAX_ROWS
 from addressing.guestlist.files.mail_tables import is_header
@@ -52,7 +53,7 @@ def read_textfile(
     text, findings = _decode(opened)
     hint = _HINT.match(text)
     separator = hint[1] if hint else _separator(text)
-    is_table = hint is not None or _is_table(text, separator)
+    is_table = hint is not None or (not is_cards(text) and _is_table(text, separator))
     if not is_table:
         aligned = aligned_records(text)
         if aligned is not None and any(map(is_header, aligned[:_FIRST])):

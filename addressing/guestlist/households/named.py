@@ -117,7 +117,9 @@ class Named:
 def _families(home: Household) -> Iterator[Words]:
     for person in home.people:
         if person.family and len(person.family) > 1:
-            yield tuple(fold(person.family).split())
+            family = tuple(fold(person.family).split())
+            if family and known_title(family[0]) is None:  # "Mr. and Mrs. Penhew" read as a name
+                yield family
     if home.label is not None:
         words = [word for word in fold(home.label.text).split() if word not in _OF_LABELS]
         if words and not home.people:
