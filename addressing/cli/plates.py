@@ -142,6 +142,9 @@ def _many(plates: "Plates") -> str:
 
     first = plates[0][0]
     if not first.households:
+        pages = sum(plate.pages for plate, _ in plates)
+        if pages > 1:
+            return counted(pages * first.up * first.copies, "copy", "copies")
         return f"one page, {counted(first.copies, 'copy', 'copies')}"
     word = "card" if first.kind in CARDS else "envelope"
     return counted(sum(len(plate.households) for plate, _ in plates), word)

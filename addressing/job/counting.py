@@ -296,7 +296,11 @@ def sheets_by_kind(
     """The sheets of all kinds that lie on some, by the kinds that share them."""
     kinds = {kind.kind: kind for kind in reading.kinds}
     by_kind = {count.kind: count for count in counts}
-    groups = dict.fromkeys(kind.shared or (kind.kind,) for kind in reading.kinds if kind.sheets)
+    groups = dict.fromkeys(
+        tuple(other for other in kind.shared if other in kinds) or (kind.kind,)
+        for kind in reading.kinds
+        if kind.sheets
+    )
     found = {
         its: on_sheets_of([kinds[one] for one in its], by_kind, reading.docket) for its in groups
     }

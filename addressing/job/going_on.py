@@ -27,7 +27,8 @@ Numbered = dict[int, tuple[str, str]]
 def go_on(reading: Reading, folder: Path, kind: str, number: int, tell: Tell) -> Made:
     """Plates of a kind's envelopes from `number` on, numbered and proved as the job's own are.
 
-    The job's own plates stay as they are.
+    The job's own plates stay as they are. Of kinds beside each other on their sheets it is made
+    alone, with the others' places empty: each has numbers of its own; a front has its back.
 
     Raises:
         Fault: as `make_plates`; the job has no plates of that kind, or they would be others now, so
@@ -44,15 +45,8 @@ def go_on(reading: Reading, folder: Path, kind: str, number: int, tell: Tell) ->
             f"Make them first: {again}",
             Where(str(folder)),
         )
-    together = tuple(each for each in reading.kinds if each.kind in (kind, *own.shared))
-    if own.shared and not (own.sheets and own.sheets.turn):
-        others = " and ".join(other for other in own.shared if other != kind)
-        raise Fault(
-            Exit.OPTIONS,
-            "sheets-shared",
-            f"{kind} shares its sheets with {others}: from a number on they can't be made alone.",
-            "Print that batch's sheets again, and take out the cards that are there twice.",
-        )
+    sides = own.shared if own.sheets and own.sheets.turn else ()
+    together = tuple(each for each in reading.kinds if each.kind in (kind, *sides))
     if _as_now(reading, own) != then:
         raise Fault(
             Exit.INPUT,

@@ -241,7 +241,8 @@ def _pieces(order: PlateOrder) -> int:
     """How many pieces come of a plate."""
     if order.households != (None,):
         return len(order.households) * order.copies
-    return order.copies * (order.sheets.each if order.sheets is not None else 1)
+    at = order.sheets
+    return order.copies * (max(at.least, 1) * at.each if at is not None else 1)
 
 
 def ticket_title(ticket: Ticket) -> str:

@@ -75,7 +75,7 @@ def _made(choice: SheetChoice, kinds: dict[str, SetKind]) -> SheetChoice | None:
 
 
 def _check(choice: SheetChoice, kinds: Sequence[SetKind]) -> None:
-    """Whether kinds may share a plate: one stock, one ink, lettered alike, all by name or none.
+    """Whether kinds may share a plate: one stock, one ink, lettered alike.
 
     Raises:
         Fault: `sheet-kinds-differ` (exit 3).
@@ -92,7 +92,10 @@ def _check(choice: SheetChoice, kinds: Sequence[SetKind]) -> None:
             ),
             ("have a base that is drawn in otherwise", chokes(setting) != chokes(first.setting)),
             ("have a varnish over other lines", setting.varnish != first.setting.varnish),
-            ("differ: one has names, the other is the same for all", _mixed(choice, first, kind)),
+            (
+                "differ: the fronts are the same for all, the backs aren't",
+                _mixed(choice, first, kind),
+            ),
         )
         why = next((said for said, true in unlike if true), None)
         if why is not None:
@@ -100,15 +103,13 @@ def _check(choice: SheetChoice, kinds: Sequence[SetKind]) -> None:
                 choice,
                 "sheet-kinds-differ",
                 f"{first.kind} and {kind.kind} can't share a plate: they {why}.",
-                "Give them the same paper, ink and face ([[piece]]), or a [[sheet]] each; on a "
-                "plate with backs the fronts may have names and the backs be alike.",
+                "Give them the same paper, ink and face ([[piece]]), or a [[sheet]] each; the side "
+                "with names is the front.",
             )
 
 
-def _mixed(choice: SheetChoice, first: SetKind, other: SetKind) -> bool:
-    if choice.behind is not None:
-        return first.static and not other.static
-    return first.static != other.static
+def _mixed(choice: SheetChoice, front: SetKind, back: SetKind) -> bool:
+    return choice.behind is not None and front.static and not back.static
 
 
 def _fault(choice: SheetChoice, code: str, text: str, mend: str) -> Fault:
@@ -118,12 +119,16 @@ def _fault(choice: SheetChoice, code: str, text: str, mend: str) -> Fault:
 
 
 def groups(kinds: Sequence[SetKind]) -> tuple[tuple[SetKind, ...], ...]:
-    """The kinds of a job by the plates that they share, in order of print."""
+    """The kinds of a job by the plates that they share, in order of print.
+
+    On a plate those with names come first: a sheet goes by its first card.
+    """
     made: dict[tuple[str, ...], tuple[SetKind, ...]] = {}
     by_kind = {kind.kind: kind for kind in kinds}
     for kind in kinds:
         shared = tuple(other for other in kind.shared if other in by_kind) or (kind.kind,)
-        made.setdefault(shared, tuple(by_kind[other] for other in shared))
+        its = sorted((by_kind[other] for other in shared), key=lambda its: its.static)
+        made.setdefault(shared, tuple(its))
     return tuple(made.values())
 
 
@@ -151,12 +156,17 @@ def sharing_of(
             own = setting.pieces[part * most : (part + 1) * most]
             sheets[part] = max(sheets[part], kind.sheets.sheets(len(own)) if kind.sheets else 0)
             laid[part] |= set(replace(setting, pieces=own).laid)
-    copies = max(
-        -(-wanted // kind.sheets.each) if kind.sheets is not None else 1
-        for kind, _, _, wanted in members
-    )
+    wanted = {kind: -(-many // kind.sheets.each) for kind, _, _, many in members if kind.sheets}
+    alike = max((n for kind, n in wanted.items() if kind.static and not _turned(kind)), default=0)
+    sheets[-1] += max(0, alike - sum(sheets)) if named else 0
+    copies = max(wanted.values(), default=1)
     piece = "-".join(kind.kind for kind, *_ in members)
     return Sharing(piece, tuple(sheets), 1 if named else copies, tuple(laid))
+
+
+def _turned(kind: SetKind) -> bool:
+    """Whether it lies with its other side on one plate: then there are as many as of that."""
+    return kind.sheets is not None and bool(kind.sheets.turn)
 
 
 def _check_sides(members: Sequence[tuple[SetKind, Setting, int, int]]) -> None:

@@ -147,12 +147,14 @@ def _foot_line(
     for order, its in zip(orders, cards, strict=True):
         numbers = dict.fromkeys(order.first + card.card for card in its)
         said = ", ".join(map(str, numbers))
-        if numbers and not (first.turn and order is not orders[0]):
+        numbered = order.households != (None,) or order is orders[0]
+        if numbers and numbered and not (first.turn and order is not orders[0]):
             told.append(f"{order.kind} {said}" if len(orders) > 1 and not first.turn else said)
     left = min(block.corner[0] for block in first.together)
     low = min(block.corner[1] for block in first.together)
     y = round(low - OFF - LONG - FOOT, 3)
-    return SetLine(f"{name}: {'; '.join(told)}", Role.NAME, 0, left, y, FOOT_SIZE)
+    whole = ": ".join((name, *(["; ".join(told)] if told else [])))
+    return SetLine(whole, Role.NAME, 0, left, y, FOOT_SIZE)
 
 
 def merged(

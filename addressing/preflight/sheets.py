@@ -202,13 +202,14 @@ def _foot(
     told = []
     for part, order in enumerate(orders if not at.turn else orders[:1]):
         own = dict.fromkeys(order.first + each.card for each in cards if each.part == part)
-        if own:
+        if own and (not part or order.households != (None,)):  # what is the same has no numbers
             kind = f"{order.kind} " if len(orders) > 1 and not at.turn else ""
             told.append(kind + ", ".join(str(one) for one in own))
     blocks = _blocks(at)
     left = min(block.corner[0] for block in blocks)
     below = min(block.corner[1] for block in blocks)
-    text = f"Sheet {counted} of {count}{side}: {'; '.join(told)}"
+    numbers = f": {'; '.join(told)}" if told else ""
+    text = f"Sheet {counted} of {count}{side}{numbers}"
     return SetLine(text, Role.NAME, 0, left, round(below - (OFF + LONG + FOOT), 3), FOOT_SIZE)
 
 

@@ -1,13 +1,16 @@
 """Kinds on one sheet, from the docket to the ledger: beside each other, and front and back."""
 
 import json
+import re
 import subprocess
 import zipfile
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
 import pikepdf
+import pypdfium2 as pdfium
 import pytest
 
 Ran = subprocess.CompletedProcess[str]
@@ -212,13 +215,88 @@ def test_batches_of_shared_sheets_have_their_backs_each(addressing: Run, guests:
     assert addressing("preflight", place).returncode == 0
 
 
-def test_kinds_beside_each_other_have_no_number_in_common_to_go_on_from(
+def test_of_kinds_beside_each_other_one_goes_on_by_its_own_numbers_in_its_own_places(
     addressing: Run, guests: Path
 ) -> None:
     plates_of(addressing, guests, f'{BESIDE}[device]\nname = "home-toner"\n')
     ran = addressing("plates", guests, "--docket", "job.toml", "--json", "--from", 2, "--kind",
                      "place-card")  # fmt: skip
-    assert json.loads(ran.stderr.splitlines()[-1])["fault"]["code"] == "sheets-shared"
+    assert ran.returncode == 0, ran.stderr
+    (place,) = Path("guests-job").glob("*-002-place-card")
+    content = json.loads((place / "manifest.json").read_text("utf-8"))
+    (file,) = [file for file in content["files"] if file["ink"]]
+    assert (file["kind"], len(file["households"]), file["first"]) == ("place-card", 3, 2)
+    assert addressing("preflight", place).returncode == 0
+    assert lines_at(place / file["path"]) <= lines_at(Path("guests-job") / BESIDE_PLATE)
+
+
+BESIDE_PLATE = "plates/01-place-card-escort-card-black.pdf"
+
+
+def lines_at(plate: Path) -> set[tuple[int, int]]:
+    """Where lines begin on any page of a plate but those of the foot, to a tenth of a point."""
+    with pikepdf.open(plate) as pdf:
+        steps = b"".join(page.Contents.read_bytes() for page in pdf.pages)
+    placed = re.findall(rb"q (\S+) \S+ \S+ \S+ (\S+) (\S+) cm", steps)
+    largest = max(float(size) for size, _, _ in placed)
+    return {(round(float(x)), round(float(y))) for size, x, y in placed if float(size) == largest}
+
+
+ALIKE = f"""{HOSTS}
+[pieces]
+make = ["place-card", "reply"]
+[[piece]]
+kind = "place-card"
+face = "eb-garamond"
+ink = "Black"
+stock = "ivory"
+[[piece]]
+kind = "reply"
+layout = "postcard"
+face = "eb-garamond"
+ink = "Black"
+stock = "ivory"
+[[sheet]]
+piece = "reply"
+across = 1
+down = 1
+beside = [{{ piece = "place-card", across = 2 }}]
+[overs]
+percent = 0
+minimum = 2
+"""
+
+
+def test_what_is_the_same_for_all_stands_on_every_sheet_beside_cards_with_names(
+    addressing: Run, guests: Path
+) -> None:
+    card, reply = plates_of(addressing, guests, ALIKE)
+    assert card["path"] == reply["path"] == "plates/01-place-card-reply-black.pdf"
+    # four cards two up would be two sheets; three replies and two overs are wanted, one a sheet
+    assert (card["pages"], reply["pages"], reply["copies"]) == (5, 5, 1)
+    with closing(pdfium.PdfDocument(Path("guests-job") / card["path"])) as document:
+        inked = [page.render(scale=0.5).to_numpy() for page in document]
+    upper = [int((each[: len(each) // 2] < 128).sum()) for each in inked]
+    assert min(upper) > 0
+    assert addressing("preflight", "guests-job").returncode == 0
+    tampered = Path("guests-job") / card["path"]
+    with pikepdf.open(tampered, allow_overwriting_input=True) as pdf:
+        del pdf.pages[-1]
+        pdf.save(tampered)
+    assert addressing("preflight", "guests-job").returncode == 5
+
+
+def test_a_reprint_of_cards_beside_what_is_the_same_for_all_leaves_that_out(
+    addressing: Run, guests: Path
+) -> None:
+    plates_of(addressing, guests, ALIKE)
+    assert addressing("printed", guests).returncode == 0
+    assert addressing("spoiled", guests, "2", "--kind", "place-card").returncode == 0
+    ran = addressing("reprint", guests, "--docket", "job.toml", "--json")
+    assert ran.returncode == 0, ran.stderr
+    assert [(each["kind"], each["pages"]) for each in json.loads(ran.stdout)["plates"]] == [
+        ("place-card", 1)
+    ]
 
 
 TWO_INKS = "".join(
