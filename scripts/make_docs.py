@@ -55,11 +55,19 @@ addressing plates guests.xlsx --docket home.toml --to guests-home
 addressing plates guests.xlsx --docket shop.toml --to guests-shop
 ```
 
-Each folder keeps its own plates, ledger and answers; so give the client's answers to both
-(`addressing answer`, once with each `--to`), and say to each what was printed and spoiled
-there. A kind that a docket doesn't make is neither due nor wrong in its ledger, only counted.
+Each folder keeps its own plates and ledger; say to each what was printed and spoiled there.
+The client's answers are given once: let the second docket take them from the first job, by
+
+```toml
+[job]
+answers = "guests-home" # a folder, counted from this docket's own
+```
+
+and ask and answer there alone (`addressing questions` and `answer` with `--to guests-home`).
+Without that line each folder has answers of its own. A kind that a docket doesn't make is
+neither due nor wrong in its ledger, only counted.
 Put no kind into both: what one place printed of it is unknown at the other. When the job is
-over, `addressing clear` takes one folder at a time."""
+over, `addressing clear` takes one folder at a time; that with the answers goes last."""
 SEVERITIES = (
     ("stop", "The household is held back: it is on no plate."),
     ("ask", "The client must say."),

@@ -7,6 +7,7 @@ from pathlib import Path
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder
 from addressing.guestlist import read_list
+from addressing.job.answers_kept import refuse_answers_here
 from addressing.job.deciding import kept_decisions
 from addressing.job.hinting import command_line
 from addressing.job.remembering import HOUSEHOLDS, Remembered, households_text, remember
@@ -50,9 +51,12 @@ def list_as_read(list_path: Path, docket_path: Path | None, folder: Path | None 
     Households that the job's folder knows keep their keys.
 
     Raises:
-        Fault: list, docket or what the folder knows (exit 3).
+        Fault: list, docket or what the folder knows (exit 3); the docket takes answers from
+            another job's folder, where questions and answers belong (exit 2).
     """
     docket = read_docket(docket_path) if docket_path else Docket()
+    if folder is not None:
+        refuse_answers_here(docket, folder)
     home = docket.hosts.country if docket.hosts else "US"
     guest_list, findings = read_list(list_path, dict(docket.columns), home, docket.posting)
     remembered = remember(guest_list, findings, folder)

@@ -11,6 +11,7 @@ from pathlib import Path
 from addressing.guestlist import read_list
 from addressing.guestlist.households.keys import known_of
 from addressing.guestlist.households.recognising import recognise
+from addressing.job.answers_kept import answers_folder
 from addressing.job.changes import Change, changes_of, in_common, what_changed
 from addressing.job.contents import home_of
 from addressing.job.deciding import decide
@@ -68,6 +69,7 @@ def compare_lists(
     docket = read_docket(docket_path) if docket_path else Docket()
     before = _read(old_path, docket)
     after = _read(new_path, docket)
+    folder = answers_folder(docket, folder)
     known = known_households(folder)
     old = with_known(*before, known)
     if not known:

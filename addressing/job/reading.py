@@ -7,6 +7,7 @@ from pathlib import Path
 
 from addressing.feeding import check_stock, within_reach
 from addressing.guestlist import check_hosts, read_list
+from addressing.job.answers_kept import answers_folder
 from addressing.job.contents import check_only, home_of
 from addressing.job.deciding import decide
 from addressing.job.laying import lay_of
@@ -113,8 +114,8 @@ def read_job(
 ) -> Reading:
     """Read a list by a docket (None: the defaults), word it and set it.
 
-    Households that `folder`, the job's, knows keep their keys, and the decisions that lie there are
-    worked in; None reads the cells alone.
+    Households that `folder`, the job's, knows keep their keys, and the decisions that lie there
+    (or where the docket says) are worked in; None reads the cells alone.
 
     Raises:
         Fault: list, docket, what the folder keeps, layout, face, ink, device or shop (exit 3).
@@ -123,9 +124,10 @@ def read_job(
     docket = replace(docket, date=date) if date else docket
     shelf = open_shelf((docket_path or list_path).parent)
     guest_list, found = read_list(list_path, dict(docket.columns), home_of(docket), docket.posting)
-    remembered = remember(guest_list, found, folder)
+    kept = answers_folder(docket, folder)
+    remembered = remember(guest_list, found, kept)
     styles = styles_for(docket, shelf)
-    decided = decide(remembered, folder, ask_names(remembered.guest_list, styles, docket))
+    decided = decide(remembered, kept, ask_names(remembered.guest_list, styles, docket))
     guest_list, found = decided.guest_list, decided.findings
     if not asks_titles(styles, docket):
         found = tuple(each for each in found if each.code != "title-missing")

@@ -44,6 +44,7 @@ def read_docket(path: Path) -> Docket:
     return Docket(
         date=entry.job.date,
         posting=entry.job.posting,
+        answers=entry.job.answers,
         waves=tuple(entry.pieces.wave),
         hosts=None if entry.hosts is None else Hosts(**entry.hosts.model_dump()),
         wording=WordingChoices(**entry.wording.model_dump()),

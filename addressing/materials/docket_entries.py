@@ -27,6 +27,7 @@ class JobEntry(Entry):
 
     date: Day | None = None
     posting: Day | None = None
+    answers: str | None = Field(default=None, min_length=1)
 
 
 class HostsEntry(Entry):

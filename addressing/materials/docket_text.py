@@ -116,11 +116,13 @@ def _wording(wording: WordingChoices) -> str:
 
 def _job(docket: Docket) -> str:
     posting = "chooses between two addresses of a guest"
+    answers = "the folder of another job of this list that keeps the client's answers"
     return table_text(
         "job",
         [
             ("date", docket.date, "the only date that is ever printed", "2026-05-30"),
             ("posting", docket.posting, posting, "2026-06-06"),
+            ("answers", docket.answers, answers, "guests-home"),
         ],
     )
 

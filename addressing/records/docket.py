@@ -259,6 +259,9 @@ class Docket:
 
     date: str | None = None
     posting: str | None = None
+    answers: str | None = None
+    """The folder of another job of the same list, counted from the docket's, that keeps the
+    client's answers; None keeps them here."""
     waves: tuple[str, ...] = ()
     hosts: Hosts | None = None
     wording: WordingChoices = WordingChoices()

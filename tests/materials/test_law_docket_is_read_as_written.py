@@ -167,6 +167,7 @@ def dockets(draw: st.DrawFn) -> Docket:
     return Docket(
         date=draw(st.none() | st.dates().map(lambda day: day.isoformat())),
         posting=draw(st.none() | st.dates().map(lambda day: day.isoformat())),
+        answers=draw(st.none() | st.sampled_from(["guests-home", "../a job/of mine"])),
         waves=draw(NO_OR_SOME_LINES),
         hosts=draw(st.none() | HOSTS),
         wording=WordingChoices(
