@@ -17,6 +17,7 @@ from addressing.records.pages import Setting
 from addressing.records.pieces import household_of
 from addressing.records.plates import Layer, PlateOrder
 from addressing.records.runs import RunOrder, Standing
+from addressing.records.set_pieces import households_of
 from addressing.records.shelf import Device, Press, Shop
 from addressing.records.shops import Exchange, FileRules
 from addressing.typesetting import chokes
@@ -145,7 +146,7 @@ def orders_for(
                     kind=kind.kind,
                     ink=layers[0].ink,
                     trim=(setting.layout.width, setting.layout.height),
-                    households=tuple(piece.household for piece in own),
+                    households=households_of(own),
                     copies=sharing.copies,
                     version=VERSION,
                     lay=kind.lay,

@@ -9,6 +9,7 @@ from addressing.materials.sheeting import page_of
 from addressing.plates import plan_sheets
 from addressing.records.docket import Docket
 from addressing.records.pages import Setting, numbered_alike
+from addressing.records.set_pieces import households_of
 from addressing.records.sheets import SheetChoice
 from addressing.records.shelf import Ink, Press
 from addressing.typesetting import chokes
@@ -173,7 +174,7 @@ def _check_sides(members: Sequence[tuple[SetKind, Setting, int, int]]) -> None:
     (front, fronts, *_), (back, backs, *_) = members[:2]
     if front.sheets is None or not front.sheets.turn or back.static:
         return
-    one, other = ([piece.household for piece in its.pieces] for its in (fronts, backs))
+    one, other = (households_of(its.pieces) for its in (fronts, backs))
     if one != other:
         lacking = next(iter(set(one) ^ set(other)), None)
         raise Fault(

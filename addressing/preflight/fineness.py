@@ -8,6 +8,7 @@ from addressing.preflight.faces import Faces
 from addressing.preflight.strokes import finest
 from addressing.records.pages import FACE, Segment, Setting, faces_of, hand_of
 from addressing.records.plates import PlateOrder
+from addressing.records.set_pieces import sizes_of
 
 
 def fineness(
@@ -38,8 +39,7 @@ def _measured(outline: tuple[Segment, ...]) -> tuple[float, float]:
 def _smallest(setting: Setting, order: PlateOrder) -> dict[int, float]:
     """The smallest size (points) of each face of a set, by the face's number, on a plate."""
     by_hand: dict[int, float] = {}
-    set_in = {(line.role, line.size) for piece in setting.pieces for line in piece.lines}
-    for role, size in set_in:
+    for role, size in sizes_of(setting.pieces):
         if order.bears(setting, role):
             hand = hand_of(role) % len(setting.hands)
             by_hand[hand] = min(by_hand.get(hand, inf), size)

@@ -24,6 +24,7 @@ from addressing.preflight.values import Objection
 from addressing.records.pages import Setting
 from addressing.records.pieces import Piece
 from addressing.records.plates import PlateOrder, Verdict
+from addressing.records.set_pieces import households_of
 from addressing.records.shelf import Box, Ink
 
 Part = tuple[PlateOrder, Setting, Sequence[Piece]]
@@ -209,7 +210,7 @@ def _order_faults(bench: Bench, *, beside: bool) -> Iterator[str]:
         yield f"The plate has {found} pages; {wanted} were ordered."
     if order.kind != setting.kind or order.ink not in _inks_there(order, setting, beside=beside):
         yield f"The plate was ordered for another piece or ink than was set: {order.kind}."
-    if tuple(placed.household for placed in setting.pieces) != order.households:
+    if households_of(setting.pieces) != order.households:
         yield "The households of the order aren't those that were set, in the same order."
     for household, times in Counter(order.households).items():
         if times == 1 or bench.parts:  # of cards on sheets each was counted

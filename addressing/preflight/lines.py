@@ -3,7 +3,6 @@
 import re
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import pairwise
 from math import inf
 from typing import NamedTuple
 
@@ -11,7 +10,8 @@ import uharfbuzz as hb
 
 from addressing.preflight.capitals import small
 from addressing.preflight.direction import is_plain, visual_runs
-from addressing.preflight.letters import Letter, Letters, face_data
+from addressing.preflight.drawn_words import TOLD, Words
+from addressing.preflight.letters import Letters, face_data
 from addressing.preflight.spelling import OUTLINED, Spelling
 from addressing.preflight.values import Objection
 from addressing.records.pages import FACE
@@ -19,15 +19,10 @@ from addressing.records.shelf import Face
 
 KEPT = 8192
 """Lines that are remembered: towns and countries come again and again."""
-WORDS_KEPT = 8192
-"""Shaped words that are remembered, likewise bounded."""
-
 LANGUAGE = "en"
 """The sender's language, said outright: left to itself HarfBuzz asks the machine's locale."""
 
-_TOLD = re.compile(r"([0-9]+)(?:@(-?[0-9]+),(-?[0-9]+))?(?:\+(-?[0-9]+)(?:,(-?[0-9]+))?)?")
 _PLAINLY = hb.BufferSerializeFlags.NO_GLYPH_NAMES | hb.BufferSerializeFlags.NO_CLUSTERS
-_Point = tuple[int, int]
 
 
 class DrawnLine(NamedTuple):
@@ -71,100 +66,6 @@ class Drawn:
     script: str = ""
 
 
-class _Word(NamedTuple):
-    """Glyphs that follow each other, as a plate draws them; places are from the pen's.
-
-    `first` is the first glyph with ink and `start` its place; `rest` draws those after it, the
-    last of them at `last`. A word without ink has `letters` 0.
-    """
-
-    first: int
-    start: _Point
-    rest: bytes
-    last: _Point
-    letters: int
-    missing: bool
-    bounds: tuple[float, float, float, float]
-    area: float
-    edges: float
-    advance: int
-    rise: int
-
-
-class _Words(dict[str, _Word]):
-    """What HarfBuzz writes of a word (`12@3,0+500|13+480`), read once for each that differs.
-
-    A word is what was shaped already, with the kerning that its line asks for, so that looking it
-    up takes nothing away from the proof.
-    """
-
-    def __init__(self, letters: Letters, blank: int | None, first: int, spelling: Spelling) -> None:
-        """`blank` is the glyph between words; a plate counts the face's glyphs from `first`."""
-        super().__init__()
-        self._spelling = spelling
-        self.used: set[int] = set()
-        self.steps: dict[tuple[int, int, int], bytes] = {}
-        self._letters = letters
-        self._first = first
-        self._between, self._cut = f"|{blank}+", f"\n{blank}+"
-
-    def cut(self, told: str) -> list[str]:
-        """A line in words, each but the first with the blank before it."""
-        return told.replace(self._between, self._cut).split("\n")
-
-    def step(self, place: tuple[int, int, int]) -> bytes:
-        """A glyph drawn at a distance that is new; it is remembered."""
-        if len(self.steps) >= WORDS_KEPT:
-            self.steps.clear()
-        x, y, glyph = place
-        step = self.steps[place] = self._spelling.letter % (x, y, glyph & self._spelling.mask)
-        return step
-
-    def __missing__(self, told: str) -> _Word:
-        pen_x = pen_y = 0
-        missing = False
-        inked: list[tuple[int, _Point, Letter]] = []
-        for one in told.split("|"):
-            match = _TOLD.fullmatch(one)
-            if match is None:
-                raise Objection("The face can't be shaped.")
-            glyph, shift_x, shift_y, advance_x, advance_y = (int(n or 0) for n in match.groups())
-            missing = missing or not glyph
-            letter = self._letters.letter(glyph)
-            if letter.outline:
-                inked.append((self._first + glyph, (pen_x + shift_x, pen_y + shift_y), letter))
-            pen_x += advance_x
-            pen_y += advance_y
-        self.used.update(glyph for glyph, _, _ in inked)
-        if len(self) >= WORDS_KEPT:
-            self.clear()
-        word = self[told] = _joined(inked, (pen_x, pen_y), self._spelling, missing=missing)
-        return word
-
-
-def _joined(
-    inked: list[tuple[int, _Point, Letter]], pen: _Point, spelling: Spelling, *, missing: bool
-) -> _Word:
-    """A word of its glyphs with ink."""
-    if not inked:
-        return _Word(0, (0, 0), b"", (0, 0), 0, missing, (inf, inf, -inf, -inf), 0.0, 0.0, *pen)
-    rest = [
-        spelling.letter % (x - last_x, y - last_y, glyph & spelling.mask)
-        for (_, (last_x, last_y), _), (glyph, (x, y), _) in pairwise(inked)
-    ]
-    bounds = (
-        min(x + letter.left for _, (x, _), letter in inked),
-        min(y + letter.bottom for _, (_, y), letter in inked),
-        max(x + letter.right for _, (x, _), letter in inked),
-        max(y + letter.top for _, (_, y), letter in inked),
-    )
-    area = sum(letter.area for *_, letter in inked)
-    edges = sum(letter.edges for *_, letter in inked)
-    first, start, _ = inked[0]
-    drawn = b"".join(rest)
-    return _Word(first, start, drawn, inked[-1][1], len(inked), missing, bounds, area, edges, *pen)
-
-
 def is_lacking(told: str) -> bool:
     """True when HarfBuzz wrote of a glyph that stands for nothing."""
     return re.search(r"(?:^|\|)0[@+|]|(?:^|\|)0$", told) is not None
@@ -194,7 +95,7 @@ class Lines:
         self._font.scale = (self._units, self._units)
         if face.axes:
             self._font.set_variations(dict(face.axes))
-        self._words = _Words(letters, self._font.get_nominal_glyph(0x20), first, spelling)
+        self._words = Words(letters, self._font.get_nominal_glyph(0x20), first, spelling)
         self._spelling, self._number = spelling, first // FACE
         self.line = lru_cache(maxsize=KEPT)(self._line)
 
@@ -275,7 +176,7 @@ class Lines:
         spaced = False
         parts: list[str] = []
         for one in reversed(told.split("|")):
-            match = _TOLD.fullmatch(one)
+            match = TOLD.fullmatch(one)
             if match is None:
                 raise Objection("The face can't be shaped.")
             glyph, x, y, advance, rise = match.groups()

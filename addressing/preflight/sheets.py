@@ -13,6 +13,7 @@ from addressing.preflight.values import Objection
 from addressing.records.pages import SetLine, SetPiece, Setting
 from addressing.records.pieces import Role
 from addressing.records.plates import PlateOrder
+from addressing.records.set_pieces import households_of
 from addressing.records.sheets import ORDERS, TURNS, Block, Imposition
 from addressing.records.shelf import Box
 
@@ -246,7 +247,7 @@ def card_order_faults(order: PlateOrder, setting: Setting) -> Iterator[str]:
     for household, times in Counter(order.households).items():
         if times > 1:
             yield f"The order has household {household} {times} times."
-    if tuple(placed.household for placed in setting.pieces) != order.households:
+    if households_of(setting.pieces) != order.households:
         yield "The households of the order aren't those that were set, in the same order."
     if not Box(0.0, 0.0, *order.trim).holds(setting.room):
         yield "The room for ink reaches beyond the card."

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from addressing.records.pages import Setting
 from addressing.records.plates import PlateOrder
+from addressing.records.set_pieces import households_of
 from addressing.records.shelf import Ink
 
 
@@ -39,7 +40,7 @@ def _faults(orders: Sequence[PlateOrder], setting: Setting) -> Iterator[str]:
     ]
     if len({(order.kind, order.trim, order.copies, order.lay) for order in orders}) > 1:
         yield "The plates of one piece aren't of one kind, size, number or place on the page."
-    households = tuple(placed.household for placed in setting.pieces)
+    households = households_of(setting.pieces)
     first = {household: place for place, household in enumerate(households)}
     parts: dict[Ink, list[range]] = {}
     bases: list[range] = []
@@ -63,7 +64,7 @@ def _ink_faults(parts: Mapping[Ink, Sequence[range]], setting: Setting) -> Itera
     inks = [setting.inks_of((placed,)) for placed in setting.pieces]
     for ink, its in parts.items():
         pages = [page for part in its for page in part]
-        alike = [placed.household for placed in setting.pieces] == [None]
+        alike = households_of(setting.pieces) == (None,)
         if len(set(pages)) != len(pages) and not alike:
             yield f"A page is on two plates in {ink.key}."
         if not any(ink in inks[page] for page in pages if page < len(inks)):

@@ -92,6 +92,19 @@ class SetPieces(Sequence[SetPiece]):
         """All, one by one."""
         return map(self._columns.piece, self._numbers)
 
+    @property
+    def households(self) -> tuple[str | None, ...]:
+        """Whose they are."""
+        keys = self._columns.households
+        return tuple([keys[number] for number in self._numbers])
+
+    @property
+    def sizes(self) -> frozenset[tuple[Role, float]]:
+        """Every size in which lines of a role stand."""
+        columns = self._columns
+        forms = {columns.form_of[number] for number in self._numbers}
+        return frozenset((o[0], o[3]) for form in forms for o in columns.forms[form][3])
+
     def __eq__(self, other: object) -> bool:
         """True for the same pieces in the same order, however they are kept."""
         if not isinstance(other, Sequence) or len(self) != len(other):
@@ -105,3 +118,17 @@ class SetPieces(Sequence[SetPiece]):
     def __repr__(self) -> str:
         """As their tuple."""
         return f"SetPieces({tuple(self)!r})"
+
+
+def households_of(pieces: Sequence[SetPiece]) -> tuple[str | None, ...]:
+    """Whose set pieces are, in order; None for one that is the same for all."""
+    if isinstance(pieces, SetPieces):
+        return pieces.households
+    return tuple([piece.household for piece in pieces])
+
+
+def sizes_of(pieces: Sequence[SetPiece]) -> frozenset[tuple[Role, float]]:
+    """Every size (points) in which lines of a role stand."""
+    if isinstance(pieces, SetPieces):
+        return pieces.sizes
+    return frozenset((line.role, line.size) for piece in pieces for line in piece.lines)

@@ -12,6 +12,7 @@ from addressing.plates import bind_plate
 from addressing.records.docket import PieceChoice
 from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.plates import PlateOrder
+from addressing.records.set_pieces import households_of
 from addressing.records.shelf import Box, Face, Ink, Layout, Zone
 from addressing.typesetting import fit
 
@@ -44,7 +45,7 @@ def main(how: str, count: int, out: Path) -> None:
     setting, findings = fit(listed, choice, layout, face, ink, 0.0)
     if len(setting.pieces) != count:
         sys.exit(f"held back: {findings[0].text}")
-    households = tuple(piece.household for piece in setting.pieces)
+    households = households_of(setting.pieces)
     order = PlateOrder("01-outer-white", "outer", ink, (WIDTH, HEIGHT), households, 1, "0")
     sheaves, outlines = draw_setting(setting, order)
     bind_plate(out, order, sheaves, outlines)

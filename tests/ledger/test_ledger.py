@@ -350,8 +350,8 @@ def test_all_that_is_seen_on_paper_is_in_the_fingerprint(
             with_face(in_capitals=True), with_face(small_words=True), with_face(sha256="0"),
         ],
         2: [
-            replace(one, pieces=(replace(piece, lines=(replace(line, size=line.size + 1),)),)),
-            replace(one, pieces=(replace(piece, lines=(replace(line, y=line.y + 1),)),)),
+            replace(one, pieces=(replace(piece, lines=(line._replace(size=line.size + 1),)),)),
+            replace(one, pieces=(replace(piece, lines=(line._replace(y=line.y + 1),)),)),
             replace(one, zone=replace(zone, align="arch")),
             replace(one, zone=replace(zone, align="bowl")),
             replace(one, zone=replace(zone, align="arch", radius=300.0)),

@@ -171,11 +171,11 @@ def test_a_piece_set_otherwise_than_worded_or_out_of_place_is_never_let_pass(
     placed = job.setting.pieces[LATER]
     first, *rest = placed.lines
     wrong = (
-        (replace(first, text=first.text[:-1]), *rest),
-        (replace(first, x=first.x + 0.02), *rest),
-        (replace(first, y=first.y + 0.02), *rest),
-        (replace(first, size=first.size + 0.01), *rest),
-        (replace(first, source=1), *rest),
+        (first._replace(text=first.text[:-1]), *rest),
+        (first._replace(x=first.x + 0.02), *rest),
+        (first._replace(y=first.y + 0.02), *rest),
+        (first._replace(size=first.size + 0.01), *rest),
+        (first._replace(source=1), *rest),
         (*rest, first),
     )
     for lines in wrong:

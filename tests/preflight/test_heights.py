@@ -69,10 +69,10 @@ def test_a_block_whose_ink_touches_the_edge_may_stand_off(job: "Job") -> None:
     pieces = [piece(n, 2, "middle") for n in range(5)]
     line = pieces[2].lines[0]
     drawn = Faces(job.setting, job.order).line(line)
-    touching = replace(line, y=round(ROOM_TOP - drawn.top * SIZE, 3))
+    touching = line._replace(y=round(ROOM_TOP - drawn.top * SIZE, 3))
     pieces[2] = replace(pieces[2], lines=(touching,))
     assert faults(job, "middle", *pieces) == []
-    pieces[2] = replace(pieces[2], lines=(replace(touching, y=touching.y - 0.1),))
+    pieces[2] = replace(pieces[2], lines=(touching._replace(y=touching.y - 0.1),))
     assert len(faults(job, "middle", *pieces)) == 1
 
 
@@ -86,7 +86,7 @@ def test_a_plate_with_a_moved_block_is_not_proved(
 ) -> None:
     assert job.judge(job.draft.write(tmp_path / "right.pdf")).proved
     placed = list(job.setting.pieces)
-    lower = tuple(replace(line, y=line.y - 2.0) for line in placed[1].lines)
+    lower = tuple(line._replace(y=line.y - 2.0) for line in placed[1].lines)
     placed[1] = replace(placed[1], lines=lower)
     setting = replace(job.setting, pieces=tuple(placed))
     moved: Job = replace(

@@ -146,7 +146,7 @@ def address_moved(setting: Setting, **by: float) -> Setting:
             lines=tuple(
                 line
                 if line.role is Role.NAME
-                else replace(line, y=line.y - by.get("down", 0), size=line.size * by.get("size", 1))
+                else line._replace(y=line.y - by.get("down", 0), size=line.size * by.get("size", 1))
                 for line in one.lines
             ),
         )

@@ -124,7 +124,7 @@ def test_a_line_set_where_it_may_not_stand_is_refused(
     lines = job.setting.pieces[2].lines
     axis, place = change
     x, y = (place, lines[1].y) if axis == "x" else (lines[1].x, place)
-    moved = replace(lines[1], x=x, y=y)
+    moved = lines[1]._replace(x=x, y=y)
     made = reset(drafts, job, 2, (lines[0], moved, lines[2]))
     faults = made.judge(tmp_path / "plate.pdf").faults
     assert any("Page 3" in fault and named in fault for fault in faults), faults
