@@ -6,7 +6,7 @@ same order come out whoever draws them.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import chain, zip_longest
+from itertools import chain, compress
 
 from addressing.hands import HandInParts
 from addressing.plates import (
@@ -25,6 +25,9 @@ from addressing.typesetting import live_faces, stream
 
 WORTH = 1000
 """Pages from which a second process pays (measured: it costs about 10 ms)."""
+THEIRS, OF = 4, 7
+"""Of so many sheaves these fall to the second process: the first writes the file as well
+(measured)."""
 BATCH = 50 * SHEAF
 """Pages for which one second process is at work. Of the records that two processes share, the
 system copies whatever one of them touches: with a new one for each batch, a batch's only."""
@@ -51,16 +54,19 @@ def _sheaves(setting: Setting, order: PlateOrder) -> Iterator[Sheaf]:
 def _batch(setting: Setting, order: PlateOrder) -> Iterator[Sheaf]:
     pieces = setting.pieces
     if len(pieces) < WORTH:
-        yield from _draw(setting, order)
+        yield from _draw(setting, order, (pieces,))
         return
     # Sheaf by sheaf in turns, so that neither process has to keep what it drew.
     sheaves = [pieces[at : at + SHEAF] for at in range(0, len(pieces), SHEAF)]
+    beside = [at * THEIRS % OF < THEIRS for at in range(len(sheaves))]
     own, theirs = (
-        replace(setting, pieces=tuple(chain.from_iterable(sheaves[at::2]))) for at in (0, 1)
+        list(compress(sheaves, which)) for which in ([not each for each in beside], beside)
     )
-    with HandInParts(lambda: _draw(theirs, order)) as other:
-        for pair in zip_longest(_draw(own, order), other.parts()):
-            yield from (sheaf for sheaf in pair if sheaf is not None)
+    with HandInParts(lambda: _draw(setting, order, theirs)) as other:
+        drawn, come = _draw(setting, order, own), other.parts()
+        for each in beside:
+            yield next(come if each else drawn)
+        yield from come  # nothing but the end of the second process
 
 
 def draw_sheets(
@@ -113,7 +119,11 @@ def _inked(setting: Setting, order: PlateOrder) -> Iterator[Page]:
     return (_only(page, borne) for page in pages)
 
 
-def _draw(share: Setting, order: PlateOrder) -> Iterator[Sheaf]:
+def _draw(
+    setting: Setting, order: PlateOrder, shares: Sequence[Sequence[SetPiece]]
+) -> Iterator[Sheaf]:
+    """Some pieces of a setting; nothing is made of them before the first sheaf is asked for."""
+    share = replace(setting, pieces=tuple(chain.from_iterable(shares)))
     _, outlines = stream(share)
     return draw_layers([_inked(share, each) for each in order.apart], order, outlines)
 

@@ -49,7 +49,8 @@ class Drawer:
         self._operators: dict[tuple[int, int, int], bytes] = {}
         self._lines: dict[str, tuple[ShapedLine, bytes]] = {}
         self._words: dict[int, _Drawn] = {}
-        self._scales: dict[tuple[float, int], str] = {}
+        self._scales: dict[tuple[float, int], bytes] = {}
+        self._heights: dict[float, bytes] = {}
 
     def used(self) -> frozenset[int]:
         """The glyphs that were drawn so far, as the plate numbers them."""
@@ -62,8 +63,8 @@ class Drawer:
             return b"".join([*parts, *self._turned(page)])
         for line, x, y, size in page.lines:
             scale = self._scales.get((size, line.em)) or self._scale(size, line.em)
-            opening = f"q {scale} 0 0 {scale} {number(x)} {number(y)} cm\n"
-            parts += (opening.encode("ascii"), self._line(line), b"Q\n")
+            height = self._heights.get(y) or self._height(y)
+            parts += (scale, number(x).encode("ascii"), height, self._line(line), b"Q\n")
         return b"".join(parts)
 
     def _turned(self, page: Page) -> Iterator[bytes]:
@@ -75,8 +76,17 @@ class Drawer:
             opening = f"q {across} {up} {down} {across} {place} cm\n"
             yield from (opening.encode("ascii"), self._body(line), b"Q\n")
 
-    def _scale(self, size: float, em: int) -> str:
-        written = self._scales[size, em] = number(size / em, 8)
+    def _scale(self, size: float, em: int) -> bytes:
+        """How a level line begins; there are few sizes."""
+        scale = number(size / em, 8)
+        written = self._scales[size, em] = f"q {scale} 0 0 {scale} ".encode("ascii")
+        return written
+
+    def _height(self, y: float) -> bytes:
+        """How a level line goes on behind its place from the left; there are few heights."""
+        if len(self._heights) >= LINES_KEPT:
+            self._heights.clear()
+        written = self._heights[y] = f" {number(y)} cm\n".encode("ascii")
         return written
 
     def _line(self, line: ShapedLine) -> bytes:

@@ -3,7 +3,7 @@
 import hashlib
 import zlib
 from dataclasses import dataclass
-from xml.sax.saxutils import escape
+from html import escape
 
 from addressing.faults import Exit, Fault
 from addressing.plates.drawing import LEVEL
@@ -102,8 +102,8 @@ def _metadata(order: PlateOrder, exchange: Exchange) -> bytes:
         digest[start:end] for start, end in ((0, 8), (8, 12), (12, 16), (16, 20), (20, 32))
     )
     return _METADATA.format(
-        title=escape(order.name),
-        producer=escape(f"addressing {order.version}"),
+        title=escape(order.name, quote=False),
+        producer=escape(f"addressing {order.version}", quote=False),
         date=exchange.date,
         identity=identity,
     ).encode()

@@ -13,7 +13,6 @@ from addressing.plates.glyphs import form_box, form_operators
 from addressing.plates.imposing import page_households
 from addressing.plates.inks import OVERPRINT, inks_named, separation
 from addressing.plates.laying import page_boxes
-from addressing.plates.live import write_font
 from addressing.plates.numbers import string
 from addressing.plates.writer import ObjectWriter
 from addressing.records.pages import FACE, Outlines, Page, Segment
@@ -147,6 +146,8 @@ class _Plate:
 
     def _write_type(self) -> str:
         """Each face that is used as a font with its letters alone; their entry in the resources."""
+        from addressing.plates.live import write_font  # noqa: PLC0415 - live type alone needs it
+
         fonts = []
         for number, face in enumerate(self._outlines.live):
             first = number * FACE

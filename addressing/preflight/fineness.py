@@ -8,7 +8,7 @@ from addressing.preflight.faces import Faces
 from addressing.preflight.strokes import finest
 from addressing.records.pages import FACE, Segment, Setting, faces_of, hand_of
 from addressing.records.plates import PlateOrder
-from addressing.records.set_pieces import sizes_of
+from addressing.records.set_pieces import forms_of
 
 
 def fineness(
@@ -39,7 +39,9 @@ def _measured(outline: tuple[Segment, ...]) -> tuple[float, float]:
 def _smallest(setting: Setting, order: PlateOrder) -> dict[int, float]:
     """The smallest size (points) of each face of a set, by the face's number, on a plate."""
     by_hand: dict[int, float] = {}
-    for role, size in sizes_of(setting.pieces):
+    firsts = {form: number for number, form in enumerate(forms_of(setting.pieces))}
+    lines = (line for number in firsts.values() for line in setting.pieces[number].lines)
+    for role, size in {(line.role, line.size) for line in lines}:
         if order.bears(setting, role):
             hand = hand_of(role) % len(setting.hands)
             by_hand[hand] = min(by_hand.get(hand, inf), size)

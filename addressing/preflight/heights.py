@@ -13,6 +13,7 @@ from statistics import median
 from addressing.preflight.faces import Faces
 from addressing.preflight.turning import level_room
 from addressing.records.pages import SetLine, Setting, hand_of
+from addressing.records.set_pieces import forms_of
 from addressing.records.shelf import Box
 from addressing.units import pt_to_mm
 
@@ -45,17 +46,26 @@ def _all_moved(setting: Setting, faces: Faces) -> Iterator[tuple[int, float]]:
     """
     if setting.zone.align in _BENT:
         return
-    room, hands = level_room(setting), setting.second is not None
     told: dict[int, _Told] = {}
-    for number, piece in enumerate(setting.pieces):
-        for column, block in enumerate(_blocks(piece.lines, setting)):
-            ends = block[-1 if setting.zone.valign == "bottom" else 0]
-            hand = hand_of(ends.role) if hands else 0
-            size = _size(block, setting)
+    known: dict[int, tuple[tuple[int, float, float], ...]] = {}
+    for number, form in enumerate(forms_of(setting.pieces)):
+        measures = known.get(form)
+        if measures is None:
+            measures = known[form] = tuple(_measures(setting.pieces[number].lines, setting))
+        for column, (hand, size, measure) in enumerate(measures):
             its = told.get(hand) or told.setdefault(hand, _Told())
-            its.add(number, column, size, _off(block, room, setting) / size)
+            its.add(number, column, size, measure)
     for its in told.values():
-        yield from _moved(its, room, setting, faces)
+        yield from _moved(its, level_room(setting), setting, faces)
+
+
+def _measures(lines: _Block, setting: Setting) -> Iterator[tuple[int, float, float]]:
+    """Of each block of a piece whose hand it is by, the set's size there, and what it tells."""
+    room, hands = level_room(setting), setting.second is not None
+    for block in _blocks(lines, setting):
+        ends = block[-1 if setting.zone.valign == "bottom" else 0]
+        size = _size(block, setting)
+        yield hand_of(ends.role) if hands else 0, size, _off(block, room, setting) / size
 
 
 class _Told:

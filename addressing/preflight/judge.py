@@ -10,7 +10,6 @@ from addressing.faults import Fault
 from addressing.preflight.bench import Bench, Bodies, on_sheets, sharing_faults
 from addressing.preflight.choking import chokes_of
 from addressing.preflight.container import Container, read_container
-from addressing.preflight.embedded import font_faults
 from addressing.preflight.faces import Faces
 from addressing.preflight.fineness import fineness
 from addressing.preflight.forms import form_faults
@@ -110,11 +109,19 @@ def _judged(
         layers.append(on_sheets(benches))
         yield from _order_faults(layers[-1], beside=bool(order.layers))
     bench = layers[0]
-    read, measured = judge_shares(
-        layers, path, lambda: [] if letters else list(_fineness(skeleton, opened))
+    read, (measured, heights) = judge_shares(
+        layers,
+        path,
+        lambda: (
+            [] if letters else list(_fineness(skeleton, opened)),
+            [
+                fault
+                for _, its, _, faces in opened[0]
+                for fault in height_faults(its, faces, cards=order.sheets is not None)
+            ],
+        ),
     )
-    for its, faces in ((its, faces) for _, its, _, faces in opened[0]):
-        yield from height_faults(its, faces, cards=order.sheets is not None)
+    yield from heights
     yield from skew
     yield from _layering_faults(order, [its for _, its, _ in parts])
     yield from read.file
@@ -150,9 +157,11 @@ def _letter_faults(file: Container, skeleton: Skeleton, opened: _Opened) -> Iter
     """What is wrong with the drawings of the letters of one ink."""
     order, setting = opened[0][:2]
     faces = max((each for *_, each in opened), key=lambda each: each.count)
-    for font in skeleton.fonts:
-        yield from font_faults(file, font, faces)
     if skeleton.fonts:
+        from addressing.preflight.embedded import font_faults  # noqa: PLC0415 - as in plates
+
+        for font in skeleton.fonts:
+            yield from font_faults(file, font, faces)
         return
     chokes = chokes_of(setting, faces) if order.chokes else ()
     for glyph, number in skeleton.forms.items():
