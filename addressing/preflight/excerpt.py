@@ -7,7 +7,7 @@ table and tree, with all pages in their order, are what container and skeleton p
 """
 
 import io
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from addressing.preflight.container import Container
 from addressing.preflight.skeleton import Skeleton
@@ -60,19 +60,29 @@ def with_pages(file: Container, skeleton: Skeleton, indices: Sequence[int]) -> E
     """
     tree = _tree(skeleton, [skeleton.pages[index] for index in indices], len(indices))
     rows = [(skeleton.top, len(file.source))]
-    return _ended(file, skeleton, tree, rows, b" /Prev %d" % file.table)
+    return Excerpt(file, _ended(file, skeleton, tree, rows, b" /Prev %d" % file.table))
 
 
-def with_branches(file: Container, skeleton: Skeleton, first: int, last: int) -> Excerpt:
-    """The plate with a table of the parts that some pages need: from `first` up to `last`.
+def with_branches(file: Container, skeleton: Skeleton, first: int, last: int) -> io.BytesIO:
+    """The parts that some pages of the plate need, byte for byte: from `first` up to `last`.
 
-    A page tree has their branches and no others; what they draw isn't in the table.
+    A page tree has their branches and no others; what they draw isn't there. (pikepdf goes to and
+    fro in a file for each object: through an Excerpt that takes half as long again.)
     """
     pages = skeleton.pages[first:last]
-    branches = list(dict.fromkeys(skeleton.parents[first:last]))
-    rows = [(n, file.starts[n]) for n in (*skeleton.shared, *branches, *pages, file.count)]
-    rows.append((skeleton.top, len(file.source)))
-    return _ended(file, skeleton, _tree(skeleton, branches, len(pages)), rows, b"")
+    branches = tuple(dict.fromkeys(skeleton.parents[first:last]))
+    needed = {*skeleton.shared, *branches, *pages, file.count} - {skeleton.top}
+    numbers = sorted(needed, key=file.starts.__getitem__)
+    made = io.BytesIO()
+    made.write(file.source[: min(file.starts[1:])])
+    rows = []
+    for number in numbers:
+        rows.append((number, made.tell()))
+        made.write(file.raw(number))
+    rows.append((skeleton.top, made.tell()))
+    made.write(_ended(file, skeleton, _tree(skeleton, branches, len(pages)), rows, b""))
+    made.seek(0)
+    return made
 
 
 def _tree(skeleton: Skeleton, kids: Sequence[int], pages: int) -> bytes:
@@ -83,11 +93,12 @@ def _tree(skeleton: Skeleton, kids: Sequence[int], pages: int) -> bytes:
 
 
 def _ended(
-    file: Container, skeleton: Skeleton, tree: bytes, rows: Iterable[tuple[int, int]], more: bytes
-) -> Excerpt:
-    """The plate, a tree, a table of (object, place), a trailer that leads there and to `more`."""
-    table = b"".join([b"%d 1\n%010d 00000 n \n" % row for row in sorted(set(rows))])
+    file: Container, skeleton: Skeleton, tree: bytes, rows: Sequence[tuple[int, int]], more: bytes
+) -> bytes:
+    """A tree, a table of (object, place), the tree's last, a trailer with the root and `more`."""
+    at = rows[-1][1]
+    table = b"".join([b"%d 1\n%010d 00000 n \n" % row for row in sorted(rows)])
     trailer = b"trailer\n<< /Size %d /Root %d 0 R%b >>\n" % (file.count + 1, skeleton.root, more)
-    end = b"startxref\n%d\n%%%%EOF\n" % (len(file.source) + len(tree))
+    end = b"startxref\n%d\n%%%%EOF\n" % (at + len(tree))
     head = b"xref\n0 1\n0000000000 65535 f \n"
-    return Excerpt(file, b"".join((tree, head, table, trailer, end)))
+    return b"".join((tree, head, table, trailer, end))

@@ -11,7 +11,7 @@ from pathlib import Path
 import pikepdf
 
 from addressing.preflight.container import Container
-from addressing.preflight.excerpt import Excerpt, with_branches
+from addressing.preflight.excerpt import with_branches
 from addressing.preflight.skeleton import BRANCH, Skeleton
 
 AT_ONCE = 50 * BRANCH
@@ -30,13 +30,11 @@ def reopening_faults(
     if len(pages) == len(skeleton.pages):
         yield from _part_faults(path, file, pages)
         return
-    with io.BufferedReader(with_branches(file, skeleton, batch.start, batch.stop), 1 << 16) as part:
-        yield from _part_faults(part, file, pages)
+    part = with_branches(file, skeleton, batch.start, batch.stop)
+    yield from _part_faults(part, file, pages)
 
 
-def _part_faults(
-    part: "Path | io.BufferedReader[Excerpt]", file: Container, pages: Sequence[int]
-) -> Iterator[str]:
+def _part_faults(part: Path | io.BytesIO, file: Container, pages: Sequence[int]) -> Iterator[str]:
     """What is seen otherwise of the file and of these pages."""
     try:
         with pikepdf.open(part, suppress_warnings=True, attempt_recovery=False) as document:

@@ -1,5 +1,6 @@
 """The product's own rooms on the benchmark's envelopes: `python ours.py plates|proof COUNT OUT`."""
 
+import gc
 import hashlib
 import sys
 from pathlib import Path
@@ -59,3 +60,4 @@ def main(how: str, count: int, out: Path) -> None:
 
 if __name__ == "__main__":
     main(sys.argv[1], int(sys.argv[2]), Path(sys.argv[3]))
+    gc.freeze()  # as the command does
