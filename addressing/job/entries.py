@@ -20,7 +20,11 @@ SEALED = ("proof.pdf", "job-sheet.pdf")
 
 def entry_of(order: PlateOrder, setting: Setting, sha256: str) -> PlateFile:
     """A plate as the manifest names it; `setting` holds what is on it, in page order."""
-    pieces = [piece for piece in setting.pieces if piece.household is not None]
+    told = [
+        (piece.name, fingerprint(setting, piece) if order.bears_any(setting, piece) else "")
+        for piece in setting.pieces
+        if piece.household is not None
+    ]
     size = order.sheets.sheet if order.sheets is not None else order.trim
     return PlateFile(
         path=f"plates/{order.name}.pdf",
@@ -32,11 +36,8 @@ def entry_of(order: PlateOrder, setting: Setting, sha256: str) -> PlateFile:
         width_mm=round(pt_to_mm(size[0]), 3),
         height_mm=round(pt_to_mm(size[1]), 3),
         households=tuple(key for key in order.households if key is not None),
-        names=tuple(piece.name for piece in pieces),
-        prints=tuple(
-            fingerprint(setting, piece) if order.bears_any(setting, piece) else ""
-            for piece in pieces
-        ),
+        names=tuple(name for name, _ in told),
+        prints=tuple(print_ for _, print_ in told),
         way=order.lay.way if order.lay else None,
         calibration=_calibrated(order),
         first=order.first,

@@ -9,18 +9,19 @@ import re
 import zlib
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from hashlib import sha256
 from pathlib import Path
 
 from pydantic import TypeAdapter, ValidationError
 
 from addressing.faults import Exit, Fault
+from addressing.files import sha256_of
 from addressing.materials.shelf import open_shelf
 from addressing.records.kept import KeptJob, KeptOrder, Origin
 from addressing.records.pages import SetPiece, Setting
 from addressing.records.pieces import Line, Piece, Wording
 from addressing.records.plates import PlateOrder
 from addressing.records.runs import RunOrder
+from addressing.records.set_pieces import SetPieces
 from addressing.where import Where
 
 ORDERS = "orders.json.z"
@@ -28,6 +29,8 @@ ORDERS = "orders.json.z"
 PART = 2000
 """Pieces in a part."""
 _LEVEL = 1
+_AT_ONCE = 1 << 16
+"""Bytes of the file that are read at once."""
 _MOST = 1 << 30
 """Bytes of the file once inflated; more is no list of orders."""
 
@@ -70,7 +73,7 @@ def _parts(kept: Kept) -> Iterator[KeptOrder]:
 def _joined(parts: Sequence[KeptOrder]) -> KeptOrder:
     first = parts[0]
     households = tuple(key for part in parts for key in part.order.households)
-    placed = tuple(each for part in parts for each in part.setting.pieces)
+    placed = SetPieces(each for part in parts for each in part.setting.pieces)
     pieces = tuple(piece for part in parts for piece in part.pieces)
     return KeptOrder(
         replace(first.order, households=households), replace(first.setting, pieces=placed), pieces
@@ -131,30 +134,44 @@ def read_orders(path: Path, beside: Sequence[Path] | None) -> KeptJob:
         Fault: the file isn't there or is no list of orders, or a face is on none of the shelves
             as it was (exit 3).
     """
+    run = origin = None
+    plates: dict[tuple[str, str], list[KeptOrder]] = {}
     try:
-        unpacker = zlib.decompressobj()
-        packed = path.read_bytes()
-        told = unpacker.decompress(packed, _MOST)
-        if beside is not None:
-            told = _FACE.sub(lambda face: _found(face, beside, path), told)
-        lines = told.splitlines()
-        run = _RUN.validate_json(own) if (own := _own(lines, _RUN_LINE)) else None
-        origin = _ORIGIN.validate_json(own) if (own := _own(lines, _ORIGIN_LINE)) else None
-        parts = [_KEPT.validate_json(line) for line in lines]
+        for line in _lines(path):
+            if line.startswith(_RUN_LINE):
+                run = _RUN.validate_json(line[len(_RUN_LINE) :])
+            elif line.startswith(_ORIGIN_LINE):
+                origin = _ORIGIN.validate_json(line[len(_ORIGIN_LINE) :])
+            else:
+                part = _part(line, beside, path)
+                plates.setdefault((part.order.name, part.order.kind), []).append(part)
     except OSError as error:
         raise _wrong(path, f"{path} isn't there: nobody knows what the plates should be") from error
     except (zlib.error, ValidationError) as error:
         raise _wrong(path, f"{path} isn't as this program wrote it") from error
-    seal = seal_of(sha256(packed).hexdigest())
-    plates: dict[tuple[str, str], list[KeptOrder]] = {}
-    for part in parts:
-        plates.setdefault((part.order.name, part.order.kind), []).append(part)
-    return KeptJob(tuple(map(_joined, plates.values())), run, origin, seal)
+    return KeptJob(tuple(map(_joined, plates.values())), run, origin, seal_of(sha256_of(path)))
 
 
-def _own(lines: list[bytes], begin: bytes) -> bytes:
-    """Take the first line away if it begins so, and give the rest of it; else nothing."""
-    return lines.pop(0)[len(begin) :] if lines and lines[0].startswith(begin) else b""
+def _lines(path: Path) -> Iterator[bytes]:
+    """The file's lines as it is inflated; only one is held."""
+    unpacker = zlib.decompressobj()
+    line, inflated = b"", 0
+    with path.open("rb") as stream:
+        while inflated < _MOST and (packed := stream.read(_AT_ONCE)):
+            told = unpacker.decompress(packed, _MOST - inflated)
+            inflated += len(told)
+            *whole, line = (line + told).split(b"\n")
+            yield from whole
+    if line:
+        yield line
+
+
+def _part(line: bytes, beside: Sequence[Path] | None, path: Path) -> KeptOrder:
+    """A part of a plate's order, its pieces in columns."""
+    if beside is not None:
+        line = _FACE.sub(lambda face: _found(face, beside, path), line)
+    part = _KEPT.validate_json(line)
+    return replace(part, setting=replace(part.setting, pieces=SetPieces(part.setting.pieces)))
 
 
 def _found(face: re.Match[bytes], beside: Sequence[Path], path: Path) -> bytes:

@@ -17,7 +17,7 @@ from addressing.records.pages import Setting
 from addressing.records.pieces import household_of
 from addressing.records.plates import Layer, PlateOrder
 from addressing.records.runs import RunOrder, Standing
-from addressing.records.set_pieces import households_of
+from addressing.records.set_pieces import households_of, picked
 from addressing.records.shelf import Device, Press, Shop
 from addressing.records.shops import Exchange, FileRules
 from addressing.typesetting import chokes
@@ -67,10 +67,12 @@ Ordered = tuple[PlateOrder, Setting]
 
 def to_print(setting: Setting, held: frozenset[str]) -> Setting:
     """The setting without the households that wait, or that a later wave has."""
-    pieces = tuple(
-        p for p in setting.pieces if p.household is None or household_of(p.household) not in held
+    printed = (
+        place
+        for place, key in enumerate(households_of(setting.pieces))
+        if key is None or household_of(key) not in held
     )
-    return replace(setting, pieces=pieces)
+    return replace(setting, pieces=picked(setting.pieces, printed))
 
 
 def job_orders(

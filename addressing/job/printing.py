@@ -19,6 +19,7 @@ from addressing.records.pages import Setting
 from addressing.records.pieces import household_of
 from addressing.records.plates import together
 from addressing.records.prints import ON_PAPER, Balance, Print, Tried, Wanted
+from addressing.records.set_pieces import SetPieces
 from addressing.records.shops import FileRules
 from addressing.where import Where
 
@@ -116,7 +117,7 @@ def due_pieces(reading: Reading, folder: Path) -> DuePieces:
     kinds = tuple(
         replace(kind, setting=replace(kind.setting, pieces=pieces))
         for kind in reading.kinds
-        if (pieces := tuple(p for p in kind.setting.pieces if (kind.kind, p.household) in due))
+        if (pieces := SetPieces(p for p in kind.setting.pieces if (kind.kind, p.household) in due))
     )
     with open_ledger(folder) as ledger:
         used = used_up(ledger.prints())

@@ -71,7 +71,7 @@ class SetPieces(Sequence[SetPiece]):
     def __init__(self, pieces: Iterable[SetPiece] = ()) -> None:
         """Take them one by one, as they come."""
         self._columns = _Columns(pieces)
-        self._numbers = range(len(self._columns.names))
+        self._numbers: range | array[int] = range(len(self._columns.names))
 
     def __len__(self) -> int:
         """How many they are."""
@@ -87,9 +87,16 @@ class SetPieces(Sequence[SetPiece]):
         """One piece, or some of them."""
         if isinstance(which, int):
             return self._columns.piece(self._numbers[which])
-        part = SetPieces.__new__(SetPieces)
-        part._columns, part._numbers = self._columns, self._numbers[which]  # noqa: SLF001 - its own
-        return part
+        return self._with(self._numbers[which])
+
+    def picked(self, which: Iterable[int]) -> "SetPieces":
+        """Those at these places (from 0), in this order."""
+        return self._with(array("L", [self._numbers[place] for place in which]))
+
+    def _with(self, numbers: "range | array[int]") -> "SetPieces":
+        some = SetPieces.__new__(SetPieces)
+        some._columns, some._numbers = self._columns, numbers  # noqa: SLF001 - its own
+        return some
 
     def __iter__(self) -> Any:  # noqa: ANN401 - as Sequence has it
         """All, one by one."""
@@ -120,6 +127,11 @@ class SetPieces(Sequence[SetPiece]):
     def __repr__(self) -> str:
         """As their tuple."""
         return f"SetPieces({tuple(self)!r})"
+
+
+def picked(pieces: Sequence[SetPiece], which: Iterable[int]) -> SetPieces:
+    """Those of some set pieces that are at these places (from 0), in this order."""
+    return (pieces if isinstance(pieces, SetPieces) else SetPieces(pieces)).picked(which)
 
 
 def households_of(pieces: Sequence[SetPiece]) -> tuple[str | None, ...]:

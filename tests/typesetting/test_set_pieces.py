@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from addressing.records.pages import SetLine, SetPiece
 from addressing.records.pieces import Role
-from addressing.records.set_pieces import SetPieces
+from addressing.records.set_pieces import SetPieces, picked
 
 FLOATS = st.floats(allow_nan=False)
 LINES = st.builds(
@@ -42,6 +42,9 @@ def test_pieces_come_out_as_they_were_put_in(put: list[SetPiece], part: slice) -
     assert [*kept[part]] == put[part]
     assert [*kept[part][1:]] == put[part][1:]
     assert hash(kept) == hash(tuple(put))
+    backwards = range(len(put) - 1, -1, -1)
+    assert [*kept.picked(backwards)] == [*picked(put, backwards)] == put[::-1]
+    assert [*kept.picked(backwards)[1:].picked([])] == []
 
 
 def test_others_are_not_equal() -> None:
