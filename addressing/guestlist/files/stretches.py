@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 
 from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots, parted, slots_of
 from addressing.guestlist.files.cards import without_cards
+from addressing.guestlist.files.each_own import own_households, says_each
 from addressing.guestlist.files.entries import Entry, bare_entry, entry_of, is_somebody, is_titled
 from addressing.guestlist.files.mail_lines import (
     GREETING,
@@ -50,6 +51,9 @@ class Text:
     reigns: list[tuple[int, Line | None]] = field(default_factory=list)
     """From which line on a heading says that what follows is out or in doubt; None: none does."""
 
+    each: tuple[Line, ...] = ()
+    """Sentences just above that give each of those below them an envelope."""
+
     @property
     def used(self) -> int:
         """How many lines belong to households."""
@@ -78,6 +82,7 @@ class Text:
         """Keep running text; what it says under a heading is no longer of that heading."""
         self.leave(lines, NOT_READ)
         self.told.append(tuple(sentences(lines)))
+        self.each = self.told[-1] if any(says_each(said.text) for said in self.told[-1]) else ()
         self.reigns.append((lines[0].number, None))
 
     def take(self, number: int, slots: Slots) -> None:
@@ -85,7 +90,11 @@ class Text:
         over = self.heading_over(number)
         if over is not None:
             slots.setdefault(NOTES, []).append(over)
-        self.households.append((number, slots))
+        parts = own_households(self.each, slots)
+        self.households += [(part[NAME][0].number, part) for part in parts] or [(number, slots)]
+        if parts:
+            self.told.remove(self.each)
+        self.each = ()
 
 
 def heard(lines: Sequence[Line]) -> Text:
@@ -199,6 +208,9 @@ def _set_aside(found: Text, line: Line, why: str) -> None:
     found.leave([line], why)
     if why == HEADING or (why == SENTENCE and line.text.endswith(":")):
         found.reigns.append((line.number, line if _says_out(line.text) else None))
+        if says_each(line.text):  # "Wren and Kit share a flat, one EACH please:"
+            found.told.append(tuple(sentences([line])))
+            found.each = found.told[-1]
     elif why == SENTENCE or (why == GREETING and not opens_or_closes(line.text)):
         found.told.append(tuple(sentences([line])))
 

@@ -54,7 +54,7 @@ class Named:
 
     def of_sentence(self, sentence: str) -> list[int]:
         """The households that a sentence names, in their order on the list."""
-        words = _words(sentence)
+        words = _words(sentence.replace("&", " and "))
         sure: dict[Words, set[int]] = {}
         taken: set[int] = set()
         for at, size, family in self._families_in(words):
@@ -69,7 +69,7 @@ class Named:
         found = {home for family, homes in sure.items() for home in homes or self.families[family]}
         if not found:
             found = {home for at in range(len(words)) for home in self._given(words, at)}
-        return sorted(found)
+        return sorted(found or self._pairs(words))
 
     def _titled(self, family: Words, before: _Word | None) -> set[int]:
         """Of several of a family the ones who have the title that stands before it."""
@@ -107,6 +107,15 @@ class Named:
         if word.first and self._verb(words, at):
             return set()
         return set() if of_title and before is not None and known_title(before.folded) else homes
+
+    def _pairs(self, words: Sequence[_Word]) -> set[int]:
+        """The households that have both of two given names a sentence joins ("Wren and Kit")."""
+        found: set[int] = set()
+        for one, joint, other in zip(words, words[1:], words[2:], strict=False):
+            if joint.folded == "and" and one.capital and other.capital:
+                both = self.givens.get(one.folded, set()) & self.givens.get(other.folded, set())
+                found |= both
+        return found
 
     @staticmethod
     def _verb(words: Sequence[_Word], at: int) -> bool:

@@ -13,8 +13,9 @@ from addressing.guestlist.domestic.dwellings import suffix_words
 from addressing.guestlist.files.mail_lines import Line, why_no_guest
 from addressing.guestlist.folding import fold
 from addressing.guestlist.households.named import Named
+from addressing.guestlist.people.note_words import denied
 from addressing.records.findings import Finding
-from addressing.records.guests import Cited, Household
+from addressing.records.guests import Cited, Household, Kind
 
 _STREET = re.compile(r"(?<![\w#])\d+[A-Za-z]?(?: [A-Z]\w{0,2}\.| [A-Z][\w'’-]*){1,5}")
 _LONGEST = 400
@@ -45,7 +46,8 @@ def told_of_households(
 
 def lines_not_read(said: Iterable[Cited]) -> Iterator[Finding]:
     """One question for all lines of a mail that may speak of a guest who isn't on the list."""
-    left = [each for each in said if why_no_guest(Line(0, each.text)) is None]
+    lines = (each for each in said if not each.text.endswith(":"))  # a heading
+    left = [each for each in lines if why_no_guest(Line(0, each.text)) is None]
     if left:
         shown = "; ".join(f"“{each.text}” ({each.cells[0].cell})" for each in left[:_SHOWN])
         text = f"No household could be read in {shown}{_more(left, _SHOWN)}; they aren't used."
@@ -91,7 +93,12 @@ def _asked(homes: Sequence[Household], said: Sequence[Cited]) -> Iterator[Findin
     quoted = quoted if len(quoted) <= _LONGEST else f"{quoted[:_LONGEST].rstrip()}…"
     cells = tuple(dict.fromkeys(cell for each in said for cell in each.cells))
     text = f"Beside the list it says: “{quoted}”."
+    parting = denied("apart", quoted) is False
     for home in homes:
+        if parting and sum(person.kind is Kind.NAMED for person in home.people) > 1:
+            made = finding("apart-noted", cells[0], text, "One envelope, or one each?", quoted)
+            yield replace(made, household=home.key, also=cells[1:])
+            continue
         made = finding("said-elsewhere", cells[0], text, "Does it change this envelope?", quoted)
         likely = _streets(quoted, home) if len(homes) == 1 else ()
         yield replace(made, household=home.key, also=cells[1:], likely=likely)
