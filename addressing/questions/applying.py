@@ -7,6 +7,7 @@ from addressing.questions.asking import questions_for
 from addressing.questions.corrections import CORRECT
 from addressing.questions.drafts import (
     Draft,
+    fields_of,
     name_companion,
     name_people,
     set_address,
@@ -52,8 +53,9 @@ def apply(
         {key: Draft.of(home) for key, home in homes.items()},
         questions_for(guest_list, findings),
     )  # fmt: skip
-    for change in sorted(changes_of(work, decisions), key=_rank):
-        _take(work, change)
+    changes = sorted(changes_of(work, decisions), key=_rank)
+    for place, change in enumerate(changes):
+        _take(work, change, more=_is_followed(change, changes[place + 1 :]))
     asked = hear_of_newcomers(work, decisions)
     _without_nobody(work)
     _without_circles(work)
@@ -68,7 +70,19 @@ def _rank(change: Change) -> tuple[int, bool, bool, int]:
     return _ORDER.get(question.kind, 4), correction, every, -(question.person or 0)
 
 
-def _take(work: Work, change: Change) -> None:
+def _is_followed(change: Change, later: Sequence[Change]) -> bool:
+    """True for a part of an address that is corrected with another part of it."""
+    household = change.question.household
+    return _corrects_place(change) and any(
+        _corrects_place(other) and other.question.household == household for other in later
+    )
+
+
+def _corrects_place(change: Change) -> bool:
+    return change.question.kind in PLACES and f":{CORRECT}:" in change.question.ref
+
+
+def _take(work: Work, change: Change, *, more: bool) -> None:
     """Work one change in, or say why it doesn't hold."""
     kind, effect = change.question.kind, change.effect
     why: str | None = None
@@ -80,20 +94,20 @@ def _take(work: Work, change: Change) -> None:
     elif effect == "split":
         work.splits.append(change)
     elif effect != "keep":
-        why = _change_words(work, change, kind)
+        why = _change_words(work, change, kind, more=more)
     if why is None:
         work.taken.append(change)
     else:
         not_understood(work, change.decision, why)
 
 
-def _change_words(work: Work, change: Change, kind: str) -> str | None:
+def _change_words(work: Work, change: Change, kind: str, *, more: bool) -> str | None:
     draft = work.drafts[change.question.households[0]]
     if change.effect == "hand":
         draft.by_hand, draft.address = True, None
         return None
     if kind in PLACES:
-        return set_address(draft, change, work.readers)
+        return set_address(draft, change, work.readers, more=more)
     return _CHANGERS[kind](draft, change, work.readers)
 
 
@@ -188,7 +202,8 @@ def _moot(work: Work, question: Question) -> bool:
     if draft is None:
         return False
     if question.kind in PLACES:
-        return draft.by_hand and not draft.home.by_hand
+        by_hand = draft.by_hand and not draft.home.by_hand
+        return by_hand or _put_right(work, draft, question)
     if question.kind == "family":
         return draft.whole or draft.names_all()
     if question.person is None:
@@ -197,6 +212,19 @@ def _moot(work: Work, question: Question) -> bool:
         return all(person.given is not None for person in draft.people[question.person])
     at, was = draft.now(question.person), draft.home.people[question.person]
     return at is None or draft.people[at[0]][at[1]].title not in (None, was.title)
+
+
+def _put_right(work: Work, draft: Draft, question: Question) -> bool:
+    """True where corrected parts of an address leave nothing of what a question was about."""
+    corrected = any(
+        _corrects_place(change) and change.question.household == question.household
+        for change in work.taken
+    )
+    if not corrected:
+        return False
+    _, before = work.readers.address(fields_of(draft.home.address))
+    _, now = work.readers.address(fields_of(draft.address))
+    return {found.text for found in question.covers} <= set(before) - set(now)
 
 
 def _settled(work: Work) -> frozenset[tuple[str | None, str]]:

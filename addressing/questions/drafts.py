@@ -208,22 +208,27 @@ def struck_people(draft: Draft, change: Change, readers: Readers) -> str | None:
     return None
 
 
-def set_address(draft: Draft, change: Change, readers: Readers) -> str | None:
-    """An address, or a field of it; the reason when it doesn't hold, else None."""
+def set_address(
+    draft: Draft, change: Change, readers: Readers, *, more: bool = False
+) -> str | None:
+    """An address, or a field of it; the reason when it doesn't hold, else None.
+
+    `more` says that another field of it follows: what the two make together is looked at then.
+    """
     old = draft.address
     name, value = _field(change)
     whole = name == "lines"
     before = _address_cells(old) if whole else _field_cells(old, name)
-    fields = {} if whole else _fields(old)
+    fields = {} if whole else fields_of(old)
     fields[name] = Cited(value, (*before, change.decision.where))
     if whole and old is not None and old.country is not None:
         fields["home"] = old.country
     address, wrong = readers.address(fields)
     if address is None:
         return "No address can be read in it."
-    known = readers.address(_fields(old))[1] if not change.question.covers else ()
+    known = readers.address(fields_of(draft.home.address))[1] if not change.question.covers else ()
     news = [text for text in wrong if text not in known]
-    if news and not change.decision.sure:
+    if news and not more and not change.decision.sure:
         return news[0]
     if not whole and old is not None:
         address = replace(old, **{name: getattr(address, name)})
@@ -246,18 +251,19 @@ _PARTS = frozenset(("city", "region", "postcode", "country"))
 _FIELDS = ("street", "unit", "recipient_extra", "city", "region", "postcode", "country")
 
 
-def _fields(address: Address | None) -> dict[str, Cited]:
+def fields_of(address: Address | None) -> dict[str, Cited]:
+    """The filled fields of an address, by name."""
     found = {name: getattr(address, name) for name in _FIELDS} if address else {}
     return {name: value for name, value in found.items() if value is not None}
 
 
 def _address_cells(address: Address | None) -> tuple[Where, ...]:
-    cells = (cell for value in _fields(address).values() for cell in value.cells)
+    cells = (cell for value in fields_of(address).values() for cell in value.cells)
     return tuple(dict.fromkeys(cells))
 
 
 def _field_cells(address: Address | None, name: str) -> tuple[Where, ...]:
-    value = _fields(address).get(name)
+    value = fields_of(address).get(name)
     return value.cells if value else ()
 
 

@@ -14,7 +14,7 @@ from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.vocabulary import is_given, may_be_given, row_words
 from addressing.guestlist.people.vocabulary import words as kind_of_words
 
-_MARK = re.compile(r"[,;:|\t]\s*|\s[-–—/]+\s+|(?<=[)\]])\s+|(?<=[a-z]{3})\.\s+(?=\d)")
+_MARK = re.compile(r"[,;:|\t]\s*|\s[-–—/•·*]+\s+|(?<=[)\]])\s+|(?<=[a-z]{3})\.\s+(?=\d)")
 """What may part names from an address, outside brackets."""
 _RUN_ON = re.compile(r"\s+(?:at\s+)?(?=\d+[A-Za-z]?\s)")
 """What parts them where nothing else does: a number, if the line ends in a code."""
@@ -37,8 +37,8 @@ _BEHIND = re.compile(rf"{_BEHIND_TOWN.pattern}|[,;]?\s+(?=[a-z])")
 """Where a note begins behind the code: a sentence, a dash, a bracket, a word in small letters."""
 _LAST_BRACKETS = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]][\s.,;]*$")
 _SAID = re.compile(r"\s+[-–—]+\s+|:\s+")
-_PARTS = re.compile(r"[,;|\t]| [–—/]+ ")
-_LINES = re.compile(r"\s+(?:/+|--|[–—]|\|)\s+|\t+")
+_PARTS = re.compile(r"[,;|\t]| [–—/•·*]+ ")
+_LINES = re.compile(r"\s+(?:/+|--|[–—•·*]|\|)\s+|\t+")
 """What stands for the end of a line in an address."""
 _BETWEEN = re.compile(
     r"(?:and|&|\+|und|et|y)\b|(?:jr|sr|ii|iii|iv|md|phd|esq)\b|\w\.\w", re.IGNORECASE

@@ -7,6 +7,7 @@ heading as a note.
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
+from addressing.guestlist.domestic.dwellings import Segment, kind_of
 from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots, parted, slots_of
 from addressing.guestlist.files.cards import without_cards
 from addressing.guestlist.files.each_own import own_households, says_each
@@ -19,6 +20,7 @@ from addressing.guestlist.files.mail_lines import (
     has_verb,
     is_name,
     is_place,
+    is_town,
     labelled,
     opens_or_closes,
     why_no_guest,
@@ -111,13 +113,22 @@ def _blocks(lines: Sequence[Line]) -> Iterator[list[Line]]:
     """Lines that stand together; a bullet opens a block too, and so does a postscript."""
     block: list[Line] = []
     for line in lines:
-        if block and (not line.text or line.opens or is_postscript(line.text)):
+        opens = line.opens and not _is_below(block, line)
+        if block and (not line.text or opens or is_postscript(line.text)):
             yield block
             block = []
         if line.text:
             block.append(line)
     if block:
         yield block
+
+
+def _is_below(block: Sequence[Line], line: Line) -> bool:
+    """True for the bullet of an address below the bullets of its names or street."""
+    unit = kind_of(line.text) in (Segment.UNIT, Segment.EXTRA)
+    if not block or not (unit or is_place(line.text)) or is_town(block[-1].text):
+        return False
+    return all(_entry(each) is None for each in (*block, line))
 
 
 def _without_signature(found: Text, blocks: Iterable[list[Line]]) -> Iterator[list[Line]]:
