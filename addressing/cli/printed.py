@@ -1,7 +1,6 @@
 """`addressing printed`, `spoiled`, `destroyed`, `handed-over`, `ledger`: what is on paper."""
 
 import re
-from collections import Counter
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,7 +18,7 @@ from addressing.cli.options import (
 )
 
 if TYPE_CHECKING:
-    from addressing.records.prints import Balance, Print
+    from addressing.records.prints import Print
 
 _LARGEST_PAGE = 1_000_000
 
@@ -175,6 +174,7 @@ handed_over = _marking(
 @json_option
 def ledger(job: Job, *, as_json: bool) -> None:
     """Show what is on paper, what is due and what is wrong by now."""
+    from addressing.cli.balance import say_balance
     from addressing.cli.speaking import say_json
     from addressing.job.print_answers import balance_answer
     from addressing.job.printing import balance_of
@@ -185,38 +185,3 @@ def ledger(job: Job, *, as_json: bool) -> None:
         say_json(balance_answer(balance))
         return
     say_balance(balance)
-
-
-def say_balance(balance: "Balance") -> None:
-    """What is good by kind, what is due and what is wrong, each with its reason."""
-    from addressing.cli.speaking import heading, say
-    from addressing.records.pieces import TELLS
-
-    shown = _piece_names(balance)
-    good = Counter(shown[each.wanted.kind, each.wanted.ink] for each in balance.good)
-    told = ", ".join(f"{n} {piece}" for piece, n in good.items())
-    say(f"On paper and right: {told or 'nothing'}")
-    if balance.others:
-        number = ", ".join(f"{n} {kind}" for kind, n in balance.others)
-        say(f"On paper too, and not made by this docket: {number}. Nothing is said of these.")
-    if balance.due:
-        heading("To print")
-        for due in balance.due:
-            piece = shown[due.wanted.kind, due.wanted.ink]
-            say(f"  {piece:<8} {due.wanted.name}: {due.why}")
-    if balance.wrong:
-        tells = dict.fromkeys(TELLS.get(one.wanted.kind) for one, _ in balance.wrong)
-        most = max((each for each in tells if each), key=len, default="")
-        carry = f", they carry {most}" if most else ""
-        heading(f"Wrong by now: take out and destroy{carry}")
-        for one, why in balance.wrong:
-            run = f"run {one.run}, page {one.page}"
-            say(f"  {one.wanted.kind:<8} {one.wanted.name} ({run}): {why}")
-
-
-def _piece_names(balance: "Balance") -> dict[tuple[str, str], str]:
-    """What to call a kind in an ink; its ink is named where the kind has several."""
-    wanted = [*(one.wanted for one in balance.good), *(one.wanted for one in balance.due)]
-    inks = {(each.kind, each.ink) for each in wanted}
-    several = Counter(kind for kind, _ in inks)
-    return {(kind, ink): f"{kind} in {ink}" if several[kind] > 1 else kind for kind, ink in inks}

@@ -17,7 +17,7 @@ def reprint(
     as_json: bool,
 ) -> int:
     """Make proved plates of only what is new, changed or spoiled since it was printed."""
-    from addressing.cli.printed import say_balance
+    from addressing.cli.balance import say_balance
     from addressing.cli.speaking import counted, heading, progress, say, say_json
     from addressing.job.hinting import command_line
     from addressing.job.plates import steps

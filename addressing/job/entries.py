@@ -21,7 +21,10 @@ SEALED = ("proof.pdf", "job-sheet.pdf")
 def entry_of(order: PlateOrder, setting: Setting, sha256: str) -> PlateFile:
     """A plate as the manifest names it; `setting` holds what is on it, in page order."""
     told = [
-        (piece.name, fingerprint(setting, piece) if order.bears_any(setting, piece) else "")
+        (
+            piece.name,
+            fingerprint(setting, piece, live=order.live) if order.bears_any(setting, piece) else "",
+        )
         for piece in setting.pieces
         if piece.household is not None
     ]

@@ -8,6 +8,7 @@ from addressing.faults import Exit, Fault
 from addressing.feeding import in_order
 from addressing.files import alone_in, remove
 from addressing.job.hinting import command_line
+from addressing.job.live import is_live
 from addressing.job.manifest import MANIFEST, manifest_of, old_files
 from addressing.job.parting import run_of, to_print
 from addressing.job.plates import Made, Tell, make_plates
@@ -105,10 +106,10 @@ def _as_made(folder: Path, kind: str) -> Numbered:
 
 def _as_now(reading: Reading, kind: SetKind) -> Numbered:
     """What they would carry if they were made now."""
-    setting = to_print(kind.setting, reading.off_plates)
+    setting, live = to_print(kind.setting, reading.off_plates), is_live(reading)
     whole = replace(run_of(reading), first=1, reverse=False)
     return {
-        number: (piece.household, fingerprint(setting, piece))
+        number: (piece.household, fingerprint(setting, piece, live=live))
         for number, piece in enumerate(in_order(setting.pieces, whole), start=1)
         if piece.household is not None
     }

@@ -162,7 +162,9 @@ def _told(made: _Made) -> tuple[object, ...]:
     order = made.order
     pieces = [piece for piece in made.setting.pieces if piece.household is not None]
     prints = [
-        fingerprint(made.setting, piece) if order.bears_any(made.setting, piece) else ""
+        fingerprint(made.setting, piece, live=order.live)
+        if order.bears_any(made.setting, piece)
+        else ""
         for piece in pieces
     ]
     keys = [key for key in order.households if key is not None]

@@ -9,6 +9,7 @@ from typing import Any
 
 from addressing.faults import Exit, Fault
 from addressing.job.counting import count_job, count_reprint
+from addressing.job.live import is_live
 from addressing.job.manifest import MANIFEST, keep_docket
 from addressing.job.parting import is_composite, rules_of, to_print
 from addressing.job.plates import Made, Tell, make_plates
@@ -159,12 +160,13 @@ def make_reprint(reading: Reading, folder: Path, tell: Tell) -> Reprint:
 def wanted_of(reading: Reading) -> Iterator[Wanted]:
     """Every piece that should be on paper, kind by kind; neither held ones nor static ones."""
     names = {household.key: household.name for household in reading.guest_list.households}
+    live = is_live(reading)
     for kind in reading.kinds:
         setting = to_print(kind.setting, reading.off_plates)
         for piece in setting.pieces:
             if piece.household is None:
                 continue
-            print_ = fingerprint(setting, piece)
+            print_ = fingerprint(setting, piece, live=live)
             name = names[household_of(piece.household)]
             for ink in _inks(replace(setting, pieces=(piece,)), rules_of(reading.press)):
                 yield Wanted(kind.kind, ink, piece.household, name, print_)

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Container, Iterable, Mapping
+from itertools import zip_longest
 
 from addressing.records.plates import BESIDE
 from addressing.records.prints import ON_PAPER, PARTS, Balance, Due, Print, Wanted
@@ -95,9 +96,10 @@ def _why_wrong(one: Print, wanted: Wanted | None) -> str:
 
 def _difference(was: str, now: str) -> str:
     """Which parts of two fingerprints differ, in words: "words changed"."""
-    pairs = zip(PARTS, was.split("."), now.split("."), strict=True)
+    pairs = zip_longest(PARTS, was.split("."), now.split("."), fillvalue="")
     changed = [part for part, before, after in pairs if before != after]
     # New words move the lines about: that they stand elsewhere then is no news.
     if "words" in changed and "size and place" in changed:
         changed.remove("size and place")
-    return f"{' and '.join(changed)} changed"
+    joint = ", " if any(" and " in part for part in changed) else " and "
+    return f"{joint.join(changed)} changed"

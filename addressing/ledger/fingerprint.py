@@ -10,8 +10,8 @@ _LENGTH = 16
 """Hexadecimal digits a part: 64 bits, so that no two of a lifetime's envelopes meet by chance."""
 
 
-def fingerprint(setting: Setting, piece: SetPiece) -> str:
-    """Four parts (records/prints.py), so that a difference can be said: words, face, place, ink.
+def fingerprint(setting: Setting, piece: SetPiece, *, live: bool = False) -> str:
+    """Its parts are those of records/prints.py, so that a difference can be said.
 
     Neither the household's key nor its page is in it: the same words in the same place are the
     same print, wherever the household stands in the list. It is of the whole piece, whatever
@@ -27,7 +27,7 @@ def fingerprint(setting: Setting, piece: SetPiece) -> str:
         (*((line.x, line.y, line.size) for line in piece.lines), *_bent(setting)),
         (*inks, *under, *_coat(setting), *_hits(setting, piece), layout.width, layout.height),
     )
-    return ".".join(_digest(part) for part in parts)
+    return ".".join([*(_digest(part) for part in parts), *(("live",) if live else ())])
 
 
 def _bent(setting: Setting) -> Iterator[object]:

@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass
 
-PARTS = ("words", "face", "size and place", "ink and layout")
-"""What a fingerprint is made of, in order; its parts are parted by points."""
+PARTS = ("words", "face", "size and place", "ink and layout", "kind of type")
+"""What a fingerprint is made of, in order; its parts are parted by points. The last one is there
+for live type alone, which prints lighter than outlines."""
 
 STATES = ("printed", "handed over", "spoiled", "destroyed")
 """What became of a print: on the pile, given to the client or the post, ruined, or taken out."""

@@ -94,8 +94,48 @@ def test_another_face_makes_every_print_of_that_piece_wrong(
     docket = tmp_path / "docket.toml"
     docket.write_text('[[piece]]\nkind = "outer"\nface = "eb-garamond"\n')
     said = answer(addressing("ledger", printed_job, "--docket", docket, "--json"))
-    assert {(w["kind"], w["why"].split(" ")[0]) for w in said["wrong"]} == {("outer", "face")}
+    assert {(w["kind"], w["why"]) for w in said["wrong"]} == {
+        ("outer", "face, size and place changed")
+    }
     assert len(said["due"]) == len(said["wrong"]) == 3
+
+
+def test_a_reprint_in_live_type_or_another_face_doesn_t_lie_beside_what_is_on_paper(
+    addressing: Run, printed_job: Path, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    addressing("spoiled", printed_job, "2")
+    reasons = {"type": "kind of type changed", "face": "face, size and place changed"}
+    for chosen, why in (
+        ('[files]\ntype = "live"\n', reasons["type"]),
+        ('[[piece]]\nkind = "outer"\nface = "eb-garamond"\n', reasons["face"]),
+    ):
+        docket.write_text(chosen)
+        said = answer(addressing("reprint", printed_job, "--docket", docket, "--json"))
+        outers = [each for each in said["ledger"]["due"] if each["kind"] == "outer"]
+        assert [each["why"] for each in outers] == [why] * 3  # the spoiled one too
+        assert [p["pages"] for p in said["plates"] if p["kind"] == "outer"] == [3]
+        assert {each["why"] for each in said["ledger"]["wrong"]} == {why}
+    docket.write_text("")
+    said = answer(addressing("reprint", printed_job, "--docket", docket, "--json"))
+    assert [(each["kind"], each["why"]) for each in said["ledger"]["due"]] == [("outer", "spoiled")]
+
+
+def test_many_prints_that_are_wrong_for_one_reason_are_told_in_a_row(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    rows = [
+        (f"Ms. {chr(65 + n)}delia Wexcombe", f"{n + 2} Larkmoor Lane", *PLACE) for n in range(15)
+    ]
+    path = write_list(rows)
+    addressing("plates", path)
+    addressing("printed", path)
+    addressing("destroyed", path, "3")
+    docket = tmp_path / "docket.toml"
+    docket.write_text('[[piece]]\nkind = "outer"\nface = "eb-garamond"\n')
+    told = addressing("ledger", path, "--docket", docket).stdout
+    assert "outer    15 households: face, size and place changed" in told
+    assert "outer    14 households (run 1, pages 1-2, 4-15): face, size and place changed" in told
 
 
 def test_a_changed_rule_of_wording_is_due_where_it_changes_words(

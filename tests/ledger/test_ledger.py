@@ -80,7 +80,7 @@ def test_the_same_print_is_good_and_neither_due_nor_wrong(tmp_path: Path) -> Non
         ("w.F.p.i", "face changed"),
         ("w.f.P.i", "size and place changed"),
         ("w.f.p.I", "ink and layout changed"),
-        ("w.F.P.i", "face and size and place changed"),
+        ("w.F.P.i", "face, size and place changed"),
     ],
 )
 def test_a_changed_print_is_due_and_the_old_one_wrong_for_the_same_reason(

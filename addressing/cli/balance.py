@@ -1,0 +1,89 @@
+"""The ledger held against the job, told: what is right on paper, what is due, what is wrong."""
+
+from collections import Counter
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
+from typing import TypeVar
+
+from addressing.cli.speaking import heading, say
+from addressing.records.pieces import TELLS
+from addressing.records.prints import Balance
+
+T = TypeVar("T")
+TOLD = 12
+"""Pieces of one kind and reason that are told one by one; `--json` has all."""
+
+
+def say_balance(balance: Balance) -> None:
+    """What is good by kind, what is due and what is wrong, each with its reason."""
+    shown = _piece_names(balance)
+    good = Counter(shown[each.wanted.kind, each.wanted.ink] for each in balance.good)
+    told = ", ".join(f"{n} {piece}" for piece, n in good.items())
+    say(f"On paper and right: {told or 'nothing'}")
+    if balance.others:
+        number = ", ".join(f"{n} {kind}" for kind, n in balance.others)
+        say(f"On paper too, and not made by this docket: {number}. Nothing is said of these.")
+    if balance.due:
+        heading("To print")
+        for row in _due(balance, shown):
+            say(row)
+    if balance.wrong:
+        tells = dict.fromkeys(TELLS.get(one.wanted.kind) for one, _ in balance.wrong)
+        most = max((each for each in tells if each), key=len, default="")
+        carry = f", they carry {most}" if most else ""
+        heading(f"Wrong by now: take out and destroy{carry}")
+        for row in _wrong(balance):
+            say(row)
+
+
+def _due(balance: Balance, shown: dict[tuple[str, str], str]) -> Iterator[str]:
+    """A row for each that is due; one for many that are so for the same reason."""
+    for alike in _by(balance.due, lambda due: (due.wanted.kind, due.wanted.ink, due.why)):
+        first = alike[0]
+        piece = f"  {shown[first.wanted.kind, first.wanted.ink]:<8}"
+        if len(alike) > TOLD:
+            yield f"{piece} {len(alike)} households: {first.why}"
+        else:
+            yield from (f"{piece} {due.wanted.name}: {due.why}" for due in alike)
+
+
+def _wrong(balance: Balance) -> Iterator[str]:
+    """A row for each that is wrong, or for many of a run, with where they lie in it."""
+    for alike in _by(balance.wrong, lambda each: (each[0].wanted.kind, each[0].run, each[1])):
+        first, why = alike[0]
+        piece, run = f"  {first.wanted.kind:<8}", f"run {first.run}"
+        if len(alike) > TOLD:
+            pages = _stretches([one.page for one, _ in alike])
+            yield f"{piece} {len(alike)} households ({run}, pages {pages}): {why}"
+        else:
+            yield from (f"{piece} {o.wanted.name} ({run}, page {o.page}): {why}" for o, _ in alike)
+
+
+def _by(rows: Iterable[T], key: Callable[[T], Hashable]) -> Iterable[Sequence[T]]:
+    """The rows that have the same key together, in the order in which keys come."""
+    found: dict[Hashable, list[T]] = {}
+    for row in rows:
+        found.setdefault(key(row), []).append(row)
+    return found.values()
+
+
+def _stretches(pages: Iterable[int]) -> str:
+    """Pages as a person writes them.
+
+    >>> _stretches([1, 2, 3, 7, 9, 10])
+    '1-3, 7, 9-10'
+    """
+    told: list[list[int]] = []
+    for page in sorted(set(pages)):
+        if told and page == told[-1][-1] + 1:
+            told[-1] = [told[-1][0], page]
+        else:
+            told.append([page])
+    return ", ".join("-".join(map(str, each)) for each in told)
+
+
+def _piece_names(balance: Balance) -> dict[tuple[str, str], str]:
+    """What to call a kind in an ink; its ink is named where the kind has several."""
+    wanted = [*(one.wanted for one in balance.good), *(one.wanted for one in balance.due)]
+    inks = {(each.kind, each.ink) for each in wanted}
+    several = Counter(kind for kind, _ in inks)
+    return {(kind, ink): f"{kind} in {ink}" if several[kind] > 1 else kind for kind, ink in inks}
