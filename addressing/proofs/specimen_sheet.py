@@ -118,15 +118,16 @@ def _sample(sample: Sample, sheet: Sheet) -> Block:
     """A set line, made smaller where it would be wider than the sheet."""
     words = sample.words
     indent = LABELS if sample.label else 0.0
-    across = (words.right - words.left) / words.em
+    left_, lowest, right_, highest = words.ink
+    across = (right_ - left_) / words.em
     size = min(sample.size, (sheet.measure - indent) / across) if across > 0 else sample.size
-    top_, bottom = max(words.top, 0.0) / words.em * size, min(words.bottom, 0.0) / words.em * size
+    top_, bottom = max(highest, 0.0) / words.em * size, min(lowest, 0.0) / words.em * size
 
     def draw(pen: Pen, left: float, top: float) -> None:
         line = top - AIR / 2 - top_
         if sample.label:
             pen.words(left, line, sample.label, LABEL)
-        _draw_words(pen, sample, (left + indent - words.left / words.em * size, line), size)
+        _draw_words(pen, sample, (left + indent - left_ / words.em * size, line), size)
 
     return Block(top_ - bottom + AIR, draw)
 

@@ -3,9 +3,11 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from addressing.records.swiftly import swiftly
 from addressing.where import Where
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Cited:
     """Words, and the cells that they were read from."""
@@ -23,6 +25,7 @@ class Kind(StrEnum):
     CHILD = "child"
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Person:
     """One invited person; what the list doesn't say is None.
@@ -47,6 +50,7 @@ class Person:
     """The table at which they sit, as listed ("4", "Head table")."""
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Address:
     """Where the envelope goes, as read: repaired, never styled.
@@ -68,6 +72,7 @@ class Address:
     """What the header calls a unit that stands in its cell without a designator ("Apartment")."""
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Household:
     """Those who get one set of envelopes.
@@ -107,6 +112,7 @@ class Household:
         return " ".join([part for part in parts if part])
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Repair:
     """A change that cannot alter meaning, made on the way and logged."""

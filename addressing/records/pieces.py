@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from addressing.records.swiftly import swiftly
 from addressing.where import Where
 
 
@@ -54,6 +55,7 @@ def household_of(key: str) -> str:
     return key.partition(_CARD)[0]
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Line:
     """One line of a piece as etiquette words it.
@@ -68,6 +70,7 @@ class Line:
     breaks: tuple[int, ...] = ()
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Wording:
     """One way to word a piece. `why` is empty for the first choice, else what it gives up."""
@@ -76,6 +79,7 @@ class Wording:
     why: str = ""
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Piece:
     """One thing to print; `kind` is one of ENVELOPES or CARDS.

@@ -150,7 +150,7 @@ def bent(
         over, up, cos, sin = arc.at(along, dy * scale, back)
         advance = words.advance if text else 0
         yield (
-            ShapedLine(text, (_letter(glyph, advance, ink),), advance, *ink, words.em),
+            ShapedLine(text, (_letter(glyph, advance, ink),), words.em),
             (axis + over, y + up, cos, sin),
         )
         text = ""

@@ -94,7 +94,7 @@ class Lettering:
         """All parts of a line, be it one."""
         mixed = self.mixed(text)
         if mixed is not None:
-            return tuple(part for part in mixed.parts if part.words.left < part.words.right)
+            return tuple(part for part in mixed.parts if _has_ink(part.words))
         return (Part(self.typeface.shape(text), 0.0, 1.0, "", self.face),)
 
     def _mixed(self, text: str) -> Mixed | None:
@@ -147,22 +147,20 @@ class Lettering:
                 pen += space / self.typeface.units_per_em
             parts.append(Part(words, pen, share, script, typeface.face))
             em = words.em / share
-            left, right = pen + words.left / em, pen + words.right / em
-            if left < right:
-                boxes.append(
-                    (
-                        pen + words.left / em,
-                        words.bottom / em,
-                        pen + words.right / em,
-                        words.top / em,
-                    )
-                )
+            left, bottom, right, top = words.ink
+            if pen + left / em < pen + right / em:
+                boxes.append((pen + left / em, bottom / em, pen + right / em, top / em))
             pen += words.advance / em
             if not lost and (lost := typeface.without_ink(text)):
                 loser = typeface.face
         lefts, bottoms, rights, tops = zip(*(boxes or [(0.0, 0.0, 0.0, 0.0)]), strict=True)
         ink = min(lefts), min(bottoms), max(rights), max(tops)
         return Mixed(tuple(parts), ink, lost, loser)
+
+
+def _has_ink(words: ShapedLine) -> bool:
+    left, _, right, _ = words.ink
+    return left < right
 
 
 def _is_blank(character: str) -> bool:

@@ -66,7 +66,8 @@ class Measure:
     def in_em(self, line: ShapedLine) -> Bounds:
         """The bounds of a line's ink, in em of the set's size."""
         em = self._em
-        return (line.left / em, line.bottom / em, line.right / em, line.top / em)
+        left, bottom, right, top = line.ink
+        return (left / em, bottom / em, right / em, top / em)
 
 
 class Gauge:

@@ -9,13 +9,12 @@ import re
 from collections.abc import Callable, Sequence
 from math import inf
 
-from addressing.records.pages import ShapedLine, Word
+from addressing.records.pages import Word
 from addressing.typesetting.outlines import Bounds
 
 WORDS_KEPT = 8192
 """Shaped words that are remembered (about 700 bytes each)."""
 
-_NO_INK: Bounds = (0.0, 0.0, 0.0, 0.0)
 _TOLD = re.compile(r"([0-9]+)(?:@(-?[0-9]+),(-?[0-9]+))?(?:\+(-?[0-9]+)(?:,(-?[0-9]+))?)?")
 
 
@@ -107,39 +106,14 @@ def word_of(placed: Sequence[Placed]) -> Word:
         ys.append(y)
         if ink is not None:
             start, low, end, high = ink
-            if x + start < left:  # noqa: PLR1730 - see line_of
+            if x + start < left:  # noqa: PLR1730 - see ShapedLine.ink
                 left = x + start
-            if x + end > right:  # noqa: PLR1730 - see line_of
+            if x + end > right:  # noqa: PLR1730 - see ShapedLine.ink
                 right = x + end
-            if y + low < bottom:  # noqa: PLR1730 - see line_of
+            if y + low < bottom:  # noqa: PLR1730 - see ShapedLine.ink
                 bottom = y + low
-            if y + high > top:  # noqa: PLR1730 - see line_of
+            if y + high > top:  # noqa: PLR1730 - see ShapedLine.ink
                 top = y + high
         pen += advance
         height += rise
     return Word(tuple(glyphs), tuple(xs), tuple(ys), pen, height, (left, bottom, right, top))
-
-
-def line_of(text: str, words: tuple[Word, ...], em: int) -> ShapedLine:
-    """Words as a line; `em` are the face's units per em.
-
-    This and `word_of` are the hottest places of typesetting: comparisons stand where min and max
-    would take half of the time.
-    """
-    pen = height = 0
-    left = bottom = inf
-    right = top = -inf
-    for _, _, _, advance, rise, (start, low, end, high) in words:
-        if pen + start < left:  # noqa: PLR1730 - see above
-            left = pen + start
-        if pen + end > right:  # noqa: PLR1730 - see above
-            right = pen + end
-        if height + low < bottom:  # noqa: PLR1730 - see above
-            bottom = height + low
-        if height + high > top:  # noqa: PLR1730 - see above
-            top = height + high
-        pen += advance
-        height += rise
-    if left > right:
-        return ShapedLine(text, words, pen, *_NO_INK, em)
-    return ShapedLine(text, words, pen, left, bottom, right, top, em)

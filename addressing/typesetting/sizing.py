@@ -25,6 +25,7 @@ from dataclasses import dataclass
 
 from addressing.records.docket import PieceChoice
 from addressing.records.pieces import Piece
+from addressing.records.swiftly import swiftly
 from addressing.typesetting.measuring import Part
 from addressing.typesetting.taking import SLACK, Taken, Taker
 
@@ -41,6 +42,7 @@ AMPLE, ABOVE_AMPLE = 0.75, 0.5
 """Above this share of the largest size, growth counts by this factor."""
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Measured:
     """A piece, the lines of its preferred wording, and the largest size (pt) at which they fit."""

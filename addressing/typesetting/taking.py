@@ -15,6 +15,7 @@ from math import inf
 
 from addressing.records.pages import hand_of
 from addressing.records.pieces import Line, Piece, Role
+from addressing.records.swiftly import swiftly
 from addressing.typesetting import demerits
 from addressing.typesetting.measuring import Gauge, Part
 
@@ -35,6 +36,7 @@ MOST_TRIED = 3000
 """Beginnings looked at for one piece; only words of absurd length come near it."""
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Taken:
     """The wording that was taken, and its lines as they are broken."""
@@ -56,6 +58,7 @@ class _Division:
     cost: float
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class _Way:
     """A way to set a piece, and the largest size (pt) at which it fits."""

@@ -15,7 +15,7 @@ from addressing.typesetting.capitals import lowered
 from addressing.typesetting.direction import runs, runs_leftwards
 from addressing.typesetting.fontfile import read_font
 from addressing.typesetting.outlines import Bounds, GlyphOutlines, ink_bounds
-from addressing.typesetting.packing import Placed, Words, line_of, word_of
+from addressing.typesetting.packing import Words
 
 LINES_KEPT = 32768
 """Shaped lines kept (about 300 bytes each, 10 MB at most), so that a line that was shaped to be
@@ -30,13 +30,20 @@ LANGUAGE = "en"
 
 PLAINLY = hb.BufferSerializeFlags.NO_GLYPH_NAMES | hb.BufferSerializeFlags.NO_CLUSTERS
 
+GRAIN = 1 << 20
+"""Ink is bounded to a millionth of a font unit: then sums of places are exact, and a line's bounds
+the same wherever it is cut into words."""
+
 FACES_OPEN = 48
 
 _APART = re.compile(APART)
 
 
-class _Apart(dict[str, Word]):
-    """Words shaped by themselves between blanks, or at the beginning or the end of a line."""
+class _Apart(dict[str, tuple[Word, ...]]):
+    """Words shaped by themselves between blanks, or at the beginning or the end of a line.
+
+    A number is several records, so that each recurs.
+    """
 
     def __init__(self, typeface: "Typeface", before: str, behind: str) -> None:
         """`before` and `behind` are the blanks about each word."""
@@ -44,30 +51,37 @@ class _Apart(dict[str, Word]):
         self._before = before
         self._behind = behind
 
-    def __missing__(self, word: str) -> Word:
+    def __missing__(self, word: str) -> tuple[Word, ...]:
         """Shape a word that was not met before; KeyError for one that may not stand alone."""
         if not _APART.fullmatch(word):
             raise KeyError(word)
-        shaped = self._typeface.word(self._before, word, self._behind)
-        if word.isdecimal():
-            return shaped  # few numbers recur, and each is quickly put together
+        if word.isdecimal() and self._typeface.figures is not None:  # numbers hardly recur
+            return self._typeface.figures.number(f"{self._before}{word}{self._behind or END}")
         if len(self) >= WORDS_KEPT:
             self.clear()
-        self[word] = shaped
+        shaped = self[word] = (self._typeface.word(self._before, word, self._behind),)
         return shaped
 
 
-class _Figures(dict[str, Placed]):
-    """Figures and blanks, each with what stands behind it."""
+END = "\n"
+"""Stands for the end of a line behind a figure."""
+
+
+class _Figures(dict[str, Word]):
+    """Two figures or blanks, or one, each time with what stands behind."""
 
     def __init__(self, typeface: "Typeface") -> None:
-        """There are few, so all are kept."""
+        """There are few (twelve hundred), so all are kept."""
         self._typeface = typeface
 
-    def __missing__(self, pair: str) -> Placed:
-        """Shape a pair that was not met before."""
-        placed = self[pair] = self._typeface.figure(pair)
-        return placed
+    def number(self, text: str) -> tuple[Word, ...]:
+        """A number and the blanks about it; what stands behind is left off."""
+        return tuple([self[text[at : at + 3]] for at in range(0, len(text) - 1, 2)])
+
+    def __missing__(self, figures: str) -> Word:
+        """Shape figures that were not met before."""
+        word = self[figures] = self._typeface.figure(figures)
+        return word
 
 
 class Typeface:
@@ -92,11 +106,15 @@ class Typeface:
         self._odd: set[str] = set()
         self._data = data
         self._apart_words: tuple[_Apart, _Apart, _Apart] | None = None
-        self._figures: _Figures | None = None
+        self.figures: _Figures | None = None
 
     def _bounds(self, glyph: int) -> Bounds | None:
-        """The exact bounds of a glyph's ink; None for a blank."""
-        return ink_bounds(self.outlines[glyph])
+        """The bounds of a glyph's ink, to the GRAIN; None for a blank."""
+        ink = ink_bounds(self.outlines[glyph])
+        if ink is None:
+            return None
+        left, bottom, right, top = [round(edge * GRAIN) / GRAIN for edge in ink]
+        return left, bottom, right, top
 
     def buffer(self, text: str, level: int = 0, leftwards: bool | None = None) -> Any:  # noqa: ANN401, FBT001 - the library has no types; of a run
         """Words in HarfBuzz's hands; at cluster level 1 each character is told apart.
@@ -123,7 +141,7 @@ class Typeface:
                 self._odd.clear()
             apart = self._apart_words
             words = self._by_words(text, *apart) if apart is not None else None
-            known = line_of(text, words or self._whole(text), self.units_per_em)
+            known = ShapedLine(text, words or self._whole(text), self.units_per_em)
             self._lines[text] = known
         return known
 
@@ -136,7 +154,7 @@ class Typeface:
             self._apart_words = _Apart(self, "", " "), _Apart(self, " ", " "), _Apart(self, " ", "")
             tags = tuple(sorted(self._features))
             if in_pairs(self._data, self.face.index, tags):
-                self._figures = _Figures(self)
+                self.figures = _Figures(self)
 
     def _by_words(
         self, text: str, firsts: _Apart, middles: _Apart, lasts: _Apart
@@ -147,7 +165,10 @@ class Typeface:
             return None  # without a letter a line has no script of its own
         last = middle.pop()
         try:
-            words = (firsts[first], *[middles[word] for word in middle], lasts[last])
+            words = firsts[first]
+            for word in middle:
+                words += middles[word]
+            words += lasts[last]
         except KeyError:
             return None
         if self._words.odd and self._words.is_odd(words, len(middle) + 1):
@@ -156,16 +177,13 @@ class Typeface:
 
     def word(self, before: str, word: str, behind: str) -> Word:
         """A word shaped with the blanks about it; the one at its end is left off again."""
-        text = f"{before}{word}{behind}"
-        if self._figures is not None and word.isdecimal():
-            text = text if behind else f"{text}\n"
-            return word_of([self._figures[text[at : at + 2]] for at in range(len(text) - 1)])
-        told = self._told_latin(text)
+        told = self._told_latin(f"{before}{word}{behind}")
         return self._words[told.rpartition("|")[0] if behind else told]
 
-    def figure(self, pair: str) -> Placed:
-        """The first of a figure and what stands behind it: a line feed is the end."""
-        return self._words.read(self._told_latin(pair.rstrip("\n")).partition("|")[0])
+    def figure(self, text: str) -> Word:
+        """Figures without what stands behind them, which is the last of the text."""
+        told = self._told_latin(text.removesuffix(END)).split("|")
+        return self._words["|".join(told[: len(text) - 1])]
 
     def _told_latin(self, text: str) -> str:
         """What HarfBuzz writes of a part of a Latin line, though it be a figure or a point."""
@@ -216,7 +234,7 @@ class Typeface:
         """Words that run one way, by themselves; None leaves the way to their script."""
         told = self._told(text, leftwards)
         words = tuple([self._words[part] for part in self._words.cut(told)]) if told else ()
-        return line_of(text, words, self.units_per_em)
+        return ShapedLine(text, words, self.units_per_em)
 
     def without_ink(self, text: str) -> tuple[str, ...]:
         """The characters of a line that would print nothing although they should.

@@ -19,8 +19,8 @@ def edges(setting: Setting) -> tuple[list[float], list[float], float]:
     pages, _ = stream(setting)
     lines = next(iter(pages)).lines
     scale = [size / line.em for line, _, _, size in lines]
-    lefts = [x + line.left * s for (line, x, _, _), s in zip(lines, scale, strict=True)]
-    rights = [x + line.right * s for (line, x, _, _), s in zip(lines, scale, strict=True)]
+    lefts = [x + line.ink[0] * s for (line, x, _, _), s in zip(lines, scale, strict=True)]
+    rights = [x + line.ink[2] * s for (line, x, _, _), s in zip(lines, scale, strict=True)]
     return lefts, rights, lines[0][3]
 
 

@@ -15,6 +15,7 @@ from fontTools.ttLib import TTFont
 from fontTools.ttLib.tables.DefaultTable import DefaultTable
 
 from addressing.materials.shelf import open_shelf
+from addressing.records.pages import ShapedLine
 from addressing.records.shelf import Face
 from addressing.typesetting.blanks import words_stand_alone
 from addressing.typesetting.fontfile import read_font
@@ -49,6 +50,11 @@ def both(face: Face) -> tuple[Typeface, Typeface]:
     return whole, apart
 
 
+def seen(line: ShapedLine) -> tuple[object, ...]:
+    """All that is drawn of a line and measured, however its words are cut."""
+    return (*line.placed(), line.advance, line.ink, line.em, line.text)
+
+
 @pytest.mark.parametrize("key", SHELF.faces())
 @pytest.mark.parametrize(
     "how", ["as on the shelf", "with swashes", "spaced", "in capitals", "small"]
@@ -63,7 +69,7 @@ def test_a_line_put_together_from_words_is_the_line_shaped_whole(key: str, how: 
     }.get(how, face)
     whole, apart = both(face)
     for text in lines(len(key) * 7 + len(how), 300):
-        assert apart.shape(text) == whole.shape(text), text
+        assert seen(apart.shape(text)) == seen(whole.shape(text)), text
         assert apart.without_ink(text) == whole.without_ink(text), text
 
 
@@ -163,4 +169,4 @@ def test_no_rule_is_lost_between_words(feature: str) -> None:
     whole, apart = Typeface(face, data), Typeface(face, data)
     apart.shape_by_words()
     for text in _rows(["a", "b", "ab", "ba", "aa b", "a a"]):
-        assert apart.shape(text) == whole.shape(text), text
+        assert seen(apart.shape(text)) == seen(whole.shape(text)), text

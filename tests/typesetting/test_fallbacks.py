@@ -209,8 +209,8 @@ def test_ink_is_measured_over_all_faces(
     setting, _ = set_one("Ελένη Παπαδοπούλου Penhew", helped(script, "Grek", noto), envelope, white)
     pages, _ = stream(setting)
     (page,) = pages
-    lefts = [x + words.left * size / words.em for words, x, _, size in page.lines]
-    rights = [x + words.right * size / words.em for words, x, _, size in page.lines]
+    lefts = [x + words.ink[0] * size / words.em for words, x, _, size in page.lines]
+    rights = [x + words.ink[2] * size / words.em for words, x, _, size in page.lines]
     room = setting.room
     assert min(lefts) - room.left == pytest.approx(room.right - max(rights), abs=0.004)
     assert all(one < other for one, other in pairwise(lefts))

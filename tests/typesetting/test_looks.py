@@ -52,7 +52,7 @@ def test_neighbouring_lines_do_not_touch_even_with_accents_over_descenders(
     for (upper, _, y_upper, size), (lower, _, y_lower, _) in zip(
         page.lines, page.lines[1:], strict=False
     ):
-        assert y_upper + upper.bottom * size / em > y_lower + lower.top * size / em
+        assert y_upper + upper.ink[1] * size / em > y_lower + lower.ink[3] * size / em
 
 
 def test_each_line_stands_in_the_middle_by_its_ink_swashes_included(
@@ -62,7 +62,7 @@ def test_each_line_stands_in_the_middle_by_its_ink_swashes_included(
     em = page.lines[0][0].em
     middle = (setting.room.left + setting.room.right) / 2
     for line, x, _, size in page.lines:
-        assert x + (line.left + line.right) / 2 * size / em == pytest.approx(middle, abs=0.001)
+        assert x + (line.ink[0] + line.ink[2]) / 2 * size / em == pytest.approx(middle, abs=0.001)
 
 
 def test_proof_and_plate_draw_from_the_same_outlines(
@@ -143,7 +143,7 @@ def balanced(
 
 def width_of(face: Face, text: str) -> float:
     line = shape_line(face, text)
-    return (line.right - line.left) / line.em
+    return (line.ink[2] - line.ink[0]) / line.em
 
 
 def test_a_name_line_that_dwarfs_the_rest_is_broken_although_it_fits(

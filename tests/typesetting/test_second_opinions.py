@@ -81,7 +81,7 @@ def test_a_lines_ink_is_that_of_freetypes_letters_at_its_places(key: str) -> Non
         lefts, bottoms, rights, tops = zip(*boxes, strict=True)
         theirs = min(lefts), min(bottoms), max(rights), max(tops)
         # Both round the points of a variable face to whole units, each in its own place.
-        ours = line.left, line.bottom, line.right, line.top
+        ours = line.ink
         assert ours == pytest.approx(theirs, abs=1.5)
 
 

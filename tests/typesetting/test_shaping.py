@@ -130,7 +130,7 @@ def test_features_of_the_face_are_set() -> None:
 def test_every_letter_of_the_ruler_is_half_an_em(ruler: Face) -> None:
     line = shape_line(ruler, "AB c")
     assert line.xs == (0, 500, 1000, 1500)
-    assert (line.advance, line.left, line.right, line.bottom, line.top) == (2000, 0, 2000, 0, 700)
+    assert (line.advance, line.ink) == (2000, (0, 0, 2000, 700))
 
 
 def test_equal_words_are_one_record(ruler: Face) -> None:
@@ -140,7 +140,7 @@ def test_equal_words_are_one_record(ruler: Face) -> None:
 def test_a_mark_set_by_an_anchor_keeps_its_height() -> None:
     line = shape_line(shelf_face("serif"), "Q\u0323\u0301")
     assert any(line.ys), "no mark was raised or lowered"
-    assert line.bottom < shape_line(shelf_face("serif"), "H").bottom
+    assert line.ink[1] < shape_line(shelf_face("serif"), "H").ink[1]
 
 
 @pytest.mark.parametrize(
@@ -189,7 +189,7 @@ def postscript(tmp_path: Path) -> Face:
 def test_a_font_with_postscript_outlines_is_set_by_its_curves(postscript: Face) -> None:
     line = shape_line(postscript, "AA")
     # The arch of a cubic with both controls at 800 stands 3/4 of that high.
-    assert (line.left, line.bottom, line.right, line.top) == (0, 0, 1100, 600)
+    assert line.ink == (0, 0, 1100, 600)
 
 
 def test_a_visible_character_whose_outline_is_empty_is_found(postscript: Face) -> None:

@@ -132,7 +132,7 @@ def test_tracking_stands_before_every_letter_but_the_first_and_before_no_blank(r
     )
     assert plain.xs == (0, 500, 1000, 1500, 2000, 2500)
     assert spaced.xs == (0, 600, 1200, 1700, 2300, 2900)
-    assert (spaced.left, spaced.right) == (0, 3400)
+    assert spaced.ink[::2] == (0, 3400)
     assert shape_line(replace(ruler, tracking=-40), "AB").xs == (0, 460)
 
 
