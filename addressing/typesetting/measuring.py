@@ -122,9 +122,16 @@ class Gauge:
     def _measure(self, text: str, hand: int) -> Bounds:
         measure = self.hands[hand]
         typeface = measure.typeface
-        if not (measure.lettering.helped or typeface.is_odd(text) or is_turned(text)):
-            found = self._known[hand][text] = measure.in_em(typeface.shape(text))
+        line = typeface.shape(text)
+        if not (text in typeface.odd or measure.lettering.helped or is_turned(text)):
+            found = self._known[hand][text] = measure.in_em(line)
             return found
+        return self._measure_oddly(text, hand)
+
+    def _measure_oddly(self, text: str, hand: int) -> Bounds:
+        """The same of a line that other faces may help to set, or that can't be set."""
+        measure = self.hands[hand]
+        typeface = measure.typeface
         mixed = measure.lettering.mixed(text)
         if mixed is None:
             found = measure.in_em(typeface.shape(text))
@@ -174,10 +181,8 @@ class Gauge:
         """The largest size (pt) at which level lines one under another fit."""
         inks = self.inks(parts, tighter)
         widest = self.arrangement.width(inks)
-        sinks = self.leading.sinks(tuple([hand for _, _, hand in parts]))
-        tops = [ink[3] - sunk for ink, sunk in zip(inks, sinks, strict=True)]
-        bottoms = [ink[1] - sunk for ink, sunk in zip(inks, sinks, strict=True)]
-        tallest = max(tops) - min(bottoms) if inks else 0.0
+        top, bottom = extent(inks, 1.0, self.leading.sinks(tuple([hand for _, _, hand in parts])))
+        tallest = top - bottom if inks else 0.0
         width = self.arrangement.column(self.room) / widest if widest > 0 else inf
         return min(width, self.room.height / tallest) if tallest > 0 else width
 
@@ -234,6 +239,10 @@ def letters_of(lettering: Lettering, text: str, ratio: float) -> Iterator[Letter
 
 def extent(inks: Sequence[Bounds], size: float, sinks: Sequence[float]) -> tuple[float, float]:
     """Top and bottom of a block's ink (pt), seen from its first baseline; `sinks` are in points."""
-    tops = [ink[3] * size - sunk for ink, sunk in zip(inks, sinks, strict=True)]
-    bottoms = [ink[1] * size - sunk for ink, sunk in zip(inks, sinks, strict=True)]
-    return max(tops), min(bottoms)
+    top, bottom = -inf, inf
+    for (_, low, _, high), sunk in zip(inks, sinks, strict=True):
+        if high * size - sunk > top:  # noqa: PLR1730 - see ShapedLine.ink
+            top = high * size - sunk
+        if low * size - sunk < bottom:  # noqa: PLR1730 - see ShapedLine.ink
+            bottom = low * size - sunk
+    return top, bottom

@@ -53,10 +53,10 @@ class _Apart(dict[str, tuple[Word, ...]]):
 
     def __missing__(self, word: str) -> tuple[Word, ...]:
         """Shape a word that was not met before; KeyError for one that may not stand alone."""
+        if word.isdecimal() and word.isascii() and self._typeface.figures is not None:
+            return self._typeface.figures.number(f"{self._before}{word}{self._behind or END}")
         if not _APART.fullmatch(word):
             raise KeyError(word)
-        if word.isdecimal() and self._typeface.figures is not None:  # numbers hardly recur
-            return self._typeface.figures.number(f"{self._before}{word}{self._behind or END}")
         if len(self) >= WORDS_KEPT:
             self.clear()
         shaped = self[word] = (self._typeface.word(self._before, word, self._behind),)
@@ -103,7 +103,8 @@ class Typeface:
         self._space = round(face.tracking * self.units_per_em / 1000)
         self._apart = round(face.word_space * self.units_per_em / 1000)
         self._lines: dict[str, ShapedLine] = {}
-        self._odd: set[str] = set()
+        self.odd: set[str] = set()
+        """Lines kept with a glyph that is missing, or blank where no blank stands."""
         self._data = data
         self._apart_words: tuple[_Apart, _Apart, _Apart] | None = None
         self.figures: _Figures | None = None
@@ -138,7 +139,7 @@ class Typeface:
         if known is None:
             if len(self._lines) >= LINES_KEPT:
                 self._lines.clear()
-                self._odd.clear()
+                self.odd.clear()
             apart = self._apart_words
             words = self._by_words(text, *apart) if apart is not None else None
             known = ShapedLine(text, words or self._whole(text), self.units_per_em)
@@ -161,7 +162,9 @@ class Typeface:
     ) -> tuple[Word, ...] | None:
         """A line put together from words; None where it must be shaped whole."""
         first, *middle = text.split(" ")
-        if not middle or text.upper() == text.lower():
+        if not middle or not (
+            text[-1].isalpha() or text[0].isalpha() or text.upper() != text.lower()
+        ):
             return None  # without a letter a line has no script of its own
         last = middle.pop()
         try:
@@ -172,7 +175,7 @@ class Typeface:
         except KeyError:
             return None
         if self._words.odd and self._words.is_odd(words, len(middle) + 1):
-            self._odd.add(text)
+            self.odd.add(text)
         return words
 
     def word(self, before: str, word: str, behind: str) -> Word:
@@ -201,7 +204,7 @@ class Typeface:
             told = self._told(text)
         words = tuple([self._words[part] for part in self._words.cut(told)]) if told else ()
         if self._words.is_odd(words, text.count(" ")):
-            self._odd.add(text)
+            self.odd.add(text)
         return words
 
     def _told(self, text: str, leftwards: bool | None = None) -> str:  # noqa: FBT001 - of a run
@@ -248,7 +251,7 @@ class Typeface:
         """True for a line with a glyph that is missing, or blank where no blank stands."""
         if text not in self._lines:
             self.shape(text)
-        return text in self._odd
+        return text in self.odd
 
     def _search(self, text: str) -> tuple[str, ...]:
         text = self.cased(text)
