@@ -26,6 +26,10 @@ def say_balance(balance: Balance) -> None:
         heading("To print")
         for row in _due(balance, shown):
             say(row)
+    for kind, why in balance.for_all:
+        say()
+        say(f"{kind}: {why} since its plate was made. It's the same for all and not counted here:")
+        say("  make it anew with `addressing plates`, and destroy what is printed of it.")
     if balance.wrong:
         tells = dict.fromkeys(TELLS.get(one.wanted.kind) for one, _ in balance.wrong)
         most = max((each for each in tells if each), key=len, default="")

@@ -117,6 +117,7 @@ def _say_plans(found: "Estimate") -> None:
     for kind, first, other in pieces:
         else_ = f"else {other.title}" if other else "nowhere else"
         say(f"    {kind:<{wide}}  {first.title}; {else_}")
+    _say_break_even(found, wide)
     if found.bought and found.cheapest is not None:
         bought = sum((part.amount for part in found.bought), Decimal(0))
         total, currency = found.cheapest.total + bought, found.rates.currency
@@ -126,6 +127,23 @@ def _say_plans(found: "Estimate") -> None:
     if untried := trials(found):
         say(f"\n  Not yet on paper in this job: {'; '.join(untried)}.")
         say("  Before the run, print one of each on the real stock; of a shop, ask for a sample.")
+
+
+def _say_break_even(found: "Estimate", wide: int) -> None:
+    """Of each piece from how many on which place is the cheapest, where that changes."""
+    from addressing.cli.speaking import say
+    from addressing.job.estimating import FURTHEST, cheaper_from
+
+    titles = {place.key: place.title for place in found.places}
+    changes = {run.kind: cheaper_from(found, run.kind) for run in found.runs}
+    if not any(len(its) > 1 for its in changes.values()):
+        return
+    say(f"\n  Of one piece alone, up to {FURTHEST}, with what a place costs once:")
+    for kind, its in changes.items():
+        told = "; ".join(f"from {number} on {titles[place]}" for number, place in its)
+        if told:
+            say(f"    {kind:<{wide}}  {told}")
+    say()
 
 
 def _say_picture(drawn: "CostPicture", path: Path) -> None:

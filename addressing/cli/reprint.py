@@ -31,8 +31,10 @@ def reprint(
         say_json(reprint_answer(reading, again))
     else:
         say_balance(again.balance)
-        if again.made is None:
+        if again.made is None and not again.balance.for_all:
             say("Nothing needs printing.")
+        elif again.made is None:
+            say("Nothing that bears a name needs printing.")
         else:
             heading(f"Written to {again.folder}")
             for plate in again.made.plates:

@@ -86,15 +86,8 @@ def _say_cheaper(found: "Sequence[Cheaper]", rates: "Rates", shelf: "Shelf") -> 
 def _say_blanks(reading: "Reading") -> None:
     """What the envelopes become, between how many the need may end, replies from abroad."""
     from addressing.cli.speaking import counted, say
-    from addressing.job.counting import (
-        count_job,
-        count_suite,
-        replies_abroad,
-        sheets_by_kind,
-        told_blanks,
-        told_spans,
-        told_terms,
-    )
+    from addressing.job.counting import count_job, count_suite, replies_abroad, sheets_by_kind
+    from addressing.job.counts_told import told_blanks, told_flaps, told_spans, told_terms
 
     say()
     counts = count_job(reading)
@@ -106,7 +99,7 @@ def _say_blanks(reading: "Reading") -> None:
             f"  {' and '.join(kinds)}: {sheets} of {on.paper}, {on.stock} with the overs"
             " (packs above)."
         )
-    for told in told_terms(reading):
+    for told in (*told_terms(reading), *told_flaps(reading)):
         say(f"  {told}")
     if others := told_spans(reading, (*counts, *count_suite(reading))):
         say(f"  So with these: {'; '.join(others)}.")

@@ -116,7 +116,7 @@ def _charged(shop: ShopRates, run: Run, wanted: int, number: int, each: Decimal)
     """What a shop's charge is for, in words."""
     why = f"{number} at {each}"
     if _that_enough_come(shop, run) > run.quantity:
-        why += f": {run.quantity} even if {shop.under:g} % fewer come"
+        why += f": {run.quantity} even if {float(shop.under):g} % fewer come"
     if wanted == shop.least > _that_enough_come(shop, run):
         why += ", the least that it takes"
     if shop.pack > 1:

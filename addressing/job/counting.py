@@ -1,8 +1,8 @@
 """How many of each kind a job needs: those of the households, static pieces one each outer."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import astuple, dataclass, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from addressing.estimating import (
     blanks_of,
@@ -35,7 +35,7 @@ def count_job(reading: Reading, *, terms: bool = True) -> tuple[PieceCount, ...]
     rules = {kind: _rule(reading, kind) for kind in wanted}
     counts = count_pieces(wanted, held, reading.docket.overs, rules)
     shop = reading.press if terms and isinstance(reading.press, Shop) else None
-    on_others = _on_outers(reading)
+    on_others = on_outers(reading)
     return _by_the_sheet(
         reading,
         tuple(
@@ -63,7 +63,7 @@ def _by_the_sheet(reading: Reading, counts: tuple[PieceCount, ...]) -> tuple[Pie
     return tuple(found.values())
 
 
-def _on_outers(reading: Reading) -> tuple[str, ...]:
+def on_outers(reading: Reading) -> tuple[str, ...]:
     """The return, where it is printed on the outers' own flaps."""
     layouts = {kind.kind: kind.setting.layout.key for kind in reading.kinds}
     same = "return" in layouts and layouts["return"] == layouts.get("outer")
@@ -108,11 +108,12 @@ def count_suite(reading: Reading, *, terms: bool = True) -> tuple[PieceCount, ..
         whose = (home for home in homes if piece in contents_of(reading.docket, home))
         add(piece.name, piece.count, whose, own)
     bare = Overs(0.0, 0, 1)
-    if "outer" in reading.docket.make and (stamps := reading.docket.post.stamps):
+    stamps = reading.docket.post.stamps
+    if stamps and "outer" in reading.docket.make:
         add("stamp, outer", stamps, (home for home in homes if not home.by_hand), bare)
-        if "reply" in reading.docket.make:
-            at_home = (home for home in homes if not is_abroad(reading.docket, home))
-            add("stamp, reply", 1, at_home, bare)
+    if stamps and "reply" in reading.docket.make:
+        at_home = (home for home in homes if not is_abroad(reading.docket, home))
+        add("stamp, reply", 1, at_home, bare)
     shops = dict(printers_of(reading)) if terms else {}
     return tuple(
         _as_shop_takes(count, shops[count.kind]) if count.kind in shops else count
@@ -134,31 +135,6 @@ def printers_of(reading: Reading) -> tuple[tuple[str, Shop], ...]:
     return tuple((name, shop) for name, shop in found if shop is not None)
 
 
-def told_terms(reading: Reading) -> tuple[str, ...]:
-    """What is ordered more by a shop's terms, in sentences: one for each shop and term."""
-    made = [kind.kind for kind in reading.kinds if kind.kind in STATIC]
-    printed = [(kind, reading.press) for kind in made if kind not in _on_outers(reading)]
-    counts = (*count_job(reading, terms=False), *count_suite(reading, terms=False))
-    bare = {count.kind: count.needed + count.overs for count in counts if count.needed}
-    names: dict[str, list[str]] = {}
-    for name, shop in (*printed, *printers_of(reading)):
-        for why in _whys_of(shop, bare[name]) if isinstance(shop, Shop) and name in bare else ():
-            names.setdefault(why, []).append(name)
-    return tuple(f"In the overs of {', '.join(its)}: {why}." for why, its in names.items())
-
-
-def _whys_of(shop: Shop, number: int) -> Iterator[str]:
-    """Why a shop is ordered more than so many."""
-    order = shop.order
-    coming = ordered_of(PieceCount("", number, 0, 0, 1, number, number), order.under).to_order
-    if order.under:
-        yield f"the {order.under:g} % that {shop.title} may deliver less"
-    if coming < order.minimum:
-        yield f"what lacks to the {order.minimum} that {shop.title} takes at least"
-    if max(coming, order.minimum) % order.pack:
-        yield f"what fills the packs of {order.pack} that {shop.title} prints"
-
-
 def replies_abroad(reading: Reading) -> int:
     """How many replies come from abroad, where this country's stamps aren't valid."""
     if "reply" not in reading.docket.make:
@@ -168,24 +144,12 @@ def replies_abroad(reading: Reading) -> int:
 
 def blanks_by_kind(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str, Blanks]:
     """What the ordered outers and inners become; the flap is the outer's where it lies on it."""
-    on_outer = bool(_on_outers(reading))
+    on_outer = bool(on_outers(reading))
     return {
         count.kind: blanks_of(count, flap=on_outer and count.kind == "outer")
         for count in counts
         if count.kind in ENVELOPES and count.kind not in STATIC
     }
-
-
-def told_blanks(reading: Reading, counts: tuple[PieceCount, ...]) -> tuple[str, ...]:
-    """The same in sentences for the job sheet; a reprint, which orders no overs, has none."""
-    whole = counts if counts == count_job(reading) else ()
-    told = told_open(spans(reading, whole).get("outer"))
-    return tuple(
-        f"{kind.capitalize()}: {each.addressed} addressed"
-        + (f", {each.flap_printed} with the flap printed and no address" * bool(each.flap_printed))
-        + f", {each.plain} plain, out of the {sum(astuple(each))} to order."
-        for kind, each in blanks_by_kind(reading, whole).items()
-    ) + ((told,) if told else ())
 
 
 @dataclass(frozen=True, slots=True)
@@ -248,30 +212,6 @@ def spans(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str, Span]:
         kind: replace(found[kind], low=needed[kind] - waits) for kind in found.keys() & STATIC
     }
     return {**found, **static}
-
-
-def told_spans(reading: Reading, counts: tuple[PieceCount, ...]) -> tuple[str, ...]:
-    """The spans of cards and suite, which come in numbers of their own, in words."""
-    found = spans(reading, counts)
-    return tuple(
-        f"{kind} {span.low} to {span.high}" + ("" if span.covered else " (more than the overs)")
-        for kind, span in found.items()
-        if kind not in ENVELOPES and span.low != span.high
-    )
-
-
-def told_open(span: Span | None) -> str | None:
-    """What the list leaves open, in a sentence; None where it leaves nothing."""
-    if span is None or span.low == span.high:
-        return None
-    enough = "the overs will do" if span.covered else "the overs won't do for all"
-    if span.more_packs:
-        packs = "1 pack" if span.more_packs == 1 else f"{span.more_packs} packs"
-        enough += f"; {packs} more would keep as many overs"
-    return (
-        f"The list leaves open: between {span.low} outers (nobody who is held back) and {span.high}"
-        f" (unnamed guests and families with envelopes of their own); {enough}."
-    )
 
 
 def on_sheets_of(

@@ -7,6 +7,7 @@ from pathlib import Path
 from addressing.faults import Exit, Fault
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.vocabulary import titles
+from addressing.job.printing import households_in, refuse_other_ledger
 from addressing.ledger import LEDGER, open_ledger
 from addressing.records.prints import ON_PAPER, Print
 
@@ -33,13 +34,15 @@ def mark(folder: Path, named: Named, state: str) -> tuple[Print, ...]:
     A household's print is the one that is on paper still; with several, the run must be said.
 
     Raises:
-        Fault: nothing of that kind was printed; a page or a household isn't there, or it isn't
-            plain which is meant (exit 2).
+        Fault: the ledger is another job's (exit 3); nothing of that kind was printed, a page or a
+            household isn't there, or it isn't plain which is meant (exit 2).
     """
     if not (folder / LEDGER).exists():
         raise _not_printed(named.kind)
     with open_ledger(folder) as ledger:
         prints = ledger.prints()
+        if ours := households_in(folder):
+            refuse_other_ledger(folder, ours, prints)
         pool = [one for one in prints if _may_be(one, named)]
         if not pool:
             raise _not_printed(named.kind) if named.run is None else _no_run(prints, named)
@@ -116,7 +119,7 @@ def _check_pages(prints: Sequence[Print], run: int, named: Named) -> None:
     missing = sorted(set(named.pages) - pages[run])
     if not missing:
         return
-    told = f"page {missing[0]}" if len(missing) == 1 else f"pages {_listed(missing)}"
+    told = f"page {missing[0]}" if len(missing) == 1 else f"pages {_spanned(missing)}"
     has = "1 page" if len(pages[run]) == 1 else f"{len(pages[run])} pages"
     elsewhere = [
         other
@@ -134,7 +137,18 @@ def _check_pages(prints: Sequence[Print], run: int, named: Named) -> None:
     raise Fault(Exit.OPTIONS, "page-unknown", text, mend)
 
 
-def _listed(numbers: Sequence[int]) -> str:
+def _spanned(numbers: Sequence[int]) -> str:
+    """Rising numbers in words, those that follow one another as a span: 1-10, 21 and 30-31."""
+    spans: list[list[int]] = []
+    for number in numbers:
+        if spans and number == spans[-1][1] + 1:
+            spans[-1][1] = number
+        else:
+            spans.append([number, number])
+    return _listed([str(a) if a == b else f"{a}-{b}" for a, b in spans])
+
+
+def _listed(numbers: Sequence[int | str]) -> str:
     """Numbers in words: 1, 2 and 5."""
     *first, last = (str(number) for number in numbers)
     return f"{', '.join(first)} and {last}" if first else last

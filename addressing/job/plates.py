@@ -9,7 +9,8 @@ from addressing.estimating import counts_tsv
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder, same_as_any, sha256_of
 from addressing.hands import steadily
-from addressing.job.counting import count_job, told_blanks
+from addressing.job.counting import count_job
+from addressing.job.counts_told import told_blanks
 from addressing.job.device_notes import device_notes, varnish_notes
 from addressing.job.drawing import draw_setting, draw_sheets
 from addressing.job.entries import entry_of, origin_of

@@ -21,6 +21,7 @@ def balance_answer(balance: Balance) -> Answer:
         ],
         "wrong": [{**_print(each), "why": why} for each, why in balance.wrong],
         "others": dict(balance.others),
+        "same_for_all": dict(balance.for_all),
     }
 
 

@@ -2,7 +2,7 @@
 
 import json
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -14,7 +14,9 @@ from addressing.job.manifest import MANIFEST, keep_docket
 from addressing.job.parting import is_composite, rules_of, to_print
 from addressing.job.plates import Made, Tell, make_plates
 from addressing.job.reading import Reading
-from addressing.ledger import LEDGER, compare, fingerprint, open_ledger, used_up
+from addressing.job.remembering import known_households
+from addressing.job.same_for_all import changed_for_all
+from addressing.ledger import GONE, LEDGER, compare, fingerprint, open_ledger, used_up
 from addressing.records.counts import PieceCount
 from addressing.records.pages import Setting
 from addressing.records.pieces import household_of
@@ -47,13 +49,17 @@ def balance_of(reading: Reading, folder: Path) -> Balance:
     """
     with open_ledger(folder) as ledger:
         prints = ledger.prints()
-    _refuse_strangers(reading, folder, prints)
+    ours = {home.key for home in reading.guest_list.households}
+    ours |= {home.key for home in reading.known}
+    refuse_other_ledger(folder, ours, prints)
     make = reading.docket.make
     others = Counter(
         one.wanted.kind for one in prints if one.wanted.kind not in make and one.state in ON_PAPER
     )
     made = [one for one in prints if one.wanted.kind in make]
-    return replace(compare(made, wanted_of(reading)), others=tuple(others.items()))
+    found = compare(made, wanted_of(reading), _away(reading))
+    changed = changed_for_all(reading, folder)
+    return replace(found, others=tuple(others.items()), for_all=changed)
 
 
 def right_on_paper(reading: Reading, folder: Path) -> int:
@@ -72,9 +78,35 @@ def tried_in(folder: Path) -> Tried:
         return ledger.tried()
 
 
-def _refuse_strangers(reading: Reading, folder: Path, prints: Sequence[Print]) -> None:
-    ours = {home.key for home in reading.guest_list.households}
-    ours |= {home.key for home in reading.known}
+def _away(reading: Reading) -> Callable[[Wanted], str]:
+    """Why something isn't to be on paper at all now."""
+    listed = {home.key for home in reading.guest_list.households}
+
+    def why(wanted: Wanted) -> str:
+        key = household_of(wanted.household)
+        if key not in listed:
+            return GONE
+        if key in reading.held:
+            return "the household waits for an answer: set it aside until then"
+        if key in reading.later:
+            return "the household is of a later round"
+        return f"no {wanted.kind} is made for the household now"
+
+    return why
+
+
+def households_in(folder: Path) -> set[str]:
+    """The keys of all households that a job's folder knows or has on its plates."""
+    known = {home.key for home in known_households(folder)}
+    return known | {household_of(k) for p in plates_with_homes(folder) for k in p["households"]}
+
+
+def refuse_other_ledger(folder: Path, ours: Container[str], prints: Sequence[Print]) -> None:
+    """See that a folder's ledger is its job's own.
+
+    Raises:
+        Fault: nobody in it is one of `ours` (exit 3).
+    """
     if prints and not any(household_of(one.wanted.household) in ours for one in prints):
         path = folder / LEDGER
         raise Fault(

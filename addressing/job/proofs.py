@@ -8,6 +8,7 @@ from addressing.job.reading import Reading
 from addressing.records.counts import PieceCount
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Household
+from addressing.records.pieces import household_of
 from addressing.records.proofs import ProofHousehold, ProofJob, ProofSet
 from addressing.tables import lookup
 from addressing.typesetting import stream
@@ -94,11 +95,15 @@ def _choices(reading: Reading) -> str | None:
 
 
 def _lines(reading: Reading, key: str) -> tuple[str, ...]:
-    """The worded lines of a held household's first piece, for where no page shows it."""
+    """The worded lines of a held household's first piece, for where no page shows it.
+
+    None where the docket makes nothing with names on it.
+    """
     if key not in reading.held:
         return ()
-    piece = next(piece for piece in reading.pieces if piece.household == key)
-    return tuple(line.text for line in piece.wordings[0].lines)
+    its = (piece for piece in reading.pieces if household_of(piece.household or "") == key)
+    piece = next(its, None)
+    return tuple(line.text for line in piece.wordings[0].lines) if piece is not None else ()
 
 
 def proof_sets(reading: Reading) -> tuple[ProofSet, ...]:

@@ -9,7 +9,13 @@ from typing import Any
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
 from addressing.job.kept_orders import refuse_changed_record
-from addressing.job.printing import plates_with_homes, reprint_folder
+from addressing.job.manifest import manifest_of
+from addressing.job.printing import (
+    households_in,
+    plates_with_homes,
+    refuse_other_ledger,
+    reprint_folder,
+)
 from addressing.ledger import Ledger, open_ledger
 from addressing.records.prints import Printing, Wanted
 from addressing.where import Where
@@ -48,9 +54,9 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
     is named. Static plates bear no household and aren't kept count of here.
 
     Raises:
-        Fault: there are no such plates, or they or the manifest were changed since they were proved
-            (exit 3); there is no such batch, or all are in the ledger already and it isn't `again`
-            (exit 2).
+        Fault: there are no such plates, they or the manifest were changed since they were proved,
+            or the ledger is another job's (exit 3); there is no such batch, or all are in the
+            ledger already and it isn't `again` (exit 2).
     """
     place = folder if ran.reprint is None else reprint_folder(folder, ran.reprint)
     made = plates_with_homes(place)
@@ -60,6 +66,7 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
     if ran.batches:
         plates = _of_batches(place, plates, ran.batches)
     with open_ledger(folder) as ledger:
+        refuse_other_ledger(folder, households_in(folder), ledger.prints())
         due = [one for one in plates if again or not _is_in(ledger, one)]
         if not due:
             raise _printed_already(place, plates)
@@ -125,6 +132,12 @@ def _of_batches(place: Path, plates: Sequence[Plate], batches: frozenset[int]) -
 def _missing(place: Path, made: Sequence[Plate], kinds: frozenset[str]) -> Fault:
     """No plates that bear households, or none of the kinds that were named."""
     text, mend = f"{place} has no plates with households on them.", "Make them first with"
+    same = _same_for_all(place)
+    if same and (kinds <= same if kinds else not made):
+        told = " and ".join(sorted(kinds or same))
+        text = f"The plates of {told} in {place} are the same for all."
+        mend = "The ledger keeps what bears a guest's name: of these there is nothing to note."
+        return Fault(Exit.INPUT, "plates-missing", text, mend, Where(str(place)))
     there = " and ".join(dict.fromkeys(plate["kind"] for plate in made))
     if made:
         text = f"{place} has no plates of {' and '.join(sorted(kinds))}; it has {there}."
@@ -132,6 +145,12 @@ def _missing(place: Path, made: Sequence[Plate], kinds: frozenset[str]) -> Fault
     where = Where(str(place))
     commands = "`addressing plates` or `addressing reprint`"
     return Fault(Exit.INPUT, "plates-missing", text, f"{mend} {commands}.", where)
+
+
+def _same_for_all(place: Path) -> frozenset[str]:
+    """The kinds of a folder's plates that bear nobody's name."""
+    files = (manifest_of(place) or {"files": []})["files"]
+    return frozenset(f["kind"] for f in files if f.get("ink") and not f["households"])
 
 
 def _printed_already(place: Path, plates: Sequence[Plate]) -> Fault:

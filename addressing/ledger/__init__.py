@@ -5,7 +5,16 @@ wrong by now. One SQLite file beside the job; it never makes a plate and never r
 """
 
 from addressing.ledger.book import LEDGER, Ledger, open_ledger
-from addressing.ledger.comparing import compare, used_up
+from addressing.ledger.comparing import GONE, compare, difference, used_up
 from addressing.ledger.fingerprint import fingerprint
 
-__all__ = ["LEDGER", "Ledger", "compare", "fingerprint", "open_ledger", "used_up"]
+__all__ = [
+    "GONE",
+    "LEDGER",
+    "Ledger",
+    "compare",
+    "difference",
+    "fingerprint",
+    "open_ledger",
+    "used_up",
+]

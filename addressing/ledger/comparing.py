@@ -1,7 +1,7 @@
 """The ledger held against what should be on paper."""
 
 from collections import Counter
-from collections.abc import Container, Iterable, Mapping
+from collections.abc import Callable, Container, Iterable, Mapping
 from itertools import zip_longest
 
 from addressing.records.plates import BESIDE
@@ -11,8 +11,20 @@ Place = tuple[str, str, str]
 """A kind of piece, an ink and a household: one print of each is wanted."""
 
 
-def compare(prints: Iterable[Print], wanted: Iterable[Wanted]) -> Balance:
+GONE = "the household is no longer on the list"
+
+Away = Callable[[Wanted], str]
+"""Why something isn't to be on paper in any form now."""
+
+
+def _gone(_: Wanted) -> str:
+    return GONE
+
+
+def compare(prints: Iterable[Print], wanted: Iterable[Wanted], away: Away = _gone) -> Balance:
     """What is good, what is due and what is wrong, each in the order of what it is made from.
+
+    `away` says why what was printed isn't wanted in any form now.
 
     A print is good when its fingerprint is the wanted one of its household, piece and ink; one
     more of the same is good as well and counted so. Any other print that wasn't spoiled is wrong.
@@ -37,7 +49,7 @@ def compare(prints: Iterable[Print], wanted: Iterable[Wanted]) -> Balance:
     )
     well = set(good)
     wrong = tuple(
-        (each, _why_wrong(each, next(iter(_met(each, should)), None)))
+        (each, _why_wrong(each, next(iter(_met(each, should)), None), away))
         for each in kept
         if each not in well
     )
@@ -82,19 +94,20 @@ def _why_due(last: Print | None, wanted: Wanted, have: Container[Place]) -> str:
         return "new"
     if last.state not in ON_PAPER and last.wanted.print == wanted.print:
         return last.state
-    return _difference(last.wanted.print, wanted.print)
+    return difference(last.wanted.print, wanted.print)
 
 
-def _why_wrong(one: Print, wanted: Wanted | None) -> str:
-    why = "the household left the list or is held back"
-    if wanted is not None:
+def _why_wrong(one: Print, wanted: Wanted | None, away: Away) -> str:
+    if wanted is None:
+        why = away(one.wanted)
+    else:
         same = wanted.print == one.wanted.print
         alone = f"{one.wanted.ink} alone is on it, and {wanted.ink} are one file now"
-        why = alone if same else _difference(one.wanted.print, wanted.print)
+        why = alone if same else difference(one.wanted.print, wanted.print)
     return f"{why}; handed over already: tell the client" if one.state == "handed over" else why
 
 
-def _difference(was: str, now: str) -> str:
+def difference(was: str, now: str) -> str:
     """Which parts of two fingerprints differ, in words: "words changed"."""
     pairs = zip_longest(PARTS, was.split("."), now.split("."), fillvalue="")
     changed = [part for part, before, after in pairs if before != after]

@@ -77,3 +77,6 @@ class Balance:
     """Prints to be destroyed, each with the reason; most tell of a guest (`TELLS`)."""
     others: tuple[tuple[str, int], ...] = ()
     """(kind, prints) of what is on paper and the docket doesn't make: neither right nor wrong."""
+    for_all: tuple[tuple[str, str], ...] = ()
+    """(kind, what changed since its plate was made) of what is the same for all, which isn't
+    counted."""

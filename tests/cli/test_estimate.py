@@ -401,3 +401,32 @@ def test_a_piece_of_the_suite_is_printed_at_the_shop_that_the_docket_names_for_i
         "The docket has invitation printed at Hollin Works."
     )
     assert said["cheapest"]["pieces"]["invitation"] == "hollin"
+
+
+def test_the_answer_says_from_how_many_on_each_piece_is_cheaper_elsewhere(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """At home one a piece, at the shop 20 and a half each: they meet at 40."""
+    (tmp_path / "shops").mkdir()
+    (tmp_path / "shops" / "penhew-press.toml").write_text(
+        'title = "Penhew Press"\nmargin_mm = 3.0\ninks = { White = "White" }\n'
+    )
+    (tmp_path / "rates.toml").write_text(
+        'currency = "USD"\nas_of = "2026-01-15"\n[labour]\nper_hour = "45.00"\n'
+        '[[device]]\nname = "home-toner-white"\ncartridge_price = "0"\ncartridge_pages = 1\n'
+        'wear = "1.00"\n'
+        '[[shop]]\nname = "penhew-press"\nset_up = "20.00"\n'
+        'breaks = [{ from = 1, each = "0.50" }]\n'
+    )
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+    docket.write_text('[pieces]\nmake = ["outer"]\n')
+    command = ("estimate", path, "--docket", docket)
+    told = addressing(*command).stdout
+    assert "Of one piece alone, up to 300" in told
+    line = next(each for each in told.splitlines() if "from 41 on" in each)
+    assert line.startswith("    outer")
+    assert line.endswith("from 41 on Penhew Press")
+    (tmp_path / "rates.toml").write_text(
+        (tmp_path / "rates.toml").read_text().replace('"1.00"', '"0.10"')
+    )
+    assert "Of one piece alone" not in addressing(*command).stdout

@@ -153,7 +153,7 @@ def test_a_guest_who_came_later_is_new_and_one_who_left_is_wrong(
     write_list([*ROWS[1:], ("Mx. Rowan Thornwick", "9 Larkmoor Lane", *PLACE)])
     said = answer(addressing("ledger", printed_job, "--json"))
     assert [each["why"] for each in said["due"]] == ["new", "new"]
-    assert ["left the list" in each["why"] for each in said["wrong"]] == [True, True]
+    assert ["no longer on the list" in each["why"] for each in said["wrong"]] == [True, True]
 
 
 def test_plates_are_noted_as_printed_once(addressing: Run, printed_job: Path) -> None:

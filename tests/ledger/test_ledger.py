@@ -98,7 +98,7 @@ def test_a_household_that_left_leaves_a_wrong_print(tmp_path: Path) -> None:
         printed(ledger, wanted(0), wanted(1))
         balance = compare(ledger.prints(), [wanted(1)])
     assert [each.wanted.household for each, _ in balance.wrong] == ["h-0"]
-    assert "left the list" in balance.wrong[0][1]
+    assert "no longer on the list" in balance.wrong[0][1]
 
 
 def test_a_spoiled_page_is_due_again_and_is_no_wrong_print(tmp_path: Path) -> None:

@@ -1,0 +1,125 @@
+"""What ledger and marks say of other jobs, of whom waits, of what is the same for all."""
+
+import json
+import shutil
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+Run = Callable[..., subprocess.CompletedProcess[str]]
+Write = Callable[..., Path]
+
+PLACE = ("Litchfield", "CT", "06759")
+ROWS = [
+    ("Mr. Tobias Wexcombe", "14 Larkmoor Lane", *PLACE),
+    ("Ms. Odile Farrenby", "2 Larkmoor Lane", *PLACE),
+]
+HOSTS = (
+    '[hosts]\nname = "Mr. Gideon Penhew"\nstreet = "1 Larkmoor Lane"\n'
+    'city = "Litchfield"\nregion = "CT"\npostcode = "06759"\n'
+)
+
+
+def said(ran: subprocess.CompletedProcess[str]) -> dict[str, Any]:
+    assert ran.returncode in {0, 1}, ran.stderr
+    found: dict[str, Any] = json.loads(ran.stdout)
+    return found
+
+
+@pytest.mark.parametrize(
+    "command",
+    [("printed", "--again"), ("spoiled", "1"), ("destroyed", "1"), ("handed-over", "1")],
+)
+def test_nothing_is_noted_in_the_ledger_of_another_job(
+    addressing: Run, write_list: Write, tmp_path: Path, command: tuple[str, ...]
+) -> None:
+    other = tmp_path / "theirs.csv"
+    theirs = write_list([("Dr. Ysolde Penhew", "77 Larkmoor Lane", *PLACE)])
+    other.write_bytes(theirs.read_bytes())
+    ours = write_list(ROWS)
+    for path in (other, ours):
+        assert addressing("plates", path).returncode == 0
+        assert addressing("printed", path).returncode == 0
+    kept = tmp_path / "guests-job" / "ledger.sqlite"
+    shutil.copy(tmp_path / "theirs-job" / "ledger.sqlite", kept)
+    before = kept.read_bytes()
+    name, *rest = command
+    ran = addressing(name, ours, *rest)
+    assert ran.returncode == 3
+    assert "is another job's" in ran.stderr
+    assert kept.read_bytes() == before
+
+
+def test_who_waits_by_now_is_told_from_who_left(addressing: Run, write_list: Write) -> None:
+    path = write_list(ROWS)
+    assert addressing("plates", path).returncode == 0
+    assert addressing("printed", path, "--kind", "outer").returncode == 0
+    write_list([("Mr. Tobias Wexcombe", "14 Larkmoor Lane", "Litchfield", "CT", "")])
+    wrong = said(addressing("ledger", path, "--json"))["wrong"]
+    assert [each["why"] for each in wrong] == [
+        "the household waits for an answer: set it aside until then",
+        "the household is no longer on the list",
+    ]
+
+
+def test_who_gets_no_piece_of_a_kind_now_is_not_called_gone(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    path = write_list([("Mr. and Mrs. Tobias Wexcombe", "14 Larkmoor Lane", *PLACE), ROWS[1]])
+    docket.write_text('[pieces]\nmake = ["place-card"]\n')
+    assert addressing("plates", path, "--docket", docket).returncode == 0
+    assert addressing("printed", path).returncode == 0
+    write_list(ROWS)
+    wrong = said(addressing("ledger", path, "--docket", docket, "--json"))["wrong"]
+    assert "no place-card is made for the household now" in [each["why"] for each in wrong]
+
+
+def test_what_is_the_same_for_all_is_told_when_it_changed(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket, path = tmp_path / "docket.toml", write_list(ROWS)
+    docket.write_text(HOSTS)
+    assert addressing("plates", path, "--docket", docket).returncode == 0
+    assert addressing("printed", path).returncode == 0
+    ledger = ("ledger", path, "--docket", docket)
+    assert said(addressing(*ledger, "--json"))["same_for_all"] == {}
+    docket.write_text(HOSTS.replace("1 Larkmoor", "31 Larkmoor"))
+    assert said(addressing(*ledger, "--json"))["same_for_all"] == {
+        "return": "words changed",
+        "reply": "words changed",
+    }
+    told = addressing("reprint", path, "--docket", docket).stdout
+    assert "return: words changed since its plate was made." in told
+    assert "Nothing that bears a name needs printing." in told
+
+
+def test_a_docket_of_what_is_the_same_for_all_makes_its_plates_whoever_waits(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    path = write_list([*ROWS, ("Ms. Blythe Grayling", "", "", "", "")])
+    docket.write_text('[pieces]\nmake = ["return", "reply"]\n' + HOSTS)
+    made = said(addressing("plates", path, "--docket", docket, "--json"))
+    assert [(plate["kind"], plate["pages"]) for plate in made["plates"]] == [
+        ("return", 1),
+        ("reply", 1),
+    ]
+    ran = addressing("printed", path)
+    assert ran.returncode == 3
+    assert "The plates of reply and return in guests-job are the same for all." in ran.stderr
+    told = addressing("tally", path, "--docket", docket)
+    assert "where another docket makes those, it orders the envelopes" in told.stdout
+    suite = said(addressing("tally", path, "--docket", docket, "--json"))["suite"]
+    assert suite["stamp, reply"]["needed"] == 3
+
+
+def test_pages_that_are_nowhere_are_told_as_spans(addressing: Run, write_list: Write) -> None:
+    path = write_list(ROWS)
+    assert addressing("plates", path).returncode == 0
+    assert addressing("printed", path).returncode == 0
+    ran = addressing("spoiled", path, "1-40", "50", "60-61")
+    assert "pages 3-40, 50 and 60-61 are in no outer run" in ran.stderr
