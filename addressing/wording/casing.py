@@ -4,14 +4,18 @@ A mixed-case name is never touched. What capitals hide (McKay or Mckay, van or V
 """
 
 import re
+from collections.abc import Iterator
 from functools import cache
 
 from addressing.tables import table
 
 _NUMERALS = frozenset(("II", "III", "IV", "VI", "VII", "VIII"))
-_UNSURE = re.compile(
-    r"^(?:MC|MAC|O['’]|D['’]|L['’]|VAN|VON|DE|DER|DEN|DI|DA|DU|LA|LE|ST\.?)", re.IGNORECASE
+_NAME = re.compile(
+    r"(?:qu|ch|ph|sh|th|s?[ptckbdgf][lr]|s[cklmnpqtw]|[b-df-hj-np-tv-z])[aeiouy]\w{2}"
 )
+"""How a name begins that may stand behind an article: a consonant or two, a vowel, two letters."""
+_JOINED = 3
+"""Letters of a name behind Mac, Fitz and their like."""
 _SMALL = frozenset(
     ("van", "von", "der", "den", "de", "di", "da", "du", "del", "la", "le", "y", "and", "of", "the")
 )
@@ -57,8 +61,48 @@ def recase(text: str, *, particle_first: bool = False) -> str:
 
 
 def is_unsure(text: str) -> bool:
-    """True when a name in one case hides where its capitals stand."""
-    return any(_UNSURE.match(word) for word in re.split(r"[ \-]", text))
+    """True when a name in one case hides where its capitals stand (data/capital_words.tsv).
+
+    >>> [is_unsure(name) for name in ("MCLARKMOOR", "DE LARKMOOR", "LEBRUNNE", "LEWIS", "DAVID")]
+    [True, True, True, False, False]
+    """
+    return any(_hides(word.casefold().strip(".,")) for word in re.split(r"[ \-]", text))
+
+
+def _hides(word: str) -> bool:
+    """True for a word in small letters that may bear a second capital, or none."""
+    known = _capital_words()
+    mark, apostrophe, behind = word.replace("’", "'").partition("'")
+    if word in known["particle"] or (apostrophe and behind and mark in known["mark"]):
+        return True
+    if any(rest in known["behind"] for rest in _rests(word, "double")):
+        return True
+    if word in known["plain"] or word in _given_names():
+        return False
+    joined = any(len(rest) >= _JOINED for rest in _rests(word, "joined"))
+    return joined or any(_NAME.match(rest) for rest in _rests(word, "article"))
+
+
+def _rests(word: str, kind: str) -> Iterator[str]:
+    """What stands behind each beginning of a kind that a word has."""
+    return (word.removeprefix(each) for each in _capital_words()[kind] if word.startswith(each))
+
+
+@cache
+def _capital_words() -> dict[str, tuple[str, ...]]:
+    """The words of each kind in capital_words.tsv."""
+    found: dict[str, tuple[str, ...]] = {}
+    for row in table("capital_words"):
+        found[row["kind"]] = (*found.get(row["kind"], ()), row["word"])
+    return found
+
+
+@cache
+def _given_names() -> frozenset[str]:
+    """Given names that are known, in small letters."""
+    men = (name for row in table("mens_names") for name in row["names"].split())
+    forms = (row[key] for row in table("name_forms") for key in ("one", "other"))
+    return frozenset((*(row["name"] for row in table("given_names")), *men, *forms))
 
 
 def _word(word: str, *, first: bool) -> str:

@@ -33,7 +33,7 @@ def word_list(guest_list: GuestList, docket: Docket, styles: Styles) -> tuple[Pi
 
 
 def ask_capitals(guest_list: GuestList) -> tuple[Finding, ...]:
-    """One question for each household whose names are typed in one case, in the list's order."""
+    """What is asked or told of each household whose names are typed in one case, in order."""
     return tuple(found for household in guest_list.households for found in _recased(household))
 
 
@@ -127,25 +127,24 @@ def _cited(key: str, text: str | None) -> Cited | None:
 
 
 def _recased(household: Household) -> tuple[Finding, ...]:
-    """One question for a household whose names are typed in one case."""
-    texts = [
+    """One question for a household whose names in one case hide their capitals; else a note."""
+    names = [
         (name, person.cells)
         for person in household.people
         for name in (person.given, person.family)
-        if name and is_single_case(name)
+        if name
     ]
+    texts = [each for each in names if is_single_case(each[0])]
     if not texts:
         return ()
-    unsure = [text for text, _ in texts if is_unsure(text)]
-    shown = ", ".join(dict.fromkeys(unsure or [text for text, _ in texts]))
-    cells = texts[0][1] or household.rows
-    return (
-        Finding(
-            Severity.ASK,
-            "capitals-recased",
-            cells[0],
-            f"Typed in one case ({shown}); set with capitals as names have them.",
-            "How are the names written?",
-            household.key,
-        ),
-    )
+    small = [each for each in texts if each[0].islower()]
+    odd = small if len(small) < len(names) else []  # the "little" of "little Linnet" is no name
+    unsure = [each for each in texts if each in odd or is_unsure(each[0])]
+    shown = ", ".join(dict.fromkeys(text for text, _ in unsure or texts))
+    where = (unsure or texts)[0][1] or household.rows
+    said = f"Typed in one case ({shown}); set with capitals as names have them."
+    if unsure:
+        mend = "How are the names written?"
+        return (Finding(Severity.ASK, "capitals-recased", where[0], said, mend, household.key),)
+    mend = "Nothing to do."
+    return (Finding(Severity.NOTE, "capitals-set", where[0], said, mend, household.key),)

@@ -277,6 +277,7 @@ ELSEWHERE = {
     "size-stepped": "typesetting",
     "face-stepped-in": "typesetting",
     "capitals-recased": "wording",
+    "capitals-set": "wording",
     "hosts-missing": "wording",
     "words-differ": "wording",
     "table-missing": "wording",

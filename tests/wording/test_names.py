@@ -11,6 +11,7 @@ from addressing.materials.shelf import open_shelf
 from addressing.records.docket import Docket, WordingChoices
 from addressing.records.guests import GuestList, Household, Person
 from addressing.records.pieces import Line, Role
+from addressing.tables import table
 from addressing.where import Where
 from addressing.wording import ask_capitals
 from addressing.wording.casing import is_single_case, is_unsure, recase
@@ -192,3 +193,28 @@ def test_a_line_in_capitals_breaks_where_it_would_in_small_letters(
     line = found["outer"][0]
     cuts = [0, *sorted(line.breaks), len(line.text)]
     assert [line.text[one:other].rstrip() for one, other in pairwise(cuts)] == parts
+
+
+@pytest.mark.parametrize(
+    "row", table("capital_words"), ids=lambda row: f"{row['kind']} {row['word']}"
+)
+def test_a_row_of_capitals_tells_the_unsure_from_the_sure(row: dict[str, str]) -> None:
+    assert not row["example"] or is_unsure(row["example"])
+    assert not row["counter_example"] or not is_unsure(row["counter_example"])
+    assert row["example"] or row["counter_example"]
+    assert row["source"]
+
+
+@pytest.mark.parametrize(
+    "name", ["ODILE", "DAVID", "DEBORAH", "LAURA", "VANESSA", "TOBIAS WEXCOMBE"]
+)
+def test_names_that_hide_no_capital_are_told_and_not_asked(name: str) -> None:
+    people = (Person("Mr.", name, "WEXCOMBE"),)
+    guest_list = GuestList("list", "", (Household("h-a", people, rows=(Where("list"),)),), 1)
+    assert [found.code for found in ask_capitals(guest_list)] == ["capitals-set"]
+
+
+def test_a_word_in_small_letters_among_names_with_capitals_is_asked_about() -> None:
+    people = (Person("Mr.", "Tobias", "Wexcombe"), Person(None, "little", "Linnet"))
+    guest_list = GuestList("list", "", (Household("h-a", people, rows=(Where("list"),)),), 1)
+    assert [found.code for found in ask_capitals(guest_list)] == ["capitals-recased"]
