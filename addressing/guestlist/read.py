@@ -81,7 +81,7 @@ def read_list(
     households = with_keys(merged.households)
     own = tuple(_own_findings(households, merged.findings))
     doubles = _duplicates(households)
-    said = tuple(_said(told, aside, households))
+    said = tuple(_said(told, aside, households, own))
     findings = (
         *reading_findings,
         *table_findings,
@@ -107,9 +107,10 @@ def _said(
     told: Sequence[Sequence[Cited]],
     aside: Sequence[Sequence[Cited]],
     households: Sequence[Household],
+    own: Sequence[Finding],
 ) -> Iterator[Finding]:
-    """What is asked of running text and of rows that are remarks."""
-    of_text, unread = told_of_households(told, households)
+    """What is asked of running text and of rows that are remarks; `own` is asked already."""
+    of_text, unread = told_of_households(told, households, own)
     of_rows, unused = told_of_households(aside, households)
     yield from (*lines_not_read(unread), *rows_aside(unused), *of_text, *of_rows)
 

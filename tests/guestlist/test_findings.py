@@ -300,6 +300,7 @@ ELSEWHERE = {
     "table-on-its-side": "test_on_side.py",
     "lines-not-read": "test_pasted.py",
     "said-elsewhere": "test_said_elsewhere.py",
+    "sentence-read": "test_prose.py",
     "encoding-doubtful": "test_textfile.py",
     "styles-not-read": "test_workbook.py",
     "macros-not-run": "test_workbook.py",

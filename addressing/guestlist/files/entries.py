@@ -9,6 +9,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from addressing.guestlist.files.mail_lines import has_verb, is_name, is_place, without_brackets
+from addressing.guestlist.files.mentions import mentions
+from addressing.guestlist.files.prose_words import prose_words
+from addressing.guestlist.files.spans import spans
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.vocabulary import is_given, may_be_given, row_words
@@ -35,6 +38,8 @@ _CODE = re.compile(
 _BEHIND_TOWN = re.compile(r"[.!?](?=\s|$)|\s[-–—]+\s|[(\[]|!")
 _BEHIND = re.compile(rf"{_BEHIND_TOWN.pattern}|[,;]?\s+(?=[a-z])")
 """Where a note begins behind the code: a sentence, a dash, a bracket, a word in small letters."""
+_STOP = re.compile(r"[^\W\d_]{4,}\.(?=\s)")
+_MORE_NAMES = re.compile(r"(?:^|[-–—,;]\s+)(?:and|&|\+)\s+([^\W\d_a-z][\w.]*)")
 _LAST_BRACKETS = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]][\s.,;]*$")
 _SAID = re.compile(r"\s+[-–—]+\s+|:\s+")
 _PARTS = re.compile(r"[,;|\t]| [–—/•·*]+ ")
@@ -64,20 +69,36 @@ def entry_of(text: str) -> Entry | None:
     """
     for name, rest in _cuts(text):
         names, said = _names(name)
-        if not is_name(names) or has_verb(without_brackets(names)):
+        if not _are_whole(names, said):
             return None
         names, house = _without_house(names)
         if _is_above(rest):
             return Entry(names, rest, said)
         address, note = _without_note(rest)
-        parts = [part.strip() for part in _PARTS.split(address) if part.strip()]
-        placed = len(parts) >= _TWO and any(map(is_place, (parts[-1], address, parts[-2])))
-        if not placed and not (parts and _CODE.search(address) and is_place(address)):
+        if not _is_placed(address) or _has_another(note):
             return None
         address = _LINES.sub(", ", address)
         whole = ", ".join(part for part in (house, address) if part)
         return Entry(names, whole, "; ".join(part for part in (said, note) if part))
     return None
+
+
+def _are_whole(names: str, said: str) -> bool:
+    """True for names that nothing of a sentence stands in, and to which a remark adds nobody."""
+    spoken = has_verb(without_brackets(names)) or _has_stop(names)
+    return is_name(names) and not spoken and not _adds_somebody(said)
+
+
+def _is_placed(address: str) -> bool:
+    """True for an address that ends in a place: behind a comma, or with a code."""
+    parts = [part.strip() for part in _PARTS.split(address) if part.strip()]
+    placed = len(parts) >= _TWO and any(map(is_place, (parts[-1], address, parts[-2])))
+    return placed or (bool(parts and _CODE.search(address)) and is_place(address))
+
+
+def _has_another(note: str) -> bool:
+    """True for a note with a second address, or with somebody else's."""
+    return any(span.whole or mentions(note[: span.start]) for span in spans(note))
 
 
 def split_line(text: str) -> tuple[str, str] | None:
@@ -142,10 +163,22 @@ def _is_above(rest: str) -> bool:
     return of or said in row_words("above")
 
 
+def _adds_somebody(said: str) -> bool:
+    """True for a remark that goes on with the names: "his boss - and Mrs. Penhew"."""
+    return any(is_titled(found[1]) for found in _MORE_NAMES.finditer(said))
+
+
+def _has_stop(names: str) -> bool:
+    """True for "Bath, England. Mr. Penhew": a sentence ends in it."""
+    return any(known_title(found[0]) is None for found in _STOP.finditer(names))
+
+
 def _names(text: str) -> tuple[str, str]:
     """Names, and what is said behind a dash or colon, where that is no name itself."""
     for mark in _SAID.finditer(text):
         said = text[mark.end() :].strip()
+        if is_titled(said.partition(" ")[0]) and fold(text).split()[0] in prose_words("of"):
+            return said, text[: mark.start()].strip(" ,;")  # "My brother - Mr. Penhew"
         if not said[:1].isupper() or has_verb(said):
             return text[: mark.start()].strip(" ,;"), said
     return text.strip(), ""

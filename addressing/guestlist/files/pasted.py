@@ -8,9 +8,10 @@ what it says in sentences is kept for the households that they name.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from addressing.guestlist.files.blocks import Slot, joins
+from addressing.guestlist.files.blocks import STREETS, Slot, joins
 from addressing.guestlist.files.mail_lines import Line, cleaned
 from addressing.guestlist.files.mail_tables import MailTable, table_grid, without_tables
+from addressing.guestlist.files.prose import SENTENCE_SLOT
 from addressing.guestlist.files.stretches import NOT_READ, Text, heard
 from addressing.guestlist.grid import Cell, Grid, Row
 from addressing.guestlist.repair import repair_text, turns
@@ -128,8 +129,8 @@ def _read(origin: Origin, lines: Sequence[Line]) -> MailRead | None:
 def _is_mail(found: Text, in_tables: int) -> bool:
     """True where most lines are households', or some are and a mail's own stand beside them."""
     own = sum(why != NOT_READ for _, why in found.unused)
-    if not found.households:
-        return in_tables > 0 and found.greets
+    if all(SENTENCE_SLOT in slots and STREETS[0] not in slots for _, slots in found.households):
+        return in_tables > 0 and found.greets  # a name and a remark are a list's too
     if found.greets and (in_tables or len(found.households) >= _ENOUGH):
         return True
     return found.used + in_tables >= (found.lines + in_tables - own) * _MOSTLY

@@ -14,9 +14,13 @@ _END = re.compile(
     r"(?<!\bJr)(?<!\bSr)[.!?]+[\"”')]*\s+(?=[\"“'(*]*[^\W\d_])"
 )
 """Between two sentences; not behind a title or an initial."""
+_INSIDE = re.compile(r"(?<=[^\s.!?]\s)\([^()]*\)|\b[A-Z][a-z]{2,4}\.(?=\s+[a-z])")
+"""Brackets inside a sentence, and a short form in it ("Cambridge, Mass. or so")."""
 _POSTSCRIPT = re.compile(r"p\.? ?(?:p\.? ?)?s\b[.:]?\s*", re.IGNORECASE)
 _NARROW = 60
 """Letters; mailers break lines at more, mostly at 72 to 78 (RFC 5322, 2.1.1)."""
+_WIDE = 55
+"""Letters of a line of a paragraph at least, save its last."""
 _BROKEN = 3
 """Times that an entry is broken at most."""
 _CODE_ALONE = re.compile(r"(?:[A-Z]{2}[ ,]+)?\d{5}(?:-\d{4})?|[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}")
@@ -25,6 +29,31 @@ _CODE_ALONE = re.compile(r"(?:[A-Z]{2}[ ,]+)?\d{5}(?:-\d{4})?|[A-Z]{1,2}\d[A-Z\d
 def is_postscript(text: str) -> bool:
     """True for a line that begins with PS."""
     return _POSTSCRIPT.match(text) is not None
+
+
+def is_prose(block: Sequence[Line]) -> bool:
+    """True for a paragraph: sentences that a mailer broke, or several in one line.
+
+    A line of a list ends where its household does: with a code, a stop or a remark, and the next
+    begins with a name.
+    """
+    listed = sum(entry_of(line.text) is not None for line in block)
+    if any(line.opens for line in block) or listed * 2 > len(block) > 1:
+        return False
+    if len(block) == 1:
+        said = list(sentences(block))
+        return len(said) > 1 and entry_of(said[0].text) is None
+    wide = all(len(line.text) >= _WIDE for line in block[:-1])
+    broken = (_breaks(line, following) for line, following in pairwise(block))
+    return wide and any(broken)
+
+
+def _breaks(line: Line, following: Line) -> bool:
+    """True where a line goes on in the next one, and no entry begins there."""
+    if line.text.endswith(":"):
+        return is_place(following.text)
+    ended = re.search(r"[.!?:)\d]$", line.text) is not None
+    return following.text[:1].islower() or (not ended and entry_of(following.text) is None)
 
 
 def joined(block: Sequence[Line]) -> list[Line]:
@@ -65,7 +94,8 @@ def sentences(lines: Sequence[Line]) -> Iterator[Line]:
     text = " ".join(own)
     starts = [0, *accumulate(len(words) + 1 for words in own[:-1])]
     begin = 0
-    ends = {match.end() for match in _END.finditer(text)} | set(_short(starts, text))
+    shown = _INSIDE.sub(lambda found: "_" * len(found[0]), text)
+    ends = {match.end() for match in _END.finditer(shown)} | set(_short(starts, text))
     for end in sorted((*ends, len(text))):
         said = text[begin:end].strip()
         opened = _POSTSCRIPT.match(said)

@@ -26,7 +26,8 @@ from addressing.guestlist.files.mail_lines import (
     why_no_guest,
     without_brackets,
 )
-from addressing.guestlist.files.running import is_postscript, joined, sentences
+from addressing.guestlist.files.prose import homes_in
+from addressing.guestlist.files.running import is_postscript, is_prose, joined, sentences
 from addressing.guestlist.people.news import is_marker, says_out
 from addressing.guestlist.people.note_words import is_unsure
 
@@ -81,11 +82,17 @@ class Text:
         return next((line for at, line in reversed(self.reigns) if at <= number), None)
 
     def tell(self, lines: Sequence[Line]) -> None:
-        """Keep running text; what it says under a heading is no longer of that heading."""
-        self.leave(lines, NOT_READ)
-        self.told.append(tuple(sentences(lines)))
-        self.each = self.told[-1] if any(says_each(said.text) for said in self.told[-1]) else ()
+        """Read running text and keep it; what it says under a heading is no longer of that."""
+        paragraph = tuple(sentences(lines))
+        homes = homes_in(paragraph)
+        used = {part.number for said, _ in homes for part in (said, *said.more)}
+        self.leave((line for line in _each(lines) if line.number not in used), NOT_READ)
+        self.told.append(paragraph)
+        self.each = ()
         self.reigns.append((lines[0].number, None))
+        for _, slots in homes:
+            self.take(slots[NAME][0].number, slots)
+        self.each = paragraph if any(says_each(said.text) for said in paragraph) else ()
 
     def take(self, number: int, slots: Slots) -> None:
         """A household, with the heading that says that it is out."""
@@ -99,12 +106,19 @@ class Text:
         self.each = ()
 
 
+def _each(lines: Sequence[Line]) -> Iterator[Line]:
+    return (part for line in lines for part in (line, *line.more))
+
+
 def heard(lines: Sequence[Line]) -> Text:
     """What was read of some lines."""
     found = Text(lines=sum(bool(line.text) for line in lines))
     cards, rest = without_cards(lines)
     for block in _without_signature(found, _blocks(rest)):
-        _read_block(found, joined(block))
+        if is_prose(block) and slots_of(block) is None:
+            found.tell(block)
+        else:
+            _read_block(found, joined(block))
     found.households = sorted((*found.households, *cards), key=lambda home: home[0])
     return found
 

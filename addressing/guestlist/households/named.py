@@ -7,7 +7,9 @@ from dataclasses import dataclass, field
 from addressing.guestlist.domestic.dwellings import suffix_words
 from addressing.guestlist.files.mail_lines import is_verb
 from addressing.guestlist.folding import fold
+from addressing.guestlist.people.called import is_form
 from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.vocabulary import is_given, may_be_given
 from addressing.records.guests import Household
 
 Words = tuple[str, ...]
@@ -52,8 +54,11 @@ class Named:
                     named.givens.setdefault(word, set()).add(place)
         return named
 
-    def of_sentence(self, sentence: str) -> list[int]:
-        """The households that a sentence names, in their order on the list."""
+    def of_sentence(self, sentence: str, *, by_given: bool = True) -> list[int]:
+        """The households that a sentence names, in their order on the list.
+
+        `by_given` says whether a given name that nobody else has is enough.
+        """
         words = _words(sentence.replace("&", " and "))
         sure: dict[Words, set[int]] = {}
         taken: set[int] = set()
@@ -65,11 +70,22 @@ class Named:
             exact = self.families[family] & given or titled
             if exact and before is not None:
                 taken.add(at - 1)
+            if not exact and self._is_another(family, before):
+                continue
             sure.setdefault(family, set()).update(exact)
         found = {home for family, homes in sure.items() for home in homes or self.families[family]}
-        if not found:
+        if not found and by_given:
             found = {home for at in range(len(words)) for home in self._given(words, at)}
-        return sorted(found or self._pairs(words))
+        return sorted(found or (self._pairs(words) if by_given else ()))
+
+    def _is_another(self, family: Words, before: _Word | None) -> bool:
+        """True for "Walt Penhew" where several are Penhews, and none of them Walt or Walter."""
+        homes = self.families[family]
+        if before is None or not before.capital or len(homes) == 1:
+            return False
+        known = is_given(before.folded) or may_be_given(before.folded)
+        own = (given for given, bearers in self.givens.items() if bearers & homes)
+        return known and not any(is_form(before.folded, given) for given in own)
 
     def _titled(self, family: Words, before: _Word | None) -> set[int]:
         """Of several of a family the ones who have the title that stands before it."""

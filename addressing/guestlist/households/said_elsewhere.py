@@ -24,23 +24,28 @@ _SHOWN, _ROWS_SHOWN = 3, 5
 
 
 def told_of_households(
-    paragraphs: Iterable[Sequence[Cited]], households: Sequence[Household]
+    paragraphs: Iterable[Sequence[Cited]],
+    households: Sequence[Household],
+    asked: Iterable[Finding] = (),
 ) -> tuple[tuple[Finding, ...], tuple[Cited, ...]]:
     """A holding question to each household that a sentence names, and the other sentences.
 
     What follows a sentence in its paragraph and names nobody is of the same household, and
-    quoted with it.
+    quoted with it. `asked` are the findings of the households: one that was read from a sentence
+    isn't asked about it again, and that sentence names others by their family name only.
     """
+    read = {found.household: found.quoted for found in asked if found.code == "sentence-read"}
     paragraphs = tuple(paragraphs)
     named = Named.of(households if paragraphs else ())
     findings: list[Finding] = []
     others: list[Cited] = []
     for paragraph in paragraphs:
-        for places, said in _gathered(paragraph, named):
-            cells = {cell for each in said for cell in each.cells}
-            homes = [households[place] for place in places]
-            findings += _asked([home for home in homes if cells.isdisjoint(home.rows)], said)
-            others += said if not homes else ()
+        for places, said in _gathered(paragraph, named, " ".join(read.values())):
+            for place in places:
+                home = households[place]
+                own = _not_its_own(said, home, read.get(home.key, ""))
+                findings += _asked(home, own, alone=len(places) == 1) if own else ()
+            others += said if not places else ()
     return tuple(findings), tuple(others)
 
 
@@ -73,12 +78,20 @@ def _of_all(code: str, said: Sequence[Cited], text: str, mend: str) -> Finding:
     return replace(finding(code, cells[0], text, mend), also=cells[1:])
 
 
-def _gathered(paragraph: Sequence[Cited], named: Named) -> Iterator[tuple[list[int], list[Cited]]]:
+def _not_its_own(said: Sequence[Cited], home: Household, read: str) -> list[Cited]:
+    """Sentences without those that a household was read from."""
+    first = said[0].cells if not set(said[0].cells).isdisjoint(home.rows) else ()
+    return [each for each in said if each.text not in read and each.cells != first]
+
+
+def _gathered(
+    paragraph: Sequence[Cited], named: Named, read: str
+) -> Iterator[tuple[list[int], list[Cited]]]:
     """The sentences of a paragraph with the households that they speak of."""
     homes: list[int] = []
     held: list[Cited] = []
     for said in paragraph:
-        found = named.of_sentence(said.text)
+        found = named.of_sentence(said.text, by_given=said.text not in read)
         if found and held:
             yield homes, held
             held = []
@@ -88,20 +101,22 @@ def _gathered(paragraph: Sequence[Cited], named: Named) -> Iterator[tuple[list[i
         yield homes, held
 
 
-def _asked(homes: Sequence[Household], said: Sequence[Cited]) -> Iterator[Finding]:
+def _asked(home: Household, said: Sequence[Cited], *, alone: bool) -> Iterator[Finding]:
     quoted = " ".join(each.text for each in said).removesuffix(".")
     quoted = quoted if len(quoted) <= _LONGEST else f"{quoted[:_LONGEST].rstrip()}…"
     cells = tuple(dict.fromkeys(cell for each in said for cell in each.cells))
     text = f"Beside the list it says: “{quoted}”."
-    parting = denied("apart", quoted) is False
-    for home in homes:
-        if parting and sum(person.kind is Kind.NAMED for person in home.people) > 1:
-            made = finding("apart-noted", cells[0], text, "One envelope, or one each?", quoted)
-            yield replace(made, household=home.key, also=cells[1:])
-            continue
-        made = finding("said-elsewhere", cells[0], text, "Does it change this envelope?", quoted)
-        likely = _streets(quoted, home) if len(homes) == 1 else ()
-        yield replace(made, household=home.key, also=cells[1:], likely=likely)
+    if denied("apart", quoted) is False and _several(home):
+        made = finding("apart-noted", cells[0], text, "One envelope, or one each?", quoted)
+        yield replace(made, household=home.key, also=cells[1:])
+        return
+    made = finding("said-elsewhere", cells[0], text, "Does it change this envelope?", quoted)
+    likely = _streets(quoted, home) if alone else ()
+    yield replace(made, household=home.key, also=cells[1:], likely=likely)
+
+
+def _several(home: Household) -> bool:
+    return sum(person.kind is Kind.NAMED for person in home.people) > 1
 
 
 def _streets(quoted: str, home: Household) -> tuple[tuple[str, str], ...]:

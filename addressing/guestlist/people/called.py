@@ -86,7 +86,11 @@ def _is_known(name: str) -> bool:
 
 
 def _is_form(called: str, person: Person) -> bool:
-    short, given = fold(called), fold((person.given or "").split()[0])
+    return is_form(fold(called), fold((person.given or "").split()[0]))
+
+
+def is_form(short: str, given: str) -> bool:
+    """True where one of two folded given names is a known form of the other, or begins it."""
     one, other = sorted((short, given), key=len)  # Walt of Walter, Ruthie of Ruth
     begins = len(one) >= _LEAST and other.startswith(one) and one != other
     return begins or (short, given) in _forms() or (given, short) in _forms()

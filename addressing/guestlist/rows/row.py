@@ -112,6 +112,8 @@ def _apart(table: Table, row: Row) -> str:
     """Who wants an envelope apart, by a note; a row whose address is to come isn't of another."""
     if any(fold(cell.text) in _words("no-address") for cell in _streets(table, row)):
         return "alone"
+    if next(iter(cells_of(table, row, "sentence")), None) is not None:
+        return "row" if _streets(table, row) else "alone"
     return next((said for cell in cells_of(table, row, "notes") if (said := apart(cell.text))), "")
 
 

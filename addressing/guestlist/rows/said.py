@@ -39,9 +39,16 @@ def said_in_columns(table: Table, row: Row) -> list[Finding]:
     for cell in noes:
         rest.pop(cell.where, None)
     return [
+        *map(_of_sentence, cells_of(table, row, "sentence")),
         *map(_out, noes),
         *(remark(cell.where, cell.text, whole=True) for cell in rest.values()),
     ]
+
+
+def _of_sentence(cell: Cell) -> Finding:
+    """A household that was read from running text: nobody is printed who wasn't confirmed."""
+    text = f"Read from a sentence: “{cell.text}”."
+    return finding("sentence-read", cell.where, text, "Is it read right?", cell.text)
 
 
 def remark(where: Where, text: str, *, whole: bool) -> Finding:

@@ -1,0 +1,42 @@
+"""The words of `prose_words.tsv`, and text with its brackets and quotations out of sight."""
+
+import re
+from functools import cache
+
+from addressing.guestlist.folding import fold
+from addressing.tables import table
+
+_ASIDE = re.compile(r"\([^()]*\)|\[[^\[\]]*\]|[\"“][^\"“”]*[\"”]")
+
+
+@cache
+def prose_words(kind: str) -> frozenset[str]:
+    """The words of a kind."""
+    return frozenset(row["word"] for row in table("prose_words") if row["kind"] == kind)
+
+
+@cache
+def prose_pattern(kind: str) -> re.Pattern[str]:
+    """The words of a kind as they stand in a text, in any case, longer ones first."""
+    longest = sorted(prose_words(kind), key=len, reverse=True)
+    ways = "|".join(re.escape(word).replace(r"\ ", r"\s+") for word in longest)
+    return re.compile(rf"(?<![\w'’])(?:{ways})(?![\w])", re.IGNORECASE)
+
+
+def is_one_of(kind: str, text: str) -> bool:
+    """True for a text that is a word of a kind, whatever marks stand around it."""
+    return fold(text) in prose_words(kind)
+
+
+def masked(text: str) -> str:
+    """The text with a blank for each letter in brackets or quotation marks.
+
+    >>> masked("Kit (9) Orr")
+    'Kit     Orr'
+    """
+    return _ASIDE.sub(lambda found: " " * len(found[0]), text)
+
+
+def asides(text: str) -> list[str]:
+    """What stands in round and square brackets."""
+    return [found[0][1:-1] for found in _ASIDE.finditer(text) if found[0][0] in "(["]

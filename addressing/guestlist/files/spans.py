@@ -1,0 +1,131 @@
+"""The addresses in running text, by their own marks: a number before a street, a box, a code."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from addressing.guestlist.domestic.buildings import ends_building
+from addressing.guestlist.domestic.dwellings import suffix_words
+from addressing.guestlist.files.mail_lines import has_verb
+from addressing.guestlist.files.prose_words import prose_words
+from addressing.guestlist.folding import fold
+from addressing.guestlist.places.countries import country_of_cell
+
+_START = re.compile(
+    r"(?<![\w#./-])(?:#?\d+[A-Za-z]?(?:[-–/]\d*[A-Za-z]?)?(?: \d/\d)?,? (?=[^\W_])"
+    r"|(?i:p\.? ?o\.? ?(?:box|drawer)|post office box|box|rr|rural route|hc|psc|cmr)\.? ?\d"
+    r"|One (?=[A-Z]))"
+)
+_CODE = re.compile(
+    r"\b\d{5}(?:-\d{4})?\b|\b[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}\b|\b[A-Z]\d[A-Z] ?\d[A-Z]\d\b"
+)
+_FARTHEST = 130
+"""Letters from the number to the end of the code at most."""
+_STREET_WORDS = 6
+"""Words within which a street's suffix stands, where no code follows."""
+_STOP = re.compile(r"\s[-–—]+\s|[;!?]|\s{3,}|,?\s+(?P<small>[a-z]['’\w]*)|\.\s+(?=[A-Z])")
+_TOWN_BEHIND = re.compile(r"\s+[^\W\d_a-z][\w'’-]*(?:[ -][^\W\d_a-z][\w'’-]*)*")
+_COUNTRY = re.compile(r"[,\s]+(?P<name>[^\W\d_a-z][\w.]*(?:\s[^\W\d_a-z][\w.]*){0,2})")
+_HOUSE = re.compile(r"(?:[Tt]he\s+)?[^\W\d_a-z][\w'’.]*(?:\s+[^\W_a-z][\w'’.]*)+\s*$")
+_ROOM = re.compile(r"(?:^|(?<=[\s,]))(?:Room|Rm\.?|Suite|Apt\.?|Apartment|Unit)\s+\w+\s*$")
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """An address from one place of a text to another; `whole` if it has a code."""
+
+    start: int
+    end: int
+    text: str
+    whole: bool
+
+
+def spans(text: str) -> Iterator[Span]:
+    """The addresses of a text whose brackets are out of sight.
+
+    >>> [span.text for span in spans("She is at Elm House, 9 Elm St., Bath, Maine 04530 now")]
+    ['Elm House, 9 Elm St., Bath, Maine 04530']
+    """
+    last = 0
+    for found in _START.finditer(text):
+        if found.start() < last or _ROOM.search(text[: found.end()].rstrip(" ,")):
+            continue
+        whole = _with_code(text, found)
+        end = whole or _without_code(text, found)
+        if end:
+            start = _with_house(text, last, found.start())
+            yield Span(start, end, _tidy(text[start:end]), bool(whole))
+            last = end
+
+
+def _with_code(text: str, start: re.Match[str]) -> int:
+    """Where the address ends that has a code; 0 for none."""
+    code = _CODE.search(text, start.end())
+    if code is None or code.end() > start.start() + _FARTHEST:
+        return 0
+    between = text[start.start() : code.start()]
+    told = re.search(r"[;!?]|\s[-–—]+\s+[a-z]", between) or has_verb(between.rstrip(" .,"))
+    if told or not re.search(r"[^\W\d_a-z]", between):
+        return 0
+    end = code.end()
+    if between.rstrip()[-1:] == "," or between.count(",") == 0:
+        town = _TOWN_BEHIND.match(text, end)  # "11 rue des Ormes, 69002 Lyon"
+        end = town.end() if town is not None and text[code.start()].isdigit() else end
+    return _with_country(text, end)
+
+
+def _with_country(text: str, end: int) -> int:
+    behind = _COUNTRY.match(text, end)
+    words = behind["name"].rstrip(".").split() if behind is not None else []
+    for size in range(len(words), 0, -1):
+        name = " ".join(words[:size])
+        if behind is not None and country_of_cell(name) is not None:
+            return behind.start("name") + len(name)
+    return end
+
+
+def _without_code(text: str, start: re.Match[str]) -> int:
+    """Where the address of a numbered street ends that has no code; 0 for none."""
+    words = [fold(word) for word in text[start.end() :].split()[:_STREET_WORDS]]
+    first = text[start.end() : start.end() + 1]
+    if not start[0][:1].isdigit() or not first.isupper() or suffix_words().isdisjoint(words[1:]):
+        return 0
+    end = next(
+        (
+            stop.start()
+            for stop in _STOP.finditer(text, start.end())
+            if (stop["small"] or "") not in prose_words("goes-on") and not _abbreviated(text, stop)
+        ),
+        len(text),
+    )
+    own = text[start.end() : end].split()
+    return end if not suffix_words().isdisjoint(map(fold, own[1:])) else 0
+
+
+def _abbreviated(text: str, stop: re.Match[str]) -> bool:
+    """True for the stop of "9 Elm St. Bath"."""
+    words = text[: stop.start()].split()
+    return stop[0][:1] == "." and bool(words) and fold(words[-1]) in suffix_words()
+
+
+def _with_house(text: str, last: int, start: int) -> int:
+    """Where the address begins: with a room, or a house that has a name, before its number."""
+    while True:
+        before, comma, _ = text[last:start].rpartition(",")
+        segment = before.rpartition(",")[2]
+        found = _ROOM.search(segment) or _HOUSE.search(segment)
+        if not comma or found is None or text[last + len(before) + 1 : start].strip():
+            return start
+        name = found[0].strip()
+        if _ROOM.search(segment) is None and not _is_house(name):
+            return start
+        start = last + len(before) - len(found[0].lstrip())
+
+
+def _is_house(name: str) -> bool:
+    return fold(name.rsplit(maxsplit=1)[-1]) in prose_words("house") or ends_building(name)
+
+
+def _tidy(text: str) -> str:
+    said = re.sub(r",?\s+in\s+(?=[A-Z])", ", ", " ".join(text.split()))
+    return said.strip(" ,;:")
