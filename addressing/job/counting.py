@@ -35,16 +35,14 @@ def count_job(reading: Reading, *, terms: bool = True) -> tuple[PieceCount, ...]
     rules = {kind: _rule(reading, kind) for kind in wanted}
     counts = count_pieces(wanted, held, reading.docket.overs, rules)
     shop = reading.press if terms and isinstance(reading.press, Shop) else None
-    on_others = on_outers(reading)
-    return _by_the_sheet(
-        reading,
-        tuple(
-            _as_shop_takes(count, shop)
-            if shop is not None and count.kind in STATIC and count.kind not in on_others
-            else count
-            for count in counts
-        ),
-    )
+    return _by_the_sheet(reading, tuple(_ordered(reading, count, shop) for count in counts))
+
+
+def _ordered(reading: Reading, count: PieceCount, shop: Shop | None) -> PieceCount:
+    """The count as it is ordered: nothing of what is printed on the outers."""
+    if count.kind in on_outers(reading):
+        return replace(count, packs=0, to_order=0)
+    return _as_shop_takes(count, shop) if shop and count.kind in STATIC else count
 
 
 def _as_shop_takes(count: PieceCount, shop: Shop) -> PieceCount:
@@ -211,7 +209,10 @@ def spans(reading: Reading, counts: tuple[PieceCount, ...]) -> dict[str, Span]:
     static = {
         kind: replace(found[kind], low=needed[kind] - waits) for kind in found.keys() & STATIC
     }
-    return {**found, **static}
+    bare = {
+        kind: replace(static[kind], more_packs=0) for kind in on_outers(reading) if kind in static
+    }
+    return {**found, **static, **bare}
 
 
 def on_sheets_of(

@@ -39,6 +39,13 @@ def line_of(text: str, loc: Loc) -> tuple[int, str, int, int] | None:
     return None
 
 
+def place_of(text: str, loc: Loc) -> tuple[int, str, int, int] | None:
+    """The same; of a key within a list written on one line, the list's own key."""
+    found = line_of(text, loc)
+    inline = found is None and len(loc) > 1 and isinstance(loc[-2], int)
+    return line_of(text, loc[:-2]) if inline else found
+
+
 def _table_at(names: Sequence[str], seen: dict[Loc, int], *, begins: bool) -> Loc:
     """Where a header's table lies; of lists it `begins` an entry or lies within the last one."""
     table: Loc = ()

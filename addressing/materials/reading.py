@@ -11,7 +11,7 @@ from typing import Any, TypeVar, get_args
 from pydantic import BaseModel, ConfigDict, ValidationError
 
 from addressing.faults import Exit, Fault
-from addressing.materials.key_places import Loc, key_name, line_of
+from addressing.materials.key_places import Loc, key_name, place_of
 from addressing.materials.nearest import did_you_mean
 from addressing.where import Where
 
@@ -182,12 +182,12 @@ def wrong(source: Source, problems: Sequence[Problem]) -> Fault:
 
 def _line_number(source: Source, problem: Problem) -> float:
     """Where a problem stands in the file; what is missing stands nowhere and comes last."""
-    found = line_of(source.text, problem.loc)
+    found = place_of(source.text, problem.loc)
     return found[0] if found is not None else math.inf
 
 
 def _told(source: Source, problem: Problem) -> str:
-    found = line_of(source.text, problem.loc)
+    found = place_of(source.text, problem.loc)
     if found is None:
         return f"{key_name(problem.loc)}: {problem.text}"
     number, line, start, width = found

@@ -123,3 +123,17 @@ def test_pages_that_are_nowhere_are_told_as_spans(addressing: Run, write_list: W
     assert addressing("printed", path).returncode == 0
     ran = addressing("spoiled", path, "1-40", "50", "60-61")
     assert "pages 3-40, 50 and 60-61 are in no outer run" in ran.stderr
+
+
+def test_a_ledger_is_the_job_s_own_while_anybody_of_it_is_still_listed(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """Even where the folder has lost what it knew of those who left."""
+    path = write_list(ROWS)
+    assert addressing("plates", path).returncode == 0
+    assert addressing("printed", path, "--kind", "outer").returncode == 0
+    (tmp_path / "guests-job" / "households.json").unlink()
+    write_list(ROWS[:1])
+    found = said(addressing("ledger", path, "--json"))
+    assert [len(found[part]) for part in ("good", "wrong")] == [1, 1]
+    assert addressing("spoiled", path, "1").returncode == 0

@@ -339,3 +339,29 @@ def test_what_is_the_same_for_all_comes_in_a_shop_s_least_and_packs(
     told = addressing("tally", path, "--docket", docket).stdout
     assert "In the overs of invitation: what lacks to the 12 that Hollin Works takes" in told
     assert "In the overs of invitation: what fills the packs of 5 that Hollin Works prints" in told
+
+
+def test_the_return_orders_no_envelopes_of_its_own_and_only_named_ones_become_blanks(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """It is on the outers' flaps: 1 outer and 2 overs in a pack of 25, and 22 plain ones."""
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+    docket.write_text(
+        '[hosts]\nname = "Mr. Gideon Penhew"\nstreet = "1 Larkmoor Lane"\n'
+        'city = "Litchfield"\nregion = "CT"\npostcode = "06759"\n' + SUITE
+    )
+    pieces = tally(addressing, path, docket)["pieces"]
+    assert {kind: (one["packs"], one["to_order"]) for kind, one in pieces.items()} == {
+        "outer": (1, 25),
+        "inner": (1, 25),
+        "return": (0, 0),
+        "reply": (1, 25),
+    }
+    assert [kind for kind, one in pieces.items() if "plain" in one] == ["outer", "inner"]
+    parts = ("addressed", "flap_printed", "plain")
+    assert [pieces["outer"][part] for part in parts] == [1, 2, 22]
+    assert pieces["return"]["open"]["more_packs"] == 0  # type: ignore[index]
+    assert "Reply:" not in addressing("tally", path, "--docket", docket).stdout
+    apart = docket.read_text() + '[[piece]]\nkind = "return"\nlayout = "a6"\n'
+    docket.write_text(apart)
+    assert tally(addressing, path, docket)["pieces"]["return"]["to_order"] == 25

@@ -523,6 +523,19 @@ def test_a_general_solver_agrees_on_a_dozen_places_and_eight_kinds(seed: int) ->
     agrees(offers, places)
 
 
+def test_of_plans_that_cost_the_same_the_faster_is_taken_though_it_needs_more_places() -> None:
+    places = [Place("a", "", (), 9), Place("b", "", (), 5), Place("c", "", (), 5)]
+    offers = [
+        Offer(kind, place, "", home=False, parts=(Part("all", Decimal(10), ""),))
+        for kind, place in (("outer", "a"), ("inner", "a"), ("outer", "b"), ("inner", "c"))
+    ]
+    cheapest, fastest = plans(offers, places)
+    assert cheapest is not None
+    assert cheapest.total == 20
+    assert cheapest.days == 5
+    assert fastest == cheapest
+
+
 @given(markets())
 def test_the_plan_in_reserve_does_without_the_place_that_is_closed(
     market: tuple[list[Offer], list[Place]],

@@ -120,6 +120,15 @@ def test_a_large_envelope_that_is_stiff_or_uneven_is_a_parcel() -> None:
     assert postage_for("home", A7, replace(thick, uneven=True), RATES) is None
 
 
+def test_the_surcharge_is_paid_once_whatever_number_of_reasons_there_are() -> None:
+    one = postage_for("home", A7, mail(20, stiff=True), RATES)
+    both = postage_for("home", A7, replace(mail(20, stiff=True), uneven=True), RATES)
+    assert one is not None
+    assert both is not None
+    assert len(both.reasons) == len(one.reasons) + 1
+    assert both.price == one.price
+
+
 def test_a_square_or_stiff_letter_costs_the_surcharge_and_says_why() -> None:
     # USPS DMM 101 (archived 4 January 2010), 1.2.
     square = postage_for("home", SQUARE, mail(20), RATES)

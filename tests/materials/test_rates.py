@@ -118,3 +118,11 @@ def test_a_wrong_key_of_a_table_within_a_list_is_shown_in_its_line(tmp_path: Pat
         rates_of(tmp_path, GOOD.replace("[[shop]]", f"{CARTRIDGE}{second}[[shop]]"))
     assert "device[1].cartridge[2].pages (line 17)" in caught.value.text
     assert "pages = 0" in caught.value.text
+
+
+def test_a_price_within_a_list_on_one_line_is_shown_by_that_line(tmp_path: Path) -> None:
+    with pytest.raises(Fault) as raised:
+        rates_of(tmp_path, GOOD.replace('each = "0.70"', 'each = "-0.70"'))
+    line = 1 + GOOD[: GOOD.index("breaks = ")].count("\n")
+    assert f"shop[1].breaks[2].each (line {line})" in raised.value.text
+    assert 'each = "-0.70" }]\n      ^^^^^^' in raised.value.text
