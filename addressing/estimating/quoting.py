@@ -26,7 +26,8 @@ def quote(
     parts = [*_pieces(fees, digits, pieces)]
     if fees.tidying:
         amount = paid(fees.tidying * households, digits)
-        parts.append(Part("list", amount, f"{households} households to tidy, {fees.tidying} each"))
+        homes = "1 household" if households == 1 else f"{households} households"
+        parts.append(Part("list", amount, f"{homes} to tidy, {fees.tidying} each"))
     if extras.hours:
         amount = paid(fees.hour * extras.hours, digits)
         parts.append(Part("hours", amount, f"{extras.hours} h on the list, {fees.hour} each"))

@@ -3,6 +3,7 @@
 import json
 import subprocess
 from collections.abc import Callable
+from importlib.resources import files
 from pathlib import Path
 
 Ran = subprocess.CompletedProcess[str]
@@ -73,3 +74,30 @@ def test_public_holidays_and_the_docket_s_own_days_of_rest_are_passed_over(
     ran = addressing("calendar", path, "--docket", docket)
     assert ran.returncode == 3
     assert "year, month, day" in ran.stderr
+
+
+def test_the_piece_that_dries_slowest_says_when_filling_may_begin(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """Inkjet dries a day, on a metallic paper two (data/drying.tsv)."""
+    packaged = (files("addressing") / "data" / "devices.toml").read_text("utf-8")
+    inkjet = packaged.partition("[home-inkjet]\n")[2].partition("\n[home-")[0]
+    (tmp_path / "devices").mkdir()
+    (tmp_path / "devices" / "home-inkjet.toml").write_text(
+        inkjet.replace('"coated", "metallic", "translucent"', "")
+    )
+    (tmp_path / "stocks.toml").write_text(
+        '[pearl]\ntitle = "Pearl"\nscreen = "#F0EEE6"\nsurface = "metallic"\n'
+    )
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+    for papers, days in ((("ivory", "ivory"), 1), (("ivory", "pearl"), 2), (("pearl", "ivory"), 2)):
+        pieces = "".join(
+            f'[[piece]]\nkind = "{kind}"\nink = "Black"\nstock = "{paper}"\n'
+            for kind, paper in zip(("outer", "inner"), papers, strict=True)
+        )
+        docket.write_text(
+            '[pieces]\nmake = ["outer", "inner"]\n[wedding]\ndate = 2026-09-19\n'
+            f'[device]\nname = "home-inkjet"\n{pieces}'
+        )
+        told = addressing("calendar", path, "--docket", docket).stdout
+        assert f"({days} day{'s' * (days > 1)} to dry, 1 day to fill)" in told

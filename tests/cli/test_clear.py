@@ -157,3 +157,22 @@ def test_all_else_in_the_folder_goes_only_when_it_is_asked_for_and_list_and_dock
     assert told["stays"] == ["guests.csv", "job.toml"]
     assert addressing("clear", *run, "--others", "--yes").returncode == 0
     assert files_in(folder) == {"guests.csv", "job.toml"}
+
+
+def test_what_is_named_as_the_list_stays_though_it_is_of_the_job(
+    addressing: Run, write_list: Write
+) -> None:
+    folder = whole_job(addressing, write_list([ROW]))
+    named = folder / "questions.xlsx"
+    assert addressing("clear", named, "--to", folder, "--yes").returncode == 0
+    assert files_in(folder) == {"questions.xlsx"}
+
+
+def test_plates_to_go_on_with_after_a_jam_go_too(addressing: Run, write_list: Write) -> None:
+    path = write_list([ROW, ("Ms. Odile Farrenby", "2 Larkmoor Lane", *ROW[2:])])
+    folder = whole_job(addressing, path)
+    assert addressing("plates", path, "--from", "2").returncode == 0
+    more = {name for name in files_in(folder) if name.startswith("from-")}
+    assert any(name.endswith(".pdf") for name in more)
+    assert addressing("clear", path, "--yes").returncode == 0
+    assert not folder.exists()

@@ -3,11 +3,15 @@
 import json
 import shutil
 import subprocess
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
 import pytest
+
+from addressing.job.recording import Ran, record_printed
+from addressing.ledger import Ledger, open_ledger
+from addressing.records.prints import Printing, Wanted
 
 Run = Callable[..., subprocess.CompletedProcess[str]]
 Write = Callable[..., Path]
@@ -137,3 +141,27 @@ def test_a_ledger_is_the_job_s_own_while_anybody_of_it_is_still_listed(
     found = said(addressing("ledger", path, "--json"))
     assert [len(found[part]) for part in ("good", "wrong")] == [1, 1]
     assert addressing("spoiled", path, "1").returncode == 0
+
+
+def test_the_plates_of_a_job_are_noted_together_or_not_at_all(
+    addressing: Run, write_list: Write, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What stops between two plates leaves neither in the ledger."""
+    assert addressing("plates", write_list(ROWS)).returncode == 0
+    noted: list[str] = []
+    add = Ledger.add
+
+    def stopped(
+        self: Ledger, made: Printing, pages: Sequence[Wanted | None], first: int = 1
+    ) -> int:
+        if noted:
+            raise KeyboardInterrupt
+        noted.append(made.plate)
+        return add(self, made, pages, first)
+
+    monkeypatch.setattr(Ledger, "add", stopped)
+    with pytest.raises(KeyboardInterrupt):
+        record_printed(tmp_path / "guests-job", Ran(), None, again=False)
+    assert noted == ["plates/01-outer-white.pdf"]
+    with open_ledger(tmp_path / "guests-job") as ledger:
+        assert ledger.prints() == ()

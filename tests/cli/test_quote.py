@@ -106,3 +106,19 @@ def test_a_fee_for_other_pieces_leaves_no_kind_that_is_made_without_a_price(
     said = json.loads(addressing("quote", path, "--docket", docket, "--json").stdout)
     assert said["unpriced"] == []
     assert "no price" not in addressing("quote", path, "--docket", docket).stdout
+
+
+def test_named_pieces_are_charged_without_their_overs_and_what_is_the_same_for_all_with_them(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """One household and three overs: one outer, and four reply envelopes."""
+    (tmp_path / "rates.toml").write_text(FEES.replace('reply = "0"', 'reply = "0.60"'))
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+    docket.write_text(DOCKET + "[overs]\npercent = 0\nminimum = 3\n")
+    said = json.loads(addressing("quote", path, "--docket", docket, "--json").stdout)
+    assert {part["name"]: part["why"] for part in said["parts"]} == {
+        "outer": "1 at 2.75",
+        "reply": "4 at 0.60",
+        "list": "1 household to tidy, 0.50 each",
+    }
+    assert said["net"] == pytest.approx(2.75 + 4 * 0.60 + 0.50)

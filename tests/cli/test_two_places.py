@@ -76,3 +76,14 @@ def test_a_docket_that_names_its_own_folder_is_like_any_other(
     answer = ("answer", *given(guests, "home"))
     assert addressing(*answer, "--set", "A3", "postcode", "06759").returncode == 0
     assert held(addressing, guests, "home") == 0
+
+
+def test_the_second_place_knows_households_by_the_keys_of_the_first(
+    addressing: Run, guests: Path
+) -> None:
+    """Respelled since the answer was given, and never yet read at the second place."""
+    answer = ("answer", *given(guests, "home"))
+    assert addressing(*answer, "--set", "Ms. Odile Farrenby", "postcode", "06759").returncode == 0
+    guests.write_text(LIST.replace("Ms. Odile Farrenby", "Ms. Odile Farenby"))
+    assert held(addressing, guests, "shop") == 0
+    assert not (guests.parent / "guests-shop").exists()

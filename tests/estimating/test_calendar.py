@@ -143,3 +143,25 @@ def test_between_two_steps_lie_as_many_days_of_work_as_the_work_takes(
         assert not between or between[0] not in rest
     assert posted not in rest
     assert posted.weekday() != 6
+
+
+def test_what_is_posted_on_the_last_day_for_abroad_is_posted_then_as_chosen() -> None:
+    last = WEDDING - dt.timedelta(days=70)
+    days = calendar(WEDDING, None, abroad=True, work=Work(1, 0, 300), posting=last)
+    assert [(day.date, day.why) for day in days[5:7]] == [(last, "as the docket says")] * 2
+
+
+def test_nothing_is_reckoned_to_be_posted_on_a_sunday() -> None:
+    sunday = WEDDING + dt.timedelta(days=1)
+    days = calendar(sunday, None, abroad=True, work=Work(1, 0, 300))
+    assert [(day.date, day.why) for day in days[5:7]] == [
+        (dt.date(2026, 7, 11), "counted from the wedding; 2026-07-12 is a Sunday"),
+        (dt.date(2026, 8, 1), "counted from the wedding; 2026-08-02 is a Sunday"),
+    ]
+
+
+def test_ink_dries_on_days_of_rest_too() -> None:
+    """Filled on 29 July by a day's work, on the 28th; the ink dries from the 25th on."""
+    rest = {dt.date(2026, 7, day): "Rest" for day in (26, 27)}
+    days = calendar(WEDDING, None, abroad=False, work=Work(1, 3, 300), rest=rest)
+    assert [day.date for day in days[3:5]] == [dt.date(2026, 7, 25), dt.date(2026, 7, 29)]
