@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import chain
 from math import inf
 from pathlib import Path
@@ -103,7 +104,9 @@ def _judged(
         if order.sheets is not None:
             for each in benches:
                 yield from card_order_faults(each.order, each.setting)
-                yield from card_faults(each)
+                # By faces of its own: those of the pages tell on which sheet a letter stands first.
+                faces = Faces(each.setting, each.order, beside=bool(order.layers))
+                yield from card_faults(replace(each, faces=faces))
             yield from sharing_faults(benches)
             counted["cards"] = sum(len(each.setting.pieces) for each in benches)
         layers.append(on_sheets(benches))

@@ -5,16 +5,18 @@ import re
 import subprocess
 import sys
 import zlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 
 import pypdfium2 as pdfium
 import pytest
 
+from addressing import hands
 from addressing.job.drawing import draw_sheets
 from addressing.plates import bind_plate, plan_sheet
-from addressing.preflight import judge_plate
+from addressing.preflight import judge_plate, pixels, shares
+from addressing.preflight.bench import Bench
 from addressing.records.docket import PieceChoice
 from addressing.records.pages import Setting
 from addressing.records.pieces import Line, Piece, Role, Wording
@@ -89,6 +91,26 @@ def test_right_sheets_are_proved(how: str, tmp_path: Path, script: Face, white: 
     counted = dict(verdict.counted)
     assert counted["cards"] == 10
     assert counted["pages"] == counted["pages seen as pixels"] == job.order.pages
+
+
+def test_of_many_sheets_those_are_seen_on_which_a_letter_stands_first(
+    tmp_path: Path, script: Face, white: Ink, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(hands, "SEVERAL", False)
+    monkeypatch.setattr(pixels, "ALL_UP_TO", 1)
+    monkeypatch.setattr(pixels, "SAMPLE", 2)
+    looked: list[int] = []
+    real = pixels.pixel_faults
+
+    def look(layers: Sequence[Bench], indices: Sequence[int]) -> Iterator[tuple[int, str]]:
+        looked.extend(indices)
+        return real(layers, indices)
+
+    monkeypatch.setattr(shares, "pixel_faults", look)
+    job = Job(tmp_path, script, white, SheetChoice("reply", across=1, down=1, order="rows"))
+    assert job.judge().faults == ()
+    assert pixels.sample(10) == (0, 9)
+    assert set(looked) >= {0, 1, 4, 9}  # with a first O for Ottoline, a first Q for Quill
 
 
 UNEVEN = {
