@@ -33,8 +33,8 @@ class _Columns:
         forms: dict[_Form, int] = {}
         self.households: list[str | None] = []
         self.names: list[str] = []
-        self.form_of = array("L")
-        self.ends = array("L", [0])
+        self.form_of = array("I")
+        self.ends = array("I", [0])
         self.texts: list[str] = []
         self.xs = array("d")
         for piece in pieces:
@@ -91,7 +91,7 @@ class SetPieces(Sequence[SetPiece]):
 
     def picked(self, which: Iterable[int]) -> "SetPieces":
         """Those at these places (from 0), in this order."""
-        return self._with(array("L", [self._numbers[place] for place in which]))
+        return self._with(array("I", [self._numbers[place] for place in which]))
 
     def _with(self, numbers: "range | array[int]") -> "SetPieces":
         some = SetPieces.__new__(SetPieces)
