@@ -3,6 +3,7 @@
 So the number of sheets is known when the first is drawn, and nothing is cut in two.
 """
 
+import zlib
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from io import BytesIO
@@ -10,6 +11,7 @@ from pathlib import Path
 
 from reportlab import rl_config
 from reportlab.lib.pagesizes import A4, LETTER
+from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream
 from reportlab.pdfgen.canvas import Canvas
 
 from addressing.proofs.lettering import Cut, Style, face, runs, width
@@ -172,8 +174,20 @@ def write_sheets(
     for number, page in enumerate(pages, start=1):
         _draw_page(pen, sheet, page, f"{number} / {len(pages)}", imprint.footer)
         canvas.showPage()
+        _pack(canvas)
     canvas.save()
     return len(pages)
+
+
+def _pack(canvas: Canvas) -> None:
+    """Deflate the page that was just shown; reportlab keeps all as they were drawn until the last.
+
+    It then writes the same bytes.
+    """
+    page = canvas._doc.Pages.pages[-1]  # type: ignore[attr-defined] # noqa: SLF001 - no door
+    packed = PDFDictionary({"Filter": PDFArray([PDFName("FlateDecode")])})
+    page.Contents = PDFStream(packed, zlib.compress(page.stream.encode()))
+    page.stream = ""
 
 
 def _draw_page(pen: Pen, sheet: Sheet, page: Sequence[Block], folio: str, footer: str) -> None:
