@@ -66,7 +66,9 @@ answers = "guests-home" # a folder, counted from this docket's own
 and ask and answer there alone (`addressing questions` and `answer` with `--to guests-home`).
 Without that line each folder has answers of its own. A kind that a docket doesn't make is
 neither due nor wrong in its ledger, only counted.
-Put no kind into both: what one place printed of it is unknown at the other. When the job is
+What isn't printed ([[suite]]) stands in the docket that makes the outers: postage, stuffing list
+and calendar go by it. `postage` weighs what that docket makes; a reply envelope of the other one
+goes in as a [[suite]] of its own, by its grams. Put no kind into both: what one place printed of it is unknown at the other. When the job is
 over, `addressing clear` takes one folder at a time; that with the answers goes last."""
 SEVERITIES = (
     ("stop", "The household is held back: it is on no plate."),

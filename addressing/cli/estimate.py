@@ -122,6 +122,12 @@ def _say_plans(found: "Estimate") -> None:
         bought = sum((part.amount for part in found.bought), Decimal(0))
         total, currency = found.cheapest.total + bought, found.rates.currency
         say(f"  With what is bought for the suite: {total} {currency}.")
+    if found.no_paper:
+        told = ", ".join(found.no_paper)
+        say(
+            f"  Not in it: {told}, for which your rates have no price (under [[envelopes]]"
+            " or [[paper]])."
+        )
     if found.cheapest is None:
         say("  Some piece can't be printed at any place of your rates; see above.")
     if untried := trials(found):

@@ -49,9 +49,11 @@ def quote(
     reading = job.read()
     rates = shelf.rates()
     asked = quote_job(reading, rates, Extras(hours, changes, rush))
-    left = None
+    left, unpaid = None, ""
     if margin:
-        left = margin_of(estimate_job(reading, shelf, rush=rush), reading.docket, asked)
+        found = estimate_job(reading, shelf, rush=rush)
+        left = margin_of(found, reading.docket, asked)
+        unpaid = ", ".join((*found.unpriced, *found.no_paper))
     if as_json:
         say_json(quote_answer(rates, asked, left))
         return
@@ -67,4 +69,6 @@ def quote(
     if left is not None:
         paid = "your own hours are paid in it"
         say(f"\nFor you: {left} {rates.currency} above what the plan and the suite cost; {paid}.")
+        if unpaid:
+            say(f"What your rates have no price for isn't taken off: {unpaid}.")
     say_dated("prices", "rates.toml", rates.as_of, invented=rates.invented)

@@ -26,6 +26,7 @@ from addressing.estimating.prices import (
     packs_of,
     shop_offer,
     shop_place,
+    unpriced_paper,
 )
 from addressing.estimating.quoting import quote
 from addressing.estimating.resting import holidays
@@ -57,5 +58,6 @@ __all__ = [
     "shop_offer",
     "shop_place",
     "span_of",
+    "unpriced_paper",
     "without_each",
 ]

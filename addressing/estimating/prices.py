@@ -224,13 +224,24 @@ def _ink(rates: Rates, home: HomeRates, run: Run, fed: int) -> Iterator[Part]:
         yield Part("ink", amount, why)
 
 
+def _paper_of(rates: Rates, run: Run) -> tuple[str, EnvelopePrice | None]:
+    """What a run is printed on, by its key, and its price."""
+    if run.on is not None:
+        return run.on.paper, price_of_packs(rates.papers, run.on.paper)
+    return run.layout, price_of_packs(rates.envelopes, run.layout)
+
+
+def unpriced_paper(rates: Rates, runs: Iterable[Run]) -> tuple[str, ...]:
+    """Envelopes and sheets that runs take and the rates have no price for."""
+    papers = (_paper_of(rates, run) for run in runs if run.stock and not run.suite)
+    return tuple(dict.fromkeys(key for key, price in papers if price is None))
+
+
 def _envelopes(rates: Rates, run: Run, extra: int, *, keeps: bool = False) -> tuple[Part, ...]:
     """Whole packs for the run and what is spoiled; nothing where no price is known."""
+    _, price = _paper_of(rates, run)
     if run.on is not None:
-        price = price_of_packs(rates.papers, run.on.paper)
         run = replace(run, quantity=run.on.sheets, stock=run.on.stock)
-    else:
-        price = price_of_packs(rates.envelopes, run.layout)
     if price is None or not run.stock:
         return ()
     return (_packs(rates, price, run, extra, keeps=keeps),)

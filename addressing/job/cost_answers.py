@@ -35,6 +35,7 @@ def estimate_answer(found: Estimate) -> Answer:
         "suite": [_offer(o) for o in found.offers if o.kind in suite],
         "bought": [_part(part) for part in found.bought],
         "unpriced": list(found.unpriced),
+        "paper_unpriced": list(found.no_paper),
         "cheapest": _plan(found.cheapest),
         "fastest": _plan(found.fastest),
         "if_closed": {

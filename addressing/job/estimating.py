@@ -15,6 +15,7 @@ from addressing.estimating import (
     quote,
     shop_offer,
     shop_place,
+    unpriced_paper,
     without_each,
 )
 from addressing.faults import Exit, Fault
@@ -49,6 +50,8 @@ class Estimate:
     """Pieces of the suite that no shop prints: bought in packs."""
     unpriced: tuple[str, ...] = ()
     """Pieces of the suite for which the rates have no price at all."""
+    no_paper: tuple[str, ...] = ()
+    """Envelopes and sheets, by their keys, that are bought without a price in the rates."""
     rush: bool = False
 
     def plan_of(self, docket: Docket) -> Plan | None:
@@ -110,6 +113,7 @@ def estimate_job(
         without_each(offers, places, cheapest),
         bought=tuple(part for part in bought if part is not None),
         unpriced=tuple(run.kind for run, part in zip(suite, bought, strict=True) if part is None),
+        no_paper=unpriced_paper(rates, runs),
         rush=rush,
     )
     return replace(found, untried=tuple(_untried(found, reading, shelf, tried)))

@@ -122,3 +122,19 @@ def test_named_pieces_are_charged_without_their_overs_and_what_is_the_same_for_a
         "list": "1 household to tidy, 0.50 each",
     }
     assert said["net"] == pytest.approx(2.75 + 4 * 0.60 + 0.50)
+
+
+def test_what_is_bought_without_a_price_is_named_beside_cost_and_margin(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    prices = '[[envelopes]]\nlayout = "a1"\npack = 25\nprice = "9.00"\n'
+    device = '[[device]]\nname = "home-toner-white"\ncartridge_price = "1"\ncartridge_pages = 1\n'
+    (tmp_path / "rates.toml").write_text(FEES + prices + device)
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+    docket.write_text(DOCKET)
+    said = json.loads(addressing("estimate", path, "--docket", docket, "--json").stdout)
+    assert said["paper_unpriced"] == ["a7", "a7-inner"]
+    assert "Not in it: a7, a7-inner" in addressing("estimate", path, "--docket", docket).stdout
+    told = addressing("quote", path, "--docket", docket, "--margin").stdout
+    assert "no price for isn't taken off: menu, a7, a7-inner." in told
+    assert "taken off" not in addressing("quote", path, "--docket", docket).stdout

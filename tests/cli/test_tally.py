@@ -365,3 +365,21 @@ def test_the_return_orders_no_envelopes_of_its_own_and_only_named_ones_become_bl
     apart = docket.read_text() + '[[piece]]\nkind = "return"\nlayout = "a6"\n'
     docket.write_text(apart)
     assert tally(addressing, path, docket)["pieces"]["return"]["to_order"] == 25
+
+
+def test_keepsakes_are_ordered_of_every_piece_but_stamps(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+    docket.write_text(SUITE)
+    before = tally(addressing, path, docket)
+    docket.write_text(SUITE.replace("minimum = 2", "minimum = 2\nkeepsakes = 3"))
+    after = tally(addressing, path, docket)
+    more = {
+        kind: after[part][kind]["overs"] - before[part][kind]["overs"]
+        for part in ("pieces", "suite")
+        for kind in before[part]
+    }
+    stamps = {kind: 0 for kind in more if kind.startswith("stamp")}
+    assert more == dict.fromkeys(more, 3) | stamps
+    assert stamps

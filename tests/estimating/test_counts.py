@@ -142,3 +142,9 @@ def test_where_a_shop_may_deliver_fewer_so_many_more_are_ordered_and_no_one_more
     assert (more.needed, more.overs) == (100, 34)  # of 134 come 120.6, of 133 119.7
     assert (more.packs, more.to_order) == (6, 150)
     assert ordered_of(reply, 0.0) == reply
+
+
+def test_of_what_nobody_needs_a_shop_is_ordered_nothing() -> None:
+    none = count_pieces({"reply": 0}, {}, Overs(10.0, 5, 25))[0]
+    assert ordered_of(none, 10.0, least=50, pack=20) == none
+    assert none.to_order == 0
