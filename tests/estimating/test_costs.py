@@ -566,17 +566,22 @@ def test_plates_are_set_up_once_an_ink_and_paid_for_once_a_hit() -> None:
     assert home.minutes == 2 * 10 + 90  # adjusted for each ink, 300 fed at 30 a hundred
 
 
-@given(PRICE, BREAKS, st.integers(1, 60), PRICE, st.integers(1, 350))
+@given(PRICE, BREAKS, st.integers(1, 60), PRICE, st.tuples(st.integers(1, 350), st.integers(1, 3)))
 def test_more_is_proposed_just_where_a_larger_order_costs_less(
-    first: Decimal, more: list[tuple[int, Decimal]], pack: int, minimum: Decimal, quantity: int
+    first: Decimal,
+    more: list[tuple[int, Decimal]],
+    pack: int,
+    minimum: Decimal,
+    ordered: tuple[int, int],
 ) -> None:
     """A recount of every number of packs: one that costs less is found, and none is made up."""
+    quantity, hits = ordered
     breaks = ((1, first), *sorted(more))
     shop = replace(SHOP, breaks=breaks, pack=pack, minimum=minimum)
-    found = cheaper_order(shop, Run("reply", "a1", quantity, quantity, static=True))
+    found = cheaper_order(shop, Run("reply", "a1", quantity, quantity, static=True, hits=hits))
 
     def cost(many: int) -> Decimal:
-        return max(many * [price for start, price in breaks if start <= many][-1], minimum)
+        return hits * max(many * [price for start, price in breaks if start <= many][-1], minimum)
 
     packs = [n * pack for n in range(-(-quantity // pack), 700 // pack + 2)]
     least = min(map(cost, packs))
