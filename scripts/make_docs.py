@@ -69,7 +69,8 @@ neither due nor wrong in its ledger, only counted.
 What isn't printed ([[suite]]) stands in the docket that makes the outers: postage, stuffing list
 and calendar go by it. `postage` weighs what that docket makes; a reply envelope of the other one
 goes in as a [[suite]] of its own, by its grams. Put no kind into both: what one place printed of
-it is unknown at the other. When the job is over, `addressing clear` takes one folder at a time; that with the answers goes last."""
+it is unknown at the other. When the job is over, `addressing clear` takes one folder at a time;
+that with the answers goes last."""
 SEVERITIES = (
     ("stop", "The household is held back: it is on no plate."),
     ("ask", "The client must say."),
