@@ -12,7 +12,7 @@ CONDITIONS = {
     "title before given name": "title and given name go together in speech (Sir Tobias)",
     "named by husband": "a wife's title stands before a man's given name (Mrs. Tobias Wexcombe)",
     "kinship": "a word of kinship stands before the name (Aunt)",
-    "given name": "the list has a given name",
+    "given name": "the list has a given name, and it is no husband's (Mrs. Tobias Wexcombe)",
     "family name": "the list has a family name",
     "one family": "the two bear one family name",
     "husband and wife": "their titles are a couple's: Mr. and Mrs., Herr and Frau",

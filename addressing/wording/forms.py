@@ -81,7 +81,7 @@ CONDITIONS: Final[dict[str, Callable[[Case], bool]]] = {
     "title before given name": lambda case: goes_by_given(case.one),
     "named by husband": lambda case: any(map(is_named_by_husband, case.both)),
     "kinship": lambda case: is_kin(case.one),
-    "given name": lambda case: bool(case.one.given),
+    "given name": lambda case: bool(case.one.given) and not is_named_by_husband(case.one),
     "family name": lambda case: bool(case.one.family),
     "one family": lambda case: case.other is not None and share_family(case.one, case.other),
     "husband and wife": lambda case: case.couple[0] is not None,

@@ -193,3 +193,14 @@ def test_outer_and_inner_may_have_styles_of_their_own(worded: Worded) -> None:
         "LITCHFIELD CT 06759",
     ]
     assert names(found["inner"]) == ["Tobias and Odile"]
+
+
+def test_a_form_for_given_names_calls_nobody_by_her_husband_s() -> None:
+    formal = open_shelf(None).style("formal")
+    odile = (Person("Ms.", "Odile", "Farrenby"),)
+    first = Form(1, ("inner",), ("given name",), "{one.given}", odile, "Odile", "ours")
+    style = replace(formal, forms=(first, *formal.forms))
+    writer = Writer(style, "inner", WordingChoices())
+    widow = Person(title="Mrs.", given="Tobias", family="Wexcombe")
+    assert writer.one(widow) == "Mrs. Wexcombe"
+    assert writer.one(replace(widow, given="Odile")) == "Odile"

@@ -48,6 +48,8 @@ _INVITED_BY_NAME = re.compile(
     r"^(?i:(?:\+|&|and|plus|w/|with)\s*|(?:guest|date|partner|plus[ -]one)\s*[:–-]\s*)"
     r"(?=(?:(?:baby|son|daughter|kids|children|wife|husband)\s+)?[A-ZÀ-Ý])"
 )
+_BETWEEN_PEOPLE = re.compile(r"[,;&+/\n]|\b(?:and|und|et|y|e)\b", re.IGNORECASE)
+_NAMED = ("Tobias", "Wexcombe")
 _FULL = 2
 """Words of a full name."""
 _CALLED_BY_KIN = re.compile(
@@ -117,12 +119,21 @@ def _bracket(found: re.Match[str], remarks: list[str]) -> str:
     """What a bracket means: an age, more guests, letters, a nickname; else it is a remark."""
     inside = _without_role(found[1].strip(), remarks)
     behind = found.start() > 0
+    if fold(inside) in titles() and _only_titles(found.string[: found.start()]):
+        remarks.append(inside)  # "Chaplain (Maj.) Amos": one title goes before a name, the first
+        return " "
     meant = _as_age_or_guests(found, inside) or (behind and _as_part_of_name(inside))
     if meant:
         return meant
     if inside:
         remarks.append(inside)
     return " "
+
+
+def _only_titles(before: str) -> bool:
+    """True for what stands before a bracket and has no name yet: "Mr. Hal Tarn and Chaplain"."""
+    words_of_one = _BETWEEN_PEOPLE.split(before)[-1].split()
+    return bool(words_of_one) and take_titles([*words_of_one, *_NAMED])[1] == [*_NAMED]
 
 
 def _without_role(inside: str, remarks: list[str]) -> str:
