@@ -14,7 +14,7 @@ import pytest
 from addressing.faults import Exit, Fault
 from addressing.ledger import LEDGER, Ledger, compare, fingerprint, open_ledger, used_up
 from addressing.records.docket import PieceChoice
-from addressing.records.pages import Setting, Underbase, Varnish
+from addressing.records.pages import Second, Setting, Underbase, Varnish
 from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.plates import BESIDE
 from addressing.records.prints import Print, Printing, Wanted
@@ -501,3 +501,20 @@ def test_envelopes_with_both_inks_at_once_and_with_one_after_the_other_are_all_c
         printed(ledger, in_ink("White"))
         printed(ledger, in_ink("Gold"))
         assert used_up(ledger.prints()) == {"outer": 3}
+
+
+def test_the_hand_of_the_address_is_in_the_fingerprint_too(
+    roman: Face, envelope: Layout, white: Ink
+) -> None:
+    """Another file, features, axes: the lines may stand where they stood."""
+    one = set_one(roman, envelope, white, "Odile Farrenby")
+    faces = [roman, *(replace(roman, **change) for change in (
+        {"sha256": "0"}, {"features": (("swsh", 1),)}, {"axes": (("wght", 500.0),)},
+        {"tracking": 20},
+    ))]  # fmt: skip
+    prints = [
+        fingerprint(replace(one, second=Second(face, 0.7, 12.0, 2.0)), one.pieces[0]).split(".")
+        for face in faces
+    ]
+    assert len({each[1] for each in prints}) == len(faces)
+    assert len({(each[0], *each[2:]) for each in prints}) == 1
