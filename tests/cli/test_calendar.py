@@ -101,3 +101,35 @@ def test_the_piece_that_dries_slowest_says_when_filling_may_begin(
         )
         told = addressing("calendar", path, "--docket", docket).stdout
         assert f"({days} day{'s' * (days > 1)} to dry, 1 day to fill)" in told
+
+
+def test_every_suite_of_the_list_is_filled_in_turn(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text("[wedding]\ndate = 2026-09-19\nminutes_per_suite = 200\n")
+    path = write_list([ROW, ("Ms. Odile Farrenby", "2 Larkmoor Lane", *ROW[2:])])
+    assert "2 days to fill" in addressing("calendar", path, "--docket", docket).stdout
+
+
+def test_the_hosts_own_country_in_a_list_is_not_abroad(addressing: Run, tmp_path: Path) -> None:
+    docket, path = tmp_path / "docket.toml", tmp_path / "guests.csv"
+    docket.write_text("[wedding]\ndate = 2026-09-19\n")
+    path.write_text(
+        "Name,Street,City,State,ZIP,Country\n"
+        "Mr. Tobias Wexcombe,14 Larkmoor Lane,Litchfield,CT,06759,United States\n"
+    )
+    said = addressing("calendar", path, "--docket", docket).stdout
+    assert "posted at home" in said
+    assert "abroad" not in said
+
+
+def test_holidays_of_the_year_before_the_wedding_are_passed_over_too(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text("[wedding]\ndate = 2027-01-14\n")
+    said = addressing("calendar", write_list([ROW]), "--docket", docket).stdout
+    posted = next(line for line in said.splitlines() if "posted at home" in line)
+    assert posted.startswith("2026-11-25")
+    assert "2026-11-26 is Thanksgiving" in posted

@@ -259,3 +259,9 @@ def test_how_near_is_near_grows_with_the_weight() -> None:
 
 def test_an_empty_envelope_is_as_thick_as_its_two_sides() -> None:
     assert assemble([(A7, "80 lb text")], []).thickness == pytest.approx(2 * sheet_of("80 lb text"))
+
+
+def test_of_what_is_weighed_as_many_weigh_as_there_are() -> None:
+    seal = SuitePiece("seal", grams=2.5)
+    one, three = (assemble((), [replace(seal, count=number)]).grams for number in (1, 3))
+    assert (one, three) == (2.5, 7.5)

@@ -72,3 +72,14 @@ def test_hours_on_the_list_are_charged_where_they_are_told() -> None:
         ("hours", Decimal(60)),
     ]
     assert [part.name for part in quote(fees, 2, {}, 10).parts] == ["list"]
+
+
+@given(st.integers(0, 60), st.decimals(Decimal(0), Decimal(200), places=2))
+def test_before_rush_and_tax_a_job_costs_its_parts_or_the_minimum_if_that_is_more(
+    outers: int, minimum: Decimal
+) -> None:
+    asked = quote(replace(FEES, minimum=minimum), 2, {"outer": outers}, 3)
+    work = outers * Decimal("2.75") + 3 * Decimal("0.50")
+    assert asked.net == max(work, minimum)
+    lacking = [part.amount for part in asked.parts if part.name == "minimum"]
+    assert lacking == ([minimum - work] if work < minimum else [])
