@@ -12,10 +12,12 @@ from addressing.preflight.placing import place_faults
 from addressing.preflight.values import Objection, quoted
 from addressing.preflight.words import word_faults
 from addressing.records.pages import SetLine, SetPiece, hand_of
+from addressing.records.swiftly import swiftly
 
 _STREAM_KEYS = ("Length", "Filter")
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class PageReading:
     """One page as judged.

@@ -13,15 +13,15 @@ from addressing.preflight.pages import judge_page
 from addressing.preflight.pixels import pixel_faults, sample
 from addressing.preflight.reopening import AT_ONCE, reopening_faults
 
-SPLIT_ABOVE = 20
-"""Plates of more pages are judged by two processes: a second one costs as much as the pixels of
-two or three pages (measured)."""
+PAGES_WORTH, PIXELS_WORTH = 20, 5
+"""So many pages to read, or to see as pixels, are worth a second process, which costs as much as
+the pixels of two or three pages (measured)."""
 BATCH = AT_ONCE
 """Pages for which one second process is at work. Of the records that two processes share, the
 system copies whatever one of them touches: with a new one for each batch, a batch's only."""
 FIRST, BESIDE = 0.44, 540
 """The part of a batch that falls to the first process, which opens it by pikepdf as well; and how
-many pages fewer of the first batch, since it measures the strokes of all letters (measured)."""
+many pages fewer of the last batch, since it measures the strokes of all letters (measured)."""
 NOTED = 2000
 """Faulty pages that are kept in a share; the rest is counted."""
 
@@ -105,10 +105,12 @@ def judge_shares(
     shares: list[Share] = []
     for start in range(0, pages, BATCH):
         batch = range(start, min(start + BATCH, pages))
-        part = max(0, int(len(batch) * FIRST) - (0 if start else BESIDE))
-        with _hand(judge_share, layers, batch[part:]) as other:
+        last = batch.stop == pages
+        part = max(0, int(len(batch) * FIRST) - (BESIDE if last else 0))
+        with _hand(judge_share, layers, batch[part:], PAGES_WORTH) as other:
             own = replace(judge_share(layers, batch[:part]), file=_reopened(layers, path, batch))
-            done = done or [beside()]
+            if last:  # it may ask for lines, and no page may have its letters met before it
+                done.append(beside())
             shares += [own, other.answer()]
     read = _together(shares)
     return (read if read.faulty or not layers[0].sound else _seen(layers, read)), done[0]
@@ -124,9 +126,10 @@ def _hand(
     judge: Callable[[Sequence[Bench], Sequence[int]], Answer],
     layers: Sequence[Bench],
     indices: Sequence[int],
+    worth: int,
 ) -> Hand[Answer]:
-    """Have some pages judged beside; where they are few, when their answer is asked for."""
-    return Hand(lambda: judge(layers, indices), worth=len(indices) > SPLIT_ABOVE // 2)
+    """Have some pages judged beside; where they are fewer, when their answer is asked for."""
+    return Hand(lambda: judge(layers, indices), worth=len(indices) >= worth)
 
 
 def _together(shares: Sequence[Share]) -> Share:
@@ -150,7 +153,7 @@ def _seen(layers: Sequence[Bench], read: Share) -> Share:
     """The same with what pdfium sees wrong with some pages."""
     looked = sorted({*sample(len(read.contents)), *read.first.values()} - {-1})
     half = len(looked) // 2
-    with _hand(_faulty, layers, looked[half:]) as other:
+    with _hand(_faulty, layers, looked[half:], PIXELS_WORTH) as other:
         faulty = (*_faulty(layers, looked[:half]), *other.answer())
     return replace(read, faulty=faulty, seen=len(looked))
 

@@ -175,6 +175,12 @@ def test_a_variable_face_is_proved(drafts: ModuleType, tmp_path: Path) -> None:
     assert drafts.job_of(3, face=drafts.CORMORANT).judge(tmp_path / "plate.pdf").faults == ()
 
 
+def in_halves(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have even a few pages judged and seen by two processes, half of them by each."""
+    for name, value in (("PAGES_WORTH", 1), ("PIXELS_WORTH", 1), ("FIRST", 0.5), ("BESIDE", 0)):
+        monkeypatch.setattr(shares, name, value)
+
+
 def test_two_processes_find_what_one_finds(
     job: "Job", tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -182,7 +188,7 @@ def test_two_processes_find_what_one_finds(
     job.draft.redraw(job.draft.contents[0], lambda drawn: drawn + b"q Q\n")
     job.draft.redraw(job.draft.contents[5], lambda drawn: drawn + b"q Q\n")
     wrong = job.judge(tmp_path / "hurt.pdf")
-    monkeypatch.setattr(shares, "SPLIT_ABOVE", 4)
+    in_halves(monkeypatch)
     assert job.judge(tmp_path / "hurt.pdf") == wrong
     assert [fault[:6] for fault in wrong.faults[-2:]] == ["Page 1", "Page 6"]
     for number in (0, 5):
@@ -194,7 +200,7 @@ def test_two_processes_find_what_one_finds(
 def test_beside_another_thread_all_is_judged_as_well(
     job: "Job", tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(shares, "SPLIT_ABOVE", 4)
+    in_halves(monkeypatch)
     done = threading.Event()
     other = threading.Thread(target=done.wait)
     other.start()
