@@ -23,8 +23,8 @@ from addressing.records.questions import Choice, Question
 from addressing.where import Where
 
 _ADDRESS_MEANINGS = frozenset(
-    ("address", "house_number", "street", "street2", "unit", "extra", "city", "region",
-     "postcode", "place", "country")
+    ("address", "house_number", "street", "street2", "po_box", "unit", "extra", "firm",
+     "city", "region", "postcode", "place", "country")
 )  # fmt: skip
 _EACH = frozenset(("title", "companion"))
 """Kinds that are asked for each person."""

@@ -16,6 +16,7 @@ CODES = {
     "apart": "apart-noted",
     "own": "apart-noted",
     "unsure": "marker-in-list",
+    "unsure-alone": "marker-in-list",
 }
 """What the words of a kind become; the others are "name-noted"."""
 QUIET = ("no-name", "negation")
@@ -105,6 +106,25 @@ def test_a_name_that_will_be_another_is_asked_about_all_the_same() -> None:
 def test_a_name_that_is_lacking_is_asked_for_once() -> None:
     assert code_of("get last name", PENHEW) == "name-noted"
     assert code_of("get last name", PENHEW, ("name-doubtful",)) == "remark"
+
+
+@pytest.mark.parametrize(
+    "note", ["Odile only please", "no Tobias", "put Odile first", "just Tobias"]
+)
+def test_a_note_that_names_one_of_two_is_asked_about(note: str) -> None:
+    assert code_of(note, COUPLE) == "name-noted"
+    assert code_of("Odile knows the band", COUPLE) == "remark"
+
+
+def test_a_note_of_nothing_but_question_marks_is_a_question() -> None:
+    assert code_of("??") == "note-open"
+    assert code_of("!!") == "remark"
+
+
+def test_who_is_the_doctor_is_asked_where_nobody_is_titled_so() -> None:
+    doctor = (*PENHEW, Person(title="Dr.", given="Odile", family="Penhew"))
+    assert code_of("she is the doctor", COUPLE) == "name-noted"
+    assert code_of("ODILE is the doctor", doctor) == "remark"
 
 
 def test_an_address_that_is_lacking_is_asked_for_once() -> None:

@@ -17,6 +17,7 @@ def check_street(address: Address) -> tuple[Trouble, ...]:
     troubles += [_lettered(line, address.street) for line in _lines(address.street)]
     troubles += [_two_numbers(line, address.street) for line in _lines(address.street)]
     troubles += [_second_street(line, address.street) for line in _lines(address.street)]
+    troubles += [_marked(each) for each in (address.street, address.unit, address.recipient_extra)]
     parts = (*_parts(address.unit), *_parts(address.recipient_extra))
     cited = address.unit or address.recipient_extra
     troubles += [_numberless(part, cited) for part in parts if fold(part) in needs_number()]
@@ -54,6 +55,18 @@ def _lettered(street: str, cited: Cited | None) -> Trouble | None:
     mended = f"{figures}{street[found.end() :]}"
     mend = "How does the house number read?"
     return Trouble("address-doubtful", text, mend, cited, likely=(("street", mended),))
+
+
+_MARKS = re.compile(r"[?{}=<>^~_|\\]")
+"""Marks that no address has: a doubt of the list's own, or a slip of the hand."""
+
+
+def _marked(cited: Cited | None) -> Trouble | None:
+    """14 ??? Street: the list itself doesn't know it."""
+    if cited is None or _MARKS.search(cited.text) is None:
+        return None
+    text = f"“{cited.text}” holds a mark that no address has."
+    return Trouble("address-doubtful", text, "How does the address read, line by line?", cited)
 
 
 _EITHER = re.compile(r"^(?P<one>\d+[A-Za-z]?) or (?P<other>\d+[A-Za-z]?)(?P<street> [A-Za-z].*)")

@@ -44,6 +44,8 @@ def _region(region: Cited | None) -> Cited | None:
 
 def _one(own: Cited | None, found: list[Cited], mark: str = ", ") -> Cited | None:
     several = tuple(found) if own is None else (own, *found)
+    once = {fold(each.text): each for each in reversed(several)}  # a unit may stand in two cells
+    several = tuple(each for each in several if once[fold(each.text)] is each)
     return joined(several, mark) if several else None
 
 

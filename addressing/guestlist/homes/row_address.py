@@ -19,6 +19,7 @@ PLACES = (
     "house_number",
     "street",
     "street2",
+    "po_box",
     "unit",
     "extra",
     "city",
@@ -35,7 +36,9 @@ _STREETS = (
     ("street2", 1),
     ("street2", 2),
     ("street2", 3),
+    ("po_box", 1),
 )
+_BARE_BOX = re.compile(r"#?\s*(\d+\w?)")
 
 
 def cells_of(table: Table, row: Row, meaning: str) -> list[Cell]:
@@ -121,6 +124,8 @@ def _lines(table: Table, row: Row) -> tuple[Cited, ...]:
         text = cell.text.strip(" ,") if cell else ""
         if cell is None or not text or says_none(cell):
             continue
+        if meaning == "po_box" and (bare := _BARE_BOX.fullmatch(text)) is not None:
+            text = f"PO Box {bare[1]}"
         if lines and _holds(lines[-1].text, text):
             continue
         if lines and meaning == "street" and table.column("house_number") is not None:

@@ -22,6 +22,9 @@ _GLUED_TITLE = re.compile(r"(?<![\w.'’])([A-Za-z]{2,5}\.)(?=[A-ZÀ-Ý][\w'’]
 _GLUED_AND = re.compile(r"(?<=\w\.)([&+])(?=\w)")
 _TAG = re.compile(r"(?<![\w#⟨])#(?=[^\W\d_]{2})[\w-]+")
 """A word that a list is sorted by, "#vendor"."""
+_SHORT_AND = re.compile(r"(?<=[^\W\d_])\s+['’\u2018]?n['’]?\s+(?=[A-ZÀ-Ý])")
+"""The and of "Tobias 'n Odile"."""
+_CROSS = re.compile(r"(?<=\w)([†✝])")
 _STRAY_POINT = re.compile(r"(?<=\w)\s+\.(?=\s|$|,)")
 _REST = r"[^&+/;,\n⟨⟩]*?(?=\s+(?:and|und|et)\b|\s*[&+/;,\n⟨]|\s*$)"
 _SEGMENT = re.compile(rf",\s*(?P<words>\S{_REST})")
@@ -64,6 +67,7 @@ def tidy(text: str) -> str:
     'Mr. & Mrs. Tobias Wexcombe , Jr.'
     """
     text = _NUMBERING.sub("", text.translate(_OWN_MARKS), count=1)
+    text = _SHORT_AND.sub(" & ", _CROSS.sub(r" \1 ", text))
     text = _GLUED_AND.sub(r" \1 ", text)
     text = _GLUED_TITLE.sub(lambda found: f"{found[1]} " if _is_title(found) else found[1], text)
     return _PARTED_LETTERS.sub(r"\1.D.", _STRAY_POINT.sub(".", text))

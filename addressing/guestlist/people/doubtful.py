@@ -2,21 +2,29 @@
 
 import re
 from functools import cache
+from unicodedata import category
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people.asides import phrase
+from addressing.guestlist.people.asides import is_aside, phrase
+from addressing.guestlist.people.called import is_form
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.parts import Doubt, without_counts
-from addressing.guestlist.people.vocabulary import given_names, meanings, words
+from addressing.guestlist.people.vocabulary import given_names, may_be_given, meanings, words
 from addressing.records.guests import Kind, Person
 from addressing.tables import table
 
 _SHORT = 3
 """Letters of a nickname that may be anything ("Kit", "Bo")."""
 _ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_\d]|(?<!\S)[-–—]+(?!\S)")
+_TURNED = re.compile(r"[a-zà-ÿ][A-ZÀ-Ý]{2,}$")
+"""A word that was typed with the capitals locked."""
 _PAIR = 2
 _POSSESSIVE = re.compile(r"(?<=\w)['’]s(?=\s|$)")
 _COUNT = re.compile(r"(?:\(\s*[1-5]\s*\)|,\s*[1-5])\s*$")
+_TIMES = re.compile(r"[x×]\s*\d|\d\s*[x×]", re.IGNORECASE)
+"""A remark of "(x2)": of so many people, or of so many pieces?"""
+_IN_FRONT = re.compile(r"\s*[(\[{]\s*[A-ZÀ-Ý][\w'’-]+\s+[A-ZÀ-Ý]")
+"""Somebody's name in brackets before all others: out, or not yet sure?"""
 _NAMES_BESIDE = re.compile(r"^[A-ZÀ-Ý][\w'’-]*(?:\s*(?:,|&|\+|/|and\b)\s*[A-ZÀ-Ý][\w'’-]*)+$")
 _ALSO = re.compile(r"^(?:\+|&|and|plus|w/|with)(?![\w-])", re.IGNORECASE)
 _SEVERAL = re.compile(r"[A-ZÀ-Ý][\w'’-]*\s*(?:,|&|\+|\band\b)\s*[A-ZÀ-Ý]")
@@ -32,11 +40,19 @@ def about_names(
 ) -> tuple[Doubt, ...]:
     """At most one doubt about a cell: `text` as it stands, `cleared` without its remarks."""
     plain = " ".join(without_counts(cleared).split())
-    beside = any(_NAMES_BESIDE.match(remark) or _ALSO.match(remark) for remark in remarks)
+    beside = any(_is_of_people(remark) for remark in remarks) or (
+        bool(remarks) and _IN_FRONT.match(text) is not None and not is_aside(remarks[0])
+    )
     odd = beside or any(map(_is_odd, people))
     if odd or _asks(cleared, remarks) or (plain and not people):
         return (Doubt("name-doubtful", plain or " ".join(text.split())),)
     return ()
+
+
+def _is_of_people(remark: str) -> bool:
+    """True for "Wren & Kit", "and Kit" and "x2" beside names."""
+    names = _NAMES_BESIDE.match(remark) or _ALSO.match(remark)
+    return bool(names or _TIMES.fullmatch(remark))
 
 
 def about_count(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
@@ -72,10 +88,19 @@ def about_brackets(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
         behind = rf"{re.escape(family)}\s*\(\s*{re.escape(called)}\s*\)"
         if not called or not family or not re.search(behind, text):
             continue
+        if not person.title and _is_somebody_else(called, person):
+            return (Doubt("name-doubtful", " ".join(text.split())),)
         known = fold(called) in _called() or called[:2] in (family[:2], (person.given or "")[:2])
         if not known and len(called) > _SHORT and called[1:].islower():
             return (Doubt("name-doubtful", " ".join(text.split())),)
     return ()
+
+
+def _is_somebody_else(called: str, person: Person) -> bool:
+    """True for the Helen of "Tobias Penhew (Helen)": two given names that aren't one's forms."""
+    given = fold((person.given or "").split()[0]) if person.given else ""
+    both = all(map(may_be_given, (called, given)))
+    return both and not is_form(fold(called), given) and fold(called)[:1] != given[:1]
 
 
 @cache
@@ -113,12 +138,11 @@ def _asks(text: str, remarks: tuple[str, ...]) -> bool:
 def _is_odd(person: Person) -> bool:
     """A name with marks, a possessive, or a word that names nobody ("Mom Wexcombe")."""
     given, family = person.given or "", person.family or ""
-    if any(_ODD.search(name) or _POSSESSIVE.search(name) for name in (given, family)):
+    if any(map(_has_odd_marks, (given, family))):
         return True
     said = fold(f"{given} {family}").split()
     if not said and person.title is not None:
-        title = known_title(person.title)  # "and Grandma" names nobody
-        return title is not None and title.group == "kin"
+        return True  # "and Grandma" and "and Mrs." name nobody
     if person.kind is Kind.GUEST or not said:
         return False
     if meanings("company").get(said[-1]):
@@ -127,7 +151,15 @@ def _is_odd(person: Person) -> bool:
         return True  # "Zofia Penhew i Wren Lorne": two people?
     nobody = said[0] in words("nameless") or (family.islower() and said[-1] in words("nameless"))
     nobody = nobody or said[0] == "the" or _is_office(given, family)
+    nobody = nobody or (not family and said[-1] in words("suffix"))
     return nobody or any(map(_is_title_within, f"{given} {family}".split()[1:]))
+
+
+def _has_odd_marks(name: str) -> bool:
+    """True for a name with marks that none has, pictures among them, or "oDILE"."""
+    pictures = not name.isascii() and any(category(mark) == "So" for mark in name)
+    turned = any(_TURNED.match(word) for word in name.split())
+    return bool(_ODD.search(name) or _POSSESSIVE.search(name)) or pictures or turned
 
 
 def _is_office(given: str, family: str) -> bool:

@@ -20,7 +20,8 @@ def is_unsure(note: str) -> bool:
     >>> is_unsure("only if there's room"), is_unsure("the room upstairs")
     (True, False)
     """
-    return says("unsure", note)
+    alone = fold(note) in words_of_kind("unsure-alone")
+    return alone or says("unsure", note)
 
 
 def says(kind: str, note: str) -> bool:

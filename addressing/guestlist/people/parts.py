@@ -33,7 +33,7 @@ _NAMED_KIDS = re.compile(
     r"|\b(?:\d|one|two|three|four|five)\s+(?:kids?|children)\s+(?-i:(?=[A-ZÀ-Ý][\w'’-]))",
     re.IGNORECASE,
 )
-_TOKEN = re.compile(r"⟨[^⟩]*⟩|\bw/|[&+/;,\n]|[^\s&+/;,⟨⟩]+")
+_TOKEN = re.compile(r"⟨[^⟩]*⟩|\bw/(?!o\b)|\bw/o\b|[&+/;,\n]|[^\s&+/;,⟨⟩]+")
 _ARTICLES = frozenset(("the", "a", "his", "her", "their", "our", "s"))
 
 

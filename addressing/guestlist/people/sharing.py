@@ -190,6 +190,8 @@ def _settle_titles(spread: list[Part], first: int, last: int) -> None:
         )
         del spread[following]
         return
+    if [combined_title(each) for each in titles] == ["Mrs.", "Mr."]:
+        titles.reverse()  # "Mrs. and Mr. Tobias Penhew": the given name is his
     family = _family_words(carrier.names)
     if len(carrier.names.names) == 1:
         carrier = replace(carrier, names=replace(carrier.names, names=family))

@@ -65,11 +65,23 @@ def _turn_one(head: list[str], tail: list[str], *, trusted: bool) -> Turned | No
     initials = len(head) == len(tail) == 1 and may_be_initials(tail[0])
     if not tail or (is_ending(tail) and not initials):
         return None
+    titled = _behind_title(head, tail)
+    if titled is not None:
+        return Turned(titled, doubtful=not trusted)
     if not _looks_like_family(head):
         return _turn_double(head, tail, trusted=trusted)
     if initials:
         return Turned((*tail, *head), doubtful=not trusted)
     return _turn_single(head, tail, trusted=trusted)
+
+
+def _behind_title(head: list[str], tail: list[str]) -> tuple[str, ...] | None:
+    """Turn "Mr. Wexcombe, Tobias": one name on each side, a title in front."""
+    found, names = take_titles(list(head))
+    alone = len(tail) == 1 and not joins(tail[0]) and not tail[0].startswith("⟨")
+    if not found or len(names) != 1 or not alone or any(map(joins, head)):
+        return None
+    return (*head[:-1], *tail, *names)
 
 
 def _turn_single(head: list[str], tail: list[str], *, trusted: bool) -> Turned | None:

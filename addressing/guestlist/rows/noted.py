@@ -22,7 +22,7 @@ from addressing.guestlist.people.note_words import (
 from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.rows.said import told
 from addressing.records.findings import Finding
-from addressing.records.guests import Household, Kind
+from addressing.records.guests import Household, Kind, Person
 
 _NAME = r"(?P<name>[^\W\d_a-z][\w'’-]+(?:\s+[^\W\d_a-z][\w'’.-]*)*)(?![\w'’-]|\s*\d)"
 _JOINT = r"(?:\s+(?:is|will\s+be|named|called)\s+|\s*[:=]\s*|\s+[-–—]\s+)"
@@ -72,7 +72,7 @@ def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, 
         there = home.address is not None or home.by_hand
         return ("address-doubtful", "Is the address in the list the right one?") if there else _NONE
     named = _names_somebody(note, home) or _titled(note, home) or _is_titled_name(note, home)
-    if named or _is_of_names(note, home, asked):
+    if named or _leaves_out(note, home) or _is_of_names(note, home, asked):
         return "name-noted", "How should the names stand on the envelope?"
     if is_unsure(note):
         return "marker-in-list", "Is everybody here still invited?"
@@ -88,6 +88,8 @@ def _is_open(note: str) -> bool:
     >>> _is_open("remarried?"), _is_open("Table 4? Bus?"), _is_open("see example.org/?g=4")
     (True, False, False)
     """
+    if not note.strip("? "):
+        return "?" in note
     things = row_words("thing") | row_words("asked-thing")
     return any(
         things.isdisjoint(fold(clause).split())
@@ -112,9 +114,16 @@ _NONE = ("", "")
 
 def _is_of_names(note: str, home: Household, asked: Collection[str]) -> bool:
     """True for words on the names as a whole, unless the list or another question has it."""
+    if says("doctor", note) and not any(_is_doctor(person) for person in home.people):
+        return True
     if says("address-as", note) or (says("two-names", note) and not _two_names(home)):
         return True
     return says("name-wanted", note) and _NAMES_ASKED.isdisjoint(asked)
+
+
+def _is_doctor(person: Person) -> bool:
+    title = known_title(person.title) if person.title else None
+    return title is not None and title.group == "doctor"
 
 
 def _grown(home: Household) -> list[str]:
@@ -135,6 +144,22 @@ def _has_guest(home: Household) -> bool:
 def _has_children(home: Household) -> bool:
     named = home.label is not None or home.family is not None
     return named or any(person.kind is Kind.CHILD for person in home.people)
+
+
+def _leaves_out(note: str, home: Household) -> bool:
+    """True for "Odile only", "no Odile" and "Odile first" of one of several who are named.
+
+    >>> pair = (Person(given="Odile"), Person(given="Tobias"))
+    >>> _leaves_out("Odile only please", Household("h-aaaaaaaa", pair))
+    True
+    """
+    givens = [re.escape(person.given) for person in home.people if person.given]
+    if len(givens) < _PAIR:
+        return False
+    names = "|".join(givens)
+    before = r"(?:only|just|no|not|without|minus|w/o)"
+    alone = rf"\b(?:{names})\s+(?:only|first)\b|\b{before}\s+(?:{names})\b"
+    return re.search(alone, note, re.IGNORECASE) is not None
 
 
 def _names_somebody(note: str, home: Household) -> bool:

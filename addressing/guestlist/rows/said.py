@@ -4,6 +4,7 @@ A no in any of them holds the household: nobody is printed unasked, whatever its
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
@@ -41,6 +42,7 @@ def said_in_columns(table: Table, row: Row) -> list[Finding]:
     return [
         *map(_of_sentence, cells_of(table, row, "sentence")),
         *map(_out, noes),
+        *map(_moved_to, cells_of(table, row, "new_address")),
         *(remark(cell.where, cell.text, whole=True) for cell in rest.values()),
     ]
 
@@ -71,6 +73,14 @@ def told(where: Where, text: str) -> Finding:
     """The finding for a remark on which nothing waits."""
     said = f"The list says: “{text}”."
     return finding("remark", where, said, "Worth reading before the proof is signed.", text)
+
+
+def _moved_to(cell: Cell) -> Finding:
+    """A second address, under a header that says it is the new one."""
+    text = f"The list has a new address: “{cell.text}”."
+    asked = finding("address-doubtful", cell.where, text, "Which address is right?", cell.text)
+    shown = ", ".join(cell.text.split("\n"))
+    return replace(asked, likely=(("lines", shown),))
 
 
 def _out(cell: Cell) -> Finding:

@@ -22,7 +22,15 @@ SHORTEST_NEAR = 4
 PERSON_PARTS = frozenset({"name", "title", "given", "middle", "particle", "family", "suffix"})
 NUMBERED = PERSON_PARTS | {"children", "guest", "ignore", "notes"}
 PLACE_PARTS = frozenset({"city", "region", "postcode", "country"})
-ADDRESS_PARTS = PLACE_PARTS | {"address", "street", "street2", "house_number", "unit", "place"}
+ADDRESS_PARTS = PLACE_PARTS | {
+    "address",
+    "street",
+    "street2",
+    "house_number",
+    "unit",
+    "place",
+    "po_box",
+}
 SEASON_PARTS = frozenset(f"season_{part}" for part in ADDRESS_PARTS)
 """The parts of an address that holds for some months only ("Winter City")."""
 WORK_PARTS = frozenset(f"work_{part}" for part in ADDRESS_PARTS)
