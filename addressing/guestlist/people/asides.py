@@ -22,6 +22,8 @@ _GLUED_TITLE = re.compile(r"(?<![\w.'’])([A-Za-z]{2,5}\.)(?=[A-ZÀ-Ý][\w'’]
 _GLUED_AND = re.compile(r"(?<=\w\.)([&+])(?=\w)")
 _TAG = re.compile(r"(?<![\w#⟨])#(?=[^\W\d_]{2})[\w-]+")
 """A word that a list is sorted by, "#vendor"."""
+_CHECKS = " ✓✔☑√\ufe0f"
+"""What a list is ticked off with, before or behind names."""
 _SHORT_AND = re.compile(r"(?<=[^\W\d_])\s+['’\u2018]?n['’]?\s+(?=[A-ZÀ-Ý])")
 """The and of "Tobias 'n Odile"."""
 _CROSS = re.compile(r"(?<=\w)([†✝])")
@@ -66,7 +68,7 @@ def tidy(text: str) -> str:
     >>> tidy("2) Mr.&Mrs.Tobias Wexcombe , Jr .")
     'Mr. & Mrs. Tobias Wexcombe , Jr.'
     """
-    text = _NUMBERING.sub("", text.translate(_OWN_MARKS), count=1)
+    text = _NUMBERING.sub("", text.translate(_OWN_MARKS).strip(_CHECKS), count=1)
     text = _SHORT_AND.sub(" & ", _CROSS.sub(r" \1 ", text))
     text = _GLUED_AND.sub(r" \1 ", text)
     text = _GLUED_TITLE.sub(lambda found: f"{found[1]} " if _is_title(found) else found[1], text)

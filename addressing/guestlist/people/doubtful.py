@@ -43,7 +43,7 @@ def about_names(
     beside = any(_is_of_people(remark) for remark in remarks) or (
         bool(remarks) and _IN_FRONT.match(text) is not None and not is_aside(remarks[0])
     )
-    odd = beside or any(map(_is_odd, people))
+    odd = beside or any(map(_is_odd, people)) or any(_is_kin_of(p, people) for p in people)
     if odd or _asks(cleared, remarks) or (plain and not people):
         return (Doubt("name-doubtful", plain or " ".join(text.split())),)
     return ()
@@ -157,9 +157,20 @@ def _is_odd(person: Person) -> bool:
 
 def _has_odd_marks(name: str) -> bool:
     """True for a name with marks that none has, pictures among them, or "oDILE"."""
-    pictures = not name.isascii() and any(category(mark) == "So" for mark in name)
+    pictures = not name.isascii() and any(
+        category(mark)[0] == "S" and not mark.isascii() for mark in name
+    )
     turned = any(_TURNED.match(word) for word in name.split())
-    return bool(_ODD.search(name) or _POSSESSIVE.search(name)) or pictures or turned
+    crossed = name.startswith("x ")
+    return bool(_ODD.search(name) or _POSSESSIVE.search(name)) or pictures or turned or crossed
+
+
+def _is_kin_of(person: Person, people: tuple[Person, ...]) -> bool:
+    """True for the Grandma Penhew of "Tobias Penhew & Grandma Penhew": who she is, no name."""
+    title = known_title(person.title) if person.title else None
+    if title is None or title.group != "kin" or person.family or not person.given:
+        return False
+    return fold(person.given) in {fold(other.family) for other in people if other.family}
 
 
 def _is_office(given: str, family: str) -> bool:

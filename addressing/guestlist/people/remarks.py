@@ -56,6 +56,11 @@ _CALLED_BY_KIN = re.compile(
     r"(?P<kin>[A-ZÀ-Ý][\w-]+)(?:\s+(?P<called>[A-ZÀ-Ý][\w'’-]*))?"
     r"\s*\((?P<full>[A-ZÀ-Ý][\w'’.-]*(?:\s+[A-ZÀ-Ý][\w'’.-]*)+)\)"
 )
+_COMPANION_NAMED = re.compile(
+    r"\s*(?:\+\s*1|(?i:\b(?:and|&|plus)\s+(?:guest|one)))\s*"
+    r"[:(]\s*([A-ZÀ-Ý][\w'’-]+\s+[A-ZÀ-Ý][\w'’-]+)\s*\)?\s*$"
+)
+"""The companion whom a bracket names: "Tobias Penhew +1 (Wren Lorne)"."""
 _MARK = re.compile("⟨[#%=]?([^⟩]*)⟩")
 _LAST_ALONE = re.compile(r"(?:[&+/]|\band)\s*[^\W\d_]+$")
 _ALSO_INVITED = re.compile(r"^(?:\+|&|and\b|plus\b|w/|with\b)", re.IGNORECASE)
@@ -76,7 +81,7 @@ def clear_remarks(text: str) -> Cleared:
     ('usher',)
     """
     remarks: list[str] = []
-    text = _with_formal_name(text, remarks)
+    text = _COMPANION_NAMED.sub(r" and \1", _with_formal_name(text, remarks))
     text = _FAMILY_OF.sub(r"\1 (\2)", _CHILDREN_IN_BRACKETS.sub(r"\1 \2", tidy(text)))
     text = _BRACKETS.sub(lambda found: _bracket(found, remarks), text)
     text = _GUILLEMETS.sub(lambda found: NICKNAME.format(found[1] or found[2]), text)

@@ -4,7 +4,7 @@ The family name goes behind the first person's given names, and behind those of 
 one given name only; a partner with two or more words has a name of her own, or is asked about.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from addressing.guestlist.folding import fold
@@ -65,6 +65,10 @@ def _turn_one(head: list[str], tail: list[str], *, trusted: bool) -> Turned | No
     initials = len(head) == len(tail) == 1 and may_be_initials(tail[0])
     if not tail or (is_ending(tail) and not initials):
         return None
+    names, suffix, _ = take_endings(list(head), after_comma=False)
+    if suffix and names:  # "Wexcombe Jr., Tobias"
+        inner = _turn_one(names, tail, trusted=trusted)
+        return replace(inner, tokens=(*inner.tokens, *head[len(names) :])) if inner else None
     titled = _behind_title(head, tail)
     if titled is not None:
         return Turned(titled, doubtful=not trusted)
