@@ -62,7 +62,8 @@ class Arrangement:
                 for ink, hand in zip(inks, hands, strict=True)
             ]
         if self.block is None:
-            return [room.left + self.side * room.width - _at(ink, self.side) * size for ink in inks]
+            at, side = room.left + self.side * room.width, self.side
+            return [at - (ink[0] + side * (ink[2] - ink[0])) * size for ink in inks]
         begin = room.left + self.block * (room.width - self.width(inks) * size)
         return [begin + (number * self.indent - ink[0]) * size for number, ink in enumerate(inks)]
 
@@ -74,7 +75,3 @@ def arrangement(zone: Zone, room: Box) -> Arrangement:
     gutter = min(zone.gutter, room.width / 2) if zone.align == "columns" else None
     radius = room.width if zone.radius is None else zone.radius
     return Arrangement(side, block, indent, gutter, bow(zone), radius)
-
-
-def _at(ink: Bounds, side: float) -> float:
-    return ink[0] + side * (ink[2] - ink[0])

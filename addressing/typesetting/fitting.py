@@ -45,13 +45,14 @@ class _Set:
     size: float
     leading: Leading
     smallest: float
-    balance: bool = True
+    heavy: float
+    """The limit (pt) up to which a piece may have a heavy line of names; 0 where none is broken."""
+    helped: bool
+    """Whether other faces may set words."""
 
     def lighter(self, one: Measured) -> Taken | None:
         """A piece that fits whole with its heavy line of names broken, where it has one."""
-        if not self.balance or one.limit > self.size / full():
-            return None
-        return self.taker.lighter(one.piece, self.size)
+        return None if one.limit > self.heavy else self.taker.lighter(one.piece, self.size)
 
     @property
     def gauge(self) -> Gauge:
@@ -100,12 +101,13 @@ def fit(
     largest = max(choice.size or 0.0, choice.largest, choice.smallest)
     taker = Taker(gauge, min(choice.size or largest, choice.smallest), largest, choice.tighten)
     size = set_size(measured, taker, choice)
-    whole = _Set(
-        taker, zone, size, gauge.leading.at(size).rounded(), choice.smallest, choice.balance
-    )
+    heavy = size / full() if choice.balance else 0.0
+    helped = any(hand.lettering.helped for hand in hands)
+    leading = gauge.leading.at(size).rounded()
+    whole = _Set(taker, zone, size, leading, choice.smallest, heavy, helped)
     placed = (_set_piece(one, whole, findings) for one in measured)
     kept = SetPieces(piece for piece in placed if piece is not None)
-    leading, second = whole.leading, None
+    second = None
     names_ink, other_ink = (ink, ink) if isinstance(ink, Ink) else ink
     if isinstance(face, tuple) or zone.names_apart:
         other = hands[1]
@@ -184,7 +186,7 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding]) -> SetPiece 
         what = ", ".join([f"set {complaints.points(whole.size - size)} smaller", *_done(taken)])
         why = f"{what[0].upper()}{what[1:]}: {clause}."
         findings.append(complaints.stepped(piece, line, why))
-    helped = _helped(taken, gauge) if any(hand.lettering.helped for hand in gauge.hands) else ()
+    helped = _helped(taken, gauge) if whole.helped else ()
     if helped:
         findings.extend(complaints.in_other_faces(piece, taken.wording, helped))
     lines = place(piece, taken, gauge, whole.zone.valign, (size, whole.leading))

@@ -79,6 +79,8 @@ class Lettering:
         if known is None:
             face = replace(self.face, tracking=self.face.tracking - by)
             typeface = open_typeface(face, self.typeface.number)
+            if self.typeface.by_words:
+                typeface.shape_by_words()
             known = self._closer[by] = Lettering(typeface, self._opened)
         return known
 

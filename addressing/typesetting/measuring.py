@@ -63,6 +63,10 @@ class Measure:
         em = self._em
         return (left / em, bottom / em, right / em, top / em)
 
+    def at(self, size: float) -> float:
+        """The hand's own size (pt) at a size of the set."""
+        return size if self.ratio == 1 else round(size * self.ratio, 6)
+
     def in_em(self, line: ShapedLine) -> Bounds:
         """The bounds of a line's ink, in em of the set's size."""
         em = self._em

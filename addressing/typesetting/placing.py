@@ -8,6 +8,7 @@ ink, since a script's swash would push them up to 3 pt off by their advances (me
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from addressing.records.pages import SetLine
 from addressing.records.pieces import Piece
@@ -16,13 +17,16 @@ from addressing.typesetting.measuring import Gauge, extent
 from addressing.typesetting.outlines import Bounds
 from addressing.typesetting.taking import SLACK, Taken
 
+LEVELS_KEPT = 4096
+"""Rows of heights remembered."""
+
 Sizes = tuple[float, Leading]
 """A piece's size (pt, the names') and the set's leading (pt)."""
 
 
 def baselines(
     inks: Sequence[Bounds], hands: tuple[int, ...], gauge: Gauge, valign: str, sizes: Sizes
-) -> list[float]:
+) -> tuple[float, ...]:
     """The height (pt) of each baseline above the envelope's lower edge.
 
     The leading is the set's, or the size's own where a smaller block must be closer to fit. The
@@ -41,13 +45,18 @@ def baselines(
         baseline = room.bottom + depth - last.below * size
     else:
         baseline = room.bottom + (room.height + depth - first.capital * size) / 2
-    baseline = max(min(baseline, room.top - top), room.bottom - bottom)
-    return [baseline - sunk for sunk in sinks]
+    return _levels(max(min(baseline, room.top - top), room.bottom - bottom), sinks)
+
+
+@lru_cache(LEVELS_KEPT)
+def _levels(first: float, sinks: tuple[float, ...]) -> tuple[float, ...]:
+    """The heights of baselines to a thousandth; of most pieces the first stands equally high."""
+    return tuple([round(first - sunk, 3) for sunk in sinks])
 
 
 def _heights(
     taken: Taken, inks: Sequence[Bounds], gauge: Gauge, valign: str, sizes: Sizes
-) -> list[float]:
+) -> Sequence[float]:
     """The height (pt) of each baseline: of a block, of two columns side by side, or of arcs."""
     hands = tuple([hand for _, _, hand in taken.parts])
     if gauge.arrangement.bow:
@@ -64,14 +73,14 @@ def _heights(
     return heights
 
 
-def _bent_baselines(taken: Taken, gauge: Gauge, valign: str, size: float) -> list[float]:
+def _bent_baselines(taken: Taken, gauge: Gauge, valign: str, size: float) -> tuple[float, ...]:
     """Arcs are placed by the bounds of all their ink, with the leading of their own size."""
     room = gauge.room
     sinks = gauge.leading.at(size).sinks(tuple([hand for _, _, hand in taken.parts]))
     _, bottom, _, top = gauge.bent_extent(taken.parts, size, taken.tighter) or (0.0,) * 4
     share = {"top": 1.0, "bottom": 0.0}.get(valign, 0.5)
     first = room.bottom - bottom + share * (room.height - top + bottom)
-    return [first - sunk for sunk in sinks]
+    return _levels(first, sinks)
 
 
 def place(
@@ -87,10 +96,10 @@ def place(
     heights = _heights(taken, inks, gauge, valign, sizes)
     lines = piece.wordings[taken.wording].lines
     starts = gauge.arrangement.starts(inks, hands, gauge.room, size)
-    own = [round(size * hand.ratio, 6) if hand.ratio != 1 else size for hand in gauge.hands]
+    own = [hand.at(size) for hand in gauge.hands]
     tighter = taken.tighter or (0,) * len(hands)
     placed = [
-        SetLine(text, lines[source].role, source, round(start, 3), round(height, 3), own[hand], by)
+        SetLine(text, lines[source].role, source, round(start, 3), height, own[hand], by)
         for (text, source, hand), start, height, by in zip(
             taken.parts, starts, heights, tighter, strict=True
         )

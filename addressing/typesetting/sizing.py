@@ -22,6 +22,7 @@ import math
 from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
+from operator import attrgetter
 
 from addressing.records.docket import PieceChoice
 from addressing.records.pieces import Piece
@@ -84,7 +85,7 @@ def set_size(measured: Sequence[Measured], taker: Taker, choice: PieceChoice) ->
     largest = max(quarter_below(choice.largest), choice.smallest)
     if not measured:
         return largest
-    ordered = sorted(measured, key=lambda one: one.limit)
+    ordered = sorted(measured, key=attrgetter("limit"))
     limits = [one.limit for one in ordered]
     best = size = max(min(quarter_below(limits[0]), largest), choice.smallest)
     most = -math.inf

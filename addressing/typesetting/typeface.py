@@ -157,6 +157,11 @@ class Typeface:
             if in_pairs(self._data, self.face.index, tags):
                 self.figures = _Figures(self)
 
+    @property
+    def by_words(self) -> bool:
+        """True where lines are put together from words."""
+        return self._apart_words is not None
+
     def _by_words(
         self, text: str, firsts: _Apart, middles: _Apart, lasts: _Apart
     ) -> tuple[Word, ...] | None:

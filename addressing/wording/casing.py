@@ -5,7 +5,7 @@ A mixed-case name is never touched. What capitals hide (McKay or Mckay, van or V
 
 import re
 from collections.abc import Iterator
-from functools import cache
+from functools import cache, lru_cache
 
 from addressing.tables import table
 
@@ -19,6 +19,8 @@ _JOINED = 3
 _SMALL = frozenset(
     ("van", "von", "der", "den", "de", "di", "da", "du", "del", "la", "le", "y", "and", "of", "the")
 )
+NAMES_KEPT = 8192
+"""Names remembered: given names recur, and each is asked for several times."""
 _LEAST = 2
 """Letters from which on a word without small ones counts as typed in capitals."""
 
@@ -33,7 +35,7 @@ def is_single_case(text: str) -> bool:
     >>> [is_single_case(text) for text in ("PENHEW", "Penhew", "דן כהן", "ნინო")]
     [True, False, False, False]
     """
-    if text.isascii() and text.upper() != text != text.lower():
+    if text.isascii() and not (text.isupper() or text.islower()):
         return False  # most names: no letter need be looked at
     if not any(mark.lower() != mark.title() or mark.isupper() for mark in text):
         return False
@@ -133,6 +135,7 @@ def _part(part: str) -> str:
     return plain
 
 
+@lru_cache(NAMES_KEPT)
 def cased(text: str | None) -> str | None:
     """A name typed in one case as names are set; a mixed-case name as it is."""
     return recase(text) if text and is_single_case(text) else text

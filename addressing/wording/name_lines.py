@@ -199,6 +199,8 @@ def name_breaks(text: str, and_word: str = "and") -> tuple[int, ...]:
 
     A title is never parted from a name but there ("and" begins the new line: etiquette guides).
     """
+    if f" {and_word} " not in text and ", " not in text and not text.startswith("The "):
+        return ()  # most lines
     ands = [place + 1 for place in _places(text, f" {and_word} ")]
     inside = [place for place in ands if not _joins_titles(text, place)]
     commas = [place + 2 for place in _places(text, ", ")]

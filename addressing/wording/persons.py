@@ -1,11 +1,11 @@
 """One person: title, names and suffix as they are written."""
 
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 
 from addressing.records.guests import Person
 from addressing.tables import table
-from addressing.wording.casing import cased, is_single_case, recase
+from addressing.wording.casing import NAMES_KEPT, cased, is_single_case, recase
 
 CIVIL = 90
 """The rank of Mr., Mrs., Ms.: any lower number is a rank, an office or a doctorate."""
@@ -150,7 +150,11 @@ def is_doctor(person: Person) -> bool:
 
 def family(person: Person) -> str | None:
     """The family name as it is set."""
-    name = person.family
+    return _family(person.family)
+
+
+@lru_cache(NAMES_KEPT)
+def _family(name: str | None) -> str | None:
     return recase(name, particle_first=True) if name and is_single_case(name) else name
 
 

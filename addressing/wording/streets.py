@@ -49,7 +49,7 @@ def street_in_full(street: str) -> str:
         if boxed is not None:
             return boxed
     words = (recase(street) if is_single_case(street) else street).split()
-    return _numbered_in(words, formal=True) or " ".join(_named(words, formal=True))
+    return _styled(words, formal=True)
 
 
 def _military(street: str) -> str:
@@ -76,7 +76,7 @@ def street_in_short(street: str) -> str:
     if turned is not None:
         return turned
     words = [_one_word(word) for word in area_line(street).split()]
-    return postal_text(_numbered_in(words, formal=False) or " ".join(_named(words, formal=False)))
+    return postal_text(_styled(words, formal=False))
 
 
 def _one_word(word: str) -> str:
@@ -85,14 +85,23 @@ def _one_word(word: str) -> str:
     return plain(word) if pointed and plain(word) in direction_in_short() else word
 
 
-def _numbered_in(words: list[str], *, formal: bool) -> str | None:
-    """The line of a numbered road (appendix F), or None where the street has a name."""
+def _styled(words: list[str], *, formal: bool) -> str:
+    """The words of a street, whether its road has a number or a name."""
     start = _numbered(words)
+    numbered = _numbered_in(words, start, formal=formal)
+    return numbered or " ".join(_named(words, start, formal=formal))
+
+
+def _numbered_in(words: list[str], start: int, *, formal: bool) -> str | None:
+    """The line of a numbered road (appendix F), or None where the street has a name.
+
+    `start` is here, and below, the place of the first word behind the house number.
+    """
     directions = direction_in_full() if formal else direction_in_short()
     before = [
         directions[plain(word)] for word in words[start : start + 1] if plain(word) in directions
     ]
-    road = numbered_road(words, start) or numbered_road(words, start + len(before))
+    road = numbered_road(words, start) or (before and numbered_road(words, start + 1)) or None
     if road is None:
         return None
     before = before if road.start > start else []
@@ -100,32 +109,32 @@ def _numbered_in(words: list[str], *, formal: bool) -> str | None:
     return " ".join([*words[:start], *before, road.formal if formal else road.postal, *behind])
 
 
-def _named(words: list[str], *, formal: bool) -> list[str]:
+def _named(words: list[str], start: int, *, formal: bool) -> list[str]:
     """The words of a named street: directions, suffix, and what 233.3 and 234.2 spell out."""
     styled = list(words)
-    first, last = _directions(words)
-    suffix = _suffix(words, last)
+    first, last = _directions(words, start)
+    suffix = _suffix(words, start, last)
     for place in (first, last):
         if place is not None:
             directions = direction_in_full() if formal else direction_in_short()
             styled[place] = directions[plain(words[place])]
     if suffix is None:
         return styled
-    before = _before_suffix(words, suffix, formal=formal)
+    before = _before_suffix(words, start, suffix, formal=formal)
     if before is not None:
         styled[suffix - 1] = before
     styled[suffix] = (suffix_in_full() if formal else suffix_in_short())[plain(words[suffix])]
     return styled
 
 
-def _before_suffix(words: list[str], suffix: int, *, formal: bool) -> str | None:
+def _before_suffix(words: list[str], start: int, suffix: int, *, formal: bool) -> str | None:
     """The word before the suffix where it is spelled out, else None.
 
     A direction that is the street's name or a part of it (233.3: BAY WEST DR), and the first of two
     suffixes (234.2: MAIN AVENUE DR). St. may be State or Saint there and stays.
     """
     word = plain(words[suffix - 1])
-    if suffix - 1 <= _numbered(words) or word == "ST":
+    if suffix - 1 <= start or word == "ST":
         return None
     if word in _LONE_DIRECTIONS and not formal:
         return direction_in_full()[word]
@@ -147,9 +156,8 @@ def _numbered(words: list[str]) -> int:
     return 2 if more else 1
 
 
-def _directions(words: list[str]) -> tuple[int | None, int | None]:
+def _directions(words: list[str], start: int) -> tuple[int | None, int | None]:
     """Places of the directions before and behind the street's name; a name is left between."""
-    start = _numbered(words)
     known = direction_in_full()
     end = len(words) - 1
     if end - start < 1:
@@ -167,10 +175,9 @@ def _has_name(words: list[str]) -> bool:
     return any(plain(word) not in suffix_in_full() for word in words) or len(words) > 1
 
 
-def _suffix(words: list[str], last: int | None) -> int | None:
+def _suffix(words: list[str], start: int, last: int | None) -> int | None:
     """The place of the last suffix, if a name stands before it."""
     place = (last if last is not None else len(words)) - 1
-    start = _numbered(words)
     return place if place > start and plain(words[place]) in suffix_in_full() else None
 
 
