@@ -10,7 +10,7 @@ ink, since a script's swash would push them up to 3 pt off by their advances (me
 from collections.abc import Sequence
 from functools import lru_cache
 
-from addressing.records.pages import SetLine
+from addressing.records.pages import SetLine, set_lines
 from addressing.records.pieces import Piece
 from addressing.typesetting.leading import Leading
 from addressing.typesetting.measuring import Gauge, extent
@@ -55,12 +55,16 @@ def _levels(first: float, sinks: tuple[float, ...]) -> tuple[float, ...]:
 
 
 def _heights(
-    taken: Taken, inks: Sequence[Bounds], gauge: Gauge, valign: str, sizes: Sizes
+    taken: Taken,
+    hands: tuple[int, ...],
+    inks: Sequence[Bounds],
+    gauge: Gauge,
+    valign: str,
+    sizes: Sizes,
 ) -> Sequence[float]:
     """The height (pt) of each baseline: of a block, of two columns side by side, or of arcs."""
-    hands = tuple([hand for _, _, hand in taken.parts])
     if gauge.arrangement.bow:
-        return _bent_baselines(taken, gauge, valign, sizes[0])
+        return _bent_baselines(taken, hands, gauge, valign, sizes[0])
     if gauge.arrangement.gutter is None or len(set(hands)) == 1:
         return baselines(inks, hands, gauge, valign, sizes)
     heights = [0.0] * len(hands)
@@ -73,10 +77,12 @@ def _heights(
     return heights
 
 
-def _bent_baselines(taken: Taken, gauge: Gauge, valign: str, size: float) -> tuple[float, ...]:
+def _bent_baselines(
+    taken: Taken, hands: tuple[int, ...], gauge: Gauge, valign: str, size: float
+) -> tuple[float, ...]:
     """Arcs are placed by the bounds of all their ink, with the leading of their own size."""
     room = gauge.room
-    sinks = gauge.leading.at(size).sinks(tuple([hand for _, _, hand in taken.parts]))
+    sinks = gauge.leading.at(size).sinks(hands)
     _, bottom, _, top = gauge.bent_extent(taken.parts, size, taken.tighter) or (0.0,) * 4
     share = {"top": 1.0, "bottom": 0.0}.get(valign, 0.5)
     first = room.bottom - bottom + share * (room.height - top + bottom)
@@ -91,17 +97,17 @@ def place(
     Places are rounded to thousandths of a point, as they are printed.
     """
     size = sizes[0]
-    hands = tuple([hand for _, _, hand in taken.parts])
+    texts, sources, hands = zip(*taken.parts, strict=True)
     inks = gauge.inks(taken.parts, taken.tighter)
-    heights = _heights(taken, inks, gauge, valign, sizes)
-    lines = piece.wordings[taken.wording].lines
     starts = gauge.arrangement.starts(inks, hands, gauge.room, size)
+    lines = piece.wordings[taken.wording].lines
     own = [hand.at(size) for hand in gauge.hands]
-    tighter = taken.tighter or (0,) * len(hands)
-    placed = [
-        SetLine(text, lines[source].role, source, round(start, 3), height, own[hand], by)
-        for (text, source, hand), start, height, by in zip(
-            taken.parts, starts, heights, tighter, strict=True
-        )
-    ]
-    return tuple(placed)
+    return set_lines(
+        texts,
+        [lines[source].role for source in sources],
+        sources,
+        [round(start, 3) for start in starts],
+        _heights(taken, hands, inks, gauge, valign, sizes),
+        [own[hand] for hand in hands],
+        taken.tighter or (0,) * len(hands),
+    )

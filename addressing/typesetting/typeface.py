@@ -53,8 +53,10 @@ class _Apart(dict[str, tuple[Word, ...]]):
 
     def __missing__(self, word: str) -> tuple[Word, ...]:
         """Shape a word that was not met before; KeyError for one that may not stand alone."""
-        if word.isdecimal() and word.isascii() and self._typeface.figures is not None:
-            return self._typeface.figures.number(f"{self._before}{word}{self._behind or END}")
+        figures = self._typeface.figures
+        if figures is not None and word.isdecimal() and word.isascii():
+            text = f"{self._before}{word}{self._behind or END}"
+            return tuple([figures[text[at : at + 3]] for at in range(0, len(text) - 1, 2)])
         if not _APART.fullmatch(word):
             raise KeyError(word)
         if len(self) >= WORDS_KEPT:
@@ -73,10 +75,6 @@ class _Figures(dict[str, Word]):
     def __init__(self, typeface: "Typeface") -> None:
         """There are few (twelve hundred), so all are kept."""
         self._typeface = typeface
-
-    def number(self, text: str) -> tuple[Word, ...]:
-        """A number and the blanks about it; what stands behind is left off."""
-        return tuple([self[text[at : at + 3]] for at in range(0, len(text) - 1, 2)])
 
     def __missing__(self, figures: str) -> Word:
         """Shape figures that were not met before."""
