@@ -228,3 +228,36 @@ def test_a_proposal_never_takes_a_household_of_its_own_family_in(tmp_path: Path)
         "Julius Hale is single; I have no street for him.",
     )
     assert [len(home.people) for home in homes] == [2, 1]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        f"Our photographer: Ms. Wren Tallow, {ELM}.",
+        f"My florist, Mrs. Fern Hale, {ELM}.",
+        f"His ex-wife, Mrs. Dora Hale, {ELM}.",
+        f"My late aunt Miss Ida Orr, {ELM}.",
+        f"Send the bill to my father, Mr. Abel Orr, {ELM}.",
+        f"Return address: Mr. and Mrs. Linus Orr, {ELM}.",
+        f"Not the Hales but Mr. and Mrs. Sam Orr, {ELM}.",
+    ],
+)
+def test_who_perhaps_is_no_guest_waits(tmp_path: Path, text: str) -> None:
+    homes, findings = of_mail(tmp_path, f"Mr. Kit Penhew, 9 Oak St, Bath ME 04530\n\n{text}")
+    asked = {found.household for found in findings if found.code == "sentence-read"}
+    assert asked == {home.key for home in homes if home.name != "Kit Penhew"}
+    assert len(asked) == 1
+
+
+def test_a_paragraph_that_no_mailer_broke_is_read(tmp_path: Path) -> None:
+    said = "We met at school and I will not bore you with the rest of all that. " * 9
+    homes, findings = of_mail(
+        tmp_path, f"{said}Kit Orr lives at {ELM}.\n\nSam Orr, 7 Elm St, Bath ME 04530"
+    )
+    assert sorted(home.name for home in homes) == ["Kit Orr", "Sam Orr"]
+    assert findings == []
+
+
+def test_a_lone_word_before_names_may_be_the_family_name() -> None:
+    assert is_plain(f"My old friend, Mr. Sam Orr, {ELM}")
+    assert not is_plain(f"Orr, Mr. and Mrs. Sam, {ELM}")

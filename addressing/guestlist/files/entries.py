@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from addressing.guestlist.files.mail_lines import has_verb, is_name, is_place, without_brackets
 from addressing.guestlist.files.mentions import mentions
-from addressing.guestlist.files.prose_words import prose_words
+from addressing.guestlist.files.prose_words import masked, prose_words
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title
@@ -86,7 +86,16 @@ def entry_of(text: str) -> Entry | None:
 def _are_whole(names: str, said: str) -> bool:
     """True for names that nothing of a sentence stands in, and to which a remark adds nobody."""
     spoken = has_verb(without_brackets(names)) or _has_stop(names)
-    return is_name(names) and not spoken and not _adds_somebody(said)
+    return is_name(names) and not (spoken or _is_led(names) or _adds_somebody(said))
+
+
+def _is_led(names: str) -> bool:
+    """True for "My florist, Mrs. Odile Penhew": words in small letters before a title."""
+    found = next((each for each in mentions(masked(names)) if each.sure), None)
+    lead = names[: found.start].split() if found is not None else []
+    known = kind_of_words("particle") | kind_of_words("and") | kind_of_words("and-between")
+    titled = found is not None and is_titled(found.text.split()[0])
+    return titled and any(word.islower() and fold(word) not in known for word in lead)
 
 
 def _is_placed(address: str) -> bool:
@@ -177,7 +186,9 @@ def _names(text: str) -> tuple[str, str]:
     """Names, and what is said behind a dash or colon, where that is no name itself."""
     for mark in _SAID.finditer(text):
         said = text[mark.end() :].strip()
-        if is_titled(said.partition(" ")[0]) and fold(text).split()[0] in prose_words("of"):
+        lead = fold(text[: mark.start()]).split()
+        of_them = lead[:1] and lead[0] in prose_words("of")
+        if of_them and prose_words("denial").isdisjoint(lead) and is_titled(said.split(" ")[0]):
             return said, text[: mark.start()].strip(" ,;")  # "My brother - Mr. Penhew"
         if not said[:1].isupper() or has_verb(said):
             return text[: mark.start()].strip(" ,;"), said

@@ -44,7 +44,8 @@ class _Word:
 
     @property
     def joins(self) -> bool:
-        return self.text in "&+" or fold(self.text) in ("and", "und", "et")
+        small = self.text in "&+" or self.text.islower()
+        return small and fold(self.text) in words("and") | words("and-between")
 
     @property
     def titled(self) -> bool:

@@ -22,7 +22,8 @@ _MOSTLY = 0.5
 """So many of the lines must belong to households, or the text is something else."""
 _ENOUGH = 2
 """Households beside a greeting or a signature that make a text a mail, however much it tells."""
-_LONGEST_LINE = 500
+_LONGEST_LINE = 1500
+"""Letters; a paragraph that no mailer broke may be one line."""
 _LEAST_LINES = 6
 """Fewer rows of one text each are a list of names, or nothing."""
 

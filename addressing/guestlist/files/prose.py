@@ -28,12 +28,16 @@ SENTENCE_SLOT = ("sentence", 1)
 """The sentences that a household was read from, where the client is asked about it."""
 CHILDREN = ("children", 1)
 _LONGEST_QUOTE = 400
+_LONGEST_SENTENCE = 1500
+"""Letters; a longer one is none, and the patterns take the square of its length."""
 _HEAD = 12
 """Letters by which the beginning of a line is found in its sentence."""
 _BACK = 2
 """Sentences between the people and an address of theirs at most."""
 _LONGEST_ASIDE = 4
 """Words between commas that only say something of those who are named."""
+_LONGEST_LEAD = 6
+"""Words."""
 _MARKS = re.compile(r"[,;:!.–—]+|\s-+(?=\s|$)|^-+\s")
 _DASH = re.compile(r"\s*[-–—]+\s")
 _CHILDREN = re.compile(
@@ -63,6 +67,8 @@ def homes_in(paragraph: Sequence[Line]) -> list[tuple[Line, Slots]]:
     homes: list[_Home] = []
     people: tuple[int, Line, list[Mention]] | None = None
     for at, said in enumerate(paragraph):
+        if len(said.text) > _LONGEST_SENTENCE:
+            continue
         found, named = _parts(said.text)
         if says_out(said.text):
             people = None
@@ -161,16 +167,21 @@ def _denies(text: str) -> bool:
 
 
 def _leads(lead: str) -> bool:
-    """True for what may stand before names: nothing, a label, whose or what they are."""
+    """True for what may stand before names: nothing, a label, whose or what they are.
+
+    A lone word before a comma may be the family name: "Orr, Mr. and Mrs. Kit".
+    """
     said = lead.strip()
     bare = said.rstrip(" ,:;-–—")
-    if not bare:
+    spoken = bare.split()
+    if not spoken:
         return True
-    small = all(word[:1].islower() for word in bare.split()[1:])
-    owned = re.sub(r"^(?:and|oh|also)\s+|['’]s\b", " ", fold(bare)).split()
-    whose = bool(owned) and (owned[0] in prose_words("of") or "'s" in bare or "’s" in bare)
-    plain = small and not has_verb(bare) and not _denies(bare)
-    return plain and (whose or said[-1:] in ":," or said[-1:] in "-–—")
+    small = all(word[:1].islower() for word in spoken[1:])
+    if not small or len(spoken) > _LONGEST_LEAD or has_verb(bare) or _denies(bare):
+        return False
+    owned = [word for word in fold(bare).split() if word not in ("and", "oh", "also")][:1]
+    whose = not prose_words("of").isdisjoint(owned) or "'s" in bare or "’s" in bare
+    return whose or said[-1] in ":-–—" or (said[-1] == "," and len(spoken) > 1)
 
 
 def _remark(tail: str) -> list[str] | None:
