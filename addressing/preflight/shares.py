@@ -16,9 +16,10 @@ from addressing.preflight.reopening import AT_ONCE, reopening_faults
 PAGES_WORTH, PIXELS_WORTH = 20, 5
 """So many pages to read, or to see as pixels, are worth a second process, which costs as much as
 the pixels of two or three pages (measured)."""
-BATCH = AT_ONCE
-"""Pages for which one second process is at work. Of the records that two processes share, the
-system copies whatever one of them touches: with a new one for each batch, a batch's only."""
+WHOLE, BATCH = AT_ONCE, AT_ONCE // 2
+"""A plate of so many pages is judged whole, a larger one in batches (of whole branches), each with
+a new second process. Of the records that two processes share, the system copies whatever one of
+them touches: so a batch's only."""
 FIRST, BESIDE = 0.44, 540
 """The part of a batch that falls to the first process, which opens it by pikepdf as well; and how
 many pages fewer of the last batch, since it measures the strokes of all letters (measured)."""
@@ -103,8 +104,9 @@ def judge_shares(
     pages = len(layers[0].skeleton.pages)
     done: list[Answer] = []
     shares: list[Share] = []
-    for start in range(0, pages, BATCH):
-        batch = range(start, min(start + BATCH, pages))
+    size = pages if pages <= WHOLE else BATCH
+    for start in range(0, pages, size):
+        batch = range(start, min(start + size, pages))
         last = batch.stop == pages
         part = max(0, int(len(batch) * FIRST) - (BESIDE if last else 0))
         with _hand(judge_share, layers, batch[part:], PAGES_WORTH) as other:

@@ -98,7 +98,8 @@ from addressing.typesetting import fit
 
 hands.SEVERAL = sys.argv[1] != "one"
 if sys.argv[1] == "batches":
-    drawing.WORTH, drawing.BATCH, shares.BATCH = 100, 600, 500
+    drawing.WORTH, drawing.BATCH = 100, 600
+    shares.WHOLE, shares.BATCH = 1000, 400
 forked = []
 begin = hands.Hand._fork
 hands.Hand._fork = lambda hand: (forked.append(1), begin(hand))
@@ -140,7 +141,7 @@ def test_one_process_or_two_or_batches_write_the_same_bytes_and_find_the_same(
         told[hands] = done.stdout.split(" ", 1)
     assert "faults=()" in told["one"][1]
     assert told["one"][1] == told["two"][1] == told["batches"][1]
-    # drawn, judged, seen as pixels; in batches of 600 pages (the last of 100), judged in 500
-    assert [forked for forked, _ in told.values()] == ["0", "3", "7"]
+    # drawn, judged, seen as pixels; in batches drawn of 600 pages, judged of 400, the last of 100
+    assert [forked for forked, _ in told.values()] == ["0", "3", "8"]
     plates = {(tmp_path / f"{hands}.pdf").read_bytes() for hands in told}
     assert len(plates) == 1
