@@ -10,6 +10,7 @@ from pathlib import Path
 
 import openpyxl
 import pypdfium2
+import pytest
 
 Run = Callable[..., subprocess.CompletedProcess[str]]
 Write = Callable[..., Path]
@@ -383,3 +384,24 @@ def test_keepsakes_are_ordered_of_every_piece_but_stamps(
     stamps = {kind: 0 for kind in more if kind.startswith("stamp")}
     assert more == dict.fromkeys(more, 3) | stamps
     assert stamps
+
+
+@pytest.mark.parametrize(
+    ("name", "only", "said"),
+    [
+        ("Reply", "", "is the name of a piece with its own plates"),
+        ("stamp, outer", "", "is the name of a piece with its own plates"),
+        ("Invitation", "", "is there twice for the same guests"),
+        ("Invitation", 'only = ["abroad"]', None),
+        ("reply card", "", None),
+    ],
+)
+def test_a_piece_of_the_suite_has_a_name_of_its_own(
+    addressing: Run, write_list: Write, tmp_path: Path, name: str, only: str, said: str | None
+) -> None:
+    """All is counted by name: a suite's “reply” would hide the reply envelopes."""
+    docket = tmp_path / "docket.toml"
+    docket.write_text(SUITE + f'[[suite]]\nname = "{name}"\npaper = "80 lb text"\n{only}\n')
+    ran = addressing("tally", write_list([ROW]), "--docket", docket)
+    assert ran.returncode == (3 if said else 0)
+    assert (said or "") in ran.stderr

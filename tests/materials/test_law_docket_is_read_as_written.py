@@ -197,7 +197,9 @@ def dockets(draw: st.DrawFn) -> Docket:
             draw(st.integers(0, 600)),
             tuple(draw(st.lists(st.dates().map(lambda day: day.isoformat()), max_size=3))),
         ),
-        suite=tuple(draw(st.lists(SUITE_PIECES, max_size=2))),
+        suite=tuple(
+            draw(st.lists(SUITE_PIECES, max_size=2, unique_by=lambda p: p.name.casefold()))
+        ),
         sheets=tuple(draw(st.lists(SHEETS, max_size=2).filter(_apart))),
         words=tuple(draw(st.lists(OWN_WORDS, max_size=2))),
         fallback=draw(FALLBACKS),
