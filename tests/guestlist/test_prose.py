@@ -261,3 +261,11 @@ def test_a_paragraph_that_no_mailer_broke_is_read(tmp_path: Path) -> None:
 def test_a_lone_word_before_names_may_be_the_family_name() -> None:
     assert is_plain(f"My old friend, Mr. Sam Orr, {ELM}")
     assert not is_plain(f"Orr, Mr. and Mrs. Sam, {ELM}")
+
+
+def test_a_line_of_a_list_with_two_addresses_is_two_households(tmp_path: Path) -> None:
+    two = "Jim and Peg Orr -- PO Box 77, Bath ME 04530. Their son Toby Orr -- 19 Mill St\nApt 3,"
+    homes, _ = of_mail(
+        tmp_path, f"Mr. Kit Penhew -- {ELM}.\nMs. Ada Hale -- 7 Elm St, Bath ME 04530.\n{two} {ELM}"
+    )
+    assert [home.name for home in homes] == ["Kit Penhew", "Ada Hale", "Jim Orr", "Toby Orr"]

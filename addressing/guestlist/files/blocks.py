@@ -12,6 +12,7 @@ from addressing.guestlist.files.mail_lines import (
     is_town,
     labelled,
 )
+from addressing.guestlist.files.spans import spans
 from addressing.guestlist.places.countries import country_of_cell
 
 Slot = tuple[str, int]
@@ -94,6 +95,8 @@ def _is_remark(lines: Sequence[Line], place: int) -> bool:
 def _names_and_address(lines: Sequence[Line]) -> tuple[list[Line], list[Line]]:
     """Names come first; the first line that isn't one begins the address."""
     if not lines or not is_name(lines[0].text) or is_place(lines[0].text):
+        return [], list(lines)
+    if any(span.whole for span in spans(lines[0].text)):  # "Kit Orr - 9 Elm St, Bath ME 04530. And"
         return [], list(lines)
     end = 1
     while end < len(lines) and _names_more(lines[end].text):

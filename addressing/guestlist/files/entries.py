@@ -7,6 +7,7 @@ brackets, behind a dash or in a sentence of its own is a note, never a line of t
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from addressing.guestlist.files.mail_lines import has_verb, is_name, is_place, without_brackets
 from addressing.guestlist.files.mentions import mentions
@@ -75,7 +76,7 @@ def entry_of(text: str) -> Entry | None:
         if _is_above(rest):
             return Entry(names, rest, said)
         address, note = _without_note(rest)
-        if not _is_placed(address) or _has_another(note):
+        if not _is_placed(address) or _has_another(note) or _are_two(address):
             return None
         address = _LINES.sub(", ", address)
         whole = ", ".join(part for part in (house, address) if part)
@@ -105,6 +106,12 @@ def _is_placed(address: str) -> bool:
     return placed or (bool(parts and _CODE.search(address)) and is_place(address))
 
 
+def _are_two(address: str) -> bool:
+    """True for two addresses with a sentence between them."""
+    found = [span for span in spans(address) if span.whole]
+    return any(mentions(address[one.end : two.start]) for one, two in pairwise(found))
+
+
 def _has_another(note: str) -> bool:
     """True for a note with a second address, or with somebody else's."""
     return any(span.whole or mentions(note[: span.start]) for span in spans(note))
@@ -123,6 +130,8 @@ def bare_entry(text: str) -> Entry | None:
     Entry(name='Theo & Jess Penhew', address='', note='they moved')
     """
     names, said = _names(text)
+    if any(span.whole for span in spans(text)):
+        return None
     people = [word for word in names.split() if word[:1].isupper()]
     known = len(people) >= _TWO and is_name(names) and not has_verb(without_brackets(names))
     return Entry(names, "", said) if known and (said or is_somebody(names)) else None
