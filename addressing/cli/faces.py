@@ -55,10 +55,10 @@ def faces(
 
 
 def _row(one: "Specimen") -> dict[str, object]:
-    """A face's row; one that can't be used says why."""
+    """A face's row; one that can't be used says why, in one line."""
     row: dict[str, object] = {
         "key": one.key,
-        "family": f"can't be used: {one.fault}" if one.fault else one.family,
+        "family": " ".join(one.fault.split()) if one.fault else one.family,
         "licence": one.licence,
         "embedding": one.embedding,
     }

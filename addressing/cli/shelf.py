@@ -101,6 +101,7 @@ def answer(name: str, rows: list[dict[str, object]], *, as_json: bool) -> None:
     if as_json:
         say_json({name: rows})
         return
-    widths = {key: max(len(str(row[key])) for row in rows) for key in rows[0]} if rows else {}
+    keys = dict.fromkeys(key for row in rows for key in row)  # what can't be used says less
+    widths = {key: max(len(str(row.get(key, ""))) for row in rows) for key in keys}
     for row in rows:
-        say("  ".join(f"{row[key]!s:<{width}}" for key, width in widths.items()).rstrip())
+        say("  ".join(f"{row.get(key, '')!s:<{width}}" for key, width in widths.items()).rstrip())

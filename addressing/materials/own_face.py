@@ -6,8 +6,10 @@ font's own flag allows. It doesn't promise that the outlines are beautiful, or w
 
 import io
 import struct
+import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
+from string import ascii_letters
 from typing import Any
 
 from addressing.faults import Exit, Fault
@@ -33,6 +35,9 @@ OUTLINES = ("glyf", "CFF ", "CFF2")
 
 SYMBOLS = (3, 0)
 """The platform and encoding of symbols (OpenType 1.9, cmap)."""
+
+LATIN = "LATIN"
+"""In Unicode's names of all Latin letters."""
 
 MOST_CHARACTERS = 0x110000
 """Code points in Unicode: a character map that claims more is hostile."""
@@ -130,6 +135,8 @@ def _facts(path: Path, font: Any) -> FaceFacts:  # noqa: ANN401 - fontTools has 
         symbols = font["cmap"].getcmap(*SYMBOLS) is not None
         said = "its letters are filed as symbols, not as letters of Unicode (an old encoding)"
         raise damaged(path, said if symbols else "it maps no characters of Unicode")
+    if _holds_pictures(font):
+        raise damaged(path, "its letters are signs or letters of another script (a symbol font)")
     if not 16 <= font["head"].unitsPerEm <= 16384:  # noqa: PLR2004 - OpenType 1.9, head
         raise damaged(path, "its units per em are out of range")
     if font["maxp"].numGlyphs < 1 or font["hhea"].numberOfHMetrics < 1:
@@ -141,6 +148,21 @@ def _facts(path: Path, font: Any) -> FaceFacts:  # noqa: ANN401 - fontTools has 
         axes=tuple((axis.axisTag, axis.minValue, axis.maxValue) for axis in axes),
         features=frozenset(_features(font)),
     )
+
+
+def _holds_pictures(font: Any) -> bool:  # noqa: ANN401 - fontTools has no types
+    """True where most Latin letters are mapped to what is named as something else: Alpha, a star.
+
+    Such fonts map Unicode's letters too, so that a name would be printed as signs. Names of
+    letters: Adobe Glyph List and its list for Zapf Dingbats, in fontTools.
+    """
+    from fontTools import agl  # noqa: PLC0415 - as fontTools above
+
+    mapped = font.getBestCmap()
+    letters = [mapped[ord(letter)] for letter in ascii_letters if ord(letter) in mapped]
+    meant = [agl.toUnicode(name, isZapfDingbats=True) for name in letters]
+    other = [one for one in meant if len(one) == 1 and LATIN not in unicodedata.name(one, LATIN)]
+    return len(other) * 2 > len(letters)
 
 
 def _family(font: Any) -> str:  # noqa: ANN401 - fontTools has no types

@@ -16,6 +16,9 @@ from addressing.typesetting.taking import worded
 from addressing.units import pt_to_mm
 from addressing.where import Where
 
+SHOWN = 3
+"""So many of the letters that a face lacks for a line are named."""
+
 
 def cells_of(piece: Piece, line: Line | None = None) -> tuple[Where, tuple[Where, ...]]:
     """The first cell of a line, and its others; of the piece's first cited line if it has none."""
@@ -40,12 +43,9 @@ def millimetres(length: float) -> str:
 
 def glyph_missing(piece: Piece, line: Line, lost: Sequence[str], face: Face) -> Finding:
     """A line holds characters that this face would print as nothing."""
-    names = " and ".join(
-        f"“{character}” ({unicodedata.name(character, f'U+{ord(character):04X}')})"
-        if character.isprintable()
-        else unicodedata.name(character, f"U+{ord(character):04X}")
-        for character in lost
-    )
+    more = [f"{len(lost) - SHOWN} more"] if len(lost) > SHOWN else []
+    *first, last = [*map(_named, lost[:SHOWN]), *more]
+    names = f"{', '.join(first)} and {last}" if first else last
     where, also = cells_of(piece, line)
     return Finding(
         Severity.STOP,
@@ -58,6 +58,12 @@ def glyph_missing(piece: Piece, line: Line, lost: Sequence[str], face: Face) -> 
         also=also,
         quoted=_word(line, lost),
     )
+
+
+def _named(character: str) -> str:
+    """A character with its name in Unicode, by which one is found that can't be seen."""
+    name = unicodedata.name(character, f"U+{ord(character):04X}")
+    return f"“{character}” ({name})" if character.isprintable() else name
 
 
 def _word(line: Line, lost: Sequence[str]) -> str:

@@ -97,6 +97,18 @@ def test_a_font_that_can_t_be_used_is_told_on_the_sheet_and_spoils_no_other(
     assert faces["mine"]["fault"] is None
 
 
+def test_beside_a_list_a_font_that_can_t_be_used_has_its_line_among_the_others(
+    addressing: Run, write_list: Callable[..., Path], tmp_path: Path
+) -> None:
+    (tmp_path / "fonts").mkdir()
+    (tmp_path / "fonts" / "aaa.ttf").write_bytes(b"\x00\x01\x00\x00 no font")
+    ran = addressing("faces", write_list())
+    lines = ran.stdout.splitlines()
+    assert ran.returncode == 0
+    assert "aaa.ttf can't be used" in lines[0]
+    assert all("households can be set" in line for line in lines[1:])
+
+
 def test_a_list_is_never_overwritten_by_the_sheet(
     addressing: Run, write_list: Callable[..., Path]
 ) -> None:

@@ -168,6 +168,22 @@ def test_a_font_of_symbols_is_told_as_one(ruler: Face, tmp_path: Path) -> None:
     assert "filed as symbols" in fault_of(path).text
 
 
+@pytest.mark.parametrize("names", ["Alpha Beta Chi Delta", "a10 a29 a30 a31"])
+def test_a_font_that_maps_letters_to_signs_is_told_as_one_of_symbols(
+    ruler: Face, tmp_path: Path, names: str
+) -> None:
+    """Such a font answers to every letter of a name, and would print a row of signs."""
+    path = tmp_path / "signs.ttf"
+    with TTFont(ruler.path) as font:
+        order = font.getGlyphOrder()
+        font.setGlyphOrder([order[0], *names.split(), *order[5:]])
+        (table,) = [each for each in font["cmap"].tables if each.isUnicode()][:1]
+        table.cmap = dict(zip(map(ord, "ABCD"), names.split(), strict=True))
+        font["cmap"].tables = [table]
+        font.save(path)
+    assert "symbol font" in fault_of(path).text
+
+
 def test_a_collection_gives_the_face_that_its_entry_names(tmp_path: Path) -> None:
     fonts = tmp_path / "fonts"
     fonts.mkdir()
