@@ -7,6 +7,7 @@ contrast is computed and not measured; the post measures with a meter of its own
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cache
+from math import degrees
 
 from addressing.faults import Exit, Fault
 from addressing.records.docket import Docket, Post
@@ -37,8 +38,8 @@ def with_stamps(layout: Layout, post: Post) -> Layout:
     if not post.stamps:
         clear = tuple((name, area) for name, area in layout.clear if name != "stamp")
         return replace(layout, clear=clear)
-    columns = min(post.stamps, _IN_A_ROW)
     rows = -(-post.stamps // _IN_A_ROW)
+    columns = -(-post.stamps // rows)  # four are two by two
 
     def grown(area: Box) -> Box:
         left = max(area.left - (columns - 1) * STAMP_WIDTH, 0.0)
@@ -90,6 +91,7 @@ def _reasons(setting: Setting, stock: Stock) -> Iterator[str]:
         "aspect.max": length / height,
         "type.min": min((line.size for p in setting.pieces for line in p.lines), default=_INCH),
         "type.max": setting.size,
+        "skew.max": _lean(setting),
     }
     inks = setting.inks or (setting.ink,)
     if all(darker(ink, stock) for ink in inks):
@@ -105,6 +107,18 @@ def _reasons(setting: Setting, stock: Stock) -> Iterator[str]:
 
 
 _SLACK = 0.005
+
+
+def _lean(setting: Setting) -> float:
+    """Degrees by which words lean at the most: a turned zone's, or those at the ends of an arc."""
+    zone, room = setting.zone, setting.room
+    if zone.turn:
+        return float(zone.turn)
+    if zone.align not in ("arch", "bowl"):
+        return 0.0
+    middle = room.left + room.width / 2
+    furthest = max((middle - line.x for p in setting.pieces for line in p.lines), default=0.0)
+    return degrees(furthest / (zone.radius or room.width))
 
 
 def darker(ink: Ink, stock: Stock) -> bool:

@@ -66,6 +66,7 @@ class WordingEntry(Entry):
     guest: Literal["capital", "small"] = "capital"
     doctor: Literal["spelled", "short"] = "spelled"
     same_title: Literal["each", "together"] = "each"
+    flap: Literal["address", "names"] = "address"
 
 
 class PiecesEntry(Entry):

@@ -110,6 +110,7 @@ def _wording(wording: WordingChoices) -> str:
                 "each (Mr. X and Mr. Y) or together (Messrs.)",
                 None,
             ),
+            ("flap", wording.flap, "the return: address alone, or names (the hosts' above)", None),
         ],
     )
 

@@ -37,6 +37,7 @@ class WordingChoices:
     a boy is Master until he is `master_until` years old. `guest`: "capital" (and Guest) or "small".
     `doctor`: "spelled" (Doctor) or "short" (Dr.). `same_title`: two of one surname and one civil
     title are named "each" (Mr. Alaric Penhew and Mr. Tobias Penhew) or "together" (The Messrs.).
+    `flap`: the return address alone ("address"), or below the hosts' names ("names").
     """
 
     style: str = "formal"
@@ -53,6 +54,7 @@ class WordingChoices:
     guest: str = "capital"
     doctor: str = "spelled"
     same_title: str = "each"
+    flap: str = "address"
 
     def style_of(self, kind: str) -> str:
         """The name of the style for a kind of piece."""

@@ -52,7 +52,9 @@ def word_hosts(docket: Docket, styles: Styles) -> tuple[tuple[Piece, ...], tuple
             "Write the hosts' name and address into the docket under [hosts].",
         )
         return (), (note,)
-    return tuple(_static(kind, hosts, styles[kind]) for kind in kinds), ()
+    named = {"reply"} | ({"return"} if docket.wording.flap == "names" else set())
+    pieces = [_static(kind, hosts, styles[kind], named=kind in named) for kind in kinds]
+    return tuple(pieces), ()
 
 
 def _pieces(
@@ -96,8 +98,8 @@ def _with_address(
     return (first, Wording((*names, *apart), "the unit stands on a line of its own"))
 
 
-def _static(kind: str, hosts: Hosts, style: Style) -> Piece:
-    """The return address bears no names (handbook of forms of address); the reply does."""
+def _static(kind: str, hosts: Hosts, style: Style, *, named: bool) -> Piece:
+    """By custom the return bears no names (handbook of forms of address); the reply does."""
     address = Address(
         street=_cited("street", hosts.street),
         unit=_cited("unit", hosts.unit),
@@ -109,7 +111,7 @@ def _static(kind: str, hosts: Hosts, style: Style) -> Piece:
     postal = style.address == "postal"
     inline, apart = address_lines(address, hosts.country, postal=postal)
     names: tuple[Line, ...] = ()
-    if kind == "reply" and hosts.name:
+    if named and hosts.name:
         text = postal_text(hosts.name) if style.capitals else hosts.name
         names = (Line(text, Role.NAME, _cell("name"), name_breaks(text)),)
     wordings = [Wording((*names, *inline))]

@@ -63,6 +63,14 @@ def test_what_departs_from_the_posts_figures_is_said_with_the_figure(
     assert said in note(write_list, outer(ink="Black", stock="white", **choices))
 
 
+@pytest.mark.parametrize(("align", "leans"), [("centre", False), ("arch", True), ("bowl", True)])
+def test_an_address_on_an_arc_leans_too_much_for_machines(
+    write_list: Write, *, align: str, leans: bool
+) -> None:
+    said = note(write_list, outer(layout="a7", ink="Black", stock="white", size=18.0, align=align))
+    assert ("lean 5 degrees at most" in said) is leans
+
+
 def test_gold_on_kraft_has_too_little_contrast(write_list: Write) -> None:
     said = note(write_list, outer(layout="a7", ink="Copper", stock="kraft", size=12.0))
     assert "print contrast of 40 per cent or more" in said
@@ -88,7 +96,9 @@ def test_darker_is_judged_by_the_eye_and_not_by_the_sum_of_channels() -> None:
     assert not darker(replace(ink, screen=(0.0, 1.0, 0.0)), replace(stock, screen=(0.0, 0.0, 1.0)))
 
 
-@pytest.mark.parametrize(("stamps", "across", "down"), [(1, 1, 1), (2, 2, 1), (3, 3, 1), (5, 3, 2)])
+@pytest.mark.parametrize(
+    ("stamps", "across", "down"), [(1, 1, 1), (2, 2, 1), (3, 3, 1), (4, 2, 2), (5, 3, 2)]
+)
 def test_more_stamps_take_more_room_to_the_left_and_then_below(
     stamps: int, across: int, down: int
 ) -> None:

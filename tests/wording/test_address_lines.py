@@ -4,7 +4,7 @@ import pytest
 
 from addressing.job.styling import styles_for
 from addressing.materials.shelf import open_shelf
-from addressing.records.docket import Docket, Hosts
+from addressing.records.docket import Docket, Hosts, WordingChoices
 from addressing.records.guests import Address, Cited
 from addressing.records.pieces import Line, Role
 from addressing.where import Where
@@ -256,6 +256,14 @@ def test_the_flap_bears_the_address_alone_and_the_reply_the_names_too() -> None:
     }
     assert findings == ()
     assert {where.cell for where in pieces[1].wordings[0].lines[1].cells} == {"docket:hosts.street"}
+
+
+def test_the_docket_may_put_the_hosts_names_on_the_flap() -> None:
+    docket = Docket(hosts=HOSTS, wording=WordingChoices(flap="names"))
+    pieces, _ = word_hosts(docket, styles_for(docket, open_shelf(None)))
+    flap, reply = (texts(piece.wordings[0].lines) for piece in pieces)
+    assert flap == reply
+    assert flap[0] == "Mr. and Mrs. Alaric Grayling"
 
 
 def test_without_hosts_there_is_no_static_piece_and_a_note_says_so() -> None:
