@@ -269,3 +269,23 @@ def test_a_line_of_a_list_with_two_addresses_is_two_households(tmp_path: Path) -
         tmp_path, f"Mr. Kit Penhew -- {ELM}.\nMs. Ada Hale -- 7 Elm St, Bath ME 04530.\n{two} {ELM}"
     )
     assert [home.name for home in homes] == ["Kit Penhew", "Ada Hale", "Jim Orr", "Toby Orr"]
+
+
+@pytest.mark.parametrize(
+    ("text", "count"),
+    [
+        ("We asked Capt. Orr and Lt. Hale. They come.", 2),
+        ("He is in Ft. Larkmoor, Co. Cork. They come.", 2),
+        ("He loves Pastor Dean. They come.", 2),
+        ("He lives in Cambridge, Mass. somewhere. They come.", 2),
+        ("They come (all of them! even Kit) by train. Good.", 2),
+    ],
+)
+def test_a_point_behind_a_short_form_ends_no_sentence(text: str, count: int) -> None:
+    assert len(list(sentences([Line(1, text)]))) == count
+
+
+def test_who_is_out_beside_them_takes_no_address_from_the_people_before() -> None:
+    said = "My sister is Mrs. Nora Orr. Her husband Tom died, so leave him off. She is at"
+    assert [home["name"] for home in read(f"{said} {ELM}.")] == ["Mrs. Nora Orr"]
+    assert read(f"My sister is Mrs. Nora Orr. Kit Hale declined. She is at {ELM}.") == []

@@ -16,7 +16,7 @@ _COMPANY = re.compile(
     r"\s+(?:and|&|\+)\s+(?:(?:all|the|their|his|her|of|three|two|both)\s+)*"
     r"(?P<last>[a-zA-Z]+)(?P<name>\s+[A-Z]\w+)?"
 )
-_LAST_STOP = re.compile(r"(?<=[a-z]{4})\.$")
+_LAST_STOP = re.compile(r"(?<=[a-z])\.$")
 _OF_COMPANY = re.compile(r"((?:\band|&|\+)\s+)(?:(?:all|the|their|his|her|of)\s+)+(?=[a-z])")
 _OWNED = re.compile(r"['’]s$")
 _FULL, _LONGEST_WEAK = 2, 3
@@ -104,7 +104,13 @@ def _mention(text: str, run: Sequence[_Word]) -> Mention | None:
     own = run[begin:] if sure else run
     end = _behind(text, own[-1].end)
     said = _OF_COMPANY.sub(r"\1", " ".join(text[own[0].start : end].split()))
-    return Mention(own[0].start, end, _LAST_STOP.sub("", said), sure, _people(own))
+    return Mention(own[0].start, end, _ended(said), sure, _people(own))
+
+
+def _ended(names: str) -> str:
+    """Names without the point of their sentence; that of "Jr." stays."""
+    last = names.rsplit(maxsplit=1)[-1]
+    return names if _SUFFIX.fullmatch(f" {last}") else _LAST_STOP.sub("", names)
 
 
 def _first(run: Sequence[_Word]) -> int | None:
@@ -149,7 +155,7 @@ def _people(run: Sequence[_Word]) -> tuple[str, ...]:
             parts[-1].append(word)
     full = all(len(part) >= _FULL and part[-1].name for part in parts)
     names = (" ".join(word.text for word in part) for part in parts)
-    return tuple(_LAST_STOP.sub("", name) for name in names) if full else ()
+    return tuple(_ended(name) for name in names) if full else ()
 
 
 def _behind(text: str, end: int) -> int:

@@ -71,7 +71,7 @@ def homes_in(paragraph: Sequence[Line]) -> list[tuple[Line, Slots]]:
             continue
         found, named = _parts(said.text)
         if says_out(said.text):
-            people = None
+            people = None if named else people
             continue
         made = list(_read(said, found, named, at))
         if not made and named and prose_pattern("wanted").search(masked(said.text)):

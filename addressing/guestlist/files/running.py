@@ -8,17 +8,20 @@ from itertools import accumulate, pairwise
 
 from addressing.guestlist.files.entries import begins_entry, entry_of
 from addressing.guestlist.files.mail_lines import Line, is_place, opens_or_closes
+from addressing.guestlist.people.names import known_title
 
 _END = re.compile(
     r"(?<!\b[A-Z])(?<!\bMr)(?<!\bMrs)(?<!\bMs)(?<!\bDr)(?<!\bSt)(?<!\bRev)(?<!\bHon)(?<!\bProf)"
-    r"(?<!\bJr)(?<!\bSr)[.!?]+[\"”')]*\s+(?=[\"“'(*]*[^\W\d_])"
+    r"(?<!\bJr)(?<!\bSr)(?<!\bCo)(?<!\bMt)(?<!\bFt)[.!?]+[\"”')]*\s+(?=[\"“'(*]*[^\W\d_])"
 )
-"""Between two sentences; not behind a title or an initial."""
+"""Between two sentences; not behind a title, an initial, a short form before a place's name."""
 _INSIDE = re.compile(r"(?<=[^\s.!?]\s)\([^()]*\)|\b[A-Z][a-z]{2,4}\.(?=\s+[a-z])")
 """Brackets inside a sentence, and a short form in it ("Cambridge, Mass. or so")."""
 _POSTSCRIPT = re.compile(r"p\.? ?(?:p\.? ?)?s\b[.:]?\s*", re.IGNORECASE)
 _NARROW = 60
 """Letters; mailers break lines at more, mostly at 72 to 78 (RFC 5322, 2.1.1)."""
+_LONGEST_TITLE = 9
+"""Letters of a shortened title at most."""
 _WIDE = 55
 """Letters of a line of a paragraph at least, save its last."""
 _BROKEN = 3
@@ -95,7 +98,8 @@ def sentences(lines: Sequence[Line]) -> Iterator[Line]:
     starts = [0, *accumulate(len(words) + 1 for words in own[:-1])]
     begin = 0
     shown = _INSIDE.sub(lambda found: "_" * len(found[0]), text)
-    ends = {match.end() for match in _END.finditer(shown)} | set(_short(starts, text))
+    stops = (match for match in _END.finditer(shown) if not _behind_title(shown, match))
+    ends = {match.end() for match in stops} | set(_short(starts, text))
     for end in sorted((*ends, len(text))):
         said = text[begin:end].strip()
         opened = _POSTSCRIPT.match(said)
@@ -104,6 +108,13 @@ def sentences(lines: Sequence[Line]) -> Iterator[Line]:
         if said and not opens_or_closes(said):
             yield Line(first.number, said, more=tuple(others))
         begin = end
+
+
+def _behind_title(text: str, stop: re.Match[str]) -> bool:
+    """True for the point of "Capt. Orr"."""
+    before = text[max(stop.start() - _LONGEST_TITLE, 0) : stop.start()].split()
+    title = known_title(before[-1]) if before and before[-1][:1].isupper() else None
+    return stop[0].startswith(". ") and title is not None and not title.also_a_name
 
 
 def _short(starts: Sequence[int], text: str) -> Iterator[int]:

@@ -18,6 +18,7 @@ _START = re.compile(
 )
 _CODE = re.compile(
     r"\b\d{5}(?:-\d{4})?\b|\b[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}\b|\b[A-Z]\d[A-Z] ?\d[A-Z]\d\b"
+    r"|\b[A-Z]\d[\dW] [A-Z\d]{4}\b"
 )
 _FARTHEST = 130
 """Letters from the number to the end of the code at most."""
