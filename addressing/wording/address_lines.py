@@ -86,6 +86,10 @@ def _extras(address: Address, *, postal: bool) -> tuple[Line, ...]:
     if postal and address.street and route_line(address.street.text, formal=False):
         lines = [text for text in lines if not left_off(text)]
     write = above_in_short if postal else above_in_full
+    if (
+        address.street and address.street.text.isupper()
+    ):  # else YMCA might stand in its own capitals
+        lines = [_cased(text) for text in lines]
     return tuple(Line(write(text), Role.EXTRA, address.recipient_extra.cells) for text in lines)
 
 

@@ -271,3 +271,11 @@ def test_without_hosts_there_is_no_static_piece_and_a_note_says_so() -> None:
     assert pieces == ()
     assert [finding.code for finding in findings] == ["hosts-missing"]
     assert word_hosts(Docket(make=("outer",)), {}) == ((), ())
+
+
+def test_a_building_typed_in_capitals_with_its_street_is_set_as_names_are() -> None:
+    """Beside a street in small letters its capitals may be its own (YMCA)."""
+    shouted = address(**HOME | {"street": "520 MARLPIT ST", "recipient_extra": "PENHEW RESIDENCE"})
+    assert texts(address_lines(shouted, "US", postal=False)[0])[0] == "Penhew Residence"
+    plain = address(**HOME | {"recipient_extra": "YMCA"})
+    assert texts(address_lines(plain, "US", postal=False)[0])[0] == "YMCA"
