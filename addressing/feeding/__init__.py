@@ -4,8 +4,9 @@ In: a device's record, a layout, the docket's choice, what was measured. Out: th
 the part of it that can be inked, a calibration, the order of print. Draws and writes nothing.
 """
 
-from addressing.feeding.calibrating import Measured, Solved, marks_on, solve
+from addressing.feeding.calibrating import Solved, marks_on, solve
 from addressing.feeding.laying import check_stock, lay_for, within_reach
+from addressing.feeding.mixing_up import Measured
 from addressing.feeding.sequence import in_order
 
 __all__ = [

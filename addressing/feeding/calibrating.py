@@ -12,6 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from addressing.faults import Exit, Fault
+from addressing.feeding.mixing_up import Measured, mixed_up
 from addressing.records.lays import Calibration
 from addressing.units import mm_to_pt, pt_to_mm
 
@@ -31,15 +32,6 @@ MOST_APART = 0.75
 Point = tuple[float, float]
 Sums = tuple[float, float, float]
 """The parts of x and of y, and a shift."""
-
-
-@dataclass(frozen=True, slots=True)
-class Measured:
-    """A mark as it came out: millimetres from the left edge and from the top, the words upright."""
-
-    mark: str
-    left: float
-    top: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,10 +76,32 @@ def solve(name: str, trim: tuple[float, float], measured: Sequence[Measured]) ->
     Raises:
         Fault: exit 3; `mark-unknown`, `mark-off-paper`, `marks-too-few`, or what they tell can't
             be a device's drift: `calibration-far`, `calibration-scaled`, `calibration-turned`,
-            `calibration-unsure`.
+            `calibration-unsure`; `marks-mixed-up` where it is seen which were taken for others.
     """
     asked = marks_on(trim)
     _check_marks(asked, measured, trim)
+    solved = _solved(name, trim, measured)
+    whole = len({one.mark for one in measured}) >= FOR_ALL
+    fault = _senseless(solved, whole=whole)
+    if fault is None:
+        return solved
+    told = mixed_up(measured, trim, lambda other: _unsure(name, trim, other))
+    if told is None:
+        raise fault
+    mend = "Look which it was, and give the distances again."
+    raise _nonsense("marks-mixed-up", told, mend) from fault
+
+
+def _unsure(name: str, trim: tuple[float, float], measured: Sequence[Measured]) -> float | None:
+    """The error of a reading (mm), if these would be a device's drift; else None."""
+    solved = _solved(name, trim, measured)
+    whole = len({one.mark for one in measured}) >= FOR_ALL
+    return None if _senseless(solved, whole=whole) else solved.unsure
+
+
+def _solved(name: str, trim: tuple[float, float], measured: Sequence[Measured]) -> Solved:
+    """The sums that miss what was measured by the least squares, sensible or not."""
+    asked = marks_on(trim)
     height = pt_to_mm(trim[1])
     wanted = [(asked[one.mark][0], height - asked[one.mark][1]) for one in measured]
     landed = [(one.left, height - one.top) for one in measured]
@@ -105,9 +119,7 @@ def solve(name: str, trim: tuple[float, float], measured: Sequence[Measured]) ->
     )
     free = len(measured) - (3 if whole else 1)
     unsure = max(math.sqrt(sum(m * m for m in miss) / free) for miss in misses) if free else None
-    solved = _told(name, sums, left_over, unsure, (pt_to_mm(trim[0]) / 2, height / 2))
-    _check_sense(solved, whole=whole)
-    return solved
+    return _told(name, sums, left_over, unsure, (pt_to_mm(trim[0]) / 2, height / 2))
 
 
 def _fitted(wanted: Sequence[Point], landed: Sequence[float], axis: int, *, whole: bool) -> Sums:
@@ -188,27 +200,25 @@ def _check_marks(
         )
 
 
-def _check_sense(solved: Solved, *, whole: bool) -> None:
-    """Refuse what no device does, the plainest cause first."""
+def _senseless(solved: Solved, *, whole: bool) -> Fault | None:
+    """What shows that no device prints so, the plainest cause first; None for nothing."""
     scale = max(solved.scale, key=lambda part: abs(part - 1))
     if abs(scale - 1) > MOST_SCALE:
-        raise _nonsense(
+        return _nonsense(
             "calibration-scaled",
-            f"The marks came out at {scale:.1%} of their distances: the page was scaled, or marks"
-            " were mixed up.",
+            f"The marks came out at {scale:.1%} of their distances: the page was scaled.",
             "Print the test sheet at 100 % (actual size, no fitting to the page), measure again.",
         )
     skew = max(solved.turned, solved.skew, key=abs)
     if abs(skew) > MOST_SKEW:
-        raise _nonsense(
+        return _nonsense(
             "calibration-turned",
-            f"The marks stand {abs(skew):.1f} degrees askew: the paper went in crooked, or marks"
-            " were mixed up.",
+            f"The marks stand {abs(skew):.1f} degrees askew: the paper went in crooked.",
             "Set the guides close to the stock, print the test sheet again, measure that.",
         )
     if math.hypot(*solved.shift) > FARTHEST:
         across, up = solved.shift
-        raise _nonsense(
+        return _nonsense(
             "calibration-far",
             f"The marks came out {abs(across):.1f} mm aside and {abs(up):.1f} mm up or down: that"
             " is another lay, not a drift.",
@@ -217,12 +227,13 @@ def _check_sense(solved: Solved, *, whole: bool) -> None:
     if solved.unsure is not None and solved.unsure > MOST_APART:
         worst, miss = max(solved.left_over, key=lambda each: each[1])
         more = "" if whole else " Or measure four: then scale and skew are found too."
-        raise _nonsense(
+        return _nonsense(
             "calibration-unsure",
             f"The distances contradict each other: one of them is about {solved.unsure * 2:.1f} mm"
             f" off (mark {worst} is {miss:.1f} mm from where the others want it).",
             f"Measure again; print a second sheet if they stay apart.{more}",
         )
+    return None
 
 
 def _nonsense(code: str, text: str, mend: str) -> Fault:

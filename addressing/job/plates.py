@@ -14,6 +14,7 @@ from addressing.job.counts_told import told_blanks
 from addressing.job.device_notes import device_notes, varnish_notes
 from addressing.job.drawing import draw_setting, draw_sheets
 from addressing.job.entries import entry_of, origin_of
+from addressing.job.fault_words import in_words
 from addressing.job.fineness import too_fine
 from addressing.job.kept_orders import seal_kept
 from addressing.job.manifest import (
@@ -35,6 +36,7 @@ from addressing.preflight import judge_orders, judge_plate, judge_sequence, judg
 from addressing.proofs import contact_sheet, job_sheet, slip_sheets, slips_of
 from addressing.records.counts import PieceCount
 from addressing.records.findings import Finding
+from addressing.records.kept import KeptOrder
 from addressing.records.plates import PlateFile, Verdict
 from addressing.records.proofs import PlateRun, ProofJob
 from addressing.records.shelf import Device
@@ -212,7 +214,9 @@ def _made_plate(working: Path, kinds: Sequence[Kept]) -> tuple[str, Verdict]:
         sheaves, outlines = draw_sheets([(its, part) for its, part, _ in kinds])
     bind_plate(working, order, sheaves, outlines)
     verdict = judge_plate(working, order, setting, pieces, others)
-    _refuse(order.name, verdict.faults)
+    if verdict.faults:
+        kept = [KeptOrder(its, part, tuple(own)) for its, part, own in kinds]
+        _refuse(order.name, in_words(verdict.faults, kept))
     return sha256_of(working), verdict
 
 

@@ -85,10 +85,13 @@ def _check(choice: SheetChoice, kinds: Sequence[SetKind]) -> None:
     for kind in kinds[1:]:
         setting = kind.setting
         unlike = (
-            ("are on different papers", kind.stock.key != first.stock.key),
-            ("are in different inks", setting.chosen != first.setting.chosen),
+            (_unlike("on", first.stock.title, kind.stock.title), kind.stock.key != first.stock.key),
             (
-                "are lettered in different faces",
+                _unlike("in", _inked(first.setting), _inked(setting)),
+                setting.chosen != first.setting.chosen,
+            ),
+            (
+                _unlike("lettered in", first.setting.lettered, setting.lettered),
                 not numbered_alike(setting.hands, first.setting.hands),
             ),
             ("have a base that is drawn in otherwise", chokes(setting) != chokes(first.setting)),
@@ -107,6 +110,15 @@ def _check(choice: SheetChoice, kinds: Sequence[SetKind]) -> None:
                 "Give them the same paper, ink and face ([[piece]]), or a [[sheet]] each; the side "
                 "with names is the front.",
             )
+
+
+def _unlike(how: str, one: str, other: str) -> str:
+    """Two things that differ; where they are called alike, it is in how they are used."""
+    return f"are {how} {one} and {other}" if one != other else f"are not alike {how} {one}"
+
+
+def _inked(setting: Setting) -> str:
+    return " with ".join(ink.key for ink in setting.chosen)
 
 
 def _mixed(choice: SheetChoice, front: SetKind, back: SetKind) -> bool:

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from addressing.faults import Exit, Fault
 from addressing.materials.devices import known_sheets
@@ -21,6 +21,14 @@ _SLACK = 0.05
 
 Name = Annotated[str, Field(min_length=1)]
 Fold = Annotated[float, Field(gt=0, le=1000)]
+
+
+def _as_tables(value: object) -> object:
+    """A kind's name alone, or a list of names, as what it stands for."""
+    listed = [value] if isinstance(value, str | dict) else value
+    if not isinstance(listed, list):
+        return value
+    return [{"piece": each} if isinstance(each, str) else each for each in listed]
 
 
 class BesideEntry(Entry):
@@ -44,7 +52,9 @@ class SheetEntry(Entry):
     order: Literal["cut-and-stack", "rows"] = "cut-and-stack"
     folds_mm: list[Fold] = Field(default_factory=list, max_length=8)
     back: bool = False
-    beside: list[BesideEntry] = Field(default_factory=list, max_length=8)
+    beside: Annotated[list[BesideEntry], BeforeValidator(_as_tables)] = Field(
+        default_factory=list, max_length=8
+    )
     behind: Name | None = None
     turn: Literal["work-and-turn", "work-and-tumble"] = "work-and-turn"
 
@@ -96,6 +106,10 @@ def sheet_problems(entries: Sequence[SheetEntry], kinds: Sequence[str]) -> Itera
         if each.behind is not None and (each.beside or each.back):
             text = "cards with backs on the same plate have the sheet to themselves."
             yield Problem(("sheet", at, "behind"), text, "leave out beside and back.")
+        if each.behind is None and "turn" in each.model_fields_set:
+            text = "it says how sheets with backs are turned over, and these have none."
+            mend = 'name the kind on the backs, behind = "…", or leave out turn.'
+            yield Problem(("sheet", at, "turn"), text, mend)
 
 
 def sheet_rows(choice: SheetChoice) -> list[tuple[str, object, str, object]]:

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from addressing.faults import Exit, Fault
 from addressing.plates.imposing import LONG, OFF
-from addressing.records.sheets import Block, Imposition, SheetChoice
+from addressing.records.sheets import TURNS, Block, Imposition, SheetChoice
 from addressing.units import mm_to_pt, pt_to_mm
 from addressing.where import Where
 
@@ -50,7 +50,10 @@ def _turned(choice: SheetChoice, sheet: Size, cards: tuple[Size, Size]) -> dict[
     across_middle = int(choice.turn == "work-and-tumble")
     room = [side - 2 * margin for side in sheet]
     room[across_middle] = sheet[across_middle] / 2 - margin - APART / 2
-    across, down = _counted(choice, sheet, card, (room[0], room[1]))
+    try:
+        across, down = _counted(choice, sheet, card, (room[0], room[1]))
+    except Fault as fault:
+        raise _no_half(choice, sheet, card, fault) from fault
     block = _extent(card, across, down, gutter)
     corner = [(side - its) / 2 for side, its in zip(sheet, block, strict=True)]
     back = list(corner)
@@ -65,6 +68,36 @@ def _turned(choice: SheetChoice, sheet: Size, cards: tuple[Size, Size]) -> dict[
         kind: _imposed(choice, sheet, made, number, turn=choice.turn, behind=bool(number))
         for number, kind in enumerate(choice.kinds)
     }
+
+
+def _no_half(choice: SheetChoice, sheet: Size, card: Size, fault: Fault) -> Fault:
+    """The refusal where a half of the sheet hasn't room enough, with what would have."""
+    half = "upper" if choice.turn == "work-and-tumble" else "left"
+    text = (
+        f"Fronts lie in the {half} half of the sheet and backs in the other, so that one plate "
+        f"prints both, and a half of {choice.on} ({_size(sheet)}) hasn't room for "
+        f"{'so many cards' if choice.across or choice.down else 'a card'} of {_size(card)}."
+    )
+    fits = []
+    for turned in (choice.turned, not choice.turned):
+        for turn in TURNS:
+            page = sheet if turned == choice.turned else sheet[::-1]
+            other = replace(choice, turned=turned, turn=turn, across=None, down=None)
+            if _has_halves(other, page, card):
+                lying = f"turned = {str(turned).lower()}"
+                fits.append(f'{lying} with turn = "{turn}"')
+    mend = f"There is room with {', or '.join(fits)}. " if fits else ""
+    asked = "Leave out across and down, or choose" if choice.across or choice.down else "Choose"
+    mend += f"{asked} a larger sheet (on), or smaller margins."
+    return Fault(fault.exit, fault.code, text, mend, fault.where)
+
+
+def _has_halves(choice: SheetChoice, sheet: Size, card: Size) -> bool:
+    """Whether a card has room in a half of the sheet."""
+    margin, middle = mm_to_pt(choice.margin), int(choice.turn == "work-and-tumble")
+    room = [side - 2 * margin for side in sheet]
+    room[middle] = sheet[middle] / 2 - margin - APART / 2
+    return all(side + 0.001 >= cut for side, cut in zip(room, card, strict=True))
 
 
 def _beside(choice: SheetChoice, sheet: Size, cards: Mapping[str, Size]) -> dict[str, Imposition]:

@@ -4,14 +4,18 @@ A block is placed by its face's own measure: from the top of its capitals to its
 the middle of the room, or by the reach of its letters at the room's upper or lower edge. That
 measure is one for all pieces of a hand, so each piece tells it, and whichever tells another one was
 moved. Only a block whose ink comes up to the room's edge may stand off, as far as that takes.
+
+A block on arcs is placed by the bounds of all its ink, letter by letter as they lean: each tells by
+itself where it belongs.
 """
 
 from array import array
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from statistics import median
 
 from addressing.preflight.faces import Faces
-from addressing.preflight.turning import level_room
+from addressing.preflight.turning import level_room, wanted
 from addressing.records.pages import SetLine, Setting, hand_of
 from addressing.records.set_pieces import forms_of
 from addressing.records.shelf import Box
@@ -23,6 +27,8 @@ EDGE = 0.02
 """Points by which ink may miss the room's edge and be said to touch it."""
 _BENT = frozenset({"arch", "bowl"})
 """Bent blocks are placed by the bounds of their ink and have no such measure."""
+BENT_SLACK = 0.01
+"""Points: each letter of a bent block has its place from a baseline and a start in thousandths."""
 
 _Block = tuple[SetLine, ...]
 
@@ -32,11 +38,14 @@ def height_faults(setting: Setting, faces: Faces, *, cards: bool) -> Iterator[st
 
     `cards` is whether several lie on a sheet.
     """
-    for number, off in dict(_all_moved(setting, faces)).items():
+    bent = setting.zone.align in _BENT
+    whose = "for its zone" if bent else "by the others of its kind"
+    moved = _bent_moved(setting, faces) if bent else _all_moved(setting, faces)
+    for number, off in dict(moved).items():
         key = setting.pieces[number].household
         name = f"{'Card' if cards else 'Page'} {number + 1}" + (f" ({key})" if key else "")
         way = "high" if off > 0 else "low"
-        yield f"{name} stands {pt_to_mm(abs(off)):.2f} mm too {way} by the others of its kind."
+        yield f"{name} stands {pt_to_mm(abs(off)):.2f} mm too {way} {whose}."
 
 
 def _all_moved(setting: Setting, faces: Faces) -> Iterator[tuple[int, float]]:
@@ -44,8 +53,6 @@ def _all_moved(setting: Setting, faces: Faces) -> Iterator[tuple[int, float]]:
 
     Of fewer than three pieces of a hand nobody can say which was moved; nothing is said then.
     """
-    if setting.zone.align in _BENT:
-        return
     told: dict[int, _Told] = {}
     known: dict[int, tuple[tuple[int, float, float], ...]] = {}
     for number, form in enumerate(forms_of(setting.pieces)):
@@ -57,6 +64,24 @@ def _all_moved(setting: Setting, faces: Faces) -> Iterator[tuple[int, float]]:
             its.add(number, column, size, measure)
     for its in told.values():
         yield from _moved(its, level_room(setting), setting, faces)
+
+
+def _bent_moved(setting: Setting, faces: Faces) -> Iterator[tuple[int, float]]:
+    """The same of blocks on arcs, before they are turned about the middle of their room."""
+    room = level_room(setting)
+    level = replace(setting, zone=replace(setting.zone, turn=0), room=room)
+    for number, piece in enumerate(setting.pieces):
+        ready = [(line, faces.line(line)) for line in piece.lines]
+        boxes = (
+            [each.box for each in wanted(ready, level, faces, piece.lines[0].y)] if ready else []
+        )
+        if not boxes:
+            continue
+        below = min(box.bottom for box in boxes) - room.bottom
+        above = room.top - max(box.top for box in boxes)
+        own = {"top": -above, "bottom": below}.get(setting.zone.valign, (below - above) / 2)
+        if abs(own) > BENT_SLACK:
+            yield number, own
 
 
 def _measures(lines: _Block, setting: Setting) -> Iterator[tuple[int, float, float]]:

@@ -1,7 +1,8 @@
 """Measured marks to a calibration: against numpy's least squares, and what is refused."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -115,11 +116,11 @@ NONSENSE = {
     "fitted to the page": (printed((0.94, 0, 5), (0, 0.94, 4)), "calibration-scaled"),
     "two marks mixed up": (
         [Measured({"A": "B", "B": "A"}.get(m.mark, m.mark), m.left, m.top) for m in TRUE],
-        "calibration-scaled",
+        "marks-mixed-up",
     ),
     "from the right edge": (
         [Measured(m.mark, WIDTH - m.left, m.top) for m in TRUE],
-        "calibration-turned",
+        "marks-mixed-up",
     ),
     "crooked": (printed((1, -0.04, 3), (0.04, 1, -3)), "calibration-turned"),
     "another side of the feed": (printed((1, 0, 19), (0, 1, 0), marks="AD"), "calibration-far"),
@@ -141,6 +142,38 @@ def test_nonsense_is_refused_with_its_cause(what: str) -> None:
         solve("trial", TRIM, measured)
     assert (caught.value.exit, caught.value.code) == (Exit.INPUT, code)
     assert caught.value.mend
+
+
+MIXED: dict[str, Callable[[Measured], Measured]] = {
+    "Marks A and B were taken": lambda m: replace(m, mark={"A": "B", "B": "A"}.get(m.mark, m.mark)),
+    "Marks B and D were taken": lambda m: replace(m, mark={"B": "D", "D": "B"}.get(m.mark, m.mark)),
+    "from the right edge": lambda m: replace(m, left=WIDTH - m.left),
+    "from the lower edge": lambda m: replace(m, top=HEIGHT - m.top),
+    "head to foot": lambda m: replace(m, left=WIDTH - m.left, top=HEIGHT - m.top),
+    "Mark D has its two distances": lambda m: (
+        replace(m, left=m.top, top=m.left) if m.mark == "D" else m
+    ),
+}
+
+
+@pytest.mark.parametrize("said", MIXED)
+@pytest.mark.parametrize("marks", ["ABCD", "ABCDE"])
+def test_what_was_mixed_up_is_told_as_such(said: str, marks: str) -> None:
+    errors = [(0.1, 0.0), (0.0, -0.1), (0.1, 0.1), (0.0, 0.0), (-0.1, 0.0)][: len(marks)]
+    right = printed((1.001, 0, 0.6), (0, 1, -0.4), errors, marks)
+    with pytest.raises(Fault) as caught:
+        solve("trial", TRIM, [MIXED[said](each) for each in right])
+    assert caught.value.code == "marks-mixed-up"
+    assert said in caught.value.text
+    assert caught.value.text.endswith("otherwise the distances make no sense.")
+
+
+@pytest.mark.parametrize("off", [3.0, 8.0])
+def test_one_reading_far_off_is_no_mix_up(off: float) -> None:
+    errors = [(0.0, 0.0), (off, 0.0), (0.0, 0.0), (0.0, 0.0), (0.0, 0.0)]
+    with pytest.raises(Fault) as caught:
+        solve("trial", TRIM, printed((1, 0, 0.5), (0, 1, 0.5), errors, "ABCDE"))
+    assert caught.value.code != "marks-mixed-up"
 
 
 PLACE = Place("home-toner", "main", "a7", "envelope")

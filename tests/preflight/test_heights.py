@@ -95,3 +95,33 @@ def test_a_plate_with_a_moved_block_is_not_proved(
     verdict = moved.judge(moved.draft.write(tmp_path / "moved.pdf"))
     assert len(verdict.faults) == 1
     assert "0.71 mm too low" in verdict.faults[0]
+
+
+def bent(off: float) -> tuple[SetLine, ...]:
+    """Two short lines on flat arcs about the middle of the room, `off` points from their place."""
+    return tuple(
+        SetLine("Odile", Role.NAME, n, 200.0, round(200.0 - 26.0 * n + off, 3), SIZE)
+        for n in range(2)
+    )
+
+
+@pytest.mark.parametrize("align", ["arch", "bowl"])
+@pytest.mark.parametrize("valign", FIRST)
+def test_a_block_on_arcs_tells_by_itself_where_it_belongs(
+    job: "Job", align: str, valign: str
+) -> None:
+    room = replace(job.setting.room, bottom=ROOM_BOTTOM, height=ROOM_TOP - ROOM_BOTTOM)
+    zone = replace(job.setting.zone, valign=valign, align=align, radius=600.0)
+
+    def told(off: float) -> list[str]:
+        placed = (SetPiece("h-0", "Odile", 0, bent(off)),)
+        setting = replace(job.setting, room=room, zone=zone, pieces=placed, size=SIZE)
+        return list(height_faults(setting, Faces(setting, job.order), cards=False))
+
+    (first,) = told(0.0)
+    far = float(first.split(" stands ")[1].split(" mm")[0]) * 72 / 25.4
+    right = -far if "too high" in first else far
+    assert abs(right) > 1
+    (moved,) = told(right - 2.835)
+    assert moved == "Page 1 (h-0) stands 1.00 mm too low for its zone."
+    assert len(told(right + 0.1)) == 1
