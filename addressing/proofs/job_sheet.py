@@ -1,13 +1,10 @@
 """The operator's sheet: what is held back, which plates, how many, and how to run them."""
 
-from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Sequence
 from pathlib import Path, PurePosixPath
 
 from addressing.proofs.cover import title_blocks
-from addressing.proofs.flow import Block, Imprint, Pen, Sheet, gap, sheet_for, write_sheets
-from addressing.proofs.lettering import wrap
-from addressing.proofs.look import ASIDE, BODY, CAPTION, FAINT, SECTION, SMALL
+from addressing.proofs.flow import Block, Imprint, Sheet, gap, sheet_for, write_sheets
 from addressing.proofs.notices import by_household
 from addressing.proofs.operating import (
     MANUAL,
@@ -18,6 +15,7 @@ from addressing.proofs.operating import (
     loading,
     pages_of,
 )
+from addressing.proofs.passages import heading, listed, paragraph, points
 from addressing.proofs.ruled import Column, ruled
 from addressing.proofs.slips import slips_of
 from addressing.proofs.words import kind_name, many, mark, size_words, times
@@ -27,7 +25,6 @@ from addressing.records.proofs import PlateRun, ProofJob
 from addressing.records.shelf import Device, Shop
 from addressing.units import mm_to_pt, pt_to_mm
 
-INDENT = 18.0
 _AGAIN = (
     "on the same envelopes. Print the first plate, let it dry, and feed the same stack again in the"
     " same order and the same way up; where a page is blank in an ink, its envelope goes through"
@@ -72,23 +69,6 @@ def job_sheet(path: Path, job: ProofJob, run: PlateRun) -> int:
     return write_sheets(path, sheet, blocks, imprint)
 
 
-def _heading(words: str) -> list[Block]:
-    def draw(pen: Pen, left: float, top: float) -> None:
-        pen.words(left, top - SECTION.size, words, SECTION)
-
-    return [gap(14), Block(SECTION.leading + 6, draw, keep=True)]
-
-
-def _paragraph(text: str, sheet: Sheet, *, keep: bool = False) -> Block:
-    lines = wrap(text, ASIDE, sheet.measure * 0.85)
-
-    def draw(pen: Pen, left: float, top: float) -> None:
-        for number, line in enumerate(lines):
-            pen.words(left, top - ASIDE.size - number * ASIDE.leading, line, ASIDE)
-
-    return Block(len(lines) * ASIDE.leading + 4, draw, keep=keep)
-
-
 def _held(job: ProofJob, sheet: Sheet) -> list[Block]:
     """The households on no plate, each with everything that holds it."""
     found = by_household(job)
@@ -98,7 +78,7 @@ def _held(job: ProofJob, sheet: Sheet) -> list[Block]:
             why = [one.text for one in found.get(household.key, ()) if one.holds]
             rows.append((str(number), household.name, household.key, " ".join(why)))
     if not rows:
-        return [_paragraph("No household is held back: every one is on the plates.", sheet)]
+        return [paragraph("No household is held back: every one is on the plates.", sheet)]
     columns = (
         Column("No.", 0.7, right=True),
         Column("Household", 4),
@@ -106,8 +86,8 @@ def _held(job: ProofJob, sheet: Sheet) -> list[Block]:
         Column("Waits because", 6),
     )
     title = f"{many(len(rows), 'household')} held back, on no plate"
-    _, heading = _heading(title)
-    return [heading, *ruled(columns, rows, sheet.measure)]
+    _, head = heading(title)
+    return [head, *ruled(columns, rows, sheet.measure)]
 
 
 def _sealed(job: ProofJob, sheet: Sheet) -> list[Block]:
@@ -118,7 +98,7 @@ def _sealed(job: ProofJob, sheet: Sheet) -> list[Block]:
         f"Seal of these plates: {job.seal}. Preflight says the same for as long as the record of "
         "what they should be is the one that was written with them."
     )
-    return [gap(4), _paragraph(told, sheet)]
+    return [gap(4), paragraph(told, sheet)]
 
 
 def _plates(job: ProofJob, run: PlateRun, sheet: Sheet) -> list[Block]:
@@ -145,16 +125,15 @@ def _plates(job: ProofJob, run: PlateRun, sheet: Sheet) -> list[Block]:
         for kinds, same in _sets(run.files)
     ]
     if not rows:
-        return [*_heading("Plates"), _paragraph("No plate was made.", sheet)]
+        return [*heading("Plates"), paragraph("No plate was made.", sheet)]
     one_file = {one.kind for one in run.files if BESIDE in one.ink}
     twice = [
         f"{kind_name(one.kind)}: {_inks_laid(one)} {_LAYERS if one.kind in one_file else _AGAIN}"
         for one in run.settings
         if one.passes > 1
     ]
-    more = [gap(8), *_points(twice, sheet, "–")] if twice else []
-    heading = _heading("Plates, in the order of print")
-    return [*heading, *ruled(columns, rows, sheet.measure), *more]
+    more = [gap(8), *points(twice, sheet, "–")] if twice else []
+    return [*heading("Plates, in the order of print"), *ruled(columns, rows, sheet.measure), *more]
 
 
 def _inks_laid(setting: Setting) -> str:
@@ -213,7 +192,7 @@ def _batches(run: PlateRun, sheet: Sheet) -> list[Block]:
     ]
     told = "After a jam go on from a number: addressing plates … --from 57 --kind outer."
     table = ruled(columns, rows, sheet.measure)
-    return [*_heading("Batches"), *table, gap(6), _paragraph(told, sheet)]
+    return [*heading("Batches"), *table, gap(6), paragraph(told, sheet)]
 
 
 def _counts(job: ProofJob, sheet: Sheet) -> list[Block]:
@@ -231,7 +210,7 @@ def _counts(job: ProofJob, sheet: Sheet) -> list[Block]:
         )
         for name, one in (*named, *((one.kind, one) for one in job.suite))
     ]
-    return [*_heading("Counts"), *ruled(columns, rows, sheet.measure)] if rows else []
+    return [*heading("Counts"), *ruled(columns, rows, sheet.measure)] if rows else []
 
 
 def _sizes(setting: Setting) -> str:
@@ -268,8 +247,8 @@ def _settings(settings: Sequence[Setting], sheet: Sheet) -> list[Block]:
         for piece in one.pieces
         if piece.why
     ]
-    more = [gap(8), *_points(apart, sheet, "–")] if apart else []
-    return [*_heading("Setting"), *ruled(columns, rows, sheet.measure), *more]
+    more = [gap(8), *points(apart, sheet, "–")] if apart else []
+    return [*heading("Setting"), *ruled(columns, rows, sheet.measure), *more]
 
 
 def _edge(setting: Setting) -> float:
@@ -283,7 +262,7 @@ def _press(run: PlateRun, sheet: Sheet, country: str) -> list[Block]:
     blocks: list[Block] = []
     match run.press:
         case Device() as device:
-            blocks += [*_heading(device.title), _paragraph(MANUAL, sheet, keep=True)]
+            blocks += [*heading(device.title), paragraph(MANUAL, sheet, keep=True)]
             for title, items, numbered in (
                 ("Before the run", before(device), True),
                 ("The page in the driver", pages_of(run, country), False),
@@ -293,44 +272,10 @@ def _press(run: PlateRun, sheet: Sheet, country: str) -> list[Block]:
                 ("Take care", device.cautions, False),
                 ("After the run", afterwards(device), True),
             ):
-                blocks += _list(title, items, sheet, numbered=numbered)
+                blocks += listed(title, items, sheet, numbered=numbered)
         case Shop() as shop:
-            blocks += [*_heading(shop.title), *_list("For the shop", shop.notes, sheet)]
+            blocks += [*heading(shop.title), *listed("For the shop", shop.notes, sheet)]
         case None:
             words = "The docket names neither a device nor a shop: no steps are given here."
-            blocks += [*_heading("Where to print"), _paragraph(words, sheet)]
-    return blocks + _list("Notes", (*run.notes, PRIVACY), sheet)
-
-
-def _list(title: str, items: Iterable[str], sheet: Sheet, *, numbered: bool = False) -> list[Block]:
-    texts = tuple(items)
-    if not texts:
-        return []
-
-    def head(pen: Pen, left: float, top: float) -> None:
-        pen.words(left, top - BODY.size, title, BODY)
-
-    first, *others = _points(texts, sheet, "" if numbered else "–")
-    if others:
-        first = replace(first, keep=True)  # no point alone at the foot of a sheet
-    return [gap(7), Block(BODY.leading + 3, head, keep=True), first, *others]
-
-
-def _points(texts: Sequence[str], sheet: Sheet, sign: str) -> list[Block]:
-    """Points with a sign, or with their number and a box to tick where the sign is empty."""
-    return [_point(text, sign or str(number), sheet) for number, text in enumerate(texts, start=1)]
-
-
-def _point(text: str, sign: str, sheet: Sheet) -> Block:
-    lines = wrap(text, SMALL, sheet.measure * 0.92 - INDENT)
-
-    def draw(pen: Pen, left: float, top: float) -> None:
-        pen.words(left, top - SMALL.size, sign, CAPTION)
-        for number, line in enumerate(lines):
-            pen.words(left + INDENT, top - SMALL.size - number * SMALL.leading, line, SMALL)
-        if sign.isdecimal():
-            pen.canvas.setLineWidth(0.5)
-            pen.canvas.setStrokeColorRGB(*FAINT)
-            pen.canvas.rect(left + sheet.measure - 8, top - SMALL.size - 0.5, 8, 8, fill=0)
-
-    return Block(len(lines) * SMALL.leading + 2.5, draw)
+            blocks += [*heading("Where to print"), paragraph(words, sheet)]
+    return blocks + listed("Notes", (*run.notes, PRIVACY), sheet)
