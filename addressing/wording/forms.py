@@ -2,7 +2,7 @@
 
 import string
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final
 
@@ -125,6 +125,7 @@ class Writer:
     def __init__(self, style: Style, envelope: str, choices: WordingChoices) -> None:
         """`choices` are the docket's: how couples, Jr. and doctors are written."""
         self.style = style
+        self._envelope, self._choices = envelope, choices
         self._together = choices.same_title == "together"
         self._short_doctors = choices.doctor == "short"
         self._forms = tuple(form for form in style.forms if envelope in form.on)
@@ -162,11 +163,18 @@ class Writer:
                 self._known.clear()
             other = people[1] if len(people) > 1 else None
             case = Case(people[0], other, self._traditional, self._together)
-            steps = self._known[kind] = tuple(self._steps(case))
+            steps = self._known[kind] = tuple(self._writer_of(case).steps(case))
         words = [literal + said(people[who]) if said else literal for literal, who, said in steps]
         return " ".join("".join(words).split())
 
-    def _steps(self, case: Case) -> Iterator[_Step]:
+    def _writer_of(self, case: Case) -> "Writer":
+        """Beside a title of another language Dr. stays as it is: Dr. Wexcombe und Frau Lorne."""
+        spelled_out = not self._short_doctors and any(map(is_doctor, case.both))
+        if not spelled_out or case.other is None or tongue_word("and", case.both) is None:
+            return self
+        return Writer(self.style, self._envelope, replace(self._choices, doctor="short"))
+
+    def steps(self, case: Case) -> Iterator[_Step]:
         """The form for a case, what its titles say filled in."""
         form = self._form(case)
         husband, wife = case.couple

@@ -195,6 +195,15 @@ def test_outer_and_inner_may_have_styles_of_their_own(worded: Worded) -> None:
     assert names(found["inner"]) == ["Tobias and Odile"]
 
 
+def test_beside_a_title_of_another_language_a_doctor_is_dr() -> None:
+    writer = Writer(open_shelf(None).style("formal"), "outer", WordingChoices())
+    ludwig = Person("Dr.", "Ludwig", "Wexcombe")
+    said = writer.two(ludwig, Person("Frau", "Greta", "Farrenby"))
+    assert said == "Dr. Ludwig Wexcombe und Frau Greta Farrenby"
+    said = writer.two(ludwig, Person("Ms.", "Greta", "Farrenby"))
+    assert said == "Doctor Ludwig Wexcombe and Ms. Greta Farrenby"
+
+
 def test_a_form_for_given_names_calls_nobody_by_her_husband_s() -> None:
     formal = open_shelf(None).style("formal")
     odile = (Person("Ms.", "Odile", "Farrenby"),)
