@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from addressing.records.pages import SetPiece
 from addressing.records.pieces import household_of
 from addressing.records.runs import RunOrder, Standing
+from addressing.records.set_lines import SetPiece
 from addressing.records.set_pieces import households_of, picked
 
 

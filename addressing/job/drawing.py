@@ -18,9 +18,10 @@ from addressing.plates import (
     page_households,
     sheet_pages,
 )
-from addressing.records.pages import Outlines, Page, SetPiece, Setting, faces_of
+from addressing.records.pages import Outlines, Page, Setting, faces_of
 from addressing.records.pieces import Role
 from addressing.records.plates import PlateOrder
+from addressing.records.set_lines import SetPiece
 from addressing.typesetting import live_faces, stream
 
 WORTH = 1000

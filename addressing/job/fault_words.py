@@ -11,7 +11,7 @@ from addressing.job.letter_words import LetterWords
 from addressing.preflight.sheets import sides
 from addressing.preflight.values import Objection
 from addressing.records.kept import KeptOrder
-from addressing.records.pages import SetLine
+from addressing.records.set_lines import SetLine
 from addressing.tables import table
 from addressing.units import pt_to_mm
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of, true_place
@@ -15,10 +15,13 @@ from addressing.job.manifest import MANIFEST, manifest_of
 from addressing.job.since import since_made
 from addressing.preflight import judge_orders, judge_plate, judge_sequence, judge_type
 from addressing.records.kept import KeptJob, KeptOrder
-from addressing.records.pages import SetPiece, Setting
+from addressing.records.pages import Setting
 from addressing.records.plates import PlateOrder, Verdict
 from addressing.records.runs import RunOrder
 from addressing.where import Where
+
+if TYPE_CHECKING:
+    from addressing.records.set_lines import SetPiece
 
 _Orders = dict[str, tuple[KeptOrder, ...]]
 """What a folder keeps of each plate, by its name: an order for each kind on it."""

@@ -17,10 +17,11 @@ from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
 from addressing.materials.shelf import open_shelf
 from addressing.records.kept import KeptJob, KeptOrder, Origin
-from addressing.records.pages import SetPiece, Setting
+from addressing.records.pages import Setting
 from addressing.records.pieces import Line, Piece, Wording
 from addressing.records.plates import PlateOrder
 from addressing.records.runs import RunOrder
+from addressing.records.set_lines import SetPiece
 from addressing.records.set_pieces import SetPieces
 from addressing.where import Where
 

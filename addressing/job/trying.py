@@ -16,9 +16,10 @@ from addressing.materials.shelf import Shelf
 from addressing.proofs import light_sheet, test_sheet
 from addressing.records.docket import Docket, PieceChoice
 from addressing.records.lays import Lay
-from addressing.records.pages import SetPiece, Setting
+from addressing.records.pages import Setting
 from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.proofs import ProofSet, Trial
+from addressing.records.set_lines import SetPiece
 from addressing.records.shelf import Device, Ink, Layout
 from addressing.typesetting import fit, stream
 from addressing.version import VERSION

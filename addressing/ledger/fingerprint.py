@@ -3,7 +3,8 @@
 import hashlib
 from collections.abc import Iterable, Iterator
 
-from addressing.records.pages import SetPiece, Setting
+from addressing.records.pages import Setting
+from addressing.records.set_lines import SetPiece
 from addressing.records.shelf import Face
 
 _LENGTH = 16

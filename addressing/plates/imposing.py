@@ -8,9 +8,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from addressing.plates.numbers import number
-from addressing.records.pages import Page, SetLine, ShapedLine
+from addressing.records.pages import Page, ShapedLine
 from addressing.records.pieces import Role
 from addressing.records.plates import PlateOrder
+from addressing.records.set_lines import SetLine
 from addressing.records.sheets import Block, Imposition
 from addressing.units import mm_to_pt
 

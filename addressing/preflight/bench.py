@@ -17,9 +17,10 @@ from addressing.preflight.sheets import (
 )
 from addressing.preflight.skeleton import Skeleton
 from addressing.preflight.turning import Wanted, is_level, moved, wanted
-from addressing.records.pages import SetLine, SetPiece, Setting, numbered_alike
+from addressing.records.pages import Setting, numbered_alike
 from addressing.records.pieces import Piece
 from addressing.records.plates import PlateOrder
+from addressing.records.set_lines import SetLine, SetPiece
 from addressing.records.shelf import Box
 
 Bodies = tuple[bytes, ...]

@@ -7,7 +7,7 @@ from addressing.preflight.lines import DrawnLine
 from addressing.preflight.placing import ink_box
 from addressing.preflight.turning import Wanted
 from addressing.preflight.values import Objection, quoted
-from addressing.records.pages import SetLine
+from addressing.records.set_lines import SetLine
 
 PLACE_SLACK = 0.0006
 """Points: places are written to a thousandth."""

@@ -8,9 +8,10 @@ from addressing.preflight.letters import Letter, Letters, face_data
 from addressing.preflight.lines import DrawnLine, Lines
 from addressing.preflight.spelling import LIVE, OUTLINED
 from addressing.preflight.values import Objection
-from addressing.records.pages import FACE, SetLine, Setting, faces_of, hand_of
+from addressing.records.pages import FACE, Setting, faces_of, hand_of
 from addressing.records.pieces import Role
 from addressing.records.plates import BASE, PlateOrder
+from addressing.records.set_lines import SetLine
 from addressing.records.shelf import Face
 
 

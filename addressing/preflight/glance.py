@@ -21,7 +21,7 @@ from addressing.preflight.standing import Standing
 from addressing.preflight.turning import is_level
 from addressing.preflight.values import Objection
 from addressing.preflight.words import is_verbatim
-from addressing.records.pages import SetLine, SetPiece
+from addressing.records.set_lines import SetLine, SetPiece
 
 _STREAM = re.compile(
     rb"([1-9][0-9]{0,9}) 0 obj\n<< /Length ([1-9][0-9]{0,6}) /Filter /FlateDecode >>\nstream\n"

@@ -16,7 +16,8 @@ from statistics import median
 
 from addressing.preflight.faces import Faces
 from addressing.preflight.turning import level_room, wanted
-from addressing.records.pages import SetLine, Setting, hand_of
+from addressing.records.pages import Setting, hand_of
+from addressing.records.set_lines import SetLine
 from addressing.records.set_pieces import forms_of
 from addressing.records.shelf import Box
 from addressing.units import pt_to_mm

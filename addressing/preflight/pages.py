@@ -11,7 +11,8 @@ from addressing.preflight.lines import DrawnLine
 from addressing.preflight.placing import place_faults
 from addressing.preflight.values import Objection, quoted
 from addressing.preflight.words import word_faults
-from addressing.records.pages import SetLine, SetPiece, hand_of
+from addressing.records.pages import hand_of
+from addressing.records.set_lines import SetLine, SetPiece
 from addressing.records.swiftly import swiftly
 
 _STREAM_KEYS = ("Length", "Filter")

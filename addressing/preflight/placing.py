@@ -5,8 +5,9 @@ from itertools import pairwise
 
 from addressing.preflight.lines import DrawnLine
 from addressing.preflight.turning import Wanted, level_room
-from addressing.records.pages import Second, SetLine, Setting, hand_of
+from addressing.records.pages import Second, Setting, hand_of
 from addressing.records.pieces import Role
+from addressing.records.set_lines import SetLine
 from addressing.records.shelf import Box
 
 ROOM_SLACK = 0.005

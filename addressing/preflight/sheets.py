@@ -10,9 +10,10 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 
 from addressing.preflight.values import Objection
-from addressing.records.pages import SetLine, SetPiece, Setting
+from addressing.records.pages import Setting
 from addressing.records.pieces import Role
 from addressing.records.plates import PlateOrder
+from addressing.records.set_lines import SetLine, SetPiece
 from addressing.records.set_pieces import households_of
 from addressing.records.sheets import ORDERS, TURNS, Block, Imposition
 from addressing.records.shelf import Box

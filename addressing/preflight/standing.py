@@ -15,8 +15,9 @@ from addressing.preflight.placing import (
     SIZE_SLACK,
     step_between,
 )
-from addressing.records.pages import SetLine, Setting, hand_of
+from addressing.records.pages import Setting, hand_of
 from addressing.records.pieces import Role
+from addressing.records.set_lines import SetLine
 
 _SHARES = {"left": (1.0, 0.0), "centre": (0.5, 0.5), "right": (0.0, 1.0)}
 """How much of a line's left and right end is held against as much of the room's."""

@@ -9,7 +9,8 @@ from dataclasses import dataclass, replace
 
 from addressing.preflight.faces import Faces
 from addressing.preflight.lines import Drawn, DrawnLine
-from addressing.records.pages import SetLine, Setting
+from addressing.records.pages import Setting
+from addressing.records.set_lines import SetLine
 from addressing.records.shelf import Box
 
 _QUARTERS = {0: 1 + 0j, 90: 1j, 180: -1 + 0j, 270: -1j}

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from addressing.records.pages import SetLine, SetPiece
 from addressing.records.pieces import Line, Piece
+from addressing.records.set_lines import SetLine, SetPiece
 
 
 def is_verbatim(piece: Piece, placed: SetPiece) -> bool:

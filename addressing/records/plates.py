@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 from math import inf
 
 from addressing.records.lays import Lay
-from addressing.records.pages import FACE, SetPiece, Setting
+from addressing.records.pages import FACE, Setting
 from addressing.records.pieces import Role
+from addressing.records.set_lines import SetPiece
 from addressing.records.sheets import Imposition
 from addressing.records.shelf import Ink
 from addressing.records.shops import Exchange

@@ -4,8 +4,8 @@ from array import array
 from collections.abc import Iterable, Sequence
 from typing import Any, overload
 
-from addressing.records.pages import SetPiece, set_lines
 from addressing.records.pieces import Role
+from addressing.records.set_lines import SetPiece, set_lines
 
 _Form = tuple[
     int,

@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from addressing.hands import steadily
 from addressing.records.docket import PieceChoice
 from addressing.records.findings import Finding
-from addressing.records.pages import Second, SetPiece, Setting
+from addressing.records.pages import Second, Setting
 from addressing.records.pieces import Piece
+from addressing.records.set_lines import SetPiece
 from addressing.records.set_pieces import SetPieces
 from addressing.records.shelf import Face, Ink, Layout, Zone
 from addressing.typesetting import complaints

@@ -10,8 +10,8 @@ ink, since a script's swash would push them up to 3 pt off by their advances (me
 from collections.abc import Sequence
 from functools import lru_cache
 
-from addressing.records.pages import SetLine, set_lines
 from addressing.records.pieces import Piece
+from addressing.records.set_lines import SetLine, set_lines
 from addressing.typesetting.leading import Leading
 from addressing.typesetting.measuring import Gauge, extent
 from addressing.typesetting.outlines import Bounds

@@ -2,16 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from addressing.records.pages import (
-    FACE,
-    Outlines,
-    Page,
-    SetPiece,
-    Setting,
-    ShapedLine,
-    faces_of,
-    hand_of,
-)
+from addressing.records.pages import FACE, Outlines, Page, Setting, ShapedLine, faces_of, hand_of
+from addressing.records.set_lines import SetPiece
 from addressing.typesetting.bending import Place, arcs, bent, bow, flat_room, turned
 from addressing.typesetting.lettering import Lettering, open_hands, outlines_of
 

@@ -9,10 +9,10 @@ from hypothesis import strategies as st
 
 from addressing.feeding import in_order
 from addressing.preflight import judge_sequence
-from addressing.records.pages import SetPiece
 from addressing.records.pieces import card_key
 from addressing.records.plates import PlateOrder
 from addressing.records.runs import ORDERS, RunOrder, Standing
+from addressing.records.set_lines import SetPiece
 from addressing.records.shelf import Ink
 
 WHITE = Ink("White", "White", (0.3, 0.1, 0.0, 0.0), (1.0, 1.0, 1.0))

@@ -20,9 +20,10 @@ from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
 
 from addressing.preflight.judge import judge_plate
-from addressing.records.pages import SetLine, SetPiece, Setting
+from addressing.records.pages import Setting
 from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.plates import PlateOrder, Verdict
+from addressing.records.set_lines import SetLine, SetPiece
 from addressing.records.shelf import Box, Face, Ink, Layout, Zone
 
 WHITE = Ink("White", "White", (0.3, 0.1, 0.0, 0.0), (1.0, 1.0, 1.0))

@@ -10,11 +10,13 @@ import pytest
 
 from addressing.preflight.faces import Faces
 from addressing.preflight.heights import height_faults
-from addressing.records.pages import SetLine, SetPiece, Setting
 from addressing.records.pieces import Role
+from addressing.records.set_lines import SetLine, SetPiece
 
 if TYPE_CHECKING:
     from plate_drafts import Job
+
+    from addressing.records.pages import Setting
 
 ROOM_BOTTOM, ROOM_TOP, SIZE = 100.0, 300.0, 20.0
 CAPITAL, ABOVE, BELOW = 0.66, 0.8, -0.3

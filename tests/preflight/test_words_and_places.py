@@ -12,8 +12,8 @@ import pytest
 from addressing.preflight import shares
 from addressing.preflight.pixels import sample, seen_swatch
 from addressing.preflight.words import word_faults
-from addressing.records.pages import SetLine, SetPiece
 from addressing.records.pieces import Line, Piece, Role, Wording
+from addressing.records.set_lines import SetLine, SetPiece
 
 if TYPE_CHECKING:
     from plate_drafts import Job

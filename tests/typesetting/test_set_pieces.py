@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from addressing.records.pages import SetLine, SetPiece
 from addressing.records.pieces import Role
+from addressing.records.set_lines import SetLine, SetPiece
 from addressing.records.set_pieces import SetPieces, picked
 
 FLOATS = st.floats(allow_nan=False)
