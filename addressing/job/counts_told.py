@@ -60,7 +60,7 @@ def told_blanks(reading: Reading, counts: tuple[PieceCount, ...]) -> tuple[str, 
     told = told_open(spans(reading, whole).get("outer"))
     return tuple(
         f"{kind.capitalize()}: {each.addressed} addressed"
-        + (f", {each.flap_printed} with the flap printed and no address" * bool(each.flap_printed))
+        + (f", {each.flap_printed} with the return address and no guest" * bool(each.flap_printed))
         + f", {each.plain} plain, out of the {sum(astuple(each))} to order."
         for kind, each in blanks_by_kind(reading, whole).items()
     ) + ((told,) if told else ())

@@ -54,6 +54,7 @@ class ZoneEntry(BoxEntry):
     radius_mm: float | None = Field(default=None, ge=20, le=2000)
     turn: Literal[0, 90, 180, 270] = 0
     names_apart: bool = False
+    side: Literal["flap", "front"] = "flap"
 
     def zone(self, kind: str) -> Zone:
         """The zone in points."""
@@ -68,6 +69,7 @@ class ZoneEntry(BoxEntry):
             radius,
             self.turn,
             self.names_apart,
+            self.side,
         )
 
 
@@ -178,16 +180,21 @@ def _zone_problems(layout: Layout, zone: Zone) -> list[Problem]:
         margin = pt_to_mm(layout.safe.left)
         mend = f"keep it {margin:g} mm from every edge, or make safe_mm less."
         problems.append(Problem(loc, "it leaves the safe area.", mend))
-    if zone.kind in POSTED:
+    if zone.kind in POSTED or is_front_return(zone):
         problems.extend(
             Problem(loc, f"it runs into the clear area {name}.", "move or shorten the zone.")
             for name, area in layout.clear
             if overlap(zone.box, area)
         )
-    if zone.kind == "return" and not on_flap(layout, zone.box):
+    if zone.kind == "return" and zone.side == "flap" and not on_flap(layout, zone.box):
         mend = "keep it near the fold, narrow on a pointed flap; or correct the flap's depth."
         problems.append(Problem(loc, "it leaves the flap or crosses its gum.", mend))
     return problems
+
+
+def is_front_return(zone: Zone) -> bool:
+    """True for a return address on the address's own side, where the post's areas stay clear."""
+    return zone.kind == "return" and zone.side == "front"
 
 
 def overlap(one: Box, other: Box, slack: float = 0.01) -> bool:

@@ -102,7 +102,7 @@ def _statics(job: ProofJob, statics: tuple[ProofSet, ...], sheet: Sheet) -> Bloc
 def _draw_static(pen: Pen, job: ProofJob, shown: ProofSet, spot: Spot) -> None:
     paint = paint_of(shown)
     draw_envelope(pen, spot, shown, shown.pages[0], paint)
-    if shown.setting.zone.kind == "return":
+    if shown.setting.zone.kind == "return" and shown.setting.zone.side == "flap":
         draw_flap(pen, spot, shown.setting.layout, paint)
     layout = shown.setting.layout
     across = layout.width * spot.scale

@@ -38,7 +38,7 @@ def loading(run: PlateRun, device: Device) -> tuple[str, ...]:
 
 
 def _backs(settings: Sequence[Setting]) -> Iterator[str]:
-    if any(setting.kind == "return" for setting in settings):
+    if any(setting.kind == "return" and setting.zone.side == "flap" for setting in settings):
         yield "For the return the flap's side is the face: the flap closed, never with wet gum."
 
 

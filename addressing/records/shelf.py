@@ -73,6 +73,8 @@ class Zone:
     radius: float | None = None
     turn: int = 0
     names_apart: bool = False
+    side: str = "flap"
+    """Of the return alone: "flap", or "front" for the address's own side."""
 
 
 @dataclass(frozen=True, slots=True)

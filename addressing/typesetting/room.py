@@ -14,8 +14,9 @@ def room_for(layout: Layout, kind: str, margin: float) -> tuple[Zone, Box]:
     """The zone for a kind of piece and the room in it, in points.
 
     The room is the part of the zone that lies in the safe area and at least `margin` (the edge
-    that the press can't print, points) from every edge; on a posted piece also off the areas to
-    keep clear. Its edges are whole thousandths of a point, rounded inwards.
+    that the press can't print, points) from every edge; on a posted piece, and for a return on its
+    front, also off the areas to keep clear. Its edges are whole thousandths of a point, rounded
+    inwards.
 
     Raises:
         Fault: the layout has no zone for the kind, or no room is left in it (exit 3).
@@ -25,7 +26,7 @@ def room_for(layout: Layout, kind: str, margin: float) -> tuple[Zone, Box]:
         raise _unfit(layout, f"has no zone for the {kind} piece", "Choose a layout that has one.")
     envelope = Box(margin, margin, layout.width - 2 * margin, layout.height - 2 * margin)
     room = overlap(overlap(zone.box, layout.safe), envelope)
-    if kind in POSTED:
+    if kind in POSTED or (kind == "return" and zone.side == "front"):
         for _, clear in layout.clear:
             room = off(room, clear)
     room = _inwards(room)

@@ -16,6 +16,7 @@ ARRANGED = {
     ("a7-columns", "return"): "columns",
     ("a7-bowl", "return"): "bowl",
     ("a7-arch", "return"): "arch",
+    ("a7-front", "return"): "left",
     ("sq6.5-centred", "outer"): "centre",
     ("sq6.5-centred", "reply"): "centre",
     ("a7-lower-right", "outer"): "block-right",
@@ -92,7 +93,8 @@ def test_every_zone_lies_within_the_safe_area(key: str) -> None:
 @pytest.mark.parametrize("key", KEYS)
 def test_a_posted_piece_keeps_off_bar_code_and_stamp(key: str) -> None:
     layout = SHELF.layout(key)
-    posted = [zone for zone in layout.zones if zone.kind in {"outer", "reply"}]
+    front = [zone for zone in layout.zones if zone.side == "front"]
+    posted = [*front, *(zone for zone in layout.zones if zone.kind in {"outer", "reply"})]
     assert not posted or {"barcode", "stamp"} == {name for name, _ in layout.clear}
     for zone in posted:
         assert not any(overlap(zone.box, area) for _, area in layout.clear)
@@ -146,9 +148,13 @@ def flap_half_width(layout: Layout, height: float) -> float:
 
 
 @pytest.mark.parametrize("key", KEYS)
-def test_a_return_address_lies_on_the_flap(key: str) -> None:
+def test_a_return_address_lies_on_the_flap_or_at_the_fronts_upper_left(key: str) -> None:
     layout = SHELF.layout(key)
     zone = layout.zone("return")
+    if zone is not None and zone.side == "front":  # USPS Publication 28, October 2023, A1
+        assert zone.box.bottom > 2.75 * INCH
+        assert zone.box.right < layout.width / 2
+        return
     if zone is None:
         assert key == "a7-inner" or layout.flap == "none"
         return
@@ -274,3 +280,11 @@ def test_the_centred_square_has_its_address_in_the_middle_both_ways() -> None:
             across = zone.box.left + zone.box.width / 2
             up = zone.box.bottom + zone.box.height / 2
             assert (across, up) == pytest.approx((layout.width / 2, layout.height / 2), abs=0.05)
+
+
+def test_a_return_on_the_front_that_runs_into_the_stamp_is_told(tmp_path: Path) -> None:
+    text = (Path(__file__).parents[2] / "layouts" / "a7-front.toml").read_text(encoding="utf-8")
+    (tmp_path / "wide.toml").write_text(text.replace("width_mm = 70.0", "width_mm = 150.0"))
+    with pytest.raises(Fault) as caught:
+        read_layout(tmp_path / "wide.toml")
+    assert "clear area stamp" in str(caught.value)

@@ -48,6 +48,8 @@ def test_loading_says_how_many_which_edge_which_face_flap_and_side(setting: Sett
 def test_a_return_is_printed_on_the_flap_s_side(setting: Setting) -> None:
     run = run_of(replace(setting, kind="return"), TONER)
     assert any("the flap closed" in line for line in loading(run, TONER))
+    front = replace(setting, kind="return", zone=replace(setting.zone, side="front"))
+    assert not any("flap closed" in line for line in loading(run_of(front, TONER), TONER))
 
 
 @pytest.mark.parametrize(
