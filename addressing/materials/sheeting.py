@@ -106,7 +106,7 @@ def sheet_problems(entries: Sequence[SheetEntry], kinds: Sequence[str]) -> Itera
         if each.behind is not None and (each.beside or each.back):
             text = "cards with backs on the same plate have the sheet to themselves."
             yield Problem(("sheet", at, "behind"), text, "leave out beside and back.")
-        if each.behind is None and "turn" in each.model_fields_set:
+        if each.behind is None and each.turn != SheetEntry.model_fields["turn"].default:
             text = "it says how sheets with backs are turned over, and these have none."
             mend = 'name the kind on the backs, behind = "…", or leave out turn.'
             yield Problem(("sheet", at, "turn"), text, mend)
