@@ -179,9 +179,7 @@ def _say_record(record: "JudgedRecord") -> None:
             say(f"  {text}")
         say("  The ledger and a reprint would go by it. Make the plates again: addressing plates.")
     elif record.seal:
-        say(
-            f"{record.folder}: seal {record.seal}; proof and job sheet of these plates bear it too."
-        )
+        say(f"{record.folder}: seal {record.seal}; the proof that was signed must bear the same.")
     for text in record.notes:
         say(f"note  {text}")
 
