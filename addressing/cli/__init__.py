@@ -1,5 +1,6 @@
 """The command line: arguments in, job called, answer printed. Faults become words here."""
 
+import atexit
 import gc
 import io
 import json
@@ -34,9 +35,8 @@ def main(arguments: list[str] | None = None) -> NoReturn:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")  # a terminal may lack a guest's letter
-    code = _run(arguments)
-    gc.freeze()  # or Python looks through all of a large list once more before it ends
-    sys.exit(code)
+    atexit.register(gc.freeze)  # or Python looks through all of a large list once more as it ends
+    sys.exit(_run(arguments))
 
 
 def _run(arguments: list[str]) -> int:
