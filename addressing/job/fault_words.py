@@ -21,9 +21,14 @@ _LAST = 5
 """The rank of what no row of the table says: before what follows from others."""
 
 
-def in_words(faults: Sequence[str], kept: Sequence[KeptOrder]) -> tuple[str, ...]:
-    """The judge's sentences for people, causes first; `kept` is what the plate was judged by."""
-    told = _Told(kept)
+def in_words(
+    faults: Sequence[str], kept: Sequence[KeptOrder], *, named: bool = True
+) -> tuple[str, ...]:
+    """The judge's sentences for people, causes first; `kept` is what the plate was judged by.
+
+    Without `named` no guest's name or line stands in them: such sentences may leave the desk.
+    """
+    told = _Told(kept, named=named)
     ranked = [told.sentence(fault) for fault in faults]
     return tuple(dict.fromkeys(text for _, text in sorted(ranked, key=lambda each: each[0])))
 
@@ -38,11 +43,12 @@ def _rows() -> tuple[tuple[int, re.Pattern[str], str], ...]:
 class _Told:
     """What sentences speak of: pages, cards, lines, letters and guests of one plate."""
 
-    def __init__(self, kept: Sequence[KeptOrder]) -> None:
+    def __init__(self, kept: Sequence[KeptOrder], *, named: bool) -> None:
         self._kept = kept
-        self._letters = LetterWords(kept)
+        self._named = named
+        self._letters = LetterWords(kept, named=named)
         pieces = (piece for each in kept for piece in each.setting.pieces)
-        self._names = {piece.household: piece.name for piece in pieces}
+        self._names = {piece.household: piece.name for piece in pieces} if named else {}
 
     def sentence(self, fault: str) -> tuple[int, str]:
         """(its rank, the sentence)."""
@@ -71,7 +77,8 @@ class _Told:
 
     def _more(self, groups: dict[str, str], placed: SetLine | None) -> dict[str, str]:
         """What a row may say beside what was matched."""
-        more = dict(groups) | {"words": f" (“{placed.text}”)" if placed is not None else ""}
+        shown = placed is not None and self._named
+        more = dict(groups) | {"words": f" (“{placed.text}”)" if placed and shown else ""}
         for side in ("x", "y"):
             if side in groups:
                 more[f"{side}_mm"] = f"{pt_to_mm(float(groups[side])):.2f}"
@@ -123,7 +130,8 @@ class _Told:
             card = each.setting.pieces[lying.card]
             own = [one for one in card.lines if each.order.bears(each.setting, one.role)]
             if line <= before + len(own):
-                who = f" ({card.household}, {card.name})" if card.household else ""
+                name = f", {card.name}" if self._named else ""
+                who = f" ({card.household}{name})" if card.household else ""
                 return place, who, own[line - before - 1], line - before
             before += len(own)
         return None

@@ -14,9 +14,13 @@ from addressing.records.plates import BASE
 class LetterWords:
     """Finds the letters of a plate's numbers in its faces."""
 
-    def __init__(self, kept: Sequence[KeptOrder]) -> None:
-        """`kept` is what the plate was judged by; all kinds on it are numbered alike."""
+    def __init__(self, kept: Sequence[KeptOrder], *, named: bool = True) -> None:
+        """`kept` is what the plate was judged by; all kinds on it are numbered alike.
+
+        With `named` the guest is said on whose page a letter stands.
+        """
         self._kept = kept
+        self._is_named = named
         hands = max((each.setting.hands for each in kept), key=lambda hands: len(faces_of(hands)))
         self._faces = faces_of(hands)
 
@@ -43,7 +47,7 @@ class LetterWords:
                     own = hands[hand_of(line.role) if each.setting.second else 0]
                     if own.drawing == self._faces[face].drawing and character in line.text:
                         unit = "card" if each.order.sheets is not None else "page"
-                        name = f" ({piece.name})" if piece.name else ""
+                        name = f" ({piece.name})" if piece.name and self._is_named else ""
                         return f", first on {unit} {page}{name}"
         return ""
 

@@ -216,7 +216,7 @@ def _made_plate(working: Path, kinds: Sequence[Kept]) -> tuple[str, Verdict]:
     verdict = judge_plate(working, order, setting, pieces, others)
     if verdict.faults:
         kept = [KeptOrder(its, part, tuple(own)) for its, part, own in kinds]
-        _refuse(order.name, in_words(verdict.faults, kept))
+        _refuse(order.name, in_words(verdict.faults, kept, named=False))
     return sha256_of(working), verdict
 
 
