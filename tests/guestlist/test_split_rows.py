@@ -3,6 +3,8 @@
 from collections.abc import Callable, Sequence
 
 import pytest
+from openpyxl import Workbook
+from openpyxl.comments import Comment
 
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList, Kind
@@ -246,3 +248,16 @@ def test_unnamed_children_in_their_column_leave_the_names_of_the_household(
     )
     assert guests.households[0].label is None
     assert "family-unnamed" in codes(findings)
+
+
+def test_a_comment_on_a_name_asks_what_the_same_words_in_a_note_ask(
+    read_rows: ReadRows,
+) -> None:
+    rows = (("Name", *PLACE), ("Odile Wexcombe", *ADDRESS))
+    said = "her husband is Bram Lorne, he's invited"
+
+    def comment(book: Workbook) -> None:
+        book.worksheets[0]["A2"].comment = Comment(said, "Mum")
+
+    _, findings = read_rows(rows, comment)
+    assert [found.where.cell for found in findings if found.code == "name-noted"] == ["A2"]

@@ -31,6 +31,8 @@ _ASKED = re.compile(r"[^.;?]*\w[^.;?]*\?(?![\w&=])")
 """A clause of a note that ends with a question mark."""
 _ANSWERED = ("company", "offspring", "two-names", "name-wanted")
 """Kinds of words that the list may have answered: without a question of their own they are."""
+_TOLD = frozenset(("remark", "cell-note"))
+"""What is only told, where its words ask nothing: a note in a cell, a comment on one."""
 _PAIR = 2
 _NAMES_ASKED = frozenset(
     ("name-doubtful", "surname-missing", "guest-unnamed", "partner-unnamed", "name-missing")
@@ -58,7 +60,7 @@ def asked_of(found: Finding, home: Household, asked: Collection[str] = ()) -> Fi
     note = found.quoted or ""
     if found.code == "marker-in-list" and len(_grown(home)) < _PAIR and is_of_parting(note):
         found = told(found.where, note)
-    if found.code != "remark" or not note:
+    if found.code not in _TOLD or not note:
         return found
     code, mend = _question(note, home, asked)
     if not code:
