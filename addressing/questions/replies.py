@@ -18,6 +18,8 @@ from addressing.where import Where
 _MARK = re.compile(r"\bletter ([0-9a-f]{8})\b", re.IGNORECASE)
 _QUOTE = re.compile(r"^[\s>|]*")
 _HEADING = re.compile(r"Question (\d+)\b")
+_TRIMMED = re.compile(r"Question \d+\W*(?:\(.*)?", re.IGNORECASE)
+"""A heading of which a mail program or a client left only the front."""
 _NUMBERED = re.compile(r"\(?(?P<number>\d+(?:\.\d+)?)\s*(?:[:=)]|\.(?!\d))\s*(?P<words>.*)$")
 _MEMBER = re.compile(r"\(?(?P<number>\d+\.\d+)\s+(?P<words>.*)$")
 _LETTERS = "abcdefghij"
@@ -87,7 +89,7 @@ def reply_answers(text: str, letter: Letter, file: str) -> Given:
         bare = _bare(line)
         if not bare:
             continue
-        if bare in ours or _is_blank_slot(bare, reply.slots):
+        if bare in ours or _TRIMMED.fullmatch(bare) or _is_blank_slot(bare, reply.slots):
             _goes_on(reply, bare)
         elif (answer := _numbered(bare, reply.slots)) is not None:
             _keep_waiting(reply)

@@ -261,3 +261,10 @@ def test_a_comment_on_a_name_asks_what_the_same_words_in_a_note_ask(
 
     _, findings = read_rows(rows, comment)
     assert [found.where.cell for found in findings if found.code == "name-noted"] == ["A2"]
+
+
+@pytest.mark.parametrize("cell", ["???", "?", "--", "n/a", "xx"])
+def test_marks_for_an_address_are_none_and_never_printed(read_rows: ReadRows, cell: str) -> None:
+    guests, findings = read_rows((("Name", "Address"), ("Odile Wexcombe", cell)))
+    assert guests.households[0].address is None
+    assert "address-missing" in {found.code for found in findings}

@@ -169,3 +169,12 @@ def test_a_letter_answered_where_it_lies_is_not_written_over(sent: Sent) -> None
     assert ran.returncode == 4
     assert json.loads(ran.stderr.splitlines()[-1])["fault"]["code"] == "answers-unread"
     assert "comes alone" in letter.read_text("utf-8")
+
+
+def test_a_heading_of_which_only_the_front_is_left_is_no_part_of_an_answer(sent: Sent) -> None:
+    """A client who trims "Question 2 (12 in all)" to "Question 2" answers no more by it."""
+    guest = sent.number("guest-unnamed")
+    told = sent.answer(f"letter {sent.text.split('letter ')[1][:8]}\n{guest}: b\nQuestion 99\n")
+    plain = sent.answer(f"letter {sent.text.split('letter ')[1][:8]}\n{guest}: b\n")
+    assert told["answers"] == plain["answers"]
+    assert "Question" not in json.dumps(told["answers"])

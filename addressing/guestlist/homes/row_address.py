@@ -137,7 +137,8 @@ def _lines(table: Table, row: Row) -> tuple[Cited, ...]:
 
 def says_none(cell: Cell) -> bool:
     """True for a cell of streets that only says that no address is owed, or none is known yet."""
-    return fold(cell.text) in row_words("by-hand-note") | row_words("no-address")
+    said = any(mark.isalnum() for mark in cell.text)  # "???" and "--" say nothing
+    return not said or fold(cell.text) in row_words("by-hand-note") | row_words("no-address")
 
 
 def _holds(line: str, text: str) -> bool:
