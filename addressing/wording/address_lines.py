@@ -18,7 +18,7 @@ from addressing.wording.american import (
     postal_town,
     town_in_full,
 )
-from addressing.wording.boxes import route_line
+from addressing.wording.boxes import lockbox_line, route_line
 from addressing.wording.casing import is_single_case, recase
 from addressing.wording.country_line import AT_HOME, country_line
 from addressing.wording.place_lines import place_lines, unit_place
@@ -54,12 +54,18 @@ def address_lines(
     mark = " " if postal else ", "
     if not american and unit_place(address) == "first":
         return (*head, *_before(own, streets, mark), *tail), None
-    place = len(streets) - 1 if american else _numbered(streets)
+    place = _last(streets) if american else _numbered(streets)
     line = streets[place]
     cells = together((line.cells, own.cells))
     inline = Line(f"{line.text}{mark}{own.text}", Role.STREET, cells)
     above, below = streets[:place], streets[place + 1 :]
     return (*head, *above, inline, *below, *tail), (*head, *above, line, own, *below, *tail)
+
+
+def _last(streets: tuple[Line, ...]) -> int:
+    """The last street line: a bank's lockbox is none."""
+    found = (n for n in reversed(range(len(streets))) if lockbox_line(streets[n].text) is None)
+    return next(found, len(streets) - 1)
 
 
 def _numbered(streets: tuple[Line, ...]) -> int:
@@ -98,7 +104,17 @@ def _streets(address: Address, *, american: bool, postal: bool) -> tuple[Line, .
         return ()
     write = _writer(american=american, postal=postal)
     lines = address.street.text.split("\n")
+    if postal and len(lines) > 1:  # PO BOX is the lockbox's short form where it stands alone
+        write = _beside_street(write)
     return tuple([Line(write(text), Role.STREET, address.street.cells) for text in lines])
+
+
+def _beside_street(write: Callable[[str], str]) -> Callable[[str], str]:
+    def beside(text: str) -> str:
+        lockbox = lockbox_line(text)
+        return lockbox.upper() if lockbox else write(text)
+
+    return beside
 
 
 def _writer(*, american: bool, postal: bool) -> Callable[[str], str]:

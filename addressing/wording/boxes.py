@@ -11,7 +11,7 @@ _VALUE = r"[A-Za-z0-9][\w\-]*"
 _MAILBOX = rf"(?P<mailbox>(?:[\s,]+(?:PMB\s*#?|#)\s*{_VALUE})?)"
 _BOX = re.compile(
     rf"^(?P<box>[A-Za-z. ]*?[A-Za-z.])[\s,]*(?:\bno\.?|#)?\s*"
-    rf"(?P<number>-?(?:[A-Za-z]-?)?\d[\w\-]*|[A-Za-z])"
+    rf"(?P<number>-?(?:[A-Za-z]-?)?\d[\w\-]*|(?<![A-Za-z])[A-Za-z])"
     rf"{_MAILBOX}$",
     re.IGNORECASE,
 )
@@ -42,6 +42,16 @@ def box_line(street: str, *, formal: bool) -> str | None:
     if number.startswith("-"):  # 282: the hyphen stands for the zeros in front
         number = number[1:].rjust(_LEAST_BOX, "0")
     return f"{pair[0 if formal else 1]} {number}{_private(found['mailbox'], formal=formal)}"
+
+
+def lockbox_line(street: str) -> str | None:
+    """A bank's lockbox in full, or None: beside a street it is in its house and no post office's.
+
+    >>> lockbox_line("lbx # 77"), lockbox_line("PO Box 77")
+    ('Lockbox 77', None)
+    """
+    line = box_line(street, formal=True)
+    return line if line is not None and line.startswith("Lockbox") else None
 
 
 def route_line(street: str, *, formal: bool) -> str | None:

@@ -345,3 +345,23 @@ def test_a_shortened_town_is_asked_about(city: str, region: str, code: str, town
 
     assert doubts(city) == [("town-misspelt", (("city", town),))]
     assert doubts(town) == []
+
+
+@pytest.mark.parametrize(
+    ("cell", "street"),
+    [
+        ("14 Larkmoor Rd, Lockbox # 4026, Hurst, TX 76054", "14 Larkmoor Rd\nLockbox # 4026"),
+        ("Lockbox 402, 14 Larkmoor St, Hurst, TX 76054", "Lockbox 402\n14 Larkmoor St"),
+        ("14 Larkmoor Fwy Ste 50 lbx 84 Hurst TX 76054", "14 Larkmoor Fwy\nlbx 84"),
+    ],
+)
+def test_a_banks_lockbox_is_in_its_street_and_asks_nothing(cell: str, street: str) -> None:
+    """A remittance address names the bank's house and the lockbox (common practice, no source)."""
+    found, held = read(cell)
+    assert (found["street"], held) == (street, [])
+
+
+@pytest.mark.parametrize("beside", ["PO Box 77", "Drawer 77", "RR 1 Box 77", "Caller 77"])
+def test_a_box_of_the_post_beside_a_street_is_another_address(beside: str) -> None:
+    """Publication 28, October 2023, 215: the post delivers to only one of them."""
+    assert read(f"14 Larkmoor Road, {beside}, Hurst, TX 76054")[1] == ["address-doubtful"]

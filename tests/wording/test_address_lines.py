@@ -279,3 +279,16 @@ def test_a_building_typed_in_capitals_with_its_street_is_set_as_names_are() -> N
     assert texts(address_lines(shouted, "US", postal=False)[0])[0] == "Penhew Residence"
     plain = address(**HOME | {"recipient_extra": "YMCA"})
     assert texts(address_lines(plain, "US", postal=False)[0])[0] == "YMCA"
+
+
+def test_a_lockbox_beside_a_street_stays_one_and_leaves_the_unit_to_the_street() -> None:
+    # Publication 28 knows a lockbox alone as PO BOX (283); beside a street it is in that house.
+    bank = address(**HOME | {"street": "520 W. Marlpit St.\nLbx # 77", "unit": "Ste 5"})
+    assert texts(address_lines(bank, "US", postal=False)[0])[:2] == [
+        "520 West Marlpit Street, Suite 5",
+        "Lockbox 77",
+    ]
+    assert texts(address_lines(bank, "US", postal=True)[0])[:2] == [
+        "520 W MARLPIT ST STE 5",
+        "LOCKBOX 77",
+    ]

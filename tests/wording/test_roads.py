@@ -69,6 +69,7 @@ def test_a_road_in_full_and_in_short(written: str, full: str, short: str) -> Non
         ("P. O. Box 0012", "Post Office Box 0012", "PO BOX 0012"),
         ("P.O. Drawer L", "Post Office Drawer L", "PO BOX L"),
         ("Lockbox 12", "Lockbox 12", "PO BOX 12"),
+        ("Lockbox # 12", "Lockbox 12", "PO BOX 12"),
         ("Apartado 825", "Apartado 825", "PO BOX 825"),
         ("HC 72 Box 18 Bryan Dairy Rd", "Highway Contract Route 72, Box 18, Bryan Dairy Rd",
          "HC 72 BOX 18"),

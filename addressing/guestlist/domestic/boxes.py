@@ -73,6 +73,11 @@ def is_code(text: str) -> bool:
     return re.match(r"(?:drawer|bin|lock\s?box|lbx?|box|caller)\b", text, re.IGNORECASE) is not None
 
 
+def is_lockbox(text: str) -> bool:
+    """True for a bank's box for payments: beside a street a part of its address."""
+    return re.match(r"(?:lock\s?box|lbx?)\b", text, re.IGNORECASE) is not None
+
+
 def split_boxes(text: str) -> tuple[str, str] | None:
     """("po box 12", "lockbox 3") of a box with a company's code before or behind it, or None."""
     found = _pair().match(text)

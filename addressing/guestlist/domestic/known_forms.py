@@ -9,7 +9,7 @@ import re
 from functools import cache
 
 from addressing.guestlist.domestic.address_tokens import kinds_of
-from addressing.guestlist.domestic.boxes import is_box
+from addressing.guestlist.domestic.boxes import is_box, is_lockbox
 from addressing.guestlist.domestic.buildings import is_named_place
 from addressing.guestlist.domestic.designators import needs_number, whole_unit
 from addressing.guestlist.domestic.dwellings import (
@@ -40,13 +40,13 @@ _WORD = re.compile(r"\w")
 def is_known_form(address: Address, written: Written) -> bool:
     """True when street, unit and lines above each have a known form and stand apart."""
     text = "\n".join(line.text for line in written.lines)
-    street = address.street.text if address.street else ""
+    street, text = _without_lockbox(address.street.text if address.street else "", text)
     if "\n" in street:
         return False
     units = _parts(address.unit) if written.unit is None else []
     lines = _parts(address.recipient_extra) if written.extra is None else []
     return (
-        (is_box(street) or _is_known_street(street, parted=_is_parted(address, units, text)))
+        (is_box(street) or _is_known_street(street, parted=_is_parted(address, street, units, text)))
         and all(_is_known_unit(unit) or _is_bare(unit, street, text) for unit in units)
         and all(_is_known_line(line, text, street, units) for line in lines)
     )
@@ -79,9 +79,19 @@ def _parts(cited: Cited | None) -> list[str]:
     return re.split(r",\s*|\n", cited.text) if cited else []
 
 
-def _is_parted(address: Address, units: list[str], text: str) -> bool:
+def _without_lockbox(street: str, text: str) -> tuple[str, str]:
+    """The street without the lockbox in its house; what is left of the text is parted there."""
+    for line in street.split("\n") if "\n" in street else ():
+        found = _place(line, text) if is_lockbox(line) else None
+        if found is not None:
+            text = f"{text[: found[0]].rstrip(' ,;')}, {text[found[1] :]}"
+            street = "\n".join(other for other in street.split("\n") if other != line)
+    return street, text
+
+
+def _is_parted(address: Address, street: str, units: list[str], text: str) -> bool:
     """True when a mark, a designator or the ZIP's one town stands behind the street."""
-    found = _place(address.street.text if address.street else "", text)
+    found = _place(street, text)
     if found is None:
         return False
     behind = text[found[1] :]

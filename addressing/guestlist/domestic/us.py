@@ -6,6 +6,7 @@ elsewhere (`address_doubt.py`).
 
 from dataclasses import replace
 
+from addressing.guestlist.domestic.boxes import is_lockbox
 from addressing.guestlist.domestic.dwellings import Segment, kind_of, unit_before
 from addressing.guestlist.domestic.sorting import sort_parts
 from addressing.guestlist.domestic.tail import cut_tail
@@ -140,8 +141,15 @@ def _same_place(found: str, column: str | None) -> bool:
 
 
 def _two_addresses(streets: list[Cited]) -> tuple[Trouble, ...]:
-    """Two streets, or a street and a box, in one address: only the client knows which is meant."""
+    """Two streets, or a street and a box, in one address: only the client knows which is meant.
+
+    A bank's lockbox is in the street's house: a remittance address names both (common practice, no
+    source).
+    """
     whole = [street for street in streets if kind_of(street.text) in (Segment.STREET, Segment.BOX)]
+    housed = [street for street in whole if not is_lockbox(street.text)]
+    if len(housed) == 1:
+        return ()
     if len(whole) < 2:  # noqa: PLR2004 - two of them
         return ()
     both = " / ".join(street.text for street in streets)
