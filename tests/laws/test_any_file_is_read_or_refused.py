@@ -161,7 +161,7 @@ def test_every_line_of_a_text_is_used_or_listed(folder: Path, lines: list[str]) 
     assert numbers <= filled
     joined = [c.text for table in tables for row in table.rows for c in row.cells if c]
     for number in filled - numbers:  # a line that goes on with the one before is in its cell
-        words = re.sub(r"^(?:>|\d+\.|-|Name:) ?", "", lines[number - 1]).strip()
+        words = re.sub(r"^(?:>|\d+\.|-|Name:) ?", "", lines[number - 1]).strip(" ()")
         assert any(repair_text(words, Where("x"))[0] in text for text in joined), words
     guest_list, _ = read_list(path, {})
     used = sum(len(household.rows) for household in guest_list.households)
