@@ -45,8 +45,9 @@ def is_known_form(address: Address, written: Written) -> bool:
         return False
     units = _parts(address.unit) if written.unit is None else []
     lines = _parts(address.recipient_extra) if written.extra is None else []
+    parted = _is_parted(address, street, units, text)
     return (
-        (is_box(street) or _is_known_street(street, parted=_is_parted(address, street, units, text)))
+        (is_box(street) or _is_known_street(street, parted=parted))
         and all(_is_known_unit(unit) or _is_bare(unit, street, text) for unit in units)
         and all(_is_known_line(line, text, street, units) for line in lines)
     )
