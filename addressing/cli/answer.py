@@ -34,15 +34,23 @@ if TYPE_CHECKING:
     help="Take a decision back: a household's key, cell or name, and what was decided (B14:names, "
     "B14:title); without it everything that was decided of it. May be given again.",
 )
+@click.option(
+    "--settled",
+    multiple=True,
+    metavar="PLACE",
+    help="What the client wrote there is dealt with: its place as `check` tells it, its words, or "
+    "its household. May be given again.",
+)
 @date_option
 @json_option
-def answer(
+def answer(  # noqa: PLR0913 - every option of the command
     job: Job,
     answers_path: Path | None,
     said: tuple[tuple[str, str, str], ...],
     date: str | None,
     *,
     undo: tuple[str, ...],
+    settled: tuple[str, ...],
     as_json: bool,
 ) -> int:
     """Read the filled workbook, a reply to the letter or TOML, and keep what was decided."""
@@ -54,8 +62,10 @@ def answer(
 
     into = job.place
     listed = list_as_read(job.list_path, job.docket, into)
-    given = answers_and_corrections(listed, answers_path, said, into, undo=bool(undo))
-    done = keep_answers(listed, given, into, date or listed.docket.date, undo=undo)
+    more = bool(undo or settled)
+    given = answers_and_corrections(listed, answers_path, said, into, more=more)
+    day = date or listed.docket.date
+    done = keep_answers(listed, given, into, day, undo=undo, settle=settled)
     keep_docket(into, listed.guest_list, listed.docket)
     if as_json:
         say_json(
@@ -64,6 +74,7 @@ def answer(
                 "applied": [decision_answer(decision) for _, decision in done.applied.taken],
                 "open": [question_answer(question) for question in done.open],
                 "findings": [finding_answer(found) for found in done.findings],
+                "words_open": [finding_answer(found) for found in done.words],
             }
         )
     else:
@@ -89,13 +100,29 @@ def _say(done: "Answered") -> None:
         heading(f"The client adds ({len(done.remarks)})")
         for found in done.remarks:
             say(f"  {found.where}: {found.text}")
+    _say_words(done)
     say()
     say(_still_open(done))
 
 
+def _say_words(done: "Answered") -> None:
+    """What the client wrote beside the answers: what is dealt with now, and what is open."""
+    from addressing.cli.speaking import heading, say
+
+    if done.settled:
+        heading(f"Dealt with ({len(done.settled)})")
+        for words in done.settled:
+            say(f"  {words.where}: “{words.words}”. Still open? answer --undo '{words.where}'")
+    if done.words:
+        heading(f"The client wrote, and nothing could be made of it ({len(done.words)})")
+        for found in done.words:
+            waits = " The household waits." if found.holds else ""
+            say(f"  {found.where}: “{found.quoted}”.{waits} {found.mend}")
+
+
 def _still_open(done: "Answered") -> str:
     """How many questions are left, and how many envelopes wait for them."""
-    if not done.open:
+    if not done.open and not done.words:
         return "Nothing is open."
     count, waiting = len(done.open), done.waiting
     asked = "1 question is" if count == 1 else f"{count} questions are"

@@ -77,6 +77,13 @@ def say_list(reading: "Reading") -> None:
         f"{counted(len(guests.households), 'household')}, {counted(people, 'guest')}, "
         f"{counted(pieces, _called(reading))}{_held_pieces(reading)}."
     )
+    if reading.words_open:
+        many = (
+            "1 thing that the client wrote is"
+            if reading.words_open == 1
+            else (f"{reading.words_open} things that the client wrote are")
+        )
+        say(f"{many} open: see below, or `check`.")
 
 
 def _called(reading: "Reading") -> str:

@@ -6,21 +6,29 @@ from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder
-from addressing.job.asking import Listed, known_bytes, still_open
-from addressing.job.deciding import DECISIONS, kept_decisions
+from addressing.job.asking import Listed, known_bytes, still_open, with_words
+from addressing.job.deciding import DECISIONS, kept_decisions, kept_words
 from addressing.job.remembering import HOUSEHOLDS, stale
 from addressing.job.replies import read_answers
 from addressing.job.rereading import READERS
+from addressing.job.words import heard, refused_in
 from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
 from addressing.questions.corrections import CORRECTABLE, Named, homes_named, set_by_hand
 from addressing.questions.keeping import decisions_text, together
 from addressing.questions.recalling import restated
 from addressing.questions.replacing import replaced, told_of
+from addressing.questions.said import (
+    BY_HAND,
+    OF_WORDS,
+    dealt_with,
+    declared,
+    kept_together,
+)
 from addressing.questions.spreading import spread
 from addressing.questions.undoing import taken_back, told_back
 from addressing.records.findings import Finding, Severity
-from addressing.records.questions import Applied, Decision, Given, Question
+from addressing.records.questions import SETTLED, Applied, Decision, Given, Question, Said
 
 _OF_ANSWERS = frozenset(("answer-stale", "answer-conflict", "answer-not-understood"))
 
@@ -34,6 +42,10 @@ class Answered:
     given: tuple[Decision, ...]
     open: tuple[Question, ...]
     findings: tuple[Finding, ...]
+    words: tuple[Finding, ...] = ()
+    """What the client wrote that is no answer, and isn't dealt with."""
+    settled: tuple[Said, ...] = ()
+    """Of such words what this settled."""
 
     @property
     def refused(self) -> tuple[Finding, ...]:
@@ -42,8 +54,10 @@ class Answered:
 
     @property
     def remarks(self) -> tuple[Finding, ...]:
-        """What the client adds beside the answers."""
-        return tuple(found for found in self.findings if found.code == "answer-remark")
+        """What the client adds beside the answers and nobody needs to deal with."""
+        kept = {found.where for found in self.words}
+        told = (found for found in self.findings if found.code == "answer-remark")
+        return tuple(found for found in told if found.where not in kept)
 
     @property
     def replaced(self) -> tuple[Finding, ...]:
@@ -52,10 +66,9 @@ class Answered:
 
     @property
     def waiting(self) -> int:
-        """Households that the open questions hold back."""
-        return len(
-            {key for q in self.open if any(f.holds for f in q.covers) for key in q.households}
-        )
+        """Households that the open questions hold back, or what the client wrote of them."""
+        asked = {key for q in self.open if any(f.holds for f in q.covers) for key in q.households}
+        return len(asked | {found.household for found in self.words if found.holds})
 
 
 def answers_and_corrections(
@@ -64,11 +77,11 @@ def answers_and_corrections(
     said: Sequence[tuple[str, str, str]],
     folder: Path,
     *,
-    undo: bool = False,
+    more: bool = False,
 ) -> Given:
     """What came back, with a designer's own corrections: (household, what changes, words) each.
 
-    `undo` says that decisions are taken back as well, so that neither need be given.
+    `more` says that something is taken back or settled as well, so that neither need be given.
 
     Raises:
         Fault: neither is given, a correction names no household or nothing that can be changed
@@ -76,7 +89,7 @@ def answers_and_corrections(
     """
     applied = apply(listed.guest_list, listed.findings, kept_decisions(folder), READERS)
     corrections, unknown = set_by_hand(_named(listed, applied), said)
-    if unknown or (answers is None and not said and not undo):
+    if unknown or (answers is None and not said and not more):
         text = f"Can't tell what is meant by {', '.join(unknown)}." if unknown else "No answers."
         changes = ", ".join(CORRECTABLE)
         mend = (
@@ -95,23 +108,27 @@ def keep_answers(
     date: str | None = None,
     *,
     undo: Sequence[str] = (),
+    settle: Sequence[str] = (),
 ) -> Answered:
     """Check answers against the list, and keep those that hold beside the job.
 
-    What is stale, in conflict or not understood isn't kept; what was decided before stays, where
-    it isn't answered again, names given now don't replace it and it still applies. `date` is the
-    day that is noted with the new ones; `undo` names decisions that are taken back first.
+    What is stale, in conflict or not understood isn't kept as a decision; what was decided before
+    stays, where it isn't answered again, names given now don't replace it and it still applies.
+    The client's words that are no answer are kept until they are dealt with. `date` is the day
+    that is noted with the new ones; `undo` names decisions that are taken back first, `settle`
+    words of the client's that are dealt with.
 
     Raises:
-        Fault: `undo` names no decision (exit 2), what was decided before can't be read (exit 3),
-            the decisions can't be written (exit 4).
+        Fault: `undo` or `settle` names nothing (exit 2), what was decided before can't be read
+            (exit 3), the decisions can't be written (exit 4).
     """
     kept = kept_decisions(folder)
     asked = apply(listed.guest_list, listed.findings, kept, READERS).asked
     questions = (*questions_for(listed.guest_list, listed.findings), *asked)
     given, wrong = spread(read, questions)
     given = tuple(replace(each, date=each.date or date) for each in given)
-    back = _taken_back(listed, kept, undo) if undo else ()
+    was = kept_words(folder)
+    back, words = _taken_back(listed, kept, was, undo)
     before = tuple(decision for decision in kept if decision not in back)
     decisions = together(before, given)
     applied = apply(listed.guest_list, listed.findings, decisions, READERS)
@@ -119,17 +136,23 @@ def keep_answers(
     if past:
         decisions = tuple(decision for decision in decisions if decision not in past)
         applied = apply(listed.guest_list, listed.findings, decisions, READERS)
+    new = _heard(listed, replace(read, decisions=given), applied, wrong, date)
+    words = dealt_with(kept_together(words, new), new, given, applied.taken)
+    words = _settled(listed, applied, words, settle)
+    listed = with_words(listed, words, [question.ref for question, _ in applied.taken])
+    applied = apply(listed.guest_list, listed.findings, decisions, READERS)
     make_folder(folder)
     path = folder / DECISIONS
     with alone_in(folder), Together(listed.sources) as files:
         files.working(folder / HOUSEHOLDS, private=True).write_bytes(known_bytes(listed))
-        files.working(path).write_bytes(
-            decisions_text(restated(*each) for each in applied.taken).encode()
-        )
+        holding = (restated(*each) for each in applied.taken)
+        files.working(path).write_bytes(decisions_text(holding, words).encode())
     said = stale(applied.findings, applied.open, listed.remembered.kept)
     refused = (each for each in said if each.code in _OF_ANSWERS)
     found = (*read.findings, *wrong, *refused, *map(told_of, past), *map(told_back, back))
-    return Answered(path, applied, given, still_open(listed, applied), found)
+    left = tuple(each for each in applied.findings if each.code in OF_WORDS)
+    settled = tuple(each for each in words if each.by and each not in was)
+    return Answered(path, applied, given, still_open(listed, applied), found, left, settled)
 
 
 def _named(listed: Listed, applied: Applied) -> Named:
@@ -138,11 +161,45 @@ def _named(listed: Listed, applied: Applied) -> Named:
     return lambda name: homes_named(homes, name, now)
 
 
+def _heard(
+    listed: Listed,
+    given: Given,
+    applied: Applied,
+    wrong: Sequence[Finding],
+    date: str | None,
+) -> tuple[Said, ...]:
+    """The client's words, given or kept as answers until now, of which nothing could be made."""
+    homes = listed.guest_list.households
+    tried = (*given.decisions, *applied.open)
+    refused = dict.fromkeys(refused_in(tried, (*applied.findings, *wrong)))
+    own = (each for each in refused if each.where.file != BY_HAND)
+    return heard(given.said, own, homes, date)
+
+
+def _settled(
+    listed: Listed, applied: Applied, words: tuple[Said, ...], names: Sequence[str]
+) -> tuple[Said, ...]:
+    keys = {name: {home.key for home in _named(listed, applied)(name)} for name in names}
+    words, unknown = declared(words, names, keys, SETTLED)
+    if unknown:
+        raise Fault(
+            Exit.OPTIONS,
+            "words-unknown",
+            f"Nothing that the client wrote is open at {', '.join(unknown)}.",
+            "Give --settled the place that `check` tells, the words, or the household.",
+        )
+    return words
+
+
 def _taken_back(
-    listed: Listed, kept: Sequence[Decision], undo: Sequence[str]
-) -> tuple[Decision, ...]:
+    listed: Listed, kept: Sequence[Decision], words: tuple[Said, ...], undo: Sequence[str]
+) -> tuple[tuple[Decision, ...], tuple[Said, ...]]:
+    """The decisions that are taken back, and the client's words with those opened anew."""
+    if not undo:
+        return (), words
     applied = apply(listed.guest_list, listed.findings, kept, READERS)
-    back, unknown = taken_back(kept, applied.taken, _named(listed, applied), undo)
+    back, left = taken_back(kept, applied.taken, _named(listed, applied), undo)
+    words, unknown = declared(words, left, {}, "")
     if unknown:
         raise Fault(
             Exit.OPTIONS,
@@ -150,4 +207,4 @@ def _taken_back(
             f"Nothing was decided of {', '.join(unknown)}, or it isn't told which.",
             "Give --undo a household's key, cell or name, or a question's name in `check --json`.",
         )
-    return back
+    return back, words

@@ -50,6 +50,7 @@ def check_answer(reading: Reading) -> Answer:
         "pieces": wanted,
         "held": held,
         "households_held": len(reading.held),
+        "words_open": reading.words_open,
         "columns": [
             {
                 "sheet": column.sheet,

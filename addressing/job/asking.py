@@ -1,31 +1,33 @@
 """Questions out: what the client is asked of a list, written as a workbook and a letter."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder
 from addressing.guestlist import read_list
 from addressing.job.answers_kept import refuse_answers_here
-from addressing.job.deciding import kept_decisions
+from addressing.job.deciding import kept_decisions, kept_words, open_words
 from addressing.job.hinting import command_line
 from addressing.job.remembering import HOUSEHOLDS, Remembered, households_text, remember
 from addressing.job.replies import LETTERS, kept_letters, letters_json, read_answers
 from addressing.job.rereading import READERS
 from addressing.job.styling import ask_names, asks_titles, styles_for
+from addressing.job.words import heard
 from addressing.materials.docket import read_docket
 from addressing.materials.shelf import open_shelf
 from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
 from addressing.questions.letter import letter_text
 from addressing.questions.matters import ALL, matters_of
+from addressing.questions.said import OF_WORDS, told_words
 from addressing.questions.sheets import sheets_for
 from addressing.questions.workbook import workbook_bytes
 from addressing.records.docket import Docket
 from addressing.records.findings import Finding
-from addressing.records.guests import GuestList
-from addressing.records.questions import Applied, Matter, Question
+from addressing.records.guests import GuestList, Household
+from addressing.records.questions import Applied, Given, Matter, Question, Said
 from addressing.where import Where
 
 
@@ -63,8 +65,16 @@ def list_as_read(list_path: Path, docket_path: Path | None, folder: Path | None 
     sources = tuple(path for path in (list_path, docket_path) if path is not None)
     styles = styles_for(docket, open_shelf((docket_path or list_path).parent))
     titles = asks_titles(styles, docket)
-    found = (*remembered.findings, *ask_names(remembered.guest_list, styles, docket))
+    words = open_words(remembered.guest_list, folder, kept_decisions(folder))
+    found = (*remembered.findings, *words, *ask_names(remembered.guest_list, styles, docket))
     return Listed(remembered.guest_list, found, docket, sources, remembered, titles)
+
+
+def with_words(listed: Listed, words: Sequence[Said], decided: Collection[str]) -> Listed:
+    """A list with what is open of the client's words; `decided` are the refs of decisions."""
+    homes = {home.key: home for home in listed.guest_list.households}
+    own = (found for found in listed.findings if found.code not in OF_WORDS)
+    return replace(listed, findings=(*own, *told_words(words, homes, decided)))
 
 
 def open_questions(listed: Listed, folder: Path | None) -> tuple[Question, ...]:
@@ -108,7 +118,7 @@ def write_questions(listed: Listed, matters: Sequence[Matter], folder: Path) -> 
     """
     make_folder(folder)
     book, letter = folder / "questions.xlsx", folder / "questions.txt"
-    _guard_answers(book, folder, _answering(listed, book, folder))
+    _guard_answers(book, folder, _answering(listed, book, folder), listed.guest_list.households)
     letters = kept_letters(folder)
     then = _answering(listed, letter, folder)
     _guard_letter(letter, [each.text for each in letters], then)
@@ -136,21 +146,31 @@ def _answering(listed: Listed, path: Path, folder: Path) -> str:
     return command_line("answer", source, path, docket=dockets[0] if dockets else None, folder=into)
 
 
-def _guard_answers(book: Path, folder: Path, then: str) -> None:
+def _guard_answers(book: Path, folder: Path, then: str, homes: Sequence[Household]) -> None:
     """A workbook that was filled in where it lies isn't written over before it is read."""
     if not book.exists():
         return
-    kept = {(decision.ref, decision.answer) for decision in kept_decisions(folder)}
     try:
-        given = read_answers(book, folder)
-        told = (each for each in given.decisions if not each.ref.startswith(f"{ALL}:"))
-        unread = bool(given.findings) or any((e.ref, e.answer) not in kept for e in told)
+        unread = _is_unread(read_answers(book, folder), folder, homes)
         text = f"{book} holds answers that aren't kept yet."
     except Fault:
         unread, text = True, f"{book} is there and isn't a workbook of questions."
     if unread:
         mend = f"Read it ({then}), or give it another name."
         raise Fault(Exit.WRITE, "answers-unread", text, mend, Where(str(book)))
+
+
+def _is_unread(given: Given, folder: Path, homes: Sequence[Household]) -> bool:
+    """True for a workbook with anything that the job's folder doesn't keep."""
+    kept = {(decision.ref, decision.answer) for decision in kept_decisions(folder)}
+    kept |= {(words.ref, words.words) for words in kept_words(folder)}
+    places = {words.where for words in given.said}
+    told = (each for each in given.decisions if not each.ref.startswith(f"{ALL}:"))
+    return (
+        any(found.where not in places for found in given.findings)
+        or any((each.ref, each.words) not in kept for each in heard(given.said, (), homes, None))
+        or any((each.ref, each.answer) not in kept for each in told)
+    )
 
 
 def _guard_letter(letter: Path, sent: Sequence[str], then: str) -> None:

@@ -1,5 +1,6 @@
 """What was decided lies beside the job, and is worked into the list whenever it is read."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -7,9 +8,11 @@ from addressing.job.remembering import Remembered, stale
 from addressing.job.rereading import READERS
 from addressing.materials.reading import read_toml
 from addressing.questions.applying import apply
-from addressing.questions.keeping import decisions_of
+from addressing.questions.keeping import decisions_of, words_of
+from addressing.questions.said import told_words
 from addressing.records.findings import Finding
-from addressing.records.questions import Applied, Decision
+from addressing.records.guests import GuestList
+from addressing.records.questions import Applied, Decision, Said
 
 DECISIONS = "decisions.toml"
 """The file in the job's folder that keeps what was decided."""
@@ -25,12 +28,37 @@ def decide(remembered: Remembered, folder: Path | None, worded: tuple[Finding, .
         Fault: the decisions can't be read (exit 3).
     """
     decisions = kept_decisions(folder)
-    guest_list, findings = remembered.guest_list, remembered.findings
+    guest_list = remembered.guest_list
+    findings = (*remembered.findings, *open_words(guest_list, folder, decisions))
     if not decisions:
         return Applied(guest_list, findings)
     applied = apply(guest_list, (*findings, *worded), decisions, READERS)
     rest = tuple(found for found in applied.findings if found not in worded)
     return replace(applied, findings=stale(rest, applied.open, remembered.kept))
+
+
+def open_words(
+    guest_list: GuestList, folder: Path | None, decisions: Sequence[Decision]
+) -> tuple[Finding, ...]:
+    """What is still open of the client's words that are no answers, for a list as it was read.
+
+    Raises:
+        Fault: what was kept can't be read (exit 3).
+    """
+    homes = {home.key: home for home in guest_list.households}
+    return told_words(kept_words(folder), homes, {decision.ref for decision in decisions})
+
+
+def kept_words(folder: Path | None) -> tuple[Said, ...]:
+    """The client's words that a job's folder keeps; none when there are none.
+
+    Raises:
+        Fault: the file is there and can't be read (exit 3).
+    """
+    path = folder / DECISIONS if folder is not None else None
+    if path is None or not path.exists():
+        return ()
+    return words_of(read_toml("decisions", path))
 
 
 def kept_decisions(folder: Path | None) -> tuple[Decision, ...]:

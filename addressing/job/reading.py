@@ -30,6 +30,7 @@ from addressing.materials.docket import read_docket
 from addressing.materials.methods import check_overs, method_for
 from addressing.materials.shelf import Shelf, open_shelf
 from addressing.materials.shops import check_prints
+from addressing.questions.said import OF_WORDS
 from addressing.records.docket import Docket, PieceChoice
 from addressing.records.findings import Finding, held_households
 from addressing.records.guests import GuestList, KnownHousehold
@@ -103,6 +104,12 @@ class Reading:
     def waits(self) -> bool:
         """True when anything is held back."""
         return bool(self.held) or self.hosts_wait
+
+    @property
+    def words_open(self) -> int:
+        """How many things the client wrote that are no answer and aren't dealt with."""
+        found = (each for each in self.findings if each.code in OF_WORDS)
+        return len({(each.where, each.quoted) for each in found})
 
     def findings_of(self, key: str | None) -> tuple[Finding, ...]:
         """The findings of a household, or with None those of the whole list."""

@@ -1,7 +1,7 @@
 """Which question each answer is to, or why it can't be taken; a list while it is being answered."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from addressing.questions.asking import mark_of
 from addressing.questions.corrections import correction_for
@@ -35,7 +35,8 @@ class Work:
         key = decision.ref.partition(":")[0]
         household = key if key in self.homes else None
         self.open.append(decision)
-        self.findings.append(Finding(Severity.ASK, code, decision.where, text, mend, household))
+        found = Finding(Severity.ASK, code, decision.where, text, mend, household)
+        self.findings.append(replace(found, quoted=decision.answer))
 
 
 def changes_of(work: Work, decisions: Sequence[Decision]) -> list[Change]:

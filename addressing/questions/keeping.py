@@ -8,22 +8,26 @@ answer = "06759"
 household = "h-abcdefgh"
 change = "street"
 answer = "14 Larkmoor Lane"
+
+[[said]]                                # what the client wrote and nothing could be made of
+words = "please add Greta Vole"
 """
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Annotated
 
 from pydantic import Field
 
 from addressing.materials.reading import Entry, Problem, Source, checked, wrong
 from addressing.questions.corrections import CORRECT, CORRECTABLE
-from addressing.records.questions import Decision
+from addressing.records.questions import Decision, Said
 from addressing.where import Where
 
 _OPENING = """\
 # What was decided about this list, by household. Written by `addressing answer`; it may be mended
-# by hand. A question that is taken away here is asked again.
+# by hand. A question that is taken away here is asked again; [[said]] is what the client wrote and
+# nothing could be made of, open until `by` says what settled it.
 """
 
 
@@ -43,10 +47,24 @@ class AnswerEntry(Entry):
     about: str = ""
 
 
+class SaidEntry(Entry):
+    """Words of the client that are no answer, open until `by` says what settled them."""
+
+    words: str
+    file: str
+    sheet: str | None = None
+    cell: str | None = None
+    question: str = ""
+    household: str | None = None
+    date: str | None = None
+    by: str = ""
+
+
 class AnswersEntry(Entry):
     """The whole file."""
 
     answer: Annotated[list[AnswerEntry], Field(default_factory=list)]
+    said: Annotated[list[SaidEntry], Field(default_factory=list)]
 
 
 def decisions_of(source: Source) -> tuple[Decision, ...]:
@@ -67,6 +85,21 @@ def decisions_of(source: Source) -> tuple[Decision, ...]:
     return tuple(_decision(name, place, entry) for place, entry in enumerate(entries, start=1))
 
 
+def words_of(source: Source) -> tuple[Said, ...]:
+    """The client's words in a TOML file that are no answers.
+
+    Raises:
+        Fault: exit 3, `<kind>-wrong`.
+    """
+    return tuple(
+        Said(
+            each.words, Where(each.file, each.sheet, each.cell), each.question, each.household,
+            each.date, each.by,
+        )
+        for each in checked(AnswersEntry, source).said
+    )  # fmt: skip
+
+
 def _wrong(entry: AnswerEntry) -> tuple[str, str] | None:
     if (entry.question is None) == (entry.household is None):
         return "it names no question and no household, or both.", "give one of the two."
@@ -83,13 +116,15 @@ def _decision(name: str, place: int, entry: AnswerEntry) -> Decision:
     return Decision(ref, entry.answer, where, entry.mark, entry.sure, entry.date, entry.about)
 
 
-def decisions_text(decisions: Iterable[Decision]) -> str:
-    """The decisions as TOML, in the order of their questions.
+def decisions_text(decisions: Iterable[Decision], words: Iterable[Said] = ()) -> str:
+    """The decisions as TOML, in the order of their questions; behind them the words left open.
 
-    Reading the text gives the same decisions again.
+    Reading the text gives the same decisions and words again.
     """
     ordered = sorted(decisions, key=lambda each: (each.ref, each.where))
-    return _OPENING + "".join(f"\n[[answer]]\n{_table(each)}" for each in ordered)
+    tables = [f"\n[[answer]]\n{_table(each)}" for each in ordered]
+    tables += [f"\n[[said]]\n{_words_table(each)}" for each in words]
+    return _OPENING + "".join(tables)
 
 
 def _table(decision: Decision) -> str:
@@ -104,8 +139,26 @@ def _table(decision: Decision) -> str:
         "date": decision.date,
         "about": decision.about or None,
     }
-    lines = [f"{key} = {_string(value)}\n" for key, value in values.items() if value is not None]
-    return "".join(lines) + ("sure = true\n" if decision.sure else "")
+    return _lines(values) + ("sure = true\n" if decision.sure else "")
+
+
+def _words_table(said: Said) -> str:
+    where = said.where
+    return _lines({
+        "words": said.words,
+        "file": where.file,
+        "sheet": where.sheet,
+        "cell": where.cell,
+        "question": said.ref or None,
+        "household": said.household,
+        "date": said.date,
+        "by": said.by or None,
+    })  # fmt: skip
+
+
+def _lines(values: Mapping[str, str | None]) -> str:
+    known = {key: value for key, value in values.items() if value is not None}
+    return "".join(f"{key} = {_string(value)}\n" for key, value in known.items())
 
 
 def _string(text: str) -> str:

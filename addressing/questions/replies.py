@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from addressing.questions.asking import mark_of
 from addressing.questions.letter import label_of
 from addressing.records.findings import Finding, Severity
-from addressing.records.questions import Asked, Decision, Given, Matter
+from addressing.records.questions import Asked, Decision, Given, Matter, Said
 from addressing.where import Where
 
 _MARK = re.compile(r"\bletter ([0-9a-f]{8})\b", re.IGNORECASE)
@@ -84,6 +84,7 @@ def reply_answers(text: str, letter: Letter, file: str) -> Given:
     """The answers in a reply to a letter; `file` is the name that they are cited by."""
     reply = _Reply({slot.number: slot for slot in letter.slots})
     ours = {_bare(line) for line in letter.text.splitlines()} - {""}
+    whole = " ".join(letter.text.split())
     above = 0
     for number, line in enumerate(text.splitlines(), start=1):
         bare = _bare(line)
@@ -94,6 +95,10 @@ def reply_answers(text: str, letter: Letter, file: str) -> Given:
         elif (answer := _numbered(bare, reply.slots)) is not None:
             _keep_waiting(reply)
             reply.said.append((answer[0], number, [answer[1]]))
+        elif line.lstrip().startswith(">") and bare in whole:
+            _goes_on(reply, bare)  # a line of the letter that a mail program broke anew
+            above = 0
+            continue
         elif reply.said and above == number - 1 and not reply.waiting:
             reply.said[-1][2].append(bare)
         else:
@@ -154,8 +159,10 @@ def _given(reply: _Reply, where: Callable[[int], Where]) -> Given:
         for slot in reply.slots.values()
         if slot.number not in answered and slot.asked.matter
     )
-    findings = tuple(_remark(words, where(line)) for line, words in _together(reply.remarks))
-    return Given(tuple(decisions), blanks, findings, len(reply.slots))
+    remarks = tuple(_together(reply.remarks))
+    findings = tuple(_remark(" ".join(words), where(line)) for line, words in remarks)
+    said = tuple(Said("\n".join(words), where(line)) for line, words in remarks)
+    return Given(tuple(decisions), blanks, findings, len(reply.slots), said)
 
 
 def _decision(slot: Slot, words: str, where: Where) -> Decision:
@@ -166,16 +173,15 @@ def _decision(slot: Slot, words: str, where: Where) -> Decision:
     return Decision(slot.asked.ref, answer, where, slot.asked.mark)
 
 
-def _together(remarks: Iterable[tuple[int, str]]) -> Iterable[tuple[int, str]]:
+def _together(remarks: Iterable[tuple[int, str]]) -> Iterable[tuple[int, list[str]]]:
     """Lines that follow each other are one remark."""
-    joined: list[tuple[int, int, str]] = []
+    joined: list[tuple[int, list[str]]] = []
     for line, words in sorted(remarks):
-        if joined and joined[-1][1] == line - 1:
-            first, _, before = joined[-1]
-            joined[-1] = (first, line, f"{before} {words}")
+        if joined and joined[-1][0] + len(joined[-1][1]) == line:
+            joined[-1][1].append(words)
         else:
-            joined.append((line, line, words))
-    return [(first, words) for first, _, words in joined]
+            joined.append((line, [words]))
+    return joined
 
 
 def _remark(words: str, where: Where) -> Finding:

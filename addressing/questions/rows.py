@@ -2,14 +2,14 @@
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from addressing.questions.corrections import CORRECT
 from addressing.questions.matters import GROUPS
 from addressing.questions.sheets import ANSWER, CHANGES, HEADERS, OWN
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Cited
-from addressing.records.questions import Asked, Decision, Given
+from addressing.records.questions import Asked, Decision, Given, Said
 
 SheetRow = tuple[Cited | None, ...]
 """One row as it was read: a cell for each column, None where it is empty."""
@@ -36,6 +36,7 @@ class _Read:
     decisions: list[Decision] = field(default_factory=list)
     blanks: list[Asked] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
+    said: list[Said] = field(default_factory=list)
     held: int = 0
 
 
@@ -48,7 +49,8 @@ def answers_in(sheets: Iterable[Sequence[SheetRow]]) -> Given:
     read = _Read()
     for rows in sheets:
         _sheet(rows, read)
-    return Given(tuple(read.decisions), tuple(read.blanks), tuple(read.findings), read.held)
+    found = tuple(read.findings)
+    return Given(tuple(read.decisions), tuple(read.blanks), found, read.held, tuple(read.said))
 
 
 def _sheet(rows: Sequence[SheetRow], read: _Read) -> None:
@@ -96,8 +98,8 @@ def _row(row: SheetRow, columns: _Columns, read: _Read) -> None:
         _without_ref(row, given, read)
         return
     read.held += 1
-    read.findings += [_remark(cell) for cell in _beside(row, columns)]
     name, mark = ref["ref"], ref["mark"] or ""
+    _add_remarks(_beside(row, columns), read, _key(name))
     if name.endswith(f":{CORRECT}"):
         read.decisions += [_decision(f"{name}:{CHANGES[said]}", "", cell) for said, cell in given]
     elif not given:
@@ -106,6 +108,8 @@ def _row(row: SheetRow, columns: _Columns, read: _Read) -> None:
         text = f"“{given[0][1].text}” was chosen, and beside it stands “{given[-1][1].text}”."
         found = _finding("answer-conflict", given[0][1], text, "Which one holds?", name)
         read.findings.append(found)
+        both = " / ".join(cell.text.strip() for _, cell in given)
+        read.said.append(Said(both, given[0][1].cells[0], name, _key(name)))
     else:
         read.decisions.append(_decision(name, mark, given[-1][1]))
 
@@ -115,11 +119,29 @@ def _without_ref(row: SheetRow, given: list[tuple[str, Cited]], read: _Read) -> 
     for _, cell in given:
         text = f"“{cell.text}” stands in a row that asks nothing."
         read.findings.append(_finding("answer-not-understood", cell, text, "What is meant?"))
-    if not given:
-        words = [
-            cell for cell in row if cell is not None and cell.text.strip() not in ("", *GROUPS)
-        ]
-        read.findings += [_remark(cell) for cell in words]
+    words = [cell for cell in row if cell is not None and cell.text.strip() not in ("", *GROUPS)]
+    if given:
+        read.said.append(_said_of(words))
+    else:
+        _add_remarks(words, read)
+
+
+def _add_remarks(cells: Sequence[Cited], read: _Read, key: str | None = None) -> None:
+    """What the client adds in a row, which may be a household's."""
+    read.findings += [_remark(cell) for cell in cells]
+    if cells:
+        read.said.append(replace(_said_of(cells), household=key))
+
+
+def _said_of(cells: Sequence[Cited]) -> Said:
+    """The words of a row's cells, which belong together."""
+    return Said("; ".join(cell.text.strip() for cell in cells), cells[0].cells[0])
+
+
+def _key(ref: str) -> str | None:
+    """The household that a ref is of."""
+    key = ref.partition(":")[0]
+    return key if key.startswith("h-") else None
 
 
 def _beside(row: SheetRow, columns: _Columns) -> list[Cited]:
@@ -152,6 +174,4 @@ def _remark(cell: Cited) -> Finding:
 
 
 def _finding(code: str, cell: Cited, text: str, mend: str, ref: str = "") -> Finding:
-    key = ref.partition(":")[0]
-    household = key if key.startswith("h-") else None
-    return Finding(Severity.ASK, code, cell.cells[0], text, mend, household)
+    return Finding(Severity.ASK, code, cell.cells[0], text, mend, _key(ref))

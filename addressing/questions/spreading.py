@@ -7,7 +7,6 @@ from addressing.questions.matters import ALL, choices_of, matter_ref
 from addressing.questions.understanding import chosen
 from addressing.records.findings import Finding, Severity
 from addressing.records.questions import Asked, Choice, Decision, Given, Question
-from addressing.where import Where
 
 KEPT = "As it stands"
 """The answer of a row that is left empty where empty rows stand as they are."""
@@ -31,10 +30,10 @@ def spread(
         rows = [asked for asked in blanks if asked.matter == decision.ref]
         if choice is None:
             text = f"“{decision.answer}” can't be taken as an answer for all."
-            findings.append(_wrong(decision.where, text, "Choose from the list."))
+            findings.append(_wrong(decision, text, "Choose from the list."))
         elif choice.effect in _AS_FILLED and not _filled(decision.ref, made, known):
             text = f"“{decision.answer}”: nothing is filled in there."
-            findings.append(_wrong(decision.where, text, "Fill in the table that it speaks of."))
+            findings.append(_wrong(decision, text, "Fill in the table that it speaks of."))
         else:
             made += _each(decision, choice, rows, known)
     return tuple(made), tuple(findings)
@@ -78,5 +77,6 @@ def _words(choice: Choice, question: Question) -> str:
     return next(alike, KEPT if choice.effect == "keep" else choice.text)
 
 
-def _wrong(where: Where, text: str, mend: str) -> Finding:
-    return Finding(Severity.ASK, "answer-not-understood", where, text, mend)
+def _wrong(decision: Decision, text: str, mend: str) -> Finding:
+    where, said = decision.where, decision.answer
+    return Finding(Severity.ASK, "answer-not-understood", where, text, mend, quoted=said)

@@ -105,17 +105,39 @@ class Decision:
 
 
 @dataclass(frozen=True, slots=True)
+class Said:
+    """Words of the client that nothing could be made of; open until they are dealt with.
+
+    `ref` is the question or correction that they stood at, "" for words beside them; `household`
+    whom they are about, None for nobody on the list. `by` is the ref of the decision that settled
+    them, or `SETTLED`; "" while they are open.
+    """
+
+    words: str
+    where: Where
+    ref: str = ""
+    household: str | None = None
+    date: str | None = None
+    by: str = ""
+
+
+SETTLED = "settled"
+"""What the designer has declared dealt with."""
+
+
+@dataclass(frozen=True, slots=True)
 class Given:
     """What an answered workbook or letter holds.
 
     `blanks` are the places that were left empty, `findings` what can't be taken and what the client
-    adds, `held` is the number of our questions in it.
+    adds, `held` is the number of our questions in it, `said` its words that are no answers.
     """
 
     decisions: tuple[Decision, ...]
     blanks: tuple[Asked, ...] = ()
     findings: tuple[Finding, ...] = ()
     held: int = 0
+    said: tuple[Said, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

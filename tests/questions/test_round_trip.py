@@ -227,13 +227,19 @@ def test_an_answer_that_cannot_be_taken_changes_nothing_and_is_told(
     addressing: Run, asked: tuple[Path, Path], fill: Fill, part: str, answer: str
 ) -> None:
     path, book = asked
-    before = addressing("lines", path, "--json").stdout
+    before = json.loads(addressing("lines", path, "--json").stdout)["households"]
     told = addressing("answer", path, fill(book, {part: answer}), "--json")
     assert told.returncode == 1
     assert [found["code"] for found in json.loads(told.stdout)["findings"]] == [
         "answer-not-understood"
     ]
-    assert addressing("lines", path, "--json").stdout == before
+    after = json.loads(addressing("lines", path, "--json").stdout)["households"]
+    for was, now in zip(before, after, strict=True):
+        assert [now[what] for what in ("people", "address")] == [was["people"], was["address"]]
+        codes = [each["code"] for each in now["findings"]]
+        assert [code for code in codes if code != "client-answered"] == [
+            each["code"] for each in was["findings"]
+        ]
 
 
 def test_a_choice_and_other_words_beside_it_are_a_conflict(

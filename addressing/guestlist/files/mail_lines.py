@@ -119,6 +119,27 @@ def opens_or_closes(sentence: str) -> bool:
     return short and (_begins(folded, "greeting") or _begins(folded, "closing"))
 
 
+def is_courtesy(sentence: str) -> bool:
+    """True for thanks and the like beside answers: nobody is named and nothing is wished.
+
+    >>> [is_courtesy(each) for each in ("And thank you for all this!", "Thanks, add my aunt")]
+    [True, False]
+    """
+    bare = _ALSO.sub("", sentence.strip())
+    folded = fold(bare)
+    _, *words = bare.split() or [""]
+    plain = not any(mark.isdecimal() or mark in ",;:" for mark in bare.rstrip(",;:"))
+    plain = plain and not any(fold(word) in _WISHES for word in words)
+    plain = plain and not any(word[:1].isupper() and len(word) > 1 for word in words)
+    return not folded or (plain and any(_begins(folded, kind) for kind in _POLITE))
+
+
+_ALSO = re.compile(r"^(?:(?:and|ps|p\.s\.)\W+)+", re.IGNORECASE)
+_POLITE = ("greeting", "closing", "courtesy")
+_WISHES = frozenset(("please", "but", "add", "also", "except", "and"))
+"""Words behind which more is said than thanks."""
+
+
 def _says_nobody(text: str) -> bool:
     """True for a sentence without a number and without a capital behind its first word."""
     words = text.split()

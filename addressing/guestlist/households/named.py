@@ -1,7 +1,7 @@
 """Which households of a list a sentence names."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from addressing.guestlist.domestic.dwellings import suffix_words
@@ -37,6 +37,8 @@ class Named:
     families: dict[Words, set[int]] = field(default_factory=dict)
     givens: dict[str, set[int]] = field(default_factory=dict)
     titles: dict[tuple[Words, str], set[int]] = field(default_factory=dict)
+    titled: dict[tuple[str, str], set[int]] = field(default_factory=dict)
+    """By given name and title."""
     longest: int = 1
 
     @classmethod
@@ -52,6 +54,7 @@ class Named:
                 named.titles.setdefault(bearer, set()).add(place)
                 for word in fold(person.given or "").split()[:1]:
                     named.givens.setdefault(word, set()).add(place)
+                    named.titled.setdefault((word, person.title or ""), set()).add(place)
         return named
 
     def of_sentence(self, sentence: str, *, by_given: bool = True) -> list[int]:
@@ -74,9 +77,21 @@ class Named:
                 continue
             sure.setdefault(family, set()).update(exact)
         found = {home for family, homes in sure.items() for home in homes or self.families[family]}
-        if not found and by_given:
-            found = {home for at in range(len(words)) for home in self._given(words, at)}
+        if by_given:
+            places = [at for at in range(len(words)) if not found or _is_joined(words, at, taken)]
+            found |= {home for at in places for home in self._given(words, at)}
         return sorted(found or (self._pairs(words) if by_given else ()))
+
+    def with_capitals(self, sentence: str) -> str:
+        """A sentence that was typed without any, with capitals for names of the list and titles."""
+        known = {word for family in self.families for word in family} | set(self.givens)
+
+        def is_name(word: str) -> bool:
+            folded = fold(_OWNED.sub("", word))
+            forms = (folded, folded.removesuffix("s"), folded.removesuffix("es"))
+            return not known.isdisjoint(forms) or known_title(folded) is not None
+
+        return _WORD.sub(lambda m: m[0].capitalize() if is_name(m[0]) else m[0], sentence)
 
     def _is_another(self, family: Words, before: _Word | None) -> bool:
         """True for "Walt Penhew" where several are Penhews, and none of them Walt or Walter."""
@@ -122,7 +137,9 @@ class Named:
             return set()
         if word.first and self._verb(words, at):
             return set()
-        return set() if of_title and before is not None and known_title(before.folded) else homes
+        title = known_title(before.folded) if of_title and before is not None else None
+        own = self.titled.get((word.folded, title.canonical), set()) if title else homes
+        return homes & own  # "Sister Mary" has no family name, "Dr. Penn" no given name
 
     def _pairs(self, words: Sequence[_Word]) -> set[int]:
         """The households that have both of two given names a sentence joins ("Wren and Kit")."""
@@ -166,6 +183,14 @@ def _words(sentence: str) -> list[_Word]:
             touches = bool(words) and not between.strip(" .-")
             words.append(_Word(folded, bare[:1].isupper(), not words, touches))
     return words
+
+
+def _is_joined(words: Sequence[_Word], at: int, taken: Collection[int]) -> bool:
+    """True for the first of "Ottoline and the Penhews", and for the last of "Penhews and Hugo"."""
+    ahead = at + 2 + (words[at + 2].folded == "the" if at + 2 < len(words) else 0)
+    before = at >= 2 and words[at - 1].folded == "and" and at - 2 in taken  # noqa: PLR2004
+    after = at + 1 < len(words) and words[at + 1].folded == "and" and ahead in taken
+    return at not in taken and (before or after)
 
 
 def _is_street(words: Sequence[_Word], at: int) -> bool:
