@@ -208,8 +208,14 @@ class Grid:
     unused: tuple[UnusedRow, ...] = ()
     """Lines that the reader has set aside, and why."""
     rules: tuple[Rule, ...] = ()
+    letters: tuple[str, ...] = ()
+    """Of each column, where cells were moved and no longer stand in the file's own columns."""
     told: tuple[tuple[Cited, ...], ...] = ()
     """What is said beside the list, by paragraphs: sentences, each with the cells it goes over."""
+
+    def letters_of(self, index: int) -> str:
+        """The letters by which the file knows a column (0 is A)."""
+        return self.letters[index] if index < len(self.letters) else column_letters(index + 1)
 
 
 @dataclass(frozen=True, slots=True)

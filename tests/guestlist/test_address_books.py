@@ -130,3 +130,72 @@ def test_a_word_of_the_table_says_who_is_invited_and_its_counter_example_does_no
     assert fold(row["example"]) == row["word"]
     said = row["example"]
     assert labelled(read_rows, said, said, said, row["counter_example"]) == ["F5"]
+
+
+SETS = tuple(
+    f"Address {number} - {part}"
+    for number in (1, 2)
+    for part in ("Label", "Formatted", "Street", "City", "Region", "Postal Code", "Country")
+)
+
+
+def in_sets(*sets: tuple[str, tuple[str, ...]]) -> tuple[str, ...]:
+    """The cells of numbered sets: each has its label, the whole and the parts of an address."""
+    return tuple(
+        cell
+        for label, parts in sets
+        for cell in (label, "\n".join(filter(None, parts)), *parts, "United States")
+    )
+
+
+def test_of_two_labelled_addresses_the_homes_is_used_in_every_row(read_rows: Read) -> None:
+    for sets in (("Home", HERE), ("Work", THERE)), (("* Work", THERE), ("Home", HERE)):
+        address, codes = read_first(
+            read_rows, ("Name", *SETS), ("Mr. Tobias Penhew", *in_sets(*sets))
+        )
+        assert street(address) == HERE[0]
+        assert not {"season-address", "address-at-work", "address-doubtful"} & set(codes)
+
+
+def test_only_an_address_labelled_as_work_is_asked_about(read_rows: Read) -> None:
+    cells = in_sets(("Work", THERE), ("", NONE))[:-1]
+    address, codes = read_first(read_rows, ("Name", *SETS), ("Mr. Tobias Penhew", *cells))
+    assert (street(address), "address-at-work" in codes) == (THERE[0], True)
+
+
+def test_two_homes_are_asked_about_and_one_that_stands_twice_is_not(read_rows: Read) -> None:
+    for second, asked in ((THERE, True), (HERE, False)):
+        cells = in_sets(("Home", HERE), ("Home", second))
+        _, codes = read_first(read_rows, ("Name", *SETS), ("Mr. Tobias Penhew", *cells))
+        assert ("season-address" in codes) is asked
+
+
+def test_the_whole_of_an_address_beside_its_parts_doesnt_stand_twice(read_rows: Read) -> None:
+    cells = in_sets(("Home", HERE), ("", NONE))[:-1]
+    address, codes = read_first(read_rows, ("Name", *SETS), ("Mr. Tobias Penhew", *cells))
+    assert address is not None
+    assert address.city is not None
+    assert (street(address), address.city.text, extra(address)) == (HERE[0], HERE[1], "")
+    assert not set(codes) & {"address-doubtful", "town-not-listed"}
+
+
+def test_a_labelled_relation_is_a_partner_only_where_the_label_says_so(read_rows: Read) -> None:
+    header = ("Name", "Relation 1 - Label", "Relation 1 - Value", *PLAIN)
+    rows = (
+        ("Bridget Farrenby", "Spouse", "Corinne Farrenby", *HERE),
+        ("Tobias Penhew", "Friend", "Jonas Orr", *THERE),
+    )
+    guests, _ = read_rows([header, *rows])
+    people = [[p.given for p in each.people] for each in guests.households]
+    assert people == [["Bridget", "Corinne"], ["Tobias"]]
+
+
+def test_a_moved_cell_is_told_where_it_stands_in_the_list(read_rows: Read) -> None:
+    cells = in_sets(("Work", THERE), ("Home", HERE))
+    guests, _ = read_rows([("Name", *SETS), ("Mr. Tobias Penhew", *cells)])
+    read = guests.households[0].address
+    assert read is not None
+    assert read.street is not None
+    assert [cell.cell for cell in read.street.cells] == ["K2"]
+    letters = {column.header: column.letters for column in guests.columns}
+    assert (letters["Home Street"], letters["Work Street"]) == ("K", "D")

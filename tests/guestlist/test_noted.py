@@ -71,6 +71,13 @@ def test_what_a_note_denies_is_no_question(row: dict[str, str]) -> None:
     assert code_of(row["counter_example"]) == "guest-noted"
 
 
+def test_a_note_that_goes_on_behind_the_rows_name_is_asked_about() -> None:
+    for note in ("& Lois. In Florida until May", "and Lois", "&Lois"):
+        assert code_of(note) == "name-noted"
+    for note in ("& no nuts", "Friends of Ann & Lois", "and vegan"):
+        assert code_of(note) == "remark"
+
+
 def test_a_companion_whom_the_row_names_already_is_no_question() -> None:
     both = (*PENHEW, Person(title="Ms.", given="Lucy", family="Orr"))
     assert code_of("plus one is Lucy Orr", both) == "remark"

@@ -33,6 +33,16 @@ def test_children_who_are_named_are_those_that_a_number_counts(read_rows: ReadRo
     assert [found.where.cell for found in findings if found.code == "family-unnamed"] == ["A3"]
 
 
+def test_a_family_whose_children_the_list_names_is_named(read_rows: ReadRows) -> None:
+    header = ("Name", "Kid 1", "Kid 2", *PLACE)
+    rows = [
+        ("Mr. and Mrs. Tobias Wexcombe and Family", "Kiran", "Anjali", *ADDRESS),
+        ("Mr. and Mrs. Corwin Farrenby and Family", "", "", "9 Vesper Street", *ADDRESS[1:]),
+    ]
+    _, findings = read_rows((header, *rows))
+    assert [found.where.cell for found in findings if found.code == "family-unnamed"] == ["A3"]
+
+
 @pytest.mark.parametrize(("title", "asked"), [("Mrs.", False), ("Ms.", True), ("Dr.", True)])
 def test_a_partners_title_alone_is_never_left_out(
     read_rows: ReadRows, title: str, *, asked: bool

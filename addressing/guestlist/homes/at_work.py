@@ -42,8 +42,9 @@ def home_or_work(table: Table, row: Row, names: frozenset[str]) -> Chosen:
         with_firm = replace(work, extra=work.extra or firm)
         said = ", ".join(line.text for line in with_firm.cited)
         text = f"The list has no home address; the one at work is used: “{said}”."
+        mend = "Is there a home address? Without an answer it goes to work."
         cell = with_firm.cited[0].cells[0]
-        return Chosen(with_firm, (finding("address-at-work", cell, text, "Nothing to do."),))
+        return Chosen(with_firm, (finding("address-at-work", cell, text, mend, said),))
     if firm is None or home.empty or _is_said(firm, home):
         return Chosen(home)
     if columns is not None or _is_home(table):

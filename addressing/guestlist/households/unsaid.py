@@ -200,10 +200,11 @@ def _names_a_family(household: Household) -> bool:
 
 
 def _names_its_children(household: Household) -> bool:
-    """True for "and the girls, Eliza and Jane": a word for children, and who they are."""
+    """True for "and the girls" or "and Family" where the list says who the children are."""
     said = set(fold(household.family.text).split() if household.family else [])
     named = any(p.kind is Kind.CHILD and p.given for p in household.people)
-    return named and said <= words("children") | words("and") | _SMALL and bool(said)
+    known = words("children") | words("family") | words("and") | _SMALL
+    return named and bool(said) and said <= known
 
 
 def _is_kin(person: Person) -> bool:

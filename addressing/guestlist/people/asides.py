@@ -37,6 +37,7 @@ _ROLE = re.compile(r"^\s*(?P<words>[^&+/;:,\n⟨⟩]+):\s+(?=\w)")
 """What a list puts before a name: "BRIDESMAID: Odile Farrenby"."""
 _JOINED = re.compile(r"^\s*(?:[&+]|and\b)\s*")
 _LAST_JOINT = re.compile(r".*(?:[&+/;,\n]|\band\b)", re.DOTALL)
+_YEAR = r"(?:[^\W\d_]{3,9}[\s.]+|\d{1,2}/(?:\d{1,2}/)?)?(?:19|20)\d\d"
 _POSSESSIVE = re.compile(r"['’]s?$")
 _SMALL = frozenset(("of", "the", "in", "a", "my", "our", "his", "her", "and"))
 _FROM = frozenset(("from", "of", "at", "to"))
@@ -57,8 +58,14 @@ def phrase(*kinds: str) -> re.Pattern[str]:
 
 
 def _loose(word: str) -> str:
-    """A word with or without its apostrophes and hyphens, whatever blanks part its words."""
-    letters = ("['’-]?".join(re.escape(letter) for letter in part) for part in word.split())
+    """A word with or without its apostrophes and hyphens, whatever blanks part its words.
+
+    "<year>" is a year with or without a month before it.
+    """
+    letters = (
+        _YEAR if part == "<year>" else "['’-]?".join(re.escape(letter) for letter in part)
+        for part in word.split()
+    )
     return r"[\s.-]+".join(letters)  # "R.I.P." too
 
 

@@ -11,7 +11,9 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.people.asides import phrase
 from addressing.guestlist.people.vocabulary import front_only, row_words
 
-_CLAUSE = re.compile(r"[.,;:!?()\[\]\n/|]|\s[-–—]+\s|\b(?:but|and|so|because)\b", re.IGNORECASE)
+_CLAUSE = re.compile(
+    r"(?<!\bd)\.|[,;:!?()\[\]\n|]|(?<!\d)/|\s[-–—]+\s|\b(?:but|and|so|because)\b", re.IGNORECASE
+)
 _LABELLED = re.compile(
     r"(?:^|(?<=[.;\n|,]))\s*(?P<label>[^\W\d_]+(?:\s[^\W\d_]+)?)\s*[:=][^.;\n|]*",
 )

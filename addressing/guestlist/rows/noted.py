@@ -212,5 +212,6 @@ def _is_titled_name(note: str, home: Household) -> bool:
 def _companions() -> re.Pattern[str]:
     behind = _NAME.replace("<name>", "<next>")
     return re.compile(
-        rf"{ways('companion')}{_JOINT}{_NAME}|{ways('companion', 'at once')}\s+{behind}"
+        rf"{ways('companion')}{_JOINT}{_NAME}"
+        rf"|(?:{ways('companion', 'at once')}\.?\s+|^(?:&\s*|and\s+)){behind}"  # "& Lois."
     )

@@ -15,7 +15,7 @@ from addressing.guestlist.tables.claims import (
 from addressing.guestlist.tables.contents import figures, leading, votes, words_a_cell
 from addressing.guestlist.tables.meanings import Hit
 from addressing.records.findings import Finding, Severity
-from addressing.where import Where, cell_name, column_letters
+from addressing.where import Where, column_letters
 
 _CLASHES = {
     "postcode": {"street", "address", "name", "email", "region"},
@@ -71,7 +71,7 @@ def read_columns(
 def _column(grid: Grid, draft: Draft) -> Column:
     return Column(
         draft.index,
-        column_letters(draft.index + 1),
+        grid.letters_of(draft.index),
         draft.header,
         draft.hit.meaning if draft.hit else None,
         draft.how,
@@ -110,7 +110,7 @@ def _clash(draft: Draft) -> str | None:
 
 
 def _where(grid: Grid, header_row: int, draft: Draft) -> Where:
-    return Where(grid.file, grid.sheet, cell_name(draft.index + 1, max(header_row, 1)))
+    return Where(grid.file, grid.sheet, f"{grid.letters_of(draft.index)}{max(header_row, 1)}")
 
 
 def _call(draft: Draft) -> str:

@@ -8,6 +8,7 @@ from math import ceil
 from addressing.guestlist.grid import Cell, Grid, Row
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
 from addressing.guestlist.tables.contents import kind_of
+from addressing.guestlist.tables.labelled import is_of_a_set
 from addressing.guestlist.tables.meanings import Hit, exact_meaning, fold, meaning_of
 
 LOOKED_AT = 20
@@ -67,7 +68,7 @@ def _header_weight(cell: Cell, pins: Mapping[str, Hit]) -> float:
         return 0.0
     if fold(cell.text) in pins:
         return 3.0
-    if exact_meaning(cell.text) is not None:
+    if exact_meaning(cell.text) is not None or is_of_a_set(cell.text):
         return 1.0
     return _NEARLY_ALL if meaning_of(cell.text) is not None else 0.0
 

@@ -22,6 +22,7 @@ from addressing.guestlist.tables.header_rows import (
     repeats,
     side_by_side,
 )
+from addressing.guestlist.tables.labelled import by_labels
 from addressing.guestlist.tables.meanings import Hit, fold, read_pins
 from addressing.guestlist.tables.on_side import on_side, turned
 from addressing.guestlist.tables.sheets import (
@@ -137,6 +138,7 @@ def _search_grid(search: _Search, grid: Grid, *, alone: bool) -> None:
         else:
             search.findings.append(not_read(grid))
         return
+    grid = by_labels(grid, start, search.pins)
     above = [row for row in grid.rows[:start] if looks_like_data(row)]
     if above:
         search.findings.append(rows_above(above))
