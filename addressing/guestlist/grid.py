@@ -1,5 +1,6 @@
 """What was read from the file before anything is understood: cells, rows, grids, tables."""
 
+from bisect import bisect_right
 from collections import deque
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -249,12 +250,19 @@ class Table:
     rows: tuple[Row, ...]
     aside: tuple[Cited, ...] = ()
     """Rows of words that name nobody, each with its cell: remarks on the list or on a guest."""
+    headings: tuple[tuple[int, Cited], ...] = ()
+    """Rows that only say whose guests follow, by number, in order."""
     _leftmost: Mapping[tuple[str | None, int], Column] = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
         """Note once where each meaning stands: it is asked for twenty times a row."""
         leftmost = {(c.meaning, c.ordinal): c for c in reversed(self.columns)}
         object.__setattr__(self, "_leftmost", leftmost)
+
+    def heading_over(self, number: int) -> Cited | None:
+        """The heading below which a row stands, by its number."""
+        at = bisect_right(self.headings, number, key=lambda each: each[0])
+        return self.headings[at - 1][1] if at else None
 
     def column(self, meaning: str, ordinal: int = 1) -> Column | None:
         """The column with a meaning, the leftmost one, or None."""

@@ -299,6 +299,7 @@ ELSEWHERE = {
     "columns-own": "questions",
     "column-doubtful": "test_headers.py",
     "rows-above-header": "test_headers.py",
+    "headings-read": "test_headings.py",
     "rows-not-guests": "test_said_elsewhere.py",
     "table-on-its-side": "test_on_side.py",
     "lines-not-read": "test_pasted.py",

@@ -158,9 +158,10 @@ def find(tmp_path: Path) -> Callable[[str], Found]:
 
 
 def places(table: Table) -> list[str]:
-    """The cells of each household, in the order of its columns."""
+    """The cells of each household, in the order of its columns; a heading over it is none."""
+    sides = {column.index for column in table.columns if column.meaning == "side"}
     return [
-        " ".join(cell.where.cell or "" for cell in row.cells if cell is not None)
+        " ".join(c.where.cell or "" for n, c in enumerate(row.cells) if c and n not in sides)
         for row in table.rows
     ]
 

@@ -8,6 +8,7 @@ from functools import cache
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.vocabulary import words as kind_of_words
 from addressing.guestlist.tables.contents import kind_of_text
+from addressing.guestlist.tables.headings import says_whose
 from addressing.guestlist.tables.meanings import Hit, exact_meaning, fold, signs
 from addressing.tables import table
 
@@ -92,8 +93,8 @@ def why_no_guest(line: Line) -> str | None:
         ("the opening of a quoted mail", _begins(folded, "quoting")),
         ("the foot of a mail", _begins(folded, "footer")),
         (GREETING, _begins(folded, "greeting") and _is_short(line.text)),
+        ("a heading", says_whose(line.text)),
         (SENTENCE, _says_nobody(line.text)),
-        ("a heading", all(word in signs("heading-sign") for word in folded.split())),
     )
     return next((why for why, holds in tests if holds), None)
 

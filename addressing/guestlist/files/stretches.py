@@ -5,7 +5,7 @@ heading as a note.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from addressing.guestlist.domestic.dwellings import Segment, kind_of
 from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots, parted, slots_of
@@ -30,9 +30,11 @@ from addressing.guestlist.files.prose import homes_in
 from addressing.guestlist.files.running import is_postscript, is_prose, joined, sentences
 from addressing.guestlist.people.news import is_marker, says_out
 from addressing.guestlist.people.note_words import is_unsure
+from addressing.guestlist.tables.headings import is_owned, says_side
 
 NOT_READ = "no household could be read in it"
 HEADING = "a heading"
+SIDE = ("side", 1)
 _SIGNATURE = "the signature of a mail"
 _OWN = (GREETING, "the head of a mail", "the opening of a quoted mail", _SIGNATURE)
 _LONGEST_SIGNATURE = 8
@@ -53,7 +55,8 @@ class Text:
     """Running text by paragraphs, a line for each sentence."""
     reigns: list[tuple[int, Line | None]] = field(default_factory=list)
     """From which line on a heading says that what follows is out or in doubt; None: none does."""
-
+    sides: list[Line] = field(default_factory=list)
+    """Headings that only say whose guests follow."""
     each: tuple[Line, ...] = ()
     """Sentences just above that give each of those below them an envelope."""
 
@@ -64,7 +67,7 @@ class Text:
             1 + len(line.more)
             for _, slots in self.households
             for slot, held in slots.items()
-            if slot != NOTES
+            if slot not in (NOTES, SIDE)
             for line in held
         )
 
@@ -99,6 +102,9 @@ class Text:
         over = self.heading_over(number)
         if over is not None:
             slots.setdefault(NOTES, []).append(over)
+        side = next((line for line in reversed(self.sides) if line.number < number), None)
+        if side is not None:
+            slots[SIDE] = [side]
         parts = own_households(self.each, slots)
         self.households += [(part[NAME][0].number, part) for part in parts] or [(number, slots)]
         if parts:
@@ -202,6 +208,8 @@ def _read_block(found: Text, block: Sequence[Line]) -> None:
 def _why_not(block: Sequence[Line], place: int, entries: dict[int, Entry]) -> str:
     """Why a line holds no guest, "" where it may; a sentence among others goes on with them."""
     why = why_no_guest(block[place])
+    if why == HEADING and place and block[place - 1].number not in entries:
+        why = None if is_owned(block[place].text) else why  # "Nick's parents" below a name
     if why == SENTENCE and len(block) > 1 and not block[place].text.endswith(":"):
         return ""
     return why or (HEADING if _heading(block, place, entries) else "")
@@ -233,6 +241,8 @@ def _set_aside(found: Text, line: Line, why: str) -> None:
     found.leave([line], why)
     if why == HEADING or (why == SENTENCE and line.text.endswith(":")):
         found.reigns.append((line.number, line if _says_out(line.text) else None))
+        if says_side(line.text):
+            found.sides.append(replace(line, text=line.text.strip(" :-–—=*#~")))
         if says_each(line.text):  # "Wren and Kit share a flat, one EACH please:"
             found.told.append(tuple(sentences([line])))
             found.each = found.told[-1]

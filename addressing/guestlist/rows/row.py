@@ -194,7 +194,7 @@ def _facts(table: Table, row: Row) -> tuple[Cited | None, Cited | None, Cited | 
         next((_cited(cell) for cell in cells_of(table, row, meaning)), None)
         for meaning in ("wave", "side", "suite")
     )
-    return wave, side, suite
+    return wave, side or table.heading_over(row.number), suite
 
 
 def _cited(cell: Cell) -> Cited:

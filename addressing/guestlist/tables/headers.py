@@ -4,7 +4,7 @@ Non-empty rows below the headers of the tables read = rows handed on + rows not 
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from rapidfuzz import fuzz, process
 
@@ -22,6 +22,7 @@ from addressing.guestlist.tables.header_rows import (
     repeats,
     side_by_side,
 )
+from addressing.guestlist.tables.headings import heading_of, headings_noted, says_side
 from addressing.guestlist.tables.labelled import by_labels
 from addressing.guestlist.tables.meanings import Hit, fold, read_pins
 from addressing.guestlist.tables.on_side import on_side, turned
@@ -37,7 +38,7 @@ from addressing.guestlist.tables.sheets import (
     rows_above,
     without_repeats,
 )
-from addressing.guestlist.tables.totals import REMARK, why_no_guest
+from addressing.guestlist.tables.totals import HEADING, REMARK, why_no_guest
 from addressing.guestlist.tables.unfollowed import unfollowed
 from addressing.records.findings import Finding
 from addressing.records.guests import Cited, UnusedRow
@@ -188,7 +189,10 @@ def _take_part(
                 for row in (header, *rows)
             )
         return False
-    table = Table(grid.file, grid.sheet, header.number, columns, tuple(rows))
+    headings = _over(grid, place)
+    table = Table(
+        grid.file, grid.sheet, header.number, columns, tuple(rows), headings=headings
+    )  # fmt: skip
     _take(search, grid, table, findings)
     return True
 
@@ -197,6 +201,7 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
     """Keep a table with the rows that can hold guests, and account for the others."""
     kept: list[Row] = []
     aside: list[Row] = []
+    headings = list(table.headings)
     header = _header_of(table)
     for row in table.rows:
         why = (
@@ -210,10 +215,22 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
             search.unused.append(UnusedRow(table.sheet, row.number, why))
         if why == REMARK:
             aside.append(row)
+        if why == HEADING and says_side(row.filled[0].text):
+            headings.append((row.number, heading_of(row)))
     said = tuple(Cited(row.filled[0].text, (row.filled[0].where,)) for row in aside)
-    own = Table(table.file, table.sheet, table.header_row, table.columns, tuple(kept), said)
+    own = replace(table, rows=tuple(kept), aside=said, headings=tuple(headings))
     search.tables.append(own)
     search.findings.extend((*findings, *unfollowed(own, grid)))
+    if headings:
+        search.findings.append(headings_noted([heading for _, heading in headings]))
+
+
+def _over(grid: Grid, place: int) -> tuple[tuple[int, Cited], ...]:
+    """The lone title just above a header that says whose guests stand in the table."""
+    above = grid.rows[place - 1] if place else None
+    if above is None or len(above.filled) != 1 or not says_side(above.filled[0].text):
+        return ()
+    return ((above.number, heading_of(above)),)
 
 
 def _header_of(table: Table) -> dict[int, str]:

@@ -6,6 +6,7 @@ from functools import cache
 
 from addressing.guestlist.grid import Cell, Column, Merge, Row
 from addressing.guestlist.tables.claims import ADDRESSES
+from addressing.guestlist.tables.headings import says_whose
 from addressing.guestlist.tables.meanings import fold, signs
 from addressing.tables import table
 
@@ -15,9 +16,8 @@ _COUNTS = frozenset(
 ) | {"by_hand", "side"}
 _MAYBE_COUNTS = frozenset({"children", "guest", "household"})
 _WIDE = 3
-_OWNER = re.compile(r"\b[^\W\d_]+['’]s\b\s*")
-_OWN_FAMILY = frozenset({"family", "families", "the"})
-"""“Odile's family” may well be a guest."""
+HEADING = "a heading"
+"""Why a row isn't used that only says whose guests follow."""
 _MARKS = re.compile(r"^[\s*•·\-–—=>#~.!?]+")
 _PROSE = 3
 """Words of a remark at least."""
@@ -31,8 +31,9 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
     """Why a row holds no guest, or None when it may hold one."""
     cells = row.filled
     addressed = any(column.meaning in ADDRESSES for column in columns)
-    if len(cells) == 1 and addressed and _is_heading(row, cells[0], merges):
-        return "a heading"
+    counted = all(map(_is_count, cells[1:]))  # "Groom's family", and how many they are
+    if counted and addressed and _is_heading(row, cells[0], merges):
+        return HEADING
     if len(cells) == 1 and addressed and is_remark(cells[0].text):
         return REMARK
     meanings = {column.index: column.meaning for column in columns}
@@ -115,14 +116,9 @@ def _is_heading(row: Row, cell: Cell, merges: Sequence[Merge]) -> bool:
     across = any(
         merge.top == row.number and merge.right - merge.left + 1 >= _WIDE for merge in merges
     )
-    words = fold(_OWNER.sub("", cell.text)).split()
-    if words == ["guest"]:  # a companion of the row above; "Guests" is a heading
+    if fold(cell.text) == "guest":  # a companion of the row above; "Guests" is a heading
         return across
-    whose = fold(cell.text).split() != words
-    plain = not (whose and set(words) <= _OWN_FAMILY)
-    return across or (
-        plain and bool(words) and all(word in signs("heading-sign") for word in words)
-    )
+    return across or says_whose(cell.text)
 
 
 def _is_count(cell: Cell) -> bool:

@@ -1,0 +1,67 @@
+"""Lines that only say whose guests follow: "Bride's family", "Work friends", "Table 5"."""
+
+import re
+from collections.abc import Sequence
+
+from addressing.guestlist.asking import finding
+from addressing.guestlist.grid import Row
+from addressing.guestlist.tables.meanings import fold, signs
+from addressing.records.findings import Finding
+from addressing.records.guests import Cited
+
+_OWNER = re.compile(r"\b(?:[^\W\d_]+\s*(?:&|\+|\band\b)\s*)?[^\W\d_]+['’]s?(?=\s|$)\s*")
+"""Whose they are: "Mom's", "Tom & Ann's", "my parents'"."""
+_OWN_FAMILY = frozenset({"family", "families", "the"})
+_OF_ALL = frozenset({"our", "my", "the", "of", "list", "wedding", "and", "s"})
+_RULES = " :-–—=*#~"
+_SHOWN = 6
+"""So many are told by name."""
+
+
+def says_whose(text: str) -> bool:
+    """True for a line that only says whose guests follow it.
+
+    >>> [says_whose(t) for t in ("Bride's family", "Tom & Ann's work", "The Groom family")]
+    [True, True, False]
+    >>> [says_whose(t) for t in ("Odile's family", "Church", "Mom & Dad", "Table 5")]
+    [False, True, False, True]
+    """
+    if text.startswith(("(", "[")):  # a remark on the line above
+        return False
+    known, folded = signs("heading-sign"), fold(text)
+    words, bare = folded.split(), fold(_OWNER.sub("", text)).split()
+    if words[:1] == ["the"] and words[2:] == ["family"]:
+        return folded in known  # else a family of that name
+    if words != bare and set(bare) <= _OWN_FAMILY:  # "Odile's family" may well be a guest
+        return bool(bare) and all(word in known for word in words)
+    plain = all(known.get(word) == 1 or word.isdecimal() for word in bare)
+    return plain and not all(word.isdecimal() for word in bare)
+
+
+def says_side(text: str) -> bool:
+    """True for a heading that parts guests from others; "Our guests" parts nobody.
+
+    >>> [says_side(each) for each in ("Bride's family", "Our guests:")]
+    [True, False]
+    """
+    nobody = signs("count-sign").keys() | _OF_ALL
+    return says_whose(text) and any(word not in nobody for word in fold(text).split())
+
+
+def is_owned(text: str) -> bool:
+    """True for words that begin with whose they are: "Nick's parents"."""
+    return _OWNER.match(text) is not None
+
+
+def heading_of(row: Row) -> Cited:
+    """What a heading says, without its colon or its rules."""
+    cell = row.filled[0]
+    return Cited(cell.text.strip(_RULES), (cell.where,))
+
+
+def headings_noted(headings: Sequence[Cited]) -> Finding:
+    """A note of the rows that were read as headings, so that none of them is a guest unseen."""
+    shown = [f"“{each.text}” ({each.cells[0].cell})" for each in headings[:_SHOWN]]
+    more = f" and {len(headings) - _SHOWN} more" if len(headings) > _SHOWN else ""
+    text = f"No guests but headings: {', '.join(shown)}{more}. Those below are of that side."
+    return finding("headings-read", headings[0].cells[0], text, "Nothing to do.")
