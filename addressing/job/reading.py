@@ -41,6 +41,7 @@ from addressing.typesetting import fit
 from addressing.where import Where
 from addressing.wording import (
     ask_tables,
+    check_inners,
     check_words,
     word_hosts,
     word_list,
@@ -144,7 +145,8 @@ def read_job(
         for each in ask_names(guest_list, styles, docket)
         if (each.household, each.code) not in decided.settled
     )
-    worded = (*worded, *check_words(guest_list, docket), *ask_tables(guest_list, docket))
+    worded = (*worded, *check_words(guest_list, docket), *check_inners(guest_list, docket))
+    worded = (*worded, *ask_tables(guest_list, docket))
     hosts, hosts_found = word_hosts(docket, styles)
     if hosts and docket.hosts:
         hosts_found = (*hosts_found, *check_hosts(docket.hosts, Path(docket.path or "docket").name))

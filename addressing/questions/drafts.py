@@ -64,6 +64,7 @@ class Draft:
             family=self.family,
             address=self.address,
             by_hand=self.by_hand,
+            inner=self.home.inner if _names(people) == _names(self.home.people) else None,
         )
 
     def now(self, place: int) -> tuple[int, int] | None:
@@ -90,6 +91,11 @@ class Draft:
         """True when nobody is left of those whom the list had."""
         people = (*self.first, *self.extra, *(each for slot in self.people for each in slot))
         return not people and self.label is None and bool(self.home.people)
+
+
+def _names(people: Iterable[Person]) -> list[tuple[str | None, str | None]]:
+    """Who they are: the list's own words for the inner envelope hold as long as that stays."""
+    return [(person.given, person.family) for person in people]
 
 
 def set_title(draft: Draft, change: Change, readers: Readers) -> str | None:

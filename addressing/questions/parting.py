@@ -75,7 +75,8 @@ def _parts(home: Household, keys: set[str]) -> tuple[Household, ...]:
     if not others or not stay:
         return (home,)
     taken = frozenset(row for part, _ in others for row in part.rows)
-    first = replace(home, people=stay, rows=tuple(r for r in home.rows if r not in taken))
+    mine = tuple(row for row in home.rows if row not in taken)
+    first = replace(home, people=stay, rows=mine, inner=None)
     return (first, *(_own(part, people, keys) for part, people in others))
 
 
@@ -89,7 +90,7 @@ def _of_one_row(home: Household, keys: set[str]) -> tuple[Household, ...]:
     if len(groups) < _PAIR:
         return (home,)
     others = (_own(home, tuple(group), keys) for group in groups[1:])
-    return (replace(home, people=tuple(groups[0])), *others)
+    return (replace(home, people=tuple(groups[0]), inner=None), *others)
 
 
 def _own(part: Household, people: tuple[Person, ...], keys: set[str]) -> Household:
@@ -98,4 +99,4 @@ def _own(part: Household, people: tuple[Person, ...], keys: set[str]) -> Househo
     key = next(key for n in numbers if (key := f"{part.key}-{n}") not in keys)
     keys.add(key)
     alone = (replace(people[0], joined=False), *people[1:])
-    return replace(part, key=key, people=alone, label=None, family=None)
+    return replace(part, key=key, people=alone, label=None, family=None, inner=None)

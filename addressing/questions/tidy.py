@@ -25,6 +25,7 @@ _FIELDS = (
 _PERSON = (
     "Title", "First Name", "Last Name", "Suffix", "Age Group", "Age", "With The One Above", "Table",
 )  # fmt: skip
+_FACTS = ("Wave", "Side", "Invitation Suite", "Inner Envelope")
 _ADDRESS = tuple(header for header, _ in _FIELDS)
 _HELD, _NAMES_FROM, _ADDRESS_FROM, _REPAIRS = (
     "Held because", "Names from", "Address from", "Repairs made",
@@ -51,8 +52,8 @@ def tidy_tables(guest_list: GuestList, findings: Iterable[Finding]) -> tuple[Tid
     return (
         Tidy(
             "Guests",
-            ("Household", *_PERSON, *_ADDRESS, "By Hand", _HELD, _NAMES_FROM, _ADDRESS_FROM,
-             _REPAIRS),
+            ("Household", *_PERSON, *_ADDRESS, "By Hand", *_FACTS, _HELD, _NAMES_FROM,
+             _ADDRESS_FROM, _REPAIRS),
             tuple(row for home in homes for row in _guests(home, held.get(home.key, ""), repairs)),
         ),
         _households(homes, held),
@@ -87,6 +88,7 @@ def _guests(
     """A row for each guest; a household of a name alone, or with unnamed family, has one for it."""
     address = _address(home.address)
     address_cells = _cells(home.address)
+    facts = [said.text if said else "" for said in (home.wave, home.side, home.suite, home.inner)]
     rows = tuple(_named_rows(home))
     for number, (names, cells) in enumerate(rows, start=1):
         touched = dict.fromkeys((*cells, *address_cells))
@@ -94,7 +96,8 @@ def _guests(
         # A row that is given by hand is read without its address, so the last one says it.
         hand = "yes" if home.by_hand and number == len(rows) else ""
         yield (
-            home.key, *names, *address, hand, held, _listed(cells), _listed(address_cells), told,
+            home.key, *names, *address, hand, *facts, held, _listed(cells),
+            _listed(address_cells), told,
         )  # fmt: skip
 
 

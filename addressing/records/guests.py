@@ -95,6 +95,8 @@ class Household:
     """Whose guests they are, as listed."""
     suite: Cited | None = None
     """Which set of pieces the list gives them."""
+    inner: Cited | None = None
+    """The lines that the list itself has for the inner envelope, parted by line breaks."""
     other_address: Address | None = None
     """A second address of the list, which doesn't hold on the day of posting."""
     number: int = 0

@@ -8,7 +8,7 @@ from addressing.wording.cards import ask_tables
 from addressing.wording.casing import cased
 from addressing.wording.first_names import ask_first_names
 from addressing.wording.forms import failing
-from addressing.wording.own_words import check_words
+from addressing.wording.own_words import check_inners, check_words
 from addressing.wording.word import ask_capitals, word_hosts, word_list
 
 __all__ = [
@@ -16,6 +16,7 @@ __all__ = [
     "ask_first_names",
     "ask_tables",
     "cased",
+    "check_inners",
     "check_words",
     "failing",
     "word_hosts",

@@ -48,6 +48,10 @@ class NameLines:
         lines = self._adults(household)
         return self._with_others(household, lines) if everybody else lines
 
+    def of_children(self, household: Household, children: Sequence[Person]) -> tuple[Line, ...]:
+        """The lines of these children, below whatever stands for the grown; none without any."""
+        return self._children(household, list(children)) if children else ()
+
     def _adults(self, household: Household) -> tuple[Line, ...]:
         if household.label is not None:
             text = cased(household.label.text) or ""

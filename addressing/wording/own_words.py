@@ -1,4 +1,7 @@
-"""Words of the designer's own for a household, line by line, held against what the list says."""
+"""Words of its own for a household, line by line, held against what the list says of its people.
+
+The designer's stand in the docket; the client's for the inner envelope in a column of the list.
+"""
 
 import re
 import unicodedata
@@ -7,7 +10,7 @@ from functools import cache
 
 from addressing.records.docket import Docket, OwnWords
 from addressing.records.findings import Finding, Severity
-from addressing.records.guests import GuestList, Household, Kind
+from addressing.records.guests import Cited, GuestList, Household, Kind, Person
 from addressing.records.pieces import Line, Role
 from addressing.tables import table
 from addressing.where import Where
@@ -18,7 +21,7 @@ _SMALL = frozenset(("and", "guest", "guests", "family", "the", "of", "junior", "
 
 
 def own_lines(household: Household, docket: Docket, kind: str) -> tuple[Line, ...] | None:
-    """The lines that the docket gives for a household's piece; None when it gives none."""
+    """The lines that the docket, else the list gives for a household's piece; None without any."""
     for number, words in enumerate(docket.words, start=1):
         texts = _texts(words, kind)
         if words.household == household.key and texts:
@@ -32,7 +35,65 @@ def own_lines(household: Household, docket: Docket, kind: str) -> tuple[Line, ..
                 )
                 for place, text in enumerate(texts, start=1)
             )
-    return None
+    if kind != "inner" or household.inner is None:
+        return None
+    cells = (*household.inner.cells, *cells_of(household.people))
+    return tuple(
+        Line(text, Role.NAME, cells, name_breaks(text)) for text in _lines(household.inner)
+    )
+
+
+def _lines(words: Cited) -> list[str]:
+    return [text for line in words.text.split("\n") if (text := " ".join(line.split()))]
+
+
+def check_inners(guest_list: GuestList, docket: Docket) -> tuple[Finding, ...]:
+    """What the list's own words for the inner envelope are, and which child they leave out.
+
+    They call the grown by what names the client likes; whether a child comes, only the inner says.
+    """
+    if "inner" not in docket.make:
+        return ()
+    by_docket = {words.household for words in docket.words if words.inner}
+    return tuple(
+        _check_inner(home, home.inner)
+        for home in guest_list.households
+        if home.inner is not None and home.key not in by_docket
+    )
+
+
+def left_below(household: Household, docket: Docket) -> tuple[Person, ...]:
+    """The children who stand below the list's own words for the inner, which name none of them."""
+    if household.inner is None or any(
+        words.inner for words in docket.words if words.household == household.key
+    ):
+        return ()
+    named, missing = _children(household, household.inner)
+    return () if named else missing
+
+
+def _children(household: Household, inner: Cited) -> tuple[tuple[Person, ...], tuple[Person, ...]]:
+    """The children whom the words for the inner envelope name, and those whom they don't."""
+    said = {_fold(word) for word in _words(inner.text)}
+    children = [p for p in household.people if p.kind is Kind.CHILD and p.given]
+    named = tuple(p for p in children if said & _names_of(p.given, p.nickname))
+    return named, tuple(p for p in children if p not in named)
+
+
+def _check_inner(household: Household, inner: Cited) -> Finding:
+    shown = " / ".join(_lines(inner))
+    named, left = _children(household, inner)
+    missing = [person.given for person in left if person.given]
+    where = inner.cells[0]
+    if not missing or not named:
+        text = f"The inner envelope is worded as the list has it: “{shown}”."
+        mend = "Nothing to do."
+        return Finding(Severity.NOTE, "inner-listed", where, text, mend, household.key)
+    text = f"“{shown}” for the inner envelope leaves out {' and '.join(missing)}."
+    mend = "Are they invited? Then give the words with their names."
+    return Finding(
+        Severity.ASK, "inner-differs", where, text, mend, household.key, holds=True, quoted=shown
+    )
 
 
 def check_words(guest_list: GuestList, docket: Docket) -> tuple[Finding, ...]:

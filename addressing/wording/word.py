@@ -13,7 +13,7 @@ from addressing.wording.address_lines import address_lines
 from addressing.wording.cards import cards_of
 from addressing.wording.casing import is_single_case, is_unsure
 from addressing.wording.name_lines import NameLines, name_breaks
-from addressing.wording.own_words import own_lines
+from addressing.wording.own_words import left_below, own_lines
 from addressing.wording.streets import postal_text
 
 Styles = Mapping[str, Style]
@@ -71,6 +71,8 @@ def _pieces(
     for household in households:
         own = own_lines(household, docket, kind)
         names = own if own is not None else writer.of(household, everybody=everybody)
+        if inner:
+            names = (*names, *writer.of_children(household, left_below(household, docket)))
         if style.capitals:
             names = tuple(_postal_name(line) for line in names)
         wordings = (Wording(names),) if inner else _with_address(names, household, docket, style)

@@ -284,6 +284,8 @@ ELSEWHERE = {
     "stroke-fine": "job",
     "base-broken": "job",
     "words-by-docket": "wording",
+    "inner-differs": "wording",
+    "inner-listed": "wording",
     "words-unused": "wording",
     "preview-and-print": "materials",
     "light-on-dark": "job",

@@ -82,3 +82,27 @@ def test_children_of_a_note_are_set_as_family_without_their_names(
     assert [(p["title"], p["given"]) for p in home["people"]] == [("Mr.", "Tobias"), ("Mrs.", None)]
     inner = next(piece for piece in home["pieces"] if piece["kind"] == "inner")
     assert inner["lines"][-1]["text"].endswith("and Family")
+
+
+def inner(home: dict[str, Any]) -> list[str]:
+    piece = next(piece for piece in home["pieces"] if piece["kind"] == "inner")
+    return [line["text"] for line in piece["lines"]]
+
+
+@pytest.mark.parametrize(
+    ("corrected", "words"),
+    [
+        ("Mr. Tobiah Penhew", ["Mr. Penhew"]),  # "Toby" was said of another name
+        (None, ["Uncle Toby"]),
+    ],
+)
+def test_the_lists_words_for_the_inner_go_with_the_names_that_they_were_said_of(
+    addressing: Run, tmp_path: Path, corrected: str | None, words: list[str]
+) -> None:
+    path = tmp_path / "guests.csv"
+    path.write_text(f"Inner Envelope,{HEADER}Uncle Toby,Mr. Tobias Penhew,,{PLACE}", "utf-8")
+    if corrected:
+        done = addressing("answer", path, "--set", "B2", "names", corrected)
+        assert done.returncode == 0, done.stdout + done.stderr
+    (home,) = json.loads(addressing("lines", path, "--json").stdout)["households"]
+    assert inner(home) == words

@@ -22,7 +22,7 @@ Run = Callable[..., CompletedProcess[str]]
 Write = Callable[..., Path]
 DEMO = Path(__file__).resolve().parents[2] / "demo_guests.xlsx"
 FIELDS = ("street", "unit", "recipient_extra", "city", "region", "postcode", "country")
-HEADER = "Name,Plus One,Street,Unit,City,State,ZIP,Country,By Hand"
+HEADER = "Name,Plus One,Street,Unit,City,State,ZIP,Country,By Hand,Wave,Side,Suite,Inner Envelope"
 NAMES = (
     "Mr. and Mrs. Tobias Wexcombe",
     "Ms. Odile Farrenby and Dr. Tobias van der Wexcombe Jr.",
@@ -45,8 +45,14 @@ PLACES = (
     "9 Rue des Tilleuls,,Lyon,,69002,France,",
     ",,,,,,yes",
 )
+FACTS = (",,,", "B,Bride,,", "A,Groom,Evening only,Uncle Kit and Aunt Jo", ",,,Kit and Jo")
 ROWS = st.lists(
-    st.tuples(st.sampled_from(NAMES), st.sampled_from(("", "yes", "2")), st.sampled_from(PLACES)),
+    st.tuples(
+        st.sampled_from(NAMES),
+        st.sampled_from(("", "yes", "2")),
+        st.sampled_from(PLACES),
+        st.sampled_from(FACTS),
+    ),
     min_size=1,
     max_size=6,
 )
@@ -75,7 +81,8 @@ def shown(home: Household) -> tuple[object, ...]:
     )
     owed = None if home.by_hand else home.address  # what is given by hand owes none
     address = owed and tuple(text(getattr(owed, name)) for name in FIELDS)
-    return text(home.label), text(home.family), people, address, home.by_hand
+    facts = tuple(map(text, (home.wave, home.side, home.suite, home.inner)))
+    return text(home.label), text(home.family), people, address, home.by_hand, facts
 
 
 def read_again(path: Path, name: str, folder: Path) -> tuple[list[object], list[object]]:
@@ -99,10 +106,10 @@ def test_the_demo_tidied_and_read_again_has_the_same_households(tmp_path: Path, 
 )
 @given(rows=ROWS, name=st.sampled_from(("tidy.xlsx", "tidy.csv")))
 def test_any_list_tidied_and_read_again_has_the_same_households(
-    tmp_path: Path, rows: list[tuple[str, str, str]], name: str
+    tmp_path: Path, rows: list[tuple[str, str, str, str]], name: str
 ) -> None:
     path = tmp_path / "guests.csv"
-    lines = [f'"{who}",{more},{place}' for who, more, place in rows]
+    lines = [f'"{who}",{more},{place},{facts}' for who, more, place, facts in rows]
     path.write_text("\n".join((HEADER, *lines)) + "\n", "utf-8")
     before, after = read_again(path, name, tmp_path)
     assert after == before

@@ -1,13 +1,16 @@
 """Words of the designer's own for a household: set as written, held against the list."""
 
+from dataclasses import replace
+
 import pytest
 
 from addressing.job.styling import styles_for
 from addressing.materials.shelf import open_shelf
 from addressing.records.docket import Docket, OwnWords
 from addressing.records.findings import Finding
-from addressing.records.guests import GuestList, Household, Kind, Person
-from addressing.wording import check_words, word_list
+from addressing.records.guests import Cited, GuestList, Household, Kind, Person
+from addressing.where import Where
+from addressing.wording import check_inners, check_words, word_list
 
 COUPLE = Household(
     "h-aaaaaaaa",
@@ -91,3 +94,42 @@ def test_words_for_a_household_that_isn_t_there_are_told() -> None:
     (one,) = found(OwnWords("h-zzzzzzzz", ("The Wexcombes",)))
     assert (one.code, one.holds, one.household) == ("words-unused", False, None)
     assert one.where.cell == "docket:words[1]"
+
+
+def listed(text: str, *children: str) -> Household:
+    """A household whose inner envelope the list words, with children."""
+    kids = tuple(Person(None, name, "Wexcombe", kind=Kind.CHILD) for name in children)
+    inner = Cited(text, (Where("list.csv", None, "B2"),))
+    return replace(COUPLE, people=(*COUPLE.people[:2], *kids), inner=inner)
+
+
+def inner_of(home: Household, *words: OwnWords) -> tuple[list[str], list[tuple[str, bool]]]:
+    docket = Docket(words=words, make=("outer", "inner"))
+    guests = GuestList("list.csv", "", (home,), 1)
+    pieces = word_list(guests, docket, styles_for(docket, open_shelf(None)))
+    found = [(each.code, each.holds) for each in check_inners(guests, docket)]
+    return [line.text for line in pieces[1].wordings[0].lines], found
+
+
+def test_the_lists_own_words_stand_on_the_inner_as_they_are() -> None:
+    lines, found = inner_of(listed("Uncle Toby  &\nAunt Odile"))
+    assert lines == ["Uncle Toby &", "Aunt Odile"]
+    assert found == [("inner-listed", False)]
+
+
+def test_children_stand_below_words_that_name_none_of_them() -> None:
+    lines, found = inner_of(listed("Uncle Toby and Aunt Odile", "Linnet", "Jonah"))
+    assert lines == ["Uncle Toby and Aunt Odile", "Linnet and Jonah"]
+    assert found == [("inner-listed", False)]
+
+
+def test_a_child_whom_the_lists_own_words_leave_out_is_asked_about() -> None:
+    lines, found = inner_of(listed("Toby, Odile and Linnet", "Linnet", "Jonah"))
+    assert lines == ["Toby, Odile and Linnet"]
+    assert found == [("inner-differs", True)]
+
+
+def test_the_dockets_words_go_before_the_lists() -> None:
+    own = OwnWords("h-aaaaaaaa", inner=("Toby and Odile", "and Linnet"))
+    lines, found = inner_of(listed("Uncle Toby", "Linnet"), own)
+    assert (lines, found) == (["Toby and Odile", "and Linnet"], [])

@@ -10,7 +10,7 @@ from addressing.guestlist.households.crowds import crowds
 from addressing.guestlist.households.duplicates import perhaps_one, told
 from addressing.guestlist.households.gathering import MOST_ROWS, Group
 from addressing.guestlist.people.parts import Doubt
-from addressing.guestlist.rows.row import RowReading
+from addressing.guestlist.rows.row import FACTS, RowReading
 from addressing.records.findings import Finding
 from addressing.records.guests import Cited, Household, Kind, Person
 
@@ -27,9 +27,10 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         address=first.address if first else None,
         by_hand=any(row.by_hand for row in rows),
         rows=tuple(row.where for row in rows),
-        wave=_first_fact(rows, 0),
-        side=_first_fact(rows, 1),
-        suite=_first_fact(rows, 2),
+        wave=_first_fact(rows, "wave"),
+        side=_first_fact(rows, "side"),
+        suite=_first_fact(rows, "suite"),
+        inner=_inner(rows),
         other_address=next((row.other_address for row in rows if row.other_address), None),
     )
     findings = [
@@ -97,8 +98,23 @@ def _of_one(row: RowReading, found: Finding, rows: Sequence[RowReading]) -> Find
     return replace(made, also=() if found.where == row.where else (found.where,))
 
 
-def _first_fact(rows: Sequence[RowReading], place: int) -> Cited | None:
-    return next((fact for row in rows if (fact := row.facts[place]) is not None), None)
+def _first_fact(rows: Sequence[RowReading], fact: str) -> Cited | None:
+    return next(iter(_facts(rows, fact)), None)
+
+
+def _facts(rows: Sequence[RowReading], fact: str) -> list[Cited]:
+    place = FACTS.index(fact)
+    return [said for row in rows if (said := row.facts[place]) is not None]
+
+
+def _inner(rows: Sequence[RowReading]) -> Cited | None:
+    """The words that the list has for the inner envelope, each row's on lines of their own."""
+    said = {_folded(each): each for each in reversed(_facts(rows, "inner"))}
+    if not said:
+        return None
+    lines = tuple(reversed(said.values()))
+    cells = tuple(cell for each in lines for cell in each.cells)
+    return Cited("\n".join(each.text for each in lines), cells)
 
 
 def _near_names(rows: Sequence[RowReading]) -> tuple[Finding, ...]:

@@ -22,6 +22,10 @@ from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Kind, Person, Repair
 from addressing.where import Where
 
+FACTS = ("wave", "side", "suite", "inner")
+"""What the list says of a row as it stands: its round, whose guests they are, which set of pieces
+they get, and the words on its inner envelope."""
+
 
 @dataclass(frozen=True, slots=True)
 class RowReading:
@@ -37,8 +41,8 @@ class RowReading:
     by_hand: bool
     findings: tuple[Finding, ...]
     repairs: tuple[Repair, ...]
-    facts: tuple[Cited | None, Cited | None, Cited | None] = (None, None, None)
-    """Its wave, side and suite."""
+    facts: tuple[Cited | None, ...] = (None, None, None, None)
+    """What the list says of `FACTS`."""
     other_address: Address | None = None
     """The second address of the row, which doesn't hold on the day of posting."""
     struck: bool = False
@@ -189,12 +193,13 @@ def _hand_or_post(note: Cell) -> Finding:
     return finding("by-hand-noted", note.where, text, mend, note.text)
 
 
-def _facts(table: Table, row: Row) -> tuple[Cited | None, Cited | None, Cited | None]:
-    wave, side, suite = (
-        next((_cited(cell) for cell in cells_of(table, row, meaning)), None)
-        for meaning in ("wave", "side", "suite")
-    )
-    return wave, side or table.heading_over(row.number), suite
+def _facts(table: Table, row: Row) -> tuple[Cited | None, ...]:
+    said = {
+        meaning: next((_cited(cell) for cell in cells_of(table, row, meaning)), None)
+        for meaning in FACTS
+    }
+    said["side"] = said["side"] or table.heading_over(row.number)
+    return tuple(said[meaning] for meaning in FACTS)
 
 
 def _cited(cell: Cell) -> Cited:
