@@ -1,6 +1,5 @@
 """Two people who belong together: who goes first, and what their names and titles tell."""
 
-from collections.abc import Sequence
 from functools import cache, lru_cache
 
 from addressing.records.guests import Person
@@ -12,9 +11,6 @@ from addressing.wording.persons import (
     rank,
     title_of,
 )
-
-_ANY = "*"
-"""What data/title_tongues.tsv has for a title of many languages."""
 
 
 def in_order(people: tuple[Person, ...]) -> tuple[Person, ...]:
@@ -36,32 +32,9 @@ def share_family(one: Person, other: Person) -> bool:
 def husband_and_wife(one: Person, other: Person) -> tuple[Person | None, Person | None]:
     """(husband, wife) where two titles tell (data/couples.tsv): he lends her his name."""
     for wife, husband in ((other, one), (one, other)):
-        if husband.family and _are_couple(title_of(husband), title_of(wife)):
+        if husband.family and _are_couple(title_of(husband), title_of(wife), bool(wife.given)):
             return husband, wife
     return None, None
-
-
-def tongue_word(word: str, people: Sequence[Person]) -> str | None:
-    """The words for and, family, guest or guests in the titles' one language; None: the style's.
-
-    >>> tongue_word("and", [Person("Herr", "Tobias", "Wexcombe"), Person("Frau", "Odile", "Lorne")])
-    'und'
-    """
-    said = {_tongue(title_of(person)) for person in people} - {_ANY}
-    tongue = said.pop() if len(said) == 1 else None
-    return (_tongues()[tongue][word] or None) if tongue else None
-
-
-@cache
-def _tongue(title: str | None) -> str | None:
-    """A title's language, `_ANY` for one of many; None is English."""
-    known = {row["title"]: row["language"] for row in table("title_tongues")}
-    return known.get(title or "", known.get((title or "").partition(" ")[0]))
-
-
-@cache
-def _tongues() -> dict[str, dict[str, str]]:
-    return {row["language"]: row for row in table("tongue_words")}
 
 
 @cache
@@ -70,13 +43,14 @@ def _couples() -> tuple[dict[str, str], ...]:
 
 
 @lru_cache(1024)
-def _are_couple(husband: str | None, wife: str | None) -> bool:
+def _are_couple(husband: str | None, wife: str | None, named: bool) -> bool:  # noqa: FBT001
     women = {"Ms.", "Miss", *(row["wife"] for row in _couples())}
     return any(
         row["wife"] == wife
         and husband is not None
         and husband not in women
         and row["husband"] in ("*", husband)
+        and not (named and row["only"])
         for row in _couples()
     )
 

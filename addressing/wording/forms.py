@@ -2,14 +2,14 @@
 
 import string
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
 
 from addressing.records.docket import WordingChoices
 from addressing.records.guests import Person
 from addressing.records.styles import TITLE_IS, Form, Style
-from addressing.wording.couples import husband_and_wife, share_family, tongue_word
+from addressing.wording.couples import husband_and_wife, share_family
 from addressing.wording.persons import (
     CIVIL,
     family,
@@ -20,6 +20,7 @@ from addressing.wording.persons import (
     is_doctor,
     is_kin,
     is_named_by_husband,
+    names_both,
     plural,
     rank,
     short,
@@ -28,6 +29,7 @@ from addressing.wording.persons import (
     title_of,
     with_suffix,
 )
+from addressing.wording.tongues import by_sound, is_of_many_tongues, joints, tongue_word
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +81,7 @@ CONDITIONS: Final[dict[str, Callable[[Case], bool]]] = {
     "title": lambda case: title_of(case.one) is not None,
     "spoken title": lambda case: inner_title(case.one) is not None,
     "title before given name": lambda case: goes_by_given(case.one),
+    "title for both": lambda case: names_both(case.one),
     "named by husband": lambda case: any(map(is_named_by_husband, case.both)),
     "kinship": lambda case: is_kin(case.one),
     "given name": lambda case: bool(case.one.given) and not is_named_by_husband(case.one),
@@ -127,11 +130,11 @@ class Writer:
         self.style = style
         self._envelope, self._choices = envelope, choices
         self._together = choices.same_title == "together"
-        self._short_doctors = choices.doctor == "short"
+        self._brief = is_doctor if choices.doctor == "short" else _nobody
         self._forms = tuple(form for form in style.forms if envelope in form.on)
         self._traditional = choices.couple == "traditional"
         self._junior = choices.junior
-        self._known: dict[tuple[object, ...], tuple[_Step, ...]] = {}
+        self._known: dict[tuple[object, ...], tuple[tuple[_Step, ...], str]] = {}
 
     def one(self, person: Person) -> str:
         """One person alone."""
@@ -157,22 +160,32 @@ class Writer:
 
     def _write(self, kind: tuple[object, ...], people: tuple[Person, ...]) -> str:
         """One or two people of a kind; how people of that kind are written is worked out once."""
-        steps = self._known.get(kind)
-        if steps is None:
+        known = self._known.get(kind)
+        if known is None:
             if len(self._known) >= KINDS_KEPT:
                 self._known.clear()
-            other = people[1] if len(people) > 1 else None
-            case = Case(people[0], other, self._traditional, self._together)
-            steps = self._known[kind] = tuple(self._writer_of(case).steps(case))
+            known = self._known[kind] = self._worked_out(people)
+        steps, sounding = known
         words = [literal + said(people[who]) if said else literal for literal, who, said in steps]
-        return " ".join("".join(words).split())
+        text = " ".join("".join(words).split())
+        return by_sound(text, sounding) if sounding else text
+
+    def _worked_out(self, people: tuple[Person, ...]) -> tuple[tuple[_Step, ...], str]:
+        """The steps, and the joining word where it may give way to the sound behind it."""
+        other = people[1] if len(people) > 1 else None
+        case = Case(people[0], other, self._traditional, self._together)
+        joint = self.joint(*case.both) if other else ""
+        return tuple(self._writer_of(case).steps(case)), joint if len(joints(joint)) > 1 else ""
 
     def _writer_of(self, case: Case) -> "Writer":
-        """Beside a title of another language Dr. stays as it is: Dr. Wexcombe und Frau Lorne."""
-        spelled_out = not self._short_doctors and any(map(is_doctor, case.both))
-        if not spelled_out or case.other is None or tongue_word("and", case.both) is None:
+        """Beside a title of another language Dr. and Prof. stay: Dr. Wexcombe und Frau Lorne."""
+        if case.other is None or not any(map(is_of_many_tongues, case.both)):
             return self
-        return Writer(self.style, self._envelope, replace(self._choices, doctor="short"))
+        if tongue_word("and", case.both) is None:
+            return self
+        writer = Writer(self.style, self._envelope, self._choices)
+        writer._brief = is_of_many_tongues
+        return writer
 
     def steps(self, case: Case) -> Iterator[_Step]:
         """The form for a case, what its titles say filled in."""
@@ -203,7 +216,7 @@ class Writer:
     def _by_title(self, part: str, person: Person) -> str:
         """A part that the title says, shortened where style or docket want that."""
         said = BY_TITLE[part](person) or ""
-        brief = self.style.short_titles or (self._short_doctors and is_doctor(person))
+        brief = self.style.short_titles or self._brief(person)
         return (short(said) or "") if brief else said
 
     def _by_name(self, part: str) -> Callable[[Person], str]:
@@ -215,6 +228,10 @@ class Writer:
             "given": lambda person: given(person) or "",
             "family": lambda person: family(person) or "",
         }[part]
+
+
+def _nobody(_: Person) -> bool:
+    return False
 
 
 BY_TITLE: Final[dict[str, Callable[[Person], str | None]]] = {

@@ -13,7 +13,7 @@ from addressing.records.pieces import Line, Role
 from addressing.records.styles import Style
 from addressing.where import Where, together
 from addressing.wording.casing import cased
-from addressing.wording.couples import in_order, is_married_pair, share_family, tongue_word
+from addressing.wording.couples import in_order, is_married_pair, share_family
 from addressing.wording.forms import Writer
 from addressing.wording.persons import (
     as_honorable,
@@ -24,6 +24,7 @@ from addressing.wording.persons import (
     title_of,
     written_titles,
 )
+from addressing.wording.tongues import by_sound, joints, tongue_word
 
 _PAIR = 2
 
@@ -80,7 +81,7 @@ class NameLines:
             return (self._pair(party),)
         if _all_given_only(party):
             names = [given(person) or "" for person in party[:-1]]
-            return (self._listing(names, self._writer.name(party[-1]), party),)
+            return (self._listing(names, self._writer.name(party[-1]), party, self._and),)
         first = party[:_PAIR]
         if share_family(*first):
             others = (self._line(self._writer.one(p), (p,)) for p in party[_PAIR:])
@@ -142,7 +143,8 @@ class NameLines:
             else given(child) or ""
             for child in children
         ]
-        return (self._listing(names[:-1], names[-1], children),)
+        joint = tongue_word("and", _named(household)) or self._and
+        return (self._listing(names[:-1], names[-1], children, joint),)
 
     def _titled(self, child: Person, shared: str | None) -> Line:
         """A child in full, behind the title that the list gives; `shared` is the parents' name."""
@@ -151,9 +153,12 @@ class NameLines:
         text = " ".join(part for part in (title, self._writer.name(full)) if part)
         return self._line(text, (child,))
 
-    def _listing(self, names: Sequence[str], last: str, people: Sequence[Person]) -> Line:
+    def _listing(
+        self, names: Sequence[str], last: str, people: Sequence[Person], joint: str
+    ) -> Line:
         """As in "Linnet, Corwin and Bram"; a break may fall behind a comma or before "and"."""
-        return self._line(f"{', '.join(names)} {self._and} {last}" if names else last, people)
+        text = by_sound(f"{', '.join(names)} {joint} {last}", joint) if names else last
+        return self._line(text, people, joint)
 
 
 def _named(household: Household) -> list[Person]:
@@ -203,9 +208,9 @@ def name_breaks(text: str, and_word: str = "and") -> tuple[int, ...]:
 
     A title is never parted from a name but there ("and" begins the new line: etiquette guides).
     """
-    if f" {and_word} " not in text and ", " not in text and not text.startswith("The "):
+    ands = [place + 1 for word in joints(and_word) for place in _places(text, f" {word} ")]
+    if not ands and ", " not in text and not text.startswith("The "):
         return ()  # most lines
-    ands = [place + 1 for place in _places(text, f" {and_word} ")]
     inside = [place for place in ands if not _joins_titles(text, place)]
     commas = [place + 2 for place in _places(text, ", ")]
     listed = [place for place in commas if not text[place:].startswith(("Jr.", "Sr.", "Esq"))]

@@ -70,6 +70,11 @@ def rank(person: Person) -> int:
     return _ranks().get(title_of(person) or "", CIVIL)
 
 
+def names_both(person: Person) -> bool:
+    """True for Señores: a title before two names."""
+    return person.title in _of_group("both")
+
+
 def is_military(person: Person) -> bool:
     """True for an officer or soldier."""
     return title_of(person) in _of_group("military")

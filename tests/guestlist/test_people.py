@@ -136,6 +136,7 @@ CHECKS: dict[str, Callable[[CellReading, str], bool]] = {
     "pair-title": _paired,
     "and-between": _joins,
     "company-last": _company,
+    "company-kin": _company,
     "address-marker": _address_marker,
     "parted": _parted,
     "role": lambda read, word: [fold(remark) for remark in read.remarks] == [word],

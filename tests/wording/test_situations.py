@@ -104,7 +104,7 @@ def test_postal_words_are_capitals_without_points_or_commas() -> None:
 def test_no_formal_line_has_an_initial_title_that_is_to_be_spelled_out() -> None:
     """Mr., Mrs., Ms., Mx., Jr. and Messrs. are the abbreviations that formal style allows."""
     short = ("Capt.", "Col.", "Lt.", "Maj.", "Rev.", "Hon.", "Prof.", "Sgt.", "Gen.", "Rt.")
-    foreign = ("Prof. Dr.",)
+    foreign = ("Prof. Dr.", "Prof. Tobias Wexcombe e Signora", "Prof. Wexcombe e Signora")
     for row in situations():
         for kind in ("outer", "inner"):
             said = row[f"formal {kind}"]

@@ -1,11 +1,14 @@
 """The tables that titles are worded by: each row's example is worded so."""
 
+from dataclasses import replace
+
 import pytest
 
+from addressing.materials.shelf import open_shelf
 from addressing.records.docket import WordingChoices
 from addressing.records.guests import Person
 from addressing.tables import table
-from addressing.wording.couples import tongue_word
+from addressing.wording.forms import Writer
 from addressing.wording.persons import (
     goes_by_given,
     inner_title,
@@ -13,7 +16,9 @@ from addressing.wording.persons import (
     short,
     spoken_plural,
 )
+from addressing.wording.tongues import by_sound, tongue_word
 
+FORMAL = open_shelf(None).style("formal")
 TITLES = {row["canonical"] for row in table("titles")}
 
 
@@ -100,3 +105,24 @@ def test_two_ranks_that_are_spoken_alike_are_named_together() -> None:
 
 def test_choices_of_titles_are_each_and_spelled_out_unless_the_docket_says_otherwise() -> None:
     assert (WordingChoices().doctor, WordingChoices().same_title) == ("spelled", "each")
+
+
+@pytest.mark.parametrize("row", table("tongue_sounds"), ids=lambda row: row["language"])
+def test_a_joining_word_gives_way_to_its_own_sound_and_to_no_other(row: dict[str, str]) -> None:
+    for text, wanted in ((row["example"], row["becomes"]), (row["counter_example"], row["word"])):
+        one, said, other = text.split(" ")
+        assert said == wanted
+        assert by_sound(f"{one} {row['word']} {other}", row["word"]) == text
+
+
+@pytest.mark.parametrize("row", table("couples"), ids=lambda row: row["example"])
+def test_one_name_follows_both_titles_of_a_couple(row: dict[str, str]) -> None:
+    if row["only"]:
+        his, hers = (
+            Person(row["husband"], "Tobias", "Wexcombe"),
+            Person(row["wife"], None, "Wexcombe"),
+        )
+        written = Writer(FORMAL, "outer", WordingChoices()).two(his, hers)
+        assert written == row["example"]
+        named = Writer(FORMAL, "outer", WordingChoices()).two(his, replace(hers, given="Odile"))
+        assert named.endswith(f" {row['wife']} Odile Wexcombe")

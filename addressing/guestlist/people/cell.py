@@ -23,7 +23,7 @@ from addressing.guestlist.people.particles import particles_first
 from addressing.guestlist.people.parts import Doubt, cut
 from addressing.guestlist.people.remarks import clear_remarks
 from addressing.guestlist.people.sharing import share
-from addressing.guestlist.people.vocabulary import partner_words, words
+from addressing.guestlist.people.vocabulary import may_be_given, partner_words, words
 from addressing.records.guests import Kind, Person
 
 _FAMILY_LABEL = re.compile(
@@ -145,9 +145,19 @@ def _label(text: str) -> str | None:
         return plain
     if len(folded) >= _LEAST_COMPANY and folded[-1] in words("company-last"):
         return plain
+    if _is_of_kin(rest):
+        return plain
     owned = any(word.endswith(("'s", "’s")) for word in rest)
     weak = len(folded) >= _LEAST_COMPANY and any(word in words("company-weak") for word in folded)
     return plain if weak and (folded[0] == "the" or "of" in folded or owned) else None
+
+
+def _is_of_kin(words_said: list[str]) -> bool:
+    """True for the firm "Larkmoor & Sons": one name, no given name, and the kin in capitals."""
+    if len(words_said) != _LEAST_COMPANY or words_said[1] not in ("&", "and"):
+        return False
+    name, _, kin = words_said
+    return kin.istitle() and fold(kin) in words("company-kin") and not may_be_given(name)
 
 
 def _is_family(text: str) -> bool:

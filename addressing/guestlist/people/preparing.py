@@ -30,7 +30,8 @@ def joints_between(tokens: list[str]) -> list[str]:
     """The tokens with y, e, en as "and" where they can't stand inside a family name.
 
     That is beside a title, behind one word where two or more follow ("Luis y Maria Ruiz"), before
-    "familia", and between whole names, the second with a known given name: not "Luis Ruiz y Vega".
+    "familia" or "ospite", and between whole names, the second with a known given name: not
+    "Luis Ruiz y Vega".
     """
     joined = [
         GLUE + token if _is_within(tokens, place) else token for place, token in enumerate(tokens)
@@ -42,8 +43,8 @@ def joints_between(tokens: list[str]) -> list[str]:
             titled = bool(take_titles(behind)[0]) or (bool(before) and _is_titles(before))
             alone = _is_one_given(take_titles(before)[1]) and len(behind) > 1
             whole = min(len(before), len(behind)) > 1 and may_be_given(behind[0])
-            family = all(fold(word) in words("family") for word in behind)
-            named = alone or whole or family
+            nobody = all(fold(word) in words("family") | words("guest") for word in behind)
+            named = alone or whole or nobody
             if before and behind and (titled or (token.islower() and named)):
                 joined[place] = "and"
     return joined
