@@ -13,12 +13,13 @@ from addressing.job.hinting import command_line
 from addressing.job.remembering import HOUSEHOLDS, Remembered, households_text, remember
 from addressing.job.replies import LETTERS, kept_letters, letters_json, read_answers
 from addressing.job.rereading import READERS
-from addressing.job.styling import ask_names, asks_titles, styles_for
+from addressing.job.styling import ask_names, asks_places, asks_titles, styles_for
 from addressing.job.words import heard
 from addressing.materials.docket import read_docket
 from addressing.materials.shelf import open_shelf
 from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
+from addressing.questions.kinds import is_of_place
 from addressing.questions.letter import letter_text
 from addressing.questions.matters import ALL, matters_of
 from addressing.questions.said import OF_WORDS, told_words
@@ -99,13 +100,14 @@ def open_matters(listed: Listed, folder: Path | None) -> tuple[Matter, ...]:
 def still_open(listed: Listed, applied: Applied) -> tuple[Question, ...]:
     """What is asked of a list and neither answered nor settled by what was decided."""
     taken = {question.ref for question, _ in applied.taken}
-    left = frozenset(applied.findings)
+    left, places = frozenset(applied.findings), asks_places(listed.docket)
     return tuple(
         question
         for question in (*questions_for(listed.guest_list, listed.findings), *applied.asked)
         if question.ref not in taken
         and any(found in left for found in question.covers)
         and (listed.titles or question.kind != "title")
+        and (places or not all(is_of_place(found.code) for found in question.covers))
     )
 
 

@@ -24,12 +24,13 @@ from addressing.job.remembering import remember
 from addressing.job.set_kinds import SetKind
 from addressing.job.sharing import on_sheets
 from addressing.job.stepping_in import with_help
-from addressing.job.styling import ask_names, asks_titles, styles_for
+from addressing.job.styling import ask_names, asks_places, asks_titles, styles_for
 from addressing.job.waves import later_waves
 from addressing.materials.docket import read_docket
 from addressing.materials.methods import check_overs, method_for
 from addressing.materials.shelf import Shelf, open_shelf
 from addressing.materials.shops import check_prints
+from addressing.questions.kinds import is_of_place
 from addressing.questions.said import OF_WORDS
 from addressing.records.docket import Docket, PieceChoice
 from addressing.records.findings import Finding, held_households
@@ -139,6 +140,8 @@ def read_job(
     guest_list, found = decided.guest_list, decided.findings
     if not asks_titles(styles, docket):
         found = tuple(each for each in found if each.code != "title-missing")
+    if not asks_places(docket):
+        found = tuple(each for each in found if not is_of_place(each.code))
     pieces = word_list(guest_list, docket, styles)
     worded = tuple(
         each

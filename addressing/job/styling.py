@@ -27,6 +27,11 @@ def asks_titles(styles: Mapping[str, Style], docket: Docket) -> bool:
     return any(styles[kind].titles for kind in docket.make if kind in ("outer", "inner"))
 
 
+def asks_places(docket: Docket) -> bool:
+    """False where nothing is made that goes to guests by post: cards for tables need no address."""
+    return not {"outer", "inner", "reply-number"}.isdisjoint(docket.make)
+
+
 def ask_names(
     guest_list: GuestList, styles: Mapping[str, Style], docket: Docket
 ) -> tuple[Finding, ...]:

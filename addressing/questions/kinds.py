@@ -61,6 +61,16 @@ def kept_as_it_stands(code: str) -> frozenset[str]:
     return frozenset(part.partition(": ")[2] for part in parts if part.startswith("keep: "))
 
 
+def is_of_place(code: str) -> bool:
+    """True when all that a finding asks is where a household lives.
+
+    >>> is_of_place("zip-missing"), is_of_place("row-struck")
+    (True, False)
+    """
+    rows = _rows().get(code, ())
+    return bool(rows) and all(row["kind"] in PLACES for row in rows)
+
+
 def asking_several(about: str, doubts: Iterable[Asking]) -> Asking:
     """Several doubts about one matter as one question: "address", "names" or "everyone".
 

@@ -83,7 +83,7 @@ def test_no_card_of_a_proof_lies_over_another_or_off_its_sheet(desk: Path, kinds
             seen += len(cards)
             assert all(left > 0 and right < page.get_width() for left, _, right, _ in cards)
             assert not [pair for pair in combinations(cards, 2) if _overlap(*pair)]
-    assert seen == 7 + 2 * kinds.count("escort")  # the first card of who waits is shown too
+    assert seen == 7 + 3 * kinds.count("escort")  # cards for the tables wait for no address
 
 
 def _papers(page: pypdfium2.PdfPage) -> list[Box]:
@@ -97,3 +97,31 @@ def _overlap(one: Box, other: Box) -> bool:
     return max(one[0], other[0]) < min(one[2], other[2]) and (
         max(one[1], other[1]) < min(one[3], other[3])
     )
+
+
+SEATS = """\
+Name,Street,City,State,Zip,Table
+Ms. Odile Farrenby,,,,,4
+Ms. Ysolde Penhew,16 Larkmoor Lane,Litchfield,CT,58101,5
+"""
+
+
+@pytest.mark.parametrize("make", ['"place-card"', '"place-card", "escort-card", "reply"'])
+def test_cards_for_the_tables_alone_wait_for_no_address_and_ask_for_none(
+    desk: Path, make: str
+) -> None:
+    (desk / "seats.csv").write_text(SEATS, encoding="utf-8")
+    (desk / "job.toml").write_text(f"[pieces]\nmake = [{make}]\n", encoding="utf-8")
+    made = run(desk, "plates", "seats.csv", "--docket", "job.toml")
+    assert not made["held"]
+    asked = run(desk, "questions", "seats.csv", "--docket", "job.toml")
+    assert not asked["questions"]
+
+
+def test_an_envelope_beside_them_waits_for_its_address(desk: Path) -> None:
+    (desk / "seats.csv").write_text(SEATS, encoding="utf-8")
+    (desk / "job.toml").write_text('[pieces]\nmake = ["place-card", "outer"]\n', encoding="utf-8")
+    run(desk, "plates", "seats.csv", "--docket", "job.toml")
+    kept = json.loads((desk / "seats-job" / "manifest.json").read_text(encoding="utf-8"))
+    assert len(kept["held"]) == 2
+    assert len(run(desk, "questions", "seats.csv", "--docket", "job.toml")["questions"]) == 2
