@@ -11,6 +11,7 @@ from addressing.faults import Exit
 
 if TYPE_CHECKING:
     from addressing.job.answering import Answered
+    from addressing.records.findings import Finding
 
 
 @click.command()
@@ -88,10 +89,7 @@ def _say(done: "Answered") -> None:
     taken, given = {decision for _, decision in done.applied.taken}, set(done.given)
     say(f"{len(taken & given)} of {len(given)} answers hold; {len(taken)} decisions are kept.")
     say(f"  {done.path}")
-    if done.refused:
-        heading(f"Not taken ({len(done.refused)})")
-        for found in done.refused:
-            say(f"  {found.where}: {found.text} {found.mend}")
+    _say_refused(done)
     if done.replaced:
         heading(f"No longer held to ({len(done.replaced)})")
         for found in done.replaced:
@@ -105,6 +103,30 @@ def _say(done: "Answered") -> None:
     say(_still_open(done))
 
 
+def _say_refused(done: "Answered") -> None:
+    """The answers that don't hold; of those that stay as words of the client what to do, too."""
+    from addressing.cli.speaking import heading, say
+
+    if not done.refused:
+        return
+    heading(f"Not taken ({len(done.refused)})")
+    names = {home.key: home.name for home in done.applied.guest_list.households}
+    words = {_at(found): found for found in done.words}
+    for found in done.refused:
+        place = f"{found.where}  {names.get(found.household or '', '')}".rstrip()
+        open_ = words.get(_at(found))
+        mend = _what_to_do(open_) if open_ is not None else found.mend
+        say(f"  {place}: {found.text} {mend}")
+
+
+def _at(found: "Finding") -> tuple[object, ...]:
+    return found.where, found.quoted, found.household
+
+
+def _what_to_do(words: "Finding") -> str:
+    return f"The household waits. {words.mend}" if words.holds else words.mend
+
+
 def _say_words(done: "Answered") -> None:
     """What the client wrote beside the answers: what is dealt with now, and what is open."""
     from addressing.cli.speaking import heading, say
@@ -113,11 +135,12 @@ def _say_words(done: "Answered") -> None:
         heading(f"Dealt with ({len(done.settled)})")
         for words in done.settled:
             say(f"  {words.where}: “{words.words}”. Still open? answer --undo '{words.where}'")
-    if done.words:
-        heading(f"The client wrote, and nothing could be made of it ({len(done.words)})")
-        for found in done.words:
-            waits = " The household waits." if found.holds else ""
-            say(f"  {found.where}: “{found.quoted}”.{waits} {found.mend}")
+    refused = set(map(_at, done.refused))
+    rest = [found for found in done.words if _at(found) not in refused]
+    if rest:
+        heading(f"The client wrote, and nothing could be made of it ({len(rest)})")
+        for found in rest:
+            say(f"  {found.where}: “{found.quoted}”. {_what_to_do(found)}")
 
 
 def _still_open(done: "Answered") -> str:

@@ -87,34 +87,42 @@ def households_text(known: Sequence[KnownHousehold]) -> str:
     return "[\n" + ",\n".join(lines) + "\n]\n"
 
 
+_Why = tuple[str, str, str | None]
+"""(why an answer holds no longer, how to mend it, the household that it may be about now)."""
+
+
 def stale(
     findings: Sequence[Finding], unused: Sequence[Decision], kept: Kept
 ) -> tuple[Finding, ...]:
     """The findings, where those about answers that no longer hold say what became of the household.
 
-    `unused` are the decisions that aren't worked in.
+    `unused` are the decisions that aren't worked in, in the order of their findings: one answer to
+    a whole table stands at one place for many households. What would be told in the same words
+    twice is told once.
     """
-    why = {
-        (decision.where, decision.answer): told
-        for decision in unused
-        if (told := _why_gone(decision.ref.partition(":")[0], kept))
-    }
-    return tuple(_told(found, why) for found in findings)
+    here = {home.key for home in kept.known if not home.gone}
+    why: dict[tuple[Where, str], list[_Why | None]] = {}
+    for decision in unused:
+        key = decision.ref.partition(":")[0]
+        if key not in here:
+            at = why.setdefault((decision.where, decision.answer), [])
+            at.append(_why_gone(key, kept))
+    return tuple(dict.fromkeys(_told(found, why) for found in findings))
 
 
-def _told(found: Finding, why: dict[tuple[Where, str], tuple[str, str, str | None]]) -> Finding:
+def _told(found: Finding, why: dict[tuple[Where, str], list[_Why | None]]) -> Finding:
     if found.code != "answer-stale" or found.household is not None:
         return found
-    answer = found.text.partition("“")[2].partition("”")[0]
-    told = why.get((found.where, answer))
+    reasons = why.get((found.where, found.quoted))
+    told = reasons.pop(0) if reasons else None
     if told is None:
         return found
     reason, mend, household = told
-    return replace(found, text=f"“{answer}” {reason}", mend=mend, household=household)
+    return replace(found, text=f"“{found.quoted}” {reason}", mend=mend, household=household)
 
 
-def _why_gone(key: str, kept: Kept) -> tuple[str, str, str | None] | None:
-    """(why, mend, the household that it may be now) for a key that no household has."""
+def _why_gone(key: str, kept: Kept) -> _Why | None:
+    """For a key that no household has."""
     doubt = next((pair for pair in kept.doubtful if pair[0].key == key), None)
     if doubt is not None:
         old, new, why = doubt
