@@ -38,6 +38,7 @@ def _of_home(finding: Finding, home: Household) -> Words:
     words["shared"] = _shared(named)
     words["joined"] = _joined(named, finding.quoted)
     words |= _apart(named, finding.quoted)
+    words["fuller"] = _fuller(named, finding.quoted)
     words["accompanied"] = f"{_all(named)} and Guest" if named else ""
     words["with_family"] = f"{_all(named)} and family" if named else ""
     words["paired"] = _paired(named, finding.quoted)
@@ -64,6 +65,16 @@ def _joined(named: Collection[Person], quoted: str) -> str:
         replace(person, given=quoted, family=family) if person in twofold else person
         for person in named
     )
+
+
+def _fuller(named: Collection[Person], quoted: str) -> str:
+    """All, with the fuller name that one of them has beside the own one."""
+    meant = [p for p in named if quoted and p.nickname == quoted and p.given]
+    if len(meant) != 1:
+        return ""
+    given = " ".join((quoted, *(meant[0].given or "").split()[1:]))
+    full = replace(meant[0], given=given, nickname=None)
+    return _all(full if person in meant else person for person in named)
 
 
 def _apart(named: Collection[Person], quoted: str) -> Words:

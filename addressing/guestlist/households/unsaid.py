@@ -4,8 +4,9 @@ from dataclasses import replace
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
+from addressing.guestlist.households.unlettered import MADE_FROM_DEGREE, is_kin, not_lettered
 from addressing.guestlist.people.sharing import OF_AGE
-from addressing.guestlist.people.vocabulary import titles, words
+from addressing.guestlist.people.vocabulary import words
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind, Person
 from addressing.tables import table
@@ -19,8 +20,6 @@ _ORDERS = ("Lady", "Lord", "Sister", "Brother")
 _HIS_NAME = {True: (*_WIVES, *_ORDERS), False: _ORDERS}
 """Titles that stand before one name alone, beside a husband's full name and without one."""
 _SMALL = frozenset(("the", "his", "her", "their", "with", "plus", "whole", "of"))
-MADE_FROM_DEGREE = frozenset(("md", "dds", "dmd", "dvm", "do"))
-"""Degrees from which the title Doctor follows; no other degree makes a title."""
 
 
 def about_people(household: Household) -> tuple[Finding, ...]:
@@ -40,32 +39,8 @@ def about_people(household: Household) -> tuple[Finding, ...]:
     found.extend(_without_given(household, where))
     found.extend(_unnamed(household, where))
     found.extend(_grown_up(household, where))
-    found.extend(_letters(household, where))
+    found.extend(not_lettered(household, where))
     return tuple(found)
-
-
-def _letters(household: Household, where: Where) -> list[Finding]:
-    """Letters that stand behind a name in the list and on no envelope: a note, never silence.
-
-    A degree that makes the title Doctor is on it so, and Esq. where no title stands before.
-    """
-    found: list[Finding] = []
-    for person in household.people:
-        letters = [word for word in person.credentials if not _is_set(word, person)]
-        if letters:
-            name = " ".join(part for part in (person.given, person.family) if part)
-            text = f"“{', '.join(letters)}” behind {name} is on no envelope."
-            mend = "Custom leaves letters behind a name out; say so if they should stand."
-            cell = person.cells[0] if person.cells else where
-            found.append(finding("letters-left-out", cell, text, mend, ", ".join(letters)))
-    return found
-
-
-def _is_set(word: str, person: Person) -> bool:
-    plain = word.replace(".", "").casefold()
-    if person.title is not None:
-        return False
-    return plain in MADE_FROM_DEGREE or plain.startswith("esq")
 
 
 def _grown_up(household: Household, where: Where) -> list[Finding]:
@@ -186,7 +161,7 @@ def _without_family(household: Household, where: Where) -> list[Finding]:
     said = _names_a_family(household) or any(p.family for p in household.people)
     if not named or said or household.label is not None:
         return []
-    if not any(_is_kin(p) for p in named) and any(p.title or p.credentials for p in named):
+    if not any(is_kin(p) for p in named) and any(p.title or p.credentials for p in named):
         return []
     names = " and ".join(f"{p.title or ''} {p.given or ''}".strip() for p in named)
     text = f"{names}: one name only, and no family name beside it."
@@ -207,14 +182,9 @@ def _names_its_children(household: Household) -> bool:
     return named and bool(said) and said <= known
 
 
-def _is_kin(person: Person) -> bool:
-    known = titles().get(fold(person.title)) if person.title else None
-    return known is not None and known.group == "kin"
-
-
 def _lacks_title(person: Person) -> bool:
     letters = {credential.replace(".", "").casefold() for credential in person.credentials}
-    return (person.title is None or _is_kin(person)) and not letters & MADE_FROM_DEGREE
+    return (person.title is None or is_kin(person)) and not letters & MADE_FROM_DEGREE
 
 
 def _unnamed(household: Household, where: Where) -> list[Finding]:
