@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from addressing.questions.corrections import CORRECT
 from addressing.questions.matters import GROUPS
-from addressing.questions.sheets import ANSWER, CHANGES, HEADERS, OWN
+from addressing.questions.sheets import ANSWER, CHANGES, HEADERS, OWN, SEE
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Cited
 from addressing.records.questions import Asked, Decision, Given, Said
@@ -95,7 +95,8 @@ def _row(row: SheetRow, columns: _Columns, read: _Read) -> None:
         if place in columns.answers and cell is not None and cell.text.strip()
     ]
     if ref is None:
-        _without_ref(row, given, read)
+        ours = any(cell is not None and cell.text.startswith(SEE) for cell in row)
+        _without_ref(_beside(row, columns) if ours else row, given, read)
         return
     read.held += 1
     name, mark = ref["ref"], ref["mark"] or ""
@@ -114,14 +115,14 @@ def _row(row: SheetRow, columns: _Columns, read: _Read) -> None:
         read.decisions.append(_decision(name, mark, given[-1][1]))
 
 
-def _without_ref(row: SheetRow, given: list[tuple[str, Cited]], read: _Read) -> None:
+def _without_ref(row: Sequence[Cited | None], given: list[tuple[str, Cited]], read: _Read) -> None:
     """A row that asks nothing: an answer there can't be placed, other words are a remark."""
     for _, cell in given:
         text = f"“{cell.text}” stands in a row that asks nothing."
         read.findings.append(_finding("answer-not-understood", cell, text, "What is meant?"))
     words = [cell for cell in row if cell is not None and cell.text.strip() not in ("", *GROUPS)]
     if given:
-        read.said.append(_said_of(words))
+        read.said.append(_said_of(words or [cell for _, cell in given]))
     else:
         _add_remarks(words, read)
 

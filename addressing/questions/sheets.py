@@ -12,6 +12,8 @@ from addressing.records.questions import Matter, Question
 REF = "Ref"
 ANSWER = "Your answer"
 OWN = "Or in your own words"
+SEE = "See the sheet"
+"""How a row begins to say where its table is."""
 CHANGES = {"New names": "names", "New address": "address"}
 """Columns of corrections that nobody asked for, and what they change."""
 
@@ -106,7 +108,7 @@ def _of_one(matter: Matter) -> Row:
 
 def _of_many(matter: Matter) -> Row:
     """The row that stands for a table; without an answer for all there is nothing to fill in."""
-    see = f"See the sheet “{matter.table}”"
+    see = f"{SEE} “{matter.table}”"
     ref = matter.ref if matter.choices else ""
     who = f"{len(matter.questions)} in all"
     cells = (str(matter.number), who, matter.text, see, "", "", "", ref)
