@@ -31,6 +31,7 @@ from addressing.job.parting import job_orders, run_of
 from addressing.job.proofs import for_client, job_of, proof_sets
 from addressing.job.reading import Reading
 from addressing.job.remembering import HOUSEHOLDS, households_text
+from addressing.job.sharing import backs_of, on_one_sheet
 from addressing.plates import bind_plate
 from addressing.preflight import judge_orders, judge_plate, judge_sequence, judge_type
 from addressing.proofs import contact_sheet, job_sheet, slip_sheets, slips_of
@@ -250,6 +251,8 @@ def _proofs(
         (*told_blanks(reading, counts), *device_notes(reading), *varnish_notes(reading)),
         tuple((kind.kind, kind.lay) for kind in reading.kinds if kind.lay is not None),
         run_of(reading).load if isinstance(reading.press, Device) else None,
+        tuple(on_one_sheet(reading.kinds, reverse=run_of(reading).reverse)),
+        backs_of(reading.kinds),
     )
     job_sheet(together.working(folder / "job-sheet.pdf"), job, run)
     return sheets
@@ -263,6 +266,6 @@ def _slips(
     plates: Sequence[PlateFile],
 ) -> None:
     """A slip for each pile, where the job is printed at home in batches."""
-    slips = slips_of(plates)
+    slips = slips_of(plates, backs_of(reading.kinds))
     if slips and isinstance(reading.press, Device) and run_of(reading).load is not None:
         slip_sheets(working(folder / SLIPS), job, slips)

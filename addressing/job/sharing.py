@@ -1,6 +1,6 @@
 """Kinds of pieces on the same sheets: whether they may share them, and how they lie there."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from addressing.faults import Exit, Fault
@@ -10,7 +10,7 @@ from addressing.plates import plan_sheets
 from addressing.records.docket import Docket
 from addressing.records.pages import Setting, numbered_alike
 from addressing.records.set_pieces import households_of
-from addressing.records.sheets import SheetChoice
+from addressing.records.sheets import Imposition, SheetChoice
 from addressing.records.shelf import Ink, Press
 from addressing.typesetting import chokes
 from addressing.where import Where
@@ -129,6 +129,24 @@ def _fault(choice: SheetChoice, code: str, text: str, mend: str) -> Fault:
     return Fault(
         Exit.INPUT, code, text, mend, Where("docket", None, f"docket:sheet.{choice.piece}")
     )
+
+
+def on_one_sheet(
+    kinds: Sequence[SetKind], *, reverse: bool
+) -> Iterator[tuple[tuple[str, ...], Imposition]]:
+    """For each set of sheets the kinds on it, and how the first of them lies there.
+
+    `reverse` says that the last sheet of a set with names is printed first.
+    """
+    for its in groups(kinds):
+        if its[0].sheets is not None:
+            turned = reverse and not all(kind.static for kind in its)
+            yield tuple(kind.kind for kind in its), replace(its[0].sheets, reverse=turned)
+
+
+def backs_of(kinds: Sequence[SetKind]) -> tuple[str, ...]:
+    """The kinds that are the other side of a card."""
+    return tuple(each.kind for each in kinds if each.sheets is not None and each.sheets.behind)
 
 
 def groups(kinds: Sequence[SetKind]) -> tuple[tuple[SetKind, ...], ...]:

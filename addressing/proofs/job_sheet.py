@@ -7,17 +7,20 @@ from addressing.proofs.cover import title_blocks
 from addressing.proofs.flow import Block, Imprint, Sheet, gap, sheet_for, write_sheets
 from addressing.proofs.notices import by_household
 from addressing.proofs.operating import (
+    CARDS_ALONE,
     MANUAL,
     afterwards,
     before,
     inks_of,
     limits,
     loading,
+    no_envelopes,
     pages_of,
 )
 from addressing.proofs.passages import heading, listed, paragraph, points
 from addressing.proofs.ruled import Column, ruled
-from addressing.proofs.slips import slips_of
+from addressing.proofs.sheet_running import first_sheet, sheets_of
+from addressing.proofs.slips import Slip, slips_of
 from addressing.proofs.words import kind_name, many, mark, size_words, times
 from addressing.records.pages import Setting
 from addressing.records.plates import BESIDE, PlateFile
@@ -168,7 +171,7 @@ def _together(same: Sequence[PlateFile]) -> str:
 
 def _batches(run: PlateRun, sheet: Sheet) -> list[Block]:
     """Each pile with its numbers, so that a run can be taken up again after a jam."""
-    slips = slips_of(run.files)
+    slips = slips_of(run.files, run.backs)
     if run.load is None or not slips:
         return []
     columns = (
@@ -186,13 +189,20 @@ def _batches(run: PlateRun, sheet: Sheet) -> list[Block]:
             slip.first_name,
             slip.last_name,
             f"{slip.count}",
-            f"{slip.feeds}",
+            first_sheet(slip.path, run) or f"{slip.feeds}",
         )
         for slip in slips
     ]
-    told = "After a jam go on from a number: addressing plates … --from 57 --kind outer."
+    told = _after_a_jam(slips)
     table = ruled(columns, rows, sheet.measure)
     return [*heading("Batches"), *table, gap(6), paragraph(told, sheet)]
+
+
+def _after_a_jam(slips: Sequence[Slip]) -> str:
+    """How to go on from a number; the example is one of this job's own."""
+    longest = max(slips, key=lambda slip: slip.last)
+    some = f"--from {min(57, longest.last)} --kind {longest.kind}"
+    return f"After a jam go on from a number: addressing plates … {some}."
 
 
 def _counts(job: ProofJob, sheet: Sheet) -> list[Block]:
@@ -262,10 +272,12 @@ def _press(run: PlateRun, sheet: Sheet, country: str) -> list[Block]:
     blocks: list[Block] = []
     match run.press:
         case Device() as device:
-            blocks += [*heading(device.title), paragraph(MANUAL, sheet, keep=True)]
+            alone = f" {CARDS_ALONE}" if no_envelopes(run) else ""
+            blocks += [*heading(device.title), paragraph(MANUAL + alone, sheet, keep=True)]
             for title, items, numbered in (
                 ("Before the run", before(device), True),
                 ("The page in the driver", pages_of(run, country), False),
+                ("Sheets of cards", sheets_of(run, country), False),
                 ("Ink", inks_of(run, device), False),
                 ("Loading", loading(run, device), False),
                 ("Paper", limits(device), False),
@@ -278,4 +290,5 @@ def _press(run: PlateRun, sheet: Sheet, country: str) -> list[Block]:
         case None:
             words = "The docket names neither a device nor a shop: no steps are given here."
             blocks += [*heading("Where to print"), paragraph(words, sheet)]
+            blocks += listed("Sheets of cards", sheets_of(run, country), sheet)
     return blocks + listed("Notes", (*run.notes, PRIVACY), sheet)

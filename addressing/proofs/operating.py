@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from addressing.proofs.words import kind_name, many, size_words, times
 from addressing.records.lays import Lay
 from addressing.records.pages import Setting
+from addressing.records.pieces import CARDS
 from addressing.records.proofs import PlateRun
 from addressing.records.shelf import Device
 from addressing.units import pt_to_mm
@@ -23,16 +24,24 @@ _SIDES = {
 }
 
 
+CARDS_ALONE = (
+    "The steps speak of envelopes: for cards leave the envelope lever, and choose the paper's own"
+    " kind in the driver."
+)
+
+
 def loading(run: PlateRun, device: Device) -> tuple[str, ...]:
-    """How envelopes go in, in the order in which an operator needs it."""
-    feed = device.feed
+    """How envelopes go in, in the order in which an operator needs it; nothing for sheets alone."""
+    if run.sheets and not run.lays:
+        return ()
+    feed, piece = device.feed, _piece(run)
     load = run.load or device.load
     how = f"{feed.edge} edge first, face {feed.face} (the face is the side that is printed)"
-    where = f"{_EDGES[feed.flap]}, {_SIDES[feed.side]}"
+    flap = f"{_EDGES[feed.flap]}, " if piece == "envelope" else ""
     return (
-        f"Feed at most {many(load, 'envelope')} at once, {how}, {where}.",
+        f"Feed at most {many(load, piece)} at once, {how}, {flap}{_SIDES[feed.side]}.",
         *_backs(run.settings),
-        *_coming_out(device),
+        *_coming_out(device, piece),
         *((f"Wait {many(feed.pause, 'minute')} between batches.",) if feed.pause else ()),
     )
 
@@ -42,11 +51,22 @@ def _backs(settings: Sequence[Setting]) -> Iterator[str]:
         yield "For the return the flap's side is the face: the flap closed, never with wet gum."
 
 
-def _coming_out(device: Device) -> Iterator[str]:
+def no_envelopes(run: PlateRun) -> bool:
+    """True when cards alone are printed."""
+    return bool(run.settings) and all(setting.kind in CARDS for setting in run.settings)
+
+
+def _piece(run: PlateRun) -> str:
+    """What goes in one by one."""
+    alone = [kind for kind, _ in run.lays]
+    return "card" if alone and all(kind in CARDS for kind in alone) else "envelope"
+
+
+def _coming_out(device: Device, piece: str) -> Iterator[str]:
     if device.feed.exit == "face-up":
         yield (
-            "They come out face up, so each file goes from its last envelope to its first: the pile"
-            " then lies in order, number one on top."
+            f"They come out face up, so each file goes from its last {piece} to its first: the"
+            " pile then lies in order, number one on top."
         )
     else:
         yield "They come out face down: turned over, the pile lies in order, number one on top."
@@ -56,26 +76,27 @@ def pages_of(run: PlateRun, country: str) -> tuple[str, ...]:
     """For each kind which page to choose in the driver, and whether its place was measured."""
     settings = {setting.kind: setting for setting in run.settings}
     return tuple(
-        f"{kind_name(kind)}, {settings[kind].layout.title}: {_page(lay, country)} {_true(lay)}"
+        f"{kind_name(kind)}, {settings[kind].layout.title}: {_page(lay, country, kind)}"
+        f" {_true(lay)}"
         for kind, lay in run.lays
         if kind in settings
     )
 
 
-def _page(lay: Lay, country: str) -> str:
-    size = size_words(*lay.page, country)
+def _page(lay: Lay, country: str, kind: str) -> str:
+    size, piece = size_words(*lay.page, country), "card" if kind in CARDS else "envelope"
     match lay.way:
         case "envelope":
-            return f"choose the envelope's own size, {size}; the driver turns it."
+            return f"choose the {piece}'s own size, {size}; the driver turns it."
         case "turned":
-            return f"choose {size}, the envelope as it goes in; let the driver turn nothing."
+            return f"choose {size}, the {piece} as it goes in; let the driver turn nothing."
         case "sheet":
             where = "" if lay.side == "centre" else f", at the {lay.side}"
-            return f"choose {size} and load the envelope alone, as that sheet would lie{where}."
+            return f"choose {size} and load the {piece} alone, as that sheet would lie{where}."
         case _:
             far = f"{pt_to_mm(lay.lead):.0f} mm from the edge that goes in first"
             return (
-                f"choose {size}; fix each envelope in the middle of such a sheet, {far},"
+                f"choose {size}; fix each {piece} in the middle of such a sheet, {far},"
                 " with paper tape that stands the heat."
             )
 

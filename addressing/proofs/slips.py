@@ -1,6 +1,6 @@
 """Slips to lay on each pile that comes out: which it is, from whom to whom, how many."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
@@ -38,11 +38,14 @@ class Slip:
         return self.last - self.first + 1
 
 
-def slips_of(files: Sequence[PlateFile]) -> tuple[Slip, ...]:
-    """A slip for each plate of a set that is printed in batches, in order of print."""
+def slips_of(files: Sequence[PlateFile], backs: Collection[str] = ()) -> tuple[Slip, ...]:
+    """A slip for each plate of a set that is printed in batches, in order of print.
+
+    `backs` are the kinds that are the other side of a card: they make no pile.
+    """
     sets: dict[tuple[str, str], list[PlateFile]] = {}
     for one in files:
-        if one.households:
+        if one.households and one.kind not in backs:
             sets.setdefault((one.kind, one.ink), []).append(one)
     return tuple(slip for piles in sets.values() for slip in _slips(piles))
 

@@ -7,6 +7,7 @@ from addressing.records.findings import Finding
 from addressing.records.lays import Lay
 from addressing.records.pages import Outlines, Page, Setting
 from addressing.records.plates import PlateFile
+from addressing.records.sheets import Imposition
 from addressing.records.shelf import Device, Ink, Layout, Press, Stock
 
 
@@ -89,6 +90,8 @@ class PlateRun:
     """What was made and where it is printed; `press` is None when the docket names neither.
 
     `lays` says for each kind how it lies on the device's page; `load` is how many make a batch.
+    `sheets` are the kinds that share sheets, and how they lie there; `backs` are those of them
+    that are the other side of a card, so no pile of their own.
     """
 
     files: tuple[PlateFile, ...]
@@ -97,6 +100,8 @@ class PlateRun:
     notes: tuple[str, ...] = ()
     lays: tuple[tuple[str, Lay], ...] = ()
     load: int | None = None
+    sheets: tuple[tuple[tuple[str, ...], Imposition], ...] = ()
+    backs: tuple[str, ...] = ()
 
 
 _LIGHT = 0.75

@@ -136,5 +136,10 @@ def test_at_home_a_batch_is_of_the_device_s_sheets_and_has_its_slip(
         (3, 1, 1), (1, 1, 4),
     ]  # fmt: skip
     assert Path("guests-job/slips.pdf").is_file()
+    with closing(pdfium.PdfDocument("guests-job/job-sheet.pdf")) as sheet:
+        told = " ".join(" ".join(page.get_textpage().get_text_range() for page in sheet).split())
+    assert "2 sheets in 2 files, each a pile of its own" in told
+    assert "--from 4 --kind place-card" in told
+    assert "the flap on the left" not in told
     assert addressing("preflight", "guests-job").returncode == 0
     assert addressing("printed", "guests.csv").returncode == 0
