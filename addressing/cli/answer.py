@@ -25,8 +25,8 @@ if TYPE_CHECKING:
     nargs=3,
     multiple=True,
     metavar="HOUSEHOLD WHAT WORDS",
-    help="A correction of your own: a household's key, cell or name, what changes (names, street, "
-    "city, postcode, address …), and the new words. May be given again.",
+    help="A correction of your own: a household's key, cell or name, what changes (see above), and "
+    "the new words. May be given again.",
 )
 @click.option(
     "--undo",
@@ -54,7 +54,24 @@ def answer(  # noqa: PLR0913 - every option of the command
     settled: tuple[str, ...],
     as_json: bool,
 ) -> int:
-    """Read the filled workbook, a reply to the letter or TOML, and keep what was decided."""
+    """Read the filled workbook, a reply to the letter or TOML, and keep what was decided.
+
+    With --set HOUSEHOLD WHAT WORDS you correct a household yourself. WHAT is one of:
+
+    \b
+      names     whom the list names, as written   B14 names "Ms. Odile Farrenby"
+      everyone  all who are invited, children too B14 everyone "Mr. Alaric Penhew, Linnet (6)"
+      invited   yes or no                         B14 invited no
+      address   the whole address, or by hand     B14 address "9 Quarry Hill, Rutland, VT 05701"
+      street    number and street                 B14 street "9 Quarry Hill"
+      unit      apartment, suite, floor           B14 unit "Apt. 4B"
+      city      the town                          B14 city Rutland
+      region    state, province, county           B14 region VT
+      postcode  ZIP or postcode                   B14 postcode 05701
+      country   its name or two letters           B14 country Sweden
+
+    B14 is any cell of the household's row; its key or its name will do as well.
+    """  # noqa: D301 - the command's help takes a backspace for "as it stands"
     from addressing.cli.speaking import say_json
     from addressing.job.answering import answers_and_corrections, keep_answers
     from addressing.job.answers import decision_answer, finding_answer

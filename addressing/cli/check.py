@@ -11,6 +11,7 @@ from addressing.faults import Exit
 @json_option
 def check(job: Job, *, as_json: bool) -> int:
     """Say what is in doubt in a guest list. Writes nothing; looks up no house (licensed data)."""
+    from addressing.cli.held import say_freeing
     from addressing.cli.speaking import heading, say, say_findings, say_json, say_list
     from addressing.job.answers import check_answer
 
@@ -25,4 +26,5 @@ def check(job: Job, *, as_json: bool) -> int:
             header = column.header or "(no header)"
             say(f"  {sheet}{column.letters:<3} {header:<28} {column.meaning}")
         say_findings(reading, every=True)
+        say_freeing(job, reading)
     return int(Exit.HELD if reading.waits else Exit.DONE)

@@ -9,8 +9,10 @@ import click
 from addressing.cli.options import Job, job_options, json_option
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from addressing.job.estimating import Estimate
-    from addressing.records.costs import CostPicture, Offer
+    from addressing.records.costs import CostPicture, Offer, Place
 
 
 @click.command()
@@ -57,7 +59,8 @@ def _say(found: "Estimate") -> None:
     currency = found.rates.currency
     suite = {run.kind for run in found.runs if run.suite}
     wide = max((len(run.kind) for run in found.runs), default=0) + 1
-    for place in found.places:
+    able = [place for place in found.places if found.prints_any(place)]
+    for place in able:
         heading(place.title)
         for offer in found.offers:
             if offer.place == place.key and offer.kind not in suite:
@@ -68,9 +71,25 @@ def _say(found: "Estimate") -> None:
         if whole is not None:
             days = f", {counted(whole.days, 'day')}" if whole.days else ""
             say(f"  in all   {whole.total:>9} {currency}{days}")
+    _say_unable(found, [place for place in found.places if place not in able])
     _say_suite(found, suite)
     _say_plans(found)
     say_dated("prices", "rates.toml", found.rates.as_of, invented=found.rates.invented)
+
+
+def _say_unable(found: "Estimate", places: "Sequence[Place]") -> None:
+    """The places that can print no piece of the job, with the reasons."""
+    from addressing.cli.speaking import heading, say
+
+    if not places:
+        return
+    heading("Left out, since nothing of this job can be printed there")
+    for place in places:
+        kinds: dict[str, list[str]] = {}
+        for offer in found.plates_at(place):
+            kinds.setdefault(offer.why_not or "", []).append(offer.kind)
+        for why, its in kinds.items():
+            say(f"  {' and '.join(its)}: {why}")
 
 
 def _say_offer(offer: "Offer", name: str, wide: int, currency: str) -> None:

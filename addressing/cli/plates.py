@@ -43,6 +43,7 @@ def plates(
     all_or_none: bool,
 ) -> int:
     """Make proved plates, the proof sheet, the counts and the job sheet."""
+    from addressing.cli.held import say_freeing
     from addressing.cli.speaking import counted, progress, say, say_findings, say_json, say_list
     from addressing.job.answers import made_answer
     from addressing.job.going_on import drop_continuations, go_on
@@ -54,6 +55,7 @@ def plates(
     if not as_json:
         say_list(reading)
         say_findings(reading)
+        say_freeing(job, reading)
     if reading.waits and all_or_none:
         if as_json:
             say_json(made_answer(reading, None))

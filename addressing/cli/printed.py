@@ -175,6 +175,7 @@ handed_over = _marking(
 def ledger(job: Job, *, as_json: bool) -> None:
     """Show what is on paper, what is due and what is wrong by now."""
     from addressing.cli.balance import say_balance
+    from addressing.cli.held import say_held
     from addressing.cli.speaking import say_json
     from addressing.job.print_answers import balance_answer
     from addressing.job.printing import balance_of
@@ -182,6 +183,7 @@ def ledger(job: Job, *, as_json: bool) -> None:
     reading = job.read()
     balance = balance_of(reading, job.place)
     if as_json:
-        say_json(balance_answer(balance))
+        say_json({**balance_answer(balance), "held_households": sorted(reading.held)})
         return
     say_balance(balance)
+    say_held(job, reading)

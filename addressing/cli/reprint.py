@@ -18,6 +18,7 @@ def reprint(
 ) -> int:
     """Make proved plates of only what is new, changed or spoiled since it was printed."""
     from addressing.cli.balance import say_balance
+    from addressing.cli.held import say_held
     from addressing.cli.speaking import counted, heading, progress, say, say_json
     from addressing.job.hinting import command_line
     from addressing.job.plates import steps
@@ -44,4 +45,5 @@ def reprint(
             number = str(again.folder).rpartition("-")[2].lstrip("0")
             then = command_line("printed", job.list_path, "--reprint", number, folder=job.folder)
             say(f"When they are printed: {then}")
+        say_held(job, reading)
     return int(Exit.HELD if reading.waits else Exit.DONE)

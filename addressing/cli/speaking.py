@@ -70,12 +70,11 @@ def say_list(reading: "Reading") -> None:
     """Rows, households, guests, envelopes in one line."""
     guests = reading.guest_list
     people = sum(len(household.people) for household in guests.households)
-    pieces = sum(1 for piece in reading.pieces if piece.household is not None)
     unused = f" ({counted(len(guests.unused), 'row')} not used)" if guests.unused else ""
     say(
         f"{guests.file}: {counted(guests.rows, 'row')}{unused}, "
         f"{counted(len(guests.households), 'household')}, {counted(people, 'guest')}, "
-        f"{counted(pieces, _called(reading))}{_held_pieces(reading)}."
+        f"{', '.join(_pieces(reading))}."
     )
     if reading.words_open:
         many = (
@@ -86,14 +85,15 @@ def say_list(reading: "Reading") -> None:
         say(f"{many} open: see below, or `check`.")
 
 
-def _called(reading: "Reading") -> str:
-    """Envelopes, or pieces where cards are among them."""
-    return "piece" if set(reading.docket.make) & set(CARDS) else "envelope"
-
-
-def _held_pieces(reading: "Reading") -> str:
-    held = sum(1 for p in reading.pieces if household_of(p.household or "") in reading.held)
-    return f" ({held} of them held back)" if held else ""
+def _pieces(reading: "Reading") -> Iterator[str]:
+    """How many envelopes bear a name and how many cards, and how many of each are held back."""
+    named = [piece for piece in reading.pieces if piece.household is not None]
+    cards = [piece for piece in named if piece.kind in CARDS]
+    envelopes = [piece for piece in named if piece.kind not in CARDS]
+    for word, its in (("envelope", envelopes), ("card", cards)):
+        if its or (word == "envelope" and not cards):
+            held = sum(household_of(piece.household or "") in reading.held for piece in its)
+            yield counted(len(its), word) + (f" ({held} of them held back)" if held else "")
 
 
 def counted(count: int, word: str, many: str | None = None) -> str:

@@ -57,8 +57,7 @@ def estimate_answer(found: Estimate) -> Answer:
 
 
 def _route(found: Estimate, place: Place) -> Answer:
-    suite = {run.kind for run in found.runs if run.suite}
-    offers = [o for o in found.offers if o.place == place.key and o.kind not in suite]
+    offers = found.plates_at(place)
     reasons = [f"{offer.kind}: {offer.why_not}" for offer in offers if offer.why_not]
     plan = found.in_one_place(place)
     return {
@@ -68,7 +67,7 @@ def _route(found: Estimate, place: Place) -> Answer:
         "why_not": "; ".join(reasons) or None,
         "total": float(plan.total) if plan else None,
         "days": plan.days if plan else place.days,
-        "once": [_part(part) for part in place.parts],
+        "once": [_part(part) for part in place.parts] if found.prints_any(place) else [],
         "pieces": [_offer(offer) for offer in offers],
     }
 

@@ -60,10 +60,19 @@ class Estimate:
         place = next((each for each in self.places if each.key == named), None)
         return (self.whole_at(place) if place is not None else None) or self.cheapest
 
+    def plates_at(self, place: Place) -> tuple[Offer, ...]:
+        """What a place asks for each kind of plates; the suite is not in it."""
+        suite = {run.kind for run in self.runs if run.suite}
+        return tuple(o for o in self.offers if o.place == place.key and o.kind not in suite)
+
+    def prints_any(self, place: Place) -> bool:
+        """True when a place can print any kind of plates of the job, or there are none."""
+        offers = self.plates_at(place)
+        return not offers or any(offer.feasible for offer in offers)
+
     def in_one_place(self, place: Place) -> Plan | None:
         """All plates printed at one place; None where a piece can't be. The suite is not in it."""
-        suite = {run.kind for run in self.runs if run.suite}
-        offers = tuple(o for o in self.offers if o.place == place.key and o.kind not in suite)
+        offers = self.plates_at(place)
         return Plan(offers, (place,)) if all(offer.feasible for offer in offers) else None
 
     def whole_at(self, place: Place) -> Plan | None:

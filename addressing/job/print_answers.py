@@ -7,7 +7,7 @@ from addressing.records.prints import Balance, Print
 
 
 def balance_answer(balance: Balance) -> Answer:
-    """`ledger --json`: what is on paper and right, what is due, what is wrong by now."""
+    """What is on paper and right, what is due, what is wrong by now: most of `ledger --json`."""
     return {
         "good": [_print(each) for each in balance.good],
         "due": [

@@ -5,11 +5,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from addressing.faults import Fault
 from addressing.feeding import check_stock, within_reach
 from addressing.guestlist import check_hosts, read_list
 from addressing.job.answers_kept import answers_folder
 from addressing.job.contents import check_only, home_of
 from addressing.job.deciding import decide
+from addressing.job.elsewhere import named
 from addressing.job.laying import lay_of
 from addressing.job.lettering import (
     faces_for,
@@ -199,7 +201,10 @@ def _set_all(
         own = tuple(piece for piece in pieces if piece.kind == kind)
         choice = docket.piece(kind)
         if own and choice is not None:
-            set_kind, found = _set(own, choice, docket, shelf, press)
+            try:
+                set_kind, found = _set(own, choice, docket, shelf, press)
+            except Fault as fault:
+                raise named(fault, choice, docket, shelf) from fault
             kinds.append(set_kind)
             findings.extend(found)
     return on_sheets(kinds, docket, press), with_help(findings, shelf)

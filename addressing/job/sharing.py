@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from addressing.faults import Exit, Fault
 from addressing.job.set_kinds import SetKind
-from addressing.materials.sheeting import page_of
+from addressing.materials.sheeting import page_of, with_margin
 from addressing.plates import plan_sheets
 from addressing.records.docket import Docket
 from addressing.records.pages import Setting, numbered_alike
@@ -44,7 +44,7 @@ def on_sheets(kinds: Sequence[SetKind], docket: Docket, press: Press | None) -> 
         its = [by_kind[kind] for kind in there.kinds]
         _check(there, its)
         sizes = {kind.kind: (kind.setting.layout.width, kind.setting.layout.height) for kind in its}
-        plans = plan_sheets(there, page_of(there, press), sizes)
+        plans = plan_sheets(with_margin(there, press), page_of(there, press), sizes)
         shared = there.kinds if len(its) > 1 else ()
         for kind in its:
             by_kind[kind.kind] = replace(kind, sheets=plans[kind.kind], shared=shared)

@@ -64,9 +64,10 @@ def ink_for(press: Press | None, ink: Ink) -> Ink:
 
 def _not_there(press: Press, ink: Ink, there: Iterable[str]) -> Fault:
     names = ", ".join(there)
+    has = f"It has: {names}." if names else "Its record names no ink."
     return Fault(
         Exit.INPUT,
         "ink-not-there",
-        f"{press.title} can't lay down {ink.key}. It has: {names}.",
+        f"{press.title} can't lay down {ink.key}. {has}",
         "Choose one of these inks, or another device or shop.",
     )

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
@@ -10,13 +11,11 @@ from addressing.faults import Exit, Fault
 from addressing.materials.devices import known_sheets
 from addressing.materials.nearest import did_you_mean
 from addressing.materials.reading import Entry, Problem
-from addressing.records.sheets import Beside, SheetChoice
+from addressing.records.sheets import LEAST, Beside, SheetChoice
 from addressing.records.shelf import Device, Press
 from addressing.units import mm_to_pt, pt_to_mm
 from addressing.where import Where
 
-LEAST = 10.0
-"""Millimetres around all cards that the marks and the line at the foot need."""
 _SLACK = 0.05
 
 Name = Annotated[str, Field(min_length=1)]
@@ -48,7 +47,7 @@ class SheetEntry(Entry):
     across: int | None = Field(default=None, ge=1, le=100)
     down: int | None = Field(default=None, ge=1, le=100)
     gutter_mm: float = Field(default=0.0, ge=0, le=100)
-    margin_mm: float = Field(default=15.0, ge=LEAST, le=200)
+    margin_mm: float | None = Field(default=None, ge=LEAST, le=200)
     order: Literal["cut-and-stack", "rows"] = "cut-and-stack"
     folds_mm: list[Fold] = Field(default_factory=list, max_length=8)
     back: bool = False
@@ -122,7 +121,7 @@ def sheet_rows(choice: SheetChoice) -> list[tuple[str, object, str, object]]:
         ("across", choice.across, "left out: as many as there is room for", 2),
         ("down", choice.down, "", 4),
         ("gutter_mm", choice.gutter, "between two cards; 0: one cut parts both", None),
-        ("margin_mm", choice.margin, "around all cards, at least", None),
+        ("margin_mm", choice.margin, "around all cards; left out: the least that works", 15.0),
         ("order", choice.order, "cut-and-stack (piles in order) or rows", None),
         ("folds_mm", choice.folds, "from a card's lower edge: [50.8] for a tent card", None),
         ("back", choice.back, "true mirrors the columns, for the second side", None),
@@ -138,24 +137,33 @@ def _row(beside: Beside) -> dict[str, object]:
     return {"piece": beside.piece, **across, "down": beside.down}
 
 
+def with_margin(choice: SheetChoice, press: Press | None) -> SheetChoice:
+    """The choice with a margin: its own, else what marks need, or the press's edge if wider."""
+    if choice.margin is not None or press is None:
+        return choice
+    own = press.edges if isinstance(press, Device) else None
+    edges = (own.lead, own.trail, own.left, own.right) if own is not None else (press.margin,)
+    return replace(choice, margin=max(LEAST, pt_to_mm(max(edges))))
+
+
 def page_of(choice: SheetChoice, press: Press | None) -> tuple[float, float]:
     """Width and height of a choice's sheet, upright, in points.
 
     Raises:
         Fault: exit 3, `sheet-not-fed`: the device doesn't take it, or can't print so near its edge.
     """
-    sheet = known_sheets()[choice.on]
+    sheet, choice = known_sheets()[choice.on], with_margin(choice, press)
     if isinstance(press, Device):
         fits = all(
             side <= most + _SLACK
             for side, most in zip(sorted(sheet.page), sorted(press.largest), strict=True)
         )
-        if not fits or mm_to_pt(choice.margin) < press.margin:
+        if not fits or mm_to_pt(choice.around) + _SLACK < press.margin:
             raise Fault(
                 Exit.INPUT,
                 "sheet-not-fed",
                 f"{press.title} can't print {choice.piece} on {sheet.title} with a margin of "
-                f"{choice.margin:g} mm: it takes {_size(press.largest)} and leaves "
+                f"{choice.around:g} mm: it takes {_size(press.largest)} and leaves "
                 f"{pt_to_mm(press.margin):.3g} mm free.",
                 "Choose a smaller sheet or a wider margin, or print at a shop.",
                 Where("docket", None, f"docket:sheet.{choice.piece}"),

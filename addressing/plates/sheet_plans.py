@@ -6,10 +6,11 @@ turned over.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from math import floor
 
 from addressing.faults import Exit, Fault
 from addressing.plates.imposing import LONG, OFF
-from addressing.records.sheets import TURNS, Block, Imposition, SheetChoice
+from addressing.records.sheets import LEAST, TURNS, Block, Imposition, SheetChoice
 from addressing.units import mm_to_pt, pt_to_mm
 from addressing.where import Where
 
@@ -46,7 +47,7 @@ def _turned(choice: SheetChoice, sheet: Size, cards: tuple[Size, Size]) -> dict[
             f"{choice.piece} is {_size(card)} and {choice.behind}, on its back, {_size(other)}.",
             "Give both sides layouts of one size.",
         )
-    margin, gutter = mm_to_pt(choice.margin), mm_to_pt(choice.gutter)
+    margin, gutter = mm_to_pt(choice.around), mm_to_pt(choice.gutter)
     across_middle = int(choice.turn == "work-and-tumble")
     room = [side - 2 * margin for side in sheet]
     room[across_middle] = sheet[across_middle] / 2 - margin - APART / 2
@@ -94,7 +95,7 @@ def _no_half(choice: SheetChoice, sheet: Size, card: Size, fault: Fault) -> Faul
 
 def _has_halves(choice: SheetChoice, sheet: Size, card: Size) -> bool:
     """Whether a card has room in a half of the sheet."""
-    margin, middle = mm_to_pt(choice.margin), int(choice.turn == "work-and-tumble")
+    margin, middle = mm_to_pt(choice.around), int(choice.turn == "work-and-tumble")
     room = [side - 2 * margin for side in sheet]
     room[middle] = sheet[middle] / 2 - margin - APART / 2
     return all(side + 0.001 >= cut for side, cut in zip(room, card, strict=True))
@@ -102,7 +103,7 @@ def _has_halves(choice: SheetChoice, sheet: Size, card: Size) -> bool:
 
 def _beside(choice: SheetChoice, sheet: Size, cards: Mapping[str, Size]) -> dict[str, Imposition]:
     """Each kind in rows of its own, one below the other, in the middle of the sheet."""
-    margin, gutter = mm_to_pt(choice.margin), mm_to_pt(choice.gutter)
+    margin, gutter = mm_to_pt(choice.around), mm_to_pt(choice.gutter)
     wide, high = (side - 2 * margin for side in sheet)
     counts: dict[str, tuple[int, int]] = {}
     for other in choice.beside:
@@ -155,7 +156,9 @@ def _counted(choice: SheetChoice, sheet: Size, card: Size, room: Size) -> tuple[
     ]
     across, down = choice.across or most[0], choice.down or most[1]
     if not 0 < across <= most[0] or not 0 < down <= most[1]:
-        raise _too_small(choice, sheet, card, most)
+        wanted = _extent(card, max(across, 1), max(down, 1), gutter)
+        short = max(its - side for its, side in zip(wanted, room, strict=True))
+        raise _too_small(choice, sheet, card, most, (max(across, 1), max(down, 1), short))
     return across, down
 
 
@@ -184,7 +187,7 @@ def plan_sheet(choice: SheetChoice, sheet: Size, card: Size) -> Imposition:
         Fault: exit 3: `sheet-too-small`: so many, or even one, have no room; `fold-beyond-card`.
     """
     wide, high = (sheet[1], sheet[0]) if choice.turned else sheet
-    gutter, margin = mm_to_pt(choice.gutter), mm_to_pt(choice.margin)
+    gutter, margin = mm_to_pt(choice.gutter), mm_to_pt(choice.around)
     across, down = _counted(choice, (wide, high), card, (wide - 2 * margin, high - 2 * margin))
     block = _extent(card, across, down, gutter)
     corner = round((wide - block[0]) / 2, 3), round((high - block[1]) / 2, 3)
@@ -194,16 +197,38 @@ def plan_sheet(choice: SheetChoice, sheet: Size, card: Size) -> Imposition:
     )
 
 
-def _too_small(choice: SheetChoice, sheet: Size, card: Size, most: Sequence[int]) -> Fault:
+def _too_small(
+    choice: SheetChoice,
+    sheet: Size,
+    card: Size,
+    most: Sequence[int],
+    wanted: tuple[int, int, float],
+) -> Fault:
+    """The refusal, with the widest margin by which what is `wanted` (and so much short) fits."""
+    across, down, short = wanted
     asked = f"{choice.across or 'any'} across and {choice.down or 'any'} down"
-    room = f"{most[0]} across and {most[1]} down" if all(most) else "none"
+    up = most[0] * most[1]
+    room = f"{most[0]} across and {most[1]} down ({up} in all)" if up else "none"
     return _fault(
         choice,
         "sheet-too-small",
-        f"On {choice.on} ({_size(sheet)}) with a margin of {choice.margin:g} mm there is room for "
+        f"On {choice.on} ({_size(sheet)}) with a margin of {choice.around:g} mm there is room for "
         f"{room} of {_size(card)}; asked for: {asked}.",
-        "Choose a larger sheet, turn it (turned = true), or a smaller gutter or margin.",
+        _widest_margin(choice, across * down, short)
+        + "Choose a larger sheet (on), turn it (turned = true), or take fewer.",
     )
+
+
+def _widest_margin(choice: SheetChoice, up: int, short: float) -> str:
+    """With which margin so many have room; "" where none does or other kinds lie beside."""
+    margin = floor((choice.around - pt_to_mm(short) / 2) * 10 + 0.001) / 10
+    if choice.beside or choice.behind:
+        return ""
+    if margin < LEAST:
+        tell = f"It takes a margin of {LEAST:g} mm at least, for marks to cut by. "
+        return "" if choice.around <= LEAST else tell
+    number = "One has" if up == 1 else f"{up} have"
+    return f"{number} room with margin_mm = {margin:g} or less. "
 
 
 def _fault(choice: SheetChoice, code: str, text: str, mend: str) -> Fault:

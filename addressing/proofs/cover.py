@@ -1,5 +1,7 @@
 """The first sheet of the proof: whose job, how many, static pieces, remarks on the list."""
 
+from collections import Counter
+
 from addressing.proofs.entries import KIND
 from addressing.proofs.envelope import Spot, draw_envelope, draw_flap, paint_of, scale_for
 from addressing.proofs.flow import Block, Pen, Sheet, gap, text_block
@@ -8,7 +10,7 @@ from addressing.proofs.look import BODY, CAPTION, FIGURE, KICKER, NAME, SECTION,
 from addressing.proofs.notices import by_household, notice_blocks, notices
 from addressing.proofs.words import kind_name, long_date, many, mark, size_words
 from addressing.records.counts import PieceCount
-from addressing.records.pieces import household_of
+from addressing.records.pieces import CARDS, household_of
 from addressing.records.proofs import ProofJob, ProofSet
 
 GUTTER = 18.0
@@ -17,7 +19,7 @@ CAPTION_ROOM = 30.0
 
 
 def cover_blocks(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> list[Block]:
-    """What the job is, in three numbers and two pictures, and what concerns the list as a whole."""
+    """What the job is, in numbers and two pictures, and what concerns the list as a whole."""
     blocks = [*title_blocks(job, "Proof for approval", sheet), _figures(job, sets, sheet), gap(26)]
     blocks += static_blocks(job, sets, sheet)
     whole = notices(by_household(job)[None], sheet.measure)
@@ -58,16 +60,19 @@ def _heading(words: str) -> Block:
 
 
 def _figures(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> Block:
-    """Three numbers: households to print, envelopes to read, households that wait."""
+    """The numbers: households to print, envelopes and cards to read, households that wait."""
     held = {household.key for household in job.households if household.held}
-    envelopes = sum(
-        page.household is not None and household_of(page.household) not in held
+    read = Counter(
+        "cards" if shown.setting.kind in CARDS else "envelopes"
         for shown in sets
         for page in shown.pages
+        if page.household is not None and household_of(page.household) not in held
     )
+    if not any(shown.setting.kind in CARDS for shown in sets):
+        read.setdefault("envelopes", 0)
     figures = (
         (len(job.households) - len(held), "households to be printed"),
-        (envelopes, "envelopes to read"),
+        *((read[what], f"{what} to read") for what in ("envelopes", "cards") if what in read),
         (len(held), "households waiting for an answer"),
     )
 

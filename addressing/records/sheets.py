@@ -8,6 +8,9 @@ ORDERS = ("cut-and-stack", "rows")
 piles laid on each other; in rows, each sheet is, from left to right and from the top down."""
 
 
+LEAST = 10.0
+"""Millimetres around all cards that the marks and the line at the foot need."""
+
 TURNS = ("work-and-turn", "work-and-tumble")
 """How sheets are turned over that bear fronts and backs side by side: over their upright middle
 (head stays head), or head to foot. Either way one plate prints both sides."""
@@ -28,10 +31,10 @@ class SheetChoice:
 
     `on` is a standard sheet's name, `turned` lays it on its side. `across` and `down` None take as
     many as there is room for. `gutter` is between two trims, `margin` the least around all of them
-    (marks stand there). `folds` are measured from a card's lower edge. `back` mirrors the columns,
-    for the second side of sheets that are turned over their long way. `beside` are other kinds on
-    the same sheets; `behind` is the kind on the cards' backs, and `turn`, one of TURNS, how the
-    sheets are turned over then.
+    (marks stand there); None is as little as marks and press allow. `folds` are measured from a
+    card's lower edge. `back` mirrors the columns, for the second side of sheets that are turned
+    over their long way. `beside` are other kinds on the same sheets; `behind` is the kind on the
+    cards' backs, and `turn`, one of TURNS, how the sheets are turned over then.
     """
 
     piece: str
@@ -40,13 +43,18 @@ class SheetChoice:
     across: int | None = None
     down: int | None = None
     gutter: float = 0.0
-    margin: float = 15.0
+    margin: float | None = None
     order: str = "cut-and-stack"
     folds: tuple[float, ...] = ()
     back: bool = False
     beside: tuple[Beside, ...] = ()
     behind: str | None = None
     turn: str = "work-and-turn"
+
+    @property
+    def around(self) -> float:
+        """The least around all trims, in millimetres."""
+        return LEAST if self.margin is None else self.margin
 
     @property
     def kinds(self) -> tuple[str, ...]:

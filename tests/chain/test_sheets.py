@@ -143,3 +143,26 @@ def test_at_home_a_batch_is_of_the_device_s_sheets_and_has_its_slip(
     assert "the flap on the left" not in told
     assert addressing("preflight", "guests-job").returncode == 0
     assert addressing("printed", "guests.csv").returncode == 0
+
+
+def test_without_a_margin_cards_keep_to_what_the_device_can_print(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    devices = tmp_path / "devices"
+    devices.mkdir()
+    (devices / "wide-edge.toml").write_text(
+        'title = "Wide of edge"\nmethod = "toner"\nmargin_mm = 5.0\nload = 10\n'
+        "edges_mm = { lead = 14.0, trail = 14.0, left = 5.0, right = 5.0 }\n"
+        'smallest_mm = [76.2, 127.0]\nlargest_mm = [215.9, 355.6]\ninks = ["Black"]\n'
+        'sheets = ["letter"]\n'
+    )
+    write_list()
+    made = '[pieces]\nmake = ["place-card"]\n[[sheet]]\npiece = "place-card"\n'
+    ups = {}
+    for device in ("home-toner", "wide-edge"):
+        (tmp_path / "job.toml").write_text(f'{made}[device]\nname = "{device}"\n')
+        ran = addressing("plates", "guests.csv", "--docket", "job.toml", "--to", device, "--json")
+        assert ran.returncode == 0, ran.stderr
+        content = json.loads(Path(device, "manifest.json").read_text("utf-8"))
+        ups[device] = next(file["up"] for file in content["files"] if file["ink"])
+    assert ups == {"home-toner": 10, "wide-edge": 8}

@@ -124,7 +124,7 @@ DOCKETS: Mapping[str, tuple[str, str, str]] = {
     "ink that isn't there": (
         '[device]\nname = "home-inkjet"\n',
         "ink-not-there",
-        "another device or shop",
+        "Farrenby Press",
     ),
     "envelope that isn't fed": (
         '[device]\nname = "home-toner-white"\n[[piece]]\nkind = "outer"\nlayout = "c4"\n',

@@ -1,5 +1,7 @@
 """Imposition: sheets cut and stacked in the head, and one sheet worked out by hand."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -67,7 +69,7 @@ def test_a_sheet_worked_out_by_hand() -> None:
     # US Letter, 612 by 792 pt, cards of 252 by 144 pt, margin 15 mm = 42.52 pt:
     # 526.96 / 252 = 2 across, 706.96 / 144 = 4 down (4 × 144 = 576);
     # left (612 - 504) / 2 = 54, foot (792 - 576) / 2 = 108
-    at = plan_sheet(SheetChoice("reply"), LETTER, CARD)
+    at = plan_sheet(SheetChoice("reply", margin=15.0), LETTER, CARD)
     assert (at.across, at.down, at.corner) == (2, 4, (54.0, 108.0))
     # places from the upper left, across first
     assert [place_of(at, place) for place in range(8)] == [
@@ -83,8 +85,8 @@ def test_a_sheet_worked_out_by_hand() -> None:
 
 def test_on_the_second_side_a_card_s_back_lies_behind_its_front() -> None:
     # a sheet turned over its long way: x goes to the sheet's width - x
-    front = plan_sheet(SheetChoice("reply"), LETTER, CARD)
-    back = plan_sheet(SheetChoice("reply", back=True), LETTER, CARD)
+    front = plan_sheet(SheetChoice("reply", margin=15.0), LETTER, CARD)
+    back = plan_sheet(SheetChoice("reply", margin=15.0, back=True), LETTER, CARD)
     for place in range(front.up):
         (x, y), (behind, level) = place_of(front, place), place_of(back, place)
         assert LETTER[0] - (behind + CARD[0]) == x
@@ -96,7 +98,7 @@ def test_on_the_second_side_a_card_s_back_lies_behind_its_front() -> None:
 def test_no_mark_stands_on_a_card_and_each_cut_has_its_two(
     gutter: float, folds: tuple[float, ...]
 ) -> None:
-    at = plan_sheet(SheetChoice("reply", gutter=gutter, folds=folds), LETTER, CARD)
+    at = plan_sheet(SheetChoice("reply", margin=15.0, gutter=gutter, folds=folds), LETTER, CARD)
     rows = [tuple(map(float, row.split()[:4])) for row in marks(at).decode().splitlines()[:-1]]
     cards = [place_of(at, place) for place in range(at.up)]
     for left, bottom, wide, high in rows:
@@ -116,16 +118,38 @@ def test_no_mark_stands_on_a_card_and_each_cut_has_its_two(
 
 def test_more_than_there_is_room_for_is_refused_with_what_there_is() -> None:
     with pytest.raises(Fault) as caught:
-        plan_sheet(SheetChoice("reply", across=3), LETTER, CARD)
+        plan_sheet(SheetChoice("reply", margin=15.0, across=3), LETTER, CARD)
     assert (caught.value.exit, caught.value.code) == (Exit.INPUT, "sheet-too-small")
     assert "2 across and 4 down" in caught.value.text
-    assert plan_sheet(SheetChoice("reply", across=2, turned=True), LETTER, CARD).across == 2
+    assert (
+        plan_sheet(SheetChoice("reply", margin=15.0, across=2, turned=True), LETTER, CARD).across
+        == 2
+    )
     with pytest.raises(Fault) as caught:
-        plan_sheet(SheetChoice("reply"), (300.0, 200.0), CARD)
+        plan_sheet(SheetChoice("reply", margin=15.0), (300.0, 200.0), CARD)
     assert "room for none" in caught.value.text
+
+
+def test_ten_cards_on_letter_have_room_where_no_margin_is_asked_for() -> None:
+    # 5 rows of 2 in are 254 mm of 279.4: 12.7 mm above and below
+    at = plan_sheet(SheetChoice("reply"), LETTER, CARD)
+    assert (at.across, at.down, at.corner) == (2, 5, (54.0, 36.0))
+
+
+@pytest.mark.parametrize(("margin", "down"), [(15.0, 5), (15.0, 6), (13.0, 5)])
+def test_a_refusal_names_the_widest_margin_by_which_so_many_fit(margin: float, down: int) -> None:
+    choice = SheetChoice("reply", across=2, down=down, margin=margin)
+    with pytest.raises(Fault) as caught:
+        plan_sheet(choice, LETTER, CARD)
+    assert "2 across and 4 down (8 in all)" in caught.value.text
+    told = "10 have room with margin_mm = 12.7 or less" in caught.value.mend
+    assert told == (down == 5)
+    plan_sheet(replace(choice, down=5, margin=12.7), LETTER, CARD)
+    with pytest.raises(Fault):
+        plan_sheet(replace(choice, down=5, margin=12.8), LETTER, CARD)
 
 
 def test_a_fold_beyond_the_card_is_refused() -> None:
     with pytest.raises(Fault) as caught:
-        plan_sheet(SheetChoice("reply", folds=(60.0,)), LETTER, CARD)
+        plan_sheet(SheetChoice("reply", margin=15.0, folds=(60.0,)), LETTER, CARD)
     assert caught.value.code == "fold-beyond-card"
