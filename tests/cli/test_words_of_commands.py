@@ -112,7 +112,7 @@ def test_envelopes_and_cards_are_counted_apart(
     assert "4 envelopes to read 4 cards to read" in said
     docket.write_text('[pieces]\nmake = ["place-card"]\n')
     told = addressing("check", path, "--docket", docket).stdout
-    assert "3 cards (1 of them held back)." in told
+    assert "3 cards" in told.splitlines()[0]
     assert "envelope" not in told.splitlines()[0]
 
 
