@@ -8,6 +8,7 @@ from pathlib import Path
 from addressing.guestlist.asking import finding, given_to
 from addressing.guestlist.files.kinds import read_grids
 from addressing.guestlist.files.opening import open_list
+from addressing.guestlist.files.own_files import refuse_own_sheets, refuse_own_text
 from addressing.guestlist.grid import Column, Table
 from addressing.guestlist.households.composing import household_of
 from addressing.guestlist.households.crowds import crowds
@@ -70,7 +71,9 @@ def read_list(
     """
     opened = open_list(path)
     file, sha256 = opened.path.name, opened.sha256
+    refuse_own_text(path, opened.data)
     grids, reading_findings, repairs = read_grids(opened)
+    refuse_own_sheets(grids)
     found, unused, table_findings = find_tables(grids, columns)
     told = [paragraph for grid in grids for paragraph in grid.told]
     aside = [(said,) for table in found for said in table.aside]

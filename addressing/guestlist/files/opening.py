@@ -13,6 +13,7 @@ from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.guestlist.files.decoding import unicode_of
+from addressing.guestlist.files.own_files import refuse_mark
 from addressing.where import Where
 
 MAX_FILE = 60_000_000
@@ -66,9 +67,10 @@ def open_list(path: Path) -> OpenedList:
     How far its cells reach is measured as they are read.
 
     Raises:
-        Fault: exit 3; `list-missing`, `list-empty`, `list-not-a-spreadsheet`, `list-old-format`,
-            `list-password`, `list-too-large` or `list-damaged`.
+        Fault: exit 3; `list-open`, `list-missing`, `list-empty`, `list-not-a-spreadsheet`,
+            `list-old-format`, `list-password`, `list-too-large` or `list-damaged`.
     """
+    refuse_mark(path)
     data = _bytes_of(path)
     kind = _kind_of(path, data)
     if kind == "zip":
