@@ -4,7 +4,7 @@ In: the pieces of the job, held ones too, the docket's overs, the user's rates. 
 their table, offers of each place, the cheapest and the fastest plan.
 """
 
-from addressing.estimating.area import ink_area
+from addressing.estimating.area import ink_area, ink_box
 from addressing.estimating.breaking import cheapest_from
 from addressing.estimating.calendar import calendar, drying_days
 from addressing.estimating.counts import (
@@ -50,6 +50,7 @@ __all__ = [
     "home_place",
     "in_a_rush",
     "ink_area",
+    "ink_box",
     "ordered_of",
     "packs_of",
     "plans",

@@ -25,6 +25,22 @@ def ink_area(pages: Iterable[Page], outlines: Outlines) -> tuple[float, float]:
     return total[0] * MM2_PER_PT2, total[1] * MM2_PER_PT2
 
 
+def ink_box(page: Page) -> tuple[float, float]:
+    """Width and height of the smallest upright rectangle that holds a page's ink, in points.
+
+    A turned letter counts by the corners of its own rectangle: a little more than its ink.
+    """
+    across, up = [], []
+    turns = page.turns or ((1.0, 0.0),) * len(page.lines)
+    for (line, x, y, size), (cos, sin) in zip(page.lines, turns, strict=True):
+        scale = size / line.em
+        left, bottom, right, top = (edge * scale for edge in line.ink)
+        for over, above in ((left, bottom), (left, top), (right, bottom), (right, top)):
+            across.append(x + over * cos - above * sin)
+            up.append(y + over * sin + above * cos)
+    return (max(across) - min(across), max(up) - min(up)) if across else (0.0, 0.0)
+
+
 def glyph_area(segments: tuple[Segment, ...]) -> float:
     """The signed area inside a glyph's outline, in font units squared (Green's theorem, exact)."""
     total = 0.0

@@ -1,12 +1,31 @@
-"""Strokes and gaps that the way of printing may not hold: notes for the plates that were judged."""
+"""What the way of printing may not hold of plates that were judged: strokes, gaps, too few."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from addressing.job.set_kinds import SetKind
 from addressing.records.findings import Finding, Severity
-from addressing.records.plates import Verdict
+from addressing.records.plates import PlateFile, Verdict
+from addressing.records.shelf import Shop
 from addressing.units import pt_to_mm
 from addressing.where import Where
+
+
+def too_few(kinds: Sequence[SetKind], plates: Sequence[PlateFile], shop: Shop) -> Iterator[Finding]:
+    """A note for each kind of which the shop is sent fewer than it takes.
+
+    What is the same for all is ordered in the number that it takes.
+    """
+    for kind in kinds:
+        keys = {key for plate in plates if plate.kind == kind.kind for key in plate.households}
+        if 0 < len(keys) < shop.order.minimum:
+            yield Finding(
+                Severity.NOTE,
+                "order-small",
+                Where("docket", None, f"docket:piece.{kind.kind}"),
+                f"{shop.title} takes {shop.order.minimum} of a kind at least; the {kind.kind}"
+                f" plates have {len(keys)}.",
+                "Ask whether it prints so few, or what it charges for them.",
+            )
 
 
 def too_fine(kind: SetKind, verdict: Verdict) -> Iterator[Finding]:

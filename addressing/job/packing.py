@@ -7,6 +7,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
+from addressing.estimating import ink_box
 from addressing.faults import Exit, Fault
 from addressing.files import alone_in, sha256_of
 from addressing.job.counting import count_job
@@ -239,6 +240,14 @@ def _sheets(
     yield "data.tsv", data_file(data_rows((each.order, each.setting) for each in made))
 
 
+def _dies(reading: Reading) -> Iterator[tuple[str, tuple[str, float, float]]]:
+    """For each kind of which a plate or die is made the method and how large its ink is."""
+    pages = {each.setting.kind: each.pages for each in proof_sets(reading)}
+    for kind in reading.kinds:
+        if kind.method is not None and kind.method.die and pages.get(kind.kind):
+            yield kind.kind, (kind.method.key, *ink_box(pages[kind.kind][0]))
+
+
 def _pieces(order: PlateOrder) -> int:
     """How many pieces come of a plate."""
     if order.households != (None,):
@@ -254,6 +263,7 @@ def ticket_title(ticket: Ticket) -> str:
 
 def _ticket(reading: Reading, made: Sequence[_Made], counts: tuple[PieceCount, ...]) -> Ticket:
     items: dict[str, TicketItem] = {}
+    dies = dict(_dies(reading))
     for each in made:
         order, layout = each.order, each.setting.layout
         plate = TicketPlate(
@@ -277,7 +287,7 @@ def _ticket(reading: Reading, made: Sequence[_Made], counts: tuple[PieceCount, .
         items[order.kind] = TicketItem(
             order.kind, each.stock, layout.width, layout.height, (plate,),
             "outer" if on_outer else None, order.sheets.sheet if order.sheets else None,
-            each.method,
+            each.method, dies.get(order.kind),
         )  # fmt: skip
     hosts = reading.docket.hosts
     return Ticket(

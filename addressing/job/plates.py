@@ -1,6 +1,6 @@
 """The main job: proved plates, proof sheet, counts, job sheet and manifest in the job's folder."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path, PurePosixPath
@@ -15,7 +15,7 @@ from addressing.job.device_notes import device_notes, varnish_notes
 from addressing.job.drawing import draw_setting, draw_sheets
 from addressing.job.entries import entry_of, origin_of
 from addressing.job.fault_words import in_words
-from addressing.job.fineness import too_fine
+from addressing.job.fineness import too_few, too_fine
 from addressing.job.kept_orders import seal_kept
 from addressing.job.manifest import (
     MANIFEST,
@@ -40,7 +40,7 @@ from addressing.records.findings import Finding
 from addressing.records.kept import KeptOrder
 from addressing.records.plates import PlateFile, Verdict
 from addressing.records.proofs import PlateRun, ProofJob
-from addressing.records.shelf import Device
+from addressing.records.shelf import Device, Shop
 from addressing.where import Where
 
 Tell = Callable[[str, int], None]
@@ -112,13 +112,22 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
     own = (path for path in stale if path.parent == folder and path.name not in _OWN)
     gone = tuple(path.name for path in own)
     slips = any(other.kind == "slips" for other in others)
+    notes = tuple(_notes(reading, plates, verdicts))
+    return Made(folder, plates, verdicts, counts, sheets, notes, slips, gone)
+
+
+def _notes(
+    reading: Reading, plates: Sequence[PlateFile], verdicts: Sequence[Verdict]
+) -> Iterator[Finding]:
+    """What is worth knowing of plates that are right, each once."""
     kinds = {kind.kind: kind for kind in reading.kinds}
-    notes = dict.fromkeys(
+    yield from dict.fromkeys(
         note
         for plate, verdict in zip(plates, verdicts, strict=True)
         for note in too_fine(kinds[plate.kind], verdict)
     )
-    return Made(folder, plates, verdicts, counts, sheets, tuple(notes), slips, gone)
+    if isinstance(reading.press, Shop):
+        yield from too_few(reading.kinds, plates, reading.press)
 
 
 def steps(reading: Reading) -> int:

@@ -233,6 +233,8 @@ def _set(
         layout, margin = within_reach(layout, lay), 0.0
     setting, findings = fit(pieces, choice, layout, faces, inks, margin)
     under, hits = underbase_for(choice, shelf, press), hits_for(choice, press)
+    if choice.underbase is not None:
+        check_prints(press, choice.underbase, stock.key, choice.kind)
     varnish = varnish_for(choice, shelf, press)
     if varnish is not None:
         check_prints(press, varnish.ink.key, stock.key, choice.kind)

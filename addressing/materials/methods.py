@@ -1,6 +1,6 @@
 """How a piece is printed, and what that way of printing can't carry."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from pathlib import Path
 
 from pydantic import Field
@@ -55,8 +55,8 @@ def method_for(choice: PieceChoice, press: Press | None, known: Sequence[Method]
         mend = did_you_mean(key, [each.key for each in known])
         text = f'"{key}" is no method of printing that is known.'
         raise Fault(Exit.INPUT, "method-unknown", text, mend, where)
-    _refuse_elsewhere(method, choice, press, where)
-    if not method.varies and choice.kind not in STATIC and choice.method is not None:
+    differ = choice.kind not in STATIC
+    if not method.varies and differ and choice.method is not None:
         raise Fault(
             Exit.INPUT,
             "method-cannot-vary",
@@ -64,6 +64,8 @@ def method_for(choice: PieceChoice, press: Press | None, known: Sequence[Method]
             f"For these, {method.instead}.",
             where,
         )
+    able = [each.key for each in known if each.varies or not differ]
+    _refuse_elsewhere(method, choice, press, where, able)
     return method
 
 
@@ -86,9 +88,9 @@ def check_overs(overs: Overs, known: Sequence[Method]) -> None:
 
 
 def _refuse_elsewhere(
-    method: Method, choice: PieceChoice, press: Press | None, where: Where
+    method: Method, choice: PieceChoice, press: Press | None, where: Where, able: Collection[str]
 ) -> None:
-    """Refuse a method that the device or shop doesn't have."""
+    """Refuse a method that the device or shop doesn't have; `able` are those that suit the kind."""
     if choice.method is None or press is None:
         return
     has = {press.method}
@@ -97,11 +99,12 @@ def _refuse_elsewhere(
     if isinstance(press, Device) or press.method is not None:
         if method.key in has:
             return
+        there = sorted(each for each in has if each is not None and each in able)
+        offered = f"It has: {', '.join(there)}. Choose one" if there else "Choose another method"
         raise Fault(
             Exit.INPUT,
             "method-not-there",
             f"{press.title} doesn't print by {method.title.lower()}.",
-            f"It has: {', '.join(sorted(each for each in has if each))}. Choose one, or another"
-            " device or shop for this piece.",
+            f"{offered}, or another device or shop for this piece.",
             where,
         )

@@ -1,6 +1,7 @@
 """What a shop gets on paper with the plates: the job ticket, the sheet for envelopes sent in."""
 
 import math
+from collections.abc import Iterator
 from io import BytesIO
 
 from addressing.proofs.flow import (
@@ -18,8 +19,10 @@ from addressing.proofs.look import BODY, CAPTION, KICKER, SECTION, SMALL, SUBTIT
 from addressing.proofs.ruled import Column, ruled
 from addressing.proofs.words import kind_name, long_date, many, size_words
 from addressing.records.plates import BESIDE
+from addressing.records.shelf import Shop
 from addressing.records.shops import FileRules, SentIn
 from addressing.records.tickets import Ticket, TicketItem
+from addressing.units import pt_to_mm
 
 NOT_SAID = "to be agreed"
 CHECKS = (
@@ -159,14 +162,19 @@ def _files(ticket: Ticket, sheet: Sheet) -> list[Block]:
         trim = "Where several lie on a sheet, marks show cuts and folds; its foot numbers them."
     else:
         trim = "The trim box of every page is the finished piece."
+        if rules.bleed:
+            trim += (
+                f" The page is {pt_to_mm(rules.bleed):g} mm larger on each side; nothing bleeds."
+            )
     each = "One ink a file"
     if any(BESIDE in ink for item in ticket.items for ink in item.inks):
         each = "All inks of a piece in one file, laid down in this order, each overprinting"
     kind_of_type = "All type is outlines: no font is needed."
     if ticket.live:
         kind_of_type = "All type is live, in fonts that are embedded with the letters used alone."
+    where = f" for {rules.intent.identifier}" if rules.intent else ""
     points = (
-        f"{standard}. {each}, by its own name: {inks}. 100 %, no tint, nothing to trap.",
+        f"{standard}{where}. {each}, by its own name: {inks}. 100 %, no tint, nothing to trap.",
         f"{kind_of_type} Nothing is mirrored.",
         trim,
         "Every page with its own address is printed once, none missing, in the order of the file.",
@@ -182,12 +190,44 @@ def _terms(ticket: Ticket, sheet: Sheet) -> list[Block]:
     days = shop.order.days if shop else None
     turn = f"{many(days, 'day')} from the approved proof" if days is not None else NOT_SAID
     points = [f"Turnaround: {turn}.", *(shop.notes if shop else ())]
-    for die in shop.dies if shop else ():
-        kept = f", kept standing {die.kept} months" if die.kept else ""
-        ganged = ", ganged" if die.ganged else ""
-        least = f", {die.least:g} cm² at least" if die.least else ""
-        points.append(f"Plates or dies for {die.method}: by area{least}{ganged}{kept}.")
+    if shop is not None:
+        points += [*_few(ticket, shop), *_dies(ticket, shop)]
     return _points("Terms", points, sheet)
+
+
+def _few(ticket: Ticket, shop: Shop) -> Iterator[str]:
+    """What is fewer than the shop takes."""
+    for item in ticket.items:
+        if item.prints < shop.order.minimum:
+            yield (
+                f"{kind_name(item.kind)}: {item.prints:,} of the {shop.order.minimum:,} that are"
+                f" the least: {NOT_SAID}."
+            )
+
+
+def _dies(ticket: Ticket, shop: Shop) -> Iterator[str]:
+    """The plates and dies to make: how large the ink on each is, what the shop charges by."""
+    for rule in shop.dies:
+        wanted = [item for item in ticket.items if item.die and item.die[0] == rule.method]
+        if not wanted:
+            continue
+        method = wanted[0].method or rule.method
+        yield (
+            f"Plates or dies for {method.lower()}, never mirrored by us: "
+            + "; ".join(
+                f"{item.kind}, {pt_to_mm(wide):.0f} × {pt_to_mm(high):.0f} mm,"
+                f" {pt_to_mm(wide) * pt_to_mm(high) / 100:.1f} cm²"
+                f"{'' if len(item.inks) == 1 else f', for each of {len(item.inks)} inks'}"
+                for item in wanted
+                if item.die is not None
+                for _, wide, high in (item.die,)
+            )
+            + "."
+        )
+        least = f", {rule.least:g} cm² at least" if rule.least else ""
+        ganged = "ganged on one" if rule.ganged else "each on its own"
+        kept = f"; kept standing {rule.kept} months" if rule.kept else ""
+        yield f"They are charged by area{least}, {ganged}{kept}."
 
 
 def _sent(ticket: Ticket, item: TicketItem, terms: SentIn) -> tuple[str, ...]:

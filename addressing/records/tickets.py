@@ -38,6 +38,8 @@ class TicketItem:
     """The sheet on which several lie; None where each has a page of its own."""
     method: str | None = None
     """How it is printed, in words; None where nobody said."""
+    die: tuple[str, float, float] | None = None
+    """The method's key and the size of the ink, where a plate or die is made of it."""
 
     @property
     def inks(self) -> tuple[str, ...]:

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 
+import numpy as np
 import pikepdf
 import pypdfium2 as pdfium
 import pytest
@@ -18,6 +19,7 @@ Ran = subprocess.CompletedProcess[str]
 Run = Callable[..., Ran]
 Write = Callable[..., Path]
 
+MM = 72 / 25.4
 DOCKET = """\
 [job]
 date = "2026-03-10"
@@ -140,6 +142,31 @@ def test_the_ticket_says_what_how_many_on_what_and_by_when(
     # 13 returns go on the outers' flaps: so many outers are sent in, and 5 % more
     assert "Outerandreturn" in sent
     assert "132114" in sent  # prints, passes (front and flap), spare, sent in
+
+
+def test_the_ticket_says_how_large_each_die_is_and_names_no_die_that_is_not_made(
+    addressing: Run, job: tuple[str, ...], tmp_path: Path
+) -> None:
+    said = pdf_words(packed(addressing, job).read("job-ticket.pdf"))
+    assert "dies" not in said
+    flap = '[[piece]]\nkind = "return"\nmethod = "letterpress"\nink = "Gold"\nstock = "ivory"\n'
+    (tmp_path / "job.toml").write_text(DOCKET + flap)
+    assert addressing("plates", *job, "--json").returncode == 1
+    package = packed(addressing, job)
+    said = pdf_words(package.read("job-ticket.pdf"))
+    found = re.search(
+        r"Platesordiesforletterpress,nevermirroredbyus:return,(\d+)×(\d+)mm,([\d.]+)cm²\.", said
+    )
+    assert found, said
+    assert "byarea,100cm²atleast,gangedonone;keptstanding12months" in said
+    # As pdfium draws the plate: the dark pixels' rectangle, 0.25 mm each.
+    (plate,) = (name for name in package.namelist() if "return" in name)
+    with closing(pdfium.PdfDocument(package.read(plate))) as pages:
+        seen = pages[0].render(scale=4 / MM, grayscale=True).to_numpy() < 250
+    high, wide = (int(np.ptp(np.flatnonzero(seen.any(axis=side)))) / 4 for side in (1, 0))
+    assert float(found[1]) == pytest.approx(wide, abs=1)
+    assert float(found[2]) == pytest.approx(high, abs=1)
+    assert float(found[3]) == pytest.approx(wide * high / 100, rel=0.1)
 
 
 def test_the_same_job_gives_the_same_bytes(addressing: Run, job: tuple[str, ...]) -> None:

@@ -2,10 +2,13 @@
 
 import json
 import subprocess
+import zipfile
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 import pikepdf
+import pypdfium2 as pdfium
 import pytest
 
 Ran = subprocess.CompletedProcess[str]
@@ -70,6 +73,49 @@ def test_a_shop_that_does_not_print_the_ink_on_the_paper_is_told_before_anything
     assert ran.returncode == 3
     assert json.loads(ran.stderr.splitlines()[-1])["fault"]["code"] == "shop-not-on-this"
     assert not Path("guests-job").exists()
+
+
+def test_a_base_goes_by_the_shop_s_rules_too(
+    addressing: Run, write_list: Write, docket: Path
+) -> None:
+    shop = docket.with_name("shops") / "penhew.toml"
+    shop.write_text(
+        SHOP.replace("inks = {", 'inks = { Gold = "Penhew Gold",')
+        + '[[prints]]\ninks = ["Gold"]\n[[prints]]\ninks = ["White"]\nstocks = ["navy"]\n'
+    )
+    docket.write_text(
+        '[shop]\nname = "penhew"\n[pieces]\nmake = ["outer"]\n'
+        '[[piece]]\nkind = "outer"\nink = "Gold"\nunderbase = "White"\nstock = "deep-green"\n'
+    )
+    ran = addressing("plates", write_list(), "--docket", docket, "--json")
+    fault = json.loads(ran.stderr.splitlines()[-1])["fault"]
+    assert (ran.returncode, fault["code"]) == (3, "shop-not-on-this")
+    assert "White on deep-green" in fault["text"]
+    docket.write_text(docket.read_text().replace("deep-green", "navy"))
+    assert addressing("plates", write_list(), "--docket", docket, "--json").returncode == 0
+
+
+def test_fewer_than_the_shop_takes_are_told_with_the_plates_and_on_the_ticket(
+    addressing: Run, write_list: Write, docket: Path
+) -> None:
+    shop = docket.with_name("shops") / "penhew.toml"
+    shop.write_text(f"{SHOP}[order]\nminimum = 4\n")
+    arguments = (write_list(), "--docket", docket)
+    said = json.loads(addressing("plates", *arguments, "--json").stdout)
+    told = [note["text"] for note in said["notes"] if note["code"] == "order-small"]
+    assert told == [
+        f"Penhew Print takes 4 of a kind at least; the {kind} plates have 3."
+        for kind in ("outer", "inner")
+    ]
+    assert addressing("package", *arguments).returncode == 0
+    with zipfile.ZipFile("guests-job/for-penhew.zip") as package:
+        ticket = package.read("job-ticket.pdf")
+    with closing(pdfium.PdfDocument(ticket)) as pages:
+        words = " ".join(pages[0].get_textpage().get_text_range().split())
+    assert "Outer: 3 of the 4 that are the least: to be agreed." in words
+    shop.write_text(f"{SHOP}[order]\nminimum = 3\n")
+    said = json.loads(addressing("plates", *arguments, "--json").stdout)
+    assert not [note for note in said["notes"] if note["code"] == "order-small"]
 
 
 def test_an_order_below_the_shop_s_least_is_no_offer(

@@ -51,3 +51,21 @@ def test_a_method_that_nobody_knows_is_told_with_what_is_near() -> None:
         method_for(by(FLAP, "letterpres"), None, tuple(KNOWN.values()))
     assert fault.value.code == "method-unknown"
     assert "letterpress" in fault.value.mend
+
+
+@pytest.mark.parametrize("method", ["engraving", "letterpress"])
+def test_that_a_die_can_t_vary_is_told_before_that_the_shop_hasn_t_it(method: str) -> None:
+    with pytest.raises(Fault) as fault:
+        method_for(by(OUTER, method), SHOP, tuple(KNOWN.values()))
+    assert fault.value.code == "method-cannot-vary"
+
+
+def test_pieces_that_differ_are_offered_no_die() -> None:
+    with pytest.raises(Fault) as fault:
+        method_for(by(OUTER, "toner"), SHOP, tuple(KNOWN.values()))
+    assert fault.value.code == "method-not-there"
+    assert "digital" in fault.value.mend
+    assert "letterpress" not in fault.value.mend
+    with pytest.raises(Fault) as fault:
+        method_for(by(FLAP, "toner"), SHOP, tuple(KNOWN.values()))
+    assert "letterpress" in fault.value.mend
