@@ -83,10 +83,15 @@ def full() -> float:
 def is_heavy(width: float, others: Sequence[float], room: float) -> bool:
     """True where a line takes up most of the room and dwarfs all others; lengths are in one unit.
 
-    A line alone is never too heavy.
+    The fuller the room, the sooner: of two lines over one street the wider is broken first. A line
+    alone is never too heavy.
     """
-    widest = max(others, default=0.0)
-    return 0 < widest * _rules()["heavy"].limit < width and width > room * full()
+    widest, rules = max(others, default=0.0), _rules()
+    heavy, brim, most = rules["heavy"].limit, rules["brim"].limit, full()
+    filled = min(width / room, 1.0)
+    if widest <= 0 or filled <= most:
+        return False
+    return widest * (heavy - (heavy - brim) * (filled - most) / (1 - most)) < width
 
 
 def _share(one: float, other: float) -> float:

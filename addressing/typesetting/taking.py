@@ -128,14 +128,24 @@ class Taker:
         None where it has none at this size, or where a break at a permitted place doesn't fit.
         """
         whole = worded(piece, 0, self.gauge)
-        if self._heavy(piece, whole, size) is None:
+        heavy = self._heavy(piece, whole, size)
+        if heavy is None:
             return None
-        for way in self._ways(piece):
-            taken = way.taken
-            once = taken.wording == 0 and len(taken.parts) == len(whole) + 1
-            if once and way.limit >= size - SLACK and self._heavy(piece, taken.parts, size) is None:
-                return taken
-        return None
+        line = piece.wordings[0].lines[whole[heavy][1]]
+        ways = []
+        for division in _divisions(line):
+            added = tuple([(text, *whole[heavy][1:]) for text in division.texts])
+            parts = (*whole[:heavy], *added, *whole[heavy + 1 :])
+            if len(division.offsets) == 1 and self._is_light(piece, parts, size):
+                ways.append((division.cost + self._shape((), parts), parts))
+        if not ways:
+            return None
+        return Taken(0, min(ways)[1], (line.text,))
+
+    def _is_light(self, piece: Piece, parts: tuple[Part, ...], size: float) -> bool:
+        """True where these lines fit at a size and none is heavy."""
+        fits = not self._is_flawed(parts) and self.gauge.limit(parts) >= size - SLACK
+        return fits and self._heavy(piece, parts, size) is None
 
     def _heavy(self, piece: Piece, parts: tuple[Part, ...], size: float) -> int | None:
         """Which part of names takes up most of the room and dwarfs the other lines; None if none.

@@ -15,6 +15,7 @@ from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Box, Face, Ink, Layout, Zone
 from addressing.typesetting import fit, shape_line, stream
+from addressing.typesetting.demerits import is_heavy
 
 SHELF = {
     "great-vibes": ("fontpkg_great_vibes", "GreatVibes-Regular.ttf", ()),
@@ -162,6 +163,34 @@ def test_a_long_name_line_stays_whole_over_a_line_nearly_as_long_and_when_it_is_
     long = ("1207 Greywhistle Junction Boulevard North", "Newport, Rhode Island")
     assert balanced(face, envelope, white, long) == ([COUPLE, *long], "")
     assert balanced(face, envelope, white, ()) == ([COUPLE], "")
+
+
+def test_a_name_line_that_dwarfs_the_rest_is_broken_at_the_largest_size_too(
+    face: Face, envelope: Layout, white: Ink
+) -> None:
+    """Broken it need fit no larger size than whole: it is the set's size that it has to fit."""
+    short = ("Post Office Box 61", "Newport, Rhode Island")
+    width = 400.0
+    size = 0.85 * width / width_of(face, COUPLE)
+    lines = (
+        Line(COUPLE, Role.NAME, (), (COUPLE.index("and"),)),
+        *(Line(text, Role.STREET) for text in short),
+    )
+    piece = Piece("outer", "h-a", "A", (Wording(lines),))
+    room = Zone("outer", Box(60, 60, width, 250), "centre", "middle")
+    choice = PieceChoice("outer", "trial", face.key, "White", "deep-green", largest=size)
+    setting, _ = fit([piece], choice, replace(envelope, zones=(room,)), face, white, 0.0)
+    assert len(setting.pieces[0].lines) == 4
+
+
+def test_of_two_lines_of_names_over_one_street_the_wider_is_broken_first() -> None:
+    """Else a couple's line from edge to edge stands whole beside a shorter one that is broken."""
+    room, street = 100.0, 60.0
+    broken = [width for width in range(60, 101) if is_heavy(width, [street], room)]
+    assert broken
+    assert broken == list(range(broken[0], 101))
+    assert is_heavy(98, [66], room)
+    assert not is_heavy(85, [66], room)
 
 
 def test_a_short_table_below_the_names_breaks_no_line(
