@@ -30,7 +30,8 @@ def baselines(
     """The height (pt) of each baseline above the envelope's lower edge.
 
     The leading is the set's, or the size's own where a smaller block must be closer to fit. The
-    block is moved off the rule only as far as it takes to keep all ink in the room.
+    block is moved off the rule only as far as it takes to keep all ink in the room. Of two columns
+    at the room's edge the first or last baselines are at one height, whatever their hands.
     """
     room, (size, leading) = gauge.room, sizes
     sinks = leading.sinks(hands)
@@ -39,10 +40,11 @@ def baselines(
         sinks = gauge.leading.at(size).sinks(hands)
         top, bottom = extent(inks, size, sinks)
     depth, first, last = sinks[-1], gauge.hands[hands[0]], gauge.hands[hands[-1]]
+    beside = gauge.hands if gauge.arrangement.gutter is not None else ()
     if valign == "top":
-        baseline = room.top - first.above * size
+        baseline = room.top - max([each.above for each in beside] or [first.above]) * size
     elif valign == "bottom":
-        baseline = room.bottom + depth - last.below * size
+        baseline = room.bottom + depth - min([each.below for each in beside] or [last.below]) * size
     else:
         baseline = room.bottom + (room.height + depth - first.capital * size) / 2
     return _levels(max(min(baseline, room.top - top), room.bottom - bottom), sinks)

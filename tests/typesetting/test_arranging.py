@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from addressing.records.docket import PieceChoice
+from addressing.records.docket import AddressChoice, PieceChoice
 from addressing.records.pages import Setting
 from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.shelf import ALIGNS, Face, Ink, Layout
@@ -108,3 +108,26 @@ def test_columns_of_which_one_is_empty_are_a_block_in_the_middle(
     lefts, rights, _ = edges(setting)
     assert near(lefts, [lefts[0]] * 2)
     assert near([lefts[0] - setting.room.left], [setting.room.right - max(rights)])
+
+
+@pytest.mark.parametrize(("valign", "which"), [("top", 0), ("bottom", -1)])
+def test_two_columns_of_two_hands_share_a_baseline_at_the_rooms_edge(
+    script: Face, roman: Face, envelope: Layout, white: Ink, valign: str, which: int
+) -> None:
+    """Names in a script beside a small roman: what is read across stands on one line."""
+    zones = tuple(replace(zone, valign=valign) for zone in envelope.zones)
+    lines = (Line("Helena", Role.NAME), *(Line(text, Role.STREET) for text in TEXTS[1:]))
+    piece = Piece("outer", "h-a", "A", (Wording(lines),))
+    choice = PieceChoice(
+        "outer",
+        "trial",
+        "face",
+        "White",
+        "deep-green",
+        align="columns",
+        address=AddressChoice(size=0.6),
+    )
+    layout = replace(envelope, zones=zones)
+    setting, _ = fit([piece], choice, layout, (script, roman), white, 0.0)
+    name, *address = setting.pieces[0].lines
+    assert name.y == pytest.approx(address[which].y, abs=0.002)
