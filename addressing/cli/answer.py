@@ -111,6 +111,10 @@ def _say(done: "Answered") -> None:
         heading(f"No longer held to ({len(done.replaced)})")
         for found in done.replaced:
             say(f"  {found.where}: {found.text}")
+    if done.beside:
+        heading(f"Beside the names ({len(done.beside)})")
+        for found in done.beside:
+            say(f"  {found.where}: {found.text}")
     if done.remarks:
         heading(f"The client adds ({len(done.remarks)})")
         for found in done.remarks:

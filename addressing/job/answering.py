@@ -15,6 +15,7 @@ from addressing.job.words import heard, refused_in
 from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
 from addressing.questions.corrections import CORRECTABLE, Named, homes_named, set_by_hand
+from addressing.questions.families import BESIDE
 from addressing.questions.keeping import decisions_text, together
 from addressing.questions.recalling import restated
 from addressing.questions.replacing import replaced, told_of
@@ -51,6 +52,11 @@ class Answered:
     def refused(self) -> tuple[Finding, ...]:
         """Why answers weren't taken."""
         return tuple(found for found in self.findings if found.severity is not Severity.NOTE)
+
+    @property
+    def beside(self) -> tuple[Finding, ...]:
+        """Who stays beside names that were given now, or goes with them."""
+        return tuple(found for found in self.findings if found.code == BESIDE)
 
     @property
     def remarks(self) -> tuple[Finding, ...]:
@@ -148,7 +154,12 @@ def keep_answers(
         holding = (restated(*each) for each in applied.taken)
         files.working(path).write_bytes(decisions_text(holding, words).encode())
     said = stale(applied.findings, applied.open, listed.remembered.kept)
-    refused = (each for each in said if each.code in _OF_ANSWERS)
+    places = {each.where for each in given}
+    refused = (
+        each
+        for each in said
+        if each.code in _OF_ANSWERS or (each.code == BESIDE and each.where in places)
+    )
     found = (*read.findings, *wrong, *refused, *map(told_of, past), *map(told_back, back))
     left = tuple(each for each in applied.findings if each.code in OF_WORDS)
     settled = tuple(each for each in words if each.by and each not in was)

@@ -14,7 +14,7 @@ from addressing.questions.drafts import (
     set_title,
     struck_people,
 )
-from addressing.questions.families import name_family
+from addressing.questions.families import beside_names, name_family
 from addressing.questions.hearing import Work, changes_of, hear_of_newcomers, not_understood
 from addressing.questions.kinds import PLACES
 from addressing.questions.parting import parted, row_of
@@ -152,7 +152,8 @@ def _finish(work: Work, findings: Sequence[Finding], asked: tuple[Question, ...]
     answered = moot | {found for change in work.taken for found in change.question.covers}
     answered -= _half_answered(work)
     rest = [found for found in findings if found not in answered]
-    rest = [*_by_hand(work), *(f for f in rest if f.household not in work.gone)]
+    rest = [*_by_hand(work), *beside_names(work.drafts.values()), *rest]
+    rest = [found for found in rest if found.household not in work.gone]
     homes = [
         work.drafts[home.key].household()
         for home in work.guest_list.households

@@ -11,12 +11,12 @@ from addressing.questions.carrying import (
 )
 from addressing.questions.naming import (
     left_out,
+    name_the_family,
     names_in,
     near_given,
     places_meant,
     same_given,
 )
-from addressing.questions.showing import person_shown
 from addressing.questions.understanding import Change
 from addressing.records.guests import Address, Cited, Household, Kind, Person
 from addressing.records.questions import NamesRead, Readers
@@ -45,8 +45,8 @@ class Draft:
     """The places that those names stand for."""
     whole: bool = False
     """True when the names are all that the household has: children are among them."""
-    corrected: bool = False
-    """True when the names were given unasked."""
+    named_by: Change | None = None
+    """The answer that gives them."""
 
     @classmethod
     def of(cls, home: Household) -> "Draft":
@@ -82,6 +82,11 @@ class Draft:
         """True when names were given and nobody of the household is left without one."""
         unnamed = any(p.kind is Kind.CHILD and not p.given for slot in self.people for p in slot)
         return bool(self.named) and not unnamed and self.label is None and self.family is None
+
+    @property
+    def corrected(self) -> bool:
+        """True when the names were given unasked."""
+        return self.named_by is not None and not self.named_by.question.text
 
     def has(self, people: Iterable[Person]) -> bool:
         """True when all these are among the names that were given."""
@@ -144,8 +149,9 @@ def name_people(draft: Draft, change: Change, readers: Readers) -> str | None:
         return ""
     places = places_meant(draft.home, change, read)
     staying = left_out(draft.home, places, read)
-    if staying and not change.question.covers:
-        names = ", ".join(map(person_shown, staying))
+    every = change.question.kind == "everyone"
+    if staying and not every and not change.question.covers:
+        names = ", ".join(staying)
         return f"It changes nothing, and {names} would stay: give everyone who is invited."
     _names_alone(draft)
     old = tuple(draft.home.people[place] for place in places)
@@ -160,8 +166,8 @@ def name_people(draft: Draft, change: Change, readers: Readers) -> str | None:
     _put(draft, places, people)
     draft.named, draft.filled = people, frozenset(places)
     children = any(person.kind is Kind.CHILD for person in people)
-    draft.whole = children or change.question.kind == "everyone"
-    draft.corrected = not change.question.text
+    draft.whole = children or every or name_the_family(draft.home, places, read)
+    draft.named_by = change
     if read.family is not None and draft.label is None:
         draft.family = Cited(read.family, (*cells_of(old), where))
     elif draft.whole and draft.label is None:

@@ -1,10 +1,18 @@
 """The names of a family that the list doesn't name, or names only in part."""
 
+from collections.abc import Iterable, Iterator
+
 from addressing.questions.carrying import cited, known_already, seated, told_again, unclear_child
 from addressing.questions.drafts import OVERRULED, Draft, usable
+from addressing.questions.naming import near_given
+from addressing.questions.showing import person_shown
 from addressing.questions.understanding import Change
+from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Household, Kind
 from addressing.records.questions import NamesRead, Readers
+
+BESIDE = "beside-names"
+"""The code of a note on who stands beside names that were given."""
 
 
 def name_family(draft: Draft, change: Change, readers: Readers) -> str | None:
@@ -62,3 +70,53 @@ def _nobody_new(home: Household, read: NamesRead, known: dict[int, int]) -> str 
     if unclear is None:
         return None
     return f"The list has a child {unclear.given}: give the adults first, the children behind them."
+
+
+def beside_names(drafts: Iterable[Draft]) -> Iterator[Finding]:
+    """What is to be known of names that were given: who stays beside them unsaid, or goes."""
+    for draft in drafts:
+        change = draft.named_by
+        if change is None or change.question.kind == "everyone":
+            continue
+        answer, where = change.decision.answer, change.decision.where
+        text = _stays(draft, answer) if draft.corrected else ""
+        text = text or _is_named(draft, answer)
+        if text:
+            yield Finding(Severity.NOTE, BESIDE, where, text, "Nothing to do.", draft.home.key)
+
+
+def _stays(draft: Draft, answer: str) -> str:
+    """Whoever stands beside corrected names as the list has them.
+
+    A companion and children stay beside names that are only spelled anew: that is no news.
+    """
+    people = [p for at, p in enumerate(draft.home.people) if at not in draft.filled]
+    staying = [person_shown(p) for p in people if any(p in slot for slot in draft.people)]
+    if _is_spelling(draft):
+        staying = []
+    if draft.family is not None and draft.family == draft.home.family:
+        staying.append(draft.family.text)
+    if not staying:
+        return ""
+    whole = "answer --set with “everyone” in place of “names” says all."
+    return f"Beside “{answer}” stays what the list has: {', '.join(staying)}; {whole}"
+
+
+def _is_spelling(draft: Draft) -> bool:
+    """True for names that are one for one those of the list, or near them."""
+    were = [draft.home.people[place] for place in sorted(draft.filled)]
+    pairs = zip(draft.named, were, strict=False)
+    of_one = (one.kind is other.kind and near_given(one, other) for one, other in pairs)
+    return len(were) == len(draft.named) and all(of_one)
+
+
+def _is_named(draft: Draft, answer: str) -> str:
+    """A family that the names stand for, though they don't call it so."""
+    family = draft.home.family
+    young = any(person.kind is Kind.CHILD for person in draft.named)
+    if family is None or draft.home.label or not draft.whole or young or draft.family:
+        return ""
+    return (
+        f"“{answer}” names more than the list: they are taken to be the family, and “{family.text}”"
+        " is gone. “and family” behind the names keeps others, “(child)” makes a child of one."
+    )

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from difflib import SequenceMatcher
 
+from addressing.questions.showing import person_shown
 from addressing.questions.understanding import Change, is_child
 from addressing.records.guests import Household, Kind, Person
 from addressing.records.questions import NamesRead, Readers
@@ -91,7 +92,8 @@ def places_meant(home: Household, change: Change, read: NamesRead) -> list[int]:
     """The places of the people whom the names stand for.
 
     "everyone" stands for all. Else companions and children keep their places, unless the names
-    say somebody of them too, or more adults than the list names.
+    say somebody of them too, or more adults than the list names: companions first, then children
+    without a name, as many as there are names for.
     """
     people = home.people
     every = list(range(len(people)))
@@ -103,9 +105,13 @@ def places_meant(home: Household, change: Change, read: NamesRead) -> list[int]:
     meant = meant or {place for place in every if people[place].kind is Kind.NAMED}
     new = read.people
     kinds = {person.kind for person in new} - {Kind.NAMED}
-    adults = sum(person.kind is Kind.NAMED for person in new)
-    if adults > sum(people[place].kind is Kind.NAMED for place in meant):
+    more = sum(person.kind is Kind.NAMED for person in new)
+    more -= sum(people[place].kind is Kind.NAMED for place in meant)
+    if more > 0:
         kinds.add(Kind.GUEST)
+        more -= sum(person.kind is Kind.GUEST for person in people)
+        unnamed = [p for p in every if people[p].kind is Kind.CHILD and not people[p].given]
+        meant |= set(unnamed[: max(more, 0)])
     kinds |= {
         people[place].kind
         for place in every
@@ -114,9 +120,18 @@ def places_meant(home: Household, change: Change, read: NamesRead) -> list[int]:
     return [place for place in every if place in meant or people[place].kind in kinds]
 
 
-def left_out(home: Household, places: Sequence[int], read: NamesRead) -> tuple[Person, ...]:
+def left_out(home: Household, places: Sequence[int], read: NamesRead) -> tuple[str, ...]:
     """Those who stay beside names that change nothing: the reason why the names can't hold."""
     told = [(p.title, p.given, p.family, p.suffix) for p in read.people]
     was = [(p.title, p.given, p.family, p.suffix) for p in (home.people[n] for n in places)]
-    others = tuple(p for n, p in enumerate(home.people) if n not in places)
-    return others if told == was else ()
+    if told != was:
+        return ()
+    others = [person_shown(p) for n, p in enumerate(home.people) if n not in places]
+    if home.family is not None and read.family is None and home.label is None:
+        others.append(home.family.text)
+    return tuple(others)
+
+
+def name_the_family(home: Household, places: Sequence[int], read: NamesRead) -> bool:
+    """True for names of more people than those whom they stand for: the family by name."""
+    return home.family is not None and read.family is None and len(read.people) > len(places) > 0

@@ -294,6 +294,8 @@ ELSEWHERE = {
     "answer-conflict": "questions",
     "answer-not-understood": "questions",
     "answer-remark": "questions",
+    "beside-names": "questions",
+    "order-small": "job",
     "answer-replaced": "questions",
     "client-wrote": "questions",
     "client-answered": "questions",
