@@ -40,6 +40,7 @@ file: copy it, and put in your own. A key that is left out is as its remark says
 OWN_FILES = (
     ("rates.toml", "rates", None, "Your prices: your hour, devices, shops, packs, your fees."),
     ("postage.toml", "postage", None, "Your post's rates."),
+    ("stocks.toml", "stocks", None, "Your papers: beside the packaged ones, or in their place."),
     ("shops/farrenby-press.toml", "shops", "farrenby-press", "A shop, named as the file."),
     ("devices/home-toner.toml", "devices", "home-toner", "A device, named as the file."),
 )

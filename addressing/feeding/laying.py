@@ -14,7 +14,7 @@ from addressing.records.affine import (
     undone,
 )
 from addressing.records.docket import FeedChoice
-from addressing.records.lays import Edges, Lay
+from addressing.records.lays import WAYS, Edges, Lay
 from addressing.records.shelf import Box, Device, Feed, Layout, Sheet, Stock
 from addressing.units import mm_to_pt, pt_to_mm
 from addressing.where import Where
@@ -42,15 +42,24 @@ def lay_for(
     same zones.
 
     Raises:
-        Fault: exit 3; `layout-not-fed`: no way works for this size; `sheet-unknown`: the docket
-            names a sheet that the device doesn't take.
+        Fault: exit 3; `layout-not-fed`: no way works for this size; `sheet-unknown`, `way-unknown`:
+            the docket names a sheet that the device doesn't take, a way for which it has none.
     """
+    ways = ways_of(device)
+    if choice.way not in (None, *ways):
+        raise _no_way(device, str(choice.way), ways)
     if choice.sheet not in (None, *(sheet.key for sheet in device.sheets)):
         raise _no_sheet(device, str(choice.sheet))
     lay = _lay(device, layout, choice)
     if lay is None:
         raise _not_fed(device, layout, choice, others())
     return lay
+
+
+def ways_of(device: Device) -> tuple[str, ...]:
+    """The ways in which a docket may lay an envelope on a device."""
+    there = {"sheet": bool(device.sheets), "carrier": device.carrier is not None}
+    return tuple(way for way in WAYS if there.get(way, True))
 
 
 def _lay(device: Device, layout: Layout, choice: FeedChoice) -> Lay | None:
@@ -189,6 +198,18 @@ def _no_sheet(device: Device, name: str) -> Fault:
     )
 
 
+def _no_way(device: Device, way: str, ways: tuple[str, ...]) -> Fault:
+    """The record names no sheet that would go in that way."""
+    what = "no carrier" if way == "carrier" else "no sheets"
+    return Fault(
+        Exit.INPUT,
+        "way-unknown",
+        f'{device.title} can\'t be fed by way of "{way}": its record names {what}.',
+        f"Choose {' or '.join(ways)} in [device] of the docket, or add it to the device's record.",
+        Where("docket:device.way"),
+    )
+
+
 def _not_fed(device: Device, layout: Layout, choice: FeedChoice, others: Iterable[Layout]) -> Fault:
     """What doesn't fit, and the nearest sizes that do."""
     kinds = {zone.kind for zone in layout.zones}
@@ -202,15 +223,28 @@ def _not_fed(device: Device, layout: Layout, choice: FeedChoice, others: Iterabl
     *first, last = near or [""]
     named = f"{', '.join(first)} or {last}" if first else last
     mend = f"The nearest that it takes: {named}." if near else "Choose another size."
-    least, most = (_size(size) for size in (device.smallest, device.largest))
-    way = f", laid as {choice.way}" if choice.way is not None else ""
+    else_so = next(_laid(device, layout, device.ways, choice.sheet), None)
+    if else_so is not None:
+        mend = f'It goes in with way = "{else_so.way}" in [device] of the docket. {mend}'
     return Fault(
         Exit.INPUT,
         "layout-not-fed",
+        _why_not(device, layout, choice),
+        f"{mend} Or choose another device or a shop.",
+    )
+
+
+def _why_not(device: Device, layout: Layout, choice: FeedChoice) -> str:
+    """What the device takes, beside what it is given."""
+    if feeds(device, layout) and device.sizes and layout.key not in device.sizes:
+        known = ", ".join(device.sizes)
+        return f"{device.title} has no size for {layout.title} in its driver; it has: {known}."
+    least, most = (_size(size) for size in (device.smallest, device.largest))
+    way = f", laid as {choice.way}" if choice.way is not None else ""
+    return (
         f"{device.title} takes {least} to {most}{way}; "
         f"{layout.title} is {_size((layout.width, layout.height))}"
-        f"{_as_it_goes_in(device, layout)}.",
-        f"{mend} Or choose another device or a shop.",
+        f"{_as_it_goes_in(device, layout)}."
     )
 
 
@@ -229,8 +263,12 @@ def _size(size: tuple[float, float]) -> str:
     return " × ".join(f"{pt_to_mm(side):.5g}" for side in size) + " mm"
 
 
-def check_stock(device: Device, stock: Stock) -> str | None:
+def check_stock(
+    device: Device, stock: Stock, others: Callable[[], Iterable[Device]] = tuple
+) -> str | None:
     """A caution for a paper on a device; None when there is nothing to say.
+
+    Of `others` the mend names those that may take the paper.
 
     Raises:
         Fault: exit 3, `stock-not-fed`: the device can't print on this surface.
@@ -241,8 +279,20 @@ def check_stock(device: Device, stock: Stock) -> str | None:
             Exit.INPUT,
             "stock-not-fed",
             f"{device.title} can't print on {stock.title}: its surface is {stock.surface}.",
-            "Choose another paper, another device, or a shop that prints on it.",
+            f"Choose another paper, {_elsewhere(stock, others())}, or a shop that prints on it.",
         )
     if stock.surface in limits.test_first:
         return f"{stock.title} is {stock.surface}: test one envelope first, rub it and tape it."
     return None
+
+
+def _elsewhere(stock: Stock, others: Iterable[Device]) -> str:
+    """The devices whose records don't rule a paper out."""
+    able = [each for each in others if stock.surface not in each.stock.never]
+    if not able:
+        return "another device"
+    named = (
+        each.title + (" (after a trial)" if stock.surface in each.stock.test_first else "")
+        for each in able
+    )
+    return " or ".join(named)

@@ -228,7 +228,7 @@ def _set(
     if docket.sheet(choice.kind) is not None:
         margin = 0.0  # the sheet has one, the card needs none
     elif isinstance(press, Device):
-        check_stock(press, stock)
+        check_stock(press, stock, lambda: map(shelf.device, shelf.devices()))
         lay = lay_of(press, layout, docket.feed, shelf)
         layout, margin = within_reach(layout, lay), 0.0
     setting, findings = fit(pieces, choice, layout, faces, inks, margin)

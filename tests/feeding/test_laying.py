@@ -1,6 +1,7 @@
 """Ways to lay an envelope on a device's page, and refusals that name what works."""
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -104,7 +105,7 @@ def test_the_nearest_layouts_have_the_zones_that_are_asked_for_and_work_that_way
         lay_for(TONER, SHELF.layout("c4"), FeedChoice(), lambda: others)
     assert caught.value.mend == "Choose another size. Or choose another device or a shop."
     narrow = replace(TONER, sizes=("dl",))
-    with pytest.raises(Fault, match="laid as envelope") as caught:
+    with pytest.raises(Fault, match=r"no size for No\. 10 in its driver; it has: dl") as caught:
         lay_for(
             narrow,
             SHELF.layout("n10"),
@@ -112,6 +113,30 @@ def test_the_nearest_layouts_have_the_zones_that_are_asked_for_and_work_that_way
             lambda: [SHELF.layout("n9"), SHELF.layout("dl")],
         )
     assert "takes: dl." in caught.value.mend
+
+
+def test_a_way_that_does_not_work_names_the_one_that_does() -> None:
+    small = replace(A7, key="tiny", title="Tiny", width=mm_to_pt(100), height=mm_to_pt(70))
+    for way in ("envelope", "turned", "sheet"):
+        with pytest.raises(Fault, match=f"laid as {way}; Tiny is 100 × 70 mm") as caught:
+            lay_for(TONER, small, FeedChoice(way=way))
+        assert caught.value.mend.startswith('It goes in with way = "carrier"')
+
+
+@pytest.mark.parametrize(
+    ("way", "bare", "told"),
+    [
+        ("carrier", {"carrier": None}, "names no carrier"),
+        ("sheet", {"sheets": ()}, "names no sheets"),
+    ],
+)
+def test_a_way_for_which_the_record_has_no_sheet_is_no_matter_of_size(
+    way: str, bare: dict[str, Any], told: str
+) -> None:
+    with pytest.raises(Fault, match=told) as caught:
+        lay_for(replace(TONER, **bare), A7, FeedChoice(way=way))
+    assert caught.value.code == "way-unknown"
+    assert "Choose envelope or turned or" in caught.value.mend
 
 
 def test_a_sheet_that_the_device_does_not_take_is_refused_with_those_that_it_does() -> None:
@@ -179,3 +204,10 @@ def test_a_paper_that_the_device_can_not_print_on_is_refused_and_a_doubtful_one_
         check_stock(device, replace(ivory, surface="handmade"))
     assert caught.value.code == "stock-not-fed"
     assert check_stock(SHELF.device("home-inkjet"), replace(ivory, surface="handmade"))
+    others = [SHELF.device(key) for key in SHELF.devices()]
+    with pytest.raises(Fault) as caught:
+        check_stock(device, replace(ivory, surface="handmade"), lambda: others)
+    assert "another paper, Inkjet device at home (after a trial), or a shop" in caught.value.mend
+    with pytest.raises(Fault, match="translucent") as caught:
+        check_stock(TONER, replace(ivory, surface="translucent"), lambda: others)
+    assert "another paper, another device, or a shop" in caught.value.mend

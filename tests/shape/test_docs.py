@@ -11,6 +11,7 @@ import pytest
 
 from addressing.cli.commands import COMMANDS
 from addressing.materials.devices import DeviceFile
+from addressing.materials.inks import StockEntry
 from addressing.materials.postage import PostageFile
 from addressing.materials.rates import RatesFile
 from addressing.materials.reading import Entry, known_keys
@@ -77,6 +78,7 @@ def test_each_example_of_a_file_can_be_copied_and_says_what_the_packaged_one_say
     ours, packaged = open_shelf(tmp_path), open_shelf(None)
     assert ours.rates() == replace(packaged.rates(), invented=False)
     assert ours.postage() == replace(packaged.postage(), invented=False)
+    assert [*map(ours.stock, ours.stocks())] == [*map(packaged.stock, packaged.stocks())]
     assert ours.shop("farrenby-press") == packaged.shop("farrenby-press")
     assert ours.device("home-toner") == packaged.device("home-toner")
 
@@ -86,6 +88,7 @@ def test_each_example_of_a_file_can_be_copied_and_says_what_the_packaged_one_say
     [
         ("rates.toml", RatesFile),
         ("postage.toml", PostageFile),
+        ("stocks.toml", StockEntry),
         ("shops/farrenby-press.toml", ShopFile),
         ("devices/home-toner.toml", DeviceFile),
     ],
