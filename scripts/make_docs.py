@@ -44,6 +44,27 @@ OWN_FILES = (
     ("shops/farrenby-press.toml", "shops", "farrenby-press", "A shop, named as the file."),
     ("devices/home-toner.toml", "devices", "home-toner", "A device, named as the file."),
 )
+TABLES = """\
+## Tables on cards
+
+A column of the list with a header such as "Table", "Table no." or "Seating" gives each guest their
+table: a number, or a name of its own ("Head table"). Where a header says something else, name it
+under `[columns]`, as "Sits at" here. An escort card bears its party's table always, a place card
+where the docket wants it:
+
+```toml
+[pieces]
+make = ["place-card"]
+
+[wording]
+place_card = "table" # the guest's name, and the table below it; "name" leaves it out
+
+[columns]
+"Sits at" = "table"
+```
+
+A number gets the word before it (Table 4); where a household's guests sit apart, give each guest a
+row. Who has no table in a list that gives them is asked about (`table-missing`)."""
 TWO_PLACES = """\
 ## One job at two places
 
@@ -195,7 +216,7 @@ def own_files_page() -> str:
     parts = ["# Files of your own", OWN_OPENING]
     for name, source, key, what in OWN_FILES:
         parts.append(f"## `{name}`\n\n{what}\n\n```toml\n{_example(source, key)}\n```")
-    return "\n\n".join((*parts, TWO_PLACES)) + "\n"
+    return "\n\n".join((*parts, TABLES, TWO_PLACES)) + "\n"
 
 
 def _example(source: str, key: str | None) -> str:

@@ -35,14 +35,16 @@ def _say(reading: "Reading") -> None:
     pieces: dict[str, list[Piece]] = {}
     for piece in reading.pieces:
         pieces.setdefault(household_of(piece.household or ""), []).append(piece)
-    whys = reading.whys()
+    placed = reading.otherwise()
     width = 2 + max((len(piece.kind) for piece in reading.pieces), default=0)
     for number, household in enumerate(reading.guest_list.households, start=1):
         waits = "  waiting for an answer" if household.key in reading.held else ""
         cells = ", ".join(dict.fromkeys(str(row) for row in household.rows))
         heading(f"{number}  {household.name}  {household.key}  {cells}{waits}")
         for piece in pieces.get(household.key, ()):
-            for place, line in enumerate(piece.wordings[0].lines):
-                say(f"  {piece.kind if place == 0 else '':<{width}}{line.text}")
-            if why := whys.get((piece.kind, piece.household)):
-                say(f"  {'':<{width}}({why})")
+            other = placed.get((piece.kind, piece.household))
+            texts = [line.text for line in (other or piece.wordings[0]).lines]
+            for place, text in enumerate(texts):
+                say(f"  {piece.kind if place == 0 else '':<{width}}{text}")
+            if other is not None:
+                say(f"  {'':<{width}}({other.why})")

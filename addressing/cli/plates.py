@@ -102,6 +102,7 @@ def _say_otherwise(reading: "Reading") -> None:
     heading(f"{counted(len(apart), 'piece')} set otherwise")
     for kind, placed in apart[:TOLD]:
         say(f"  {kind:<8} {placed.name}: {placed.why}")
+        say(f"  {'':<8} on paper: {' / '.join(line.text for line in placed.lines)}")
     if len(apart) > TOLD:
         say(f"  and {len(apart) - TOLD} more: the job sheet has all")
 

@@ -106,12 +106,12 @@ def count_suite(reading: Reading, *, terms: bool = True) -> tuple[PieceCount, ..
         whose = (home for home in homes if piece in contents_of(reading.docket, home))
         add(piece.name, piece.count, whose, own)
     bare = Overs(0.0, 0, 1)
-    stamps = reading.docket.post.stamps
-    if stamps and "outer" in reading.docket.make:
+    post = reading.docket.post
+    if (stamps := post.stamps_on("outer")) and "outer" in reading.docket.make:
         add("stamp, outer", stamps, (home for home in homes if not home.by_hand), bare)
-    if stamps and "reply" in reading.docket.make:
+    if (stamps := post.stamps_on("reply")) and "reply" in reading.docket.make:
         at_home = (home for home in homes if not is_abroad(reading.docket, home))
-        add("stamp, reply", 1, at_home, bare)
+        add("stamp, reply", stamps, at_home, bare)
     shops = dict(printers_of(reading)) if terms else {}
     return tuple(
         _as_shop_takes(count, shops[count.kind]) if count.kind in shops else count

@@ -1,53 +1,25 @@
-"""What the post asks of posted pieces: room for stamps, and what its machines can read.
+"""What the post asks of posted pieces: what its machines can read.
 
 The rules are rows of data/post_rules.tsv, each with its source. Colours are the ones of proofs, so
 contrast is computed and not measured; the post measures with a meter of its own.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import cache
 from math import degrees
 
 from addressing.faults import Exit, Fault
-from addressing.records.docket import Docket, Post
+from addressing.records.docket import Docket
 from addressing.records.findings import Finding, Severity
 from addressing.records.pages import Setting
-from addressing.records.shelf import Box, Ink, Layout, Stock
+from addressing.records.shelf import Ink, Stock
 from addressing.tables import table
-from addressing.units import mm_to_pt
 from addressing.where import Where
 
 POSTED = ("outer", "reply")
 """The kinds that go through the post."""
 
-STAMP_WIDTH = mm_to_pt(25.4)
-"""Room for each further stamp beside the first (common practice: stamps are 22 by 25 mm)."""
-
-_IN_A_ROW = 3
-"""Stamps side by side; more go into a second row."""
-
 _INCH = 72.0
-
-
-def with_stamps(layout: Layout, post: Post) -> Layout:
-    """The layout with a stamp area for the docket's number of stamps, grown to the left and down.
-
-    A layout without an area named "stamp" stays as it is; without stamps the area is free.
-    """
-    if not post.stamps:
-        clear = tuple((name, area) for name, area in layout.clear if name != "stamp")
-        return replace(layout, clear=clear)
-    rows = -(-post.stamps // _IN_A_ROW)
-    columns = -(-post.stamps // rows)  # four are two by two
-
-    def grown(area: Box) -> Box:
-        left = max(area.left - (columns - 1) * STAMP_WIDTH, 0.0)
-        height = area.height * rows
-        return Box(left, area.top - height, area.right - left, height)
-
-    clear = tuple((name, grown(area) if name == "stamp" else area) for name, area in layout.clear)
-    return replace(layout, clear=clear)
 
 
 def reading_by_machine(

@@ -21,10 +21,11 @@ from addressing.job.lettering import (
     varnish_for,
 )
 from addressing.job.own_fonts import try_own_faces
-from addressing.job.posting import POSTED, reading_by_machine, with_stamps
+from addressing.job.posting import POSTED, reading_by_machine
 from addressing.job.remembering import remember
 from addressing.job.set_kinds import SetKind
 from addressing.job.sharing import on_sheets
+from addressing.job.stamping import Fitted, fitted_beside, with_stamps
 from addressing.job.stepping_in import with_help
 from addressing.job.styling import ask_names, asks_places, asks_titles, styles_for
 from addressing.job.waves import later_waves
@@ -39,6 +40,7 @@ from addressing.records.findings import Finding, held_households
 from addressing.records.guests import GuestList, KnownHousehold
 from addressing.records.pieces import Piece
 from addressing.records.questions import Decision
+from addressing.records.set_lines import SetPiece
 from addressing.records.shelf import Device, Press, Shop
 from addressing.typesetting import fit
 from addressing.where import Where
@@ -82,14 +84,18 @@ class Reading:
             return None
         return hashlib.sha256(repr(self.decisions).encode()).hexdigest()
 
-    def whys(self) -> dict[tuple[str, str | None], str]:
-        """Of each kind and key whose piece doesn't stand as it is worded what was done, and why."""
+    def otherwise(self) -> dict[tuple[str, str | None], SetPiece]:
+        """The pieces that don't stand as they are worded, by kind and key."""
         return {
-            (kind.kind, placed.household): placed.why
+            (kind.kind, placed.household): placed
             for kind in self.kinds
             for placed in kind.setting.pieces
             if placed.why
         }
+
+    def whys(self) -> dict[tuple[str, str | None], str]:
+        """Of each kind and key whose piece doesn't stand as it is worded what was done, and why."""
+        return {key: placed.why for key, placed in self.otherwise().items()}
 
     @property
     def hosts_wait(self) -> bool:
@@ -218,7 +224,7 @@ def _set(
     press: Press | None,
 ) -> tuple[SetKind, tuple[Finding, ...]]:
     stock = shelf.stock(choice.stock)
-    layout = with_stamps(shelf.layout(choice.layout), docket.post)
+    layout = shelf.layout(choice.layout)
     faces = faces_for(choice, shelf, docket)
     inks = inks_for(choice, shelf, press)
     method = method_for(choice, press, shelf.methods())
@@ -230,8 +236,14 @@ def _set(
     elif isinstance(press, Device):
         check_stock(press, stock, lambda: map(shelf.device, shelf.devices()))
         lay = lay_of(press, layout, docket.feed, shelf)
-        layout, margin = within_reach(layout, lay), 0.0
-    setting, findings = fit(pieces, choice, layout, faces, inks, margin)
+        margin = 0.0
+
+    def fitted(stamps: int) -> Fitted:
+        free = with_stamps(layout, stamps)
+        on = within_reach(free, lay) if lay is not None else free
+        return fit(pieces, choice, on, faces, inks, margin)
+
+    setting, findings = fitted_beside(fitted, docket.post.stamps_on(choice.kind), choice.kind)
     under, hits = underbase_for(choice, shelf, press), hits_for(choice, press)
     if choice.underbase is not None:
         check_prints(press, choice.underbase, stock.key, choice.kind)

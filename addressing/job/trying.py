@@ -8,8 +8,8 @@ from addressing.feeding import marks_on, within_reach
 from addressing.files import Together, make_folder
 from addressing.job.laying import lay_of
 from addressing.job.lettering import faces_for
-from addressing.job.posting import with_stamps
 from addressing.job.reading import Reading
+from addressing.job.stamping import with_stamps
 from addressing.job.written import note_written
 from addressing.materials.presses import ink_for
 from addressing.materials.shelf import Shelf
@@ -39,9 +39,10 @@ def trial_of(docket: Docket, layout_key: str, shelf: Shelf, reading: Reading | N
         Fault: the device, the layout, its ink or face (exit 3).
     """
     device = shelf.device(docket.device or "")
-    layout = with_stamps(shelf.layout(layout_key), docket.post)
-    lay = lay_of(device, layout, docket.feed, shelf)
+    layout = shelf.layout(layout_key)
     choice = _choice(docket, layout)
+    layout = with_stamps(layout, docket.post.stamps_on(choice.kind))
+    lay = lay_of(device, layout, docket.feed, shelf)
     ink = ink_for(device, shelf.ink(choice.ink))
     setting = _listed(reading, layout) or _sample(docket, choice, (layout, lay, ink), shelf)
     pages, outlines = stream(setting)

@@ -67,6 +67,7 @@ class WordingEntry(Entry):
     doctor: Literal["spelled", "short"] = "spelled"
     same_title: Literal["each", "together"] = "each"
     flap: Literal["address", "names"] = "address"
+    place_card: Literal["name", "table"] = "name"
 
 
 class PiecesEntry(Entry):
@@ -180,6 +181,7 @@ class PostEntry(Entry):
     stamps: int = Field(default=1, ge=0, le=12)
     machine_readable: bool = False
     envelope_paper: Name | None = None
+    reply_stamps: int | None = Field(default=None, ge=0, le=12)
 
 
 class WeddingEntry(Entry):

@@ -110,6 +110,7 @@ def _wording(wording: WordingChoices) -> str:
                 "each (Mr. X and Mr. Y) or together (Messrs.)",
                 None,
             ),
+            ("place_card", wording.place_card, "name, or table (the list's, below the name)", None),
             ("flap", wording.flap, "the return: address alone, or names (the hosts' above)", None),
         ],
     )
@@ -217,7 +218,8 @@ def _post(post: Post) -> str:
     return table_text(
         "post",
         [
-            ("stamps", post.stamps, "on each posted envelope: their room stays free", None),
+            ("stamps", post.stamps, "on each outer: their room stays free", None),
+            ("reply_stamps", post.reply_stamps, "on each reply; left out: one", 2),
             ("machine_readable", post.machine_readable, readable, None),
             ("envelope_paper", post.envelope_paper, "for the weight", "80 lb text"),
         ],

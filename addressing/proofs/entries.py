@@ -73,7 +73,10 @@ def _all_pages(sets: tuple[ProofSet, ...]) -> Iterator[Shown]:
 
 
 def section(title: str, remark: str, measure: float) -> list[Block]:
-    """A heading on a new sheet, with a remark under it; both stay with what follows."""
+    """A heading with a remark under it; both stay with what follows.
+
+    It begins a new sheet unless half of this one is free.
+    """
 
     def draw(pen: Pen, left: float, top: float) -> None:
         pen.words(left, top - SECTION.size, title, SECTION)
@@ -81,7 +84,7 @@ def section(title: str, remark: str, measure: float) -> list[Block]:
 
     lines = wrap(remark, ASIDE, measure * 0.8)
     return [
-        Block(SECTION.leading + 2, draw, keep=True, fresh=True),
+        Block(SECTION.leading + 2, draw, keep=True, part=True),
         text_block(lines, ASIDE, keep=True),
         Block(16, lambda _pen, _left, _top: None, keep=True),
     ]

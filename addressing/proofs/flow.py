@@ -57,14 +57,16 @@ class Pen:
 class Block:
     """Something `height` points high that draws itself with its top at a given place.
 
-    `draw(pen, left, top)`. `keep` ties it to the block below; `fresh` begins a new sheet; `space`
-    says that it is white and falls away at the head of a sheet.
+    `draw(pen, left, top)`. `keep` ties it to the block below; `fresh` begins a new sheet; `part`
+    does so unless half of this one is free; `space` says that it is white and falls away at the
+    head of a sheet.
     """
 
     height: float
     draw: Callable[[Pen, float, float], None]
     keep: bool = False
     fresh: bool = False
+    part: bool = False
     space: bool = False
 
 
@@ -108,6 +110,10 @@ def sheet_for(country: str) -> Sheet:
     return Sheet(*(LETTER if country in LETTER_COUNTRIES else A4))
 
 
+PART_GAP = 26.0
+"""White above a part that begins on a sheet with others, in points."""
+
+
 def paginate(blocks: Iterable[Block], depth: float) -> tuple[tuple[Block, ...], ...]:
     """The blocks, sheet by sheet. A block that is tied to the next moves on together with it.
 
@@ -118,9 +124,14 @@ def paginate(blocks: Iterable[Block], depth: float) -> tuple[tuple[Block, ...], 
     for group in _groups(blocks):
         height = sum(block.height for block in group)
         used = sum(block.height for block in page)
-        if page and (group[0].fresh or used + height > depth):
+        part = group[0].part
+        needed = used + height + part * PART_GAP
+        full = needed > depth or (part and used > depth / 2)
+        if page and (group[0].fresh or full):
             pages.append(tuple(page))
             page = []
+        elif page and part:
+            page.append(gap(PART_GAP))
         if page or not group[0].space:
             page.extend(group)
     return (*pages, tuple(page)) if page else tuple(pages)

@@ -38,6 +38,7 @@ class WordingChoices:
     `doctor`: "spelled" (Doctor) or "short" (Dr.). `same_title`: two of one surname and one civil
     title are named "each" (Mr. Alaric Penhew and Mr. Tobias Penhew) or "together" (The Messrs.).
     `flap`: the return address alone ("address"), or below the hosts' names ("names").
+    `place_card`: the guest's name alone ("name"), or their table below it ("table").
     """
 
     style: str = "formal"
@@ -55,6 +56,7 @@ class WordingChoices:
     doctor: str = "spelled"
     same_title: str = "each"
     flap: str = "address"
+    place_card: str = "name"
 
     def style_of(self, kind: str) -> str:
         """The name of the style for a kind of piece."""
@@ -158,12 +160,20 @@ class PieceChoice:
 
 @dataclass(frozen=True, slots=True)
 class Post:
-    """How posted pieces go: the number of stamps on each, and whether machines must read them."""
+    """How posted pieces go: the stamps on each outer, and whether machines must read them."""
 
     stamps: int = 1
     machine_readable: bool = False
     envelope_paper: str | None = None
     """The paper of the envelopes, as people write it: "80 lb text"."""
+    reply_stamps: int | None = None
+    """The stamps on each reply envelope; None: one, where outers have any."""
+
+    def stamps_on(self, kind: str) -> int:
+        """How many stamps a kind of piece bears."""
+        if kind != "reply":
+            return self.stamps
+        return min(self.stamps, 1) if self.reply_stamps is None else self.reply_stamps
 
 
 @dataclass(frozen=True, slots=True)

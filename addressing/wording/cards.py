@@ -1,7 +1,8 @@
 """Cards with a name or a number: place cards, escort cards, numbered reply cards.
 
-A place card bears one guest's name; an escort card a party's names and their table; a reply card
-the number by which an unsigned answer is known again (common practice, no source).
+A place card bears one guest's name, and their table if the docket wants it there; an escort card a
+party's names and their table; a reply card the number by which an unsigned answer is known again
+(common practice, no source).
 """
 
 from collections.abc import Iterator, Sequence
@@ -28,8 +29,9 @@ def cards_of(kind: str, household: Household, docket: Docket, style: Style) -> I
 
 
 def ask_tables(guest_list: GuestList, docket: Docket) -> tuple[Finding, ...]:
-    """Who has no table for the escort card, in a list that gives tables, is asked about."""
-    if "escort-card" not in docket.make:
+    """Who has no table for a card that bears one, in a list that gives tables, is asked about."""
+    on_place_card = "place-card" in docket.make and docket.wording.place_card == "table"
+    if "escort-card" not in docket.make and not on_place_card:
         return ()
     if not any(person.table for home in guest_list.households for person in home.people):
         return ()
@@ -58,7 +60,8 @@ def _place_cards(
     """A card for each guest; a companion without a name is "Guest of" whoever was asked."""
     writer = Writer(style, "outer", docket.wording)
     host = next((person for person in household.people if person.kind is Kind.NAMED), None)
-    for person in household.people:
+    with_table = docket.wording.place_card == "table"
+    for person, table in _seated(household.people):
         if person.given or person.family:
             text = writer.name(person) if person.kind is Kind.CHILD else writer.one(person)
         elif person.kind is Kind.GUEST and host is not None:
@@ -66,7 +69,8 @@ def _place_cards(
         else:
             continue  # an unnamed child: the list asks who it is
         breaks = name_breaks(text, style.word("and"))
-        yield text, (Line(text, Role.NAME, person.cells, breaks),)
+        name = Line(text, Role.NAME, person.cells, breaks)
+        yield text, (name, _seat(table, style)) if table and with_table else (name,)
 
 
 def _escort_cards(
@@ -79,17 +83,22 @@ def _escort_cards(
         names = writer.of(party, everybody=True)
         if not names:
             continue
-        seat = Line(_table(table.text, style), Role.SEAT, table.cells) if table else None
-        yield party.name, (*names, seat) if seat else names
+        yield party.name, (*names, _seat(table, style)) if table else names
 
 
-def _by_table(people: Sequence[Person]) -> Iterator[tuple[Cited | None, list[Person]]]:
-    """Who sits together; somebody without a table sits where the one before does."""
+def _seated(people: Sequence[Person]) -> list[tuple[Person, Cited | None]]:
+    """Everybody with their table; somebody without one sits where the one before does."""
     seated: list[tuple[Person, Cited | None]] = []
     first = next((person.table for person in people if person.table), None)
     for person in people:
         before = seated[-1][1] if seated else first
         seated.append((person, person.table or before))
+    return seated
+
+
+def _by_table(people: Sequence[Person]) -> Iterator[tuple[Cited | None, list[Person]]]:
+    """Who sits together."""
+    seated = _seated(people)
     tables = list(dict.fromkeys(table.text if table else "" for _, table in seated))
     order = sorted(seated, key=lambda each: tables.index(each[1].text if each[1] else ""))
     for _, group in groupby(order, key=lambda each: each[1].text if each[1] else ""):
@@ -97,6 +106,8 @@ def _by_table(people: Sequence[Person]) -> Iterator[tuple[Cited | None, list[Per
         yield together[0][1], [person for person, _ in together]
 
 
-def _table(text: str, style: Style) -> str:
+def _seat(table: Cited, style: Style) -> Line:
     """A number gets the word before it; a table's own name stands alone ("Head table")."""
-    return f"{style.word('table')} {text}" if text.replace(" ", "").isdecimal() else text
+    number = table.text.replace(" ", "").isdecimal()
+    text = f"{style.word('table')} {table.text}" if number else table.text
+    return Line(text, Role.SEAT, table.cells)

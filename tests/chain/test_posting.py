@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 
 from addressing.faults import Exit, Fault
-from addressing.job.posting import darker, with_stamps
+from addressing.job.posting import darker
 from addressing.job.reading import read_job
+from addressing.job.stamping import with_stamps
 from addressing.materials.shelf import open_shelf
-from addressing.records.docket import Post
 from addressing.units import mm_to_pt, pt_to_mm
 
 SHELF = open_shelf(None)
@@ -104,7 +104,7 @@ def test_more_stamps_take_more_room_to_the_left_and_then_below(
 ) -> None:
     layout = SHELF.layout("a7")
     before = dict(layout.clear)["stamp"]
-    after = dict(with_stamps(layout, Post(stamps)).clear)["stamp"]
+    after = dict(with_stamps(layout, stamps).clear)["stamp"]
     assert (after.right, after.top) == pytest.approx((before.right, before.top))
     assert after.width == pytest.approx(before.width + (across - 1) * mm_to_pt(25.4))
     assert after.height == pytest.approx(before.height * down)
@@ -126,4 +126,76 @@ def test_a_block_is_fitted_again_below_many_stamps(write_list: Write) -> None:
 
 
 def test_hand_delivered_envelopes_keep_no_room_for_stamps() -> None:
-    assert "stamp" not in dict(with_stamps(SHELF.layout("a7"), Post(0)).clear)
+    assert "stamp" not in dict(with_stamps(SHELF.layout("a7"), 0).clear)
+
+
+POST = """\
+[hosts]
+name = "Mr. and Mrs. Tobias Wexcombe"
+street = "48 Larkmoor Lane"
+city = "Litchfield"
+region = "CT"
+postcode = "06759"
+[pieces]
+make = ["outer", "reply"]
+[post]
+"""
+
+
+def stamp_areas(path: Path, post: str) -> dict[str, float]:
+    """Millimetres across of the room for stamps on each kind of piece."""
+    docket = path.with_name("docket.toml")
+    docket.write_text(POST + post)
+    kinds = read_job(path, docket, None).kinds
+    areas = {kind.kind: dict(kind.setting.layout.clear).get("stamp") for kind in kinds}
+    return {kind: round(pt_to_mm(area.width), 2) if area else 0 for kind, area in areas.items()}
+
+
+def test_outers_and_replies_have_stamps_of_their_own(write_list: Write) -> None:
+    path = write_list([ROW])
+    one = stamp_areas(path, "stamps = 1\n")["reply"]
+    assert stamp_areas(path, "stamps = 3\n") == {"outer": one + 2 * 25.4, "reply": one}
+    both = stamp_areas(path, "stamps = 1\nreply_stamps = 2\n")
+    assert both == {"outer": one, "reply": one + 25.4}
+    assert stamp_areas(path, "stamps = 0\n") == {"outer": 0, "reply": 0}
+    assert stamp_areas(path, "stamps = 2\nreply_stamps = 0\n")["reply"] == 0
+
+
+def test_words_that_only_many_stamps_keep_from_fitting_are_told_so(write_list: Write) -> None:
+    path = write_list([ROW])
+    docket = path.with_name("docket.toml")
+    own = '[[piece]]\nkind = "reply"\nsize = 16.0\nsmallest = 16.0\n'
+    stops = {}
+    for stamps in (1, 12):
+        docket.write_text(f"{POST}reply_stamps = {stamps}\n{own}")
+        found = read_job(path, docket, None).findings
+        stops[stamps] = [each for each in found if each.code == "line-too-wide"]
+    assert not stops[1]
+    (stop,) = stops[12]
+    assert "The room for 12 stamps (4 rows of 3) is why" in stop.text
+    assert "reply_stamps, under [post]" in stop.mend
+    # a line that has no room beside one stamp either isn't put down to them
+    docket.write_text(f"{POST}reply_stamps = 12\n{own.replace('16.0', '60.0')}largest = 60.0\n")
+    wide = [each for each in read_job(path, docket, None).findings if each.code == "line-too-wide"]
+    assert wide
+    assert "stamps" not in wide[0].text
+
+
+def test_a_layout_that_only_many_stamps_fill_is_refused_for_them(write_list: Write) -> None:
+    path = write_list([ROW])
+    layouts = path.with_name("layouts")
+    layouts.mkdir()
+    (layouts / "low.toml").write_text(
+        'title = "Low"\nwidth_mm = 140.0\nheight_mm = 90.0\nsafe_mm = 5.0\nsource = "invented"\n'
+        '[flap]\nshape = "none"\ndepth_mm = 0.0\n'
+        "[zones.outer]\nleft_mm = 60.0\nbottom_mm = 20.0\nwidth_mm = 60.0\nheight_mm = 30.0\n"
+        'align = "centre"\nvalign = "middle"\n'
+        "[clear.stamp]\nleft_mm = 108.0\nbottom_mm = 58.0\nwidth_mm = 32.0\nheight_mm = 32.0\n"
+    )
+    docket = path.with_name("docket.toml")
+    docket.write_text("[post]\nstamps = 9\n" + outer(layout="low"))
+    with pytest.raises(Fault) as caught:
+        read_job(path, docket, None)
+    assert caught.value.code == "layout-unfit"
+    assert "The room for 9 stamps (3 rows of 3) is why" in caught.value.text
+    assert "(stamps, under [post]" in caught.value.mend

@@ -130,3 +130,15 @@ def test_the_help_says_what_can_be_set_and_each_example_is_taken(
         ran = addressing("answer", path, "--set", "A2", what, taken)
         assert ran.returncode == 0, (what, ran.stdout)
         assert addressing("answer", path, "--undo", f"A2:{what}").returncode == 0
+
+
+def test_a_line_that_is_broken_is_shown_as_it_will_stand(
+    addressing: Run, write_list: Write
+) -> None:
+    name = "Dr. Wilhelmina Farrenby-Wexcombe and Mr. Bartholomew Grayling-Penhew"
+    path = write_list([CLEAR, (name, "2 Larkmoor Lane", *PLACE)])
+    told = addressing("lines", path).stdout
+    entry = told.partition("(Line broken")[0]
+    assert re.search(r"Farrenby-Wexcombe\n +and Mr\. Bartholomew Grayling-Penhew\n", entry)
+    made = addressing("plates", path).stdout
+    assert "Farrenby-Wexcombe / and Mr. Bartholomew Grayling-Penhew / 2 Larkmoor Lane" in made

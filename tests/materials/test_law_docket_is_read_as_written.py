@@ -191,7 +191,12 @@ def dockets(draw: st.DrawFn) -> Docket:
         feed=draw(FEEDS) if device is not None else FeedChoice(),
         run=draw(RUNS),
         overs=draw(OVERS),
-        post=Post(draw(st.integers(0, 12)), draw(st.booleans()), draw(st.none() | NAMES)),
+        post=Post(
+            draw(st.integers(0, 12)),
+            draw(st.booleans()),
+            draw(st.none() | NAMES),
+            draw(st.none() | st.integers(0, 12)),
+        ),
         wedding=Wedding(
             draw(st.none() | st.dates().map(lambda day: day.isoformat())),
             draw(st.integers(0, 600)),

@@ -84,12 +84,23 @@ def test_many_findings_of_one_household_run_on_to_further_sheets(
 
 
 def test_those_that_wait_come_before_those_to_be_printed(proof: Path) -> None:
-    pages = texts(proof)
-    waiting = next(n for n, page in enumerate(pages) if "Waiting for an answer" in page)
-    ready = next(n for n, page in enumerate(pages) if "To be printed" in page)
-    assert 0 < waiting < ready < len(pages) - 1
-    assert "Ó Dálaighin" in pages[waiting]
-    assert "Penhew" not in pages[waiting]
+    whole = " ".join(texts(proof)[:-1])
+    before, _, behind = whole.partition("Waiting for an answer")
+    waiting, _, ready = behind.partition("To be printed")
+    assert "Ó Dálaighin" in waiting
+    assert "Penhew" not in waiting
+    assert "Penhew" in ready
+    assert "envelopes to read" in before
+
+
+def test_a_first_sheet_with_half_of_it_free_holds_the_first_households(
+    tmp_path: Path, job: ProofJob, sets: Sets
+) -> None:
+    path = tmp_path / "proof.pdf"
+    named = tuple(shown for shown in sets if not shown.static)
+    contact_sheet(path, replace(job, findings=()), named)
+    assert "Waiting for an answer" in texts(path)[0]
+    assert "Penhew" in " ".join(texts(path)[:2])
 
 
 def test_the_inner_of_a_household_that_waits_is_told_in_words(proof: Path) -> None:

@@ -85,3 +85,12 @@ def test_every_block_is_on_one_sheet_in_order_and_tied_ones_together(blocks: lis
 def test_white_space_falls_away_at_the_head_of_a_sheet() -> None:
     tall, space = block(95), gap(10)
     assert paginate([tall, space, tall], 100.0) == ((tall,), (tall,))
+
+
+@pytest.mark.parametrize(("used", "sheets"), [(40.0, 1), (60.0, 2)])
+def test_a_part_goes_on_where_half_of_a_sheet_is_free(used: float, sheets: int) -> None:
+    before, part = (Block(height, lambda *_: None, part=height < 20) for height in (used, 10.0))
+    pages = paginate([before, part], 100.0)
+    assert len(pages) == sheets
+    assert pages[-1][-1] is part
+    assert (len(pages[0]) == 3) == (sheets == 1)  # with white between them

@@ -41,8 +41,10 @@ def read(tmp_path: Path) -> Read:
 def cards(read: Read) -> Cards:
     """The lines of every card of one kind."""
 
-    def made(kind: str, *rows: Sequence[str], style: str | None = None) -> list[tuple[str, ...]]:
-        docket = Docket(make=(kind,), wording=WordingChoices(cards=style))
+    def made(
+        kind: str, *rows: Sequence[str], style: str | None = None, place_card: str = "name"
+    ) -> list[tuple[str, ...]]:
+        docket = Docket(make=(kind,), wording=WordingChoices(cards=style, place_card=place_card))
         guest_list = remember(read(*rows), (), None).guest_list
         pieces = word_list(guest_list, docket, styles_for(docket, open_shelf(None)))
         keys = [piece.household for piece in pieces]
@@ -108,3 +110,29 @@ def test_a_reply_card_keeps_its_number_in_a_second_list(read: Read) -> None:
     assert [home.number for home in without.guest_list.households] == [3, 2]
     again = with_known(read(tobias, ysolde, odile), (), without.kept.known)
     assert [home.number for home in again.guest_list.households] == [3, 2, 1]
+
+
+def test_a_place_card_bears_the_table_where_the_docket_wants_it(cards: Cards) -> None:
+    rows = [
+        ("Mr. Tobias and Mrs. Odile Wexcombe", "Linnet (9)", "12", "4"),
+        ("Ms. Ysolde Farrenby", "", "14", "Head table"),
+        ("Mr. Gideon Grayling", "", "16", ""),
+    ]
+    assert cards("place-card", *rows, place_card="table") == [
+        ("Mr. Tobias Wexcombe", "Table 4"),
+        ("Mrs. Odile Wexcombe", "Table 4"),
+        ("Linnet Wexcombe", "Table 4"),
+        ("Ms. Ysolde Farrenby", "Head table"),
+        ("Mr. Gideon Grayling",),
+    ]
+    assert {len(lines) for lines in cards("place-card", *rows)} == {1}
+
+
+@pytest.mark.parametrize(("place_card", "asked"), [("name", 0), ("table", 1)])
+def test_who_has_no_table_is_asked_for_place_cards_that_bear_one(
+    read: Read, place_card: str, asked: int
+) -> None:
+    guests = read(("Mr. Tobias Wexcombe", "", "12", "4"), ("Ms. Odile Farrenby", "", "14", ""))
+    docket = Docket(make=("place-card",), wording=WordingChoices(place_card=place_card))
+    found = ask_tables(guests, docket)
+    assert [each.code for each in found] == ["table-missing"] * asked
