@@ -5,8 +5,9 @@ The designer's stand in the docket; the client's for the inner envelope in a col
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cache
+from math import inf
 
 from addressing.records.docket import Docket, OwnWords
 from addressing.records.findings import Finding, Severity
@@ -123,7 +124,7 @@ def _check(
         return
     for kind in ("outer", "inner"):
         texts = _texts(words, kind)
-        wrong = _differences(" ".join(texts), household, kind) if texts else ""
+        wrong = _differences(texts, household, kind) if texts else ""
         if wrong and not words.sure:
             yield Finding(
                 Severity.ASK,
@@ -145,9 +146,9 @@ def _check(
             )
 
 
-def _differences(text: str, household: Household, kind: str) -> str:
+def _differences(texts: Sequence[str], household: Household, kind: str) -> str:
     """What own words say otherwise than the list, as a sentence; empty when nothing."""
-    listed = _listed(household)
+    text, listed = " ".join(texts), _listed(household)
     strange = [
         word for word in _words(text) if _fold(word) not in listed and _fold(word) not in _SMALL
     ]
@@ -155,14 +156,46 @@ def _differences(text: str, household: Household, kind: str) -> str:
         shown = ", ".join(f"“{word}”" for word in strange)
         return f"{shown} {'is' if len(strange) == 1 else 'are'} not in the list."
     said = {_fold(word) for word in _words(text)}
-    left_out = [
-        " ".join(name for name in (person.given, person.family) if name)
+    owed = [
+        person
         for person in household.people
         if (person.kind is Kind.NAMED or (kind == "inner" and person.kind is Kind.CHILD))
-        and not said & _with_plurals(_names_of(person.given, person.nickname, person.family))
         and (person.given or person.family)
     ]
-    return f"{' and '.join(left_out)} would be left out." if left_out else ""
+    left_out = [
+        person
+        for person in owed
+        if not said & _with_plurals(_names_of(person.given, person.nickname, person.family))
+    ]
+    if "family" in said:
+        left_out = [person for person in left_out if person.kind is not Kind.CHILD]
+    missing = len(owed) - _heads(texts, household)
+    if not left_out and missing > 0:
+        left_out = [p for p in owed if not said & _names_of(p.given, p.nickname)][-int(missing) :]
+    names = [" ".join(filter(None, _called(person))) for person in left_out]
+    return f"{' and '.join(names)} would be left out." if names else ""
+
+
+def _called(person: Person) -> tuple[str | None, ...]:
+    """A person's names; the title too where the list has no given name."""
+    names = (person.given, person.family)
+    return names if person.given else (person.title, *names)
+
+
+def _heads(texts: Sequence[str], household: Household) -> float:
+    """How many people own words count: each name or title that stands by itself or behind "and".
+
+    Any number where they speak of a family, of several by one name, or of two by one title.
+    """
+    named = [p for p in household.people if p.given or p.family]
+    many = {"family"} | _names_of(*(row["plural"] for row in table("titles")))
+    for name in _names_of(*(person.family for person in named)):
+        many |= {name + "s", name + "es"}
+    if many & {_fold(word) for text in texts for word in _words(text)}:
+        return inf
+    known = _titles().union(*(_names_of(p.given, p.family, p.nickname) for p in named))
+    parts = [part for text in texts for part in re.split(r"[,&]|\b(?:and|und|et|y|e)\b", text)]
+    return sum(1 for part in parts if known & _names_of(part))
 
 
 def _listed(household: Household) -> set[str]:

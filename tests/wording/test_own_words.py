@@ -48,12 +48,32 @@ def test_own_words_say_where_they_come_from() -> None:
 
 
 @pytest.mark.parametrize(
+    ("inner", "left_out"),
+    [
+        (("Mr. Wexcombe and Linnet",), "Odile Wexcombe"),
+        (("Mr. and Mrs. Wexcombe",), "Linnet Wexcombe"),
+        (("Mr. and Mrs. Wexcombe", "and Linnet"), ""),
+        (("Mr. & Mrs. Tobias Wexcombe", "Linnet"), ""),
+        (("Toby, Odile and Linnet",), ""),
+        (("The Wexcombe Family",), ""),
+        (("The Wexcombes",), ""),
+    ],
+)
+def test_own_words_count_as_many_people_as_the_list(inner: tuple[str, ...], left_out: str) -> None:
+    wrong = [each for each in found(OwnWords("h-aaaaaaaa", inner=inner)) if each.holds]
+    assert bool(wrong) is bool(left_out)
+    assert all(f"{left_out} would be left out." in each.text for each in wrong)
+
+
+@pytest.mark.parametrize(
     ("outer", "said"),
     [
         (("Mr. and Mrs. Tobias Wexcomb",), "“Wexcomb” is not in the list."),
         (("Tobias and Odíle Wexcombe",), "“Odíle” is not in the list."),
         (("Tobias & Odile Wexcome",), "“Wexcome” is not in the list."),
         (("Mr. Tobias",), "Odile Wexcombe would be left out."),
+        (("Mr. Wexcombe",), "Odile Wexcombe would be left out."),
+        (("Mr. Tobias Wexcombe",), "Odile Wexcombe would be left out."),
     ],
 )
 def test_words_that_differ_from_the_list_hold_the_household(
