@@ -16,14 +16,15 @@ if TYPE_CHECKING:
 def questions(job: Job, *, as_json: bool) -> None:
     """Write the client's questions: a workbook to fill in, and a letter with the same."""
     from addressing.cli.speaking import counted, say, say_json
-    from addressing.job.asking import list_as_read, open_matters, write_questions
+    from addressing.job.asking import list_as_read, outgoing, write_questions
     from addressing.job.hinting import command_line
     from addressing.job.manifest import keep_docket
 
     into = job.place
     listed = list_as_read(job.list_path, job.docket, into)
-    matters = open_matters(listed, into)
-    book, letter = write_questions(listed, matters, into)
+    out = outgoing(listed, into)
+    matters = out.matters
+    book, letter = write_questions(listed, out, into)
     keep_docket(into, listed.guest_list, listed.docket)
     if as_json:
         say_json(

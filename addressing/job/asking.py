@@ -88,30 +88,44 @@ def open_questions(listed: Listed, folder: Path | None) -> tuple[Question, ...]:
     return still_open(listed, apply(listed.guest_list, listed.findings, decisions, READERS))
 
 
-def open_matters(listed: Listed, folder: Path | None) -> tuple[Matter, ...]:
-    """The same as the client meets it: numbered, and what is asked many times over in a table.
+@dataclass(frozen=True, slots=True)
+class Outgoing:
+    """What goes to the client: all that is asked, and everybody as they are called by now."""
+
+    matters: tuple[Matter, ...]
+    households: tuple[Household, ...]
+
+
+def outgoing(listed: Listed, folder: Path | None) -> Outgoing:
+    """What is still to be asked as the client meets it: numbered, what is asked often in a table.
 
     Raises:
         Fault: the decisions can't be read (exit 3).
     """
-    return matters_of(open_questions(listed, folder))
+    applied = apply(listed.guest_list, listed.findings, kept_decisions(folder), READERS)
+    homes = listed.guest_list.households
+    now = (applied.called[home.key].home if home.key in applied.called else home for home in homes)
+    return Outgoing(matters_of(still_open(listed, applied)), tuple(now))
 
 
 def still_open(listed: Listed, applied: Applied) -> tuple[Question, ...]:
     """What is asked of a list and neither answered nor settled by what was decided."""
-    taken = {question.ref for question, _ in applied.taken}
+    done = {question.ref for question, _ in applied.taken} | applied.moot
     left, places = frozenset(applied.findings), asks_places(listed.docket)
     return tuple(
         question
-        for question in (*questions_for(listed.guest_list, listed.findings), *applied.asked)
-        if question.ref not in taken
+        for question in (
+            *questions_for(listed.guest_list, listed.findings, applied.called),
+            *applied.asked,
+        )
+        if question.ref not in done
         and any(found in left for found in question.covers)
         and (listed.titles or question.kind != "title")
         and (places or not all(is_of_place(found.code) for found in question.covers))
     )
 
 
-def write_questions(listed: Listed, matters: Sequence[Matter], folder: Path) -> tuple[Path, Path]:
+def write_questions(listed: Listed, out: Outgoing, folder: Path) -> tuple[Path, Path]:
     """The workbook and the letter: (questions.xlsx, questions.txt) in the job's folder.
 
     Raises:
@@ -127,12 +141,13 @@ def write_questions(listed: Listed, matters: Sequence[Matter], folder: Path) -> 
     # The letter comes last: one that the folder doesn't know would be taken for an answered one.
     with alone_in(folder), Together(listed.sources) as files:
         files.working(folder / HOUSEHOLDS, private=True).write_bytes(known_bytes(listed))
-        if matters:
+        if out.matters:
             files.working(folder / LETTERS, private=True).write_bytes(
-                letters_json(letters, matters)
+                letters_json(letters, out.matters)
             )
-        files.working(book).write_bytes(workbook_bytes(sheets_for(listed.guest_list, matters)))
-        files.working(letter).write_bytes(letter_text(matters).encode())
+        sheets = sheets_for(out.households, out.matters)
+        files.working(book).write_bytes(workbook_bytes(sheets))
+        files.working(letter).write_bytes(letter_text(out.matters).encode())
     return book, letter
 
 

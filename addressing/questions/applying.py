@@ -148,8 +148,9 @@ def _without_circles(work: Work) -> None:
 
 def _finish(work: Work, findings: Sequence[Finding], asked: tuple[Question, ...]) -> Applied:
     settled = _settled(work)
-    moot = {found for q in work.questions if _moot(work, q) for found in q.covers}
-    answered = moot | {found for change in work.taken for found in change.question.covers}
+    moot = [question for question in work.questions if _moot(work, question)]
+    answered = {found for question in moot for found in question.covers}
+    answered |= {found for change in work.taken for found in change.question.covers}
     answered -= _half_answered(work)
     rest = [found for found in findings if found not in answered]
     rest = [*_by_hand(work), *beside_names(work.drafts.values()), *rest]
@@ -175,6 +176,8 @@ def _finish(work: Work, findings: Sequence[Finding], asked: tuple[Question, ...]
         tuple((change.question, change.decision) for change in work.taken),
         tuple(work.open),
         asked,
+        frozenset(question.ref for question in moot),
+        {key: called for key, draft in work.drafts.items() if (called := draft.called())},
     )
 
 

@@ -19,7 +19,7 @@ from addressing.questions.showing import (
 from addressing.questions.understanding import TOLD
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, Household, Kind
-from addressing.records.questions import Choice, Question
+from addressing.records.questions import Called, Choice, Question
 from addressing.where import Where
 
 _ADDRESS_MEANINGS = frozenset(
@@ -54,11 +54,16 @@ def mark_of(basis: str) -> str:
     return hashlib.sha256(basis.encode("utf-8", "surrogatepass")).hexdigest()[:8]
 
 
-def questions_for(guest_list: GuestList, findings: Iterable[Finding]) -> tuple[Question, ...]:
+def questions_for(
+    guest_list: GuestList,
+    findings: Iterable[Finding],
+    called: Mapping[str, Called] | None = None,
+) -> tuple[Question, ...]:
     """Everything that the client can answer, in the order of the findings.
 
     Findings of one household and one matter are one question; a pair of households is asked of
-    once. Titles and companions are asked for each person.
+    once. Titles and companions are asked for each person. `called` says by which names households
+    are asked of since something was decided: a question's ref and basis stay the list's.
     """
     meanings = {
         (column.sheet, column.letters): column.meaning.partition(" ")[0]
@@ -73,7 +78,10 @@ def questions_for(guest_list: GuestList, findings: Iterable[Finding]) -> tuple[Q
             asked = _Asked(finding, asking)
             groups.setdefault(_group(asked), []).append(asked)
     rows = {where: home.key for home in guest_list.households for where in home.rows}
-    made = (question for group in groups.values() for question in _questions(group, homes, rows))
+    names = called or {}
+    made = (
+        question for group in groups.values() for question in _questions(group, homes, rows, names)
+    )
     return tuple({question.ref: question for question in made}.values())
 
 
@@ -102,7 +110,10 @@ def _group(asked: _Asked) -> tuple[object, ...]:
 
 
 def _questions(
-    group: Sequence[_Asked], homes: Mapping[str, Household], rows: Mapping[Where, str]
+    group: Sequence[_Asked],
+    homes: Mapping[str, Household],
+    rows: Mapping[Where, str],
+    called: Mapping[str, Called],
 ) -> Iterable[Question]:
     first = group[0].finding
     if first.household is None:
@@ -112,13 +123,15 @@ def _questions(
         return []
     if group[0].asking.kind in _SEVERAL:
         keys = _keys(group, rows)
-        return [_of_several(group, tuple(homes[key] for key in keys))] if len(keys) > 1 else []
+        several = tuple(homes[key] for key in keys)
+        return [_of_several(group, several, called)] if len(keys) > 1 else []
     if group[0].asking.kind == TOLD and len(group) > 1:
         named = [asked.finding.household for asked in group]
-        return [_of_several(group, tuple(homes[key] for key in named if key and key in homes))]
+        several = tuple(homes[key] for key in named if key and key in homes)
+        return [_of_several(group, several, called)]
     if group[0].asking.kind in _EACH:
-        return _of_people(group, home)
-    return [_of_home(group, home)]
+        return _of_people(group, home, called.get(home.key))
+    return [_of_home(group, home, called.get(home.key))]
 
 
 def _keys(group: Sequence[_Asked], rows: Mapping[Where, str]) -> list[str]:
@@ -133,16 +146,19 @@ def _of_list(asked: _Asked) -> Question:
     return _question(ref, (asked,), "Your list", finding.text, ())
 
 
-def _of_several(group: Sequence[_Asked], homes: tuple[Household, ...]) -> Question:
+def _of_several(
+    group: Sequence[_Asked], homes: tuple[Household, ...], called: Mapping[str, Called]
+) -> Question:
+    shown = [called[home.key].home if home.key in called else home for home in homes]
     ordered = sorted(homes, key=lambda home: home.key)
     listed = "\n".join(
         f"{_ordinal(place)}: {_home_shown(home)} ({place_shown(home.rows[0])})"
-        for place, home in enumerate(homes)
+        for place, home in enumerate(shown)
     )
     said = [group[0].finding.quoted] if group[0].asking.kind == TOLD else []
     mark = mark_of(" ".join((*(home.key for home in ordered), *said)))
     ref = f"{homes[0].key}:{group[0].finding.code}:{mark}"
-    who = " / ".join(dict.fromkeys(map(household_shown, homes)))
+    who = " / ".join(dict.fromkeys(map(household_shown, shown)))
     basis = "\n".join((*map(_home_shown, homes), *said))
     return _question(ref, group, who, listed, homes, basis=basis)
 
@@ -155,32 +171,47 @@ def _home_shown(home: Household) -> str:
     return ", ".join(part for part in (names_shown(home), address_shown(home.address)) if part)
 
 
-def _of_people(group: Sequence[_Asked], home: Household) -> Iterable[Question]:
+def _of_people(
+    group: Sequence[_Asked], home: Household, called: Called | None
+) -> Iterable[Question]:
     """One for each person that lacks a title, or for each companion without a name."""
     finding = group[0].finding
-    who = household_shown(home)
+    who = household_shown(called.home if called else home)
     meant = dict.fromkeys(place for asked in group for place in asked.finding.people)
     for place in meant:
         person = home.people[place]
-        listed = person_shown(person) if person.kind is Kind.NAMED else f"Guest of {who}"
+        now = (called.people[place] if called else None) or person
+        basis, listed = (
+            person_shown(each) if person.kind is Kind.NAMED else f"Guest of {whose}"
+            for each, whose in ((person, household_shown(home)), (now, who))
+        )
         ref = f"{home.key}:{finding.code}:{place + 1}"
-        yield _question(ref, group, who, listed, (home,), person=place)
+        yield _question(ref, group, who, listed, (home,), basis=basis, person=place)
 
 
-def _of_home(group: Sequence[_Asked], home: Household) -> Question:
+def _of_home(group: Sequence[_Asked], home: Household, called: Called | None) -> Question:
     asking = _together(group)
-    about_place = asking.kind in PLACES
-    shown_names = named_shown(home) if asking.kind == "names" else names_shown(home)
-    shown_names = _home_shown(home) if asking.kind == TOLD else shown_names
-    listed = address_shown(home.address) if about_place else shown_names
+    now = called.home if called else home
+    listed = _matter_shown(asking, home)
+    # Of an address the list's own words are shown, for they are what is in doubt.
+    told = listed if asking.kind in PLACES else _matter_shown(asking, now)
     quoted = sorted({asked.finding.quoted for asked in group})
     ref = f"{home.key}:{group[0].finding.code}"
     if asking.kind in ("struck", TOLD):
         ref = f"{ref}:{mark_of(quoted[0])}"
     merged = tuple(_Asked(asked.finding, asking) for asked in group)
-    shown = listed or ("(no address)" if about_place else "(no name)")
+    shown = told or ("(no address)" if asking.kind in PLACES else "(no name)")
     basis = "\n".join((listed, *quoted)) if asking.kind in _QUOTED else listed
-    return _question(ref, merged, household_shown(home), shown, (home,), basis=basis)
+    return _question(ref, merged, household_shown(now), shown, (home,), basis=basis)
+
+
+def _matter_shown(asking: Asking, home: Household) -> str:
+    """What of a household a question is about, "" where the list has nothing."""
+    if asking.kind in PLACES:
+        return address_shown(home.address)
+    if asking.kind == TOLD:
+        return _home_shown(home)
+    return named_shown(home) if asking.kind == "names" else names_shown(home)
 
 
 def _together(group: Sequence[_Asked]) -> Asking:

@@ -19,7 +19,7 @@ from addressing.questions.naming import (
 )
 from addressing.questions.understanding import Change
 from addressing.records.guests import Address, Cited, Household, Kind, Person
-from addressing.records.questions import NamesRead, Readers
+from addressing.records.questions import Called, NamesRead, Readers
 from addressing.where import Where
 
 OVERRULED = "Another answer gives all the names, and says otherwise."
@@ -66,6 +66,14 @@ class Draft:
             by_hand=self.by_hand,
             inner=self.home.inner if _names(people) == _names(self.home.people) else None,
         )
+
+    def called(self) -> Called | None:
+        """The household as it is called now; None where that is as the list has it."""
+        home = self.household()
+        if home == self.home:
+            return None
+        at = [self.now(place) for place in range(len(self.people))]
+        return Called(home, tuple(self.people[each[0]][each[1]] if each else None for each in at))
 
     def now(self, place: int) -> tuple[int, int] | None:
         """Where the person of a place stands now: (slot, number in it); None when gone."""

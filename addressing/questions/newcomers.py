@@ -63,7 +63,7 @@ def _question(home: Household, person: Person) -> Question | None:
         text=asking.text({"who": who, "person": shown}),
         listed=shown,
         basis=shown,
-        where=where,
+        where=home.rows[0],
         choices=asking.choices,
         covers=(finding,),
         households=(home.key,),

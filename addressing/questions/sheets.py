@@ -1,12 +1,12 @@
 """What stands on which sheet of the questions workbook: headers, opening words, rows."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from addressing.questions.asking import mark_of
 from addressing.questions.corrections import CORRECT
 from addressing.questions.showing import address_shown, names_shown, place_shown
-from addressing.records.guests import GuestList
+from addressing.records.guests import Household
 from addressing.records.questions import Matter, Question
 
 REF = "Ref"
@@ -73,11 +73,11 @@ HEADERS = tuple(dict.fromkeys(name for name, _ in (*_COLUMNS, *_TABLE_COLUMNS, *
 """Every heading of a column that the workbook may have."""
 
 
-def sheets_for(guest_list: GuestList, matters: Sequence[Matter]) -> tuple[Sheet, ...]:
+def sheets_for(homes: Iterable[Household], matters: Sequence[Matter]) -> tuple[Sheet, ...]:
     """The sheets of the workbook: the questions, a table for each matter of many, everybody."""
     first = Sheet(_FIRST, _OPENING, _COLUMNS, tuple(_questions(matters)))
     tables = [_table(matter) for matter in matters if matter.table]
-    return (*((first,) if matters else ()), *tables, _everyone(guest_list))
+    return (*((first,) if matters else ()), *tables, _everyone(homes))
 
 
 def ref_cell(question: Question, matter: Matter) -> str:
@@ -136,10 +136,10 @@ def _member(matter: Matter, question: Question, number: str) -> Row:
     return Row(cells, tuple(choice.text for choice in question.choices))
 
 
-def _everyone(guest_list: GuestList) -> Sheet:
+def _everyone(homes: Iterable[Household]) -> Sheet:
     rows = tuple(
         Row((home.name, names_shown(home), address_shown(home.address), "", "",
              f"{home.key}:{CORRECT}"))
-        for home in guest_list.households
+        for home in homes
     )  # fmt: skip
     return Sheet(_EVERYONE, _EVERYONE_OPENING, _EVERYONE_COLUMNS, rows)

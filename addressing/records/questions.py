@@ -1,10 +1,10 @@
 """What the client is asked, what came back, and what was decided: by household, with its place."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from addressing.records.findings import Finding
-from addressing.records.guests import Address, Cited, GuestList, Person
+from addressing.records.guests import Address, Cited, GuestList, Household, Person
 from addressing.where import Where
 
 
@@ -141,6 +141,17 @@ class Given:
 
 
 @dataclass(frozen=True, slots=True)
+class Called:
+    """A household as it is called since something was decided of it.
+
+    `people` are its people at the places where the list has them; None for one who is gone.
+    """
+
+    home: Household
+    people: tuple[Person | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Applied:
     """A list with the decisions in it.
 
@@ -155,6 +166,10 @@ class Applied:
     open: tuple[Decision, ...] = ()
     asked: tuple[Question, ...] = ()
     """What is asked about those who came with an answer, and isn't answered."""
+    moot: frozenset[str] = frozenset()
+    """The refs of questions that other answers have settled: whoever was meant has left."""
+    called: Mapping[str, Called] = field(default_factory=dict)
+    """By key the households that are called otherwise than the list has them."""
 
 
 @dataclass(frozen=True, slots=True)

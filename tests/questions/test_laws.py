@@ -195,7 +195,7 @@ def test_questions_written_and_read_back_have_the_same_refs(
         return
     guest_list, findings = listed
     questions = questions_for(guest_list, findings)
-    sheets = sheets_for(guest_list, matters_of(questions))
+    sheets = sheets_for(guest_list.households, matters_of(questions))
     data = workbook_bytes(sheets)
     assert workbook_bytes(sheets) == data
     book = openpyxl.load_workbook(io.BytesIO(data))
