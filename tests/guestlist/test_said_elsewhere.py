@@ -188,3 +188,22 @@ def test_a_mail_with_a_table_near_its_top_keeps_what_stands_around_it(tmp_path: 
     held = [names[f.household or ""] for f in findings if f.code == "said-elsewhere"]
     assert held == ["Dora Pell"]
     assert [home.rows[0].cell for home in guest_list.households] == ["A3", "A8", "A9"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "His brother Ned Farrenby lives there too.",
+        "Their neighbor Sal Marsh shares the house.",
+        "Mr. and Mrs. Bo Orr live with them.",
+    ],
+)
+def test_somebody_else_named_behind_an_address_is_asked_about(tmp_path: Path, said: str) -> None:
+    home = "Hugo Farrenby lives at 3 Osier Row, Duluth, MN 55802."
+    names, _ = told(tmp_path, f"{home} {said}")
+    assert names == ["Hugo Farrenby"]
+
+
+def test_what_is_told_of_themselves_behind_an_address_is_not_asked_about(tmp_path: Path) -> None:
+    home = "Hugo Farrenby lives at 3 Osier Row, Duluth, MN 55802. Hugo is a dear. They love cake."
+    assert told(tmp_path, home) == ([], [])

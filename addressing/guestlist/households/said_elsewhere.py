@@ -11,6 +11,7 @@ from dataclasses import replace
 from addressing.guestlist.asking import finding
 from addressing.guestlist.domestic.dwellings import suffix_words
 from addressing.guestlist.files.mail_lines import Line, why_no_guest
+from addressing.guestlist.files.mentions import mentions
 from addressing.guestlist.folding import fold
 from addressing.guestlist.households.named import Named
 from addressing.guestlist.people.note_words import denied
@@ -79,9 +80,20 @@ def _of_all(code: str, said: Sequence[Cited], text: str, mend: str) -> Finding:
 
 
 def _not_its_own(said: Sequence[Cited], home: Household, read: str) -> list[Cited]:
-    """Sentences without those that a household was read from."""
-    first = said[0].cells if not set(said[0].cells).isdisjoint(home.rows) else ()
-    return [each for each in said if each.text not in read and each.cells != first]
+    """Sentences without those that a household was read from, and what is told on the same line.
+
+    Somebody else who is named there is asked about all the same.
+    """
+    line = said[0].cells if not set(said[0].cells).isdisjoint(home.rows) else ()
+    others = (each for each in said if each.text not in read)
+    return [each for each in others if each.cells != line or _names_another(each.text, home)]
+
+
+def _names_another(sentence: str, home: Household) -> bool:
+    """True for "His brother Ned Penhew lives there too" of Tobias Penhew."""
+    own = {fold(word) for person in home.people for word in (person.given or "").split()}
+    sure = (each for each in mentions(sentence) if each.sure)
+    return any(own.isdisjoint(map(fold, each.text.split())) for each in sure)
 
 
 def _gathered(
