@@ -14,7 +14,7 @@ from addressing.tables import lookup
 from addressing.typesetting import stream
 from addressing.version import VERSION
 from addressing.where import Where, is_listed
-from addressing.wording import cased
+from addressing.wording import cased, cased_firm
 
 _QUOTING = frozenset(("remark", "cell-note"))
 """Notes that quote what the client's families wrote of guests: on no sheet that is handed round."""
@@ -36,7 +36,7 @@ def job_of(reading: Reading, counts: tuple[PieceCount, ...]) -> ProofJob:
         version=VERSION,
         households=tuple(
             ProofHousehold(
-                home.key, _called(home), home.key in reading.held, _lines(reading, home.key)
+                home.key, called(home), home.key in reading.held, _lines(reading, home.key)
             )
             for home in guests.households
         ),
@@ -74,8 +74,10 @@ def _by_cells_alone(found: Finding) -> Finding:
     return replace(found, mend=mend, where=where, also=also)
 
 
-def _called(home: Household) -> str:
+def called(home: Household) -> str:
     """A household's name with capitals as names have them, whatever the list has."""
+    if home.label is not None:
+        return cased_firm(home.label.text)
     return cased(home.name) or home.name
 
 

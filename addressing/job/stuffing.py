@@ -16,7 +16,7 @@ from addressing.job.manifest import (
 )
 from addressing.job.order_table import order_table, tsv_of
 from addressing.job.parting import job_orders
-from addressing.job.proofs import job_of
+from addressing.job.proofs import called, job_of
 from addressing.job.reading import Reading
 from addressing.proofs import stuffing_list
 from addressing.questions.tidy import Tidy
@@ -26,6 +26,7 @@ from addressing.records.guests import Household
 from addressing.records.pieces import household_of
 from addressing.records.proofs import BOXES, Stuffed
 from addressing.where import Where
+from addressing.wording import cased
 
 ENDINGS = (".pdf", ".tsv", ".xlsx")
 
@@ -94,7 +95,7 @@ def stuffing_table(rows: tuple[Stuffed, ...]) -> Tidy:
 
 def _stuffed(number: int, home: Household, reading: Reading) -> Stuffed:
     inside = tuple(_inside(home, reading.docket))
-    return Stuffed(number, home.key, home.name, _place(home, reading), home.number, inside)
+    return Stuffed(number, home.key, called(home), _place(home, reading), home.number, inside)
 
 
 def _place(home: Household, reading: Reading) -> str:
@@ -103,7 +104,7 @@ def _place(home: Household, reading: Reading) -> str:
     if home.by_hand or address is None:
         return "by hand"
     country = address.country.text if address.country else home_of(reading.docket)
-    town = address.city.text if address.city else ""
+    town = (cased(address.city.text) or "") if address.city else ""
     region = address.region.text if address.region else ""
     if country != home_of(reading.docket):
         return f"{town}, {country}" if town else country

@@ -5,7 +5,7 @@ measures type, never reads the client's file.
 """
 
 from addressing.wording.cards import ask_tables
-from addressing.wording.casing import cased
+from addressing.wording.casing import cased, cased_firm
 from addressing.wording.first_names import ask_first_names
 from addressing.wording.forms import failing
 from addressing.wording.own_words import check_inners, check_words
@@ -16,6 +16,7 @@ __all__ = [
     "ask_first_names",
     "ask_tables",
     "cased",
+    "cased_firm",
     "check_inners",
     "check_words",
     "failing",

@@ -19,7 +19,7 @@ from addressing.wording.american import (
     town_in_full,
 )
 from addressing.wording.boxes import lockbox_line, route_line
-from addressing.wording.casing import is_single_case, recase
+from addressing.wording.casing import cased_firm, is_single_case, recase
 from addressing.wording.country_line import AT_HOME, country_line
 from addressing.wording.place_lines import place_lines, unit_place
 from addressing.wording.puerto_rico import left_off
@@ -95,7 +95,7 @@ def _extras(address: Address, *, postal: bool) -> tuple[Line, ...]:
     if (
         address.street and address.street.text.isupper()
     ):  # else YMCA might stand in its own capitals
-        lines = [_cased(text) for text in lines]
+        lines = [cased_firm(text) for text in lines]
     return tuple(Line(write(text), Role.EXTRA, address.recipient_extra.cells) for text in lines)
 
 

@@ -8,6 +8,7 @@ from addressing.wording.puerto_rico import area_line
 from addressing.wording.streets import postal_text
 from addressing.wording.words import direction_in_full, plain
 
+_DEPARTMENT = re.compile(r"\bDept\.? of\b")
 _CARE = re.compile(r"^(?:c/o|c\.o\.|care\s+of|in\s+care\s+of|℅|%)\s*(?=\S)", re.IGNORECASE)
 
 
@@ -27,8 +28,12 @@ def lines_above(text: str) -> list[str]:
 
 
 def above_in_full(text: str) -> str:
-    """In care of, for "c/o"; all else as given."""
-    return _CARE.sub("in care of ", text)
+    """In care of, for "c/o", and Department of; all else as given.
+
+    >>> above_in_full("Dept. of Physics"), above_in_full("Dept 12 Larkmoor Hall")
+    ('Department of Physics', 'Dept 12 Larkmoor Hall')
+    """
+    return _DEPARTMENT.sub("Department of", _CARE.sub("in care of ", text))
 
 
 def above_in_short(text: str) -> str:

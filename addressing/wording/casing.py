@@ -135,6 +135,51 @@ def _part(part: str) -> str:
     return plain
 
 
+def cased_firm(text: str) -> str:
+    """A firm or building typed in one case; letters that spell no word stay capitals.
+
+    >>> cased_firm("LARKMOOR BBQ CO."), cased_firm("THE ST JOHN HALL"), cased_firm("Larkmoor LLC")
+    ('Larkmoor BBQ Co.', 'The St John Hall', 'Larkmoor LLC')
+    """
+    if not is_single_case(text):
+        return text
+    set_so = recase(text).split(" ")
+    pairs = zip(set_so, text.split(" "), strict=True)
+    return " ".join(word if _spells(word) else was for word, was in pairs)
+
+
+def hides_letters(text: str) -> bool:
+    """True for a firm in capitals with a short word that may be letters: IBM, but not THE.
+
+    >>> [hides_letters(each) for each in ("IBM CORP.", "THE LARKMOOR CO.", "Larkmoor IBM")]
+    [True, False, False]
+    """
+    words = [word.strip(".,&'") for word in text.split() if is_single_case(text) and text.isupper()]
+    return any(1 < len(word) <= _LETTERS and not _is_known(word.casefold()) for word in words)
+
+
+def _is_known(word: str) -> bool:
+    known = word in _SMALL or word in _capital_words()["short"] or word in _given_names()
+    return known or word in _company_words() or not _spells(word)
+
+
+def _spells(word: str) -> bool:
+    """False for two to four consonants that are no short form: BBQ, but not St. or Mr."""
+    plain = word.strip(".,").casefold()
+    return _CONSONANTS.fullmatch(plain) is None or plain in _capital_words()["short"]
+
+
+@cache
+def _company_words() -> frozenset[str]:
+    rows = (row for row in table("name_words") if row["kind"].startswith("company"))
+    return frozenset(row["word"] for row in rows)
+
+
+_CONSONANTS = re.compile(r"[bcdfghjklmnpqrstvwxz]{2,4}")
+_LETTERS = 3
+"""Letters of a word that may stand for as many words."""
+
+
 @lru_cache(NAMES_KEPT)
 def cased(text: str | None) -> str | None:
     """A name typed in one case as names are set; a mixed-case name as it is."""

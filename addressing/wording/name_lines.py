@@ -12,7 +12,7 @@ from addressing.records.guests import Household, Kind, Person
 from addressing.records.pieces import Line, Role
 from addressing.records.styles import Style
 from addressing.where import Where, together
-from addressing.wording.casing import cased
+from addressing.wording.casing import cased_firm
 from addressing.wording.couples import in_order, is_married_pair, share_family
 from addressing.wording.forms import Writer
 from addressing.wording.persons import (
@@ -55,7 +55,7 @@ class NameLines:
 
     def _adults(self, household: Household) -> tuple[Line, ...]:
         if household.label is not None:
-            text = cased(household.label.text) or ""
+            text = cased_firm(household.label.text)
             return (Line(text, Role.NAME, household.label.cells),)
         named = self._arranged(_named(household))
         if not named:

@@ -11,7 +11,13 @@ from addressing.records.styles import Style
 from addressing.where import Where
 from addressing.wording.address_lines import address_lines
 from addressing.wording.cards import cards_of
-from addressing.wording.casing import is_single_case, is_unsure
+from addressing.wording.casing import (
+    cased,
+    cased_firm,
+    hides_letters,
+    is_single_case,
+    is_unsure,
+)
 from addressing.wording.name_lines import NameLines, name_breaks
 from addressing.wording.own_words import left_below, own_lines
 from addressing.wording.streets import postal_text
@@ -76,7 +82,14 @@ def _pieces(
         if style.capitals:
             names = tuple(_postal_name(line) for line in names)
         wordings = (Wording(names),) if inner else _with_address(names, household, docket, style)
-        yield Piece(kind, household.key, household.name, wordings)
+        yield Piece(kind, household.key, _called(household), wordings)
+
+
+def _called(household: Household) -> str:
+    """What the piece is known by on slips and sheets: as it is set, not in the list's capitals."""
+    if household.label is not None:
+        return cased_firm(household.label.text)
+    return cased(household.name) or household.name
 
 
 def _postal_name(line: Line) -> Line:
@@ -138,11 +151,13 @@ def _recased(household: Household) -> tuple[Finding, ...]:
         for name in (person.given, person.family)
         if name
     ]
-    texts = [each for each in names if is_single_case(each[0])]
+    firms = [(household.label.text, household.label.cells)] if household.label else []
+    texts = [each for each in (*names, *firms) if is_single_case(each[0])]
     if not texts:
         return ()
     small = [each for each in texts if each[0].islower()]
     odd = small if len(small) < len(names) else []  # the "little" of "little Linnet" is no name
+    odd += [each for each in firms if hides_letters(each[0])]
     unsure = [each for each in texts if each in odd or is_unsure(each[0])]
     shown = ", ".join(dict.fromkeys(text for text, _ in unsure or texts))
     where = (unsure or texts)[0][1] or household.rows

@@ -195,7 +195,7 @@ def test_a_mail_with_a_table_near_its_top_keeps_what_stands_around_it(tmp_path: 
     [
         "His brother Ned Farrenby lives there too.",
         "Their neighbor Sal Marsh shares the house.",
-        "Mr. and Mrs. Bo Orr live with them.",
+        "Mr. and Mrs. Bo Vole live with them.",
     ],
 )
 def test_somebody_else_named_behind_an_address_is_asked_about(tmp_path: Path, said: str) -> None:

@@ -223,6 +223,10 @@ def _without_repeats(parts: list[Part], written: Written, country: str) -> list[
 
 
 def _region(region: Cited | None, country: str) -> Cited | None:
+    """A region as its code; the country's own code in its place ("Montréal, CA") is none."""
     if region is None or country not in _AS_CODE:
         return region
-    return Cited(region_codes(country).get(fold(region.text), region.text), region.cells)
+    codes, said = region_codes(country), fold(region.text)
+    if said == country.casefold() and said not in codes:
+        return None
+    return Cited(codes.get(said, region.text), region.cells)
