@@ -104,7 +104,8 @@ def _say(done: "Answered") -> None:
     from addressing.cli.speaking import heading, say
 
     taken, given = {decision for _, decision in done.applied.taken}, set(done.given)
-    say(f"{len(taken & given)} of {len(given)} answers hold; {len(taken)} decisions are kept.")
+    kept = "1 decision is kept" if len(taken) == 1 else f"{len(taken)} decisions are kept"
+    say(f"{len(taken & given)} of {len(given)} answers hold; {kept}.")
     say(f"  {done.path}")
     _say_refused(done)
     if done.replaced:
@@ -166,10 +167,10 @@ def _say_words(done: "Answered") -> None:
 
 def _still_open(done: "Answered") -> str:
     """How many questions are left, and how many envelopes wait for them."""
-    if not done.open and not done.words:
+    if not done.open and not done.words and not done.waiting:
         return "Nothing is open."
     count, waiting = len(done.open), done.waiting
-    asked = "1 question is" if count == 1 else f"{count} questions are"
+    asked = {0: "No question is", 1: "1 question is"}.get(count, f"{count} questions are")
     if not waiting:
         return f"{asked} still open; no household waits for an answer."
     waits = "1 household waits" if waiting == 1 else f"{waiting} households wait"

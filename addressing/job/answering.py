@@ -14,7 +14,13 @@ from addressing.job.rereading import READERS
 from addressing.job.words import heard, refused_in
 from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
-from addressing.questions.corrections import CORRECTABLE, Named, homes_named, set_by_hand
+from addressing.questions.corrections import (
+    CORRECTABLE,
+    Named,
+    homes_named,
+    is_correction,
+    set_by_hand,
+)
 from addressing.questions.families import BESIDE
 from addressing.questions.keeping import decisions_text, together
 from addressing.questions.recalling import restated
@@ -31,7 +37,9 @@ from addressing.questions.undoing import taken_back, told_back
 from addressing.records.findings import Finding, Severity
 from addressing.records.questions import SETTLED, Applied, Decision, Given, Question, Said
 
-_OF_ANSWERS = frozenset(("answer-stale", "answer-conflict", "answer-not-understood"))
+_OF_ANSWERS = frozenset(
+    ("answer-stale", "correction-stale", "answer-conflict", "answer-not-understood")
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,9 +80,10 @@ class Answered:
 
     @property
     def waiting(self) -> int:
-        """Households that the open questions hold back, or what the client wrote of them."""
+        """Households held back: by open questions, by the client's words, by a stale correction."""
         asked = {key for q in self.open if any(f.holds for f in q.covers) for key in q.households}
-        return len(asked | {found.household for found in self.words if found.holds})
+        told = (*self.words, *self.findings)
+        return len(asked | {found.household for found in told if found.holds})
 
 
 def answers_and_corrections(
@@ -151,7 +160,8 @@ def keep_answers(
     path = folder / DECISIONS
     with alone_in(folder), Together(listed.sources) as files:
         files.working(folder / HOUSEHOLDS, private=True).write_bytes(known_bytes(listed))
-        holding = (restated(*each) for each in applied.taken)
+        holding = [restated(*each) for each in applied.taken]
+        holding += [each for each in applied.open if each in before and is_correction(each.ref)]
         files.working(path).write_bytes(decisions_text(holding, words).encode())
     said = stale(applied.findings, applied.open, listed.remembered.kept)
     places = {each.where for each in given}

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from addressing.questions.asking import questions_for
-from addressing.questions.corrections import CORRECT
+from addressing.questions.corrections import is_correction
 from addressing.questions.drafts import (
     Draft,
     fields_of,
@@ -66,7 +66,7 @@ def _rank(change: Change) -> tuple[int, bool, bool, int]:
     """Among names a correction comes last, and everyone after the names alone: they stand."""
     question = change.question
     every = question.kind == "everyone"
-    correction = f":{CORRECT}:" in question.ref
+    correction = is_correction(question.ref)
     return _ORDER.get(question.kind, 4), correction, every, -(question.person or 0)
 
 
@@ -79,7 +79,7 @@ def _is_followed(change: Change, later: Sequence[Change]) -> bool:
 
 
 def _corrects_place(change: Change) -> bool:
-    return change.question.kind in PLACES and f":{CORRECT}:" in change.question.ref
+    return change.question.kind in PLACES and is_correction(change.question.ref)
 
 
 def _take(work: Work, change: Change, *, more: bool) -> None:

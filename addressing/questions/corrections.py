@@ -24,6 +24,15 @@ _INVITED = (
 _ADDRESS = (Choice("Given by hand", "hand"),)
 
 
+def is_correction(ref: str) -> bool:
+    """True for the ref of what nobody asked.
+
+    >>> is_correction("h-abcdefgh:correct:street"), is_correction("h-abcdefgh:title-missing:2")
+    (True, False)
+    """
+    return f":{CORRECT}:" in ref
+
+
 def correction_for(
     ref: str, homes: Mapping[str, Household], questions: Iterable[Question]
 ) -> Question | None:

@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from addressing.questions.asking import mark_of
-from addressing.questions.corrections import correction_for
+from addressing.questions.corrections import correction_for, is_correction
 from addressing.questions.drafts import Draft
 from addressing.questions.newcomers import is_of_newcomer, newcomers, title_newcomer
-from addressing.questions.recalling import is_said_by_now, recalled
+from addressing.questions.recalling import is_adopted, is_said_by_now, recalled
+from addressing.questions.respelled import still_meant
 from addressing.questions.understanding import Change, says_nothing_yet, understood
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, Household
@@ -30,12 +31,14 @@ class Work:
     open: list[Decision] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
 
-    def refuse(self, code: str, decision: Decision, text: str, mend: str) -> None:
+    def refuse(
+        self, code: str, decision: Decision, text: str, mend: str, *, holds: bool = False
+    ) -> None:
         """An answer that doesn't hold: its question stays open."""
         key = decision.ref.partition(":")[0]
         household = key if key in self.homes else None
         self.open.append(decision)
-        found = Finding(Severity.ASK, code, decision.where, text, mend, household)
+        found = Finding(Severity.ASK, code, decision.where, text, mend, household, holds=holds)
         self.findings.append(replace(found, quoted=decision.answer))
 
 
@@ -77,6 +80,8 @@ def _change(work: Work, question: Question | None, decision: Decision) -> Change
         work.refuse("answer-stale", decision, text, "Read it again, or take the answer away.")
         return None
     if _is_of_other_words(question, decision):
+        if is_correction(question.ref):
+            return _corrected_before(work, question, decision)
         text = f"“{decision.answer}” was said of other words than the list has now."
         work.refuse("answer-stale", decision, text, "Is it still so? Ask once more.")
         return None
@@ -84,6 +89,24 @@ def _change(work: Work, question: Question | None, decision: Decision) -> Change
     if change is None:
         not_understood(work, decision)
     return change
+
+
+def _corrected_before(work: Work, question: Question, decision: Decision) -> Change | None:
+    """A correction of words that the list has otherwise by now: they may be the client's news.
+
+    It holds where they only are spelled anew, and is done with where the list has taken it over.
+    """
+    home = work.homes[question.ref.partition(":")[0]]
+    change = understood(question, decision)
+    if still_meant(decision.about, question, [home], work.readers):
+        return change
+    if change is not None and is_adopted(home, change, work.readers):
+        return None
+    was, now = decision.about or "nothing", question.basis or "nothing"
+    text = f"“{decision.answer}” was set when the list had “{was}”. Now it has “{now}”."
+    mend = "Which holds? Set it again, or take it back with --undo."
+    work.refuse("correction-stale", decision, text, mend, holds=True)
+    return None
 
 
 def _is_of_other_words(question: Question, decision: Decision) -> bool:

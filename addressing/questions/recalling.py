@@ -10,10 +10,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from addressing.questions.asking import mark_of
-from addressing.questions.kinds import kept_as_it_stands
+from addressing.questions.drafts import Draft, name_people, set_address
+from addressing.questions.kinds import NAMES, PLACES, kept_as_it_stands
 from addressing.questions.naming import folded
 from addressing.questions.respelled import still_meant
 from addressing.questions.showing import address_shown, names_shown
+from addressing.questions.understanding import Change
 from addressing.records.guests import Household
 from addressing.records.questions import Decision, Question, Readers
 
@@ -80,6 +82,19 @@ def is_said_by_now(decision: Decision, homes: Mapping[str, Household]) -> bool:
     return len(said.split()) > 1 and any(f" {said} " in f" {_words(text)} " for text in has)
 
 
+def is_adopted(home: Household, change: Change, readers: Readers) -> bool:
+    """True for a correction after which the household would be as the list has it by now."""
+    kind, draft = change.question.kind, Draft.of(home)
+    if change.effect in ("keep", "hand"):
+        return change.effect == "keep" or home.by_hand
+    if kind in PLACES:
+        wrong = set_address(draft, change, readers, more=True)
+        return wrong is None and readers.place(draft.address, home.address)
+    if kind not in NAMES or name_people(draft, change, readers) is not None:
+        return False
+    return _words(names_shown(draft.household())) == _words(names_shown(home))
+
+
 def _words(text: str) -> str:
     return " ".join(re.findall(r"\w+", folded(text)))
 
@@ -104,8 +119,7 @@ def _same_person(
 
 def restated(question: Question, decision: Decision) -> Decision:
     """A decision as it is kept: by the question that it answers now, and of whom it was said."""
-    if not question.text:
-        return decision  # a correction, which was said of nothing
-    mark = mark_of(question.basis) if decision.mark else ""
+    asked = bool(question.text)  # a correction is marked even where it was written by hand
+    mark = mark_of(question.basis) if decision.mark or not asked else ""
     about = question.basis if question.kind != "companion" else ""
     return replace(decision, ref=question.ref, mark=mark, about=about)

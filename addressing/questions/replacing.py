@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Sequence
 
+from addressing.questions.corrections import is_correction
 from addressing.questions.kinds import NAMES, PLACES
 from addressing.questions.understanding import understood
 from addressing.records.findings import Finding, Severity
@@ -32,10 +33,21 @@ def replaced(
         for decision in before
         if decision.ref not in new
         and (
-            (decision in applied.open and decision.ref.partition(":")[0] in names)
+            (decision in applied.open and _is_open_of(decision, names, anew))
             or _is_replaced(taken.get(decision.ref), decision, anew)
         )
     )
+
+
+def _is_open_of(
+    decision: Decision, names: Collection[str | None], anew: Collection[tuple[str | None, str]]
+) -> bool:
+    """True for one that doesn't hold, of a household whose names, or whole address, came anew."""
+    household, _, rest = decision.ref.partition(":")
+    corrects_place = is_correction(decision.ref) and rest.partition(":")[2] in PLACES
+    if corrects_place:
+        return (household, "address") in anew
+    return household in names
 
 
 def _whole(question: Question) -> str:

@@ -291,6 +291,7 @@ ELSEWHERE = {
     "light-on-dark": "job",
     "not-machine-readable": "job",
     "answer-stale": "questions",
+    "correction-stale": "questions",
     "answer-conflict": "questions",
     "answer-not-understood": "questions",
     "answer-remark": "questions",

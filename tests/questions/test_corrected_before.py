@@ -1,0 +1,109 @@
+"""A correction was said of what the list had then: news in a later list are never lost to it."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from subprocess import CompletedProcess
+from typing import Any
+
+import pytest
+
+Run = Callable[..., CompletedProcess[str]]
+HEADER = "Name,Street,City,State,ZIP\n"
+WAS = "Mr. Tobias Penhew,14 Larkmoor Lane,Litchfield,CT,06759\n"
+OTHER = "Ms. Odile Farrenby,431 Weathervane Drive,Bar Harbor,ME,04609\n"
+
+
+@pytest.fixture
+def corrected(addressing: Run, tmp_path: Path) -> Callable[..., dict[str, Any]]:
+    """Correct the first list, read another one into the same job, and give the first household."""
+
+    def read(said: tuple[str, str], then: str, *more: str) -> dict[str, Any]:
+        first, later = tmp_path / "v1.csv", tmp_path / "v2.csv"
+        first.write_text(HEADER + WAS + OTHER, "utf-8")
+        later.write_text(HEADER + then + OTHER, "utf-8")
+        job = ("--to", tmp_path / "job")
+        done = addressing("answer", first, "--set", "A2", *said, *job)
+        assert done.returncode == 0, done.stdout + done.stderr
+        if more:
+            done = addressing("answer", later, *more, *job)
+            assert done.returncode in (0, 1), done.stdout + done.stderr
+        told = json.loads(addressing("lines", later, "--json", *job).stdout)
+        home: dict[str, Any] = told["households"][0]
+        return home
+
+    return read
+
+
+def codes(home: dict[str, Any]) -> set[str]:
+    return {each["code"] for each in home["findings"]}
+
+
+def test_an_address_that_the_list_has_anew_holds_the_household_for_its_correction(
+    corrected: Callable[..., dict[str, Any]],
+) -> None:
+    moved = "Mr. Tobias Penhew,9 Vesper Street,Bethel,ME,04217\n"
+    home = corrected(("street", "16 Larkmoor Lane"), moved)
+    assert (home["held"], home["address"]["street"]) == (True, "9 Vesper Street")
+    assert "correction-stale" in codes(home)
+
+
+@pytest.mark.parametrize(
+    "then",
+    [
+        WAS,
+        WAS.replace("Lane", "Ln."),
+        WAS.replace("06759", "6759"),
+        WAS.replace("Mr. Tobias", "Mr. Tobias A."),
+    ],
+)
+def test_a_correction_holds_where_the_list_says_the_same_or_spells_it_anew(
+    corrected: Callable[..., dict[str, Any]], then: str
+) -> None:
+    home = corrected(("street", "16 Larkmoor Lane"), then)
+    assert (home["held"], home["address"]["street"]) == (False, "16 Larkmoor Lane")
+    assert "correction-stale" not in codes(home)
+
+
+@pytest.mark.parametrize("street", ["16 Larkmoor Lane", "16 Larkmoor Ln", "16 LARKMOOR LANE"])
+def test_a_correction_that_the_list_has_taken_over_is_done_with(
+    corrected: Callable[..., dict[str, Any]], street: str
+) -> None:
+    home = corrected(("street", "16 Larkmoor Lane"), WAS.replace("14 Larkmoor Lane", street))
+    assert (home["held"], home["address"]["street"]) == (False, street)
+    assert not {"correction-stale", "answer-stale"} & codes(home)
+
+
+def test_names_that_the_list_has_anew_hold_the_household_for_their_correction(
+    corrected: Callable[..., dict[str, Any]],
+) -> None:
+    said = ("names", "Mr. Tobias Penhew and Ms. Linnet Orr")
+    home = corrected(said, WAS.replace("Mr. Tobias", "Mr. Tobias and Mrs. Rosalind"))
+    assert (home["held"], "correction-stale" in codes(home)) == (True, True)
+    home = corrected(said, WAS.replace("Mr. Tobias Penhew", "Mr. Tobias Penhew & Ms. Linnet Orr"))
+    assert (home["held"], "correction-stale" in codes(home)) == (False, False)
+
+
+def test_a_stale_correction_stays_until_it_is_set_again_or_taken_back(
+    corrected: Callable[..., dict[str, Any]],
+) -> None:
+    moved = "Mr. Tobias Penhew,9 Vesper Street,Bethel,ME,04217\n"
+    said = ("street", "16 Larkmoor Lane")
+    home = corrected(said, moved, "--set", "A3", "names", "Ms. Odile Orr")
+    assert home["held"], "another answer doesn't settle it"
+    home = corrected(said, moved, "--undo", "A2:street")
+    assert (home["held"], home["address"]["street"]) == (False, "9 Vesper Street")
+    home = corrected(said, moved, "--set", "A2", "street", "11 Vesper Street")
+    assert (home["held"], home["address"]["street"]) == (False, "11 Vesper Street")
+    whole = "12 Vesper Street, Bethel, ME 04217"
+    home = corrected(said, moved, "--set", "A2", "address", whole)
+    assert (home["held"], home["address"]["street"]) == (False, "12 Vesper Street")
+
+
+def test_the_finding_says_what_the_list_had_and_has_and_what_was_set(
+    corrected: Callable[..., dict[str, Any]], addressing: Run, tmp_path: Path
+) -> None:
+    corrected(("street", "16 Larkmoor Lane"), WAS.replace("14 Lark", "9 Lark"))
+    told = addressing("check", tmp_path / "v2.csv", "--to", tmp_path / "job").stdout
+    for words in ("“16 Larkmoor Lane”", "14 Larkmoor Lane", "9 Larkmoor Lane", "--undo"):
+        assert words in told
