@@ -80,6 +80,7 @@ def answer(  # noqa: PLR0913 - every option of the command
 
     into = job.place
     listed = list_as_read(job.list_path, job.docket, into)
+    job.refuse_earlier(listed.remembered.versions)
     more = bool(undo or settled)
     given = answers_and_corrections(listed, answers_path, said, into, more=more)
     day = date or listed.docket.date

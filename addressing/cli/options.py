@@ -12,6 +12,7 @@ import click
 if TYPE_CHECKING:
     from addressing.job.reading import Reading
     from addressing.materials.shelf import Shelf
+    from addressing.records.guests import Versions
 
 Command = Callable[..., Any]
 
@@ -61,6 +62,15 @@ def json_option(command: Command) -> Command:
     """--json."""
     return click.option(
         "--json", "as_json", is_flag=True, help="Answer with one JSON object, for programs."
+    )(command)
+
+
+def earlier_option(command: Command) -> Command:
+    """--earlier."""
+    return click.option(
+        "--earlier",
+        is_flag=True,
+        help="Go back to an earlier version of the list: without it nothing is made of one.",
     )(command)
 
 
@@ -132,16 +142,31 @@ class Job:
     """What was said of the docket, for a hint that says it again."""
     folder: Path | None
     """What was said of the folder, likewise."""
+    earlier: bool | None = None
+    """Whether an earlier version of the list is meant; None where that does no harm."""
 
     def read(self, date: str | None = None) -> "Reading":
         """The list read, worded and set; `date` as `date_option` gives it.
 
         Raises:
-            Fault: the list or the docket can't be read.
+            Fault: the list or the docket can't be read; the list is an earlier version (exit 2).
         """
         from addressing.job.reading import read_job
 
-        return read_job(self.list_path, self.docket, date, self.place)
+        reading = read_job(self.list_path, self.docket, date, self.place)
+        self.refuse_earlier(reading.versions)
+        return reading
+
+    def refuse_earlier(self, versions: "Versions") -> None:
+        """Nothing is made of an earlier version of the list unless that is said.
+
+        Raises:
+            Fault: it is one (exit 2).
+        """
+        from addressing.job.remembering import refuse_earlier
+
+        if self.earlier is not None:
+            refuse_earlier(versions, meant=self.earlier)
 
     def shelf(self) -> "Shelf":
         """What the user keeps beside the docket, else beside the list."""
@@ -153,19 +178,26 @@ class Job:
 def job_options(*, looks: bool = False) -> Callable[[Command], Command]:
     """LIST, --docket and --to: one `Job`, the command's first argument.
 
-    A command that only `looks` goes on without the docket that a job has (`docket_for`).
+    A command that only `looks` goes on without the docket that a job has (`docket_for`), and reads
+    any version of the list.
     """
 
     def with_job(command: Command) -> Command:
         @wraps(command)
         def of_job(
-            *, list_path: Path, docket_path: Path | None, folder: Path | None, **rest: object
+            *,
+            list_path: Path,
+            docket_path: Path | None,
+            folder: Path | None,
+            earlier: bool | None = None,
+            **rest: object,
         ) -> object:
             place = folder_for(list_path, folder)
             docket = docket_for(docket_path, place, looks=looks)
-            return command(Job(list_path, docket, place, docket_path, folder), **rest)
+            return command(Job(list_path, docket, place, docket_path, folder, earlier), **rest)
 
-        return list_argument(docket_option(to_option(of_job)))
+        options = list_argument(docket_option(to_option(of_job)))
+        return options if looks else earlier_option(options)
 
     return with_job
 

@@ -22,6 +22,7 @@ def questions(job: Job, *, as_json: bool) -> None:
 
     into = job.place
     listed = list_as_read(job.list_path, job.docket, into)
+    job.refuse_earlier(listed.remembered.versions)
     out = outgoing(listed, into)
     matters = out.matters
     book, letter = write_questions(listed, out, into)

@@ -153,7 +153,7 @@ def write_questions(listed: Listed, out: Outgoing, folder: Path) -> tuple[Path, 
 
 def known_bytes(listed: Listed) -> bytes:
     """What the folder keeps of the households: their keys stand in the questions."""
-    return households_text(listed.remembered.kept.known).encode()
+    return households_text(listed.remembered.kept.known, listed.remembered.versions).encode()
 
 
 def _answering(listed: Listed, path: Path, folder: Path) -> str:

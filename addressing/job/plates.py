@@ -103,7 +103,9 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
             together.working(folder / ORDERS, private=True).write_bytes(orders)
         others = _others(together)
         known = together.working(folder / HOUSEHOLDS, private=True)
-        known.write_text(households_text(reading.known), encoding="utf-8", newline="\n")
+        known.write_text(
+            households_text(reading.known, reading.versions), encoding="utf-8", newline="\n"
+        )
         made = {*(plate.path for plate in plates), *(other.path for other in others)}
         stale = _stale(folder, before - made, reading.sources)
         together.let_go(stale)

@@ -2,7 +2,7 @@
 
 import hashlib
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from addressing.faults import Fault
@@ -37,7 +37,7 @@ from addressing.questions.kinds import is_of_place
 from addressing.questions.said import OF_WORDS
 from addressing.records.docket import Docket, PieceChoice
 from addressing.records.findings import Finding, held_households
-from addressing.records.guests import GuestList, KnownHousehold
+from addressing.records.guests import GuestList, KnownHousehold, Versions
 from addressing.records.pieces import Piece
 from addressing.records.questions import Decision
 from addressing.records.set_lines import SetPiece
@@ -74,6 +74,8 @@ class Reading:
     """The number, in order of print, from which on plates are made."""
     known: tuple[KnownHousehold, ...] = ()
     """The households as read, before any answer: what the job's folder keeps of them."""
+    versions: Versions = field(default_factory=Versions)
+    """The versions of the list that the job's folder knows, this one last."""
     printers: tuple[tuple[str, Shop], ...] = ()
     """(piece of the suite, the shop that the docket names for it)."""
 
@@ -181,6 +183,7 @@ def read_job(
         sources=tuple(path for path in (list_path, docket_path) if path is not None),
         decisions=tuple(decision for _, decision in decided.taken),
         known=remembered.kept.known,
+        versions=remembered.versions,
         later=later,
         printers=tuple(_printers(docket, shelf)),
     )

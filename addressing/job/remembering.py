@@ -3,16 +3,17 @@
 The file holds names and addresses, folded: it stays beside the job, readable by its owner only.
 """
 
+import hashlib
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from pydantic import TypeAdapter, ValidationError
 
 from addressing.faults import Exit, Fault
 from addressing.guestlist.households.keys import Kept, keep_keys
-from addressing.records.findings import Finding
-from addressing.records.guests import GuestList, KnownHousehold
+from addressing.records.findings import Finding, Severity
+from addressing.records.guests import GuestList, KnownHousehold, ListVersion, Versions
 from addressing.records.questions import Decision
 from addressing.where import Where
 
@@ -27,6 +28,15 @@ class Remembered:
     guest_list: GuestList
     findings: tuple[Finding, ...]
     kept: Kept
+    versions: Versions = field(default_factory=Versions)
+
+
+@dataclass(frozen=True, slots=True)
+class Memory:
+    """What the file holds."""
+
+    households: tuple[KnownHousehold, ...] = ()
+    lists: tuple[ListVersion, ...] = ()
 
 
 def remember(guest_list: GuestList, findings: Sequence[Finding], folder: Path | None) -> Remembered:
@@ -35,7 +45,51 @@ def remember(guest_list: GuestList, findings: Sequence[Finding], folder: Path | 
     Raises:
         Fault: the file is there and can't be read (exit 3).
     """
-    return with_known(guest_list, findings, known_households(folder))
+    memory = _memory(folder)
+    remembered = with_known(guest_list, findings, memory.households)
+    versions = _versions(remembered, memory.lists)
+    found = remembered.findings
+    if versions.later is not None:
+        found = (*found, _told_earlier(versions))
+    return replace(remembered, findings=found, versions=versions)
+
+
+def _versions(remembered: Remembered, before: tuple[ListVersion, ...]) -> Versions:
+    """The job's versions with the one now read as the last, and what came after it before."""
+    words = (home.letters for home in remembered.kept.known if not home.gone)
+    letters = hashlib.sha256("\n".join(sorted(words)).encode()).hexdigest()
+    guests = remembered.guest_list
+    now = ListVersion(guests.file, guests.sha256, letters)
+    if before and now.is_as(before[-1]):
+        return Versions((*before[:-1], now))
+    earlier = any(now.is_as(one) for one in before)
+    return Versions((*before, now), before[-1] if earlier else None)
+
+
+def _told_earlier(versions: Versions) -> Finding:
+    now, later = versions.read[-1], versions.later
+    text = f"This list was read in this job before {later.file if later else ''}, a later version."
+    mend = "Take the later one, unless you mean to go back."
+    return Finding(Severity.NOTE, "list-earlier", Where(now.file), text, mend)
+
+
+def refuse_earlier(versions: Versions, *, meant: bool) -> None:
+    """Nothing is made of an earlier version of the list unless that is `meant`.
+
+    Raises:
+        Fault: it is an earlier version (exit 2).
+    """
+    if versions.later is None or meant:
+        return
+    now, later = versions.read[-1].file, versions.later.file
+    same = f" (a later one of the same name, {later})" if now == later else f" {later}"
+    raise Fault(
+        Exit.OPTIONS,
+        "list-earlier",
+        f"{now} is an earlier version of this job's list: it was read before{same}.",
+        "Take the later one. To go back to this one on purpose, add --earlier.",
+        Where(now),
+    )
 
 
 def with_known(
@@ -64,11 +118,15 @@ def known_households(folder: Path | None) -> tuple[KnownHousehold, ...]:
     Raises:
         Fault: the file is there and can't be read (exit 3).
     """
+    return _memory(folder).households
+
+
+def _memory(folder: Path | None) -> Memory:
     path = folder / HOUSEHOLDS if folder is not None else None
     if path is None or not path.exists():
-        return ()
+        return Memory()
     try:
-        return TypeAdapter(tuple[KnownHousehold, ...]).validate_json(path.read_bytes())
+        return TypeAdapter(Memory).validate_json(path.read_bytes())
     except (OSError, ValidationError) as error:
         raise Fault(
             Exit.INPUT,
@@ -80,11 +138,13 @@ def known_households(folder: Path | None) -> tuple[KnownHousehold, ...]:
         ) from error
 
 
-def households_text(known: Sequence[KnownHousehold]) -> str:
+def households_text(known: Sequence[KnownHousehold], versions: Versions) -> str:
     """The file's text: one household a line, in the order of the keys. Reading gives the same."""
     dump = TypeAdapter(KnownHousehold).dump_json
     lines = (dump(home).decode() for home in sorted(known, key=lambda home: home.key))
-    return "[\n" + ",\n".join(lines) + "\n]\n"
+    lists = (TypeAdapter(ListVersion).dump_json(each).decode() for each in versions.read)
+    homes, read = ",\n".join(lines), ",\n".join(lists)
+    return f'{{"lists": [\n{read}\n],\n"households": [\n{homes}\n]}}\n'
 
 
 _Why = tuple[str, str, str | None]

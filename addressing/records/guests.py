@@ -188,3 +188,30 @@ class KnownHousehold:
     name: str
     gone: bool = False
     number: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class ListVersion:
+    """A version of a job's list: its file's name and digest, and a fingerprint of what was read.
+
+    Saved again by a spreadsheet, the same list is another file and reads the same.
+    """
+
+    file: str
+    sha256: str
+    letters: str
+
+    def is_as(self, other: "ListVersion") -> bool:
+        """True for the same list, whatever its file is called."""
+        return self.sha256 == other.sha256 or self.letters == other.letters
+
+
+@dataclass(frozen=True, slots=True)
+class Versions:
+    """The versions of a list that a job was made from, the one now read last.
+
+    `later` is the version that came after it where it is an earlier one, else None.
+    """
+
+    read: tuple[ListVersion, ...] = ()
+    later: ListVersion | None = None

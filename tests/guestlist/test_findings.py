@@ -292,6 +292,7 @@ ELSEWHERE = {
     "not-machine-readable": "job",
     "answer-stale": "questions",
     "correction-stale": "questions",
+    "list-earlier": "job",
     "answer-conflict": "questions",
     "answer-not-understood": "questions",
     "answer-remark": "questions",
