@@ -8,6 +8,7 @@ from openpyxl.comments import Comment
 
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList, Kind
+from addressing.tables import table
 
 ReadRows = Callable[..., tuple[GuestList, tuple[Finding, ...]]]
 PLACE: Sequence[str] = ("Street", "City", "State", "Zip")
@@ -278,3 +279,43 @@ def test_marks_for_an_address_are_none_and_never_printed(read_rows: ReadRows, ce
     guests, findings = read_rows((("Name", "Address"), ("Odile Wexcombe", cell)))
     assert guests.households[0].address is None
     assert "address-missing" in {found.code for found in findings}
+
+
+OPEN = [row for row in table("row_words") if row["kind"] == "no-part"]
+
+
+@pytest.mark.parametrize("word", [*(row["example"] for row in OPEN), "?", "—"])
+def test_a_family_name_that_isnt_known_yet_is_asked_for(read_rows: ReadRows, word: str) -> None:
+    header = ("Title", "First", "Last", *PLACE)
+    guests, findings = read_rows((header, ("Mr.", "Tobias", word, *ADDRESS)))
+    assert [person.family for person in guests.households[0].people] == [None]
+    assert [f.where.cell for f in findings if f.code == "name-doubtful" and f.holds] == ["C2"]
+
+
+@pytest.mark.parametrize("row", OPEN, ids=lambda row: row["word"])
+def test_a_name_that_begins_with_such_a_word_stays_a_name(
+    read_rows: ReadRows, row: dict[str, str]
+) -> None:
+    header = ("First", "Last", *PLACE)
+    guests, _ = read_rows((header, ("Tobias", row["counter_example"], *ADDRESS)))
+    assert guests.households[0].people[0].family == row["counter_example"]
+
+
+@pytest.mark.parametrize(
+    ("meal", "kind"),
+    [
+        *((row["example"], Kind.CHILD) for row in table("row_words") if row["kind"] == "meal"),
+        ("kid", Kind.CHILD),
+        ("Kid's meal", Kind.CHILD),
+        ("Kids", Kind.CHILD),
+        ("Fish", Kind.NAMED),
+        ("beef, kid declined", Kind.NAMED),
+        ("1 kid", Kind.NAMED),
+    ],
+)
+def test_who_eats_a_childs_meal_in_a_row_of_their_own_is_a_child(
+    read_rows: ReadRows, meal: str, kind: Kind
+) -> None:
+    header = ("First", "Last", "Meal", *PLACE)
+    guests, _ = read_rows((header, ("Linnet", "Wexcombe", meal, *ADDRESS)))
+    assert [person.kind for person in guests.households[0].people] == [kind]

@@ -11,8 +11,9 @@ from addressing.guestlist.people.composing import composed, glued_family, has_jo
 from addressing.guestlist.people.doubtful import oddities
 from addressing.guestlist.people.names import combined_title, take_endings, take_titles
 from addressing.guestlist.people.particles import particles_first, with_particle
+from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.people.sharing import OF_AGE
-from addressing.guestlist.people.vocabulary import words
+from addressing.guestlist.people.vocabulary import row_words, words
 from addressing.guestlist.rows.partners import (
     asked_for_family,
     named_by_given,
@@ -25,6 +26,7 @@ from addressing.records.guests import Cited, Kind, Person
 from addressing.where import Where
 
 _NAME_MEANINGS = ("title", "given", "middle", "particle", "family", "suffix")
+_PARTS = frozenset(("given", "middle", "family"))
 _PARTNER = 2
 """The ordinal of the partner's columns."""
 
@@ -54,7 +56,7 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
     for ordinal in sorted(
         {column.ordinal for column in table.columns if column.meaning in ("name", *_NAME_MEANINGS)}
     ):
-        cells = _cells(table, row, ordinal)
+        cells, left = _without_open(_cells(table, row, ordinal))
         if cells and _says_nobody(cells, people):
             continue
         if cells:
@@ -71,6 +73,7 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
                 reading, found = with_their_children(reading, found)
             people.extend(found)
             readings.append((next(iter(cells.values())), reading))
+            readings += [(c, CellReading(doubts=(Doubt("name-doubtful", c.text),))) for c in left]
     for meaning, read in (("guest", read_companion), ("children", read_children)):
         for cell in _column_cells(table, row, meaning):
             reading = read(cell.text)
@@ -124,6 +127,7 @@ def _aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
         return people
     groups = [fold(cell.text) for cell in _column_cells(table, row, "age_group")]
     ages = [cell.text for cell in _column_cells(table, row, "age") if cell.text.isdigit()]
+    groups += [group for cell in _column_cells(table, row, "elsewhere") if (group := _eats(cell))]
     for cell in _column_cells(table, row, "notes"):
         noted = _CHILD_NOTED.match(cell.text)
         if noted and fold(noted["group"]) in words("child-group"):
@@ -135,6 +139,14 @@ def _aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
     )
     kind = Kind.CHILD if child else Kind.NAMED
     return [replace(people[0], age=age, kind=kind)]
+
+
+def _eats(cell: Cell) -> str:
+    """The word for a child in "Kid" or "Child's meal" under a header for meals; "" without one."""
+    said = set(re.sub(r"['’]s?\b", "", cell.text).casefold().split())
+    groups = {word.removesuffix("s") for word in said} & words("child-group")
+    others = {word for word in said if word.removesuffix("s") not in groups}
+    return next(iter(groups), "") if len(groups) == 1 and others <= row_words("meal") else ""
 
 
 def _counted_guests(table: Table, row: Row, people: list[Person]) -> list[Person]:
@@ -172,6 +184,17 @@ def _cells(table: Table, row: Row, ordinal: int) -> dict[str, Cell]:
         if cell is not None and cell.text and not (ordinal >= _PARTNER and says_no(cell.text)):
             cells[meaning] = cell
     return cells
+
+
+def _without_open(cells: dict[str, Cell]) -> tuple[dict[str, Cell], list[Cell]]:
+    """The cells without those of parts that aren't known yet, and these."""
+    left = [cell for part, cell in cells.items() if part in _PARTS and _is_open(cell.text)]
+    return {part: cell for part, cell in cells.items() if cell not in left}, left
+
+
+def _is_open(text: str) -> bool:
+    """True for "TBD" or "?" where a part of a name is to stand: it isn't known yet."""
+    return " ".join(fold(text).split()) in row_words("no-part") or not re.search(r"\w", text)
 
 
 def _says_nobody(cells: dict[str, Cell], before: list[Person]) -> bool:
