@@ -159,3 +159,43 @@ def test_a_title_and_a_name_beside_another_name_are_asked_about() -> None:
     assert code_of("Mrs. Harold – widow", listed) == "name-noted"
     assert code_of("Aunt Teddy", listed) == "remark"
     assert code_of("Mr. Orr's neighbor", listed) == "remark"
+
+
+def proposed(note: str, *people: Person) -> list[str]:
+    found = finding("remark", Where("list.csv", None, "F2"), "The list says it.", "Read it.", note)
+    home = Household("h-aaaaaaaa", people or PENHEW, address=HOME)
+    return [value for field, value in asked_of(found, home).likely if field == "names"]
+
+
+@pytest.mark.parametrize(
+    ("note", "names"),
+    [
+        ("wife Lucy", "Mr. Tobias Penhew and Lucy Penhew"),
+        ("wife Lucy. Mail only to the box", "Mr. Tobias Penhew and Lucy Penhew"),
+        ("husb. Mr. Jonas van Berg", "Mr. Tobias Penhew and Mr. Jonas van Berg"),
+        ("husband: Jonas Berg (not Dr.)", "Mr. Tobias Penhew and Jonas Berg"),
+        ("& Lucy. In Florida until May", "Mr. Tobias Penhew and Lucy Penhew"),
+        ("Mrs. = Lucy", "Mr. Tobias Penhew and Mrs. Lucy Penhew"),
+        ("plus one: Lucy Orr", "Mr. Tobias Penhew and Lucy Orr"),
+    ],
+)
+def test_the_companion_of_a_note_is_proposed_as_an_answer(note: str, names: str) -> None:
+    assert proposed(note) == [names]
+
+
+@pytest.mark.parametrize(
+    "note",
+    [
+        "plus one is Lucy",  # whose family name?
+        "husband Mr. Drew C.",
+        "wife Lucy, kids Amos and Ruth",
+        "goes by Toby",
+        "wife Lucy or husband Jonas",
+    ],
+)
+def test_nothing_is_proposed_where_a_name_is_not_whole(note: str) -> None:
+    assert proposed(note) == []
+
+
+def test_nothing_is_proposed_beside_two() -> None:
+    assert proposed("wife Lucy", *COUPLE) == []

@@ -3,8 +3,10 @@
 The words are the rows of note_words.tsv. All other notes stay remarks: nothing waits on them.
 """
 
+import itertools
 import re
 from collections.abc import Collection
+from dataclasses import replace
 from functools import cache
 
 from addressing.guestlist.asking import finding
@@ -19,13 +21,18 @@ from addressing.guestlist.people.note_words import (
     ways,
     words_of_kind,
 )
-from addressing.guestlist.people.vocabulary import row_words
+from addressing.guestlist.people.vocabulary import partner_words, row_words, words
 from addressing.guestlist.rows.said import told
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind, Person
 
 _NAME = r"(?P<name>[^\W\d_a-z][\w'’-]+(?:\s+[^\W\d_a-z][\w'’.-]*)*)(?![\w'’-]|\s*\d)"
 _JOINT = r"(?:\s+(?:is|will\s+be|named|called)\s+|\s*[:=]\s*|\s+[-–—]\s+)"
+_INITIAL = 2
+"""Letters of "J.", the point included."""
+_JOINED = frozenset(("and", "&"))
+_TITLED_PARTNER = re.compile(rf"^(?P<title>(?i:Mrs?\.?))\s*(?:(?:is|=|:)\s*)?{_NAME}\s*$")
+"""A note of nothing but "Mrs. = Susan" beside a husband."""
 _CAPITAL = re.compile(r"[^\W\d_a-z][\w’'.-]*(?<!['’]s)")
 _ASKED = re.compile(r"[^.;?]*\w[^.;?]*\?(?![\w&=])")
 """A clause of a note that ends with a question mark."""
@@ -65,7 +72,50 @@ def asked_of(found: Finding, home: Household, asked: Collection[str] = ()) -> Fi
     code, mend = _question(note, home, asked)
     if not code:
         return found
-    return finding(code, found.where, f"The list says: “{note}”.", mend, note)
+    made = finding(code, found.where, f"The list says: “{note}”.", mend, note)
+    names = _likely_names(note, home) if code == "name-noted" else ""
+    return replace(made, likely=(("names", names),)) if names else made
+
+
+def _likely_names(note: str, home: Household) -> str:
+    """The names with the one companion whom a note gives somebody alone, for the client to confirm.
+
+    A wife or husband without a family name is proposed with the other's; anybody else isn't.
+    """
+    if len(home.people) != 1 or not home.people[0].given or not home.people[0].family:
+        return ""
+    one = home.people[0]
+    said = {_companion_said(note, found) for found in _companions().finditer(note)}
+    said |= {(f"{m['title']} {m['name']}", True) for m in _TITLED_PARTNER.finditer(note)}
+    if len(said) != 1 or not words("children").isdisjoint(fold(note).split()):
+        return ""  # of children the answer would have to name all
+    name, wed = said.pop()
+    bare = take_titles(name.split())[1]
+    if not bare or any(len(word.strip(".")) == 1 for word in bare):
+        return ""  # "Mr. Drew C." is not the whole of it
+    if len(bare) == 1:
+        name = f"{name} {one.family}" if wed else ""
+    first = " ".join(part for part in (one.title, one.given, one.family, one.suffix) if part)
+    return f"{first} and {name}" if name else ""
+
+
+def _companion_said(note: str, found: re.Match[str]) -> tuple[str, bool]:
+    """(the companion's name with a title before it, whether it is a wife's or husband's)."""
+    start = max(found.start("name"), found.start("next"))
+    wed = not (partner_words() | _JOINED).isdisjoint(fold(note[found.start() : start]).split())
+    behind = re.split(r"[,;!?()]", note[start:])[0].split()
+    titles = behind[: len(behind) - len(take_titles(behind)[1])]
+    names = itertools.takewhile(_is_of_name, behind[len(titles) :])
+    name = []
+    for word in names:
+        name.append(word.rstrip("."))
+        if word.endswith(".") and len(word) > _INITIAL:  # the sentence ends here
+            break
+    return " ".join((*titles, *name)), wed
+
+
+def _is_of_name(word: str) -> bool:
+    return _CAPITAL.match(word) is not None or fold(word) in words("particle")
 
 
 def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, str]:
@@ -170,8 +220,8 @@ def _names_somebody(note: str, home: Household) -> bool:
         word for p in home.people for word in fold(f"{p.given or ''} {p.family or ''}").split()
     }
     for found in _companions().finditer(note):
-        words = fold(found["name"] or found["next"]).split()
-        if words and words[0] not in words_of_kind("no-name") and not known.issuperset(words):
+        said = fold(found["name"] or found["next"]).split()
+        if said and said[0] not in words_of_kind("no-name") and not known.issuperset(said):
             return True
     return False
 
