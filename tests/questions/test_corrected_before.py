@@ -1,5 +1,6 @@
 """A correction was said of what the list had then: news in a later list are never lost to it."""
 
+import itertools
 import json
 from collections.abc import Callable
 from pathlib import Path
@@ -16,13 +17,17 @@ OTHER = "Ms. Odile Farrenby,431 Weathervane Drive,Bar Harbor,ME,04609\n"
 
 @pytest.fixture
 def corrected(addressing: Run, tmp_path: Path) -> Callable[..., dict[str, Any]]:
-    """Correct the first list, read another one into the same job, and give the first household."""
+    """Correct the first list, read another one into the same job, and give the first household.
+
+    Each call is a job of its own: job1, job2 and so on.
+    """
+    numbers = itertools.count(1)
 
     def read(said: tuple[str, str], then: str, *more: str) -> dict[str, Any]:
         first, later = tmp_path / "v1.csv", tmp_path / "v2.csv"
         first.write_text(HEADER + WAS + OTHER, "utf-8")
         later.write_text(HEADER + then + OTHER, "utf-8")
-        job = ("--to", tmp_path / "job")
+        job = ("--to", tmp_path / f"job{next(numbers)}")
         done = addressing("answer", first, "--set", "A2", *said, *job)
         assert done.returncode == 0, done.stdout + done.stderr
         if more:
@@ -104,6 +109,6 @@ def test_the_finding_says_what_the_list_had_and_has_and_what_was_set(
     corrected: Callable[..., dict[str, Any]], addressing: Run, tmp_path: Path
 ) -> None:
     corrected(("street", "16 Larkmoor Lane"), WAS.replace("14 Lark", "9 Lark"))
-    told = addressing("check", tmp_path / "v2.csv", "--to", tmp_path / "job").stdout
+    told = addressing("check", tmp_path / "v2.csv", "--to", tmp_path / "job1").stdout
     for words in ("“16 Larkmoor Lane”", "14 Larkmoor Lane", "9 Larkmoor Lane", "--undo"):
         assert words in told
