@@ -70,7 +70,7 @@ def _told_earlier(versions: Versions) -> Finding:
     now, later = versions.read[-1], versions.later
     text = f"This list was read in this job before {later.file if later else ''}, a later version."
     mend = "Take the later one, unless you mean to go back."
-    return Finding(Severity.NOTE, "list-earlier", Where(now.file), text, mend)
+    return Finding(Severity.NOTE, "list-read-before", Where(now.file), text, mend)
 
 
 def refuse_earlier(versions: Versions, *, meant: bool) -> None:

@@ -292,7 +292,7 @@ ELSEWHERE = {
     "not-machine-readable": "job",
     "answer-stale": "questions",
     "correction-stale": "questions",
-    "list-earlier": "job",
+    "list-read-before": "job",
     "answer-conflict": "questions",
     "answer-not-understood": "questions",
     "answer-remark": "questions",
