@@ -105,7 +105,7 @@ def _say(solved: "Solved", kept: Path) -> None:
     say(f"{solved.calibration.name}: {counted(solved.calibration.marks, 'mark')}")
     say(f"  shift   {_way(across, 'right', 'left')}, {_way(up, 'up', 'down')}")
     say(f"  scale   {solved.scale[0]:.2%} across, {solved.scale[1]:.2%} up and down")
-    say(f"  skew    turned {solved.turned:+.2f}°, corners off by {solved.skew:+.2f}°")
+    say(f"  skew    turned {solved.turned:+z.2f}°, corners off by {solved.skew:+z.2f}°")
     misses = ", ".join(f"{mark} {miss:.2f}" for mark, miss in solved.left_over)
     say(f"  left over, mm: {misses}")
     if solved.unsure is not None:

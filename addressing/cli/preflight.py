@@ -61,6 +61,8 @@ def preflight(paths: tuple[Path, ...], job: Path | None, *, as_json: bool) -> in
 
 
 def _answer(judged: "Judged") -> dict[str, object]:
+    from addressing.job.answers import points_or_null
+
     verdict = judged.verdict
     return {
         "path": str(judged.path),
@@ -70,6 +72,9 @@ def _answer(judged: "Judged") -> dict[str, object]:
         "faults": [_fault(text) for text in verdict.faults],
         "told": list(judged.told),
         "counted": dict(verdict.counted),
+        "finest_stroke_pt": points_or_null(verdict.stroke),
+        "narrowest_gap_pt": points_or_null(verdict.gap),
+        "bytes": judged.path.stat().st_size if judged.path.is_file() else None,
     }
 
 

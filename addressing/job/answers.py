@@ -239,8 +239,8 @@ def made_answer(reading: Reading, made: "Made | None") -> Answer:
                 "pages": plate.pages,
                 "copies": plate.copies,
                 "counted": dict(verdict.counted),
-                "finest_stroke_pt": _points(verdict.stroke),
-                "narrowest_gap_pt": _points(verdict.gap),
+                "finest_stroke_pt": points_or_null(verdict.stroke),
+                "narrowest_gap_pt": points_or_null(verdict.gap),
             }
             for plate, verdict in zip(made.plates, made.verdicts, strict=True)
         ]
@@ -253,5 +253,6 @@ def made_answer(reading: Reading, made: "Made | None") -> Answer:
     }
 
 
-def _points(length: float) -> float | None:
+def points_or_null(length: float) -> float | None:
+    """A length in points for a program; None where nothing was measured."""
     return round(length, 3) if length < inf else None

@@ -56,7 +56,7 @@ def method_for(choice: PieceChoice, press: Press | None, known: Sequence[Method]
         text = f'"{key}" is no method of printing that is known.'
         raise Fault(Exit.INPUT, "method-unknown", text, mend, where)
     differ = choice.kind not in STATIC
-    if not method.varies and differ and choice.method is not None:
+    if not method.varies and differ:
         raise Fault(
             Exit.INPUT,
             "method-cannot-vary",

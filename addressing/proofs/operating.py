@@ -131,7 +131,8 @@ def _each(setting: Setting) -> str:
 def _ink(key: str, channel: str | None, device: Device) -> str:
     setting = f"“{device.black_only}”" if device.black_only else "its black-only setting"
     if channel == "grey":
-        return f"{key}: the driver makes RGB of all; choose {setting}: then the black prints alone."
+        alone = "the black" if key.casefold() == "black" else f"the black slot, where {key} stands,"
+        return f"{key}: the driver makes RGB of all; choose {setting}: then {alone} prints alone."
     if channel is not None and key.casefold() != channel:
         return (
             f"{key} stands in the {channel} slot: the plate asks for that slot and no other."

@@ -115,3 +115,15 @@ def test_without_a_device_nothing_is_calibrated(addressing: Run) -> None:
     ran = addressing("calibrate", "a7", "--mark", "A=20,20")
     assert ran.returncode == 3
     assert "names a device" in ran.stderr
+
+
+def test_nothing_is_told_as_less_than_nought(addressing: Run) -> None:
+    marks = [
+        f
+        for mark in ("A=21,22", "B=165.1,22", "C=165.1,115.3", "D=21,115.4")
+        for f in ("--mark", mark)
+    ]
+    ran = addressing("calibrate", "a7", "--device", "home-toner", *marks)
+    assert ran.returncode == 0, ran.stderr
+    assert "skew" in ran.stdout
+    assert "-0.00" not in ran.stdout

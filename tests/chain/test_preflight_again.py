@@ -51,6 +51,9 @@ def test_all_plates_of_a_job_are_proved_again_without_list_and_docket(
     assert [plate["plate"] for plate in plates] == ["01-outer-white", "02-inner-white"]
     assert all(plate["proved"] and not plate["faults"] for plate in plates)
     assert plates[0]["counted"]["pages seen as pixels"] == 3
+    for plate in plates:
+        assert 0 < plate["finest_stroke_pt"] < plate["narrowest_gap_pt"]
+        assert plate["bytes"] == Path(plate["path"]).stat().st_size
 
 
 def test_a_line_moved_by_a_millimetre_is_told_with_its_page(

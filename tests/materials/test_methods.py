@@ -69,3 +69,12 @@ def test_pieces_that_differ_are_offered_no_die() -> None:
     with pytest.raises(Fault) as fault:
         method_for(by(FLAP, "toner"), SHOP, tuple(KNOWN.values()))
     assert "letterpress" in fault.value.mend
+
+
+def test_a_shop_that_prints_all_alike_is_refused_for_names_without_a_word_of_the_docket() -> None:
+    assert SHOP is not None
+    offset = replace(SHOP, method="offset")
+    with pytest.raises(Fault, match="Offset prints all pieces alike") as fault:
+        method_for(by(OUTER, None), offset, tuple(KNOWN.values()))
+    assert fault.value.code == "method-cannot-vary"
+    assert method_for(by(FLAP, None), offset, tuple(KNOWN.values())) == KNOWN["offset"]

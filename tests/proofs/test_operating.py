@@ -85,6 +85,8 @@ def inked(setting: Setting, key: str, channel: str | None, device: Device) -> st
 def test_each_ink_is_told_how_it_reaches_the_paper(setting: Setting) -> None:
     rgb = SHELF.device("home-inkjet")
     assert f"choose “{rgb.black_only}”" in inked(setting, "Black", "grey", rgb)
+    told = inked(setting, "White", "grey", rgb)
+    assert "the black slot, where White stands, prints alone" in told
     assert "White stands in the black slot" in inked(setting, "White", "black", TONER)
     assert "asks for the black alone" in inked(setting, "Black", "black", TONER)
     assert "the device mixes it" in inked(setting, "Navy", None, TONER)
