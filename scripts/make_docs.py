@@ -19,6 +19,7 @@ from addressing.cli import addressing
 from addressing.cli.commands import COMMANDS
 from addressing.job.reading import read_job
 from addressing.materials.shelf import open_shelf
+from addressing.materials.starts import alone
 from addressing.records.findings import Finding
 from addressing.records.shelf import Layout
 from addressing.tables import table
@@ -33,10 +34,25 @@ says whose answer it is, the client's (`addressing questions`) or the designer's
 are an example, as the program gave them."""
 SHELF_OPENING = """\
 What a docket may name. A user's own, in folders `layouts/`, `fonts/`, `styles/`, `devices/` and
-`shops/` beside the docket, come before these."""
+`shops/` beside the docket, come before these; `addressing layouts --start NAME` (and `styles`,
+`devices`, `shops`, `papers`, `inks`) writes one to start from."""
 OWN_OPENING = """\
 What you may lay beside the docket, or beside the list where there is none. Each example is a whole
-file: copy it, and put in your own. A key that is left out is as its remark says, else nothing."""
+file: copy it, and put in your own. A key that is left out is as its remark says, else nothing.
+
+A layout, style of wording, device, shop, paper or ink of your own is written for you, with a remark
+on every key, as a copy of one on the shelf; the program reads it as it stands, and you change it:
+
+```text
+addressing layouts --start our-a7 --like a7      layouts/our-a7.toml
+addressing styles --start house --like formal    styles/house.toml
+addressing devices --start studio-toner          devices/studio-toner.toml
+addressing shops --start corner-press            shops/corner-press.toml
+addressing papers --start moss --like deep-green stocks.toml, a table for each
+addressing inks --start Copperplate              inks.toml, a table for each
+```
+
+`--beside DIR` writes it beside a docket that lies elsewhere. What is there isn't overwritten."""
 OWN_FILES = (
     ("rates.toml", "rates", None, "Your prices: your hour, devices, shops, packs, your fees."),
     ("postage.toml", "postage", None, "Your post's rates."),
@@ -222,13 +238,7 @@ def own_files_page() -> str:
 def _example(source: str, key: str | None) -> str:
     """A packaged file; of one that holds several tables its remarks and one table, as a file."""
     path = HERE.parent / "addressing" / "data" / f"{source}.toml"
-    text = path.read_text(encoding="utf-8").rstrip()
-    if key is None:
-        return text
-    remarks, _, rest = text.partition("\n\n")
-    head = f"[{key}]\n"
-    table = rest[rest.index(head) + len(head) :]
-    return f"{remarks}\n\n{table.partition(chr(10) + '[')[0].rstrip()}"
+    return path.read_text(encoding="utf-8").rstrip() if key is None else alone(path, key)
 
 
 def _layouts() -> Iterator[Layout]:

@@ -19,7 +19,7 @@ from addressing.cli.proof import proof
 from addressing.cli.questions import questions
 from addressing.cli.quote import quote
 from addressing.cli.reprint import reprint
-from addressing.cli.shelf import devices, layouts, shops, styles
+from addressing.cli.shelf import devices, inks, layouts, papers, shops, styles
 from addressing.cli.stuffing import stuffing
 from addressing.cli.tally import tally
 from addressing.cli.tidy import tidy
@@ -57,4 +57,6 @@ COMMANDS = (
     styles,
     devices,
     shops,
+    papers,
+    inks,
 )

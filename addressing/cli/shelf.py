@@ -1,4 +1,4 @@
-"""`addressing layouts`, `styles`, `devices`, `shops`: what is on the shelf."""
+"""`addressing layouts`, `styles`, `devices`, `shops`, `papers`, `inks`: what is on the shelf."""
 
 from dataclasses import asdict
 from pathlib import Path
@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from addressing.cli.options import json_option
+from addressing.cli.start import listing
 from addressing.units import pt_to_mm
 
 if TYPE_CHECKING:
@@ -15,10 +15,10 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@json_option
-def layouts(*, as_json: bool) -> None:
+@listing("layout", "a7")
+def layouts(*, beside: Path, as_json: bool) -> None:
     """Show the envelopes on the shelf, a user's own first."""
-    shelf = _shelf()
+    shelf = _shelf(beside)
     rows = [shelf.layout(key) for key in shelf.layouts()]
     answer(
         "layouts",
@@ -37,19 +37,19 @@ def layouts(*, as_json: bool) -> None:
 
 
 @click.command()
-@json_option
-def styles(*, as_json: bool) -> None:
+@listing("style", "formal")
+def styles(*, beside: Path, as_json: bool) -> None:
     """Show the styles of wording on the shelf, a user's own first."""
-    shelf = _shelf()
+    shelf = _shelf(beside)
     rows = [shelf.style(key) for key in shelf.styles()]
     answer("styles", [{"key": style.key, "title": style.title} for style in rows], as_json=as_json)
 
 
 @click.command()
-@json_option
-def devices(*, as_json: bool) -> None:
+@listing("device", "home-toner")
+def devices(*, beside: Path, as_json: bool) -> None:
     """Show the home devices on the shelf, a user's own first."""
-    shelf = _shelf()
+    shelf = _shelf(beside)
     rows = [shelf.device(key) for key in shelf.devices()]
     answer(
         "devices",
@@ -59,10 +59,10 @@ def devices(*, as_json: bool) -> None:
 
 
 @click.command()
-@json_option
-def shops(*, as_json: bool) -> None:
+@listing("shop", "farrenby-press")
+def shops(*, beside: Path, as_json: bool) -> None:
     """Show the print shops on the shelf, a user's own first."""
-    shelf = _shelf()
+    shelf = _shelf(beside)
     found = [shelf.shop(key) for key in shelf.shops()]
     rows: list[dict[str, object]] = [
         {"key": s.key, "title": s.title, "inks": ", ".join(name for name, _ in s.inks)}
@@ -88,10 +88,32 @@ def _terms(shop: "Shop") -> dict[str, object]:
     }
 
 
-def _shelf() -> "Shelf":
+@click.command()
+@listing("paper", "ivory")
+def papers(*, beside: Path, as_json: bool) -> None:
+    """Show the papers on the shelf, a user's own among them."""
+    shelf = _shelf(beside)
+    rows = [shelf.stock(key) for key in shelf.stocks()]
+    answer(
+        "papers",
+        [{"key": each.key, "title": each.title, "surface": each.surface or ""} for each in rows],
+        as_json=as_json,
+    )
+
+
+@click.command()
+@listing("ink", "Gold")
+def inks(*, beside: Path, as_json: bool) -> None:
+    """Show the inks on the shelf, a user's own among them."""
+    shelf = _shelf(beside)
+    rows = [shelf.ink(key) for key in shelf.inks()]
+    answer("inks", [{"key": each.key, "on_plates": each.spot} for each in rows], as_json=as_json)
+
+
+def _shelf(beside: Path) -> "Shelf":
     from addressing.materials.shelf import open_shelf
 
-    return open_shelf(Path())
+    return open_shelf(beside)
 
 
 def answer(name: str, rows: list[dict[str, object]], *, as_json: bool) -> None:
