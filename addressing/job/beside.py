@@ -15,6 +15,10 @@ from addressing.records.kept import KeptJob
 _AGAIN = {"proof": "proof", "package": "package", "stuffing": "stuffing"}
 """The commands that make a file of a kind anew; `plates` makes all others."""
 
+_SAID = {"proof.pdf": "Proof no.", "job-sheet.pdf": "Seal of these plates:"}
+_STUFFING = "Stuffing list to proof no."
+"""What each of the sheets says before the seal."""
+
 Entry = Mapping[str, Any]
 
 
@@ -51,26 +55,34 @@ def judged_file(
     if digest != entry.get("sha256"):
         fault = f"It was changed since it was made. Make it again: {_again(kind)}."
     if kind != "package":
-        fault = fault or _strangeness(path, entry["path"], digest, kept)
+        fault = fault or _strangeness(path, (entry["path"], kind), digest, kept)
         return JudgedFile(path, folder, kind, fault)
     within = package_faults(path, kept, _digests(entries, kept))
     return JudgedFile(path, folder, kind, fault, within=within)
 
 
-def _strangeness(path: Path, name: str, digest: str, kept: KeptJob) -> str:
-    """What shows that a file goes with other plates, whatever the manifest says; "" for nothing."""
-    origin = kept.origin
+def _strangeness(path: Path, told_of: tuple[str, str], digest: str, kept: KeptJob) -> str:
+    """What shows that a file goes with other plates, whatever the manifest says; "" for nothing.
+
+    `told_of` are its path in the manifest and its kind.
+    """
+    origin, (name, kind) = kept.origin, told_of
     if origin is None:
         return ""
     if dict(origin.files).get(name, digest) != digest:
         return (
             "It isn't the one that was made with these plates. Make them again: addressing plates."
         )
-    if name in origin.sealed and not bears_seal(path, kept.seal):
-        told = (
+    said = _SAID.get(name) if name in origin.sealed else None
+    if origin.sealed and kind == "stuffing" and name.endswith(".pdf"):
+        said = _STUFFING
+    if said is not None and not bears_seal(path, kept.seal, said):
+        again = "it again: addressing stuffing"
+        again = again if kind == "stuffing" else "the plates again: addressing plates"
+        return (
             f"It doesn't bear the seal of these plates, {kept.seal}: it is of another list or job."
+            f" Make {again}."
         )
-        return f"{told} Make the plates again: addressing plates."
     return ""
 
 

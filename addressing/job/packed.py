@@ -15,7 +15,11 @@ from addressing.records.tickets import DataRow
 DATA = "data.tsv"
 """What stands on each page, as text: the package's only file beside the plates that follows from
 their orders."""
-_SEALED = ("proof.pdf", "job-ticket.pdf", "envelopes-sent-in.pdf")
+_SEALED = {
+    "proof.pdf": "Proof no.",
+    "job-ticket.pdf": "Job ticket to proof no.",
+    "envelopes-sent-in.pdf": "Envelopes and paper sent in to proof no.",
+}
 """Its sheets, which bear the seal of its plates."""
 _MOST = 20_000
 """Files in a package; no job has so many plates."""
@@ -64,8 +68,8 @@ def _faults(package: zipfile.ZipFile, kept: KeptJob, plates: Mapping[str, str]) 
 def _sealed_faults(package: zipfile.ZipFile, kept: KeptJob) -> Iterator[str]:
     """The sheets in it that must bear the seal of the job's plates, in jobs whose sheets do."""
     names = package.namelist() if kept.origin is not None and kept.origin.sealed else ()
-    for name in _SEALED:
-        if name in names and not bears_seal(package.read(name), kept.seal):
+    for name, said in _SEALED.items():
+        if name in names and not bears_seal(package.read(name), kept.seal, said):
             yield f"{name} in it doesn't bear the seal of the job's plates, {kept.seal}."
 
 

@@ -1,12 +1,14 @@
 """The stuffing list, as a sheet, as text or in a workbook."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.files import alone_in, make_folder, sha256_of
 from addressing.job.contents import contents_of, home_of
 from addressing.job.counting import count_job
+from addressing.job.kept_orders import seal_kept
 from addressing.job.manifest import (
     MANIFEST,
     NotPlate,
@@ -73,7 +75,8 @@ def write_stuffing(reading: Reading, folder: Path, name: str) -> tuple[Path, int
     with alone_in(folder), settled(folder, reading.sources) as together:
         working = together.working(final, private=True)
         if ending == ".pdf":
-            stuffing_list(working, job_of(reading, count_job(reading)), rows)
+            job = replace(job_of(reading, count_job(reading)), seal=seal_kept(folder, reading))
+            stuffing_list(working, job, rows)
         elif ending == ".tsv":
             working.write_text(tsv_of(stuffing_table(rows)), encoding="utf-8", newline="\n")
         else:

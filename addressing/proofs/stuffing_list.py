@@ -51,7 +51,13 @@ def stuffing_list(path: Path, job: ProofJob, rows: Sequence[Stuffed]) -> int:
     imprint = Imprint(
         title=f"Stuffing list {mark(job)}",
         producer=f"addressing {job.version}",
-        footer=f"Stuffing list to proof no. {mark(job)}. It names guests: shred it after the job.",
+        footer="   ·   ".join(
+            (
+                f"Stuffing list to proof no. {mark(job)}",
+                *(() if job.seal is None else (f"seal of the plates {job.seal}",)),
+                "it names guests: shred it after the job",
+            )
+        ),
     )
     return write_sheets(path, sheet, blocks, imprint)
 

@@ -118,12 +118,10 @@ def test_without_a_device_nothing_is_calibrated(addressing: Run) -> None:
 
 
 def test_nothing_is_told_as_less_than_nought(addressing: Run) -> None:
-    marks = [
-        f
-        for mark in ("A=21,22", "B=165.1,22", "C=165.1,115.3", "D=21,115.4")
-        for f in ("--mark", mark)
-    ]
-    ran = addressing("calibrate", "a7", "--device", "home-toner", *marks)
+    # A parallelogram by hand: its corners are off by -0.004 degrees.
+    measured = ("A=21.5,19", "B=165.8,19.3", "C=165.6,112.4", "D=21.3,112.1")
+    marks = [word for mark in measured for word in ("--mark", mark)]
+    ran = addressing("calibrate", "a7", "--device", "home-toner-white", *marks)
     assert ran.returncode == 0, ran.stderr
-    assert "skew" in ran.stdout
+    assert "corners off by +0.00" in ran.stdout
     assert "-0.00" not in ran.stdout

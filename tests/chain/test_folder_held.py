@@ -226,6 +226,7 @@ def test_every_sheet_of_the_proof_and_those_of_a_package_bear_the_seal(
 FORGED: dict[str, Callable[[Path], object]] = {
     "proof.pdf": lambda path: path.write_bytes(path.with_name("stuffing-list.pdf").read_bytes()),
     "job-sheet.pdf": lambda path: path.write_bytes(path.with_name("proof.pdf").read_bytes()[:999]),
+    "stuffing-list.pdf": lambda path: path.write_bytes(path.with_name("proof.pdf").read_bytes()),
     "counts.tsv": lambda path: path.write_text(path.read_text("utf-8").replace("2", "3"), "utf-8"),
 }
 
@@ -239,7 +240,28 @@ def test_what_goes_with_other_plates_is_found_though_its_digest_was_forged(
     code, answer = judged(addressing, job)
     assert code == 5
     assert list(faults_of(answer)) == [name]
-    assert "Make the" in faults_of(answer)[name]
+    assert "Make " in faults_of(answer)[name]
+
+
+@pytest.mark.parametrize("name", ["job-ticket.pdf", "envelopes-sent-in.pdf", "proof.pdf"])
+def test_a_sheet_of_a_package_in_another_s_place_is_found_though_it_bears_the_seal(
+    name: str, addressing: Run, job: Path
+) -> None:
+    with zipfile.ZipFile(job / PACKAGE) as package:
+        other = "proof.pdf" if name != "proof.pdf" else "job-ticket.pdf"
+        data = package.read(other)
+    packed_anew(job / PACKAGE, lambda files: files.update({name: data}), honest=True)
+    refreshed(job)
+    code, answer = judged(addressing, job)
+    assert code == 5
+    assert f"{name} in it doesn't bear the seal" in json.dumps(answer)
+
+
+def test_the_stuffing_list_bears_the_seal_of_the_plates_it_follows(
+    addressing: Run, job: Path
+) -> None:
+    seal = judged(addressing, job)[1]["manifests"][0]["seal"]
+    assert all(seal in words for words in words_of(job / "stuffing-list.pdf"))
 
 
 def test_the_proof_of_another_list_is_not_that_of_these_plates(addressing: Run, job: Path) -> None:
