@@ -29,6 +29,32 @@ def share_family(one: Person, other: Person) -> bool:
     return first is not None and second is not None and first.casefold() == second.casefold()
 
 
+def go_by_one_name(one: Person, other: Person) -> bool:
+    """True where a family name said once names both; not for "Joan Orr Penhew & Kit Penhew".
+
+    Said once behind "Joan Orr and Kit", it would leave her by another name. A couple's titles
+    tell that they are of one name all the same.
+    """
+    if not share_family(one, other):
+        return False
+    married = husband_and_wife(one, other)[0] is not None
+    return married or not any(map(_has_a_name_before, (one, other)))
+
+
+def _has_a_name_before(person: Person) -> bool:
+    """True for the Orr of "Joan Orr Penhew": no initial, and no given name that is known."""
+    first, *others = (person.given or "").split() or [""]
+    last = others[-1].strip(".") if others else ""
+    return bool(first) and len(last) > 1 and last.casefold() not in _givens()
+
+
+@cache
+def _givens() -> frozenset[str]:
+    return frozenset(
+        word for row in table("given_names") for word in row["name"].casefold().split()
+    )
+
+
 def husband_and_wife(one: Person, other: Person) -> tuple[Person | None, Person | None]:
     """(husband, wife) where two titles tell (data/couples.tsv): he lends her his name."""
     for wife, husband in ((other, one), (one, other)):

@@ -9,7 +9,7 @@ from typing import Final
 from addressing.records.docket import WordingChoices
 from addressing.records.guests import Person
 from addressing.records.styles import TITLE_IS, Form, Style
-from addressing.wording.couples import husband_and_wife, share_family
+from addressing.wording.couples import go_by_one_name, husband_and_wife
 from addressing.wording.persons import (
     CIVIL,
     family,
@@ -86,7 +86,7 @@ CONDITIONS: Final[dict[str, Callable[[Case], bool]]] = {
     "kinship": lambda case: is_kin(case.one),
     "given name": lambda case: bool(case.one.given) and not is_named_by_husband(case.one),
     "family name": lambda case: bool(case.one.family),
-    "one family": lambda case: case.other is not None and share_family(case.one, case.other),
+    "one family": lambda case: case.other is not None and go_by_one_name(case.one, case.other),
     "husband and wife": lambda case: case.couple[0] is not None,
     "wife without given name": lambda case: case.couple[1] is not None and not case.couple[1].given,
     "full-name title": _wants_full_name,
@@ -142,7 +142,7 @@ class Writer:
 
     def two(self, one: Person, other: Person) -> str:
         """Two people on one line, in that order."""
-        kinds = (_kind(one), _kind(other), share_family(one, other))
+        kinds = (_kind(one), _kind(other), go_by_one_name(one, other))
         return self._write(kinds, (one, other))
 
     def joint(self, one: Person, other: Person) -> str:

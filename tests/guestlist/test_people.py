@@ -139,6 +139,7 @@ CHECKS: dict[str, Callable[[CellReading, str], bool]] = {
     "company-kin": _company,
     "address-marker": _address_marker,
     "parted": _parted,
+    "said-to-be": lambda read, _: read.remarks in (("Aunt",), ("Uncle",)) and not read.doubts,
     "role": lambda read, word: [fold(remark) for remark in read.remarks] == [word],
 }
 

@@ -1,5 +1,6 @@
 """The household of a block of lines: names first, then the address, remarks between or behind."""
 
+import re
 from collections.abc import Iterator, Sequence
 
 from addressing.guestlist.files.mail_lines import (
@@ -24,6 +25,8 @@ NAME: Slot = ("name", 1)
 NOTES: Slot = ("notes", 1)
 _JOINERS = ("and ", "& ", "+ ", "und ", "et ", "y ")
 _IN_CARE = ("c/o", "attn", "apt", "unit", "care of")
+_TOWN_ALONE = re.compile(r"[^\W\d_][^\d]*,?\s+(?:[A-Z]{2}|[A-Z][a-z]+)\.?,?")
+_CODE_ALONE = re.compile(r"\d{5}(?:-\d{4})?")
 _SHOWN = 3
 _SENTENCE = 4
 """Words of a remark without brackets at least."""
@@ -37,6 +40,8 @@ def parted(lines: Sequence[Line]) -> Iterator[list[Line]]:
     block: list[Line] = []
     for place, line in enumerate(lines):
         block.append(line)
+        if _goes_on(lines[place + 1 : place + 3]):
+            continue
         behind = lines[place + 1 : place + 3]
         another = len(behind) > 1 and (
             has_verb(behind[0].text) or (_is_a_name(behind[0]) and not _is_a_name(behind[1]))
@@ -46,6 +51,15 @@ def parted(lines: Sequence[Line]) -> Iterator[list[Line]]:
             block = []
     if block:
         yield block
+
+
+def _goes_on(behind: Sequence[Line]) -> bool:
+    """True before the rest of an address: a town without its code, or a country by itself."""
+    first = behind[0].text if behind else ""
+    second = behind[1].text if behind[1:] else ""
+    if country_of_cell(first) is not None:
+        return not is_place(second)  # "Jordan" above a street is a guest
+    return _TOWN_ALONE.fullmatch(first) is not None and _CODE_ALONE.fullmatch(second) is not None
 
 
 def _is_a_name(line: Line) -> bool:

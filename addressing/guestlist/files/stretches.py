@@ -28,6 +28,7 @@ from addressing.guestlist.files.mail_lines import (
 )
 from addressing.guestlist.files.prose import homes_in
 from addressing.guestlist.files.running import is_postscript, is_prose, joined, sentences
+from addressing.guestlist.files.signatures import sender_of, signs
 from addressing.guestlist.people.news import is_marker, says_out
 from addressing.guestlist.people.note_words import is_unsure
 from addressing.guestlist.tables.headings import is_owned, says_side
@@ -37,7 +38,6 @@ HEADING = "a heading"
 SIDE = ("side", 1)
 _SIGNATURE = "the signature of a mail"
 _OWN = (GREETING, "the head of a mail", "the opening of a quoted mail", _SIGNATURE)
-_LONGEST_SIGNATURE = 8
 _LONGEST_HEADING = 8
 """Words."""
 _ENTRIES = 2
@@ -120,7 +120,7 @@ def heard(lines: Sequence[Line]) -> Text:
     """What was read of some lines."""
     found = Text(lines=sum(bool(line.text) for line in lines))
     cards, rest = without_cards(lines)
-    for block in _without_signature(found, _blocks(rest)):
+    for block in _without_signature(found, _blocks(rest), sender_of(rest)):
         if is_prose(block) and slots_of(block) is None:
             found.tell(block)
         else:
@@ -151,21 +151,27 @@ def _is_below(block: Sequence[Line], line: Line) -> bool:
     return all(_entry(each) is None for each in (*block, line))
 
 
-def _without_signature(found: Text, blocks: Iterable[list[Line]]) -> Iterator[list[Line]]:
-    """The blocks without the lines from a closing ("Best,") to the end of a signature."""
-    closed = False
+def _without_signature(
+    found: Text, blocks: Iterable[list[Line]], sender: str
+) -> Iterator[list[Line]]:
+    """The blocks without the lines from a closing ("Best,") to the end of a signature.
+
+    Behind a closing that is signed already, and below the list, a block that begins with the
+    sender's name is the sender's own address.
+    """
+    signed: tuple[Line, ...] | None = None
     for block in blocks:
         end = next((at for at, line in enumerate(block) if closes(line)), None)
         own = not (block[0].opens or is_postscript(block[0].text))
-        if closed and len(block) <= _LONGEST_SIGNATURE and own:
+        if own and signs(block, signed, sender):
             found.leave(block, _SIGNATURE)
-            closed = False
+            signed = None
         elif end is None:
-            closed = False
+            signed = None
             yield block
         else:
             _close(found, block[end:])
-            closed = end == len(block) - 1
+            signed = tuple(block[end + 1 :])
             if end:
                 yield block[:end]
 

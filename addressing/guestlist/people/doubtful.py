@@ -27,6 +27,8 @@ _IN_FRONT = re.compile(r"\s*[(\[{]\s*[A-ZÀ-Ý][\w'’-]+\s+[A-ZÀ-Ý]")
 """Somebody's name in brackets before all others: out, or not yet sure?"""
 _NAMES_BESIDE = re.compile(r"^[A-ZÀ-Ý][\w'’-]*(?:\s*(?:,|&|\+|/|and\b)\s*[A-ZÀ-Ý][\w'’-]*)+$")
 _ALSO = re.compile(r"^(?:\+|&|and|plus|w/|with)(?![\w-])", re.IGNORECASE)
+_OTHERWISE = re.compile(r"(?i:or)\b.*\s[A-ZÀ-Ý]\w", re.DOTALL)
+"""Another name beside the first: "or she may be Odile Farrenby again"."""
 _SEVERAL = re.compile(r"[A-ZÀ-Ý][\w'’-]*\s*(?:,|&|\+|\band\b)\s*[A-ZÀ-Ý]")
 
 
@@ -131,7 +133,9 @@ def _asks(text: str, remarks: tuple[str, ...]) -> bool:
     Fewer of them count within a remark: "(parents of the bride)" says who they are.
     """
     beside = phrase("asked-aside")
-    aside = any("?" in remark or beside.search(remark) for remark in remarks)
+    aside = any(
+        "?" in remark or _OTHERWISE.match(remark) or beside.search(remark) for remark in remarks
+    )
     return aside or phrase("asked").search(text) is not None
 
 

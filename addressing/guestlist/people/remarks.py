@@ -52,10 +52,13 @@ _BETWEEN_PEOPLE = re.compile(r"[,;&+/\n]|\b(?:and|und|et|y|e)\b", re.IGNORECASE)
 _NAMED = ("Tobias", "Wexcombe")
 _FULL = 2
 """Words of a full name."""
+_CAPITALS = r"[A-ZÀ-Ý][\w'’.-]*(?:\s+[A-ZÀ-Ý][\w'’.-]*)+"
 _CALLED_BY_KIN = re.compile(
     r"(?P<kin>[A-ZÀ-Ý][\w-]+)(?:\s+(?P<called>[A-ZÀ-Ý][\w'’-]*))?"
-    r"\s*\((?P<full>[A-ZÀ-Ý][\w'’.-]*(?:\s+[A-ZÀ-Ý][\w'’.-]*)+)\)"
+    rf"\s*\((?P<full>{_CAPITALS})\)"
 )
+_SAID_TO_BE = re.compile(rf"(?:,\s*|\s+[-–—]+\s+)(?P<said>[^,()]+?)\s+(?P<full>{_CAPITALS})\s*$")
+"""The full name that words behind a comma or a dash tell: "Aunt Peg - she is Mrs. Doyle"."""
 _COMPANION_NAMED = re.compile(
     r"\s*(?:\+\s*1|(?i:\b(?:and|&|plus)\s+(?:guest|one)))\s*"
     r"[:(]\s*([A-ZÀ-Ý][\w'’-]+\s+[A-ZÀ-Ý][\w'’-]+)\s*\)?\s*$"
@@ -112,7 +115,14 @@ def _with_formal_name(text: str, remarks: list[str]) -> str:
         remarks.append(found["kin"])
         return f"{found['full']} ({found['called']})" if found["called"] else found["full"]
 
-    return _CALLED_BY_KIN.sub(formal, text)
+    return _CALLED_BY_KIN.sub(formal, _SAID_TO_BE.sub(_in_brackets, text))
+
+
+def _in_brackets(found: re.Match[str]) -> str:
+    """Aunt Peg (Mrs. Margaret Doyle) for "Aunt Peg - she is Mrs. Margaret Doyle"."""
+    told = phrase("said-to-be").fullmatch(found["said"]) is not None
+    titled = take_titles(found["full"].split())[0]
+    return f" ({found['full']})" if told and titled else found[0]
 
 
 def _aged(found: re.Match[str]) -> str:

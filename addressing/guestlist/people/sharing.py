@@ -15,10 +15,12 @@ from addressing.guestlist.people.names import (
     unglued,
 )
 from addressing.guestlist.people.parts import Doubt, Part
+from addressing.guestlist.people.settled import his_suffix, without_given
 from addressing.guestlist.people.vocabulary import Title, is_given, may_be_given
 from addressing.records.guests import Kind, Person
 
 _MAY_BE_FAMILY = 3
+_PAIR = 2
 _GIVEN_BEHIND = ("kin", "child")
 """Groups of titles before a given name: Aunt Jo, Master Kit."""
 _COUPLES = ({"Mr.", "Mrs."}, {"Mr."}, {"Mrs."}, {"Ms."})
@@ -29,7 +31,7 @@ OF_AGE = 18
 
 def share(parts: tuple[Part, ...]) -> tuple[tuple[Person, ...], tuple[Doubt, ...]]:
     """People from the parts of one cell, in order, with what is in doubt about them."""
-    joined_up, unsure = join_givens(parts)
+    joined_up, unsure = join_givens(_with_his_name(parts))
     spread = _spread_titles(_double_plurals(joined_up))
     families = _families(spread)
     doubts: list[Doubt] = list(unsure)
@@ -48,32 +50,21 @@ def share(parts: tuple[Part, ...]) -> tuple[tuple[Person, ...], tuple[Doubt, ...
     ]
     doubts += _whose_suffix(spread)
     doubts += _lent_to_unknown(parts)
-    people = _without_given(people)
-    settled = _children_and_partners(_his_suffix(people), partners, doubts)
+    people = without_given(people)
+    settled = _children_and_partners(his_suffix(people), partners, doubts)
     doubts += _which_are_children(settled, doubts)
     return settled, tuple(doubts)
 
 
-def _without_given(people: list[Person]) -> list[Person]:
-    """A "Baby Wexcombe" behind others of that name has no given name yet."""
-    families = {fold(p.family) for p in people if p.kind is Kind.NAMED and p.family}
-    return [
-        replace(p, given=None)
-        if p.kind is Kind.CHILD and p.given and fold(p.given) in families and p.age is None
-        else p
-        for p in people
-    ]
-
-
-def _his_suffix(people: list[Person]) -> tuple[Person, ...]:
-    """Sr. behind "Mr. & Mrs. Tobias & Odile Wexcombe" is the husband's, not the last one's."""
-    settled = list(people)
-    for place, (one, other) in enumerate(pairwise(people)):
-        couple = (one.title, other.title) == ("Mr.", "Mrs.") and one.family == other.family
-        if couple and other.joined and other.suffix and not one.suffix:
-            settled[place] = replace(one, suffix=other.suffix)
-            settled[place + 1] = replace(other, suffix=None)
-    return tuple(settled)
+def _with_his_name(parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """The wife of "Mr. Tobias Wexcombe and Mrs." at the end of a cell has his family name."""
+    if len(parts) != _PAIR or parts[-1].joint != "and" or not _only_title(parts[-1]):
+        return parts
+    him, her = parts
+    named = len(him.names.names) > 1 and _is_singular(him) and not him.names.suffix
+    if not named or combined_title(her.names.titles) != "Mrs.":
+        return parts
+    return him, replace(her, names=replace(her.names, names=_family_words(him.names)))
 
 
 def _whose_suffix(parts: Iterable[Part]) -> list[Doubt]:
