@@ -123,7 +123,13 @@ def answer(name: str, rows: list[dict[str, object]], *, as_json: bool) -> None:
     if as_json:
         say_json({name: rows})
         return
-    keys = dict.fromkeys(key for row in rows for key in row)  # what can't be used says less
-    widths = {key: max(len(str(row.get(key, ""))) for row in rows) for key in keys}
+    keys = list(dict.fromkeys(key for row in rows for key in row))  # what can't be used says less
+    widths = {key: _width(key, keys[at + 1 :], rows) for at, key in enumerate(keys)}
     for row in rows:
         say("  ".join(f"{row.get(key, '')!s:<{width}}" for key, width in widths.items()).rstrip())
+
+
+def _width(key: str, behind: list[str], rows: list[dict[str, object]]) -> int:
+    """How wide a column is: a cell that ends its row, such as a fault, widens none."""
+    cells = (row.get(key, "") for row in rows if any(row.get(each) for each in behind))
+    return max((len(str(cell)) for cell in cells), default=0)

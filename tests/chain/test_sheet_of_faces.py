@@ -107,6 +107,7 @@ def test_beside_a_list_a_font_that_can_t_be_used_has_its_line_among_the_others(
     assert ran.returncode == 0
     assert "aaa.ttf can't be used" in lines[0]
     assert all("households can be set" in line for line in lines[1:])
+    assert max(map(len, lines[1:])) < 120, "a fault's sentence widens no column of the others"
 
 
 def test_a_list_is_never_overwritten_by_the_sheet(
