@@ -78,6 +78,9 @@ def _told(one: "Specimen") -> dict[str, object]:
     usable = not one.fault
     row = _row(one)
     row.pop("list", None)
+    row["licence"] = one.licence or None
+    if not usable:
+        row |= dict.fromkeys(("family", "licence", "embedding"))
     return row | {
         "figures": list(one.figures) if usable else None,
         "features": [{"tag": each.tag, "what": each.what, "on": each.on} for each in one.features]
