@@ -4,7 +4,7 @@ The file holds names and addresses, folded: it stays beside the job, readable by
 """
 
 import hashlib
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -109,7 +109,21 @@ def with_known(
         else each
         for each in findings
     )
+    rows = {home.key: home.rows[0] for home in homes}
+    found += tuple(_likely(*pair, rows) for pair in kept.doubtful)
     return Remembered(replace(guest_list, households=homes), found, kept)
+
+
+def _likely(
+    old: KnownHousehold, new: KnownHousehold, why: str, rows: Mapping[str, Where]
+) -> Finding:
+    """Who is only likely the same counts as somebody else, and that is told once."""
+    text = (
+        f"{new.name} may be {old.name} of the list before. {why} They are taken as two: what was "
+        f"decided or printed of {old.name} isn't theirs."
+    )
+    mend = f"If they are one, what was decided of {old.name} is answered once more."
+    return Finding(Severity.NOTE, "household-likely", rows[new.key], text, mend, new.key)
 
 
 def known_households(folder: Path | None) -> tuple[KnownHousehold, ...]:

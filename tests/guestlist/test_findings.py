@@ -297,6 +297,7 @@ ELSEWHERE = {
     "answer-not-understood": "questions",
     "answer-remark": "questions",
     "beside-names": "questions",
+    "household-likely": "job",
     "order-small": "job",
     "answer-replaced": "questions",
     "client-wrote": "questions",

@@ -167,3 +167,15 @@ def test_decisions_that_hold_are_counted_and_the_others_say_why(
     assert "Perhaps the same household (1)" in said
     after = json.loads(addressing("check", paths[1], "--to", "old-job", "--json").stdout)
     assert len(after["decisions"]) == 1
+
+
+def test_a_household_that_may_be_one_of_before_is_told_by_check_with_both_names(
+    addressing: Run, write_list: Write
+) -> None:
+    path = write_list(OLD)
+    assert addressing("plates", path).returncode in (0, 1)
+    write_list([("Mr. Silas Farrenby", *OLD[3][1:]) if row == OLD[3] else row for row in OLD])
+    told = json.loads(addressing("check", path, "--json").stdout)["findings"]
+    (found,) = [each for each in told if each["code"] == "household-likely"]
+    assert "Silas Farrenby may be Silas Umber of the list before" in found["text"]
+    assert (found["cell"], found["holds"]) == ("A5", False)

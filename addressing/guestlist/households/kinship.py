@@ -7,11 +7,25 @@ from enum import IntEnum
 from rapidfuzz import fuzz
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.households.likeness import of_two_sexes, same_family, same_given
+from addressing.guestlist.households.likeness import (
+    near_word,
+    of_two_sexes,
+    same_family,
+    same_given,
+)
+from addressing.guestlist.people.vocabulary import words
 from addressing.records.guests import Kind, KnownHousehold, KnownPerson, Person
 
 _STREET = 85
 """Streets at least so alike (of 100), with the same figures, are one street respelled."""
+
+_SOME = "Half of the names or more are the same, at the same door."
+_OF_FAMILY = ("family", "and")
+_OF_ANYBODY = (
+    *_OF_FAMILY, "company", "company-last", "company-weak", "company-kin", "relation", "children",
+    "particle", "suffix",
+)  # fmt: skip
+"""Kinds of words that any household may be called by: they prove nothing."""
 
 Names = frozenset[tuple[str, str]]
 
@@ -65,19 +79,53 @@ def _here(old: KnownHousehold, new: KnownHousehold, people: _People) -> str | No
         return ""
     if people.near:
         return "The same door, a name nearly the same, and other people."
-    if old.label or new.label:
-        return _labels(old, new)
-    if _families(old) & _families(new):
+    if (old.label or new.label) and _one_label(old, new):
+        return ""
+    if not (old.label or new.label) and _families(old) & _families(new):
         return "The same family name at the same door."
-    return None
+    return _SOME if _agree(_called(old), _called(new)) else None
 
 
-def _labels(old: KnownHousehold, new: KnownHousehold) -> str | None:
-    """A family as a whole, and the same family by name."""
+def _one_label(old: KnownHousehold, new: KnownHousehold) -> bool:
+    """True for a family as a whole, or a firm, and the same by name."""
     if old.label and new.label:
-        return "" if same_family(old.label, new.label) else None
-    words = set((old.label or new.label).split())
-    return "" if words & (_families(old) | _families(new)) else None
+        own = [_own(home.label, _OF_FAMILY) for home in (old, new)]
+        return same_family(old.label, new.label) or (bool(own[0]) and _alike(*own))
+    said = set((old.label or new.label).split())
+    return bool(said & (_families(old) | _families(new)))
+
+
+def _called(home: KnownHousehold) -> list[str]:
+    """What a household is called, word by word; what any other may be called too is left out."""
+    people = (p for p in home.people if p.kind is not Kind.GUEST)
+    names = (f"{person.given} {person.family}" for person in people)
+    return _own(" ".join((home.label, *names)), _OF_ANYBODY)
+
+
+def _own(name: str, kinds: Sequence[str]) -> list[str]:
+    """The words of a folded name that are its own: neither "the" nor of these kinds."""
+    common = frozenset[str]().union(*map(words, kinds))
+    return [word for word in dict.fromkeys(name.split()) if word not in common and word != "the"]
+
+
+def _alike(mine: Sequence[str], theirs: Sequence[str]) -> bool:
+    """True for the same words in the same order; a plural is one ("The Wexcombes")."""
+    return len(mine) == len(theirs) and all(
+        other in (one, f"{one}s") or one == f"{other}s"
+        for one, other in zip(mine, theirs, strict=True)
+    )
+
+
+def _agree(mine: Sequence[str], theirs: Sequence[str]) -> bool:
+    """True where at least half of the words are the same, or a slip of the pen from it."""
+    left = list(theirs)
+    met = 0
+    for word in mine:
+        other = next((each for each in left if near_word(word, each)), None)
+        if other is not None:
+            left.remove(other)
+            met += 1
+    return bool(met) and 2 * met >= max(len(mine), len(theirs))
 
 
 def _elsewhere(
