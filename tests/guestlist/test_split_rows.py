@@ -319,3 +319,40 @@ def test_who_eats_a_childs_meal_in_a_row_of_their_own_is_a_child(
     header = ("First", "Last", "Meal", *PLACE)
     guests, _ = read_rows((header, ("Linnet", "Wexcombe", meal, *ADDRESS)))
     assert [person.kind for person in guests.households[0].people] == [kind]
+
+
+def test_a_child_who_stands_in_the_cell_of_names_too_is_one_child(read_rows: ReadRows) -> None:
+    header = ("Name", "Kids", *PLACE)
+    names = "Tobias, Odile, Linnet & Jonah Wexcombe"
+    guests, findings = read_rows((header, (names, "Linnet (9), Jonah", *ADDRESS)))
+    people = [(p.given, p.kind, p.age) for p in guests.households[0].people]
+    assert people == [
+        ("Tobias", Kind.NAMED, None),
+        ("Odile", Kind.NAMED, None),
+        ("Linnet", Kind.CHILD, 9),
+        ("Jonah", Kind.CHILD, None),
+    ]
+    assert "children-unsaid" not in codes(findings)
+
+
+def test_a_child_who_has_a_grown_ones_name_stays_another(read_rows: ReadRows) -> None:
+    header = ("Name", "Kids", *PLACE)
+    guests, _ = read_rows((header, ("Tobias Wexcombe", "Tobias", *ADDRESS)))
+    kinds = [person.kind for person in guests.households[0].people]
+    assert kinds == [Kind.NAMED, Kind.CHILD]
+
+
+def test_a_partners_other_family_name_stands_before_the_remark_in_the_cell(
+    read_rows: ReadRows,
+) -> None:
+    header = ("First", "Last", "Spouse / partner", "Their last name (if diff)", *PLACE)
+    rows = (
+        ("Tobias", "Wexcombe", "Jonas (husband)", "Orr", *ADDRESS),
+        ("Odile", "Farrenby", "Kit", "", "9 Vesper Street", *ADDRESS[1:]),
+    )
+    guests, _ = read_rows((header, *rows))
+    people = [[(p.given, p.family) for p in home.people] for home in guests.households]
+    assert people == [
+        [("Tobias", "Wexcombe"), ("Jonas", "Orr")],
+        [("Odile", "Farrenby"), ("Kit", "Farrenby")],
+    ]

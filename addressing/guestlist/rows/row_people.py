@@ -12,8 +12,7 @@ from addressing.guestlist.people.doubtful import oddities
 from addressing.guestlist.people.names import combined_title, take_endings, take_titles
 from addressing.guestlist.people.particles import particles_first, with_particle
 from addressing.guestlist.people.parts import Doubt
-from addressing.guestlist.people.sharing import OF_AGE
-from addressing.guestlist.people.vocabulary import row_words, words
+from addressing.guestlist.people.vocabulary import partner_words, row_words, words
 from addressing.guestlist.rows.partners import (
     asked_for_family,
     named_by_given,
@@ -22,20 +21,19 @@ from addressing.guestlist.rows.partners import (
     with_lent_title,
     with_their_children,
 )
+from addressing.guestlist.rows.young import aged, column_cells, grown_alone, without_counted
 from addressing.records.guests import Cited, Kind, Person
 from addressing.where import Where
 
 _NAME_MEANINGS = ("title", "given", "middle", "particle", "family", "suffix")
 _PARTS = frozenset(("given", "middle", "family"))
+_UNSAID = "children-unsaid"
 _PARTNER = 2
 """The ordinal of the partner's columns."""
 
-_CHILD_NOTED = re.compile(
-    r"(?P<group>[^\W\d_]{2,})(?:[\s,:–-]*(?:aged?\s*)?(?P<age>\d{1,2})\b|\s*(?=$|[,:;–-]))"
-)
-"""A note that begins with "child", perhaps with an age: "child, 6 - nut allergy"."""
 
-
+_BRACKET_BEHIND = re.compile(r"\s*[(\[][^()\[\]]*[)\]]\s*$")
+"""A remark behind a name, whose family name stands in a column of its own."""
 _ALSO = re.compile(r"\s*(?:[+&]|(?:and|plus|with)\b|w/)", re.IGNORECASE)
 
 
@@ -75,18 +73,33 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
             readings.append((next(iter(cells.values())), reading))
             readings += [(c, CellReading(doubts=(Doubt("name-doubtful", c.text),))) for c in left]
     for meaning, read in (("guest", read_companion), ("children", read_children)):
-        for cell in _column_cells(table, row, meaning):
+        for cell in column_cells(table, row, meaning):
             reading = read(cell.text)
             people.extend(
                 replace(person, cells=(cell.where,), joined=False) for person in reading.people
             )
             readings.append((cell, reading))
-    people = _without_counted(_without_promised(people, table))
-    people = _aged(table, row, people)
+    readings, people = _children_told(readings, people)
+    people = without_counted(_without_promised(people, table))
+    people = aged(table, row, people)
     people += _counted_guests(table, row, people) or _noted_guests(table, row, people)
-    if people and any(fold(c.text) in words("yes") for c in _column_cells(table, row, "joined")):
+    if people and any(fold(c.text) in words("yes") for c in column_cells(table, row, "joined")):
         people[0] = replace(people[0], joined=True)
     return RowPeople(_settle(people), _label(readings), _family(readings), tuple(readings))
+
+
+def _children_told(
+    readings: list[tuple[Cell, CellReading]], people: list[Person]
+) -> tuple[list[tuple[Cell, CellReading]], list[Person]]:
+    """Without the question which of them are children, where a column of children says it."""
+    grown = grown_alone(people)
+    if len(grown) == len(people):
+        return readings, people
+    told = [
+        (cell, replace(reading, doubts=tuple(d for d in reading.doubts if d.code != _UNSAID)))
+        for cell, reading in readings
+    ]
+    return told, grown
 
 
 def _without_promised(people: list[Person], table: Table) -> list[Person]:
@@ -101,17 +114,6 @@ def _without_promised(people: list[Person], table: Table) -> list[Person]:
     return [person for person in people if person is not promised[0]]
 
 
-def _without_counted(people: list[Person]) -> list[Person]:
-    """The children that a number counts are first of all those whom another cell names."""
-    named = [p for p in people if p.kind is Kind.CHILD and p.given]
-    places = {cell for child in named for cell in child.cells}
-    counted = [
-        p for p in people if p.kind is Kind.CHILD and not p.given and places.isdisjoint(p.cells)
-    ]
-    left = counted[len(named) :]
-    return [p for p in people if p not in counted] + left if named else people
-
-
 def _column_of(cell: Where) -> str:
     return (cell.cell or "").rstrip("0123456789")
 
@@ -121,39 +123,11 @@ def _of_companions(header: str) -> bool:
     return not words("guest").isdisjoint(fold(header).split()) or "plus" in fold(header).split()
 
 
-def _aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
-    """In a row with one person, a column of ages or of "adult" and "child" says what it is."""
-    if len(people) != 1 or people[0].kind is not Kind.NAMED:
-        return people
-    groups = [fold(cell.text) for cell in _column_cells(table, row, "age_group")]
-    ages = [cell.text for cell in _column_cells(table, row, "age") if cell.text.isdigit()]
-    groups += [group for cell in _column_cells(table, row, "elsewhere") if (group := _eats(cell))]
-    for cell in _column_cells(table, row, "notes"):
-        noted = _CHILD_NOTED.match(cell.text)
-        if noted and fold(noted["group"]) in words("child-group"):
-            groups.append(fold(noted["group"]))
-            ages += [noted["age"]] if noted["age"] else []
-    age = int(ages[0]) if ages else people[0].age
-    child = any(group in words("child-group") for group in groups) or (
-        age is not None and age < OF_AGE
-    )
-    kind = Kind.CHILD if child else Kind.NAMED
-    return [replace(people[0], age=age, kind=kind)]
-
-
-def _eats(cell: Cell) -> str:
-    """The word for a child in "Kid" or "Child's meal" under a header for meals; "" without one."""
-    said = set(re.sub(r"['’]s?\b", "", cell.text).casefold().split())
-    groups = {word.removesuffix("s") for word in said} & words("child-group")
-    others = {word for word in said if word.removesuffix("s") not in groups}
-    return next(iter(groups), "") if len(groups) == 1 and others <= row_words("meal") else ""
-
-
 def _counted_guests(table: Table, row: Row, people: list[Person]) -> list[Person]:
     """A number invited of "1+1" is one by name and one companion."""
     if any(person.kind is Kind.GUEST for person in people):
         return []
-    for cell in _column_cells(table, row, "invited_count"):
+    for cell in column_cells(table, row, "invited_count"):
         found = re.fullmatch(r"(\d)\s*\+\s*(\d)", cell.text)
         if found and int(found[1]) == len(people):
             return [Person(kind=Kind.GUEST, cells=(cell.where,)) for _ in range(int(found[2]))]
@@ -164,16 +138,11 @@ def _noted_guests(table: Table, row: Row, people: list[Person]) -> list[Person]:
     """A note of nothing but "+1" or "and guest" is a companion's column to somebody alone."""
     if len(people) != 1 or people[0].kind is not Kind.NAMED:
         return []
-    for cell in _column_cells(table, row, "notes"):
+    for cell in column_cells(table, row, "notes"):
         found = read_companion(cell.text).people if _ALSO.match(cell.text) else ()
         if [(p.kind, p.given) for p in found] == [(Kind.GUEST, None)] and "?" not in cell.text:
             return [Person(kind=Kind.GUEST, cells=(cell.where,))]
     return []
-
-
-def _column_cells(table: Table, row: Row, meaning: str) -> list[Cell]:
-    found = (row.cell(column.index) for column in table.columns if column.meaning == meaning)
-    return [cell for cell in found if cell is not None and cell.text]
 
 
 def _cells(table: Table, row: Row, ordinal: int) -> dict[str, Cell]:
@@ -183,7 +152,16 @@ def _cells(table: Table, row: Row, ordinal: int) -> dict[str, Cell]:
         cell = row.cell(column.index) if column else None
         if cell is not None and cell.text and not (ordinal >= _PARTNER and says_no(cell.text)):
             cells[meaning] = cell
-    return cells
+    return _without_role(cells) if ordinal == _PARTNER else cells
+
+
+def _without_role(cells: dict[str, Cell]) -> dict[str, Cell]:
+    """A partner's cell without "(husband)" behind the name: it says who that is."""
+    cell = cells.get("name")
+    behind = _BRACKET_BEHIND.search(cell.text) if cell else None
+    if cell is None or behind is None or fold(behind[0].strip(" ()[]")) not in partner_words():
+        return cells
+    return {**cells, "name": replace(cell, text=cell.text[: behind.start()])}
 
 
 def _without_open(cells: dict[str, Cell]) -> tuple[dict[str, Cell], list[Cell]]:
@@ -234,7 +212,8 @@ def _name_with_columns(text: dict[str, str], *, family_first: bool | None) -> Ce
     if "family" in text and not f" {fold(name)} ".endswith(f" {fold(text['family'])} "):
         family, ending = glued_family(text["family"])
         text = {"suffix": ending, **text} if ending else text
-        name = f"{name} {family}"
+        bare = _BRACKET_BEHIND.sub("", name)
+        name = f"{bare} {family}{name.removeprefix(bare)}"
     if "suffix" in text:
         name = f"{name}, {text['suffix']}"
     return read_people(name, family_first=family_first)

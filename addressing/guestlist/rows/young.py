@@ -1,0 +1,77 @@
+"""Who of a row's people is a child, by its other columns: children, ages, meals, notes."""
+
+import re
+from dataclasses import replace
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.grid import Cell, Row, Table
+from addressing.guestlist.people.sharing import OF_AGE
+from addressing.guestlist.people.vocabulary import row_words, words
+from addressing.records.guests import Kind, Person
+
+_CHILD_NOTED = re.compile(
+    r"(?P<group>[^\W\d_]{2,})(?:[\s,:–-]*(?:aged?\s*)?(?P<age>\d{1,2})\b|\s*(?=$|[,:;–-]))"
+)
+"""A note that begins with "child", perhaps with an age: "child, 6 - nut allergy"."""
+
+
+def column_cells(table: Table, row: Row, meaning: str) -> list[Cell]:
+    """The filled cells of a row under the headers of a meaning."""
+    found = (row.cell(column.index) for column in table.columns if column.meaning == meaning)
+    return [cell for cell in found if cell is not None and cell.text]
+
+
+def grown_alone(people: list[Person]) -> list[Person]:
+    """Of "Tom, Shelly, Ava Orr" and "Ava" in a column of children, Ava is one, a child."""
+    children = [p for p in people if p.kind is Kind.CHILD and p.given and p.family is None]
+    named = {fold(p.given): p for p in people if p.kind is Kind.NAMED and p.given}
+    twice = [child for child in children if fold(child.given or "") in named]
+    if not twice or len(twice) == len(named):
+        return people
+    theirs = {fold(child.given or ""): child for child in twice}
+    return [
+        replace(p, kind=Kind.CHILD, age=child.age, cells=(*p.cells, *child.cells), joined=False)
+        if p.kind is Kind.NAMED and (child := theirs.get(fold(p.given or "")))
+        else p
+        for p in people
+        if p not in twice
+    ]
+
+
+def without_counted(people: list[Person]) -> list[Person]:
+    """The children that a number counts are first of all those whom another cell names."""
+    named = [p for p in people if p.kind is Kind.CHILD and p.given]
+    places = {cell for child in named for cell in child.cells}
+    counted = [
+        p for p in people if p.kind is Kind.CHILD and not p.given and places.isdisjoint(p.cells)
+    ]
+    left = counted[len(named) :]
+    return [p for p in people if p not in counted] + left if named else people
+
+
+def aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
+    """In a row with one person, a column of ages or of "adult" and "child" says what it is."""
+    if len(people) != 1 or people[0].kind is not Kind.NAMED:
+        return people
+    groups = [fold(cell.text) for cell in column_cells(table, row, "age_group")]
+    ages = [cell.text for cell in column_cells(table, row, "age") if cell.text.isdigit()]
+    groups += [group for cell in column_cells(table, row, "elsewhere") if (group := _eats(cell))]
+    for cell in column_cells(table, row, "notes"):
+        noted = _CHILD_NOTED.match(cell.text)
+        if noted and fold(noted["group"]) in words("child-group"):
+            groups.append(fold(noted["group"]))
+            ages += [noted["age"]] if noted["age"] else []
+    age = int(ages[0]) if ages else people[0].age
+    child = any(group in words("child-group") for group in groups) or (
+        age is not None and age < OF_AGE
+    )
+    kind = Kind.CHILD if child else Kind.NAMED
+    return [replace(people[0], age=age, kind=kind)]
+
+
+def _eats(cell: Cell) -> str:
+    """The word for a child in "Kid" or "Child's meal" under a header for meals; "" without one."""
+    said = set(re.sub(r"['’]s?\b", "", cell.text).casefold().split())
+    groups = {word.removesuffix("s") for word in said} & words("child-group")
+    others = {word for word in said if word.removesuffix("s") not in groups}
+    return next(iter(groups), "") if len(groups) == 1 and others <= row_words("meal") else ""
