@@ -166,3 +166,86 @@ def test_without_a_margin_cards_keep_to_what_the_device_can_print(
         content = json.loads(Path(device, "manifest.json").read_text("utf-8"))
         ups[device] = next(file["up"] for file in content["files"] if file["ink"])
     assert ups == {"home-toner": 10, "wide-edge": 8}
+
+
+SHARED = """\
+[hosts]
+name = "Mrs. Odile Larkmoor"
+street = "48 Larkmoor Lane"
+city = "Litchfield"
+region = "CT"
+postcode = "06759"
+[pieces]
+make = ["place-card", "escort-card", "reply"]
+[[piece]]
+kind = "place-card"
+ink = "Gold"
+[[piece]]
+kind = "escort-card"
+ink = "Gold"
+stock = "ivory"
+[[sheet]]
+piece = "place-card"
+"""
+BESIDE = 'piece = "place-card"\nbeside = [{ piece = "escort-card" }]\n'
+BEHIND = 'piece = "place-card"\nbehind = "escort-card"\nturned = true\n'
+SHEET = 'piece = "place-card"\n'
+PLACE = 'kind = "place-card"\nink = "Gold"\n'
+ESCORT = 'kind = "escort-card"\nink = "Gold"\n'
+UNLIKE: dict[str, tuple[tuple[tuple[str, str], ...], str]] = {
+    "a turn without backs": (((SHEET, f'{SHEET}turn = "work-and-tumble"\n'),), "these have none"),
+    "backs in two ways": (((SHEET, f"{BEHIND}back = true\n"),), "have the sheet to themselves"),
+    "a front without its back": (
+        ((SHEET, BEHIND), (', "escort-card"', "")), "are front and back, and escort-card isn't made"
+    ),
+    "two papers": (((SHEET, BESIDE), ('"ivory"', '"kraft"')), "they are on Ivory and Kraft"),
+    "two inks": (
+        ((SHEET, BESIDE), (ESCORT, ESCORT.replace("Gold", "Navy"))), "they are in Gold and Navy"
+    ),
+    "two hands": (((SHEET, BESIDE), (ESCORT, f'{ESCORT}face = "eb-garamond"\n')), "lettered in"),
+    "a base under one": (
+        ((SHEET, BESIDE), (ESCORT, f'{ESCORT}underbase = "White"\n')), "can't share a plate"
+    ),
+    "varnish on one": (
+        ((SHEET, BESIDE), (ESCORT, f'{ESCORT}varnish = "names"\n')), "and Gold with Spot Varnish"
+    ),
+    "varnish over other lines": (
+        (
+            (SHEET, BESIDE),
+            (ESCORT, f'{ESCORT}varnish = "all"\n'),
+            (PLACE, f'{PLACE}varnish = "names"\n'),
+        ),
+        "have a varnish over other lines",
+    ),
+    "fronts alike, backs not": (
+        (
+            (SHEET, 'piece = "reply"\nbehind = "place-card"\n'),
+            (PLACE, f'kind = "reply"\nink = "Gold"\nstock = "ivory"\n[[piece]]\n{PLACE}'),
+        ),
+        "the fronts are the same for all, the backs aren't",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("unlike", UNLIKE)
+def test_kinds_that_can_t_share_a_sheet_are_told_why(
+    unlike: str, addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    changes, told = UNLIKE[unlike]
+    docket = SHARED
+    for was, now in changes:
+        assert was in docket
+        docket = docket.replace(was, now)
+    (tmp_path / "job.toml").write_text(docket)
+    ran = addressing("check", write_list(), "--docket", "job.toml", "--json")
+    assert (ran.returncode, ran.stdout) == (3, "")
+    assert told in json.loads(ran.stderr.splitlines()[-1])["fault"]["text"]
+
+
+def test_kinds_that_are_alike_share_a_sheet(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    for now in (SHEET, BESIDE, BEHIND):
+        (tmp_path / "job.toml").write_text(SHARED.replace(SHEET, now))
+        ran = addressing("check", write_list(), "--docket", "job.toml", "--json")
+        assert ran.returncode == 0, ran.stderr

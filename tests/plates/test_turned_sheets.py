@@ -1,5 +1,6 @@
 """Fronts and backs on one plate, and several kinds on a sheet: printed, turned, cut, stacked."""
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -227,3 +228,52 @@ def test_no_mark_of_one_block_stands_on_a_card_of_another(choice: SheetChoice) -
         for x, y in cards:
             beside = left >= x + CARD[0] or left + wide <= x
             assert beside or bottom >= y + CARD[1] or bottom + high <= y
+
+
+OFFERED = re.compile(r'turned = (true|false) with turn = "([a-z-]+)"')
+
+
+def room_in_half(choice: SheetChoice, card: tuple[float, float]) -> Fault | None:
+    """The refusal of fronts and backs of this size on letter; None where they have room."""
+    try:
+        plan_sheets(choice, LETTER, {"reply-number": card, "place-card": card})
+    except Fault as fault:
+        return fault
+    return None
+
+
+@given(
+    card=st.tuples(st.floats(60, 700), st.floats(60, 700)),
+    turned=st.booleans(),
+    turn=st.sampled_from(TURNS),
+    margin=st.floats(7, 40),
+)
+def test_a_half_without_room_offers_just_the_ways_in_which_a_card_has_room(
+    *, card: tuple[float, float], turned: bool, turn: str, margin: float
+) -> None:
+    choice = replace(TURNED, across=None, down=None, margin=margin)
+    own = replace(choice, turned=turned, turn=turn)
+    refused = room_in_half(own, card)
+    if refused is None:
+        return
+    offered = {(lies == "true", how) for lies, how in OFFERED.findall(refused.mend)}
+    works = {
+        (lies, how)
+        for lies in (True, False)
+        for how in TURNS
+        if room_in_half(replace(choice, turned=lies, turn=how), card) is None
+    }
+    assert (turned, turn) not in offered
+    assert offered == works
+    assert refused.code == "sheet-too-small"
+
+
+def test_a_half_that_lacks_room_for_so_many_offers_to_leave_the_number_out() -> None:
+    refused = room_in_half(replace(TURNED, across=9), CARD)
+    assert refused is not None
+    assert "so many cards" in refused.text
+    assert "Leave out across and down" in refused.mend
+    alone = room_in_half(replace(TURNED, across=None, down=None), (700.0, 700.0))
+    assert alone is not None
+    assert "There is room" not in alone.mend
+    assert alone.mend.startswith("Choose a larger sheet")
