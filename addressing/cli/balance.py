@@ -2,18 +2,22 @@
 
 from collections import Counter
 from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from addressing.cli.speaking import heading, say
+from addressing.job.hinting import command_line
 from addressing.records.pieces import TELLS
 from addressing.records.prints import Balance
+
+if TYPE_CHECKING:
+    from addressing.cli.options import Job
 
 T = TypeVar("T")
 TOLD = 12
 """Pieces of one kind and reason that are told one by one; `--json` has all."""
 
 
-def say_balance(balance: Balance) -> None:
+def say_balance(balance: Balance, job: "Job") -> None:
     """What is good by kind, what is due and what is wrong, each with its reason."""
     shown = _piece_names(balance)
     good = Counter(shown[each.wanted.kind, each.wanted.ink] for each in balance.good)
@@ -30,6 +34,10 @@ def say_balance(balance: Balance) -> None:
         say()
         say(f"{kind}: {why} since its plate was made. It's the same for all and not counted here:")
         say("  make it anew with `addressing plates`, and destroy what is printed of it.")
+    for each in balance.copies:
+        many = f"{each.spoiled} of {each.printed} copies spoiled, {each.left} are left"
+        need = f"print {each.lacking} more" if each.lacking else "enough"
+        say(f"{each.kind}: {many} and {each.needed} are needed: {need}.")
     if balance.wrong:
         tells = dict.fromkeys(TELLS.get(one.wanted.kind) for one, _ in balance.wrong)
         most = max((each for each in tells if each), key=len, default="")
@@ -37,6 +45,10 @@ def say_balance(balance: Balance) -> None:
         heading(f"Wrong by now: take out and destroy{carry}")
         for row in _wrong(balance):
             say(row)
+        then = command_line(
+            "destroyed", job.list_path, "--wrong", docket=job.asked, folder=job.folder
+        )
+        say(f"  When that is done: {then}")
 
 
 def _due(balance: Balance, shown: dict[tuple[str, str], str]) -> Iterator[str]:

@@ -1,8 +1,10 @@
 """`addressing printed`, `spoiled`, `destroyed`, `handed-over`, `ledger`: what is on paper."""
 
 import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -10,6 +12,8 @@ from addressing.cli.options import (
     Command,
     Job,
     date_option,
+    docket_for,
+    docket_option,
     folder_for,
     job_options,
     json_option,
@@ -123,8 +127,31 @@ def _row(one: "Print") -> dict[str, object]:
     }
 
 
-def _marking(name: str, state: str, text: str) -> click.Command:
-    """A command that says what became of printed pages."""
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What was said to a mark's own option; `own` are the values of those options."""
+
+    list_path: Path
+    folder: Path | None
+    kind: str
+    as_json: bool
+    own: dict[str, Any]
+
+
+Option = Callable[[Command], Command]
+
+
+def _marking(
+    name: str,
+    state: str,
+    text: str,
+    more: Sequence[Option] = (),
+    otherwise: Callable[[Asked], bool] | None = None,
+) -> click.Command:
+    """A command that says what became of printed pages.
+
+    `more` are options of its own, `otherwise` what they do: False where none of them is given.
+    """
 
     def marked(
         list_path: Path,
@@ -134,36 +161,117 @@ def _marking(name: str, state: str, text: str) -> click.Command:
         run: int | None,
         *,
         as_json: bool,
+        **own: object,
     ) -> None:
-        from addressing.cli.speaking import say, say_json
+        from addressing.cli.speaking import say_json
         from addressing.job.marking import Named, mark
 
+        asked = Asked(list_path, folder, kind, as_json, own)
+        if otherwise is not None and otherwise(asked):
+            return
+        if not which:
+            told = "Say which: pages (12 or 40-42), or households by key or name."
+            raise click.UsageError(told)
         pages = [number for part in which if isinstance(part, tuple) for number in part]
         names = [part for part in which if isinstance(part, str)]
         prints = mark(folder_for(list_path, folder), Named(kind, run, pages, names), state)
         if as_json:
             say_json({"prints": [_row(one) for one in prints]})
             return
-        for one in prints:
-            run_kind = f"run {one.run} ({one.wanted.kind}), page {one.page}"
-            say(f"  {run_kind}  {one.wanted.name} ({one.wanted.household}): {one.state}")
+        _say_prints(prints)
 
     marked.__doc__ = f"{text}\n\n{_WHICH}"
     command: Command = marked
-    for option in (
+    options: tuple[Option, ...] = (
         json_option,
         click.option("--run", type=click.IntRange(1), help="Not the last run, but this one."),
         click.option("--kind", default="outer", show_default=True, help="The kind of piece."),
         to_option,
-        click.argument("which", nargs=-1, required=True, type=Which(), metavar="PAGE|HOUSEHOLD..."),
+        *more,
+        click.argument(
+            "which", nargs=-1, required=not more, type=Which(), metavar="PAGE|HOUSEHOLD..."
+        ),
         list_argument,
-    ):
+    )
+    for option in options:
         command = option(command)
     return click.command(name=name)(command)
 
 
-spoiled = _marking("spoiled", "spoiled", "Say which prints were spoiled; they are due again.")
-destroyed = _marking("destroyed", "destroyed", "Say which wrong prints were destroyed.")
+def _say_prints(prints: "Sequence[Print]") -> None:
+    from addressing.cli.speaking import say
+
+    for one in prints:
+        run_kind = f"run {one.run} ({one.wanted.kind}), page {one.page}"
+        say(f"  {run_kind}  {one.wanted.name} ({one.wanted.household}): {one.state}")
+
+
+def _copies(asked: Asked) -> bool:
+    """`spoiled --copies`: of what is the same for all."""
+    from addressing.cli.speaking import counted, say, say_json
+    from addressing.job.copies import spoil_copies
+    from addressing.job.hinting import command_line
+
+    copies, kind = asked.own["copies"], asked.kind
+    if copies is None:
+        return False
+    total = spoil_copies(folder_for(asked.list_path, asked.folder), kind, copies)
+    if asked.as_json:
+        say_json({"copies": {"kind": kind, "spoiled": total}})
+        return True
+    say(f"{kind}: {counted(total, 'copy', 'copies')} spoiled in all.")
+    say(f"How many are left: {command_line('ledger', asked.list_path, folder=asked.folder)}")
+    return True
+
+
+def _all_wrong(asked: Asked) -> bool:
+    """`destroyed --wrong`: all that the ledger says is wrong by now, of every kind."""
+    from addressing.cli.speaking import counted, say, say_json
+    from addressing.job.marking import destroy_wrong
+    from addressing.job.reading import read_job
+
+    if not asked.own["wrong"]:
+        return False
+    place = folder_for(asked.list_path, asked.folder)
+    docket = docket_for(asked.own["docket_path"], place)
+    prints, aside = destroy_wrong(read_job(asked.list_path, docket, None, place), place)
+    if asked.as_json:
+        say_json({"prints": [_row(one) for one in prints], "set_aside": aside})
+        return True
+    _say_prints(prints)
+    say(f"{counted(len(prints), 'wrong print')} destroyed." if prints else "Nothing is wrong.")
+    if aside:
+        say(f"Set aside until the client has said, and not destroyed: {counted(aside, 'print')}.")
+    return True
+
+
+spoiled = _marking(
+    "spoiled",
+    "spoiled",
+    "Say which prints were spoiled; they are due again.",
+    (
+        click.option(
+            "--copies",
+            type=int,
+            metavar="N",
+            help="Of a --kind that is the same for all (return, reply): so many copies more were "
+            "spoiled; -N takes back so many.",
+        ),
+    ),
+    _copies,
+)
+destroyed = _marking(
+    "destroyed",
+    "destroyed",
+    "Say which wrong prints were destroyed.",
+    (
+        docket_option,
+        click.option(
+            "--wrong", is_flag=True, help="All that `ledger` says is wrong by now, of every kind."
+        ),
+    ),
+    _all_wrong,
+)
 handed_over = _marking(
     "handed-over", "handed over", "Say which prints were given to the client or the post."
 )
@@ -185,5 +293,5 @@ def ledger(job: Job, *, as_json: bool) -> None:
     if as_json:
         say_json({**balance_answer(balance), "held_households": sorted(reading.held)})
         return
-    say_balance(balance)
+    say_balance(balance, job)
     say_held(job, reading)

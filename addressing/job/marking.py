@@ -7,8 +7,10 @@ from pathlib import Path
 from addressing.faults import Exit, Fault
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.vocabulary import titles
-from addressing.job.printing import households_in, refuse_other_ledger
+from addressing.job.printing import balance_of, households_in, refuse_other_ledger
+from addressing.job.reading import Reading
 from addressing.ledger import LEDGER, open_ledger
+from addressing.records.pieces import household_of
 from addressing.records.prints import ON_PAPER, Print
 
 _SHOWN = 6
@@ -55,6 +57,24 @@ def mark(folder: Path, named: Named, state: str) -> tuple[Print, ...]:
         with ledger.at_once():
             marked = [ledger.mark(run, pages, state) for run, pages in sorted(chosen.items())]
     return tuple(one for run in marked for one in run)
+
+
+def destroy_wrong(reading: Reading, folder: Path) -> tuple[tuple[Print, ...], int]:
+    """Say that all prints that are wrong by now were destroyed: (they, how many are set aside).
+
+    Those of households that wait are only set aside: an answer may make them right again.
+
+    Raises:
+        Fault: as `balance_of`.
+    """
+    wrong = [one for one, _ in balance_of(reading, folder).wrong]
+    gone = [one for one in wrong if household_of(one.wanted.household) not in reading.held]
+    pages: dict[int, set[int]] = {}
+    for one in gone:
+        pages.setdefault(one.run, set()).add(one.page)
+    with open_ledger(folder) as ledger, ledger.at_once():
+        marked = [ledger.mark(run, its, "destroyed") for run, its in sorted(pages.items())]
+    return tuple(one for run in marked for one in run), len(wrong) - len(gone)
 
 
 def _by_pages(prints: Sequence[Print], pool: Sequence[Print], named: Named) -> dict[int, set[int]]:

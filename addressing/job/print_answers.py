@@ -22,6 +22,10 @@ def balance_answer(balance: Balance) -> Answer:
         "wrong": [{**_print(each), "why": why} for each, why in balance.wrong],
         "others": dict(balance.others),
         "same_for_all": dict(balance.for_all),
+        "copies": {
+            each.kind: {"spoiled": each.spoiled, "left": each.left, "lacking": each.lacking}
+            for each in balance.copies
+        },
     }
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from addressing.faults import Exit, Fault
+from addressing.job.copies import spoiled_copies
 from addressing.job.counting import count_job, count_reprint
 from addressing.job.live import is_live
 from addressing.job.manifest import MANIFEST, keep_docket
@@ -48,7 +49,7 @@ def balance_of(reading: Reading, folder: Path) -> Balance:
         Fault: the ledger is another job's: nobody in it was ever on this list (exit 3).
     """
     with open_ledger(folder) as ledger:
-        prints = ledger.prints()
+        prints, spoiled = ledger.prints(), ledger.copies()
     ours = {home.key for home in reading.guest_list.households}
     ours |= {home.key for home in reading.known}
     refuse_other_ledger(folder, ours, prints)
@@ -59,7 +60,8 @@ def balance_of(reading: Reading, folder: Path) -> Balance:
     made = [one for one in prints if one.wanted.kind in make]
     found = compare(made, wanted_of(reading), _away(reading))
     changed = changed_for_all(reading, folder)
-    return replace(found, others=tuple(others.items()), for_all=changed)
+    copies = spoiled_copies(reading, spoiled)
+    return replace(found, others=tuple(others.items()), for_all=changed, copies=copies)
 
 
 def right_on_paper(reading: Reading, folder: Path) -> int:

@@ -8,8 +8,8 @@ from typing import Any
 
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
+from addressing.job.copies import same_for_all
 from addressing.job.kept_orders import refuse_changed_record
-from addressing.job.manifest import manifest_of
 from addressing.job.printing import (
     households_in,
     plates_with_homes,
@@ -132,11 +132,12 @@ def _of_batches(place: Path, plates: Sequence[Plate], batches: frozenset[int]) -
 def _missing(place: Path, made: Sequence[Plate], kinds: frozenset[str]) -> Fault:
     """No plates that bear households, or none of the kinds that were named."""
     text, mend = f"{place} has no plates with households on them.", "Make them first with"
-    same = _same_for_all(place)
+    same = same_for_all(place)
     if same and (kinds <= same if kinds else not made):
         told = " and ".join(sorted(kinds or same))
         text = f"The plates of {told} in {place} are the same for all."
-        mend = "The ledger keeps what bears a guest's name: of these there is nothing to note."
+        mend = "The ledger keeps what bears a guest's name; of these only what is spoiled is noted:"
+        mend += " `addressing spoiled LIST --kind KIND --copies N`."
         return Fault(Exit.INPUT, "plates-missing", text, mend, Where(str(place)))
     there = " and ".join(dict.fromkeys(plate["kind"] for plate in made))
     if made:
@@ -145,12 +146,6 @@ def _missing(place: Path, made: Sequence[Plate], kinds: frozenset[str]) -> Fault
     where = Where(str(place))
     commands = "`addressing plates` or `addressing reprint`"
     return Fault(Exit.INPUT, "plates-missing", text, f"{mend} {commands}.", where)
-
-
-def _same_for_all(place: Path) -> frozenset[str]:
-    """The kinds of a folder's plates that bear nobody's name."""
-    files = (manifest_of(place) or {"files": []})["files"]
-    return frozenset(f["kind"] for f in files if f.get("ink") and not f["households"])
 
 
 def _printed_already(place: Path, plates: Sequence[Plate]) -> Fault:

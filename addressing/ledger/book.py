@@ -18,7 +18,7 @@ LEDGER = "ledger.sqlite"
 PATIENCE = 5.0
 """Seconds that a change waits for another program to be done with the file."""
 
-_FORM = 3
+_FORM = 4
 _ID = 0x41446C67  # "ADlg": tells the file from another program's
 _TABLES = """
 CREATE TABLE run (
@@ -33,10 +33,16 @@ CREATE TABLE print (
   PRIMARY KEY (run, page)
 ) STRICT, WITHOUT ROWID;
 """
-_LAYOUT = "ALTER TABLE run ADD COLUMN layout TEXT;"
+_COPIES = """
+CREATE TABLE copies (
+  kind TEXT PRIMARY KEY, spoiled INTEGER NOT NULL CHECK (spoiled >= 0)
+) STRICT, WITHOUT ROWID;
+"""
+_LAYOUT = "ALTER TABLE run ADD COLUMN layout TEXT;" + _COPIES
 _GROWN = {
     1: "ALTER TABLE run ADD COLUMN press TEXT; ALTER TABLE run ADD COLUMN stock TEXT; " + _LAYOUT,
     2: _LAYOUT,
+    3: _COPIES,
 }
 """What an older form lacks, by its number: added when it is opened, in one transaction."""
 
@@ -118,6 +124,21 @@ class Ledger:
                 ((state, run, page) for page in wanted),
             )
         return tuple(each for each in self.prints() if each.run == run and each.page in set(wanted))
+
+    def spoil_copies(self, kind: str, copies: int) -> int:
+        """So many more copies of what is the same for all were spoiled; all that were.
+
+        A negative number takes some back, down to none.
+        """
+        total = max(0, dict(self.copies()).get(kind, 0) + copies)
+        with self._change() as connection:
+            connection.execute("INSERT OR REPLACE INTO copies VALUES (?, ?)", (kind, total))
+        return total
+
+    def copies(self) -> tuple[tuple[str, int], ...]:
+        """(kind, spoiled copies) of what is the same for all."""
+        rows = self._rows("SELECT kind, spoiled FROM copies WHERE spoiled > 0 ORDER BY kind")
+        return tuple((row[0], row[1]) for row in rows)
 
     def prints(self) -> tuple[Print, ...]:
         """Everything on paper, in the order in which it was printed."""
@@ -207,7 +228,7 @@ def _prepare(connection: sqlite3.Connection, path: Path) -> None:
         empty = not connection.execute("SELECT count(*) FROM sqlite_master").fetchone()[0]
         if empty and known == form == 0:
             connection.executescript(
-                f"BEGIN IMMEDIATE; {_TABLES}"
+                f"BEGIN IMMEDIATE; {_TABLES} {_COPIES}"
                 f" PRAGMA application_id = {_ID}; PRAGMA user_version = {_FORM}; COMMIT;"
             )
             return

@@ -68,6 +68,26 @@ class Due:
 
 
 @dataclass(frozen=True, slots=True)
+class Copies:
+    """What is the same for all, by its copies: how many were printed, spoiled, are needed."""
+
+    kind: str
+    printed: int
+    spoiled: int
+    needed: int
+
+    @property
+    def left(self) -> int:
+        """How many are good."""
+        return max(0, self.printed - self.spoiled)
+
+    @property
+    def lacking(self) -> int:
+        """How many more must be printed."""
+        return max(0, self.needed - self.left)
+
+
+@dataclass(frozen=True, slots=True)
 class Balance:
     """The ledger held against a job: what is good, what is due, which prints are wrong by now."""
 
@@ -80,3 +100,5 @@ class Balance:
     for_all: tuple[tuple[str, str], ...] = ()
     """(kind, what changed since its plate was made) of what is the same for all, which isn't
     counted."""
+    copies: tuple[Copies, ...] = ()
+    """What is the same for all and had copies spoiled."""

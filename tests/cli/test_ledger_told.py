@@ -165,3 +165,84 @@ def test_the_plates_of_a_job_are_noted_together_or_not_at_all(
     assert noted == ["plates/01-outer-white.pdf"]
     with open_ledger(tmp_path / "guests-job") as ledger:
         assert ledger.prints() == ()
+
+
+def job_with_replies(tmp_path: Path) -> tuple[str, ...]:
+    (tmp_path / "job.toml").write_text(f'{HOSTS}[pieces]\nmake = ["outer", "reply"]\n')
+    return "--docket", "job.toml"
+
+
+def test_spoiled_copies_are_counted_against_what_is_needed(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path, docket = write_list(ROWS), job_with_replies(tmp_path)
+    made = said(addressing("plates", path, *docket, "--json"))
+    printed = next(p["copies"] for p in made["plates"] if p["kind"] == "reply")
+    assert addressing("printed", path).returncode == 0
+
+    def copies() -> dict[str, int]:
+        found: dict[str, dict[str, int]] = said(addressing("ledger", path, *docket, "--json"))[
+            "copies"
+        ]
+        return found.get("reply", {})
+
+    assert copies() == {}
+    spoil = ("spoiled", path, "--kind", "reply", "--copies")
+    assert said(addressing(*spoil, "3", "--json"))["copies"] == {"kind": "reply", "spoiled": 3}
+    assert copies() == {"spoiled": 3, "left": printed - 3, "lacking": 0}
+    addressing(*spoil, str(printed - 4))
+    assert copies() == {"spoiled": printed - 1, "left": 1, "lacking": 1}
+    assert (
+        "1 are left and 2 are needed: print 1 more." in addressing("ledger", path, *docket).stdout
+    )
+    addressing(*spoil, "-1000")
+    assert copies() == {}
+
+
+def test_copies_are_of_what_is_the_same_for_all(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path, docket = write_list(ROWS), job_with_replies(tmp_path)
+    addressing("plates", path, *docket)
+    addressing("printed", path)
+    before = (tmp_path / "guests-job" / "ledger.sqlite").read_bytes()
+    ran = addressing("spoiled", path, "--copies", "2")
+    assert ran.returncode == 2
+    assert "Copies can be counted of reply" in ran.stderr
+    ran = addressing("spoiled", path)
+    assert ran.returncode == 2
+    assert "Say which" in ran.stderr
+    assert (tmp_path / "guests-job" / "ledger.sqlite").read_bytes() == before
+
+
+def test_all_wrong_prints_are_destroyed_by_one_word_and_no_right_one(
+    addressing: Run, write_list: Write
+) -> None:
+    path = write_list([*ROWS, ("Dr. Ysolde Penhew", "77 Larkmoor Lane", *PLACE)])
+    addressing("plates", path)
+    addressing("printed", path)
+    write_list([("Mr. Tobias Wexcombe", "15 Larkmoor Lane", *PLACE), *ROWS[1:]])
+    wrong = said(addressing("ledger", path, "--json"))["wrong"]
+    assert len(wrong) == 3  # the outer of him who moved, outer and inner of her who left
+    destroyed = said(addressing("destroyed", path, "--wrong", "--json"))
+    assert {(p["run"], p["page"]) for p in destroyed["prints"]} == {
+        (p["run"], p["page"]) for p in wrong
+    }
+    assert {p["state"] for p in destroyed["prints"]} == {"destroyed"}
+    now = said(addressing("ledger", path, "--json"))
+    assert now["wrong"] == []
+    assert len(now["good"]) == 3
+    assert "Nothing is wrong." in addressing("destroyed", path, "--wrong").stdout
+
+
+def test_a_print_of_somebody_who_waits_is_set_aside_and_not_destroyed(
+    addressing: Run, write_list: Write
+) -> None:
+    path = write_list(ROWS)
+    addressing("plates", path)
+    addressing("printed", path)
+    write_list([ROWS[0], ("Ms. Odile Farrenby", "2 Larkmoor Lane", "", "", "")])
+    told = said(addressing("destroyed", path, "--wrong", "--json"))
+    assert told["prints"] == []
+    assert told["set_aside"] == 2
+    assert len(said(addressing("ledger", path, "--json"))["wrong"]) == 2

@@ -252,21 +252,25 @@ def test_a_newer_ledger_is_refused_and_left_as_it_is(tmp_path: Path) -> None:
     assert (tmp_path / LEDGER).read_bytes() == content
 
 
-@pytest.mark.parametrize(("form", "lacks"), [(1, ("press", "stock", "layout")), (2, ("layout",))])
+@pytest.mark.parametrize(
+    ("form", "lacks"), [(1, ("press", "stock", "layout")), (2, ("layout",)), (3, ())]
+)
 def test_an_older_ledger_grows_and_keeps_what_is_in_it(
     tmp_path: Path, form: int, lacks: tuple[str, ...]
 ) -> None:
-    """The first form had neither place nor paper of a run, the second no layout."""
+    """The first form had neither place nor paper of a run, the second no layout, all no copies."""
     with open_ledger(tmp_path) as ledger:
         printed(ledger, wanted(0), wanted(1))
     with sqlite3.connect(tmp_path / LEDGER) as connection:
         for column in lacks:
             connection.execute(f"ALTER TABLE run DROP COLUMN {column}")
+        connection.execute("DROP TABLE copies")
         connection.execute(f"PRAGMA user_version = {form}")
     for _ in range(2):
         with open_ledger(tmp_path) as ledger:
             assert [each.wanted for each in ledger.prints()] == [wanted(0), wanted(1)]
             assert ledger.tried() == {(None, "White", None, None)}
+            assert ledger.copies() == ()
     with open_ledger(tmp_path) as ledger:
         made = Printing("p", "b", press="home-toner", stock="ivory", layout="a7")
         ledger.add(made, [wanted(2)])
