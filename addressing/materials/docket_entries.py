@@ -66,6 +66,7 @@ class WordingEntry(Entry):
     guest: Literal["capital", "small"] = "capital"
     doctor: Literal["spelled", "short"] = "spelled"
     same_title: Literal["each", "together"] = "each"
+    numbers: Literal["figures", "words"] = "figures"
     flap: Literal["address", "names"] = "address"
     place_card: Literal["name", "table"] = "name"
 

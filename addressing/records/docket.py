@@ -37,6 +37,7 @@ class WordingChoices:
     a boy is Master until he is `master_until` years old. `guest`: "capital" (and Guest) or "small".
     `doctor`: "spelled" (Doctor) or "short" (Dr.). `same_title`: two of one surname and one civil
     title are named "each" (Mr. Alaric Penhew and Mr. Tobias Penhew) or "together" (The Messrs.).
+    `numbers`: house number 1 and streets up to 10th in "figures" or "words" (One; Seventh Street).
     `flap`: the return address alone ("address"), or below the hosts' names ("names").
     `place_card`: the guest's name alone ("name"), or their table below it ("table").
     """
@@ -55,6 +56,7 @@ class WordingChoices:
     guest: str = "capital"
     doctor: str = "spelled"
     same_title: str = "each"
+    numbers: str = "figures"
     flap: str = "address"
     place_card: str = "name"
 

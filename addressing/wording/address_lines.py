@@ -5,6 +5,7 @@ United States by Publication 28; abroad by the country's own form, the country l
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from functools import lru_cache
 
 from addressing.records.guests import Address, Cited
@@ -24,6 +25,7 @@ from addressing.wording.country_line import AT_HOME, country_line
 from addressing.wording.place_lines import place_lines, unit_place
 from addressing.wording.puerto_rico import left_off
 from addressing.wording.streets import (
+    numbers_in_words,
     postal_text,
     street_in_full,
     street_in_short,
@@ -36,17 +38,20 @@ _MILITARY = frozenset(("AA", "AE", "AP"))
 
 
 def address_lines(
-    address: Address, home: str, *, postal: bool
+    address: Address, home: str, *, postal: bool, in_words: bool = False
 ) -> tuple[tuple[Line, ...], tuple[Line, ...] | None]:
     """(lines, lines with the unit on a line of its own or None) of an address.
 
-    `home` is the sender's country (alpha-2): its name is left off.
+    `home` is the sender's country (alpha-2): its name is left off. `in_words` writes a house's
+    number 1 and streets up to Tenth in words, in the United States.
     """
     american = address.country is None or address.country.text in AT_HOME
     above, below = _place(address, american=american, postal=postal)
     head = (*_extras(address, postal=postal), *above)
     tail = (*below, *_country(address, home))
     streets = _streets(address, american=american, postal=postal)
+    if in_words and american and not postal:
+        streets = tuple([replace(each, text=numbers_in_words(each.text)) for each in streets])
     if address.unit is None or not streets:
         unit = (_unit_line(address, american=american, postal=postal),) if address.unit else ()
         return (*head, *streets, *unit, *tail), None

@@ -5,7 +5,9 @@ the name, the designator of a unit. Names, numbers, letters that are street name
 """
 
 import re
+from functools import cache
 
+from addressing.tables import table
 from addressing.wording.boxes import box_line, route_line
 from addressing.wording.casing import is_single_case, recase
 from addressing.wording.puerto_rico import area_line, street_line
@@ -50,6 +52,24 @@ def street_in_full(street: str) -> str:
             return boxed
     words = (recase(street) if is_single_case(street) else street).split()
     return _styled(words, formal=True)
+
+
+def numbers_in_words(street: str) -> str:
+    """House number 1 and streets from First to Tenth in words (data/number_words.tsv).
+
+    >>> numbers_in_words("1 Elm Row"), numbers_in_words("14 West 7th Street, Apartment 1")
+    ('One Elm Row', '14 West Seventh Street, Apartment 1')
+    """
+    number, _, rest = street.partition(" ")
+    if rest[:1].isalpha() and number in _in_words("house"):
+        number = _in_words("house")[number]
+    ordinals = _in_words("street")
+    return " ".join([number, *(ordinals.get(word.lower(), word) for word in rest.split(" "))])
+
+
+@cache
+def _in_words(kind: str) -> dict[str, str]:
+    return {row["written"]: row["words"] for row in table("number_words") if row["kind"] == kind}
 
 
 def _military(street: str) -> str:

@@ -59,7 +59,10 @@ def word_hosts(docket: Docket, styles: Styles) -> tuple[tuple[Piece, ...], tuple
         )
         return (), (note,)
     named = {"reply"} | ({"return"} if docket.wording.flap == "names" else set())
-    pieces = [_static(kind, hosts, styles[kind], named=kind in named) for kind in kinds]
+    in_words = docket.wording.numbers == "words"
+    pieces = [
+        _static(kind, hosts, styles[kind], named=kind in named, in_words=in_words) for kind in kinds
+    ]
     return tuple(pieces), ()
 
 
@@ -106,14 +109,15 @@ def _with_address(
     if household.address is None:
         return (Wording(names),)
     home = docket.hosts.country if docket.hosts else "US"
-    inline, apart = address_lines(household.address, home, postal=style.address == "postal")
+    postal, in_words = style.address == "postal", docket.wording.numbers == "words"
+    inline, apart = address_lines(household.address, home, postal=postal, in_words=in_words)
     first = Wording((*names, *inline))
     if apart is None:
         return (first,)
     return (first, Wording((*names, *apart), "the unit stands on a line of its own"))
 
 
-def _static(kind: str, hosts: Hosts, style: Style, *, named: bool) -> Piece:
+def _static(kind: str, hosts: Hosts, style: Style, *, named: bool, in_words: bool) -> Piece:
     """By custom the return bears no names (handbook of forms of address); the reply does."""
     address = Address(
         street=_cited("street", hosts.street),
@@ -124,7 +128,7 @@ def _static(kind: str, hosts: Hosts, style: Style, *, named: bool) -> Piece:
         country=_cited("country", hosts.country),
     )
     postal = style.address == "postal"
-    inline, apart = address_lines(address, hosts.country, postal=postal)
+    inline, apart = address_lines(address, hosts.country, postal=postal, in_words=in_words)
     names: tuple[Line, ...] = ()
     if named and hosts.name:
         text = postal_text(hosts.name) if style.capitals else hosts.name

@@ -1,5 +1,7 @@
 """Address lines in each style, at home and abroad, and where their parts may stand."""
 
+from dataclasses import replace
+
 import pytest
 
 from addressing.job.styling import styles_for
@@ -7,10 +9,12 @@ from addressing.materials.shelf import open_shelf
 from addressing.records.docket import Docket, Hosts, WordingChoices
 from addressing.records.guests import Address, Cited
 from addressing.records.pieces import Line, Role
+from addressing.tables import table
 from addressing.where import Where
 from addressing.wording import word_hosts
 from addressing.wording.address_lines import address_lines
 from addressing.wording.streets import (
+    numbers_in_words,
     street_in_full,
     street_in_short,
     unit_in_full,
@@ -292,3 +296,24 @@ def test_a_lockbox_beside_a_street_stays_one_and_leaves_the_unit_to_the_street()
         "520 W MARLPIT ST STE 5",
         "LOCKBOX 77",
     ]
+
+
+@pytest.mark.parametrize("row", table("number_words"), ids=lambda row: row["written"])
+def test_a_docket_may_want_small_numbers_in_words_and_no_others(row: dict[str, str]) -> None:
+    changed = row["example"].replace(row["written"], row["words"])
+    assert numbers_in_words(row["example"]) == changed
+    assert numbers_in_words(row["counter_example"]) == row["counter_example"]
+
+
+def test_numbers_stay_figures_unasked_in_postal_style_and_abroad() -> None:
+    home = Address(street=Cited("1 W 7th St", ()), city=Cited("Ely", ()), country=Cited("US", ()))
+    abroad = replace(home, country=Cited("GB", ()))
+
+    def street(address: Address, *, postal: bool = False, in_words: bool = False) -> str:
+        lines, _ = address_lines(address, "US", postal=postal, in_words=in_words)
+        return lines[0].text
+
+    assert street(home) == "1 West 7th Street"
+    assert street(home, in_words=True) == "One West Seventh Street"
+    assert street(home, postal=True, in_words=True) == "1 W 7TH ST"
+    assert street(abroad, in_words=True) == "1 W 7th St"
