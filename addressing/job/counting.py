@@ -15,6 +15,7 @@ from addressing.estimating import (
 from addressing.job.contents import contents_of, is_abroad
 from addressing.job.reading import Reading
 from addressing.job.set_kinds import SetKind
+from addressing.job.sharing import backs_of
 from addressing.records.costs import OnSheets
 from addressing.records.counts import Blanks, PieceCount, Span
 from addressing.records.docket import Docket, Overs
@@ -51,13 +52,17 @@ def _as_shop_takes(count: PieceCount, shop: Shop) -> PieceCount:
 
 
 def _by_the_sheet(reading: Reading, counts: tuple[PieceCount, ...]) -> tuple[PieceCount, ...]:
-    """The counts with what lies on sheets ordered by the sheet: its packs are sheets."""
-    found = {count.kind: count for count in counts}
+    """The counts with what lies on sheets ordered by the sheet: its packs are sheets.
+
+    Of the backs of cards nothing is ordered: the fronts are.
+    """
+    found, backs = {count.kind: count for count in counts}, backs_of(reading.kinds)
     each = {kind.kind: kind.sheets.each for kind in reading.kinds if kind.sheets}
     for kinds, on in sheets_by_kind(reading, counts).items():
         for kind in kinds:
             up = each[kind]
-            found[kind] = replace(found[kind], pack=up, packs=on.stock, to_order=on.stock * up)
+            packs = 0 if kind in backs else on.stock
+            found[kind] = replace(found[kind], pack=up, packs=packs, to_order=packs * up)
     return tuple(found.values())
 
 

@@ -226,6 +226,24 @@ def test_cards_on_sheets_are_told_in_sheets_of_their_paper(
     ]
 
 
+def test_backs_of_cards_are_not_ordered_beside_their_fronts(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text(
+        '[pieces]\nmake = ["place-card", "escort-card"]\n[[sheet]]\npiece = "place-card"\n'
+        'behind = "escort-card"\nturned = true\nacross = 1\ndown = 2\n[overs]\nminimum = 4\n'
+    )
+    path = write_list([ROW])
+    said = json.loads(addressing("tally", path, "--docket", docket, "--json").stdout)
+    orders = {
+        kind: [count[key] for key in ("needed", "packs", "pack", "to_order")]
+        for kind, count in said["pieces"].items()
+    }
+    # two fronts and two backs a side, so four cards a sheet: five cards are two sheets
+    assert orders == {"place-card": [1, 2, 4, 8], "escort-card": [1, 0, 4, 0]}
+
+
 def test_children_whom_the_list_counts_want_place_cards_and_no_envelopes(
     addressing: Run, write_list: Write, tmp_path: Path
 ) -> None:
