@@ -29,13 +29,19 @@ def say_held(job: "Job", reading: "Reading") -> None:
 
 def say_freeing(job: "Job", reading: "Reading") -> None:
     """The commands that free the households that wait."""
-    first = next((each for each in reading.findings if each.holds and each.household), None)
+    homes = {home.key: home for home in reading.guest_list.households}
+    waits = (each for each in reading.findings if each.holds and each.household in homes)
+    first = next(waits, None)
     if first is None:
         return
+    rows = homes[first.household or ""].rows
+    files = {row.file for row in rows}
+    # What holds may stand in an answer; --set takes a place of the list.
+    place = first.where if first.where.file in files else rows[0]
     options = {"docket": job.asked, "folder": job.folder}
     ask = command_line("questions", job.list_path, **options)
     own = command_line("answer", job.list_path, **options)
     heading("To free who is held back")
     say(f"  Ask the client: {ask}")
-    say(f"  Or say it yourself: {own} --set {quoted(str(first.where))} WHAT WORDS")
+    say(f"  Or say it yourself: {own} --set {quoted(str(place))} WHAT WORDS")
     say("  (`addressing answer --help` lists what WHAT may be.)")

@@ -188,6 +188,8 @@ class KnownHousehold:
     name: str
     gone: bool = False
     number: int = 0
+    perhaps: tuple[str, str] | None = None
+    """The key of one who has gone and may be this one, and why that isn't certain."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -179,3 +179,19 @@ def test_a_household_that_may_be_one_of_before_is_told_by_check_with_both_names(
     (found,) = [each for each in told if each["code"] == "household-likely"]
     assert "Silas Farrenby may be Silas Umber of the list before" in found["text"]
     assert (found["cell"], found["holds"]) == ("A5", False)
+    assert addressing("questions", path).returncode == 0
+    assert "Silas Farrenby may be Silas Umber" in addressing("check", path).stdout, "told still"
+    write_list([("Mr. Silas Farrenby", *OLD[3][1:]), *OLD])
+    assert "may be" not in addressing("check", path).stdout, "he has come back"
+
+
+def test_a_decision_about_one_who_was_renamed_says_so_whenever_the_list_is_read(
+    addressing: Run, write_list: Write
+) -> None:
+    path = write_list(OLD)
+    assert addressing("answer", path, "--set", "A5", "names", "Dr. Silas Umber").returncode == 0
+    write_list([("Mr. Theo Umber", *OLD[3][1:]) if row == OLD[3] else row for row in OLD])
+    for _ in range(2):
+        said = addressing("plates", path).stdout
+        assert "“Dr. Silas Umber” was said of Silas Umber." in said
+        assert "It isn't certain that Theo Umber is the same household." in said

@@ -81,3 +81,16 @@ def test_words_that_are_no_answer_are_told_once_with_what_is_to_be_done(
     lines = [line for line in said if "2 dogs" in line]
     assert len(lines) == 1
     assert "can't be taken as an answer here. The household waits. Correct it" in lines[0]
+
+
+def test_the_way_to_free_a_household_names_its_row_where_an_answer_holds_it(
+    addressing: Run, answered: tuple[Path, Path], write_list: Write
+) -> None:
+    path, _ = answered
+    assert addressing("answer", path, "--set", "A3", "street", "9 Vesper Street").returncode == 0
+    write_list(
+        rows({f"{name} and Guest": 2 * at + 70 for at, name in enumerate(NAMES, 1)}),
+    )
+    told = addressing("plates", path).stdout
+    assert "was set when the list had" in told
+    assert "--set A3 WHAT WORDS" in told

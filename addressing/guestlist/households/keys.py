@@ -94,11 +94,13 @@ def keep_keys(households: Sequence[Household], known: Sequence[KnownHousehold]) 
             keys[home.key] = _free(home.key, taken)
             taken.add(keys[home.key])
     numbers = _numbers(known, [keys[home.key] for home in new])
+    perhaps = _perhaps(known, matches)
     now = tuple(
-        replace(home, key=keys[home.key], number=number)
-        for home, number in zip(new, numbers, strict=True)
+        replace(home, key=keys[home.key], number=number, perhaps=perhaps.get(place))
+        for place, (home, number) in enumerate(zip(new, numbers, strict=True))
     )
-    return Kept(keys, (*now, *_gone(known, now)), _doubtful(known, now, matches))
+    gone = _gone(known, now)
+    return Kept(keys, (*now, *gone), tuple(_doubtful(now, gone)))
 
 
 def _numbers(known: Sequence[KnownHousehold], keys: Sequence[str]) -> Iterator[int]:
@@ -125,12 +127,28 @@ def _gone(
     return tuple(sorted(left, key=lambda home: home.key))
 
 
+def _perhaps(
+    known: Sequence[KnownHousehold], matches: Sequence[Match]
+) -> dict[int, tuple[str, str]]:
+    """Place in the new reading → who it may be; a doubt stays with its household."""
+    found = {
+        match.new: (known[match.old].key, match.unsure)
+        if match.unsure
+        else known[match.old].perhaps
+        for match in matches
+    }
+    return {place: perhaps for place, perhaps in found.items() if perhaps}
+
+
 def _doubtful(
-    known: Sequence[KnownHousehold], now: Sequence[KnownHousehold], matches: Sequence[Match]
-) -> tuple[tuple[KnownHousehold, KnownHousehold, str], ...]:
-    return tuple(
-        (known[match.old], now[match.new], match.unsure) for match in matches if match.unsure
-    )
+    now: Sequence[KnownHousehold], gone: Sequence[KnownHousehold]
+) -> Iterator[tuple[KnownHousehold, KnownHousehold, str]]:
+    """The doubts about those who haven't come back."""
+    left = {home.key: home for home in gone}
+    for home in now:
+        key, why = home.perhaps or ("", "")
+        if key in left:
+            yield left[key], home, why
 
 
 def _digest(text: str) -> str:
