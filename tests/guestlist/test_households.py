@@ -902,3 +902,30 @@ def test_a_titled_row_without_a_family_name_beside_others_is_asked_about(
     ]
     _, findings = read_rows(rows)
     assert "surname-missing" in codes(findings)
+
+
+def test_who_is_in_the_care_of_somebody_at_a_door_is_no_guest_of_its_household(
+    read_rows: ReadRows,
+) -> None:
+    rows = (
+        ("Name", "Street", "City", "State", "ZIP"),
+        ("Hugo Farrenby", "4 Osier Row", "Duluth", "MN", "55802"),
+        ("Wes Teasel", "c/o Larkmoor & Co., 4 Osier Row", "Duluth", "MN", "55802"),
+        ("Ada Teasel", "c/o Larkmoor & Co., 4 Osier Row", "Duluth", "MN", "55802"),
+        ("Ms. Ida Orr", "9 Mill Row", "Litchfield", "CT", "06759"),
+    )
+    guest_list, _ = read_rows(rows)
+    homes = [
+        (
+            [person.given for person in home.people],
+            home.address.recipient_extra.text
+            if home.address and home.address.recipient_extra
+            else "",
+        )
+        for home in guest_list.households
+    ]
+    assert homes == [
+        (["Hugo"], ""),
+        (["Wes", "Ada"], "c/o Larkmoor & Co."),
+        (["Ida"], ""),
+    ]

@@ -42,3 +42,15 @@ def door(address: Address | None) -> str:
     )
     area = address.postcode or address.city
     return f"{street}|{unit}|{fold(area.text)[:5] if area else ''}"
+
+
+def lives_at(address: Address | None) -> str:
+    """A door, and in whose care: who is c/o somebody is not of the household that lives there."""
+    here = door(address)
+    extra = address.recipient_extra if here and address else None
+    lines = extra.text.split("\n") if extra else ()
+    care = next((fold(line) for line in lines if _CARE.match(line)), "")
+    return f"{here}|{care}" if care else here
+
+
+_CARE = re.compile(r"(?:c/o|c\.o\.|(?:in )?care of)\s", re.IGNORECASE)

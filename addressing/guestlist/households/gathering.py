@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
-from addressing.guestlist.homes.doors import door
+from addressing.guestlist.homes.doors import door, lives_at
 from addressing.guestlist.households.belonging import (
     Belongs,
     belongs,
@@ -135,7 +135,7 @@ def _by_column(readings: Sequence[RowReading]) -> tuple[Group, ...]:
             if belongs(groups[last], reading) is Belongs.NOT:
                 below.append((last, reading))
         else:
-            here = door(reading.address) if each_guest else ""
+            here = lives_at(reading.address) if each_guest else ""
             last = (sheet, "door", here) if here else (sheet, "row", str(place))
         groups.setdefault(last, []).append(reading)
     asked: dict[_Gathered, list[RowReading]] = {}
@@ -192,7 +192,7 @@ def _by_door(readings: Sequence[RowReading]) -> tuple[Group, ...]:
     below: list[tuple[int, RowReading]] = []
     apart = {door(reading.address) for reading in readings if reading.apart == "door"}
     for reading in readings:
-        here = door(reading.address)
+        here = lives_at(reading.address)
         if here and (reading.apart or here in apart or reading.label):
             groups.append([reading])
             continue
