@@ -53,6 +53,12 @@ def test_a_note_with_such_words_is_asked_about_and_its_neighbour_is_not(
     assert code_of(row["counter_example"], people) in beside
 
 
+def test_a_note_with_a_whole_address_is_asked_about_and_a_street_alone_is_not() -> None:
+    there = "at her daughter's until Easter: c/o Lucy Orr, 12 Elm Place, Mobile, AL 36604"
+    assert code_of(there) == "address-doubtful"
+    assert code_of("grew up on 12 Elm Place") == "remark"
+
+
 @pytest.mark.parametrize(
     "row",
     [row for row in ROWS if row["kind"] == "no-name"],

@@ -76,6 +76,33 @@ def test_somebody_without_an_address_is_read_where_the_text_wants_them(
     assert read(row["counter"]) == []
 
 
+@pytest.mark.parametrize("row", rows_of("wanted-behind"), ids=named)
+def test_those_of_the_sentence_before_are_read_where_the_next_wants_one_for_them(
+    row: dict[str, str],
+) -> None:
+    (home,) = read(f"Capt. Tobias Orr. {row['example']}.")
+    assert home["name"] == "Capt. Tobias Orr"
+    assert "asked" in home
+    assert read(f"Capt. Tobias Orr. {row['counter']}.") == []
+
+
+def test_a_name_alone_before_words_for_kin_is_one_of_the_couple() -> None:
+    (home,) = read(f"My sister Wren and her husband Kit Orr, they are at {ELM}.")
+    assert home["name"] == "Wren and Kit Orr"
+    assert "asked" in home
+    (other,) = read(f"My sister and her husband Kit Orr, they are at {ELM}.")
+    assert other["name"] == "Kit Orr"
+
+
+def test_a_family_and_those_of_it_are_proposed_together() -> None:
+    (home,) = read(
+        "Our neighbors the Penhews, Kit and Odile, are next door, same as ours otherwise."
+    )
+    assert home["name"] == "The Penhews (Kit and Odile)"
+    assert "asked" in home
+    assert read("The Penhews, Orrs and Lornes are next door, same as ours otherwise.") == []
+
+
 @pytest.mark.parametrize("row", rows_of("house"), ids=named)
 def test_a_house_before_its_number_is_of_the_address(row: dict[str, str]) -> None:
     ((one,), (other,)) = (read(row["example"]), read(row["counter"]))

@@ -37,6 +37,7 @@ def families(guests: GuestList) -> list[str | None]:
     [
         "Love,\nBea\n\nBea Orrwell\n" + DOOR,
         "Love,\nBea and Kit\n\nKit & Bea Orrwell\n" + DOOR,
+        "Thank you so much!\n\nBea\n903-555-0142\n\nBea & Kit Orrwell\n" + DOOR,
         "Hugs,\nMom\n\nBeatrix Orrwell\n" + DOOR,
     ],
 )

@@ -22,6 +22,13 @@ _OWNED = re.compile(r"['’]s$")
 _FULL, _LONGEST_WEAK = 2, 3
 
 
+_FAMILY = re.compile(
+    r"\b(?P<label>[Tt]he\s+[^\W\d_a-z][\w'’-]*s)\s*[,:–—-]\s+"
+    r"(?P<names>[^\W\d_a-z][\w'’-]*(?:(?:,\s+|\s+(?:and|&)\s+)[^\W\d_a-z][\w'’-]*)+)"
+)
+"""A family with those of it: "the Penhews, Kit and Odile"."""
+
+
 @dataclass(frozen=True, slots=True)
 class Mention:
     """A run of names from one place of a text to another; `sure` if a title or a given name leads.
@@ -63,6 +70,25 @@ def mentions(text: str) -> list[Mention]:
     >>> [each.text for each in mentions("Mrs. Odile Penhew, my old Kit Orr, Jr. and Guest")]
     ['Mrs. Odile Penhew', 'Kit Orr, Jr. and Guest']
     """
+    made = [_family(hit) for hit in _FAMILY.finditer(text) if _are_given(hit["names"])]
+    shown = text
+    for each in made:
+        shown = shown[: each.start] + "0" * (each.end - each.start) + shown[each.end :]
+    return sorted((*made, *_runs(shown)), key=lambda each: each.start) if made else _runs(text)
+
+
+def _family(hit: re.Match[str]) -> Mention:
+    label = hit["label"]
+    return Mention(hit.start(), hit.end(), f"T{label[1:]} ({hit['names']})", sure=True)
+
+
+def _are_given(names: str) -> bool:
+    """True for given names, as far as can be told; "the Penhews, Orrs and Lornes" are three."""
+    each = re.split(r",\s+|\s+(?:and|&)\s+", names)
+    return any(map(may_be_given, each)) or not any(name.endswith("s") for name in each)
+
+
+def _runs(text: str) -> list[Mention]:
     found = [_Word(hit.start(), hit.end(), hit[0]) for hit in _TOKEN.finditer(text)]
     made: list[Mention] = []
     place = 0

@@ -40,6 +40,9 @@ _LONGEST_LEAD = 6
 """Words."""
 _MARKS = re.compile(r"[,;:!.–—]+|\s-+(?=\s|$)|^-+\s")
 _DASH = re.compile(r"\s*[-–—]+\s")
+_ALONE = re.compile(
+    r"(?<![\w'’.])(?P<name>[^\W\d_a-z][\w-]+),?\s+(?P<kin>(?:and\s+)?(?:her|his)\s+[a-z]+)\s+$"
+)
 _CHILDREN = re.compile(
     r"(?:(?:the|their|with|two|three)\s+)*(?P<word>[A-Za-z]+)[:,]?\s+(?:(?:are|is)\s+)?"
     r"(?P<names>[A-Z]\w+.*)",
@@ -73,10 +76,9 @@ def homes_in(paragraph: Sequence[Line]) -> list[tuple[Line, Slots]]:
         if says_out(said.text):
             people = None if named else people
             continue
-        made = list(_read(said, found, named, at))
-        if not made and named and prose_pattern("wanted").search(masked(said.text)):
-            group = _group(masked(said.text), named, len(said.text))
-            made = [_Home(said, group, _names(group), quote=[said], at=at)]
+        made = list(_read(said, found, named, at)) or list(_wanted(said, named, at))
+        if not made and not found and not named and people is not None:
+            made = _wanted_behind(homes, people, (said, at))
         if not made and found and not named and people is not None and at - people[0] <= _BACK:
             _given_to(homes, people, (found[-1], said, at))
         elif not made and homes and not named and not found:
@@ -85,6 +87,24 @@ def homes_in(paragraph: Sequence[Line]) -> list[tuple[Line, Slots]]:
         if named:
             people = (at, said, _group(masked(said.text), named, len(said.text)))
     return [(home.said, slots) for home in homes for slots in _slots(home)]
+
+
+def _wanted(said: Line, named: Sequence[Mention], at: int) -> Iterator[_Home]:
+    """Those of a sentence that wants an envelope for them without an address it can be read by."""
+    if named and prose_pattern("wanted").search(masked(said.text)):
+        group = _group(masked(said.text), named, len(said.text))
+        yield _Home(said, group, _names(group), quote=[said], at=at)
+
+
+def _wanted_behind(
+    homes: Sequence[_Home], people: tuple[int, Line, list[Mention]], here: tuple[Line, int]
+) -> list[_Home]:
+    """Those of the sentence just before, where this one wants one for them: "Send his to …"."""
+    said, at = here
+    known = bool(homes) and homes[-1].at >= people[0]
+    if known or at - people[0] > 1 or not prose_pattern("wanted-behind").search(said.text):
+        return []
+    return [_Home(people[1], people[2], _names(people[2]), quote=[people[1], said], at=people[0])]
 
 
 def _parts(text: str) -> tuple[list[Span], list[Mention]]:
@@ -126,14 +146,23 @@ def _group(text: str, before: Sequence[Mention], end: int) -> list[Mention]:
     """Those of the people before an address whose it is: the last, and who is joined to them."""
     behind = text[before[-1].end : end]
     if prose_pattern("all").search(behind):
-        return list(before)
+        return [*_by_given(text[: before[0].start]), *before]
     group = [before[-1]]
     for each in reversed(before[:-1]):
         between = text[each.end : group[0].start]
         if not _joins(between):
             break
         group.insert(0, each)
-    return group
+    return [*_by_given(text[: group[0].start]), *group]
+
+
+def _by_given(before: str) -> Iterator[Mention]:
+    """The Kit of "Kit and her husband": a name alone, joined by words for kin to the next."""
+    said = _ALONE.search(before)
+    if said and is_one_of("kin", said["kin"].removeprefix("and ")):
+        name = said["name"]
+        if fold(name) not in prose_words("no-name"):
+            yield Mention(said.start("name"), said.end("name"), name, sure=False)
 
 
 def _joins(between: str) -> bool:

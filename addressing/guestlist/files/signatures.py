@@ -27,7 +27,8 @@ def signs(block: Sequence[Line], signed: tuple[Line, ...] | None, sender: str) -
     if signed is None or len(block) > _LONGEST:
         return False
     first = _name_words(block[0].text)
-    own = [_name_words(" ".join(line.text for line in signed)), _name_words(sender)]
+    names = (line.text for line in signed if not any(map(str.isdecimal, line.text)))
+    own = [_name_words(" ".join(names)), _name_words(sender)]
     return not signed or any(words and words <= first for words in own)
 
 

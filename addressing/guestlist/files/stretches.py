@@ -165,7 +165,7 @@ def _without_signature(
         own = not (block[0].opens or is_postscript(block[0].text))
         if own and signs(block, signed, sender):
             found.leave(block, _SIGNATURE)
-            signed = None
+            signed = tuple(block) if not signed else None
         elif end is None:
             signed = None
             yield block

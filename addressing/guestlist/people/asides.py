@@ -35,6 +35,11 @@ _GUEST_OF = re.compile(
 )
 _ROLE = re.compile(r"^\s*(?P<words>[^&+/;:,\n⟨⟩]+):\s+(?=\w)")
 """What a list puts before a name: "BRIDESMAID: Odile Farrenby"."""
+_WHOSE = re.compile(
+    r"^\s*(?P<words>(?:(?i:oh|and|also),?\s+)*(?:(?i:my|our|his|her|their)|[^\W\d_a-z][\w-]*['’]s)\s+"
+    r"(?:[^\W\d_A-Z][\w'’-]*\s+){0,3}?(?P<kin>[^\W\d_A-Z][\w-]*)),?\s+(?=[^\W\d_a-z])"
+)
+"""Who somebody is to the sender, in small letters before a name: "My old friend Odile Penhew"."""
 _JOINED = re.compile(r"^\s*(?:[&+]|and\b)\s*")
 _LAST_JOINT = re.compile(r".*(?:[&+/;,\n]|\band\b)", re.DOTALL)
 _YEAR = r"(?:[^\W\d_]{3,9}[\s.]+|\d{1,2}/(?:\d{1,2}/)?)?(?:19|20)\d\d"
@@ -101,6 +106,7 @@ def take_asides(text: str, remarks: list[str]) -> str:
 
     text = _TAG.sub(lambda found: _tag_out(found[0], remarks), text)
     text = _ROLE.sub(lambda found: _role(found, remarks), text)
+    text = _WHOSE.sub(lambda found: _whose(found, remarks), text)
     text = _honors().sub(keep, text)
     text = _GUEST_OF.sub(lambda found: _guest_of(found, remarks), text)
     if phrase("maiden", "marker", "address-marker").search(text):
@@ -132,6 +138,14 @@ def _guest_of(found: re.Match[str], remarks: list[str]) -> str:
 
 def _role(found: re.Match[str], remarks: list[str]) -> str:
     if not is_aside(found["words"]):
+        return found[0]
+    remarks.append(found["words"].strip())
+    return ""
+
+
+def _whose(found: re.Match[str], remarks: list[str]) -> str:
+    """The words before a name that say whose kin or friend it is are a remark."""
+    if fold(found["kin"]) not in words("relation"):
         return found[0]
     remarks.append(found["words"].strip())
     return ""
