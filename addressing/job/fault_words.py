@@ -40,6 +40,11 @@ def _rows() -> tuple[tuple[int, re.Pattern[str], str], ...]:
     )
 
 
+def _told_mm(length: float) -> str:
+    """A length to a hundredth; what is shorter, and not nought, is told as that."""
+    return "under 0.01" if 0 < abs(length) < 0.005 else f"{length:.2f}"  # noqa: PLR2004 - half of it
+
+
 class _Told:
     """What sentences speak of: pages, cards, lines, letters and guests of one plate."""
 
@@ -81,7 +86,7 @@ class _Told:
         more = dict(groups) | {"words": f" (“{placed.text}”)" if placed and shown else ""}
         for side in ("x", "y"):
             if side in groups:
-                more[f"{side}_mm"] = f"{pt_to_mm(float(groups[side])):.2f}"
+                more[f"{side}_mm"] = _told_mm(pt_to_mm(float(groups[side])))
         if "letter" in groups:
             number = int(groups["letter"])
             words, face, where = self._letters.of(number)

@@ -37,7 +37,7 @@ def form_faults(
     number, glyph = form
     what = f"The drawing of letter {glyph}"
     try:
-        keys, drawing = file.stream(number)
+        keys, drawing = _stream(file, number, what)
         outline = read_outline(drawing, what)
         wanted = faces.letter(glyph)
         slack = VARIABLE_SLACK if faces.variable(glyph) else STATIC_SLACK
@@ -61,6 +61,18 @@ def form_faults(
         yield f"Letter {glyph} isn't drawn as the face draws it: other contours."
     elif worst > slack:
         yield f"Letter {glyph} isn't drawn as the face draws it: a point is {worst:.3g} units off."
+
+
+def _stream(file: Container, number: int, what: str) -> tuple[dict[str, Value], bytes]:
+    """A drawing's keys and steps.
+
+    Raises:
+        Objection: it can't be unpacked.
+    """
+    try:
+        return file.stream(number)
+    except Objection as objection:
+        raise Objection(f"{what} is damaged.") from objection
 
 
 def read_outline(drawing: bytes, what: str) -> tuple[Segment, ...]:

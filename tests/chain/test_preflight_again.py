@@ -137,6 +137,40 @@ def test_every_byte_counts(addressing: Run, job: Path) -> None:
         assert judged(addressing, outer(job))[0] == 5, at
 
 
+def test_a_damaged_byte_is_told_by_the_letter_or_the_page_that_it_is_in(
+    addressing: Run, job: Path
+) -> None:
+    good = outer(job).read_bytes()
+    with pikepdf.open(outer(job)) as pdf:
+        page = pdf.pages[1].Contents.objgen[0]
+        letter = next(iter(pdf.pages[0].Resources.XObject.values())).objgen[0]
+    for number, told in ((letter, "is damaged in the file"), (page, "Page 2 ")):
+        hurt = bytearray(good)
+        begin = good.index(b"stream\n", good.index(b"\n%d 0 obj\n" % number)) + len(b"stream\n")
+        hurt[begin + 12] ^= 0xFF
+        outer(job).write_bytes(bytes(hurt))
+        said = addressing("preflight", outer(job)).stdout
+        assert told in said, said
+        assert f"object {number} " not in said.split("Page 2")[0]
+
+
+def test_a_line_nudged_by_less_than_a_hundredth_is_not_told_as_nought(
+    addressing: Run, job: Path, taken_apart: ModuleType
+) -> None:
+    plate = taken_apart.Plate(outer(job))
+
+    def moved(drawn: bytes) -> bytes:
+        first = re.search(rb"0 0 \S+ (\S+) (\S+) cm", drawn)
+        assert first is not None
+        nudged = b"%.3f" % (float(first[2]) + 0.01)
+        return drawn[: first.start(2)] + nudged.rstrip(b"0").rstrip(b".") + drawn[first.end(2) :]
+
+    plate.redraw(plate.contents(2), moved)
+    plate.write()
+    said = " ".join(addressing("preflight", outer(job)).stdout.split())
+    assert "0.00 mm aside and under 0.01 mm up or down" in said
+
+
 def test_a_copy_elsewhere_is_judged_when_its_job_is_named(
     addressing: Run, job: Path, tmp_path_factory: pytest.TempPathFactory
 ) -> None:
