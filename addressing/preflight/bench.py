@@ -42,7 +42,8 @@ class Bench:
     at: Laid
     """Where the piece lies on its page."""
     sound: bool
-    """True when nothing is wrong so far: only then do other libraries' readers open the file."""
+    """True when nothing is wrong with the file's build: only then, and where its letters are right
+    too, do other libraries' readers open the file."""
     marks: tuple[Box, ...] = ()
     """What stands on every page outside the cards, where several lie on one."""
     sides: Mapping[str, Side] = field(default_factory=dict)

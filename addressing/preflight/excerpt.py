@@ -10,7 +10,11 @@ import io
 from collections.abc import Sequence
 
 from addressing.preflight.container import Container
-from addressing.preflight.skeleton import Skeleton
+from addressing.preflight.skeleton import BRANCH, Skeleton
+
+AT_ONCE = 50 * BRANCH
+"""Pages that are looked at in one go: pikepdf takes 2 kB for each object (measured). A larger plate
+is given to it in parts."""
 
 
 class Excerpt(io.RawIOBase):

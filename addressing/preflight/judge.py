@@ -92,9 +92,8 @@ def _judged(
     file = read_container(path, sum(len(each.households) for each, *_ in parts))
     skeleton, skew = read_skeleton(file, order)
     opened = [_opened(parts, number) for number in range(len(order.apart))]
+    sound = file.sealed and not skew
     drawn = {bool(its[0][0].chokes): its for its in opened}  # inks have their letters in common
-    letters = [fault for its in drawn.values() for fault in _letter_faults(file, skeleton, its)]
-    sound = file.sealed and not skew and not letters
     layers = []
     for ink, opening in zip(opened, skeleton.openings, strict=True):
         benches = [
@@ -112,10 +111,11 @@ def _judged(
         layers.append(on_sheets(benches))
         yield from _order_faults(layers[-1], beside=bool(order.layers))
     bench = layers[0]
-    read, (measured, heights) = judge_shares(
+    read, letters, (measured, heights) = judge_shares(
         layers,
         path,
-        lambda: (
+        lambda: [fault for its in drawn.values() for fault in _letter_faults(file, skeleton, its)],
+        lambda letters: (
             [] if letters else list(_fineness(skeleton, opened)),
             [
                 fault

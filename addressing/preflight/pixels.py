@@ -64,6 +64,21 @@ class Swatch:
         return self.values[self.channel]
 
 
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A page in pixels, `finer` of them a point: its rows from the first to the last with anything.
+
+    `wide` and `high` are the whole page's; `first` is that row's number from the top, 0 where
+    nothing is shown (there is one row then). `channels` are blue, green and red.
+    """
+
+    wide: int
+    high: int
+    finer: int
+    first: int
+    channels: tuple[bytes, bytes, bytes]
+
+
 def sample(pages: int) -> tuple[int, ...]:
     """The indices (from 0) of the pages that are seen as pixels.
 
@@ -139,11 +154,11 @@ def _page_faults(bench: Bench, index: int, page: pdfium.PdfPage, swatch: Swatch)
             yield "isn't of the ordered size as another reader sees it"
             return
     finer = _finer(bench, index)
-    wide, high, channels = _picture(page, finer)
-    for value, channel in zip(swatch.values, channels, strict=True):
+    picture = _picture(page, finer)
+    for value, channel in zip(swatch.values, picture.channels, strict=True):
         if channel.translate(None, bytes(range(max(0, value - 2), 256))):
             yield "shows another colour than the plate's ink"
-    yield from _ink_faults(bench, index, channels[swatch.channel], (wide, high, finer), swatch)
+    yield from _ink_faults(bench, index, picture, swatch)
 
 
 def _finer(bench: Bench, index: int) -> int:
@@ -154,21 +169,21 @@ def _finer(bench: Bench, index: int) -> int:
     return min(FINEST, math.ceil(TYPE / min(line.size for line in placed.lines)))
 
 
-def _picture(page: pdfium.PdfPage, finer: int = 1) -> tuple[int, int, tuple[bytes, bytes, bytes]]:
-    """Width, height and the blue, green and red channel, so many times finer than 72 dpi."""
-    bitmap = page.render(scale=finer, prefer_bgrx=True)
-    with closing(bitmap):
+def _picture(page: pdfium.PdfPage, finer: int = 1) -> Picture:
+    """A page seen so many times finer than 72 dpi."""
+    with closing(page.render(scale=finer, prefer_bgrx=True)) as bitmap:
         raw = bytes(bitmap.buffer)
         wide, high = bitmap.width, bitmap.height
-    return wide, high, (raw[0::4], raw[1::4], raw[2::4])
+    blank = WHITE * (4 * wide)
+    shown = [row for row in range(high) if not raw.startswith(blank, row * len(blank))] or [0]
+    raw = raw[shown[0] * len(blank) : (shown[-1] + 1) * len(blank)]
+    return Picture(wide, high, finer, shown[0], (raw[0::4], raw[1::4], raw[2::4]))
 
 
-def _ink_faults(
-    bench: Bench, index: int, seen: bytes, size: tuple[int, int, int], swatch: Swatch
-) -> Iterator[str]:
-    """Where the ink is and how much of it there is; `size` is in pixels, and how many a point."""
-    wide, high, finer = size
+def _ink_faults(bench: Bench, index: int, picture: Picture, swatch: Swatch) -> Iterator[str]:
+    """Where the ink is and how much of it there is."""
     placed = bench.expected(index)
+    seen = picture.channels[swatch.channel]
     ink = seen.translate(None, WHITE)
     own = bench.own(placed) if placed is not None else ()
     if not ink or not own:
@@ -176,7 +191,7 @@ def _ink_faults(
             yield "shows ink where no line stands" if ink else "looks blank"
         return
     ready = [(line, bench.faces.line(line)) for line in own]
-    bounds = _pixel_bounds(seen, wide, high, finer)
+    bounds = _pixel_bounds(picture, seen)
     turned = [each.box for each in bench.turned(placed, own)] if placed is not None else []
     boxes = [bench.at.around(box) for box in turned or [ink_box(*each) for each in ready]]
     boxes += bench.marks
@@ -186,7 +201,7 @@ def _ink_faults(
         yield "shows ink where none of its lines stands"
     wanted = sum(words.area * line.size**2 for line, words in ready) * bench.at.stretch
     wanted += sum(box.width * box.height for box in bench.marks)
-    pixel = (bench.at.page.width / wide) * (bench.at.page.height / high)
+    pixel = (bench.at.page.width / picture.wide) * (bench.at.page.height / picture.high)
     contrast = 255 - swatch.darkest
     covered = (255 * len(ink) - sum(ink)) / contrast * pixel
     over = (TYPE_MORE if bench.order.live else MORE) * wanted + STEPS * len(ink) * pixel / contrast
@@ -201,15 +216,17 @@ def _rounded_out(size: float, words: DrawnLine) -> float:
     return words.edges * size + words.letters if words.edges else 0.0
 
 
-def _pixel_bounds(seen: bytes, wide: int, high: int, finer: int) -> Box:
+def _pixel_bounds(picture: Picture, seen: bytes) -> Box:
     """The rectangle of pixels that aren't paper, in points from the lower left corner."""
+    wide = picture.wide
     first = (len(seen) - len(seen.lstrip(WHITE))) // wide
     last = (len(seen.rstrip(WHITE)) - 1) // wide
     rows = [seen[row * wide : (row + 1) * wide] for row in range(first, last + 1)]
     left = min(wide - len(row.lstrip(WHITE)) for row in rows)
     right = max(len(row.rstrip(WHITE)) for row in rows)
-    edges = (left, high - last - 1, right - left, last + 1 - first)
-    return Box(*(edge / finer for edge in edges))
+    bottom = picture.high - picture.first - last - 1
+    edges = (left, bottom, right - left, last + 1 - first)
+    return Box(*(edge / picture.finer for edge in edges))
 
 
 def _around(boxes: Sequence[Box], edge: float) -> Box:
@@ -233,7 +250,7 @@ def seen_swatch(ink: Ink) -> Swatch:
         made.save(stream)
         drawn = stream.getvalue()
     with closing(pdfium.PdfDocument(drawn)) as document, closing(document[0]) as shown:
-        wide, high, channels = _picture(shown)
-    middle = (high // 2) * wide + wide // 2
-    values = (channels[0][middle], channels[1][middle], channels[2][middle])
+        seen = _picture(shown)
+    blue, green, red = (channel[len(channel) // 2] for channel in seen.channels)
+    values = (blue, green, red)
     return Swatch(values.index(min(values)), values)

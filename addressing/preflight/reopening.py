@@ -12,11 +12,7 @@ import pikepdf
 
 from addressing.preflight.container import Container
 from addressing.preflight.excerpt import with_branches
-from addressing.preflight.skeleton import BRANCH, Skeleton
-
-AT_ONCE = 50 * BRANCH
-"""Pages that are looked at in one go: pikepdf takes 2 kB for each object (measured). A larger plate
-is given to it in parts."""
+from addressing.preflight.skeleton import Skeleton
 
 
 def reopening_faults(

@@ -8,10 +8,9 @@ from typing import TypeVar
 
 from addressing.hands import Hand
 from addressing.preflight.bench import Bench, Bodies
+from addressing.preflight.excerpt import AT_ONCE
 from addressing.preflight.glance import Glance
 from addressing.preflight.pages import judge_page
-from addressing.preflight.pixels import pixel_faults, sample
-from addressing.preflight.reopening import AT_ONCE, reopening_faults
 
 PAGES_WORTH, PIXELS_WORTH = 20, 5
 """So many pages to read, or to see as pixels, are worth a second process, which costs as much as
@@ -20,9 +19,10 @@ WHOLE, BATCH = AT_ONCE, AT_ONCE // 2
 """A plate of so many pages is judged whole, a larger one in batches (of whole branches), each with
 a new second process. Of the records that two processes share, the system copies whatever one of
 them touches: so a batch's only."""
-FIRST, BESIDE = 0.44, 540
+FIRST, BESIDE = 0.44, 900
 """The part of a batch that falls to the first process, which opens it by pikepdf as well; and how
-many pages fewer of the last batch, since it measures the strokes of all letters (measured)."""
+many pages fewer of the last batch, since it judges the letters, measures their strokes and loads
+the other readers (measured)."""
 NOTED = 2000
 """Faulty pages that are kept in a share; the rest is counted."""
 
@@ -91,17 +91,24 @@ def _used(layers: Sequence[Bench]) -> frozenset[int]:
 
 
 def judge_shares(
-    layers: Sequence[Bench], path: Path, beside: Callable[[], Answer]
-) -> tuple[Share, Answer]:
+    layers: Sequence[Bench],
+    path: Path,
+    judge_letters: Callable[[], list[str]],
+    beside: Callable[[list[str]], Answer],
+) -> tuple[Share, list[str], Answer]:
     """Open the plate by pikepdf and judge all pages, part of a large plate in a second process.
 
-    Pixels are looked at only if all pages are right by structure. `beside` is done here while the
-    second process is at work; its answer is handed back.
+    Pixels are looked at only if all pages are right by structure. `judge_letters` and `beside` are
+    done here while the second process is at work: the one first, for other readers don't open a
+    plate whose letters are wrong, the other last, given the letters' faults. Both their answers
+    are handed back.
 
     Raises:
         Fault: the second process ended without an answer (exit 70).
     """
     pages = len(layers[0].skeleton.pages)
+    letters: list[str] | None = None
+    sound = layers[0].sound
     done: list[Answer] = []
     shares: list[Share] = []
     size = pages if pages <= WHOLE else BATCH
@@ -110,18 +117,28 @@ def judge_shares(
         last = batch.stop == pages
         part = max(0, int(len(batch) * FIRST) - (BESIDE if last else 0))
         with _hand(judge_share, layers, batch[part:], PAGES_WORTH) as other:
-            own = replace(judge_share(layers, batch[:part]), file=_reopened(layers, path, batch))
+            if letters is None:
+                letters = judge_letters()
+                sound = sound and not letters
+            own = judge_share(layers, batch[:part])
+            shares.append(replace(own, file=_reopened(layers, path, batch) if sound else ()))
             if last:  # it may ask for lines, and no page may have its letters met before it
-                done.append(beside())
-            shares += [own, other.answer()]
+                done.append(beside(letters))
+            shares.append(other.answer())
     read = _together(shares)
-    return (read if read.faulty or not layers[0].sound else _seen(layers, read)), done[0]
+    seen = _seen(layers, read) if sound and not read.faulty else read
+    return seen, letters or [], done[0]
 
 
 def _reopened(layers: Sequence[Bench], path: Path, batch: range) -> tuple[str, ...]:
-    """What pikepdf sees wrong with these pages and the file."""
-    bench = layers[0]
-    return tuple(reopening_faults(path, bench.file, bench.skeleton, batch)) if bench.sound else ()
+    """What pikepdf sees wrong with these pages and the file.
+
+    It is loaded, and pdfium with it, when both processes are at work already.
+    """
+    from addressing.preflight import pixels, reopening  # noqa: F401, PLC0415
+
+    file, skeleton = layers[0].file, layers[0].skeleton
+    return tuple(reopening.reopening_faults(path, file, skeleton, batch))
 
 
 def _hand(
@@ -153,6 +170,8 @@ def _together(shares: Sequence[Share]) -> Share:
 
 def _seen(layers: Sequence[Bench], read: Share) -> Share:
     """The same with what pdfium sees wrong with some pages."""
+    from addressing.preflight.pixels import sample  # noqa: PLC0415 - as in _reopened
+
     looked = sorted({*sample(len(read.contents)), *read.first.values()} - {-1})
     half = len(looked) // 2
     with _hand(_faulty, layers, looked[half:], PIXELS_WORTH) as other:
@@ -161,4 +180,6 @@ def _seen(layers: Sequence[Bench], read: Share) -> Share:
 
 
 def _faulty(layers: Sequence[Bench], indices: Sequence[int]) -> list[FaultyPage]:
+    from addressing.preflight.pixels import pixel_faults  # noqa: PLC0415 - as in _reopened
+
     return [FaultyPage(index, (fault,)) for index, fault in pixel_faults(layers, indices)]
