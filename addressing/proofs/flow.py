@@ -181,24 +181,28 @@ def write_sheets(
     canvas.setSubject("")
     canvas.setCreator(imprint.producer)
     canvas.setProducer(imprint.producer)
-    pen = Pen(canvas)
+    pen, forms = Pen(canvas), PDFDictionary()
     for number, page in enumerate(pages, start=1):
         _draw_page(pen, sheet, page, f"{number} / {len(pages)}", imprint.footer)
         canvas.showPage()
-        _pack(canvas)
+        _pack(canvas, forms)
     canvas.save()
     return len(pages)
 
 
-def _pack(canvas: Canvas) -> None:
+def _pack(canvas: Canvas, forms: PDFDictionary) -> None:
     """Deflate the page that was just shown; reportlab keeps all as they were drawn until the last.
 
-    It then writes the same bytes.
+    It then writes the same bytes. `forms` becomes one list of the forms of all pages: a list for
+    each would be nine tenths of the file.
     """
     page = canvas._doc.Pages.pages[-1]  # type: ignore[attr-defined] # noqa: SLF001 - no door
     packed = PDFDictionary({"Filter": PDFArray([PDFName("FlateDecode")])})
     page.Contents = PDFStream(packed, zlib.compress(page.stream.encode()))
     page.stream = ""
+    if page.XObjects:
+        forms.dict.update(page.XObjects.dict)
+        page.XObjects = canvas._doc.Reference(forms)  # type: ignore[attr-defined] # noqa: SLF001
 
 
 def _draw_page(pen: Pen, sheet: Sheet, page: Sequence[Block], folio: str, footer: str) -> None:

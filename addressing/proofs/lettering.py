@@ -69,6 +69,21 @@ def _has(cut: Cut, character: str) -> bool:
 
 
 @cache
+def _own_widths(cut: Cut) -> dict[str, float]:
+    """How wide each character is (thousandths of an em) that a cut has and that is read rightwards.
+
+    Words of these alone are one run, as they stand.
+    """
+    own, others = face(cut).face, _LEFTWARDS | _MARKS
+    letters = {code: chr(code) for code in own.charToGlyph}
+    return {
+        letter: own.charWidths.get(code, own.defaultWidth)
+        for code, letter in letters.items()
+        if unicodedata.bidirectional(letter) not in others
+    }
+
+
+@cache
 def _cut_for(cut: Cut, character: str) -> Cut | None:
     """The first of a cut and the spare ones that has the character; none for an unseen mark."""
     if unicodedata.bidirectional(character) in _MARKS:
@@ -95,6 +110,8 @@ def runs(text: str, cut: Cut) -> tuple[tuple[Cut, str], ...]:
     reportlab leaves out in silence what a font lacks; so a character that no face here has is
     written by its number, `[U+4E2D]`.
     """
+    if text and _own_widths(cut).keys() >= set(text):  # nearly all
+        return ((cut, text),)
     found: list[tuple[Cut, str]] = []
     for character in as_seen(text):
         chosen = _cut_for(cut, character)
@@ -108,6 +125,10 @@ def runs(text: str, cut: Cut) -> tuple[tuple[Cut, str], ...]:
 
 def width(text: str, style: Style) -> float:
     """How wide the words are, in points."""
+    own = _own_widths(style.cut)
+    if own.keys() >= set(text):  # as below, without asking reportlab for each letter anew
+        plain = 0.001 * style.size * sum(map(own.__getitem__, text))
+        return plain + style.tracking * len(text)
     parts = runs(text, style.cut)
     letters = sum(len(part) for _, part in parts)
     plain = sum(face(cut).stringWidth(part, style.size) for cut, part in parts)

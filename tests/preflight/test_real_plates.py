@@ -10,7 +10,7 @@ import pytest
 
 from addressing import hands
 from addressing.plates import write_plate
-from addressing.preflight import judge_plate, shares
+from addressing.preflight import judge_plate, pixels
 from addressing.preflight.bench import Bench
 from addressing.preflight.pixels import pixel_faults, sample
 from addressing.records.docket import PieceChoice
@@ -207,7 +207,7 @@ def test_every_letter_of_a_large_plate_is_seen_however_rare(
         looked.extend(indices)
         return real(layers, indices)
 
-    monkeypatch.setattr(shares, "pixel_faults", look)
+    monkeypatch.setattr(pixels, "pixel_faults", look)
     rare = {5: "X", 203: "&", 396: "Y"}
     pieces = tuple(
         replace(one, wordings=(Wording((Line(f"{rare[n]} {n}", Role.NAME),)),))

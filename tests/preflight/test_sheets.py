@@ -15,7 +15,7 @@ import pytest
 from addressing import hands
 from addressing.job.drawing import draw_sheets
 from addressing.plates import bind_plate, plan_sheet
-from addressing.preflight import judge_plate, pixels, shares
+from addressing.preflight import judge_plate, pixels
 from addressing.preflight.bench import Bench
 from addressing.records.docket import PieceChoice
 from addressing.records.pages import Setting
@@ -106,7 +106,7 @@ def test_of_many_sheets_those_are_seen_on_which_a_letter_stands_first(
         looked.extend(indices)
         return real(layers, indices)
 
-    monkeypatch.setattr(shares, "pixel_faults", look)
+    monkeypatch.setattr(pixels, "pixel_faults", look)
     job = Job(tmp_path, script, white, SheetChoice("reply", across=1, down=1, order="rows"))
     assert job.judge().faults == ()
     assert pixels.sample(10) == (0, 9)

@@ -170,6 +170,21 @@ def test_each_letter_form_is_in_the_file_once(proof: Path, job: ProofJob, sets: 
         assert len(forms) == len(used)
 
 
+def test_the_sheets_have_one_list_of_their_letters_that_lacks_none(proof: Path) -> None:
+    with pikepdf.open(proof) as document:
+        listed = [page.Resources.XObject for page in document.pages if "/XObject" in page.Resources]
+        assert len(listed) > 1
+        assert len({each.objgen for each in listed}) == 1
+        assert listed[0].is_indirect
+        asked = {
+            str(step.operands[0])
+            for page in document.pages
+            for step in pikepdf.parse_content_stream(page)
+            if str(step.operator) == "Do"
+        }
+        assert asked == set(listed[0].keys())
+
+
 def test_paper_and_ink_are_seen_in_their_colours(tmp_path: Path, job: ProofJob, sets: Sets) -> None:
     path = tmp_path / "proof.pdf"
     contact_sheet(path, replace(job, findings=()), sets)

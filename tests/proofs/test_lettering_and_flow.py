@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from addressing.proofs.flow import Block, gap, paginate
-from addressing.proofs.lettering import Cut, Style, runs, shortened, width, wrap
+from addressing.proofs.lettering import Cut, Style, face, runs, shortened, width, wrap
 
 STYLE = Style(Cut.ROMAN, 9, 12, (0, 0, 0))
 WORDS = st.text(st.characters(codec="utf-8", exclude_categories=["Cs", "Cc"]), max_size=60)
@@ -39,6 +39,12 @@ def test_runs_hold_every_character_or_its_number(text: str) -> None:
         assert joined.startswith(written, position)
         position += len(written)
     assert position == len(joined)
+
+
+@given(WORDS, st.sampled_from(Cut), st.sampled_from((7.5, 9.0, 24.0)))
+def test_words_are_as_wide_as_their_runs_are_in_the_file(text: str, cut: Cut, size: float) -> None:
+    drawn = [face(one).stringWidth(part, size) for one, part in runs(text, cut)]
+    assert width(text, Style(cut, size, size, (0, 0, 0))) == pytest.approx(sum(drawn), abs=1e-9)
 
 
 SEEN = {
