@@ -14,6 +14,7 @@ import pytest
 
 from addressing.guestlist import read_list
 from addressing.guestlist.files.drafts import SheetDraft
+from addressing.guestlist.files.mail_lines import is_letter
 from addressing.guestlist.files.sheet_part import SheetPart
 from addressing.guestlist.grid import PackedCells, Row, Table
 from addressing.guestlist.rows import ditto
@@ -122,3 +123,39 @@ def test_a_read_workbook_keeps_nothing_of_its_sheets(tmp_path: Path) -> None:
         gc.enable()
     assert guests.rows == 1
     assert left == []
+
+
+LETTERS = [
+    "Hi! Here is our address: Tobias and Gwen Penhew, 9 Mill Row, Litchfield, CT 06759. Thanks!",
+    "Hi Odile,\nour address is\nTobias and Gwen Penhew\n9 Mill Row\nLitchfield, CT 06759\nGwen",
+    "Hello dear, we have moved to 9 Mill Row, Litchfield, CT 06759. Can't wait!",
+    "Dear Odile, please send it to 9 Mill Row, Litchfield, CT 06759. Love, Gwen",
+]
+NO_LETTERS = [
+    "Hilda Penhew and her sister who is called Hi, 9 Mill Row, Litchfield CT",
+    "Dearborn Hall, the Larkmoor Home where she is, 9 Mill Row, the blue door",
+]
+
+
+@pytest.mark.parametrize("column", [0, 1])
+@pytest.mark.parametrize("text", LETTERS)
+def test_a_whole_mail_in_a_cell_is_not_read_and_holds(
+    read_rows: Callable[..., tuple[GuestList, tuple[Finding, ...]]], column: int, text: str
+) -> None:
+    row = ["Ms. Gwen Penhew", "14 Larkmoor Lane", "Litchfield", "CT", "06759"]
+    row[column] = text
+    rows = (("Name", "Street", "City", "State", "ZIP"), tuple(row), CLEAN_ROW)
+    guest_list, findings = read_rows(rows)
+    told = [found for found in findings if found.code == "cell-too-long"]
+    assert [found.where.cell for found in told] == ["AB"[column] + "2"]
+    assert "A mail stands here" in told[0].text
+    assert told[0].holds
+    assert len(guest_list.households) == 2
+
+
+@pytest.mark.parametrize("text", NO_LETTERS)
+def test_a_long_cell_that_greets_nobody_is_no_mail(text: str) -> None:
+    assert not is_letter(text)
+
+
+CLEAN_ROW = ("Dr. Ingrid Halvorsby", "1440 Birchbark Trail", "Duluth", "MN", "55802")

@@ -46,6 +46,8 @@ GREETING, SENTENCE = "a greeting", "a sentence"
 _LONGEST_GREETING = 60
 _GREETING_WORDS = 4
 _SENTENCE_WORDS = 4
+_SHORTEST_LETTER = 8
+"""Words of a mail in one cell at most that are none yet."""
 _LONGEST_NAME = 12
 """Words; a longer line is a sentence."""
 
@@ -139,6 +141,25 @@ _ALSO = re.compile(r"^(?:(?:and|ps|p\.s\.)\W+)+", re.IGNORECASE)
 _POLITE = ("greeting", "closing", "courtesy")
 _WISHES = frozenset(("please", "but", "add", "also", "except", "and"))
 """Words behind which more is said than thanks."""
+
+
+def is_letter(text: str) -> bool:
+    """True for a whole mail in one cell: a greeting, and sentences behind it.
+
+    >>> is_letter("Hi Odile, our address is 9 Mill Row, Litchfield. Thanks!")
+    True
+    >>> is_letter("Hilda Penhew, 9 Mill Row, Litchfield, CT 06759, she is in Apt 4")
+    False
+    """
+    if text[:2].casefold() not in _greeted() or len(text.split()) <= _SHORTEST_LETTER:
+        return False
+    return _begins(fold(text), "greeting") and has_verb(text)
+
+
+@cache
+def _greeted() -> frozenset[str]:
+    """The first two letters of every greeting."""
+    return frozenset(word[:2] for word in _words("greeting"))
 
 
 def _says_nobody(text: str) -> bool:

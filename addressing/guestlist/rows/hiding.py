@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from addressing.guestlist.asking import finding
+from addressing.guestlist.files.mail_lines import is_letter
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.row_address import PLACES
@@ -19,6 +20,8 @@ PRINTED = frozenset((*PARTS_OF_NAMES, *PLACES))
 """Meanings of the columns whose words can reach an envelope."""
 LONGEST = 1_000
 """Letters of a cell from which on it is no name and no address; reading one would take long."""
+_LETTER = 40
+"""Letters of the shortest mail."""
 _PROSE = frozenset((None, "notes", "ignore", "reply", "declined", "elsewhere"))
 """Meanings of columns in which whole letters may stand."""
 _AREA = frozenset(("city", "region", "postcode", "place", "country"))
@@ -38,7 +41,7 @@ def shortened(table: Table) -> Table:
 
 def _is_long(held: str | Cell | None) -> bool:
     text = held.text if isinstance(held, Cell) else held or ""
-    return len(text) > LONGEST
+    return len(text) > LONGEST or (len(text) > _LETTER and is_letter(text))
 
 
 def _without(row: Row, columns: set[int]) -> Row:
@@ -51,7 +54,8 @@ def _without(row: Row, columns: set[int]) -> Row:
 
 def _held_back(cell: Cell) -> Cell:
     begins = " ".join(cell.text[:_SHOWN].split())
-    shown = f"{len(cell.text):,} letters stand here, “{begins}…”."
+    what = "A mail stands" if is_letter(cell.text) else f"{len(cell.text):,} letters stand"
+    shown = f"{what} here, “{begins}…”."
     return replace(cell, text="", kind="long", struck=(), shown=shown)
 
 
@@ -177,7 +181,7 @@ def _cell(cell: Cell, row: Row) -> list[Finding]:
         mend = "Open the list in your spreadsheet program, save it, and read it again."
         found.append(finding("formula-no-value", cell.where, text, mend))
     if cell.kind == "long":
-        text = f"{cell.shown} No name and no address is so long; the cell isn't read."
+        text = f"{cell.shown} It is no name and no address; the cell isn't read."
         mend = "What should stand on the envelope?"
         found.append(finding("cell-too-long", cell.where, text, mend))
     if cell.unseen:
