@@ -3,6 +3,7 @@
 import pytest
 
 from addressing.guestlist.asking import finding
+from addressing.guestlist.people.news import doubts_address
 from addressing.guestlist.rows.noted import asked_of
 from addressing.records.guests import Address, Cited, Household, Kind, Person
 from addressing.tables import table
@@ -205,3 +206,14 @@ def test_nothing_is_proposed_where_a_name_is_not_whole(note: str) -> None:
 
 def test_nothing_is_proposed_beside_two() -> None:
     assert proposed("wife Lucy", *COUPLE) == []
+
+
+HERE = [row for row in table("row_words") if row["kind"] == "address-here"]
+
+
+@pytest.mark.parametrize("row", HERE, ids=lambda row: row["word"])
+def test_a_note_that_the_listed_address_is_the_new_one_asks_nothing(row: dict[str, str]) -> None:
+    assert code_of(row["example"]) == "remark"
+    assert not doubts_address(row["example"])
+    assert "moved" not in row["counter_example"]
+    assert doubts_address(f"moved, {row['counter_example']}")

@@ -356,3 +356,61 @@ def test_a_partners_other_family_name_stands_before_the_remark_in_the_cell(
         [("Tobias", "Wexcombe"), ("Jonas", "Orr")],
         [("Odile", "Farrenby"), ("Kit", "Farrenby")],
     ]
+
+
+def test_a_family_beside_people_of_another_cell_is_asked_about(read_rows: ReadRows) -> None:
+    header = ("Name", "Partner", *PLACE)
+    rows = (
+        ("The Wexcombes", "Tobias + Odile", *ADDRESS),
+        ("The Farrenbys", "", "9 Vesper Street", *ADDRESS[1:]),
+    )
+    _, findings = read_rows((header, *rows))
+    held = [f.where.cell for f in findings if f.code == "name-doubtful" and f.holds]
+    assert held == ["A2"]
+
+
+@pytest.mark.parametrize(
+    "header", ["Kids at home? Names + ages", "Names & ages of children", "Any kids?"]
+)
+def test_a_question_for_the_children_is_a_column_of_children(
+    read_rows: ReadRows, header: str
+) -> None:
+    guests, _ = read_rows((("Name", header, *PLACE), ("Tobias Orr", "Linnet (4)", *ADDRESS)))
+    kinds = [(p.given, p.kind) for p in guests.households[0].people]
+    assert kinds == [("Tobias", Kind.NAMED), ("Linnet", Kind.CHILD)]
+
+
+@pytest.mark.parametrize(
+    ("cell", "children", "told"),
+    [
+        ("3 boys", [None] * 3, False),
+        ("two girls", [None] * 2, False),
+        ("1 boy", [None], False),
+        ("none yet", [], False),
+        ("Linnet 12, Jonah 9, baby on the way", ["Linnet", "Jonah"], True),
+        ("Linnet, expecting", ["Linnet"], True),
+        ("baby due in May", [], True),
+        ("Linnet & Jonah Due", ["Linnet", "Jonah"], False),
+        ("linnet and jonah", ["linnet", "jonah"], False),
+    ],
+)
+def test_a_column_of_children_counts_them_and_names_nobody_unborn(
+    read_rows: ReadRows, cell: str, children: list[str | None], *, told: bool
+) -> None:
+    header = ("Name", "Children", *PLACE)
+    guests, findings = read_rows((header, ("Tobias and Odile Wexcombe", cell, *ADDRESS)))
+    people = [p for p in guests.households[0].people if p.kind is Kind.CHILD]
+    assert [person.given for person in people] == children
+    assert {person.family for person in people} <= {None, "Due", "Wexcombe"}
+    assert ("remark" in {f.code for f in findings}) is told
+
+
+@pytest.mark.parametrize("row", [r for r in table("row_words") if r["kind"] == "unborn"])
+def test_the_words_for_a_child_to_be_born_name_nobody(
+    read_rows: ReadRows, row: dict[str, str]
+) -> None:
+    header = ("Name", "Children", *PLACE)
+    for cell, children in ((row["example"], 0), (row["counter_example"], 1)):
+        guests, _ = read_rows((header, ("Tobias and Odile Wexcombe", cell, *ADDRESS)))
+        found = [p for p in guests.households[0].people if p.kind is Kind.CHILD and p.given]
+        assert len(found) == children, cell

@@ -7,12 +7,14 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.people.asides import phrase
 from addressing.guestlist.people.cell import CellReading, read_people
 from addressing.guestlist.people.news import is_marker
-from addressing.guestlist.people.vocabulary import words
+from addressing.guestlist.people.vocabulary import meanings, row_words, words
 from addressing.records.guests import Kind, Person
 
 _YES_NAMED = re.compile(
     r"^(?:yes|y|x|ja|oui|si)\b\s*[-–—:,(]+\s*(?P<name>[^)]+)\)?$", re.IGNORECASE
 )
+_BETWEEN = re.compile(r"[,;&+/]|\band\b")
+_MOST_COUNTED = 9
 _HEADED = re.compile(r"^\s*(?:the\s+)?(?:kids?|children|twins|triplets)\s*:\s*", re.IGNORECASE)
 _NUMBER = re.compile(r"^\+?\s*(\d{1,2})$")
 
@@ -47,9 +49,18 @@ def read_children(text: str) -> CellReading:
         return CellReading()
     if is_marker(text):
         return CellReading(remarks=(f"children {text}",) if _are_out(text) else (text,))
+    said, text = _without_unborn(text)
+    reading = _children_of(text) if text else CellReading()
+    return replace(reading, remarks=(*reading.remarks, *said)) if said else reading
+
+
+def _children_of(text: str) -> CellReading:
     number = _NUMBER.match(text.strip())
+    counted = _counted(text)
     if number and not text.strip().startswith("+"):
-        return CellReading(people=_unnamed(Kind.CHILD, int(number[1])))
+        counted = int(number[1])
+    if counted:
+        return CellReading(people=_unnamed(Kind.CHILD, counted))
     if number or fold(text) in ("plus one", "1 guest"):
         return read_companion(text)
     if fold(text) in words("yes"):
@@ -57,6 +68,33 @@ def read_children(text: str) -> CellReading:
     reading = read_people(_HEADED.sub("", text), family_first=None)
     people = _by_given_names(reading.people)
     return replace(reading, people=tuple(_as_child(person) for person in people), label=None)
+
+
+def _counted(text: str) -> int:
+    """How many children a number and a word for them count; 0 for anything else.
+
+    >>> [_counted(text) for text in ("two girls", "3 boys", "Linnet", "two")]
+    [2, 3, 0, 0]
+    """
+    number, _, what = fold(text).partition(" ")
+    if what not in words("children") | words("child-group"):
+        return 0
+    told = number if number.isdecimal() else meanings("number").get(number, "")
+    return int(told) if told and int(told) <= _MOST_COUNTED else 0
+
+
+def _without_unborn(text: str) -> tuple[tuple[str, ...], str]:
+    """(parts in small letters that tell of a child to be born, the text without them)."""
+    parts = [part.strip() for part in _BETWEEN.split(text)]
+    said = [part for part in parts if part[:1].islower() and _is_unborn(part)]
+    if not said:
+        return (), text
+    return tuple(said), ", ".join(part for part in parts if part and part not in said)
+
+
+def _is_unborn(part: str) -> bool:
+    told = f" {' '.join(fold(part).split())} "
+    return any(f" {said} " in told for said in row_words("unborn"))
 
 
 def _are_out(text: str) -> bool:

@@ -17,6 +17,7 @@ _CLAUSE = re.compile(
 _LABELLED = re.compile(
     r"(?:^|(?<=[.;\n|,]))\s*(?P<label>[^\W\d_]+(?:\s[^\W\d_]+)?)\s*[:=][^.;\n|]*",
 )
+_WORD = re.compile(r"\w+")
 _NEAR = 2
 """Words before a marker among which a "not" or an "if" is of it."""
 _OBJECT = 3
@@ -32,8 +33,18 @@ def doubts_address(note: str) -> bool:
 
     >>> doubts_address("moved in May"), doubts_address("moved to table 4")
     (True, False)
+    >>> doubts_address("we moved! this is the new address")
+    False
     """
+    if says_it_is_here(note):
+        return False
     return any(_clause_doubts(clause) for clause in clauses(_of_guests(note)))
+
+
+def says_it_is_here(note: str) -> bool:
+    """True where a note says that the address beside it is the new one."""
+    said = " ".join(_WORD.findall(fold(note)))
+    return any(f" {words} " in f" {said} " for words in row_words("address-here"))
 
 
 def _clause_doubts(clause: str) -> bool:

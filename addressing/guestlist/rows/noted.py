@@ -13,7 +13,7 @@ from addressing.guestlist.asking import finding
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title, take_titles
-from addressing.guestlist.people.news import is_of_parting
+from addressing.guestlist.people.news import is_of_parting, says_it_is_here
 from addressing.guestlist.people.note_words import (
     denied,
     is_unsure,
@@ -121,7 +121,8 @@ def _is_of_name(word: str) -> bool:
 
 def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, str]:
     """(code, mend) of what a note asks; ("", "") for one that only tells."""
-    if says("elsewhere", note) or any(span.whole for span in spans(note)):
+    elsewhere = says("elsewhere", note) and not says_it_is_here(note)
+    if elsewhere or any(span.whole for span in spans(note)):
         there = home.address is not None or home.by_hand
         return ("address-doubtful", "Is the address in the list the right one?") if there else _NONE
     named = _names_somebody(note, home) or _titled(note, home) or _is_titled_name(note, home)

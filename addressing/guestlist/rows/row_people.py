@@ -79,13 +79,29 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
                 replace(person, cells=(cell.where,), joined=False) for person in reading.people
             )
             readings.append((cell, reading))
-    readings, people = _children_told(readings, people)
+    readings, people = _children_told(_beside_label(readings), people)
     people = without_counted(_without_promised(people, table))
     people = aged(table, row, people)
     people += _counted_guests(table, row, people) or _noted_guests(table, row, people)
     if people and any(fold(c.text) in words("yes") for c in column_cells(table, row, "joined")):
         people[0] = replace(people[0], joined=True)
     return RowPeople(_settle(people), _label(readings), _family(readings), tuple(readings))
+
+
+def _beside_label(
+    readings: list[tuple[Cell, CellReading]],
+) -> list[tuple[Cell, CellReading]]:
+    """With a question where "The Wexcombes" stand beside people of another cell: who is it?"""
+    label = next((reading.label for _, reading in readings if reading.label), None)
+    others = [
+        cell.text
+        for cell, reading in readings
+        if not reading.label and any(p.kind is Kind.NAMED and p.given for p in reading.people)
+    ]
+    if label is None or not others:
+        return readings
+    doubt = Doubt("name-doubtful", f"{label}, {others[0]}")
+    return [*readings, (readings[0][0], CellReading(doubts=(doubt,)))]
 
 
 def _children_told(
