@@ -80,6 +80,7 @@ def plates(
             right = "is on paper and right" if printed == 1 else "are on paper and right"
             say(f"\n{counted(printed, 'piece')} of these {right}. Only the others: {then}")
         _say_otherwise(reading)
+        _say_next(job, reading)
     return int(Exit.HELD if reading.waits else Exit.DONE)
 
 
@@ -102,9 +103,25 @@ def _say_otherwise(reading: "Reading") -> None:
     heading(f"{counted(len(apart), 'piece')} set otherwise")
     for kind, placed in apart[:TOLD]:
         say(f"  {kind:<8} {placed.name}: {placed.why}")
-        say(f"  {'':<8} on paper: {' / '.join(line.text for line in placed.lines)}")
+        if len({line.source for line in placed.lines}) < len(placed.lines):
+            say(f"  {'':<8} it stands: {' / '.join(line.text for line in placed.lines)}")
     if len(apart) > TOLD:
         say(f"  and {len(apart) - TOLD} more: the job sheet has all")
+
+
+def _say_next(job: Job, reading: "Reading") -> None:
+    """What comes after the plates: read the proof, hand them to the shop, say what was printed."""
+    from addressing.cli.speaking import say
+    from addressing.job.hinting import command_line
+    from addressing.records.shelf import Shop
+
+    say("\nRead proof.pdf before anything is printed.")
+    if isinstance(reading.press, Shop):
+        pack = command_line("package", job.list_path, docket=job.asked, folder=job.folder)
+        say(f"For {reading.press.title}: {pack}")
+    if any(not kind.static for kind in reading.kinds):
+        done = command_line("printed", job.list_path, folder=job.folder)
+        say(f"When they are on paper: {done}")
 
 
 def _say_made(made: "Made") -> None:

@@ -136,7 +136,9 @@ def _say_kinds(reading: "Reading", findings: list[Finding], *, every: bool) -> N
 
 
 def _mend(found: Finding) -> str:
-    return "" if found.severity is Severity.NOTE else found.mend
+    """What to do; of notes only what the docket decides, the others want nothing."""
+    of_docket = (found.where.cell or "").startswith("docket:")
+    return found.mend if found.severity is not Severity.NOTE or of_docket else ""
 
 
 @contextmanager

@@ -2,6 +2,7 @@
 
 import json
 import re
+import shlex
 import subprocess
 from collections.abc import Callable
 from contextlib import closing
@@ -142,3 +143,27 @@ def test_a_line_that_is_broken_is_shown_as_it_will_stand(
     assert re.search(r"Farrenby-Wexcombe\n +and Mr\. Bartholomew Grayling-Penhew\n", entry)
     made = addressing("plates", path).stdout
     assert "Farrenby-Wexcombe / and Mr. Bartholomew Grayling-Penhew / 2 Larkmoor Lane" in made
+
+
+def test_plates_end_with_what_comes_next_and_each_command_works(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list([CLEAR, ELSEWHERE])
+    docket = tmp_path / "job.toml"
+    docket.write_text('[shop]\nname = "farrenby-press"\n')
+    made = addressing("plates", path, "--docket", docket, "--to", "our job").stdout
+    shop, done = re.findall(r": addressing (.*)$", made, re.MULTILINE)[-2:]
+    for line in (shop, done):
+        ran = addressing(*shlex.split(line))
+        assert ran.returncode == 0, ran.stderr
+    docket.write_text("")
+    made = addressing("plates", path, "--docket", docket, "--to", "other").stdout
+    assert "addressing package" not in made
+    assert "addressing printed" in made
+
+
+def test_a_note_on_the_docket_says_how_to_mend_it(addressing: Run, write_list: Write) -> None:
+    path = write_list([(*CLEAR[:4], "6759"), ELSEWHERE])
+    told = flat(addressing("plates", path).stdout)
+    assert "return and reply aren't made. Write the hosts' name and address" in told
+    assert "the zero in front was lost. Nothing" not in told
