@@ -111,7 +111,7 @@ def test_questions_keep_the_keys_that_the_folder_knows(
     given = (client.name, "--docket", "anna.toml")
     addressing("plates", *given)
     known = tmp_path / "anna list-job" / "households.json"
-    before = {home["key"] for home in json.loads(known.read_text())}
+    before = {home["key"] for home in json.loads(known.read_text())["households"]}
     client.write_text(LIST.replace("Wexcombe", "Wexcomb"))
     assert addressing("questions", *given).returncode == 0
-    assert {home["key"] for home in json.loads(known.read_text())} == before
+    assert {home["key"] for home in json.loads(known.read_text())["households"]} == before
