@@ -7,7 +7,7 @@ from typing import Any, overload
 from addressing.records.pieces import Role
 from addressing.records.set_lines import SetPiece, set_lines
 
-_Form = tuple[
+Form = tuple[
     int,
     str,
     tuple[tuple[int, str], ...],
@@ -21,33 +21,55 @@ _Form = tuple[
 sources, the heights, the sizes, and how much closer the letters stand."""
 
 
-class _Columns:
+class SetColumns:
     """What differs from piece to piece, a column each; the lines of all pieces in a row."""
 
-    def __init__(self, pieces: Iterable[SetPiece]) -> None:
-        forms: dict[_Form, int] = {}
+    def __init__(self) -> None:
+        """There are none at first."""
         self.households: list[str | None] = []
         self.names: list[str] = []
-        self.form_of = array("I")
-        self.ends = array("I", [0])
         self.texts: list[str] = []
         self.xs = array("d")
-        for piece in pieces:
-            columns = zip(*piece.lines, strict=True) if piece.lines else ((),) * 7
-            texts, roles, sources, xs, *others = columns
-            form = (piece.wording, piece.why, piece.fallbacks, roles, sources, *others)
-            self.form_of.append(forms.setdefault(form, len(forms)))
-            self.households.append(piece.household)
-            self.names.append(piece.name)
-            self.texts += texts
-            self.xs.extend(xs)
-            self.ends.append(len(self.xs))
-        self.forms = tuple(forms)
+        self._forms: list[Form] = []
+        self._known: dict[Form, int] = {}
+        self._form_of = array("I")
+        self._ends = array("I", [0])
+
+    def put(
+        self,
+        household: str | None,
+        name: str,
+        form: Form,
+        texts: Iterable[str],
+        xs: Iterable[float],
+    ) -> None:
+        """One piece more: its form, and the words and left ends of its lines."""
+        number = self._known.get(form)
+        if number is None:
+            number = self._known[form] = len(self._forms)
+            self._forms.append(form)
+        self._form_of.append(number)
+        self.households.append(household)
+        self.names.append(name)
+        self.texts.extend(texts)
+        self.xs.extend(xs)
+        self._ends.append(len(self.xs))
+
+    def put_piece(self, piece: SetPiece) -> None:
+        """One piece more that is a record already."""
+        columns: Any = zip(*piece.lines, strict=True) if piece.lines else ((),) * 7
+        texts, roles, sources, xs, ys, sizes, tighter = columns
+        form = piece.wording, piece.why, piece.fallbacks, roles, sources, ys, sizes, tighter
+        self.put(piece.household, piece.name, form, texts, xs)
+
+    def form_of(self, number: int) -> int:
+        """The form of a piece, a number."""
+        return self._form_of[number]
 
     def piece(self, number: int) -> SetPiece:
         """The piece of this number, made anew."""
-        wording, why, fallbacks, roles, sources, ys, *others = self.forms[self.form_of[number]]
-        start, end = self.ends[number], self.ends[number + 1]
+        wording, why, fallbacks, roles, sources, ys, *others = self._forms[self._form_of[number]]
+        start, end = self._ends[number], self._ends[number + 1]
         lines = set_lines(self.texts[start:end], roles, sources, self.xs[start:end], ys, *others)
         household, name = self.households[number], self.names[number]
         return SetPiece(household, name, wording, lines, why, fallbacks)
@@ -64,8 +86,18 @@ class SetPieces(Sequence[SetPiece]):
 
     def __init__(self, pieces: Iterable[SetPiece] = ()) -> None:
         """Take them one by one, as they come."""
-        self._columns = _Columns(pieces)
-        self._numbers: range | array[int] = range(len(self._columns.names))
+        columns = SetColumns()
+        for piece in pieces:
+            columns.put_piece(piece)
+        self._columns = columns
+        self._numbers: range | array[int] = range(len(columns.names))
+
+    @classmethod
+    def of(cls, columns: SetColumns) -> "SetPieces":
+        """All pieces of some columns, to which no more are put."""
+        made = cls()
+        made._columns, made._numbers = columns, range(len(columns.names))
+        return made
 
     def __len__(self) -> int:
         """How many they are."""
@@ -105,8 +137,7 @@ class SetPieces(Sequence[SetPiece]):
     @property
     def forms(self) -> tuple[int, ...]:
         """Of each a number that others have whose lines have the same heights, sizes and roles."""
-        form_of = self._columns.form_of
-        return tuple([form_of[number] for number in self._numbers])
+        return tuple(map(self._columns.form_of, self._numbers))
 
     def __eq__(self, other: object) -> bool:
         """True for the same pieces in the same order, however they are kept."""

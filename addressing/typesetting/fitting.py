@@ -9,8 +9,7 @@ from addressing.records.docket import PieceChoice
 from addressing.records.findings import Finding
 from addressing.records.pages import Second, Setting
 from addressing.records.pieces import Piece
-from addressing.records.set_lines import SetPiece
-from addressing.records.set_pieces import SetPieces
+from addressing.records.set_pieces import SetColumns, SetPieces
 from addressing.records.shelf import Face, Ink, Layout, Zone
 from addressing.typesetting import complaints
 from addressing.typesetting.arranging import arrangement
@@ -106,8 +105,10 @@ def fit(
     helped = any(hand.lettering.helped for hand in hands)
     leading = gauge.leading.at(size).rounded()
     whole = _Set(taker, zone, size, leading, choice.smallest, heavy, helped)
-    placed = (_set_piece(one, whole, findings) for one in measured)
-    kept = SetPieces(piece for piece in placed if piece is not None)
+    columns = SetColumns()
+    for one in measured:
+        _set_piece(one, whole, findings, columns)
+    kept = SetPieces.of(columns)
     second = None
     names_ink, other_ink = (ink, ink) if isinstance(ink, Ink) else ink
     if isinstance(face, tuple) or zone.names_apart:
@@ -164,7 +165,8 @@ def _flaw(piece: Piece, parts: Sequence[Part], gauge: Gauge) -> Finding | None:
     return None
 
 
-def _set_piece(one: Measured, whole: _Set, findings: list[Finding]) -> SetPiece | None:
+def _set_piece(one: Measured, whole: _Set, findings: list[Finding], columns: SetColumns) -> None:
+    """Put a piece into the columns, or a finding that tells why it can't be set."""
     piece, gauge, size = one.piece, whole.gauge, whole.size
     why = ""
     if one.limit >= size - SLACK:
@@ -181,7 +183,7 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding]) -> SetPiece 
         if smaller is None:
             helps = _size_that_helps(piece, whole)
             findings.append(complaints.too_large(piece, gauge, size, helps))
-            return None
+            return
         line, clause = complaints.reason(piece, gauge, size)
         taken, size = smaller
         what = ", ".join([f"set {complaints.points(whole.size - size)} smaller", *_done(taken)])
@@ -190,9 +192,11 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding]) -> SetPiece 
     helped = _helped(taken, gauge) if whole.helped else ()
     if helped:
         findings.extend(complaints.in_other_faces(piece, taken.wording, helped))
-    lines = place(piece, taken, gauge, whole.zone.valign, (size, whole.leading))
-    others = tuple(dict.fromkeys((help_.hand, help_.script) for help_ in helped))
-    return SetPiece(piece.household, piece.name, taken.wording, lines, why, others)
+    others = tuple(dict.fromkeys([(help_.hand, help_.script) for help_ in helped]))
+    placed = place(piece, taken, gauge, whole.zone.valign, (size, whole.leading))
+    texts, roles, sources, xs, ys, sizes, tighter = placed
+    form = taken.wording, why, others, roles, sources, ys, sizes, tighter
+    columns.put(piece.household, piece.name, form, texts, xs)
 
 
 def _helped(taken: Taken, gauge: Gauge) -> tuple[Helped, ...]:

@@ -88,6 +88,11 @@ class Gauge:
         self.room = room
         self.arrangement = arrangement
         self._known: tuple[dict[str, Bounds], ...] = tuple({} for _ in hands)
+        self.reach = (0.0, 0.0)
+        """How deep and how high any line measured so far reaches (em)."""
+        self.levels: dict[tuple[tuple[int, ...], float], tuple[float, ...]] = {}
+        """Heights that no line within the reach would move (`placing`)."""
+        self._roomy: dict[tuple[int, ...], float] = {}
         self._bendable: dict[tuple[str, int, int], tuple[Letter, ...]] = {}
         self.flawed: dict[tuple[str, int], tuple[tuple[str, ...], Face]] = {}
         """Lines that can't be set, with their hand: the characters without ink, in which face;
@@ -119,16 +124,25 @@ class Gauge:
         lettering = measure.lettering.closer(by)
         mixed = lettering.mixed(text)
         if mixed is None:
-            return measure.in_em(lettering.typeface.shape(text))
+            return self._reached(measure.in_em(lettering.typeface.shape(text)))
         left, bottom, right, top = (edge * measure.ratio for edge in mixed.ink)
-        return left, bottom, right, top
+        return self._reached((left, bottom, right, top))
+
+    def _reached(self, ink: Bounds) -> Bounds:
+        """A line's bounds, by which the reach has grown."""
+        low, high = self.reach
+        if ink[1] < low or ink[3] > high:
+            self.reach = min(low, ink[1]), max(high, ink[3])
+            self.levels.clear()
+            self._roomy.clear()
+        return ink
 
     def _measure(self, text: str, hand: int) -> Bounds:
         measure = self.hands[hand]
         typeface = measure.typeface
         line = typeface.shape(text)
         if not (text in typeface.odd or measure.lettering.helped or is_turned(text)):
-            found = self._known[hand][text] = measure.in_em(line)
+            found = self._known[hand][text] = self._reached(measure.in_em(line))
             return found
         return self._measure_oddly(text, hand)
 
@@ -143,7 +157,7 @@ class Gauge:
         else:
             left, bottom, right, top = (edge * measure.ratio for edge in mixed.ink)
             found, lost, loser = (left, bottom, right, top), mixed.lost, mixed.loser
-        self._known[hand][text] = found
+        self._known[hand][text] = self._reached(found)
         if lost or is_turned(text):
             self.flawed[text, hand] = lost, loser
         return found
@@ -185,10 +199,23 @@ class Gauge:
         """The largest size (pt) at which level lines one under another fit."""
         inks = self.inks(parts, tighter)
         widest = self.arrangement.width(inks)
-        top, bottom = extent(inks, 1.0, self.leading.sinks(tuple([hand for _, _, hand in parts])))
-        tallest = top - bottom if inks else 0.0
         width = self.arrangement.column(self.room) / widest if widest > 0 else inf
-        return min(width, self.room.height / tallest) if tallest > 0 else width
+        hands = (0,) * len(parts) if not self.several else tuple([hand for _, _, hand in parts])
+        return width if width <= self._highest(hands) else min(width, self._height(inks, hands))
+
+    def _height(self, inks: Sequence[Bounds], hands: tuple[int, ...]) -> float:
+        """The largest size (pt) at which lines fit the room's height."""
+        top, bottom = extent(inks, 1.0, self.leading.sinks(hands))
+        return self.room.height / (top - bottom) if top > bottom else inf
+
+    def _highest(self, hands: tuple[int, ...]) -> float:
+        """The same of lines that reach as far as any measured so far: no line's is less."""
+        known = self._roomy.get(hands)
+        if known is None:
+            low, high = self.reach
+            known = self._height([(0.0, low, 0.0, high)] * len(hands), hands)
+            self._roomy[hands] = known
+        return known
 
     def _bent_limit(self, parts: Sequence[Part], tighter: Sequence[int]) -> float:
         """The same of bent lines: how they reach depends on the size, so it is searched for."""

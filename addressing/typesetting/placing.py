@@ -10,8 +10,7 @@ ink, since a script's swash would push them up to 3 pt off by their advances (me
 from collections.abc import Sequence
 from functools import lru_cache
 
-from addressing.records.pieces import Piece
-from addressing.records.set_lines import SetLine, set_lines
+from addressing.records.pieces import Piece, Role
 from addressing.typesetting.leading import Leading
 from addressing.typesetting.measuring import Gauge, extent
 from addressing.typesetting.outlines import Bounds
@@ -23,6 +22,18 @@ LEVELS_KEPT = 4096
 Sizes = tuple[float, Leading]
 """A piece's size (pt, the names') and the set's leading (pt)."""
 
+Placed = tuple[
+    tuple[str, ...],
+    tuple[Role, ...],
+    tuple[int, ...],
+    list[float],
+    tuple[float, ...],
+    tuple[float, ...],
+    tuple[int, ...],
+]
+"""A column for each field of a set line: words, roles, sources, left ends, heights, sizes, how much
+closer the letters stand."""
+
 
 def baselines(
     inks: Sequence[Bounds], hands: tuple[int, ...], gauge: Gauge, valign: str, sizes: Sizes
@@ -31,12 +42,28 @@ def baselines(
 
     The leading is the set's, or the size's own where a smaller block must be closer to fit. The
     block is moved off the rule only as far as it takes to keep all ink in the room. Of two columns
-    at the room's edge the first or last baselines are at one height, whatever their hands.
+    at the room's edge the first or last baselines are at one height, whatever their hands. Heights
+    that no line measured so far would move are worked out once.
     """
+    key = hands, sizes[0]
+    levels = gauge.levels.get(key)
+    if levels is None:
+        low, high = gauge.reach
+        farthest = [(0.0, low, 0.0, high)] * len(hands)
+        rest, moved = _baselines(farthest, hands, gauge, valign, sizes)
+        levels = gauge.levels[key] = () if moved else rest
+    return levels or _baselines(inks, hands, gauge, valign, sizes)[0]
+
+
+def _baselines(
+    inks: Sequence[Bounds], hands: tuple[int, ...], gauge: Gauge, valign: str, sizes: Sizes
+) -> tuple[tuple[float, ...], bool]:
+    """The heights, and whether the ink has any part in them."""
     room, (size, leading) = gauge.room, sizes
     sinks = leading.sinks(hands)
     top, bottom = extent(inks, size, sinks)
-    if top - bottom > room.height + SLACK:
+    closer = top - bottom > room.height + SLACK
+    if closer:
         sinks = gauge.leading.at(size).sinks(hands)
         top, bottom = extent(inks, size, sinks)
     depth, first, last = sinks[-1], gauge.hands[hands[0]], gauge.hands[hands[-1]]
@@ -47,7 +74,8 @@ def baselines(
         baseline = room.bottom + depth - min([each.below for each in beside] or [last.below]) * size
     else:
         baseline = room.bottom + (room.height + depth - first.capital * size) / 2
-    return _levels(max(min(baseline, room.top - top), room.bottom - bottom), sinks)
+    kept = max(min(baseline, room.top - top), room.bottom - bottom)
+    return _levels(kept, sinks), closer or kept != baseline
 
 
 @lru_cache(LEVELS_KEPT)
@@ -63,7 +91,7 @@ def _heights(
     gauge: Gauge,
     valign: str,
     sizes: Sizes,
-) -> Sequence[float]:
+) -> tuple[float, ...]:
     """The height (pt) of each baseline: of a block, of two columns side by side, or of arcs."""
     if gauge.arrangement.bow:
         return _bent_baselines(taken, hands, gauge, valign, sizes[0])
@@ -76,7 +104,7 @@ def _heights(
         levels = baselines(inked, (column,) * len(own), gauge, valign, sizes)
         for number, level in zip(own, levels, strict=True):
             heights[number] = level
-    return heights
+    return tuple(heights)
 
 
 def _bent_baselines(
@@ -91,10 +119,8 @@ def _bent_baselines(
     return _levels(first, sinks)
 
 
-def place(
-    piece: Piece, taken: Taken, gauge: Gauge, valign: str, sizes: Sizes
-) -> tuple[SetLine, ...]:
-    """Put the lines of a piece where they stand.
+def place(piece: Piece, taken: Taken, gauge: Gauge, valign: str, sizes: Sizes) -> Placed:
+    """Where the lines of a piece stand.
 
     Places are rounded to thousandths of a point, as they are printed.
     """
@@ -104,12 +130,12 @@ def place(
     starts = gauge.arrangement.starts(inks, hands, gauge.room, size)
     lines = piece.wordings[taken.wording].lines
     own = [hand.at(size) for hand in gauge.hands]
-    return set_lines(
+    return (
         texts,
-        [lines[source].role for source in sources],
+        tuple([lines[source].role for source in sources]),
         sources,
         [round(start, 3) for start in starts],
         _heights(taken, hands, inks, gauge, valign, sizes),
-        [own[hand] for hand in hands],
+        tuple([own[hand] for hand in hands]),
         taken.tighter or (0,) * len(hands),
     )
