@@ -7,6 +7,8 @@ record is small, ordered and known to every room.
 import re
 from collections.abc import Iterable
 from functools import lru_cache, total_ordering
+from itertools import chain
+from operator import attrgetter
 from sys import intern
 from typing import Self
 
@@ -100,15 +102,18 @@ class Where:
         return {"type": "is-instance", "cls": cls}
 
 
+_column_of = attrgetter("_column")
+
+
 def together(groups: Iterable[tuple[Where, ...]]) -> tuple[Where, ...]:
     """The places of several words, each once, in order.
 
     >>> together(((Where("a.csv", None, "B2"),), (Where("a.csv", None, "B2"),)))
     (Where(file='a.csv', sheet=None, cell='B2'),)
     """
-    places = [place for group in groups for place in group]
-    if len({place._column for place in places}) == len(places):  # noqa: SLF001 - its own
-        return tuple(places)
+    places = tuple(chain.from_iterable(groups))
+    if len(set(map(_column_of, places))) == len(places):
+        return places
     return tuple(dict.fromkeys(places))
 
 

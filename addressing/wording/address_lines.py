@@ -6,7 +6,7 @@ United States by Publication 28; abroad by the country's own form, the country l
 import re
 from collections.abc import Callable
 from dataclasses import replace
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from addressing.records.guests import Address, Cited
 from addressing.records.pieces import Line, Role
@@ -153,19 +153,17 @@ def _place(
 
 def _american_place(address: Address, *, postal: bool) -> tuple[Line, ...]:
     """As in "Boston, Massachusetts 02116", postal BOSTON MA 02116; one space before the ZIP."""
-    cited = [c for c in (address.city, address.region, address.postcode) if c]
-    cells = together([each.cells for each in cited])
-    city = address.city.text if address.city else ""
-    code = address.region.text if address.region else ""
-    postcode = address.postcode.text if address.postcode else ""
-    place = _town(city, code, postal=postal)
+    cited = address.city, address.region, address.postcode
+    cells = together([each.cells for each in cited if each])
+    city, code, postcode = [each.text if each else "" for each in cited]
+    place = _town(city, code, postal)
     postcode = postal_text(postcode) if postal else postcode
     text = f"{place} {postcode}" if place and postcode else place or postcode
     return (Line(text, Role.PLACE, cells),) if text else ()
 
 
 @lru_cache(TOWNS_KEPT)
-def _town(city: str, code: str, *, postal: bool) -> str:
+def _town(city: str, code: str, postal: bool) -> str:  # noqa: FBT001 - by keyword it is slower
     """Town and state, as in "Boston, Massachusetts"; a town recurs on many envelopes."""
     region, comma = code, ""
     if not postal and code not in _MILITARY:
@@ -174,9 +172,11 @@ def _town(city: str, code: str, *, postal: bool) -> str:
         city = town_in_full(_cased(city))
     if postal:
         city, region = postal_town(city), postal_text(region)
-    return " ".join(part for part in (f"{city}{comma}", region) if part)
+    town = f"{city}{comma}"
+    return f"{town} {region}" if town and region else town or region
 
 
+@cache
 def _state_names() -> dict[str, str]:
     return lookup("states", "code", "name")
 

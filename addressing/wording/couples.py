@@ -23,10 +23,19 @@ def in_order(people: tuple[Person, ...]) -> tuple[Person, ...]:
     return tuple(sorted(people, key=rank))
 
 
+def likeness(one: Person, other: Person) -> str:
+    """How two family names are alike: "same", "folded" (but for small and capital letters), ""."""
+    first, second = family(one), family(other)
+    if first is None or second is None:
+        return ""
+    if first == second:
+        return "same"
+    return "folded" if first.casefold() == second.casefold() else ""
+
+
 def share_family(one: Person, other: Person) -> bool:
     """True when two people bear one family name, or one of them is named by the other's."""
-    first, second = family(one), family(other)
-    return first is not None and second is not None and first.casefold() == second.casefold()
+    return bool(likeness(one, other))
 
 
 def go_by_one_name(one: Person, other: Person) -> bool:

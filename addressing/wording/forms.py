@@ -9,7 +9,7 @@ from typing import Final
 from addressing.records.docket import WordingChoices
 from addressing.records.guests import Person
 from addressing.records.styles import TITLE_IS, Form, Style
-from addressing.wording.couples import go_by_one_name, husband_and_wife
+from addressing.wording.couples import go_by_one_name, husband_and_wife, likeness
 from addressing.wording.persons import (
     CIVIL,
     family,
@@ -110,10 +110,16 @@ KINDS_KEPT = 4096
 """Kinds of people whose form is remembered."""
 
 
-def _kind(person: Person) -> tuple[object, ...]:
+def kind_of(person: Person) -> tuple[object, ...]:
     """All of a person that conditions and titles ask for; names only whether they are there."""
     there = (not person.given, not person.family, not person.suffix)
     return (person.title, person.credentials, is_named_by_husband(person), there)
+
+
+def kinds_of(one: Person, other: Person) -> tuple[object, ...]:
+    """The kinds of two people, and how much their family names are alike."""
+    alike = likeness(one, other)
+    return kind_of(one), kind_of(other), alike, bool(alike) and go_by_one_name(one, other)
 
 
 class Writer:
@@ -134,16 +140,19 @@ class Writer:
         self._forms = tuple(form for form in style.forms if envelope in form.on)
         self._traditional = choices.couple == "traditional"
         self._junior = choices.junior
-        self._known: dict[tuple[object, ...], tuple[tuple[_Step, ...], str]] = {}
+        self._known: dict[tuple[object, ...], tuple[tuple[_Step, ...], str, bool]] = {}
 
     def one(self, person: Person) -> str:
         """One person alone."""
-        return self._write(_kind(person), (person,))
+        return self._write(kind_of(person), (person,))[0]
 
     def two(self, one: Person, other: Person) -> str:
         """Two people on one line, in that order."""
-        kinds = (_kind(one), _kind(other), go_by_one_name(one, other))
-        return self._write(kinds, (one, other))
+        return self.joined(one, other)[0]
+
+    def joined(self, one: Person, other: Person) -> tuple[str, str]:
+        """Two people on one line, and the word that joins them."""
+        return self._write(kinds_of(one, other), (one, other))
 
     def joint(self, one: Person, other: Person) -> str:
         """The word that joins two people: of their titles' language, else the style's "and"."""
@@ -158,24 +167,24 @@ class Writer:
         """Given names, family name and suffix; Esq. only where no title stands before."""
         return full_name(person, self._junior)
 
-    def _write(self, kind: tuple[object, ...], people: tuple[Person, ...]) -> str:
-        """One or two people of a kind; how people of that kind are written is worked out once."""
+    def _write(self, kind: tuple[object, ...], people: tuple[Person, ...]) -> tuple[str, str]:
+        """One or two people of a kind, and what joins them; how is worked out once for the kind."""
         known = self._known.get(kind)
         if known is None:
             if len(self._known) >= KINDS_KEPT:
                 self._known.clear()
             known = self._known[kind] = self._worked_out(people)
-        steps, sounding = known
+        steps, joint, gives_way = known
         words = [literal + said(people[who]) if said else literal for literal, who, said in steps]
         text = " ".join("".join(words).split())
-        return by_sound(text, sounding) if sounding else text
+        return (by_sound(text, joint) if gives_way else text), joint
 
-    def _worked_out(self, people: tuple[Person, ...]) -> tuple[tuple[_Step, ...], str]:
-        """The steps, and the joining word where it may give way to the sound behind it."""
+    def _worked_out(self, people: tuple[Person, ...]) -> tuple[tuple[_Step, ...], str, bool]:
+        """The steps, the joining word, and whether it may give way to the sound behind it."""
         other = people[1] if len(people) > 1 else None
         case = Case(people[0], other, self._traditional, self._together)
         joint = self.joint(*case.both) if other else ""
-        return tuple(self._writer_of(case).steps(case)), joint if len(joints(joint)) > 1 else ""
+        return tuple(self._writer_of(case).steps(case)), joint, len(joints(joint)) > 1
 
     def _writer_of(self, case: Case) -> "Writer":
         """Beside a title of another language Dr. and Prof. stay: Dr. Wexcombe und Frau Lorne."""

@@ -14,7 +14,7 @@ from addressing.records.styles import Style
 from addressing.where import Where, together
 from addressing.wording.casing import cased_firm
 from addressing.wording.couples import in_order, is_married_pair, share_family
-from addressing.wording.forms import Writer
+from addressing.wording.forms import KINDS_KEPT, Writer, kinds_of
 from addressing.wording.persons import (
     as_honorable,
     child_title,
@@ -39,6 +39,7 @@ class NameLines:
         self._and = style.word("and")
         self._choices = choices
         self._small = choices.guest == "small"
+        self._couples: dict[tuple[object, ...], tuple[bool, bool]] = {}
         self._honored = envelope == "outer" and choices.honorable == "office"
 
     def of(self, household: Household, *, everybody: bool) -> tuple[Line, ...]:
@@ -46,29 +47,49 @@ class NameLines:
         if self._honored:
             people = tuple(map(as_honorable, household.people))
             household = replace(household, people=people)
-        lines = self._adults(household)
-        return self._with_others(household, lines) if everybody else lines
+        named = _named(household)
+        lines = self._adults(household, named)
+        plain = household.family is None and len(named) == len(household.people)
+        return self._with_others(household, lines) if everybody and not plain else lines
 
     def of_children(self, household: Household, children: Sequence[Person]) -> tuple[Line, ...]:
         """The lines of these children, below whatever stands for the grown; none without any."""
         return self._children(household, list(children)) if children else ()
 
-    def _adults(self, household: Household) -> tuple[Line, ...]:
+    def _adults(self, household: Household, named: list[Person]) -> tuple[Line, ...]:
         if household.label is not None:
             text = cased_firm(household.label.text)
             return (Line(text, Role.NAME, household.label.cells),)
-        named = self._arranged(_named(household))
+        if len(named) == _PAIR:
+            return self._couple(*named)
         if not named:
             named = [p for p in household.people if p.kind is Kind.CHILD and p.given]
-        return tuple(line for party in _parties(named) for line in self._party(party))
+        return tuple([line for party in _parties(named) for line in self._party(party)])
 
-    def _arranged(self, people: list[Person]) -> list[Person]:
-        """Two from two cells: in their order, and on one line where the docket wants that."""
-        if len(people) != _PAIR or people[1].joined:
-            return people
-        one, other = self._in_order(tuple(people))
-        one_line = self._choices.apart == "one-line"
-        return [_joined(one, joined=False), _joined(other, joined=one_line)]
+    def _couple(self, one: Person, other: Person) -> tuple[Line, ...]:
+        """Two alone; those from two cells in their order, a line each unless they belong together.
+
+        How that is depends on their kinds only, and is worked out once for them.
+        """
+        if other.joined:
+            return (self._pair((one, other)),)
+        kinds = kinds_of(one, other)
+        known = self._couples.get(kinds)
+        if known is None:
+            if len(self._couples) >= KINDS_KEPT:
+                self._couples.clear()
+            known = self._couples[kinds] = self._arranged(one, other)
+        turned, together = known
+        people = (other, one) if turned else (one, other)
+        if together:
+            return (self._pair(people),)
+        return tuple([self._line(self._writer.one(person), (person,)) for person in people])
+
+    def _arranged(self, one: Person, other: Person) -> tuple[bool, bool]:
+        """Whether the second goes first, and whether both stand on one line."""
+        first, second = self._in_order((one, other))
+        on_one = self._choices.apart == "one-line" or _are_one_party(first, second)
+        return first is not one, on_one
 
     def _in_order(self, people: tuple[Person, ...]) -> tuple[Person, ...]:
         return in_order(people) if self._choices.order == "rank" else people
@@ -89,8 +110,8 @@ class NameLines:
         return tuple(self._line(self._writer.one(person), (person,)) for person in party)
 
     def _pair(self, party: tuple[Person, ...]) -> Line:
-        one, other = self._in_order(party)
-        return self._line(self._writer.two(one, other), party, self._writer.joint(one, other))
+        text, joint = self._writer.joined(*self._in_order(party))
+        return self._line(text, party, joint)
 
     def _line(self, text: str, people: Sequence[Person], joint: str = "") -> Line:
         breaks = name_breaks(text, joint or self._and)
@@ -98,8 +119,6 @@ class NameLines:
 
     def _with_others(self, household: Household, lines: tuple[Line, ...]) -> tuple[Line, ...]:
         """Add "and Guest" to the last line, then a line of children or unnamed family."""
-        if household.family is None and all(p.kind is Kind.NAMED for p in household.people):
-            return lines
         guests = [p for p in household.people if p.kind is Kind.GUEST]
         children = [p for p in household.people if p.kind is Kind.CHILD and p.given]
         if guests and lines:
@@ -165,10 +184,6 @@ def _named(household: Household) -> list[Person]:
     return [person for person in household.people if person.kind is Kind.NAMED]
 
 
-def _joined(person: Person, *, joined: bool) -> Person:
-    return person if person.joined is joined else replace(person, joined=joined)
-
-
 def _parties(people: Sequence[Person]) -> list[tuple[Person, ...]]:
     """Runs of people whom the list joins, or who belong together by title or by name."""
     parties: list[list[Person]] = []
@@ -181,12 +196,17 @@ def _parties(people: Sequence[Person]) -> list[tuple[Person, ...]]:
 
 
 def _belong_together(one: Person, other: Person) -> bool:
-    """Joined in the list, husband and wife by title, or two of one family and no titles.
+    """Joined in the list, or one party by title or name."""
+    return other.joined or _are_one_party(one, other)
+
+
+def _are_one_party(one: Person, other: Person) -> bool:
+    """Husband and wife by title, or two of one family and no titles.
 
     The last are one household's "Tobias and Odile Wexcombe", each on a row (common practice, no
     source); with titles they might be brother and sister, who stand on two lines.
     """
-    if other.joined or is_married_pair(one, other):
+    if is_married_pair(one, other):
         return True
     plain = all(p.given and not (title_of(p) or p.suffix) for p in (one, other))
     return plain and share_family(one, other)
@@ -208,7 +228,8 @@ def name_breaks(text: str, and_word: str = "and") -> tuple[int, ...]:
 
     A title is never parted from a name but there ("and" begins the new line: etiquette guides).
     """
-    ands = [place + 1 for word in joints(and_word) for place in _places(text, f" {word} ")]
+    joining = [f" {word} " for word in joints(and_word)]
+    ands = [place + 1 for word in joining if word in text for place in _places(text, word)]
     if not ands and ", " not in text and not text.startswith("The "):
         return ()  # most lines
     inside = [place for place in ands if not _joins_titles(text, place)]
@@ -219,7 +240,7 @@ def name_breaks(text: str, and_word: str = "and") -> tuple[int, ...]:
 
 def _places(text: str, part: str) -> list[int]:
     """Where a part begins in a text, overlapping or not."""
-    places = []
+    places: list[int] = []
     at = text.find(part)
     while at >= 0:
         places.append(at)

@@ -50,7 +50,7 @@ def numbered_road(words: list[str], start: int) -> Road | None:
     Road(start=1, end=5, formal='Kentucky State Highway 1', postal='KY STATE HIGHWAY 1')
     """
     first = plain(words[start]) if start < len(words) else ""
-    if first.isalpha() and first not in _beginnings():
+    if first.isalpha() and not begins_road(first):
         return None
     parts, ends = _parted(words[start:])
     for row in _rows_at(parts):
@@ -63,6 +63,11 @@ def numbered_road(words: list[str], start: int) -> Road | None:
                 continue
             return _road(row, state, number, (start, start + ends[end]))
     return None
+
+
+def begins_road(word: str) -> bool:
+    """True for a word, in capitals, with which a numbered road may begin."""
+    return word in _beginnings()
 
 
 def behind_road(words: list[str], *, formal: bool) -> list[str]:

@@ -5,14 +5,15 @@ the name, the designator of a unit. Names, numbers, letters that are street name
 """
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from addressing.tables import table
 from addressing.wording.boxes import box_line, route_line
 from addressing.wording.casing import is_single_case, recase
 from addressing.wording.puerto_rico import area_line, street_line
-from addressing.wording.roads import behind_road, numbered_road
+from addressing.wording.roads import begins_road, behind_road, numbered_road
 from addressing.wording.words import (
+    WORDS_KEPT,
     direction_in_full,
     direction_in_short,
     plain,
@@ -51,7 +52,31 @@ def street_in_full(street: str) -> str:
         if boxed is not None:
             return boxed
     words = (recase(street) if is_single_case(street) else street).split()
-    return _styled(words, formal=True)
+    return _plainly(words) or _styled(words, formal=True)
+
+
+def _plainly(words: list[str]) -> str | None:
+    """Most streets in full: a house number, names that are nothing else, a suffix; else None.
+
+    >>> _plainly(["14", "Larkmoor", "Ln."]), _plainly(["14", "N", "Ln."])
+    ('14 Larkmoor Lane', None)
+    """
+    number, *names, last = words if len(words) > 2 else ("", "")  # noqa: PLR2004 - a name between
+    if not (number.isdecimal() and all(map(_is_mere_name, names))):
+        return None
+    word = plain(last)
+    suffix = suffix_in_full().get(word)
+    if suffix is None or word in direction_in_full():
+        return None
+    return " ".join((number, *names, suffix))
+
+
+@lru_cache(WORDS_KEPT)
+def _is_mere_name(word: str) -> bool:
+    """True for letters that are no direction, no suffix, and begin no road with a number."""
+    word = plain(word)
+    named = word in direction_in_full() or word in suffix_in_full() or begins_road(word)
+    return word.isalpha() and not named
 
 
 def numbers_in_words(street: str) -> str:
