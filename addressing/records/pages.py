@@ -67,14 +67,17 @@ class ShapedLine:
         left = bottom = inf
         right = top = -inf
         for _, _, _, advance, rise, (start, low, end, high) in self.words:
-            if pen + start < left:  # noqa: PLR1730 - see above
-                left = pen + start
-            if pen + end > right:  # noqa: PLR1730 - see above
-                right = pen + end
-            if height + low < bottom:  # noqa: PLR1730 - see above
-                bottom = height + low
-            if height + high > top:  # noqa: PLR1730 - see above
-                top = height + high
+            first, last = pen + start, pen + end
+            if height:  # hardly ever
+                low, high = height + low, height + high  # noqa: PLW2901 - no other name is as clear
+            if first < left:  # noqa: PLR1730 - see above
+                left = first
+            if last > right:  # noqa: PLR1730 - see above
+                right = last
+            if low < bottom:  # noqa: PLR1730 - see above
+                bottom = low
+            if high > top:  # noqa: PLR1730 - see above
+                top = high
             pen += advance
             height += rise
         return (left, bottom, right, top) if left <= right else (0.0, 0.0, 0.0, 0.0)

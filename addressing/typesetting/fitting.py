@@ -52,7 +52,9 @@ class _Set:
 
     def lighter(self, one: Measured) -> Taken | None:
         """A piece that fits whole with its heavy line of names broken, where it has one."""
-        return None if one.limit > self.heavy else self.taker.lighter(one.piece, self.size)
+        return (
+            None if one.limit > self.heavy else self.taker.lighter(one.piece, one.parts, self.size)
+        )
 
     @property
     def gauge(self) -> Gauge:
@@ -192,7 +194,7 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding], columns: Set
     helped = _helped(taken, gauge) if whole.helped else ()
     if helped:
         findings.extend(complaints.in_other_faces(piece, taken.wording, helped))
-    others = tuple(dict.fromkeys([(help_.hand, help_.script) for help_ in helped]))
+    others = tuple(dict.fromkeys([(each.hand, each.script) for each in helped])) if helped else ()
     placed = place(piece, taken, gauge, whole.zone.valign, (size, whole.leading))
     texts, roles, sources, xs, ys, sizes, tighter = placed
     form = taken.wording, why, others, roles, sources, ys, sizes, tighter

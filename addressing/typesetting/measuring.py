@@ -141,10 +141,11 @@ class Gauge:
         measure = self.hands[hand]
         typeface = measure.typeface
         line = typeface.shape(text)
-        if not (text in typeface.odd or measure.lettering.helped or is_turned(text)):
-            found = self._known[hand][text] = self._reached(measure.in_em(line))
-            return found
-        return self._measure_oddly(text, hand)
+        if text in typeface.odd or measure.lettering.helped or is_turned(text):
+            return self._measure_oddly(text, hand)
+        found = self._known[hand][text] = measure.in_em(line)
+        low, high = self.reach
+        return self._reached(found) if found[1] < low or found[3] > high else found
 
     def _measure_oddly(self, text: str, hand: int) -> Bounds:
         """The same of a line that other faces may help to set, or that can't be set."""

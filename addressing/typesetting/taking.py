@@ -122,12 +122,12 @@ class Taker:
             return None
         return replace(taken, tighter=tuple(tighter))
 
-    def lighter(self, piece: Piece, size: float) -> Taken | None:
+    def lighter(self, piece: Piece, whole: tuple[Part, ...], size: float) -> Taken | None:
         """The preferred wording with its heavy line of names broken once, where that helps.
 
-        None where it has none at this size, or where a break at a permitted place doesn't fit.
+        `whole` are its lines. None where none is heavy at this size, or where a break at a
+        permitted place doesn't fit.
         """
-        whole = worded(piece, 0, self.gauge)
         heavy = self._heavy(piece, whole, size)
         if heavy is None:
             return None

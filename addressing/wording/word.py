@@ -12,11 +12,11 @@ from addressing.where import Where
 from addressing.wording.address_lines import address_lines
 from addressing.wording.cards import cards_of
 from addressing.wording.casing import (
-    cased,
     cased_firm,
     hides_letters,
     is_single_case,
     is_unsure,
+    recase,
 )
 from addressing.wording.name_lines import NameLines, name_breaks
 from addressing.wording.own_words import left_below, own_lines
@@ -92,7 +92,8 @@ def _called(household: Household) -> str:
     """What the piece is known by on slips and sheets: as it is set, not in the list's capitals."""
     if household.label is not None:
         return cased_firm(household.label.text)
-    return cased(household.name) or household.name
+    name = household.name  # hardly two are called the same: none is worth remembering
+    return recase(name) if is_single_case(name) else name
 
 
 def _postal_name(line: Line) -> Line:

@@ -118,6 +118,24 @@ def test_no_ink_is_ever_outside_the_room(  # noqa: PLR0913, PLR0917 - a law draw
     assert_in_room(setting)
 
 
+@law
+@given(sets, choices, st.floats(9, 40), st.sampled_from(["top", "middle", "bottom"]))
+def test_a_piece_stands_where_it_would_stand_alone(  # noqa: PLR0913, PLR0917 - a law draws much
+    script: Face,
+    envelope: Layout,
+    white: Ink,
+    listed: list[Piece],
+    choice: PieceChoice,
+    size: float,
+    valign: str,
+) -> None:
+    zones = tuple(replace(zone, valign=valign) for zone in envelope.zones)
+    layout, choice = replace(envelope, zones=zones), replace(choice, size=size)
+    setting, _ = fit(listed, choice, layout, script, white, 0.0)
+    alone = [fit([piece], choice, layout, script, white, 0.0)[0].pieces for piece in listed]
+    assert list(setting.pieces) == [piece for pieces in alone for piece in pieces]
+
+
 def assert_in_room(setting: Setting) -> None:
     room, slack = setting.room, 0.002  # places are printed in thousandths of a point
     for left, bottom, right, top in ink_of(setting):

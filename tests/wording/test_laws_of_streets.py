@@ -7,6 +7,8 @@ from hypothesis import strategies as st
 
 from addressing.wording.boxes import route_line
 from addressing.wording.streets import (
+    _plainly,
+    _styled,
     street_in_full,
     street_in_short,
     unit_in_full,
@@ -72,3 +74,9 @@ def test_postal_style_has_capitals_and_no_points_but_between_figures(street: str
     short = street_in_short(street)
     assert short == short.upper()
     assert re.search(r"(?<!\d)\.|\.(?!\d)|,", short) is None
+
+
+@given(st.integers(1, 99), st.lists(st.sampled_from(WORDS), min_size=1, max_size=3))
+def test_a_plain_street_is_written_as_by_the_rules_for_all(number: int, words: list[str]) -> None:
+    street = [str(number), *words]
+    assert _plainly(street) in (None, _styled(street, formal=True))

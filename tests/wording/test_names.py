@@ -5,6 +5,8 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from addressing.job.styling import styles_for
 from addressing.materials.shelf import open_shelf
@@ -218,3 +220,26 @@ def test_a_word_in_small_letters_among_names_with_capitals_is_asked_about() -> N
     people = (Person("Mr.", "Tobias", "Wexcombe"), Person(None, "little", "Linnet"))
     guest_list = GuestList("list", "", (Household("h-a", people, rows=(Where("list"),)),), 1)
     assert [found.code for found in ask_capitals(guest_list)] == ["capitals-recased"]
+
+
+PEOPLE = st.builds(
+    Person,
+    title=st.sampled_from([None, "Mrs.", "Captain"]),
+    given=st.sampled_from([None, "Tobias", "Odile"]),
+    family=st.sampled_from(["Wexcombe", "McLorne", "Mclorne"]),
+    joined=st.booleans(),
+)
+
+
+@given(
+    st.lists(st.tuples(PEOPLE, PEOPLE), min_size=2, max_size=12), st.sampled_from(["rank", "list"])
+)
+def test_two_people_are_worded_alike_whoever_was_before(
+    couples: list[tuple[Person, Person]], order: str
+) -> None:
+    def writer() -> NameLines:
+        return NameLines(STYLES["outer"], "outer", WordingChoices(order=order))
+
+    one, homes = writer(), [Household("h-a", people) for people in couples]
+    together = [one.of(home, everybody=True) for home in homes]
+    assert together == [writer().of(home, everybody=True) for home in homes]
