@@ -80,7 +80,8 @@ CHOICES = {
 
 @pytest.fixture
 def job(tmp_path: Path, script: Face, white: Ink) -> Job:
-    return Job(tmp_path, script, white, SheetChoice("reply"))
+    """Ten cards, eight up: two sheets."""
+    return Job(tmp_path, script, white, SheetChoice("reply", across=2, down=4))
 
 
 @pytest.mark.parametrize("how", CHOICES)
@@ -218,7 +219,7 @@ def test_pdfium_finds_ink_in_every_place_and_nothing_between_cards(
     tmp_path: Path, script: Face, white: Ink
 ) -> None:
     # ten cards, eight up, in rows: the first sheet is full; by pixels, without our geometry
-    job = Job(tmp_path, script, white, SheetChoice("reply", order="rows"))
+    job = Job(tmp_path, script, white, SheetChoice("reply", across=2, down=4, order="rows"))
     document = pdfium.PdfDocument(job.path)
     bitmap = document[0].render(scale=1, grayscale=True)
     raw, wide = bytes(bitmap.buffer), bitmap.stride
