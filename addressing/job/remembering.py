@@ -140,7 +140,7 @@ def _memory(folder: Path | None) -> Memory:
     if path is None or not path.exists():
         return Memory()
     try:
-        return TypeAdapter(Memory).validate_json(path.read_bytes())
+        memory = TypeAdapter(Memory | tuple[KnownHousehold, ...]).validate_json(path.read_bytes())
     except (OSError, ValidationError) as error:
         raise Fault(
             Exit.INPUT,
@@ -150,6 +150,9 @@ def _memory(folder: Path | None) -> Memory:
             " alone, and answers about those who were respelled are asked for again.",
             Where(str(path)),
         ) from error
+    if isinstance(memory, Memory):
+        return memory
+    return Memory(memory)  # a folder of before versions were kept
 
 
 def households_text(known: Sequence[KnownHousehold], versions: Versions) -> str:

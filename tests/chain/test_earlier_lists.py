@@ -86,3 +86,15 @@ def test_a_new_list_that_turns_one_household_back_is_no_earlier_one(
     new = ("Ms. Linnet Orr", *OTHER[1:])
     for number, rows in enumerate(((FIRST, OTHER), (MOVED, OTHER), (FIRST, OTHER, new))):
         assert job("plates", csv_of(tmp_path / f"{number}.csv", *rows)).returncode in (0, 1)
+
+
+def test_a_folder_from_before_versions_were_kept_goes_on(job: Run, tmp_path: Path) -> None:
+    one = csv_of(tmp_path / "v1.csv", FIRST, OTHER)
+    job("plates", one)
+    known = tmp_path / "job" / "households.json"
+    known.write_text(json.dumps(json.loads(known.read_text("utf-8"))["households"]), "utf-8")
+    keys = [home["key"] for home in json.loads(job("lines", one, "--json").stdout)["households"]]
+    done = job("plates", csv_of(tmp_path / "v2.csv", MOVED, OTHER))
+    assert done.returncode == 0, done.stderr
+    told = json.loads(job("lines", tmp_path / "v2.csv", "--json").stdout)["households"]
+    assert [home["key"] for home in told] == keys
