@@ -1,4 +1,4 @@
-"""A mail's end: the sender's own address is the sender's, and an address may go on below it."""
+"""A mail's end is the sender's own; an address may go on below its town."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -77,3 +77,12 @@ def test_a_code_on_a_line_of_its_own_belongs_to_the_town_above_it(reading: Readi
     assert address is not None
     parts = (address.city, address.region, address.postcode)
     assert [part and part.text for part in parts] == ["Rockford", "IL", "61107"]
+
+
+def test_below_a_heading_that_says_perhaps_everybody_waits(tmp_path: Path) -> None:
+    path = tmp_path / "mail.txt"
+    below = "MAYBE (if the hall is big enough)\nKit and Wren Orr\n12 Elm Lane\nBath, ME 04530\n"
+    path.write_text(HEAD.format(sender="Bea") + GUESTS + below, encoding="utf-8")
+    guests, found = read_list(path, {})
+    asked = [each for each in found if each.code == "marker-in-list"]
+    assert [each.household for each in asked] == [guests.households[-1].key]

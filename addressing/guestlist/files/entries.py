@@ -23,8 +23,9 @@ _MARK = re.compile(r"[,;:|\t]\s*|\s[-–—/•·*]+\s+|(?<=[)\]])\s+|(?<=[a-z]{
 _RUN_ON = re.compile(r"\s+(?:at\s+)?(?=\d+[A-Za-z]?\s)")
 """What parts them where nothing else does: a number, if the line ends in a code."""
 _BEGINS = re.compile(
-    r"#?\d+[A-Za-z]?(?:[-/]\d+)?[,\s]+[^\W\d_]|p\.? ?o\.? ?box\b|post office box\b|c/o\b|"
-    r"one\s+[A-Z]|psc\b|(?:rr|rt|rte|route|rural route|hc|star route)\.? *\d",
+    r"#?\d+[A-Za-z]?(?:[-/]\d+)?[,\s]+(?:[^\W\d_]|\d+(?:st|nd|rd|th)\b)|c/o\b"
+    r"|p\.? ?o\.? ?box\b|post office box\b|[nsew]\d{3,5}\b|unit\s+\d+,?\s+box\b|one\s+[A-Z]|psc\b"
+    r"|(?:rr|rt|rte|route|rural route|hc|star route)\.? *\d",
     re.IGNORECASE,
 )
 _NUMBER_LAST = re.compile(

@@ -20,7 +20,8 @@ def is_unsure(note: str) -> bool:
     >>> is_unsure("only if there's room"), is_unsure("the room upstairs")
     (True, False)
     """
-    alone = fold(note) in words_of_kind("unsure-alone")
+    bare = re.sub(r"\([^()]*\)", "", note)  # "MAYBE (if the hall is big enough)"
+    alone = fold(bare) in words_of_kind("unsure-alone")
     return alone or says("unsure", note)
 
 
