@@ -186,5 +186,6 @@ def test_a_word_that_can_be_said_of_things_counts_at_the_front_only() -> None:
 def test_a_year_behind_d_tells_of_a_death_and_a_letter_alone_doesnt() -> None:
     for note in ("d. Jan 2025 - keep for the emails", "d. 2019", "d 2019", "d. 4/2021"):
         assert says_out(note), note
+    assert says_out("We'll be away that week so sadly a no from us. Don't waste a stamp!")
     for note in ("b. 1985; d. Smith called", "b. 2024", "apt d. 12"):
         assert not says_out(note), note

@@ -161,6 +161,22 @@ def test_two_of_one_family_from_two_rows_share_a_line_unless_titles_part_them() 
     assert outer(*titled) == ["Mr. Tobias Wexcombe", "Miss Odile Wexcombe"]
 
 
+@pytest.mark.parametrize(
+    ("name", "line"),
+    [
+        ("Tobias Wexcombe Jr. and Odile Wexcombe", "Tobias Wexcombe, Jr. and Odile Wexcombe"),
+        ("Odile and Tobias Wexcombe Jr.", "Odile Wexcombe and Tobias Wexcombe, Jr."),
+        ("Tobias and Odile Wexcombe", "Tobias and Odile Wexcombe"),
+    ],
+)
+def test_a_suffix_never_stands_behind_a_given_name_alone(
+    worded: Worded, name: str, line: str
+) -> None:
+    # common practice, no source
+    lines = worded(("Name", *PLACES), (name, *PLACE))
+    assert lines["outer"][0].text == line
+
+
 def test_an_inner_bears_no_address(worded: Worded) -> None:
     found = worded(("Name", *PLACES), ("Mr. Tobias Wexcombe", *PLACE))
     assert {line.role for line in found["inner"]} == {Role.NAME}
