@@ -136,10 +136,21 @@ def _is_number(word: str, row: _Row) -> bool:
 
 
 def _fits(rest: list[str], number: str, row: _Row) -> bool:
-    """Behind a letter, or a state alone, only suffixes and directions may stand."""
+    """Behind a letter, or a state alone, only suffixes and directions may stand.
+
+    Before a calle I-10 is a house: block I, number 10 (Publication 28, 295.3).
+    """
+    if rest and rest[0] in _calles():
+        return False
     if number[:1].isdigit() and row.state != "must":
         return True
     return all(word in suffix_in_full() or word in direction_in_full() for word in rest)
+
+
+@cache
+def _calles() -> frozenset[str]:
+    rows = (row for row in table("spanish_words") if row["kind"] == "street")
+    return frozenset(row["written"].upper() for row in rows)
 
 
 def _road(row: _Row, state: str, number: str, span: tuple[int, int]) -> Road:

@@ -56,6 +56,7 @@ def test_no_figure_of_a_street_is_lost_or_made(street: str) -> None:
 @example("S.W. St.")
 @example("or 14A")
 @example("PO West")
+@example("Calle 14 I-10")
 def test_a_styled_street_stays_as_it_is(street: str) -> None:
     full, short = street_in_full(street), street_in_short(street)
     assert street_in_full(full) == full

@@ -94,3 +94,10 @@ def test_a_number_on_a_grid_stands_before_a_numbered_road() -> None:
     assert street_in_full("N4120 County Rd K") == "N4120 County Road K"
     assert street_in_full("W5432 Cty Hwy 12") == "W5432 County Highway 12"
     assert street_in_full("N Penhew Rd") == "North Penhew Road"
+
+
+def test_a_block_and_number_before_a_calle_is_a_house_and_no_interstate() -> None:
+    # USPS Publication 28, October 2023, 295.3
+    assert street_in_short("I-10 Calle 14") == "I-10 CALLE 14"
+    assert street_in_full("I-10 Calle 14") == "I-10 Calle 14"
+    assert street_in_short("I-10 Bypass") == "INTERSTATE 10 BYP"
