@@ -252,6 +252,8 @@ class Table:
     """Rows of words that name nobody, each with its cell: remarks on the list or on a guest."""
     headings: tuple[tuple[int, Cited], ...] = ()
     """Rows that only say whose guests follow, by number, in order."""
+    wave: Cited | None = None
+    """The round of invitations that the sheet's name gives its rows, if another is a later one."""
     _leftmost: Mapping[tuple[str | None, int], Column] = field(init=False, repr=False)
 
     def __post_init__(self) -> None:

@@ -263,3 +263,25 @@ def test_a_list_whose_only_sheet_has_such_a_name_is_read(grids_of: ReadRows) -> 
     )
     assert numbers(found) == [2]
     assert "sheet-aside" not in {each.code for each in findings}
+
+
+ROUNDS = [row for row in table("row_words") if row["kind"] == "sheet-wave"]
+
+
+@pytest.mark.parametrize("row", ROUNDS, ids=lambda row: row["example"])
+def test_a_sheet_named_as_a_later_round_makes_every_sheet_a_round(
+    row: dict[str, str], grids_of: ReadRows
+) -> None:
+    def rounds(name: str) -> list[str | None]:
+        def more(book: Workbook) -> None:
+            page = book.create_sheet(name)
+            page.append(HEADER)
+            page.append(["Odile Penhew", *ADDRESS])
+
+        rows = [HEADER, ["Tobias Penhew", *ADDRESS]]
+        tables, _, _ = find_tables(grids_of(rows, more), {})
+        return [found.wave.text if found.wave else None for found in tables]
+
+    first, second = rounds(row["example"])
+    assert (first is not None, second) == (True, row["example"])
+    assert rounds(row["counter_example"]) == [None, None]

@@ -198,6 +198,7 @@ def _facts(table: Table, row: Row) -> tuple[Cited | None, ...]:
         meaning: next((_cited(cell) for cell in cells_of(table, row, meaning)), None)
         for meaning in FACTS
     }
+    said["wave"] = said["wave"] or table.wave
     said["side"] = said["side"] or table.heading_over(row.number)
     return tuple(said[meaning] for meaning in FACTS)
 

@@ -36,6 +36,7 @@ from addressing.guestlist.tables.sheets import (
     overview,
     pins_not_needed,
     rows_above,
+    with_rounds,
     without_repeats,
 )
 from addressing.guestlist.tables.totals import HEADING, REMARK, why_no_guest
@@ -95,7 +96,7 @@ def find_tables(grids: Sequence[Grid], pinned: Mapping[str, str]) -> Found:
         for number in (table.header_row, *(row.number for row in table.rows))
     ]
     unused = (*(row for row in search.unused if row.sheet in sheets), *again)
-    return tuple(tables), unused, (*search.findings, *repeats)
+    return tuple(with_rounds(tables)), unused, (*search.findings, *repeats)
 
 
 def _search_grids(search: _Search, grids: Sequence[Grid]) -> None:

@@ -1,12 +1,14 @@
 """What is said about whole sheets: hidden ones, ones without guests, ones that repeat others."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from addressing.guestlist.grid import Grid, Row, Table
 from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.tables.claims import ADDRESSES
 from addressing.guestlist.tables.meanings import fold, signs
 from addressing.records.findings import Finding, Severity
+from addressing.records.guests import Cited
 from addressing.where import Where
 
 _NAMED = ("name", "given", "family")
@@ -30,6 +32,22 @@ def is_aside(grid: Grid) -> bool:
     """True for a sheet whose name says that nobody on it is invited: "Vendors", "Old list"."""
     name = f" {fold(grid.sheet or '')} "
     return any(f" {word} " in name for word in row_words("sheet-aside"))
+
+
+def with_rounds(tables: Sequence[Table]) -> list[Table]:
+    """The tables, each a round by its sheet's name where one of the names says "B list"."""
+    if not any(_is_later(table) for table in tables):
+        return list(tables)
+    return [
+        replace(table, wave=Cited(table.sheet, (Where(table.file, table.sheet),)))
+        if table.sheet
+        else table
+        for table in tables
+    ]
+
+
+def _is_later(table: Table) -> bool:
+    return fold(table.sheet or "") in set(map(fold, row_words("sheet-wave")))
 
 
 def aside(grid: Grid) -> Finding:
