@@ -38,6 +38,8 @@ def _title(text: str) -> str | None:
     if known is not None:
         return known.canonical
     words = text.split()
+    if "and" in words:
+        return None  # of two people, and one is asked about
     plain = all(mark.isalpha() or mark in " .'’-" for mark in text)
     return " ".join(words) if plain and 0 < len(words) <= _LONGEST_TITLE else None
 

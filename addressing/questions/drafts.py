@@ -1,6 +1,6 @@
 """A household while answers are worked into it; what isn't answered stays as it was read."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from addressing.questions.carrying import (
@@ -9,7 +9,9 @@ from addressing.questions.carrying import (
     in_place,
     seated,
 )
+from addressing.questions.corrections import is_correction
 from addressing.questions.naming import (
+    are_others,
     left_out,
     name_the_family,
     names_in,
@@ -155,6 +157,9 @@ def name_people(draft: Draft, change: Change, readers: Readers) -> str | None:
     read = names_in(change, draft.home, readers)
     if not usable(read, change):
         return ""
+    unsure = not change.decision.sure and not is_correction(change.question.ref)
+    if unsure and are_others(draft.home, read):
+        return "It names nobody whom the list has: give everyone who is invited."
     places = places_meant(draft.home, change, read)
     staying = left_out(draft.home, places, read)
     every = change.question.kind == "everyone"
@@ -240,6 +245,9 @@ def set_address(
     whole = name == "lines"
     before = _address_cells(old) if whole else _field_cells(old, name)
     fields = {} if whole else fields_of(old)
+    housed = name == "street" and _has_unit(value, fields, readers)
+    if housed:
+        fields.pop("unit", None)
     fields[name] = Cited(value, (*before, change.decision.where))
     if whole and old is not None and old.country is not None:
         fields["home"] = old.country
@@ -251,10 +259,18 @@ def set_address(
     if news and not more and not change.decision.sure:
         return news[0]
     if not whole and old is not None:
-        address = replace(old, **{name: getattr(address, name)})
+        own = ("street", "unit") if housed else (name,)
+        address = replace(old, **{field: getattr(address, field) for field in own})
     draft.address = replace(address, doubt=0.0)
     draft.by_hand = draft.by_hand and not whole
     return None
+
+
+def _has_unit(street: str, fields: Mapping[str, Cited], readers: Readers) -> bool:
+    """True for a street with a unit of its own: "8 Larkmoor Lane, Apt 2" brings its apartment."""
+    alone = {name: cited for name, cited in fields.items() if name not in ("street", "unit")}
+    read, _ = readers.address({**alone, "street": Cited(street)})
+    return read is not None and read.unit is not None
 
 
 def _field(change: Change) -> tuple[str, str]:

@@ -135,3 +135,21 @@ def left_out(home: Household, places: Sequence[int], read: NamesRead) -> tuple[s
 def name_the_family(home: Household, places: Sequence[int], read: NamesRead) -> bool:
     """True for names of more people than those whom they stand for: the family by name."""
     return home.family is not None and read.family is None and len(read.people) > len(places) > 0
+
+
+def are_others(home: Household, read: NamesRead) -> bool:
+    """True for names without a word, however spelled, of the whole names that the list has."""
+    named = [person for person in home.people if person.kind is Kind.NAMED]
+    if not named or not all(person.given and person.family for person in named):
+        return False
+    listed, said = _words_of(home.people), _words_of(read.people)
+    return not any(_alike(one, two) for one in listed for two in said)
+
+
+def _alike(one: str, two: str) -> bool:
+    return SequenceMatcher(None, one, two).ratio() >= _NEAR
+
+
+def _words_of(people: Iterable[Person]) -> set[str]:
+    parts = (part for p in people for part in (p.given, p.family, p.nickname) if part)
+    return {word for part in parts for word in folded(part).split()}

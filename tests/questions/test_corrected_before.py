@@ -112,3 +112,52 @@ def test_the_finding_says_what_the_list_had_and_has_and_what_was_set(
     told = addressing("check", tmp_path / "v2.csv", "--to", tmp_path / "job1").stdout
     for words in ("“16 Larkmoor Lane”", "14 Larkmoor Lane", "9 Larkmoor Lane", "--undo"):
         assert words in told
+
+
+PLACED = "Name,Street,Unit,City,State,ZIP,Country\n"
+FLAT = 'Kit Vale,"Flat 2, 11 Larkmoor Terrace",,London,,W11 2PX,UK\n'
+
+
+@pytest.mark.parametrize(
+    ("row", "said", "street", "unit"),
+    [
+        (WAS, "8 Larkmoor Lane, Apt 2", "8 Larkmoor Lane", "Apt 2"),
+        (WAS, "8 Larkmoor Lane Apt 2", "8 Larkmoor Lane", "Apt 2"),
+        (WAS.replace("Lane,", "Lane Apt 9,"), "8 Larkmoor Lane Apt 2", "8 Larkmoor Lane", "Apt 2"),
+        (WAS.replace("Lane,", "Lane Apt 9,"), "8 Larkmoor Lane Apt 9", "8 Larkmoor Lane", "Apt 9"),
+        (WAS.replace("Lane,", "Lane Apt 9,"), "8 Larkmoor Lane", "8 Larkmoor Lane", "Apt 9"),
+    ],
+)
+def test_a_street_that_is_set_with_its_apartment_brings_it(
+    addressing: Run, tmp_path: Path, row: str, said: str, street: str, unit: str
+) -> None:
+    path = tmp_path / "guests.csv"
+    path.write_text(HEADER + row + OTHER, "utf-8")
+    done = addressing("answer", path, "--set", "A2", "street", said)
+    assert done.returncode == 0, done.stdout
+    address = json.loads(addressing("lines", path, "--json").stdout)["households"][0]["address"]
+    assert (address["street"], address["unit"]) == (street, unit)
+
+
+@pytest.mark.parametrize("said", ["Flat 2, 12 Larkmoor Terrace", "Flat 5, 12 Larkmoor Terrace"])
+def test_a_flat_stands_once_when_its_street_is_set(
+    addressing: Run, tmp_path: Path, said: str
+) -> None:
+    path = tmp_path / "guests.csv"
+    path.write_text(PLACED + FLAT, "utf-8")
+    assert addressing("answer", path, "--set", "A2", "street", said).returncode == 0
+    home = json.loads(addressing("lines", path, "--json").stdout)["households"][0]
+    lines = [line["text"] for line in home["pieces"][0]["lines"]]
+    assert lines[1] == said
+
+
+@pytest.mark.parametrize(
+    "said", ["drop Kit", "add Posy", "just Tobias", "Tobias and husband", "swap the order"]
+)
+def test_an_instruction_is_no_name(addressing: Run, tmp_path: Path, said: str) -> None:
+    path = tmp_path / "guests.csv"
+    path.write_text(HEADER + WAS + OTHER, "utf-8")
+    done = addressing("answer", path, "--set", "A2", "names", said)
+    assert "Not taken (1)" in done.stdout
+    home = json.loads(addressing("lines", path, "--json").stdout)["households"][0]
+    assert [person["given"] for person in home["people"]] == ["Tobias"]

@@ -106,3 +106,30 @@ def test_the_lists_words_for_the_inner_go_with_the_names_that_they_were_said_of(
         assert done.returncode == 0, done.stdout + done.stderr
     (home,) = json.loads(addressing("lines", path, "--json").stdout)["households"]
     assert inner(home) == words
+
+
+@pytest.mark.parametrize(
+    ("code", "said", "taken"),
+    [
+        ("name-noted", "Trish", False),
+        ("name-noted", "Trisha Orr", False),
+        ("name-noted", "Tobyas Penhew and Trish Penhew", True),
+        ("title-missing", "same as above", False),
+        ("title-missing", "Mr. and Mrs.", False),
+        ("title-missing", "Commander", True),
+    ],
+)
+def test_an_answer_that_names_others_or_is_no_title_leaves_the_question_open(
+    addressing: Run, tmp_path: Path, code: str, said: str, *, taken: bool
+) -> None:
+    path = tmp_path / "guests.csv"
+    path.write_text(f"{HEADER}Tobias Penhew,wife Trish,{PLACE}", "utf-8")
+    told = json.loads(addressing("questions", path, "--json").stdout)["questions"]
+    ref = next(each["question"] for each in told if code in each["codes"])
+    back = tmp_path / "back.toml"
+    back.write_text(f'[[answer]]\nquestion = "{ref}"\nanswer = "{said}"\n')
+    done = json.loads(addressing("answer", path, back, "--json").stdout)
+    assert (len(done["applied"]) == 1) is taken
+    (home,) = json.loads(addressing("lines", path, "--json").stdout)["households"]
+    assert taken or "Tobias" in outer(home)[0]
+    assert taken or "Trish" not in outer(home)[0]
