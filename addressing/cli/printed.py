@@ -62,9 +62,11 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     from addressing.job.hinting import command_line
     from addressing.job.printing import reprint_folder
     from addressing.job.recording import Ran, record_printed
+    from addressing.job.remembering import refuse_earlier_file
     from addressing.job.since import list_changed
 
     place = folder_for(list_path, folder)
+    refuse_earlier_file(list_path, place)
     ran = Ran(reprint, frozenset(kinds), frozenset(batches))
     noted = record_printed(place, ran, date, again=again)
     stale = list_changed(place if reprint is None else reprint_folder(place, reprint), list_path)

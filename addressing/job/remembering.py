@@ -126,6 +126,21 @@ def _likely(
     return Finding(Severity.NOTE, "household-likely", rows[new.key], text, mend, new.key)
 
 
+def refuse_earlier_file(path: Path, folder: Path) -> None:
+    """Nothing is noted in the name of a list's file that a later version has followed.
+
+    Raises:
+        Fault: it is such a file (exit 2).
+    """
+    lists = _memory(folder).lists
+    if not lists or not path.is_file():
+        return
+    digest = hashlib.sha256(path.read_bytes()).hexdigest()
+    now = next((one for one in lists if one.sha256 == digest), None)
+    if now is not None and lists[-1].sha256 != digest:
+        refuse_earlier(Versions((replace(now, file=path.name),), lists[-1]), meant=False)
+
+
 def known_households(folder: Path | None) -> tuple[KnownHousehold, ...]:
     """The households that a job's folder knows; none without its file.
 

@@ -98,3 +98,16 @@ def test_a_folder_from_before_versions_were_kept_goes_on(job: Run, tmp_path: Pat
     assert done.returncode == 0, done.stderr
     told = json.loads(job("lines", tmp_path / "v2.csv", "--json").stdout)["households"]
     assert [home["key"] for home in told] == keys
+
+
+def test_plates_of_the_last_list_arent_noted_as_printed_in_an_earlier_ones_name(
+    job: Run, tmp_path: Path
+) -> None:
+    one = csv_of(tmp_path / "v1.csv", FIRST, OTHER)
+    two = csv_of(tmp_path / "v2.csv", MOVED, OTHER)
+    for path in (one, two):
+        job("plates", path)
+    refused = job("printed", one)
+    assert (refused.returncode, "v2.csv" in refused.stderr) == (2, True)
+    assert "2 outer" not in job("ledger", two).stdout
+    assert job("printed", two).returncode == 0

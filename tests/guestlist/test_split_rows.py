@@ -414,3 +414,13 @@ def test_the_words_for_a_child_to_be_born_name_nobody(
         guests, _ = read_rows((header, ("Tobias and Odile Wexcombe", cell, *ADDRESS)))
         found = [p for p in guests.households[0].people if p.kind is Kind.CHILD and p.given]
         assert len(found) == children, cell
+
+
+@pytest.mark.parametrize(("said", "guests"), [("yes", 1), ("1", 1), ("", 1), ("2", 3)])
+def test_a_companion_of_the_cell_of_names_is_the_one_of_the_column(
+    read_rows: ReadRows, said: str, guests: int
+) -> None:
+    header = ("Name", "Plus one?", *PLACE)
+    found, _ = read_rows((header, ("Mr. Tobias Wexcombe and Guest", said, *ADDRESS)))
+    kinds = [p.kind for p in found.households[0].people if p.kind is Kind.GUEST]
+    assert len(kinds) == guests

@@ -72,13 +72,11 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
             people.extend(found)
             readings.append((next(iter(cells.values())), reading))
             readings += [(c, CellReading(doubts=(Doubt("name-doubtful", c.text),))) for c in left]
-    for meaning, read in (("guest", read_companion), ("children", read_children)):
-        for cell in column_cells(table, row, meaning):
-            reading = read(cell.text)
-            people.extend(
-                replace(person, cells=(cell.where,), joined=False) for person in reading.people
-            )
-            readings.append((cell, reading))
+    for cell, reading in _columns_beside(table, row, people):
+        people.extend(
+            replace(person, cells=(cell.where,), joined=False) for person in reading.people
+        )
+        readings.append((cell, reading))
     readings, people = _children_told(_beside_label(readings), people)
     people = without_counted(_without_promised(people, table))
     people = aged(table, row, people)
@@ -102,6 +100,20 @@ def _beside_label(
         return readings
     doubt = Doubt("name-doubtful", f"{label}, {others[0]}")
     return [*readings, (readings[0][0], CellReading(doubts=(doubt,)))]
+
+
+def _columns_beside(table: Table, row: Row, people: list[Person]) -> list[tuple[Cell, CellReading]]:
+    """The columns of companions and of children beside the `people` of the columns of names."""
+    guests = [(cell, read_companion(cell.text)) for cell in column_cells(table, row, "guest")]
+    children = [(cell, read_children(cell.text)) for cell in column_cells(table, row, "children")]
+    return [*(each for each in guests if not _is_said_already(each[1], people)), *children]
+
+
+def _is_said_already(reading: CellReading, people: list[Person]) -> bool:
+    """True for a bare yes to "Plus one?" beside "and Guest" in the cell of names."""
+    unnamed = [p for p in people if p.kind is Kind.GUEST and not p.given and not p.family]
+    said = [(p.kind, p.given, p.family) for p in reading.people]
+    return said == [(Kind.GUEST, None, None)] and len(unnamed) == 1 and not reading.doubts
 
 
 def _children_told(
