@@ -145,6 +145,7 @@ def keep_answers(
     was = kept_words(folder)
     back, words = _taken_back(listed, kept, was, undo)
     before = tuple(decision for decision in kept if decision not in back)
+    given, late = _in_time(listed, before, given)
     decisions = together(before, given)
     applied = apply(listed.guest_list, listed.findings, decisions, READERS)
     past = replaced(before, given, applied)
@@ -170,10 +171,33 @@ def keep_answers(
         for each in said
         if each.code in _OF_ANSWERS or (each.code == BESIDE and each.where in places)
     )
-    found = (*read.findings, *wrong, *refused, *map(told_of, past), *map(told_back, back))
+    found = (*read.findings, *wrong, *refused, *map(told_of, past), *map(_told_late, late))
+    found = (*found, *map(told_back, back))
     left = tuple(each for each in applied.findings if each.code in OF_WORDS)
     settled = tuple(each for each in words if each.by and each not in was)
     return Answered(path, applied, given, still_open(listed, applied), found, left, settled)
+
+
+def _in_time(
+    listed: Listed, before: Sequence[Decision], given: tuple[Decision, ...]
+) -> tuple[tuple[Decision, ...], tuple[Decision, ...]]:
+    """(the answers that count, those to an earlier list where what was decided since holds)."""
+    applied = apply(listed.guest_list, listed.findings, together(before, given), READERS)
+    stale_at = {found.where for found in applied.findings if found.code == "answer-stale"}
+    was = apply(listed.guest_list, listed.findings, before, READERS).taken
+    holding = {decision.ref for _, decision in was}
+    late = tuple(
+        each
+        for each in given
+        if each in applied.open and each.where in stale_at and each.ref in holding
+    )
+    return tuple(each for each in given if each not in late), late
+
+
+def _told_late(decision: Decision) -> Finding:
+    text = f"“{decision.answer}” was said of an earlier list; what was decided since holds."
+    key = decision.ref.partition(":")[0]
+    return Finding(Severity.NOTE, "answer-replaced", decision.where, text, "Nothing to do.", key)
 
 
 def _named(listed: Listed, applied: Applied) -> Named:

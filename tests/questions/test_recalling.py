@@ -6,6 +6,7 @@ from pathlib import Path
 from subprocess import CompletedProcess
 from typing import Any
 
+import openpyxl
 import pytest
 
 from addressing.questions.asking import mark_of
@@ -125,3 +126,24 @@ def test_whoever_asks_for_no_titles_asks_none_of_newcomers(addressing: Run, tmp_
     said = ("--set", "A2", "names", "Ludo Penhew and Mrs. Nell Penhew")
     done = addressing("answer", path, *said, "--docket", "relaxed.toml")
     assert "Nothing is open" in done.stdout
+
+
+def test_a_workbook_that_is_read_again_takes_nothing_from_what_was_carried_over(
+    addressing: Run, path: Path
+) -> None:
+    assert addressing("questions", path).returncode == 0
+    filled = path.parent / "filled.xlsx"
+    book = openpyxl.load_workbook(path.parent / "guests-job" / "questions.xlsx")
+    for row in book["Questions"].iter_rows():
+        if "title-missing" in str(row[7].value):
+            row[4].value = "Dr."
+    book.save(filled)
+    assert addressing("answer", path, filled).returncode == 0
+    then = titles(addressing, path)
+    assert ("Dr.", "Tobias") in then
+    write(path, "Tobias Wexcombe & Odile Farrenby")
+    assert addressing("answer", path, "--set", "A2", "street", "15 Larkmoor Lane").returncode == 0
+    again = addressing("answer", path, filled)
+    assert "what was decided since holds" in again.stdout
+    assert titles(addressing, path) == then
+    assert asked(addressing, path) == {}
