@@ -6,7 +6,7 @@ from pathlib import Path
 
 from addressing.job.remembering import Remembered, stale
 from addressing.job.rereading import READERS
-from addressing.materials.reading import read_toml
+from addressing.materials.reading import Source, read_toml
 from addressing.questions.applying import apply
 from addressing.questions.keeping import decisions_of, words_of
 from addressing.questions.said import told_words
@@ -55,10 +55,8 @@ def kept_words(folder: Path | None) -> tuple[Said, ...]:
     Raises:
         Fault: the file is there and can't be read (exit 3).
     """
-    path = folder / DECISIONS if folder is not None else None
-    if path is None or not path.exists():
-        return ()
-    return words_of(read_toml("decisions", path))
+    source = _kept(folder)
+    return () if source is None else words_of(source)
 
 
 def kept_decisions(folder: Path | None) -> tuple[Decision, ...]:
@@ -67,7 +65,10 @@ def kept_decisions(folder: Path | None) -> tuple[Decision, ...]:
     Raises:
         Fault: the file is there and can't be read (exit 3).
     """
+    source = _kept(folder)
+    return () if source is None else decisions_of(source)
+
+
+def _kept(folder: Path | None) -> Source | None:
     path = folder / DECISIONS if folder is not None else None
-    if path is None or not path.exists():
-        return ()
-    return decisions_of(read_toml("decisions", path))
+    return read_toml("decisions", path) if path is not None and path.exists() else None

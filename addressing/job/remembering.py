@@ -50,7 +50,7 @@ def remember(guest_list: GuestList, findings: Sequence[Finding], folder: Path | 
     versions = _versions(remembered, memory.lists)
     found = remembered.findings
     if versions.later is not None:
-        found = (*found, _told_earlier(versions))
+        found = (*found, _told_earlier(versions.read[-1], versions.later))
     return replace(remembered, findings=found, versions=versions)
 
 
@@ -66,9 +66,8 @@ def _versions(remembered: Remembered, before: tuple[ListVersion, ...]) -> Versio
     return Versions((*before, now), before[-1] if earlier else None)
 
 
-def _told_earlier(versions: Versions) -> Finding:
-    now, later = versions.read[-1], versions.later
-    text = f"This list was read in this job before {later.file if later else ''}, a later version."
+def _told_earlier(now: ListVersion, later: ListVersion) -> Finding:
+    text = f"This list was read in this job before {later.file}, a later version."
     mend = "Take the later one, unless you mean to go back."
     return Finding(Severity.NOTE, "list-read-before", Where(now.file), text, mend)
 
