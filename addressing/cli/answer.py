@@ -25,15 +25,16 @@ if TYPE_CHECKING:
     nargs=3,
     multiple=True,
     metavar="HOUSEHOLD WHAT WORDS",
-    help="A correction of your own: a household's key, cell or name, what changes (see above), and "
-    "the new words. May be given again.",
+    help="A correction of your own: a household's key, cell or name, or a place that `check` "
+    "tells; what changes (see above), and the new words. May be given again.",
 )
 @click.option(
     "--undo",
     multiple=True,
     metavar="HOUSEHOLD[:WHAT]",
-    help="Take a decision back: a household's key, cell or name, and what was decided (B14:names, "
-    "B14:title); without it everything that was decided of it. May be given again.",
+    help="Take a decision back: its place (--set!2), or a household's key, cell or name, and what "
+    "was decided (B14:names, B14:title); without it everything that was decided of it. May be "
+    "given again.",
 )
 @click.option(
     "--settled",
@@ -108,6 +109,8 @@ def _say(done: "Answered") -> None:
     kept = "1 decision is kept" if len(taken) == 1 else f"{len(taken)} decisions are kept"
     say(f"{len(taken & given)} of {len(given)} answers hold; {kept}.")
     say(f"  {done.path}")
+    for told in done.set_now:
+        say(f"  {told}")
     _say_refused(done)
     if done.replaced:
         heading(f"No longer held to ({len(done.replaced)})")

@@ -1,13 +1,14 @@
 """Answers in: checked against the list, and those that hold kept beside the job."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder
 from addressing.job.asking import Listed, known_bytes, still_open, with_words
 from addressing.job.deciding import DECISIONS, kept_decisions, kept_words
+from addressing.job.meant import named, names_of
 from addressing.job.remembering import HOUSEHOLDS, stale
 from addressing.job.replies import read_answers
 from addressing.job.rereading import READERS
@@ -15,18 +16,18 @@ from addressing.job.words import heard, refused_in
 from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
 from addressing.questions.corrections import (
+    BY_HAND,
     CORRECTABLE,
-    Named,
-    homes_named,
     is_correction,
+    next_by_hand,
     set_by_hand,
 )
+from addressing.questions.decided import of_whom
 from addressing.questions.families import BESIDE
 from addressing.questions.keeping import decisions_text, together
 from addressing.questions.recalling import restated
 from addressing.questions.replacing import replaced, told_of
 from addressing.questions.said import (
-    BY_HAND,
     OF_WORDS,
     dealt_with,
     declared,
@@ -55,6 +56,8 @@ class Answered:
     """What the client wrote that is no answer, and isn't dealt with."""
     settled: tuple[Said, ...] = ()
     """Of such words what this settled."""
+    names: Mapping[str, str] = field(default_factory=dict)
+    """What each household is called by now, by its key."""
 
     @property
     def refused(self) -> tuple[Finding, ...]:
@@ -77,6 +80,15 @@ class Answered:
     def replaced(self) -> tuple[Finding, ...]:
         """Decisions that hold no longer: answered anew, or taken back."""
         return tuple(found for found in self.findings if found.code == "answer-replaced")
+
+    @property
+    def set_now(self) -> tuple[str, ...]:
+        """The designer's own corrections that were given now and hold, in the trade's words."""
+        return tuple(
+            f"{each.where}: the {of_whom(each, question, self.names)}: “{each.answer}” is set."
+            for question, each in self.applied.taken
+            if each.where.file == BY_HAND and each in self.given
+        )
 
     @property
     def waiting(self) -> int:
@@ -102,8 +114,10 @@ def answers_and_corrections(
         Fault: neither is given, a correction names no household or nothing that can be changed
             (exit 2); the answers can't be read (exit 3).
     """
-    applied = apply(listed.guest_list, listed.findings, kept_decisions(folder), READERS)
-    corrections, unknown = set_by_hand(_named(listed, applied), said)
+    kept = kept_decisions(folder)
+    applied = apply(listed.guest_list, listed.findings, kept, READERS)
+    first = next_by_hand(decision.where for decision in kept)
+    corrections, unknown = set_by_hand(named(listed, applied), said, first)
     if unknown or (answers is None and not said and not more):
         text = f"Can't tell what is meant by {', '.join(unknown)}." if unknown else "No answers."
         changes = ", ".join(CORRECTABLE)
@@ -143,7 +157,7 @@ def keep_answers(
     given, wrong = spread(read, questions)
     given = tuple(replace(each, date=each.date or date) for each in given)
     was = kept_words(folder)
-    back, words = _taken_back(listed, kept, was, undo)
+    back, words, back_told = _taken_back(listed, kept, was, undo)
     before = tuple(decision for decision in kept if decision not in back)
     given, late = _in_time(listed, before, given)
     decisions = together(before, given)
@@ -172,10 +186,19 @@ def keep_answers(
         if each.code in _OF_ANSWERS or (each.code == BESIDE and each.where in places)
     )
     found = (*read.findings, *wrong, *refused, *map(told_of, past), *map(_told_late, late))
-    found = (*found, *map(told_back, back))
+    found = (*found, *back_told)
     left = tuple(each for each in applied.findings if each.code in OF_WORDS)
     settled = tuple(each for each in words if each.by and each not in was)
-    return Answered(path, applied, given, still_open(listed, applied), found, left, settled)
+    return Answered(
+        path,
+        applied,
+        given,
+        still_open(listed, applied),
+        found,
+        left,
+        settled,
+        names_of(listed, applied),
+    )
 
 
 def _in_time(
@@ -200,12 +223,6 @@ def _told_late(decision: Decision) -> Finding:
     return Finding(Severity.NOTE, "answer-replaced", decision.where, text, "Nothing to do.", key)
 
 
-def _named(listed: Listed, applied: Applied) -> Named:
-    """Households by what the list calls them, and by what they are called since."""
-    homes, now = listed.guest_list.households, applied.guest_list.households
-    return lambda name: homes_named(homes, name, now)
-
-
 def _heard(
     listed: Listed,
     given: Given,
@@ -224,7 +241,7 @@ def _heard(
 def _settled(
     listed: Listed, applied: Applied, words: tuple[Said, ...], names: Sequence[str]
 ) -> tuple[Said, ...]:
-    keys = {name: {home.key for home in _named(listed, applied)(name)} for name in names}
+    keys = {name: {home.key for home in named(listed, applied)(name)} for name in names}
     words, unknown = declared(words, names, keys, SETTLED)
     if unknown:
         raise Fault(
@@ -238,12 +255,12 @@ def _settled(
 
 def _taken_back(
     listed: Listed, kept: Sequence[Decision], words: tuple[Said, ...], undo: Sequence[str]
-) -> tuple[tuple[Decision, ...], tuple[Said, ...]]:
-    """The decisions that are taken back, and the client's words with those opened anew."""
+) -> tuple[tuple[Decision, ...], tuple[Said, ...], tuple[Finding, ...]]:
+    """The decisions that are taken back, the words with those opened anew, and what is told."""
     if not undo:
-        return (), words
+        return (), words, ()
     applied = apply(listed.guest_list, listed.findings, kept, READERS)
-    back, left = taken_back(kept, applied.taken, _named(listed, applied), undo)
+    back, left = taken_back(kept, applied.taken, named(listed, applied), undo)
     words, unknown = declared(words, left, {}, "")
     if unknown:
         raise Fault(
@@ -252,4 +269,6 @@ def _taken_back(
             f"Nothing was decided of {', '.join(unknown)}, or it isn't told which.",
             "Give --undo a household's key, cell or name, or a question's name in `check --json`.",
         )
-    return back, words
+    asked = {decision: question for question, decision in applied.taken}
+    names = names_of(listed, applied)
+    return back, words, tuple(told_back(each, asked.get(each), names) for each in back)

@@ -14,6 +14,8 @@ CORRECT = "correct"
 """The middle of the ref of a correction: `h-abcdefgh:correct:street`."""
 Named = Callable[[str], tuple[Household, ...]]
 """Gives the households that a designer may mean by a name, as `homes_named` does."""
+BY_HAND = "--set"
+"""The file of a designer's own corrections, and how their places begin (`--set!3`)."""
 CORRECTABLE = tuple(sorted(PLACES | NAMES | {"invited"}))
 """What can be corrected."""
 _INVITED = (
@@ -63,23 +65,30 @@ def correction_for(
 
 
 def set_by_hand(
-    named: Named, said: Iterable[tuple[str, str, str]]
+    named: Named, said: Iterable[tuple[str, str, str]], first: int = 1
 ) -> tuple[tuple[Decision, ...], tuple[str, ...]]:
     """Corrections that a designer gives as (household, what changes, words).
 
-    `named` gives the households that a name may mean. Gives the decisions, and what can't be told:
-    a name that is no household's or several households', something that can't be changed.
+    `named` gives the households that a name may mean, `first` is the number of the first place.
+    Gives the decisions, and what can't be told: a name that is no household's or several
+    households', something that can't be changed.
     """
     decisions: list[Decision] = []
     unknown: list[str] = []
-    for number, (name, kind, words) in enumerate(said, start=1):
+    for number, (name, kind, words) in enumerate(said, start=first):
         found = named(name)
         if len(found) != 1 or kind not in CORRECTABLE:
             unknown.append(not_one(name, found) if len(found) != 1 else kind)
             continue
-        where = Where("--set", "--set", str(number))
+        where = Where(BY_HAND, BY_HAND, str(number))
         decisions.append(Decision(f"{found[0].key}:{CORRECT}:{kind}", words, where))
     return tuple(decisions), tuple(unknown)
+
+
+def next_by_hand(places: Iterable[Where]) -> int:
+    """The number for the next correction: no place is given twice while one of it is kept."""
+    cells = (place.cell or "" for place in places if place.file == BY_HAND)
+    return max((int(cell) for cell in cells if cell.isdecimal()), default=0) + 1
 
 
 def homes_named(
@@ -87,17 +96,19 @@ def homes_named(
 ) -> tuple[Household, ...]:
     """The households that a designer may mean.
 
-    By key, by a cell or row ("Guests!B14", "B14", "14"), or by the plain name of the household or
-    of somebody in it ("Tobias Wexcombe"), whatever its capitals and accents. `now` are households
-    with what was decided in them: each is named by its new names as well as by the list's.
+    By key, by a cell or row ("Guests!B14", "B14", "14"), by the plain name of the household or of
+    somebody in it ("Tobias Wexcombe"), else by a family name alone, whatever capitals and accents.
+    `now` are households with what was decided in them: each is named by its new names as well as
+    by the list's.
     """
-    homes = tuple(homes)
+    homes, since = tuple(homes), {home.key: home for home in now}
     exact = tuple(home for home in homes if name == home.key or _stands_at(home, name))
-    said = " ".join(folded(name).split())
+    said = _plain(name)
     if exact or not said:
         return exact
-    renamed = {home.key for home in now if said in _called(home)}
-    return tuple(home for home in homes if home.key in renamed or said in _called(home))
+    both = [(home, since.get(home.key, home)) for home in homes]
+    called = tuple(home for home, new in both if said in _called(home) | _called(new))
+    return called or tuple(home for home, new in both if said in _families(home) | _families(new))
 
 
 def not_one(name: str, found: Iterable[Household]) -> str:
@@ -113,7 +124,15 @@ def _called(home: Household) -> frozenset[str]:
         parts = (person.title, person.given, person.family)
         names.append(" ".join(part for part in parts if part))
         names.append(" ".join(part for part in parts[1:] if part))
-    return frozenset(" ".join(folded(name).split()) for name in names) - {""}
+    return frozenset(map(_plain, names)) - {""}
+
+
+def _families(home: Household) -> frozenset[str]:
+    return frozenset(_plain(person.family or "") for person in home.people) - {""}
+
+
+def _plain(name: str) -> str:
+    return " ".join(folded(name).split())
 
 
 def _stands_at(home: Household, name: str) -> bool:

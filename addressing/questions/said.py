@@ -7,7 +7,7 @@ are told every time.
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from addressing.questions.corrections import CORRECT
+from addressing.questions.corrections import BY_HAND, CORRECT
 from addressing.questions.kinds import NAMES, PLACES
 from addressing.questions.naming import folded
 from addressing.records.findings import Finding, Severity
@@ -18,8 +18,6 @@ WROTE, ANSWERED, ADDS = "client-wrote", "client-answered", "client-adds"
 OF_WORDS = frozenset((WROTE, ANSWERED, ADDS))
 """The codes of words that are left open."""
 _QUOTES = " “”\"'"
-BY_HAND = "--set"
-"""The place of a designer's own correction."""
 
 
 def told_words(

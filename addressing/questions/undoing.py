@@ -1,8 +1,9 @@
 """One decision taken back: its question is open again, and the list says what it said before."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from addressing.questions.corrections import Named, not_one
+from addressing.questions.decided import of_whom
 from addressing.records.findings import Finding, Severity
 from addressing.records.questions import Decision, Question
 
@@ -17,15 +18,16 @@ def taken_back(
 ) -> tuple[tuple[Decision, ...], tuple[str, ...]]:
     """The decisions that a designer takes back, and what can't be told.
 
-    Each is named by its question's ref, or by a household (key, cell or name) and, behind a colon,
-    what is taken back ("B14:names", "Tobias Wexcombe:title"); without it all of the household's.
+    Each is named by its question's ref, its place ("--set!2"), or by a household (key, cell or
+    name) and, behind a colon, what is taken back ("B14:names", "Tobias Wexcombe:title"); without
+    it all of the household's.
     `named` gives the households that a designer may mean.
     """
     asked = {decision: question for question, decision in taken}
     back: dict[Decision, None] = {}
     unknown: list[str] = []
     for name in said:
-        exact = [decision for decision in decisions if decision.ref == name]
+        exact = [each for each in decisions if name in (each.ref, str(each.where))]
         found, why = (exact, "") if exact else _of_household(decisions, asked, named, name)
         back |= dict.fromkeys(found)
         if not found:
@@ -65,8 +67,11 @@ def _is_about(decision: Decision, question: Question | None, what: str) -> bool:
     return what in told or (question is not None and what == question.kind)
 
 
-def told_back(decision: Decision) -> Finding:
-    """What a designer is told of a decision that was taken back."""
-    text = f"“{decision.answer}” is taken back: its question is open again."
+def told_back(decision: Decision, question: Question | None, names: Mapping[str, str]) -> Finding:
+    """What a designer is told of a decision that was taken back; `names` are households' by key."""
+    what = of_whom(decision, question, names)
+    asked = question is not None and bool(question.text)
+    now = "It is asked again." if asked else "What the list says holds again."
+    text = f"The {what}: “{decision.answer}” is taken back. {now}"
     key = decision.ref.partition(":")[0]
     return Finding(Severity.NOTE, "answer-replaced", decision.where, text, "Nothing to do.", key)

@@ -38,6 +38,7 @@ def decisions(run: Run, path: Path) -> list[str]:
 def test_a_household_is_named_by_the_plain_name_of_one_in_it(addressing: Run, path: Path) -> None:
     done = addressing("answer", path, "--set", "odile farrenby", "street", "10 Birchbark Trail")
     assert done.returncode == 0
+    assert "the street of Odile Farrenby: “10 Birchbark Trail” is set" in done.stdout
     assert decisions(addressing, path) == ["10 Birchbark Trail"]
 
 
@@ -124,3 +125,31 @@ def test_the_second_of_two_addresses_can_be_chosen(addressing: Run, tmp_path: Pa
     home = told(addressing, "lines", path)["households"][0]
     assert home["address"]["city"] == "Naples"
     assert home["held"] is False
+
+
+def test_what_is_taken_back_is_told_with_its_household(addressing: Run, path: Path) -> None:
+    addressing("answer", path, "--set", "A3", "street", OTHER)
+    done = addressing("answer", path, "--undo", "A3:street")
+    assert f"The street of Odile Farrenby: “{OTHER}” is taken back" in done.stdout
+    assert "question" not in done.stdout.partition("taken back")[2].splitlines()[0]
+
+
+def test_a_household_is_named_by_its_new_family_name_and_by_one_name_alone(
+    addressing: Run, path: Path
+) -> None:
+    addressing("answer", path, "--set", "Farrenby", "names", "Odile Ostrander-Vole")
+    done = addressing("answer", path, "--set", "Ostrander-Vole", "street", OTHER)
+    assert done.returncode == 0, done.stderr
+    assert OTHER in decisions(addressing, path)
+    assert addressing("answer", path, "--set", "Gray", "street", OTHER).returncode == 2
+
+
+def test_no_two_corrections_have_one_place_and_each_is_taken_back_by_its_own(
+    addressing: Run, path: Path
+) -> None:
+    addressing("answer", path, "--set", "A2", "street", "15 Larkmoor Lane")
+    addressing("answer", path, "--set", "A3", "street", OTHER)
+    places = [each["from"] for each in told(addressing, "check", path)["decisions"]]
+    assert len(set(places)) == 2
+    assert addressing("answer", path, "--undo", "--set!2").returncode == 0
+    assert decisions(addressing, path) == ["15 Larkmoor Lane"]
