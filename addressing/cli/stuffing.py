@@ -20,11 +20,15 @@ def stuffing(job: Job, name: str, *, as_json: bool) -> int:
     """List the envelopes in the order of print: printed, filled, stamped, posted."""
     from addressing.cli.speaking import counted, say, say_json
     from addressing.job.stuffing import write_stuffing
+    from addressing.records.findings import told_left_out
 
     reading = job.read()
+    gone = told_left_out(reading.findings)
     path, envelopes = write_stuffing(reading, job.place, name)
     if as_json:
-        say_json({"file": str(path), "envelopes": envelopes})
+        say_json({"file": str(path), "envelopes": envelopes, "left_out": list(gone)})
     else:
         say(f"{counted(envelopes, 'envelope')} in {path}")
+        for text in gone:
+            say(f"  {text}")
     return int(Exit.HELD if reading.waits else Exit.DONE)

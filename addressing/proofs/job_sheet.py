@@ -22,6 +22,7 @@ from addressing.proofs.ruled import Column, ruled
 from addressing.proofs.sheet_running import first_sheet, sheets_of
 from addressing.proofs.slips import Slip, slips_of
 from addressing.proofs.words import kind_name, many, mark, size_words, times
+from addressing.records.findings import told_left_out
 from addressing.records.pages import Setting
 from addressing.records.plates import BESIDE, PlateFile
 from addressing.records.proofs import PlateRun, ProofJob
@@ -46,7 +47,8 @@ PRIVACY = (
 def job_sheet(path: Path, job: ProofJob, run: PlateRun) -> int:
     """Write the operator's sheet to `path` (a working name); returns its number of sheets.
 
-    First the households that are held back, with their keys and why; then plates, counts, how the
+    First the households that are held back, with their keys and why, and those that an answer left
+    out; then plates, counts, how the
     sets are set, and the steps and cautions of the device or the notes of the shop. The same
     arguments give the same bytes; the file's properties name nobody.
 
@@ -57,6 +59,7 @@ def job_sheet(path: Path, job: ProofJob, run: PlateRun) -> int:
     blocks = [
         *title_blocks(job, "Job sheet", sheet),
         *_held(job, sheet),
+        *listed("Left out", told_left_out(job.findings), sheet),
         *_plates(job, run, sheet),
         *_sealed(job, sheet),
         *_batches(run, sheet),

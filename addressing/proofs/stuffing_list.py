@@ -8,8 +8,10 @@ from addressing.proofs.cover import title_blocks
 from addressing.proofs.flow import Block, Imprint, Pen, gap, sheet_for, text_block, write_sheets
 from addressing.proofs.lettering import wrap
 from addressing.proofs.look import ASIDE, FAINT
+from addressing.proofs.passages import listed
 from addressing.proofs.ruled import Column, ruled
 from addressing.proofs.words import many, mark
+from addressing.records.findings import told_left_out
 from addressing.records.proofs import BOXES, ProofJob, Stuffed
 
 _BOX = 8.5
@@ -44,6 +46,7 @@ def stuffing_list(path: Path, job: ProofJob, rows: Sequence[Stuffed]) -> int:
     blocks = [
         *title_blocks(job, "Stuffing list", sheet),
         text_block(wrap(told, ASIDE, sheet.measure), ASIDE),
+        *listed("Left out", told_left_out(job.findings), sheet),
         gap(8),
         head,
         *(_ticked(line, sheet.measure) for line in lines),

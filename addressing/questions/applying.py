@@ -17,11 +17,12 @@ from addressing.questions.drafts import (
 from addressing.questions.families import beside_names, name_family
 from addressing.questions.hearing import Work, changes_of, hear_of_newcomers, not_understood
 from addressing.questions.kinds import PLACES
-from addressing.questions.parting import parted, row_of
+from addressing.questions.leaving import leave_part_out, left_out_notes, unused_rows
+from addressing.questions.parting import parted
 from addressing.questions.telling import change_told
-from addressing.questions.understanding import TOLD, Change
+from addressing.questions.understanding import LEAVING, PART, TOLD, Change
 from addressing.records.findings import Finding, Severity
-from addressing.records.guests import GuestList, UnusedRow
+from addressing.records.guests import GuestList
 from addressing.records.questions import Applied, Decision, Question, Readers
 
 _ORDER = {"names": 0, "everyone": 0, TOLD: 0, "title": 1, "companion": 1, "struck": 2, "family": 3}
@@ -86,11 +87,13 @@ def _take(work: Work, change: Change, *, more: bool) -> None:
     """Work one change in, or say why it doesn't hold."""
     kind, effect = change.question.kind, change.effect
     why: str | None = None
-    if effect == "drop":
+    if effect in LEAVING:
         meant = change.question.households if kind == TOLD else change.question.households[:1]
         work.gone |= dict.fromkeys(meant, (None, change.decision))
     elif effect in ("first", "second"):
         _one_of(work, change)
+    elif effect == PART:
+        leave_part_out(work.drafts[change.question.households[0]], change)
     elif effect == "split":
         work.splits.append(change)
     elif effect != "keep":
@@ -155,6 +158,7 @@ def _finish(work: Work, findings: Sequence[Finding], asked: tuple[Question, ...]
     rest = [found for found in findings if found not in answered]
     rest = [*_by_hand(work), *beside_names(work.drafts.values()), *rest]
     rest = [found for found in rest if found.household not in work.gone]
+    rest = [*left_out_notes(work.homes, work.gone), *rest]
     homes = [
         work.drafts[home.key].household()
         for home in work.guest_list.households
@@ -167,7 +171,7 @@ def _finish(work: Work, findings: Sequence[Finding], asked: tuple[Question, ...]
     guest_list = replace(
         work.guest_list,
         households=tuple(homes),
-        unused=(*work.guest_list.unused, *_unused(work)),
+        unused=(*work.guest_list.unused, *unused_rows(work.homes, work.gone)),
     )
     return Applied(
         guest_list,
@@ -250,12 +254,3 @@ def _by_hand(work: Work) -> Iterable[Finding]:
                 "Given by hand, the client says: no address is owed.", "Nothing to do.",
                 change.question.household,
             )  # fmt: skip
-
-
-def _unused(work: Work) -> Iterable[UnusedRow]:
-    for key, (kept, decision) in work.gone.items():
-        why = f"left out by the answer {decision.where}"
-        if kept is not None:
-            why = f"one household with {work.homes[kept].rows[0]} by the answer {decision.where}"
-        for where in work.homes[key].rows:
-            yield UnusedRow(where.sheet, row_of(where), why)

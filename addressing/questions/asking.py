@@ -3,9 +3,9 @@
 import hashlib
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from addressing.questions.kinds import NAMES, PLACES, Asking, asking_for, asking_several
+from addressing.questions.kinds import NAMES, PLACES, WHO, Asking, asking_for, asking_several
 from addressing.questions.placeholders import words_for
 from addressing.questions.showing import (
     address_shown,
@@ -16,7 +16,7 @@ from addressing.questions.showing import (
     place_shown,
     without_ages,
 )
-from addressing.questions.understanding import TOLD
+from addressing.questions.understanding import LEAVING, PART, TOLD, WHOLE
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, Household, Kind
 from addressing.records.questions import Called, Choice, Question
@@ -30,6 +30,8 @@ _EACH = frozenset(("title", "companion"))
 """Kinds that are asked for each person."""
 _QUOTED = frozenset(("invited", "struck", TOLD))
 """Kinds whose question is another when the list's own words are."""
+_BY_WORDS = frozenset(("marker-in-list",))
+"""Findings whose question is so too, whatever its kind."""
 _SEVERAL = frozenset(("pair", "parts"))
 """Kinds that are about more than one household."""
 
@@ -201,7 +203,8 @@ def _of_home(group: Sequence[_Asked], home: Household, called: Called | None) ->
         ref = f"{ref}:{mark_of(quoted[0])}"
     merged = tuple(_Asked(asked.finding, asking) for asked in group)
     shown = told or ("(no address)" if asking.kind in PLACES else "(no name)")
-    basis = "\n".join((listed, *quoted)) if asking.kind in _QUOTED else listed
+    by_words = asking.kind in _QUOTED or any(asked.finding.code in _BY_WORDS for asked in group)
+    basis = "\n".join((listed, *quoted)) if by_words else listed
     return _question(ref, merged, household_shown(now), shown, (home,), basis=basis)
 
 
@@ -246,7 +249,7 @@ def _question(  # noqa: PLR0913 - one record, put together at one place
         listed=listed,
         basis=without_ages(listed if basis is None else basis),
         where=finding.where,
-        choices=_allowed(asking.choices, group),
+        choices=_allowed(asking.choices, group, who, several=len(homes) > 1),
         covers=tuple(asked.finding for asked in group),
         households=tuple(home.key for home in homes),
         person=person,
@@ -254,8 +257,17 @@ def _question(  # noqa: PLR0913 - one record, put together at one place
     )
 
 
-def _allowed(choices: tuple[Choice, ...], group: Sequence[_Asked]) -> tuple[Choice, ...]:
-    """A stop can't be answered with "as it stands"."""
-    if any(asked.finding.severity is Severity.STOP for asked in group):
-        return tuple(choice for choice in choices if choice.effect != "keep")
-    return choices
+def _allowed(
+    choices: tuple[Choice, ...], group: Sequence[_Asked], who: str, *, several: bool
+) -> tuple[Choice, ...]:
+    """The proposed answers, by names. A stop can't be answered with "as it stands".
+
+    Of several households all go, or none, by these words only.
+    """
+    stops = any(asked.finding.severity is Severity.STOP for asked in group)
+    allowed = (each for each in choices if not (stops and each.effect in ("keep", PART)))
+    shown = tuple(replace(each, text=each.text.replace(WHO, who)) for each in allowed)
+    if not several or group[0].asking.kind != TOLD:
+        return shown
+    none = Choice(f"Leave out all of these: {who}", WHOLE)
+    return tuple(none if each.effect in LEAVING else each for each in shown)

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from addressing.questions.naming import folded, same_given
+from addressing.questions.folding import folded
+from addressing.questions.naming import same_given
 from addressing.records.guests import Kind, Person
 from addressing.records.questions import NamesRead
 from addressing.where import Where, together

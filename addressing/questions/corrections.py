@@ -3,8 +3,8 @@
 import re
 from collections.abc import Callable, Iterable, Mapping
 
+from addressing.questions.folding import folded
 from addressing.questions.kinds import NAMES, PLACES
-from addressing.questions.naming import folded
 from addressing.questions.showing import address_shown, names_shown, place_shown
 from addressing.records.guests import Household
 from addressing.records.questions import Choice, Decision, Question
@@ -20,7 +20,7 @@ CORRECTABLE = tuple(sorted(PLACES | NAMES | {"invited"}))
 """What can be corrected."""
 _INVITED = (
     Choice("Yes, still invited", "keep"),
-    Choice("No, leave them out", "drop"),
+    Choice("No, leave out the whole household", "drop"),
     Choice("leave out", "drop"),
 )
 _ADDRESS = (Choice("Given by hand", "hand"),)

@@ -9,7 +9,7 @@ from addressing.questions.drafts import Draft
 from addressing.questions.newcomers import is_of_newcomer, newcomers, title_newcomer
 from addressing.questions.recalling import is_adopted, is_said_by_now, recalled
 from addressing.questions.respelled import still_meant
-from addressing.questions.understanding import Change, says_nothing_yet, understood
+from addressing.questions.understanding import Change, says_nothing_yet, unclear, understood
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, Household
 from addressing.records.questions import Decision, Question, Readers
@@ -87,7 +87,7 @@ def _change(work: Work, question: Question | None, decision: Decision) -> Change
         return None
     change = understood(question, decision)
     if change is None:
-        not_understood(work, decision)
+        not_understood(work, decision, unclear(question, decision.answer))
     return change
 
 

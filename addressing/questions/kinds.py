@@ -18,6 +18,8 @@ NAMES = frozenset(("names", "everyone"))
 """Kinds that are about who: asked together too."""
 MOST = 4
 """So many answers are proposed at most where several findings are asked together."""
+WHO = "{who}"
+"""Stands in a proposed answer until it is known how the household is called."""
 _PLACEHOLDER = re.compile(r"\{(\w+)\}")
 
 
@@ -56,9 +58,13 @@ def asking_for(finding: Finding, about: str, words: Words) -> Asking | None:
 
 
 def kept_as_it_stands(code: str) -> frozenset[str]:
-    """The proposed answers to a finding's questions that leave the list as it is."""
+    """The proposed answers to a finding's questions that leave the list as it is.
+
+    Where one names somebody, only what stands before the name.
+    """
     parts = (part for row in _rows().get(code, ()) for part in row["answers"].split("|"))
-    return frozenset(part.partition(": ")[2] for part in parts if part.startswith("keep: "))
+    kept = (part.partition(": ")[2] for part in parts if part.startswith(("keep: ", "part=")))
+    return frozenset(text.partition("{")[0] for text in kept)
 
 
 def is_of_place(code: str) -> bool:
@@ -80,6 +86,7 @@ def asking_several(about: str, doubts: Iterable[Asking]) -> Asking:
     base = _asking(row, {}, ())
     doubts = tuple(doubts)
     proposed = [choice for each in doubts for choice in each.choices if choice.effect != "keep"]
+    proposed.sort(key=lambda choice: choice.effect in ("drop", "whole"))
     choices = (*dict.fromkeys(proposed[: MOST - 1]), *base.choices)
     told = " ".join(dict.fromkeys(each.doubt for each in doubts))
     return Asking(base.kind, doubts[0].group, told, base.ask, choices)
@@ -87,10 +94,11 @@ def asking_several(about: str, doubts: Iterable[Asking]) -> Asking:
 
 def _asking(row: Mapping[str, str], words: Words, likely: Iterable[tuple[str, str]]) -> Asking:
     known = {name: text for name, text in words.items() if name not in ("who", "person")}
+    who = known | {"who": WHO}
     choices = [
         choice
         for part in row["answers"].split("|")
-        for choice in _choices(part, known, tuple(likely))
+        for choice in _choices(part, who, tuple(likely))
     ]
     doubt, ask = (_partly(row[name], known) for name in ("doubt", "ask"))
     return Asking(row["kind"], row["group"], doubt, ask, tuple(choices))
@@ -112,6 +120,8 @@ def choice_of(part: str, words: Words) -> Choice:
     """A proposed answer as the tables write it: "effect: words", or "field=value: words"."""
     effect, _, text = part.partition(": ")
     field, given, value = effect.partition("=")
+    if field == "part":
+        return Choice(filled(text, words), field, filled(value, words))
     if given:
         return Choice(filled(text, words), "set", f"{field}={filled(value, words)}")
     return Choice(filled(text, words), effect)

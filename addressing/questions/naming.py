@@ -1,11 +1,11 @@
 """All the names of a household, given anew: whose places they take, and what stays as listed."""
 
 import re
-import unicodedata
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from difflib import SequenceMatcher
 
+from addressing.questions.folding import folded
 from addressing.questions.showing import person_shown
 from addressing.questions.understanding import Change, is_child
 from addressing.records.guests import Household, Kind, Person
@@ -80,12 +80,6 @@ def near_given(one: Person, other: Person) -> bool:
         return True
     ratio = SequenceMatcher(None, folded(one.given), folded(other.given), autojunk=False).ratio()
     return ratio >= _NEAR
-
-
-def folded(words: str | None) -> str:
-    """For comparing names: one case, no accents."""
-    parts = unicodedata.normalize("NFKD", words or "")
-    return "".join(mark for mark in parts if not unicodedata.combining(mark)).casefold()
 
 
 def places_meant(home: Household, change: Change, read: NamesRead) -> list[int]:

@@ -6,8 +6,9 @@ from dataclasses import replace
 from addressing.questions.asking import mark_of
 from addressing.questions.carrying import cited
 from addressing.questions.drafts import Draft
+from addressing.questions.folding import folded
 from addressing.questions.kinds import asking_for
-from addressing.questions.naming import folded, near_given
+from addressing.questions.naming import near_given
 from addressing.questions.placeholders import words_for
 from addressing.questions.showing import household_shown, person_shown
 from addressing.records.findings import Finding, Severity

@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterable
 from dataclasses import replace
 
+from addressing.questions.noted_parts import part_of, speaks_of_one
 from addressing.questions.showing import person_shown
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind, Person
@@ -41,8 +42,16 @@ def _of_home(finding: Finding, home: Household) -> Words:
     words["fuller"] = _fuller(named, finding.quoted)
     words["accompanied"] = f"{_all(named)} and Guest" if named else ""
     words["with_family"] = f"{_all(named)} and family" if named else ""
+    words |= _of_part(finding.quoted, home)
     words["paired"] = _paired(named, finding.quoted)
     return words | _turned(named, finding.where)
+
+
+def _of_part(quoted: str, home: Household) -> Words:
+    """The part of the household that a note speaks of; and whether it can only mean the one."""
+    part = part_of(quoted, home)
+    alone = "yes" if speaks_of_one(quoted, home) else ""
+    return {"alone": alone} if part is None else {"part": part.shown, "part_value": part.value}
 
 
 def _shared(named: Collection[Person]) -> str:

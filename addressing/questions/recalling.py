@@ -11,8 +11,8 @@ from dataclasses import replace
 
 from addressing.questions.asking import mark_of
 from addressing.questions.drafts import Draft, name_people, set_address
+from addressing.questions.folding import folded
 from addressing.questions.kinds import NAMES, PLACES, kept_as_it_stands
-from addressing.questions.naming import folded
 from addressing.questions.respelled import still_meant
 from addressing.questions.showing import address_shown, names_shown
 from addressing.questions.understanding import Change
@@ -76,7 +76,10 @@ def is_said_by_now(decision: Decision, homes: Mapping[str, Household]) -> bool:
     if home is None or not decision.mark:
         return False
     said = _words(decision.answer)
-    if said in map(_words, kept_as_it_stands(rest.partition(":")[0])):
+    if any(
+        said.startswith(_words(text)) if text.endswith(" ") else said == _words(text)
+        for text in kept_as_it_stands(rest.partition(":")[0])
+    ):
         return True
     has = (names_shown(home), address_shown(home.address))
     return len(said.split()) > 1 and any(f" {said} " in f" {_words(text)} " for text in has)

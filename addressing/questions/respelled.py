@@ -7,8 +7,8 @@ Who is invited, together or apart, holds for the same people however they are sp
 
 from collections.abc import Callable, Sequence
 
+from addressing.questions.folding import folded
 from addressing.questions.kinds import NAMES, PLACES
-from addressing.questions.naming import folded
 from addressing.questions.showing import address_shown
 from addressing.records.guests import Cited, Household, Person
 from addressing.records.questions import Question, Readers

@@ -8,8 +8,8 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from addressing.questions.corrections import BY_HAND, CORRECT
+from addressing.questions.folding import folded
 from addressing.questions.kinds import NAMES, PLACES
-from addressing.questions.naming import folded
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Household
 from addressing.records.questions import SETTLED, Decision, Question, Said

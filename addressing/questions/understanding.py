@@ -8,7 +8,8 @@ from functools import cache
 
 from addressing.questions.kinds import NAMES, PLACES
 from addressing.records.findings import Severity
-from addressing.records.questions import Choice, Decision, Question
+from addressing.records.questions import BETWEEN, GUEST, Choice, Decision, Question
+from addressing.records.questions import CHILD as YOUNG
 from addressing.tables import table
 
 _PEOPLE = NAMES | {"companion", "family"}
@@ -20,6 +21,11 @@ LONGEST = 500
 """Longer words are no name and no address."""
 _SHORTEST = 3
 """So many letters of a proposed answer, if they fit one only, stand for it."""
+DROP, WHOLE, PART = "drop", "whole", "part"
+"""Effects: a household is left out; it is, by these words only; part of it is, the others stay."""
+LEAVING = frozenset((DROP, WHOLE))
+_PLAINLY = len("leave out the whole")
+"""So many letters of "Leave out the whole household" say that no part of it is meant."""
 OPEN, PROSE, CHILD = "open", "prose", "child"
 """In the table of words: no answer yet; a word of sentences, not of names; a word for a child."""
 
@@ -72,16 +78,48 @@ def chosen(choices: tuple[Choice, ...], words: str, kind: str = "") -> Choice | 
     begun = [choice for choice in choices if _begins(choice, said)]
     if len(begun) == 1:
         return begun[0]
+    named = [choice for choice in choices if _names_part(choice, said)]
+    if len(named) == 1:
+        return named[0]
     meant = _meanings(words, kind)
+    if DROP in meant and not any(choice.effect in LEAVING for choice in choices):
+        meant |= {PART}
     fitting = [choice for choice in choices if _means(choice, meant)]
     return fitting[0] if len(fitting) == 1 else None
 
 
+def unclear(question: Question, words: str) -> str:
+    """Why words that leave somebody out can't be taken: they may mean a part; else ""."""
+    whole = any(choice.effect == WHOLE for choice in question.choices)
+    if not whole or DROP not in _meanings(words, question.kind):
+        return ""
+    return f"Is part of it meant, or the whole household: {question.who}?"
+
+
 def _begins(choice: Choice, said: str) -> bool:
-    """Cut short ("One household, use the f"), or only what comes behind "Yes," or "No,"."""
+    """Cut short ("One household, use the f"), or only what comes behind "Yes," or "No,".
+
+    A household that is left out may be called otherwise by now.
+    """
     text = _plain(choice.text)
     behind = re.sub(r"^(?:yes|no), ", "", text)
+    if choice.effect == WHOLE:
+        front = text.partition(":")[0]
+        return said.startswith(front) or (len(said) >= _PLAINLY and front.startswith(said))
     return len(said) >= _SHORTEST and (text.startswith(said) or behind == said)
+
+
+def _names_part(choice: Choice, said: str) -> bool:
+    """True for "leave Lou out", "not Lou", "no plus one", where a note speaks of Lou, or of one."""
+    if choice.effect != PART:
+        return False
+    meant = choice.value.split(BETWEEN)
+    if any(PART in _meanings(said, f"no-{each}") for each in meant):
+        return True
+    names = [_plain(each) for each in meant if each not in (GUEST, YOUNG)]
+    rest = [word for word in said.split() if word not in names and word != "and"]
+    named = all(name in said.split() for name in names)
+    return bool(names) and named and PART in _meanings(" ".join(rest), "no-name")
 
 
 def _means(choice: Choice, meant: frozenset[str]) -> bool:

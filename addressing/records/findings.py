@@ -6,6 +6,9 @@ from enum import StrEnum
 
 from addressing.where import Where
 
+LEFT_OUT = "left-out"
+"""The code of a note on a household that an answer left out, or has in another's envelope."""
+
 
 class Severity(StrEnum):
     """How far a finding reaches."""
@@ -53,3 +56,8 @@ def held_households(findings: Iterable[Finding]) -> frozenset[str]:
     return frozenset(
         finding.household for finding in findings if finding.holds and finding.household is not None
     )
+
+
+def told_left_out(findings: Iterable[Finding]) -> tuple[str, ...]:
+    """What is to be said on each sheet of the households that answers took away."""
+    return tuple(finding.text for finding in findings if finding.code == LEFT_OUT)

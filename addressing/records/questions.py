@@ -10,11 +10,19 @@ from addressing.where import Where
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One proposed answer. `effect` is what it does ("keep", "drop", "set" …), `value` to what."""
+    """One proposed answer. `effect` is what it does ("keep", "drop", "set" …), `value` to what.
+
+    Of the effect "part" the value is who is left out: names, `GUEST`, `CHILD`, `BETWEEN` two.
+    """
 
     text: str
     effect: str
     value: str = ""
+
+
+GUEST, CHILD = "guest", "child"
+"""Of those who are left out: companions, and children, without a name."""
+BETWEEN = "|"
 
 
 @dataclass(frozen=True, slots=True)

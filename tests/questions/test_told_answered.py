@@ -96,8 +96,17 @@ def test_both_that_a_sentence_names_are_left_out_by_one_answer(
     addressing: Run, tmp_path: Path
 ) -> None:
     path, (question,) = asked(addressing, tmp_path, BOTH)
-    (home,) = after(addressing, path, question["question"], "Leave them out")
+    words = next(words for words in question["answers"] if words.startswith("Leave out"))
+    (home,) = after(addressing, path, question["question"], words)
     assert outer(home)[0] == "Doctor Ingrid Halvorsby"
+
+
+def test_leave_them_out_takes_neither_of_two_that_a_sentence_names(
+    addressing: Run, tmp_path: Path
+) -> None:
+    path, (question,) = asked(addressing, tmp_path, BOTH)
+    homes = after(addressing, path, question["question"], "Leave them out", taken=False)
+    assert [home["held"] for home in homes] == [True, True, False]
 
 
 def test_names_for_two_households_at_once_are_not_taken(addressing: Run, tmp_path: Path) -> None:

@@ -172,13 +172,14 @@ def test_a_row_of_answers_offers_at_most_four_that_are_known_but_for_titles(
 ) -> None:
     effects = [part.partition(": ")[0].partition("=")[0] for part in row["answers"].split("|")]
     known = {
-        "keep", "drop", "hand", "omit", "restore", "first", "second", "split", "title",
-        "city", "region", "postcode", "names", "lines", "street",
+        "keep", "part", "drop", "whole", "hand", "omit", "restore", "first", "second", "split",
+        "title", "city", "region", "postcode", "names", "lines", "street",
     }  # fmt: skip
     assert 1 <= len(effects) <= (7 if row["kind"] == "title" else 4)
     assert set(effects) <= known
     stops = {r["code"] for r in table("findings") if r["severity"] == "stop"}
-    assert ("keep" in effects) is (row["code"] not in stops) or row["kind"] == "struck"
+    stays = not {"keep", "part"}.isdisjoint(effects)
+    assert stays is (row["code"] not in stops) or row["kind"] == "struck"
 
 
 def test_what_the_client_is_asked_has_its_answers_and_the_rest_is_the_designers() -> None:
@@ -233,7 +234,7 @@ def test_a_table_is_of_a_question_that_is_asked_and_says_known_things(row: dict[
     asked = {(each["code"], each["kind"]) for each in table("answers")}
     assert (row["code"], row["kind"]) in asked
     effects = [part.partition(": ")[0] for part in row["answers"].split("|") if part]
-    assert set(effects) <= {"keep", "drop", "hand", "split", "rest", "each"}
+    assert set(effects) <= {"keep", "part", "drop", "whole", "hand", "split", "rest", "each"}
     assert int(row["least"]) > 1
     assert "{count}" in row["question"]
     assert len(row["table"]) <= 31  # Microsoft, Excel specifications and limits: a sheet's name
