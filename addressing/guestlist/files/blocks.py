@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from addressing.guestlist.files.mail_lines import (
     Line,
@@ -13,6 +14,7 @@ from addressing.guestlist.files.mail_lines import (
     is_town,
     labelled,
 )
+from addressing.guestlist.files.name_lines import without_lead, without_remark
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.places.countries import country_of_cell
 
@@ -79,6 +81,7 @@ def slots_of(lines: Sequence[Line]) -> Slots | None:
             slots.setdefault(NOTES, []).append(line)
         else:
             plain.append(line)
+    plain, said = _without_said(plain)
     names, address = _names_and_address(plain)
     if not names and not any(meaning in ("name", "given", "household") for meaning, _ in slots):
         return None if lines else {}
@@ -87,9 +90,21 @@ def slots_of(lines: Sequence[Line]) -> Slots | None:
     if not told and not (names and len(lines) <= _SHOWN and has_title(names[0].text)):
         return None
     _take_names(slots, names)
+    if said:
+        slots.setdefault(NOTES, []).extend(said)
     for place, line in enumerate(address):
         slots.setdefault(STREETS[min(place, len(STREETS) - 1)], []).append(line)
     return slots
+
+
+def _without_said(lines: Sequence[Line]) -> tuple[list[Line], list[Line]]:
+    """Lines, the first without what leads to its names or is said behind them; and that."""
+    if not lines:
+        return [], []
+    text, lead = without_lead(lines[0].text)
+    names, remark = without_remark(text)
+    said = [Line(lines[0].number, part) for part in (lead, remark) if part]
+    return [replace(lines[0], text=names), *lines[1:]], said
 
 
 def _is_remark(lines: Sequence[Line], place: int) -> bool:

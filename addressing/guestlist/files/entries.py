@@ -11,6 +11,7 @@ from itertools import pairwise
 
 from addressing.guestlist.files.mail_lines import has_verb, is_name, is_place, without_brackets
 from addressing.guestlist.files.mentions import mentions
+from addressing.guestlist.files.name_lines import without_lead, without_remark
 from addressing.guestlist.files.prose_words import masked, prose_words
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.folding import fold
@@ -69,8 +70,9 @@ def entry_of(text: str) -> Entry | None:
     >>> entry_of("Ada Penhew (moved) 14 Elm St, Bath ME 04530 - no nuts!!")
     Entry(name='Ada Penhew (moved)', address='14 Elm St, Bath ME 04530', note='no nuts')
     """
+    text, lead = without_lead(text)
     for name, rest in _cuts(text):
-        names, said = _names(name)
+        names, said = _names(name, lead)
         if not _are_whole(names, said):
             return None
         names, house = _without_house(names)
@@ -130,7 +132,7 @@ def bare_entry(text: str) -> Entry | None:
     >>> bare_entry("Theo & Jess Penhew - they moved")
     Entry(name='Theo & Jess Penhew', address='', note='they moved')
     """
-    names, said = _names(text)
+    names, said = _names(*without_lead(text))
     if any(span.whole for span in spans(text)):
         return None
     people = [word for word in names.split() if word[:1].isupper()]
@@ -146,7 +148,8 @@ def is_titled(names: str) -> bool:
 
 def begins_entry(text: str) -> bool:
     """True for a line that has names and the beginning of an address, or breaks off before it."""
-    return any(is_name(name) and not has_verb(without_brackets(name)) for name, _ in _cuts(text))
+    cuts = _cuts(without_lead(text)[0])
+    return any(is_name(name) and not has_verb(without_brackets(name)) for name, _ in cuts)
 
 
 def is_somebody(names: str) -> bool:
@@ -192,7 +195,14 @@ def _has_stop(names: str) -> bool:
     return any(known_title(found[0]) is None for found in _STOP.finditer(names))
 
 
-def _names(text: str) -> tuple[str, str]:
+def _names(text: str, lead: str = "") -> tuple[str, str]:
+    """Names, and what is said of them, a lead among it."""
+    names, behind = _before_dash(text)
+    names, remark = without_remark(names)
+    return names, "; ".join(part for part in (lead, remark, behind) if part)
+
+
+def _before_dash(text: str) -> tuple[str, str]:
     """Names, and what is said behind a dash or colon, where that is no name itself."""
     for mark in _SAID.finditer(text):
         said = text[mark.end() :].strip()

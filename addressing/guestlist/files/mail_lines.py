@@ -25,6 +25,7 @@ _INTRO = re.compile(
 )
 _LABEL = re.compile(r"([^\W\d][\w .’'/&-]{1,28}?)[ \t]*:[ \t]*(\S.*)")
 _BRACKETS = re.compile(r"[(\[][^()\[\]]*[)\]]")
+_POSTSCRIPT = re.compile(r"(?:p\.? ?)+s\b[.:]?\s*", re.IGNORECASE)
 _ROUND = re.compile(r"[(\[].*[)\]]")
 _POSTCODE = r"(?:\d{5}(?:-\d{4})?|[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}|[A-Z]\d[A-Z] ?\d[A-Z]\d)"
 _ENDS_IN_PLACE = re.compile(
@@ -35,6 +36,9 @@ _STREETS = frozenset(("street", "address", "place"))
 _TOWNS = frozenset(("address", "place"))
 _ENDS = re.compile(r"(?<![JS]r)[.!?]$")
 _SMALL_END = re.compile(r"\b[a-zà-ÿ]{3,}[.!]$")
+_TELLS = re.compile(r"\b[A-Z][\w'’-]*\s+[a-z]{3,}ed\b")
+"""A name and what its bearer did: "the Penhews downsized"."""
+_INNER_STOP = re.compile(r"([^\W\d_]+)(?:[!?]+|(?<=[a-zà-ÿ]{4})\.)\s+(?=[^\W\d_])")
 _COUNTED = re.compile(r"\b\d\s+([^\W\d_]+)")
 _PLUS = re.compile(r"\s*(?:\+|\bplus)\s*[1-9]\s*$", re.IGNORECASE)
 """Companions by number behind a name."""
@@ -99,6 +103,17 @@ def why_no_guest(line: Line) -> str | None:
         (SENTENCE, _says_nobody(line.text)),
     )
     return next((why for why, holds in tests if holds), None)
+
+
+def is_postscript(text: str) -> bool:
+    """True for a line that begins with PS."""
+    return _POSTSCRIPT.match(text) is not None
+
+
+def after_postscript(text: str) -> str:
+    """A text without the PS, P.P.S. and so on that it begins with."""
+    found = _POSTSCRIPT.match(text)
+    return text[found.end() :] if found is not None else text
 
 
 def closes(line: Line) -> bool:
@@ -241,11 +256,17 @@ def is_name(text: str) -> bool:
     )
     text = _PLUS.sub("", text)
     words = text.split()
-    if not words or len(words) > _LONGEST_NAME or any(mark.isdecimal() for mark in text):
+    told = _TELLS.search(text) is not None or _ends_inside(text)
+    if not words or told or len(words) > _LONGEST_NAME or any(mark.isdecimal() for mark in text):
         return False
     if any(fold(word) in signs("name-sign") for word in words):
         return not _has_verb(text) and _SMALL_END.search(text) is None
     return words[0][:1].isupper() and not has_verb(text)
+
+
+def _ends_inside(text: str) -> bool:
+    """True where a sentence ends inside a line: "lost Odile!! Just him"; no title ends one."""
+    return any(known_title(found[1]) is None for found in _INNER_STOP.finditer(text))
 
 
 def has_title(text: str) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import accumulate, pairwise
 
 from addressing.guestlist.files.entries import begins_entry, entry_of
-from addressing.guestlist.files.mail_lines import Line, is_place, opens_or_closes
+from addressing.guestlist.files.mail_lines import Line, after_postscript, is_place, opens_or_closes
 from addressing.guestlist.people.names import known_title
 
 _END = re.compile(
@@ -17,7 +17,6 @@ _END = re.compile(
 """Between two sentences; not behind a title, an initial, a short form before a place's name."""
 _INSIDE = re.compile(r"(?<=[^\s.!?]\s)\([^()]*\)|\b[A-Z][a-z]{2,4}\.(?=\s+[a-z])")
 """Brackets inside a sentence, and a short form in it ("Cambridge, Mass. or so")."""
-_POSTSCRIPT = re.compile(r"p\.? ?(?:p\.? ?)?s\b[.:]?\s*", re.IGNORECASE)
 _NARROW = 60
 """Letters; mailers break lines at more, mostly at 72 to 78 (RFC 5322, 2.1.1)."""
 _LONGEST_TITLE = 9
@@ -27,11 +26,6 @@ _WIDE = 55
 _BROKEN = 3
 """Times that an entry is broken at most."""
 _CODE_ALONE = re.compile(r"(?:[A-Z]{2}[ ,]+)?\d{5}(?:-\d{4})?|[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}")
-
-
-def is_postscript(text: str) -> bool:
-    """True for a line that begins with PS."""
-    return _POSTSCRIPT.match(text) is not None
 
 
 def is_prose(block: Sequence[Line]) -> bool:
@@ -102,8 +96,7 @@ def sentences(lines: Sequence[Line]) -> Iterator[Line]:
     ends = {match.end() for match in stops} | set(_short(starts, text))
     for end in sorted((*ends, len(text))):
         said = text[begin:end].strip()
-        opened = _POSTSCRIPT.match(said)
-        said = said[opened.end() :] if opened else said
+        said = after_postscript(said)
         first, *others = parts[bisect_right(starts, begin) - 1 : bisect_left(starts, end)] or parts
         if said and not opens_or_closes(said):
             yield Line(first.number, said, more=tuple(others))

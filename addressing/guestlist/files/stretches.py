@@ -20,6 +20,7 @@ from addressing.guestlist.files.mail_lines import (
     has_verb,
     is_name,
     is_place,
+    is_postscript,
     is_town,
     labelled,
     opens_or_closes,
@@ -27,7 +28,7 @@ from addressing.guestlist.files.mail_lines import (
     without_brackets,
 )
 from addressing.guestlist.files.prose import homes_in
-from addressing.guestlist.files.running import is_postscript, is_prose, joined, sentences
+from addressing.guestlist.files.running import is_prose, joined, sentences
 from addressing.guestlist.files.signatures import sender_of, signs
 from addressing.guestlist.people.news import is_marker, says_out
 from addressing.guestlist.people.note_words import is_unsure
