@@ -9,12 +9,11 @@ from addressing.questions.drafts import (
     Draft,
     fields_of,
     name_companion,
-    name_people,
     set_address,
     set_title,
     struck_people,
 )
-from addressing.questions.families import beside_names, name_family
+from addressing.questions.families import beside_names, name_anew, name_family
 from addressing.questions.hearing import Work, changes_of, hear_of_newcomers, not_understood
 from addressing.questions.kinds import PLACES
 from addressing.questions.leaving import leave_part_out, left_out_notes, unused_rows
@@ -30,8 +29,8 @@ _ORDER = {"names": 0, "everyone": 0, TOLD: 0, "title": 1, "companion": 1, "struc
 _CHANGERS: Mapping[str, Callable[[Draft, Change, Readers], str | None]] = {
     "title": set_title,
     "companion": name_companion,
-    "names": name_people,
-    "everyone": name_people,
+    "names": name_anew,
+    "everyone": name_anew,
     "family": name_family,
     "struck": struck_people,
     TOLD: change_told,

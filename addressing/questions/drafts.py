@@ -10,6 +10,7 @@ from addressing.questions.carrying import (
     seated,
 )
 from addressing.questions.corrections import is_correction
+from addressing.questions.given_alone import with_family
 from addressing.questions.naming import (
     are_others,
     left_out,
@@ -26,6 +27,8 @@ from addressing.where import Where
 
 OVERRULED = "Another answer gives all the names, and says otherwise."
 """Why an answer about one of a household doesn't hold."""
+NO_FAMILY = "It gives no family name: the parents in full, please."
+"""Why names don't hold that would stand in place of a family."""
 
 
 @dataclass(slots=True)
@@ -149,17 +152,16 @@ def name_companion(draft: Draft, change: Change, readers: Readers) -> str | None
     if place in draft.filled or (draft.named and draft.has(read.people)):
         return None if draft.has(read.people) else OVERRULED
     draft.people[place] = in_place(read, (old,), change.decision.where)
+    if read.family is not None and draft.family is None:
+        draft.family = Cited(read.family, (*old.cells, change.decision.where))
     return None
 
 
 def name_people(draft: Draft, change: Change, readers: Readers) -> str | None:
     """Names anew for those whom the question was about; the reason when they don't hold."""
-    read = names_in(change, draft.home, readers)
-    if not usable(read, change):
-        return ""
-    unsure = not change.decision.sure and not is_correction(change.question.ref)
-    if unsure and are_others(draft.home, read):
-        return "It names nobody whom the list has: give everyone who is invited."
+    read = _names_given(draft.home, change, readers)
+    if isinstance(read, str):
+        return read
     places = places_meant(draft.home, change, read)
     staying = left_out(draft.home, places, read)
     every = change.question.kind == "everyone"
@@ -186,6 +188,18 @@ def name_people(draft: Draft, change: Change, readers: Readers) -> str | None:
     elif draft.whole and draft.label is None:
         draft.family = None
     return None
+
+
+def _names_given(home: Household, change: Change, readers: Readers) -> NamesRead | str:
+    """The people of an answer with names, or why it can't be taken."""
+    read = names_in(change, home, readers)
+    if not usable(read, change):
+        return ""
+    unsure = not change.decision.sure and not is_correction(change.question.ref)
+    if unsure and are_others(home, read):
+        return "It names nobody whom the list has: give everyone who is invited."
+    people = with_family(read.people, home) if home.label else read.people
+    return NO_FAMILY if people is None else replace(read, people=people)
 
 
 def _names_alone(draft: Draft) -> None:

@@ -1,16 +1,20 @@
 """The names of a family that the list doesn't name, or names only in part."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from addressing.questions.carrying import cited, known_already, seated, told_again, unclear_child
-from addressing.questions.drafts import OVERRULED, Draft, usable
-from addressing.questions.naming import near_given
+from addressing.questions.drafts import NO_FAMILY, OVERRULED, Draft, name_people, usable
+from addressing.questions.given_alone import given_alone, with_family
+from addressing.questions.naming import names_in, near_given, same_given, without_marks
 from addressing.questions.showing import person_shown
 from addressing.questions.understanding import Change
 from addressing.records.findings import Finding, Severity
-from addressing.records.guests import Household, Kind
+from addressing.records.guests import Cited, Household, Kind, Person
 from addressing.records.questions import NamesRead, Readers
+from addressing.where import Where
 
+_OF_CHILDREN = "children-noted"
 BESIDE = "beside-names"
 """The code of a note on who stands beside names that were given."""
 
@@ -20,20 +24,104 @@ def name_family(draft: Draft, change: Change, readers: Readers) -> str | None:
 
     Somebody whom the household has already is the same one, and named once.
     """
-    labelled = draft.home.label is not None
-    read = readers.names(change.words) if labelled else readers.children(change.words)
+    home = draft.home
+    if home.label is None:
+        return _name_children(draft, change, readers)
+    alone = given_alone(change.words, home, readers)
+    if alone is not None and alone.young is None:
+        return alone.unclear
+    read = names_in(change, home, readers)
+    if alone is not None:
+        read = replace(read, people=(*alone.grown, *alone.children), doubtful=False)
     if not usable(read, change) or not read.people:
         return ""
-    if draft.whole or (draft.named and labelled):
+    if draft.whole or draft.named:
+        return None if draft.has(read.people) else OVERRULED
+    people = with_family(read.people, home)
+    if people is None:
+        return NO_FAMILY
+    return _name_all(draft, change, replace(read, people=people))
+
+
+def name_anew(draft: Draft, change: Change, readers: Readers) -> str | None:
+    """Names for those whom a question is about; given names alone never take parents away.
+
+    They are added as children where the question is about children or the words say so; whoever
+    only repeats those of the list is one of them.
+    """
+    home = draft.home
+    alone = given_alone(change.words, home, readers)
+    if alone is None:
+        return name_people(draft, change, readers)
+    if home.label is not None:
+        return name_family(draft, change, readers)
+    new = [p for p in alone.people if not any(same_given(p, other) for other in home.people)]
+    again = {other for other in home.people if any(same_given(p, other) for p in alone.people)}
+    parents = {person for person in home.people if person.kind is Kind.NAMED and person.given}
+    asked = any(found.code == _OF_CHILDREN for found in change.question.covers)
+    if not new and (parents <= again or not asked):
+        return name_people(draft, change, readers)
+    if _are_spelled(alone.people, home):
+        return name_people(draft, change, readers)
+    if asked or alone.young is not None:
+        return _name_children(draft, change, readers)
+    return alone.unclear
+
+
+def _are_spelled(people: Sequence[Person], home: Household) -> bool:
+    """True for the one name of somebody alone, spelled anew."""
+    return len(people) == len(home.people) == 1 and near_given(people[0], home.people[0])
+
+
+def _name_all(draft: Draft, change: Change, read: NamesRead) -> str | None:
+    """The family of a label by name; it keeps the label where only its children are named."""
+    home = draft.home
+    known = _known_of_family(home, read)
+    only_young = all(person.kind is Kind.CHILD for person in read.people)
+    why = _nobody_new(home, read, known, only_young=only_young)
+    if why is not None:
+        return why
+    label = home.label.cells if home.label else ()
+    where = change.decision.where
+    people = _take_in(draft, read, known, change, draft.family.cells if draft.family else label)
+    if only_young:
+        draft.extra += people
+        return None
+    draft.first, draft.label = people, None
+    draft.family = Cited(read.family, (*label, where)) if read.family else None
+    return None
+
+
+def _name_children(draft: Draft, change: Change, readers: Readers) -> str | None:
+    """The children of a couple; "and kids" alone names nobody, and leaves it as the list has it."""
+    read = readers.children(without_marks(change.words)[0])
+    if read.family and not read.people:
+        return None
+    if not usable(read, change) or not read.people:
+        return ""
+    if draft.whole:
         return None if draft.has(read.people) else OVERRULED
     known = _known_of_family(draft.home, read)
     why = _nobody_new(draft.home, read, known)
     if why is not None:
-        return why
-    before = draft.family.cells if draft.family else draft.label.cells if draft.label else ()
+        return None if read.family else why
+    cells = draft.family.cells if draft.family else ()
+    draft.extra += _take_in(draft, read, known, change, cells)
+    where = change.decision.where
+    draft.family = Cited(read.family, (*cells, where)) if read.family else None
+    return None
+
+
+def _take_in(
+    draft: Draft,
+    read: NamesRead,
+    known: Mapping[int, int],
+    change: Change,
+    before: tuple[Where, ...],
+) -> tuple[Person, ...]:
+    """Those who are new; whom the household has already is told again, nameless children go."""
     where = change.decision.where
     new = [cited(p, where, before) for n, p in enumerate(read.people) if n not in known]
-    people = seated(new, draft.home.people)
     for place, person in enumerate(draft.home.people):
         if person.kind is Kind.CHILD and person.given is None:
             draft.people[place] = ()
@@ -41,12 +129,7 @@ def name_family(draft: Draft, change: Change, readers: Readers) -> str | None:
         listed = draft.people[place] or (draft.home.people[place],)
         again = read.people[number]
         draft.people[place] = tuple(told_again(each, again, where) for each in listed)
-    if labelled:
-        draft.first = people
-    else:
-        draft.extra += people
-    draft.label = draft.family = None
-    return None
+    return seated(new, draft.home.people)
 
 
 def _known_of_family(home: Household, read: NamesRead) -> dict[int, int]:
@@ -61,13 +144,15 @@ def _known_of_family(home: Household, read: NamesRead) -> dict[int, int]:
     return {number: place for number, place in known.items() if place not in adults}
 
 
-def _nobody_new(home: Household, read: NamesRead, known: dict[int, int]) -> str | None:
+def _nobody_new(
+    home: Household, read: NamesRead, known: dict[int, int], *, only_young: bool = False
+) -> str | None:
     """Why an answer that repeats names of the list doesn't say who the family is; else None."""
     children = any(home.people[place].kind is Kind.CHILD for place in known.values())
     if len(known) == len(read.people) and (home.label is not None or not children):
         return "It names only those whom the list has already: give the others too."
     unclear = unclear_child(read.people, known, home.people) if home.label is not None else None
-    if unclear is None:
+    if unclear is None or only_young:
         return None
     return f"The list has a child {unclear.given}: give the adults first, the children behind them."
 

@@ -22,14 +22,8 @@ def names_in(change: Change, home: Household, readers: Readers) -> NamesRead:
 
     "(child)" behind a name makes a child of it; a title stays with those who had one.
     """
-    marks = [match for match in _MARK.finditer(change.words) if is_child(match[1])]
-    words = change.words
-    for match in reversed(marks):
-        words = words[: match.start()] + words[match.end() :]
+    words, young = without_marks(change.words)
     read = readers.names(words)
-    young = [
-        _PARTS.split(_MARK.sub("", change.words[: match.start()]))[-1].split() for match in marks
-    ]
     people = [
         replace(person, kind=Kind.CHILD) if _first_of(person, young) else person
         for person in read.people
@@ -37,21 +31,38 @@ def names_in(change: Change, home: Household, readers: Readers) -> NamesRead:
     return replace(read, people=tuple(_as_listed(person, people, home) for person in people))
 
 
+def without_marks(words: str) -> tuple[str, list[list[str]]]:
+    """Names without "(child)", and the words of each before which that stood.
+
+    >>> without_marks("Theo Marsh, Nell (child)")
+    ('Theo Marsh, Nell', [['Nell']])
+    """
+    marks = [match for match in _MARK.finditer(words) if is_child(match[1])]
+    left = words
+    for match in reversed(marks):
+        left = left[: match.start()] + left[match.end() :]
+    return left, [_PARTS.split(_MARK.sub("", words[: m.start()]))[-1].split() for m in marks]
+
+
 def _first_of(person: Person, parts: Iterable[Sequence[str]]) -> bool:
     return any(person.given and " ".join(part).startswith(person.given) for part in parts)
 
 
 def _as_listed(person: Person, people: Sequence[Person], home: Household) -> Person:
-    """A person with the title and age that the list gives to the same one."""
+    """A person with the title, the age, the family name if none is said, of the same one listed."""
     old = [other for other in home.people if same_given(person, other)]
     if not old and person.kind is Kind.NAMED:
         old = _unnamed_partner(people, home)
     if len(old) != 1:
-        return person
+        one = len(people) == len(home.people) == 1 and person.family is None
+        spelled = one and person.given is not None and near_given(person, home.people[0])
+        return replace(person, family=home.people[0].family) if spelled else person
     listed = old[0]
     child = listed.kind is Kind.CHILD and person.title is None
+    alone = person.family is None and not any(other.family for other in people)
     return replace(
         person,
+        family=listed.family if alone else person.family,
         title=person.title or listed.title,
         kind=Kind.CHILD if child else person.kind,
         age=person.age if person.age is not None else listed.age,
@@ -78,8 +89,12 @@ def near_given(one: Person, other: Person) -> bool:
     """True for two given names that may be spellings of one, and where one isn't known."""
     if not one.given or not other.given:
         return True
-    ratio = SequenceMatcher(None, folded(one.given), folded(other.given), autojunk=False).ratio()
-    return ratio >= _NEAR
+    return near(folded(one.given), folded(other.given))
+
+
+def near(one: str, other: str) -> bool:
+    """True for two folded words that may be spellings of one."""
+    return SequenceMatcher(None, one, other, autojunk=False).ratio() >= _NEAR
 
 
 def places_meant(home: Household, change: Change, read: NamesRead) -> list[int]:

@@ -47,6 +47,11 @@ def speaks_of_one(note: str, home: Household) -> bool:
     return alone and part_of(note, home) is None and not _strangers(note, home)
 
 
+def is_given_name(word: str) -> bool:
+    """True for a given name that is known."""
+    return folded(word) in _givens()
+
+
 def _kinds(named: list[Person]) -> tuple[str, ...]:
     return (GUEST, CHILD, "partner") if len(named) == 1 else (GUEST, CHILD)
 

@@ -36,6 +36,7 @@ def _of_home(finding: Finding, home: Household) -> Words:
     }
     words["inside"] = "yes" if set(finding.also) & set(home.rows) else ""
     words["crowd"] = "yes" if len(set(finding.also) - set(home.rows)) > 1 else ""
+    words["labelled"] = "yes" if home.label else ""
     words["shared"] = _shared(named)
     words["joined"] = _joined(named, finding.quoted)
     words |= _apart(named, finding.quoted)

@@ -10,7 +10,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from addressing.questions.asking import mark_of
-from addressing.questions.drafts import Draft, name_people, set_address
+from addressing.questions.drafts import Draft, set_address
+from addressing.questions.families import name_anew
 from addressing.questions.folding import folded
 from addressing.questions.kinds import NAMES, PLACES, kept_as_it_stands
 from addressing.questions.respelled import still_meant
@@ -93,7 +94,7 @@ def is_adopted(home: Household, change: Change, readers: Readers) -> bool:
     if kind in PLACES:
         wrong = set_address(draft, change, readers, more=True)
         return wrong is None and readers.place(draft.address, home.address)
-    if kind not in NAMES or name_people(draft, change, readers) is not None:
+    if kind not in NAMES or name_anew(draft, change, readers) is not None:
         return False
     return _words(names_shown(draft.household())) == _words(names_shown(home))
 

@@ -2,7 +2,8 @@
 
 from dataclasses import replace
 
-from addressing.questions.drafts import Draft, name_people, set_address
+from addressing.questions.drafts import Draft, set_address
+from addressing.questions.families import name_anew
 from addressing.questions.understanding import Change, is_placed
 from addressing.records.questions import Readers
 
@@ -19,7 +20,7 @@ def change_told(draft: Draft, change: Change, readers: Readers) -> str | None:
     if change.effect == "set":
         return set_address(draft, change, readers)
     if not is_placed(change.value):
-        return name_people(draft, change, readers)
+        return name_anew(draft, change, readers)
     address = draft.address
     whole = set_address(draft, _set(change, "lines"), readers)
     if whole is None or "," in change.value or address is None:
