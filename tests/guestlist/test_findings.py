@@ -316,6 +316,7 @@ ELSEWHERE = {
     "lines-not-read": "test_pasted.py",
     "said-elsewhere": "test_said_elsewhere.py",
     "sentence-read": "test_prose.py",
+    "titles-noted": "test_title_headings.py",
     "encoding-doubtful": "test_textfile.py",
     "styles-not-read": "test_workbook.py",
     "macros-not-run": "test_workbook.py",

@@ -30,6 +30,14 @@ from addressing.guestlist.files.mail_lines import (
 from addressing.guestlist.files.prose import homes_in
 from addressing.guestlist.files.running import is_prose, joined, sentences
 from addressing.guestlist.files.signatures import sender_of, signs
+from addressing.guestlist.files.title_headings import (
+    HEADING_SLOT,
+    TITLES,
+    Titling,
+    give_titles,
+    titling_after,
+    titling_of,
+)
 from addressing.guestlist.people.news import is_marker, says_out
 from addressing.guestlist.people.note_words import is_unsure
 from addressing.guestlist.tables.headings import is_owned, says_side
@@ -58,6 +66,8 @@ class Text:
     """From which line on a heading says that what follows is out or in doubt; None: none does."""
     sides: list[Line] = field(default_factory=list)
     """Headings that only say whose guests follow."""
+    titling: Titling | None = None
+    """The titles that words above give to those who follow."""
     each: tuple[Line, ...] = ()
     """Sentences just above that give each of those below them an envelope."""
 
@@ -68,7 +78,7 @@ class Text:
             1 + len(line.more)
             for _, slots in self.households
             for slot, held in slots.items()
-            if slot not in (NOTES, SIDE)
+            if slot not in (NOTES, SIDE, TITLES, HEADING_SLOT)
             for line in held
         )
 
@@ -91,12 +101,14 @@ class Text:
         homes = homes_in(paragraph)
         used = {part.number for said, _ in homes for part in (said, *said.more)}
         self.leave((line for line in _each(lines) if line.number not in used), NOT_READ)
-        self.told.append(paragraph)
+        told = tuple(said for said in paragraph if titling_of(said) is None)
+        self.told.append(told)
         self.each = ()
         self.reigns.append((lines[0].number, None))
         for _, slots in homes:
             self.take(slots[NAME][0].number, slots)
-        self.each = paragraph if any(says_each(said.text) for said in paragraph) else ()
+        self.titling = titling_after(self.titling, paragraph)
+        self.each = told if any(says_each(said.text) for said in told) else ()
 
     def take(self, number: int, slots: Slots) -> None:
         """A household, with the heading that says that it is out."""
@@ -106,10 +118,13 @@ class Text:
         side = next((line for line in reversed(self.sides) if line.number < number), None)
         if side is not None:
             slots[SIDE] = [side]
+        if self.titling is not None:
+            give_titles(self.titling, slots)
+            self.titling = self.titling.after_one()
         parts = own_households(self.each, slots)
         self.households += [(part[NAME][0].number, part) for part in parts] or [(number, slots)]
         if parts:
-            self.told.remove(self.each)
+            self.told = [said for said in self.told if said is not self.each]
         self.each = ()
 
 
@@ -181,6 +196,7 @@ def _close(found: Text, lines: Sequence[Line]) -> None:
     """A signature; what it says beside its own words is told all the same."""
     found.leave(lines, _SIGNATURE)
     found.reigns.append((lines[0].number, None))
+    found.titling = None
     own = () if opens_or_closes(lines[0].text) else lines[:1]
     said = [*own, *(line for line in lines[1:] if has_verb(line.text.rstrip(".!?")))]
     if said:
@@ -246,6 +262,9 @@ def _is_house(rest: Sequence[Line], entry: Entry) -> bool:
 def _set_aside(found: Text, line: Line, why: str) -> None:
     """A line that holds no guest; a heading says whether those below it are out."""
     found.leave([line], why)
+    if why != GREETING:
+        said = tuple(sentences([line])) if why == SENTENCE or titling_of(line) else ()
+        found.titling = titling_after(found.titling, said) if said else None
     if why == HEADING or (why == SENTENCE and line.text.endswith(":")):
         found.reigns.append((line.number, line if _says_out(line.text) else None))
         if says_side(line.text):
@@ -253,7 +272,9 @@ def _set_aside(found: Text, line: Line, why: str) -> None:
         if says_each(line.text):  # "Wren and Kit share a flat, one EACH please:"
             found.told.append(tuple(sentences([line])))
             found.each = found.told[-1]
-    elif why == SENTENCE or (why == GREETING and not opens_or_closes(line.text)):
+    elif titling_of(line) is None and (
+        why == SENTENCE or (why == GREETING and not opens_or_closes(line.text))
+    ):
         found.told.append(tuple(sentences([line])))
 
 

@@ -41,6 +41,7 @@ def said_in_columns(table: Table, row: Row) -> list[Finding]:
         rest.pop(cell.where, None)
     return [
         *map(_of_sentence, cells_of(table, row, "sentence")),
+        *map(_below, cells_of(table, row, "heading")),
         *map(_out, noes),
         *map(_moved_to, cells_of(table, row, "new_address")),
         *(remark(cell.where, cell.text, whole=True) for cell in rest.values()),
@@ -51,6 +52,12 @@ def _of_sentence(cell: Cell) -> Finding:
     """A household that was read from running text: nobody is printed who wasn't confirmed."""
     text = f"Read from a sentence: “{cell.text}”."
     return finding("sentence-read", cell.where, text, "Is it read right?", cell.text)
+
+
+def _below(cell: Cell) -> Finding:
+    """A household below words that perhaps give it a title."""
+    text = f"Above it says: “{cell.text}”."
+    return finding("titles-noted", cell.where, text, "Which titles are meant?", cell.text)
 
 
 def remark(where: Where, text: str, *, whole: bool) -> Finding:
