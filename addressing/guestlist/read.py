@@ -10,6 +10,7 @@ from addressing.guestlist.files.kinds import read_grids
 from addressing.guestlist.files.opening import open_list
 from addressing.guestlist.files.own_files import refuse_own_sheets, refuse_own_text
 from addressing.guestlist.grid import Column, Table
+from addressing.guestlist.households.beside_notes import asked_once
 from addressing.guestlist.households.composing import household_of
 from addressing.guestlist.households.crowds import crowds
 from addressing.guestlist.households.duplicates import letters, probable_duplicates
@@ -118,11 +119,12 @@ def _said(
     yield from (*lines_not_read(unread), *rows_aside(unused), *of_text, *of_rows)
 
 
-def _asked(found: Sequence[Finding], household: Household) -> tuple[Finding, ...]:
+def _asked(found: tuple[Finding, ...], household: Household) -> tuple[Finding, ...]:
     """All that is said and asked of a household, its notes among it."""
     about = about_people(household)
     codes = frozenset(each.code for each in (*found, *about))
-    return _told_once(tuple(asked_of(each, household, codes) for each in found), about)
+    found = tuple(asked_of(each, household, codes) for each in found)
+    return _told_once(*asked_once(found, about, household))
 
 
 def _own_findings(

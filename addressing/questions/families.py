@@ -15,6 +15,8 @@ from addressing.records.questions import NamesRead, Readers
 from addressing.where import Where
 
 _OF_CHILDREN = "children-noted"
+CHILDREN = "children"
+"""The field of a finding's likely names of children."""
 BESIDE = "beside-names"
 """The code of a note on who stands beside names that were given."""
 
@@ -27,7 +29,7 @@ def name_family(draft: Draft, change: Change, readers: Readers) -> str | None:
     home = draft.home
     if home.label is None:
         return _name_children(draft, change, readers)
-    alone = given_alone(change.words, home, readers)
+    alone = given_alone(change.words, home, readers, _noted(change, readers))
     if alone is not None and alone.young is None:
         return alone.unclear
     read = names_in(change, home, readers)
@@ -50,7 +52,7 @@ def name_anew(draft: Draft, change: Change, readers: Readers) -> str | None:
     only repeats those of the list is one of them.
     """
     home = draft.home
-    alone = given_alone(change.words, home, readers)
+    alone = given_alone(change.words, home, readers, _noted(change, readers))
     if alone is None:
         return name_people(draft, change, readers)
     if home.label is not None:
@@ -66,6 +68,15 @@ def name_anew(draft: Draft, change: Change, readers: Readers) -> str | None:
     if asked or alone.young is not None:
         return _name_children(draft, change, readers)
     return alone.unclear
+
+
+def _noted(change: Change, readers: Readers) -> tuple[str, ...]:
+    """The given names of children that the list's own note gives."""
+    likely = (pair for found in change.question.covers for pair in found.likely)
+    people = (
+        p for field, names in likely if field == CHILDREN for p in readers.children(names).people
+    )
+    return tuple(person.given for person in people if person.given)
 
 
 def _are_spelled(people: Sequence[Person], home: Household) -> bool:

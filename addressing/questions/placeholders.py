@@ -37,6 +37,8 @@ def _of_home(finding: Finding, home: Household) -> Words:
     words["inside"] = "yes" if set(finding.also) & set(home.rows) else ""
     words["crowd"] = "yes" if len(set(finding.also) - set(home.rows)) > 1 else ""
     words["labelled"] = "yes" if home.label else ""
+    noted = any(field == "children" for field, _ in finding.likely)
+    words["labelled_children"] = words["labelled"] if noted else ""
     words["shared"] = _shared(named)
     words["joined"] = _joined(named, finding.quoted)
     words |= _apart(named, finding.quoted)

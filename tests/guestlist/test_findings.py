@@ -297,6 +297,7 @@ ELSEWHERE = {
     "answer-not-understood": "questions",
     "answer-remark": "questions",
     "beside-names": "questions",
+    "left-out": "questions",
     "household-likely": "job",
     "order-small": "job",
     "answer-replaced": "questions",

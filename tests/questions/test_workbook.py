@@ -173,7 +173,7 @@ def test_a_row_of_answers_offers_at_most_four_that_are_known_but_for_titles(
     effects = [part.partition(": ")[0].partition("=")[0] for part in row["answers"].split("|")]
     known = {
         "keep", "part", "drop", "whole", "hand", "omit", "restore", "first", "second", "split",
-        "title", "city", "region", "postcode", "names", "lines", "street",
+        "title", "city", "region", "postcode", "names", "children", "lines", "street",
     }  # fmt: skip
     assert 1 <= len(effects) <= (7 if row["kind"] == "title" else 4)
     assert set(effects) <= known

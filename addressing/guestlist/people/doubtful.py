@@ -8,6 +8,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.people.asides import is_aside, phrase
 from addressing.guestlist.people.called import is_form
 from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.noted_children import children_named
 from addressing.guestlist.people.parts import Doubt, without_counts
 from addressing.guestlist.people.vocabulary import given_names, may_be_given, meanings, words
 from addressing.records.guests import Kind, Person
@@ -117,7 +118,8 @@ def about_label(text: str, remarks: tuple[str, ...]) -> tuple[Doubt, ...]:
     owner = re.search(r"(\w+)['’]s\b", text)
     known = words("nameless") | words("relation")
     nobody = owner is not None and (fold(owner[1]) in known or _ends_in_family(text))
-    if nobody or _asks(text, remarks) or any(_SEVERAL.search(remark) for remark in remarks):
+    several = any(_SEVERAL.search(each) and not children_named(each) for each in remarks)
+    if nobody or _asks(text, remarks) or several:
         return (Doubt("name-doubtful", " ".join(text.split())),)
     return ()
 

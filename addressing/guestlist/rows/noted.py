@@ -83,9 +83,10 @@ def _likely_names(note: str, home: Household) -> str:
 
     A wife or husband without a family name is proposed with the other's; anybody else isn't.
     """
-    if len(home.people) != 1 or not home.people[0].given or not home.people[0].family:
+    named = [p for p in home.people if p.kind is not Kind.GUEST or p.given or p.family]
+    if len(named) != 1 or not named[0].given or not named[0].family:
         return ""
-    one = home.people[0]
+    one = named[0]
     said = {_companion_said(note, found) for found in _companions().finditer(note)}
     said |= {(f"{m['title']} {m['name']}", True) for m in _TITLED_PARTNER.finditer(note)}
     if len(said) != 1 or not words("children").isdisjoint(fold(note).split()):
