@@ -213,6 +213,8 @@ class Grid:
     """Of each column, where cells were moved and no longer stand in the file's own columns."""
     told: tuple[tuple[Cited, ...], ...] = ()
     """What is said beside the list, by paragraphs: sentences, each with the cells it goes over."""
+    corrects: bool = False
+    """True for a sheet of corrections: what it says goes over the other sheets."""
 
     def letters_of(self, index: int) -> str:
         """The letters by which the file knows a column (0 is A)."""

@@ -17,6 +17,7 @@ from addressing.guestlist.households.duplicates import letters, probable_duplica
 from addressing.guestlist.households.gathering import Group, gather, names_of_groups
 from addressing.guestlist.households.keys import with_keys
 from addressing.guestlist.households.said_elsewhere import (
+    corrections_open,
     lines_not_read,
     rows_aside,
     told_of_households,
@@ -76,7 +77,8 @@ def read_list(
     grids, reading_findings, repairs = read_grids(opened)
     refuse_own_sheets(grids)
     found, unused, table_findings = find_tables(grids, columns)
-    told = [paragraph for grid in grids for paragraph in grid.told]
+    told = [paragraph for grid in grids if not grid.corrects for paragraph in grid.told]
+    fixes = [paragraph for grid in grids if grid.corrects for paragraph in grid.told]
     aside = [(said,) for table in found for said in table.aside]
     read_as, rows = tuple(_columns(found)), sum(len(table.rows) for table in found)
     tables = deque(found)
@@ -85,7 +87,7 @@ def read_list(
     households = with_keys(merged.households)
     own = tuple(_own_findings(households, merged.findings))
     doubles = _duplicates(households)
-    said = tuple(_said(told, aside, households, own))
+    said = tuple(_said((told, fixes, aside), households, own))
     findings = (
         *reading_findings,
         *table_findings,
@@ -108,15 +110,17 @@ def read_list(
 
 
 def _said(
-    told: Sequence[Sequence[Cited]],
-    aside: Sequence[Sequence[Cited]],
+    said: tuple[Sequence[Sequence[Cited]], ...],
     households: Sequence[Household],
     own: Sequence[Finding],
 ) -> Iterator[Finding]:
-    """What is asked of running text and of rows that are remarks; `own` is asked already."""
+    """What is asked of running text, corrections, rows of remarks; `own` is asked already."""
+    told, fixes, aside = said
     of_text, unread = told_of_households(told, households, own)
+    of_fixes, lost = told_of_households(fixes, households, own)
     of_rows, unused = told_of_households(aside, households)
-    yield from (*lines_not_read(unread), *rows_aside(unused), *of_text, *of_rows)
+    yield from (*lines_not_read(unread), *corrections_open(lost), *rows_aside(unused))
+    yield from (*of_text, *of_fixes, *of_rows)
 
 
 def _asked(found: tuple[Finding, ...], household: Household) -> tuple[Finding, ...]:

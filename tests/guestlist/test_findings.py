@@ -315,6 +315,8 @@ ELSEWHERE = {
     "rows-not-guests": "test_said_elsewhere.py",
     "table-on-its-side": "test_on_side.py",
     "lines-not-read": "test_pasted.py",
+    "corrections-read": "test_fix_sheets.py",
+    "corrections-open": "test_fix_sheets.py",
     "said-elsewhere": "test_said_elsewhere.py",
     "sentence-read": "test_prose.py",
     "titles-noted": "test_title_headings.py",

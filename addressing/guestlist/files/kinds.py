@@ -1,5 +1,6 @@
 """Which reader takes which kind of file."""
 
+from addressing.guestlist.files.fix_sheets import corrections, corrections_noted
 from addressing.guestlist.files.labels import read_labels
 from addressing.guestlist.files.opendocument import read_opendocument
 from addressing.guestlist.files.opening import OpenedList
@@ -34,11 +35,16 @@ def _with_mails(found: GridsRead) -> GridsRead:
     mailed = any(grid.meanings or grid.told for grid in found[0])
     for grid in found[0]:
         own = grid.sheet is not None and not _has_header(grid)
-        mail = None if mailed else (read_column(grid) if own else None) or read_labels(grid)
+        mail = None if mailed else _mail(grid, own=own)
         grids, mended = mail if mail is not None else ((grid,), ())
         sheets += grids
         repairs += mended
-    return tuple(sheets), found[1], tuple(repairs)
+    return tuple(sheets), (*found[1], *corrections_noted(sheets)), tuple(repairs)
+
+
+def _mail(grid: Grid, *, own: bool) -> tuple[tuple[Grid, ...], tuple[Repair, ...]] | None:
+    """A sheet that is a mail, corrections of the others, or labels; `own` without a header."""
+    return (read_column(grid) if own else None) or corrections(grid) or read_labels(grid)
 
 
 def _has_header(grid: Grid) -> bool:

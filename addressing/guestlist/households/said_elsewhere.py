@@ -13,6 +13,7 @@ from addressing.guestlist.domestic.dwellings import suffix_words
 from addressing.guestlist.files.mail_lines import Line, why_no_guest
 from addressing.guestlist.files.mentions import mentions
 from addressing.guestlist.folding import fold
+from addressing.guestlist.households.corrected import corrected_street, is_done
 from addressing.guestlist.households.named import Named
 from addressing.guestlist.people.note_words import denied
 from addressing.records.findings import Finding
@@ -59,6 +60,16 @@ def lines_not_read(said: Iterable[Cited]) -> Iterator[Finding]:
         text = f"No household could be read in {shown}{_more(left, _SHOWN)}; they aren't used."
         mend = "If guests stand there, write names first and the address below, a blank line apart."
         yield _of_all("lines-not-read", left, text, mend)
+
+
+def corrections_open(said: Iterable[Cited]) -> Iterator[Finding]:
+    """One question for all lines of a sheet of corrections that name nobody on the list."""
+    left = [each for each in said if not is_done(each.text)]
+    if left:
+        shown = "; ".join(f"“{each.text}” ({each.cells[0].cell})" for each in left[:_ROWS_SHOWN])
+        text = f"Nobody on the list is named by {shown}{_more(left, _ROWS_SHOWN)}."
+        mend = "Who is meant? A new guest needs a row with name and address."
+        yield _of_all("corrections-open", left, text, mend)
 
 
 def rows_aside(said: Sequence[Cited]) -> Iterator[Finding]:
@@ -122,6 +133,12 @@ def _asked(home: Household, said: Sequence[Cited], *, alone: bool) -> Iterator[F
         made = finding("apart-noted", cells[0], text, "One envelope, or one each?", quoted)
         yield replace(made, household=home.key, also=cells[1:])
         return
+    if is_done(quoted):
+        made = finding(
+            "remark", cells[0], text, "Worth reading before the proof is signed.", quoted
+        )
+        yield replace(made, household=home.key, also=cells[1:])
+        return
     made = finding("said-elsewhere", cells[0], text, "Does it change this envelope?", quoted)
     likely = _streets(quoted, home) if alone else ()
     yield replace(made, household=home.key, also=cells[1:], likely=likely)
@@ -136,4 +153,5 @@ def _streets(quoted: str, home: Household) -> tuple[tuple[str, str], ...]:
     known = home.address.street.text if home.address and home.address.street else ""
     found = (match[0].rstrip(".") for match in _STREET.finditer(quoted))
     streets = (street for street in found if fold(street).split()[-1] in suffix_words())
-    return tuple(("street", street) for street in streets if fold(street) != fold(known))
+    others = dict.fromkeys((*streets, *corrected_street(quoted, home)))
+    return tuple(("street", street) for street in others if fold(street) != fold(known))

@@ -1,0 +1,122 @@
+"""A sheet of corrections ("Fixes", "Changes"): what stands on it goes over the other sheets.
+
+Each of its rows is a remark on the list, told to the households that it names. One that adds
+somebody is read as a sentence of a mail is. A sheet with columns of names and addresses is a list
+like any other, whatever its name.
+"""
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from functools import cache
+
+from addressing.faults import Fault
+from addressing.guestlist.asking import finding
+from addressing.guestlist.files.blocks import NAME, Slots
+from addressing.guestlist.files.mail_lines import Line
+from addressing.guestlist.files.pasted import Origin, as_grid, told_of
+from addressing.guestlist.files.prose import homes_in
+from addressing.guestlist.files.running import sentences
+from addressing.guestlist.files.stretches import Text
+from addressing.guestlist.folding import fold
+from addressing.guestlist.grid import Cell, Grid, Row
+from addressing.guestlist.people.vocabulary import row_words
+from addressing.guestlist.tables.claims import ADDRESSES, NAMES
+from addressing.guestlist.tables.headers import find_tables
+from addressing.guestlist.tables.meanings import exact_meaning
+from addressing.records.findings import Finding
+from addressing.records.guests import Repair, UnusedRow
+from addressing.where import Where
+
+_TOLD = "a correction, asked about with whom it names"
+_BETWEEN = " – "
+_LONGEST = 1500
+"""Letters; a longer row is no remark, and the patterns take the square of its length."""
+_TITLE = 8
+"""Words of a sheet's title at most."""
+
+
+def corrections(grid: Grid) -> tuple[tuple[Grid, ...], tuple[Repair, ...]] | None:
+    """A sheet of corrections as a grid of whom it adds, the other rows told; None for another."""
+    if grid.hidden or not _is_named_so(grid) or _is_list(grid):
+        return None
+    rows = [row for at, row in enumerate(grid.rows) if row.filled and not _is_head(row, at)]
+    if not rows:
+        return None
+    text = Text()
+    for row in rows:
+        paragraph = _paragraph(row)
+        text.told.append(paragraph)
+        text.households += [(slots[NAME][0].number, slots) for slots in _added(paragraph)]
+    origin = Origin(grid.file, grid.sheet, 0, {row.number: row for row in rows})
+    made, repairs = as_grid(((origin, Text(households=text.households)),))
+    read = {number for number, _ in text.households}
+    unused = (UnusedRow(grid.sheet, r.number, _TOLD) for r in rows if r.number not in read)
+    told = told_of(origin, text)
+    made = replace(made, unused=tuple(unused), told=told, corrects=True)
+    return (made,), repairs
+
+
+def corrections_noted(grids: Iterable[Grid]) -> Iterable[Finding]:
+    """The note that a sheet is read as corrections."""
+    for grid in grids:
+        if grid.corrects:
+            text = f"The sheet “{grid.sheet}” corrects the others: {len(grid.told)} lines."
+            mend = "What it says of somebody on the list is asked with that envelope."
+            yield finding("corrections-read", Where(grid.file, grid.sheet), text, mend)
+
+
+def _is_named_so(grid: Grid) -> bool:
+    name = f" {fold(grid.sheet or '')} "
+    return any(f" {word} " in name for word in row_words("sheet-fixes"))
+
+
+def _is_list(grid: Grid) -> bool:
+    """True for a sheet with a header of names and of addresses."""
+    try:
+        tables, _, _ = find_tables((grid,), {})
+    except Fault:
+        return False
+    found = [{column.meaning for column in table.columns} for table in tables if table.header_row]
+    return any(meanings & NAMES and meanings & ADDRESSES for meanings in found)
+
+
+def _is_head(row: Row, place: int) -> bool:
+    """True for a header ("Name", "Change"), and for the title that only says what stands below."""
+    texts = [cell.text for cell in row.filled]
+    if len(texts) > 1:
+        return place <= 1 and all(map(_is_header, texts))
+    words = fold(texts[0]).split()
+    return place == 0 and len(words) <= _TITLE and not row_words("sheet-fixes").isdisjoint(words)
+
+
+def _is_header(text: str) -> bool:
+    return exact_meaning(text) is not None or fold(text) in row_words("fix-header")
+
+
+def _paragraph(row: Row) -> tuple[Line, ...]:
+    """The sentences of a row; what is struck through is no longer wanted, and is said so."""
+    text = _BETWEEN.join(_said(cell) for cell in row.filled)
+    text = " ".join(text.split())[:_LONGEST]
+    return tuple(sentences([Line(row.number, text)])) or (Line(row.number, text),)
+
+
+def _said(cell: Cell) -> str:
+    return f"{cell.text} (struck through)" if cell.wholly_struck else cell.text
+
+
+def _added(paragraph: Sequence[Line]) -> list[Slots]:
+    """Whom a row adds to the list: "ADD Miss Odile Penhew, 9 Mill Row, Duluth, MN 55802"."""
+    first, *others = paragraph
+    opened = _adding().match(first.text)
+    if opened is None:
+        return []
+    first = replace(first, text=first.text[opened.end() :])
+    return [slots for _, slots in homes_in((first, *others))]
+
+
+@cache
+def _adding() -> re.Pattern[str]:
+    longest = sorted(row_words("fix-add"), key=len, reverse=True)
+    words = "|".join(re.escape(word).replace(r"\ ", r"\s+") for word in longest)
+    return re.compile(rf"[\W_]*(?:(?:{words})\b|\+)[\s:,–—-]*", re.IGNORECASE)
