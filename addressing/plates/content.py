@@ -119,8 +119,8 @@ class Drawer:
                 place = pen + x - at_x, height + y - at_y, first
                 drawn += (self._operators.get(place) or self._operator(place), others)
                 at_x, at_y = pen + last_x, height + last_y
-            pen += word.advance
-            height += word.rise
+            pen += word.span[0]
+            height += word.span[1]
         return drawn
 
     def _word(self, word: Word) -> _Drawn | None:

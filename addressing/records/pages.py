@@ -23,20 +23,22 @@ Segment = tuple[str, tuple[float, ...]]
 """One step of an outline in font units: "m" or "l" and (x, y), "c" and six numbers, "h" and ()."""
 
 
+Span = tuple[int, int, float, float, float, float]
+"""How far the pen goes on and rises over a word; left, bottom, right and top of the word's ink from
+the pen (upside down for none). A plain tuple, since it is taken apart for every word of a line."""
+
+
 class Word(NamedTuple):
     """Glyphs that follow each other in font units, often those of one word and the blank before it.
 
-    `glyphs[i]` has its origin at (`xs[i]`, `ys[i]`) from the pen, which then goes on by `advance`
-    and `rise`. `ink` bounds their ink from the pen (left, bottom, right, top; upside down for
-    none). A word that recurs is one record, so what is drawn of it may be remembered by that.
+    `glyphs[i]` has its origin at (`xs[i]`, `ys[i]`) from the pen, which then goes on as `span`
+    says. A word that recurs is one record, so what is drawn of it may be remembered by that.
     """
 
     glyphs: tuple[int, ...]
     xs: tuple[int, ...]
     ys: tuple[int, ...]
-    advance: int
-    rise: int
-    ink: tuple[float, float, float, float]
+    span: Span
 
 
 @swiftly
@@ -54,7 +56,7 @@ class ShapedLine:
     @property
     def advance(self) -> int:
         """The sum of advances."""
-        return sum([word.advance for word in self.words])
+        return sum([word.span[0] for word in self.words])
 
     @property
     def ink(self) -> tuple[float, float, float, float]:
@@ -66,10 +68,11 @@ class ShapedLine:
         pen = height = 0
         left = bottom = inf
         right = top = -inf
-        for _, _, _, advance, rise, (start, low, end, high) in self.words:
+        for word in self.words:
+            advance, rise, start, low, end, high = word.span
             first, last = pen + start, pen + end
             if height:  # hardly ever
-                low, high = height + low, height + high  # noqa: PLW2901 - no other name is as clear
+                low, high = height + low, height + high
             if first < left:  # noqa: PLR1730 - see above
                 left = first
             if last > right:  # noqa: PLR1730 - see above
@@ -88,8 +91,8 @@ class ShapedLine:
         for word in self.words:
             for glyph, x, y in zip(word.glyphs, word.xs, word.ys, strict=True):
                 yield glyph, pen + x, height + y
-            pen += word.advance
-            height += word.rise
+            pen += word.span[0]
+            height += word.span[1]
 
     @property
     def glyphs(self) -> tuple[int, ...]:

@@ -1,7 +1,7 @@
 """Set pieces kept in columns, so that a large set takes little memory."""
 
 from array import array
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, overload
 
 from addressing.records.pieces import Role
@@ -19,6 +19,10 @@ Form = tuple[
 ]
 """What many pieces have in common: wording, why, fallbacks, and of their lines the roles, the
 sources, the heights, the sizes, and how much closer the letters stand."""
+
+
+Row = tuple[str | None, Form, list[str], "array[float]"]
+"""A piece as it is kept: whose it is, its form, the words and left ends of its lines."""
 
 
 class SetColumns:
@@ -66,13 +70,18 @@ class SetColumns:
         """The form of a piece, a number."""
         return self._form_of[number]
 
+    def row(self, number: int) -> Row:
+        """The piece of this number as it is kept."""
+        form = self._forms[self._form_of[number]]
+        start, end = self._ends[number], self._ends[number + 1]
+        return self.households[number], form, self.texts[start:end], self.xs[start:end]
+
     def piece(self, number: int) -> SetPiece:
         """The piece of this number, made anew."""
-        wording, why, fallbacks, roles, sources, ys, *others = self._forms[self._form_of[number]]
-        start, end = self._ends[number], self._ends[number + 1]
-        lines = set_lines(self.texts[start:end], roles, sources, self.xs[start:end], ys, *others)
-        household, name = self.households[number], self.names[number]
-        return SetPiece(household, name, wording, lines, why, fallbacks)
+        household, form, texts, xs = self.row(number)
+        wording, why, fallbacks, roles, sources, ys, *others = form
+        lines = set_lines(texts, roles, sources, xs, ys, *others)
+        return SetPiece(household, self.names[number], wording, lines, why, fallbacks)
 
 
 class SetPieces(Sequence[SetPiece]):
@@ -128,6 +137,10 @@ class SetPieces(Sequence[SetPiece]):
         """All, one by one."""
         return map(self._columns.piece, self._numbers)
 
+    def rows(self) -> Iterator[Row]:
+        """All as they are kept, one by one."""
+        return map(self._columns.row, self._numbers)
+
     @property
     def households(self) -> tuple[str | None, ...]:
         """Whose they are."""
@@ -156,14 +169,17 @@ class SetPieces(Sequence[SetPiece]):
 
 def picked(pieces: Sequence[SetPiece], which: Iterable[int]) -> SetPieces:
     """Those of some set pieces that are at these places (from 0), in this order."""
-    return (pieces if isinstance(pieces, SetPieces) else SetPieces(pieces)).picked(which)
+    return columned(pieces).picked(which)
+
+
+def columned(pieces: Sequence[SetPiece]) -> SetPieces:
+    """Some set pieces in columns, where they aren't already."""
+    return pieces if isinstance(pieces, SetPieces) else SetPieces(pieces)
 
 
 def households_of(pieces: Sequence[SetPiece]) -> tuple[str | None, ...]:
     """Whose set pieces are, in order; None for one that is the same for all."""
-    if isinstance(pieces, SetPieces):
-        return pieces.households
-    return tuple([piece.household for piece in pieces])
+    return columned(pieces).households
 
 
 def forms_of(pieces: Sequence[SetPiece]) -> tuple[int, ...]:
@@ -171,4 +187,4 @@ def forms_of(pieces: Sequence[SetPiece]) -> tuple[int, ...]:
 
     They have the same roles and sizes too: what is asked of one form is answered for all of it.
     """
-    return (pieces if isinstance(pieces, SetPieces) else SetPieces(pieces)).forms
+    return columned(pieces).forms

@@ -124,7 +124,7 @@ def turned(zone: Zone, room: Box, place: Place) -> Place:
 
 
 def _letter(glyph: int, advance: int, ink: Bounds) -> Word:
-    return Word((glyph,), (0,), (0,), advance, 0, ink)
+    return Word((glyph,), (0,), (0,), (advance, 0, *ink))
 
 
 def bent(

@@ -14,7 +14,8 @@ from addressing.records.live import LiveFace
 from addressing.records.pages import Setting, faces_of
 from addressing.records.shelf import Face
 from addressing.typesetting.fontfile import read_font
-from addressing.typesetting.typeface import FACES_OPEN, open_typeface
+from addressing.typesetting.opened import FACES_OPEN
+from addressing.typesetting.typeface import open_typeface
 from addressing.where import Where
 
 RESTRICTED, WHOLE_ONLY, BITMAPS_ONLY = 0x0002, 0x0100, 0x0200

@@ -116,4 +116,4 @@ def word_of(placed: Sequence[Placed]) -> Word:
                 top = y + high
         pen += advance
         height += rise
-    return Word(tuple(glyphs), tuple(xs), tuple(ys), pen, height, (left, bottom, right, top))
+    return Word(tuple(glyphs), tuple(xs), tuple(ys), (pen, height, left, bottom, right, top))

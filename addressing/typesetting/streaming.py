@@ -1,9 +1,10 @@
 """The door out: a setting drawn page by page, each page made, handed over and forgotten."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from addressing.records.pages import FACE, Outlines, Page, Setting, ShapedLine, faces_of, hand_of
 from addressing.records.set_lines import SetPiece
+from addressing.records.set_pieces import columned
 from addressing.typesetting.bending import Place, arcs, bent, bow, flat_room, turned
 from addressing.typesetting.lettering import Lettering, open_hands, outlines_of
 
@@ -52,20 +53,19 @@ def _pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:
     if any(hand.helped for hand in hands) or setting.parted:
         yield from _mixed_pages(setting, hands)
         return
-    one_hand = hands[0].typeface is hands[-1].typeface
+    pieces = columned(setting.pieces)
     shape, other = hands[0].typeface.shape, hands[-1].typeface.shape
-    for piece in setting.pieces:
-        if piece.why and any(line.tighter for line in piece.lines):
-            yield _mixed_page(piece, setting, hands)
+    for number, (household, form, texts, xs) in enumerate(pieces.rows()):
+        *_, roles, _, ys, sizes, tighter = form
+        if any(tighter):
+            yield _mixed_page(pieces[number], setting, hands)
             continue
-        if one_hand:  # no time is lost on asking which
-            drawn = [(shape(line.text), line.x, line.y, line.size) for line in piece.lines]
+        if shape == other:  # no time is lost on asking which
+            shaped: Iterable[ShapedLine] = map(shape, texts)
         else:
-            drawn = [
-                ((other if hand_of(line.role) else shape)(line.text), line.x, line.y, line.size)
-                for line in piece.lines
-            ]
-        yield Page(piece.household, tuple(drawn))
+            own = [other if hand_of(role) else shape for role in roles]
+            shaped = [each(text) for each, text in zip(own, texts, strict=True)]
+        yield Page(household, tuple(zip(shaped, xs, ys, sizes, strict=True)))
 
 
 def _mixed_pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:

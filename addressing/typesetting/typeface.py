@@ -10,11 +10,10 @@ import uharfbuzz as hb
 
 from addressing.records.pages import FACE, Segment, ShapedLine, Word
 from addressing.records.shelf import Face
-from addressing.typesetting.blanks import APART, figures_stand_in_pairs, words_stand_alone
+from addressing.typesetting.blanks import APART
 from addressing.typesetting.capitals import lowered
 from addressing.typesetting.direction import runs, runs_leftwards
-from addressing.typesetting.fontfile import read_font
-from addressing.typesetting.outlines import Bounds, GlyphOutlines, ink_bounds
+from addressing.typesetting.opened import FACES_OPEN, OpenedFont, open_font
 from addressing.typesetting.packing import Words
 
 LINES_KEPT = 32768
@@ -29,12 +28,6 @@ LANGUAGE = "en"
 """The sender's language, said outright: left to itself HarfBuzz asks the machine's locale."""
 
 PLAINLY = hb.BufferSerializeFlags.NO_GLYPH_NAMES | hb.BufferSerializeFlags.NO_CLUSTERS
-
-GRAIN = 1 << 20
-"""Ink is bounded to a millionth of a font unit: then sums of places are exact, and a line's bounds
-the same wherever it is cut into words."""
-
-FACES_OPEN = 48
 
 _APART = re.compile(APART)
 
@@ -85,35 +78,24 @@ class _Figures(dict[str, Word]):
 class Typeface:
     """One opened face. Lengths are font units; use `open_typeface` to make one."""
 
-    def __init__(self, face: Face, data: bytes, number: int = 0) -> None:
-        """`data` are the bytes of the font file, looked over; `number` is the face's in its set."""
+    def __init__(self, face: Face, opened: OpenedFont, number: int = 0) -> None:
+        """`opened` is the face's font; `number` is the face's in its set."""
         self.face = face
         self.number = number
-        opened = hb.Face(hb.Blob(data), face.index)
-        self.font: Any = hb.Font(opened)
-        if face.axes:
-            self.font.set_variations(dict(face.axes))
-        self.units_per_em: int = opened.upem
-        self.outlines = GlyphOutlines(self.font, opened.glyph_count)
+        self._opened = opened
+        self.font = opened.font
+        self.units_per_em = opened.units_per_em
+        self.outlines = opened.outlines
+        self.bounds = opened.bounds
         self._features: dict[str, bool | int] = {"kern": True, **dict(face.features)}
-        self.bounds = functools.cache(self._bounds)
         self._words = Words(self.bounds, self.font.get_nominal_glyph(0x20), number * FACE)
         self._space = round(face.tracking * self.units_per_em / 1000)
         self._apart = round(face.word_space * self.units_per_em / 1000)
         self._lines: dict[str, ShapedLine] = {}
         self.odd: set[str] = set()
         """Lines kept with a glyph that is missing, or blank where no blank stands."""
-        self._data = data
         self._apart_words: tuple[_Apart, _Apart, _Apart] | None = None
         self.figures: _Figures | None = None
-
-    def _bounds(self, glyph: int) -> Bounds | None:
-        """The bounds of a glyph's ink, to the GRAIN; None for a blank."""
-        ink = ink_bounds(self.outlines[glyph])
-        if ink is None:
-            return None
-        left, bottom, right, top = [round(edge * GRAIN) / GRAIN for edge in ink]
-        return left, bottom, right, top
 
     def buffer(self, text: str, level: int = 0, leftwards: bool | None = None) -> Any:  # noqa: ANN401, FBT001 - the library has no types; of a run
         """Words in HarfBuzz's hands; at cluster level 1 each character is told apart.
@@ -149,10 +131,9 @@ class Typeface:
 
         The lines are the same. It takes some hundredths of a second to find out.
         """
-        if self._apart_words is None and alone(self._data, self.face.index):
+        if self._apart_words is None and self._opened.words_stand_alone:
             self._apart_words = _Apart(self, "", " "), _Apart(self, " ", " "), _Apart(self, " ", "")
-            tags = tuple(sorted(self._features))
-            if in_pairs(self._data, self.face.index, tags):
+            if self._opened.figures_stand_in_pairs(tuple(sorted(self._features))):
                 self.figures = _Figures(self)
 
     @property
@@ -280,25 +261,13 @@ def _has_ink(character: str) -> bool:
 
 
 @functools.lru_cache(FACES_OPEN)
-def alone(data: bytes, index: int) -> bool:
-    """Whether a font's words stand alone, found out once."""
-    return words_stand_alone(data, index)
-
-
-@functools.lru_cache(FACES_OPEN)
-def in_pairs(data: bytes, index: int, features: tuple[str, ...]) -> bool:
-    """Whether a font's figures stand in pairs, found out once."""
-    return figures_stand_in_pairs(data, index, features)
-
-
-@functools.lru_cache(FACES_OPEN)
 def open_typeface(face: Face, number: int = 0) -> Typeface:
     """Open a face, or hand out the one already open; `number` is the face's in its set.
 
     Raises:
         Fault: the font file is missing, damaged, or another than was looked over (exit 3).
     """
-    return Typeface(face, read_font(face), number)
+    return Typeface(face, open_font(face), number)
 
 
 def shape_line(face: Face, text: str) -> ShapedLine:

@@ -27,7 +27,7 @@ from addressing.records.docket import Docket, PieceChoice
 from addressing.records.guests import GuestList
 from addressing.records.pieces import Piece
 from addressing.records.shelf import Box, Face, Ink, Layout, Zone
-from addressing.typesetting import fit, stream, typeface
+from addressing.typesetting import fit, opened, stream, typeface
 from addressing.wording import word_list
 
 FLAGS = hb.BufferSerializeFlags.NO_GLYPH_NAMES | hb.BufferSerializeFlags.NO_CLUSTERS
@@ -70,7 +70,8 @@ def bounds(font: Any, buffer: Any, known: dict[int, Any]) -> tuple[list[int], in
 def ours(listed: GuestList) -> tuple[float, float, tuple[Piece, ...]]:
     """Seconds for the words, seconds from there to the last page, and the pieces."""
     typeface.open_typeface.cache_clear()
-    typeface.alone.cache_clear()
+    opened.opened.cache_clear()
+    opened.alone.cache_clear()
     face = Face("great-vibes", "Great Vibes", FONT, hashlib.sha256(FONT.read_bytes()).hexdigest())
     ink = Ink("White", "White", (0.1, 0.0, 0.0, 0.2), (1.0, 1.0, 1.0))
     zone = Zone("outer", Box(54, 90, 414, 198), "centre", "middle")

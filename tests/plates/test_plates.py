@@ -72,7 +72,7 @@ BAR = (("m", (0.0, 0.0)), ("l", (500.0, 0.0)), ("l", (500.0, 700.0)), ("h", ()))
 
 
 def by_hand(count: int) -> tuple[Iterator[Page], Outlines]:
-    word = Word((7,), (0,), (0,), 500, 0, (0, 0, 500, 700))
+    word = Word((7,), (0,), (0,), (500, 0, 0, 0, 500, 700))
     line = ShapedLine("X", (word,), 1000)
     pages = (Page(f"h-{number}", ((line, 100.0, 200.0, 10.0),)) for number in range(count))
     return pages, Outlines({7: BAR})
@@ -210,7 +210,7 @@ def test_even_odd_is_never_used_and_overlapping_contours_leave_no_hole(
         *((op, tuple(v + 100 for v in at)) for op, at in square),
         ("h", ()),
     )
-    word = Word((7,), (0,), (0,), 800, 0, (0, 0, 900, 900))
+    word = Word((7,), (0,), (0,), (800, 0, 0, 0, 900, 900))
     line = ShapedLine("X", (word,), 1000)
     page = Page("h-0", ((line, 200.0, 100.0, 100.0),))
     path = tmp_path / "overlap.pdf"
@@ -281,8 +281,8 @@ def test_pages_hang_on_branches_of_two_hundred(
 def test_a_raised_mark_keeps_its_height_on_the_plate(
     white: Ink, envelope: Layout, tmp_path: Path
 ) -> None:
-    first = Word((7, 3, 7), (0, 500, 250), (0, 0, -120), 800, 0, (0, 0, 0, 0))
-    second = Word((3, 7), (0, 100), (0, 0), 600, 0, (0, 0, 0, 0))
+    first = Word((7, 3, 7), (0, 500, 250), (0, 0, -120), (800, 0, 0, 0, 0, 0))
+    second = Word((3, 7), (0, 100), (0, 0), (600, 0, 0, 0, 0, 0))
     line = ShapedLine("X", (first, second), 1000)
     page = Page("h-0", ((line, 10.0, 20.0, 12.0),))
     path = tmp_path / "marks.pdf"

@@ -18,7 +18,7 @@ from addressing.materials.shelf import open_shelf
 from addressing.records.pages import ShapedLine
 from addressing.records.shelf import Face
 from addressing.typesetting.blanks import words_stand_alone
-from addressing.typesetting.fontfile import read_font
+from addressing.typesetting.opened import OpenedFont, open_font
 from addressing.typesetting.typeface import Typeface
 
 SHELF = open_shelf(None)
@@ -44,8 +44,8 @@ def lines(seed: int, count: int) -> list[str]:
 
 def both(face: Face) -> tuple[Typeface, Typeface]:
     """A typeface that shapes lines whole, and one that puts them together from words."""
-    data = read_font(face)
-    whole, apart = Typeface(face, data), Typeface(face, data)
+    font = open_font(face)
+    whole, apart = Typeface(face, font), Typeface(face, font)
     apart.shape_by_words()
     return whole, apart
 
@@ -166,7 +166,8 @@ def _rows(words: Sequence[str]) -> list[str]:
 def test_no_rule_is_lost_between_words(feature: str) -> None:
     data = font(feature)
     face = Face("squares", "Squares", Path(), sha256(data).hexdigest())
-    whole, apart = Typeface(face, data), Typeface(face, data)
+    opened = OpenedFont(face, data)
+    whole, apart = Typeface(face, opened), Typeface(face, opened)
     apart.shape_by_words()
     for text in _rows(["a", "b", "ab", "ba", "aa b", "a a"]):
         assert seen(apart.shape(text)) == seen(whole.shape(text)), text
