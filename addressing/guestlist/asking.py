@@ -31,7 +31,7 @@ def finding(code: str, where: Where, text: str, mend: str, quoted: str = "") -> 
 def from_trouble(trouble: Trouble, where: Where) -> Finding:
     """The finding for what is wrong with an address; `where` is the row's own cell."""
     place = trouble.cited.cells[0] if trouble.cited and trouble.cited.cells else where
-    found = finding(trouble.code, place, trouble.text, trouble.mend)
+    found = finding(trouble.code, place, trouble.text, trouble.mend, trouble.quoted)
     return replace(found, likely=trouble.likely)
 
 

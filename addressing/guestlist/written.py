@@ -49,6 +49,8 @@ class Trouble:
     repair: tuple[str, str] | None = None
     likely: tuple[tuple[str, str], ...] = ()
     """Values that may be right: (field, value), as a finding has them."""
+    quoted: str = ""
+    """The list's own words, where the question is about them."""
 
 
 def joined(lines: tuple[Cited, ...], mark: str = "\n") -> Cited:

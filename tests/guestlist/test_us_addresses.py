@@ -67,7 +67,7 @@ def test_a_written_form_of_a_unit_is_one_behind_a_street_and_before_it(row: dict
 
 @pytest.mark.parametrize(
     "row",
-    [r for r in table("address_remarks") if r["kind"] != "elsewhere"],
+    [r for r in table("address_remarks") if r["kind"] in ("remark", "behind", "anywhere", "label")],
     ids=lambda r: f"{r['kind']}: {r['words']}",
 )
 def test_a_remark_or_label_is_taken_out_of_an_address(row: dict[str, str]) -> None:

@@ -18,6 +18,7 @@ from addressing.guestlist.domestic.dwellings import unit_before
 from addressing.guestlist.domestic.tail import cut_country, cut_tail
 from addressing.guestlist.domestic.united_states import lies_here, read_american, reads_as_american
 from addressing.guestlist.homes.clearing import clear
+from addressing.guestlist.homes.spoken import in_place_of, only_spoken, without_spoken
 from addressing.guestlist.places.countries import country_code, country_of_cell
 from addressing.guestlist.places.places import state_code
 from addressing.guestlist.written import Trouble, Written
@@ -39,7 +40,13 @@ def read_address(
     `second` is the second reading of a US address, held against the rules'.
     """
     cleared = clear(written)
+    spoken = only_spoken(cleared.written)
+    if spoken is not None:
+        return None, (in_place_of(spoken),), cleared.remarks
     address, troubles, remarks = _read(cleared.written, names, home, second)
+    if address is not None:
+        address, doubts = without_spoken(address)
+        troubles = (*doubts, *troubles)
     said = {trouble.code for trouble in cleared.troubles}
     troubles = tuple(trouble for trouble in troubles if trouble.code not in said)
     return address, (*cleared.troubles, *troubles), (*cleared.remarks, *remarks)

@@ -1,0 +1,113 @@
+"""Words of a sentence that stand in an address: no line of an envelope, and never set unasked.
+
+"on a boat til fall! use his mom's: Mrs. Odile Penhew" above a street is a remark; in place of
+one ("moved!! ask Judy") there is no address at all.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+
+from addressing.guestlist.files.mentions import mentions
+from addressing.guestlist.folding import fold
+from addressing.guestlist.written import Trouble, Written
+from addressing.records.guests import Address, Cited
+from addressing.tables import table
+
+_CALL = re.compile(r"[!?]|[-=]>|→")
+_LABEL = re.compile(r"^(?P<said>[^\d:]*[^\W\d][^\d:]*):\s*(?P<rest>.*)$", re.DOTALL)
+_ENGLISH = frozenset(("US", "PR", "VI", "GU", "AS", "MP", "CA", "GB", "IE", "AU", "NZ"))
+_FEWEST = 3
+"""Words of a sentence without a call at least."""
+_WORD = re.compile(r"[^\W\d_]+")
+
+
+def is_spoken(line: str, country: str | None = "US") -> bool:
+    """True for a line that reads like a remark: a call, a question, a label, a verb in small type.
+
+    Where English isn't written such a word may be of the place ("Mas de can Roig"): it takes two.
+
+    >>> [is_spoken(each) for each in ("moved!! ask Judy", "The House That Jack Built", "c/o: Kit")]
+    [True, False, False]
+    """
+    if fold(line) in _rows("own-mark"):
+        return False
+    label = _LABEL.match(line)
+    if _CALL.search(line) or (label and fold(label["said"]) not in _rows("care-label")):
+        return True
+    words = [word for word in _WORD.findall(line) if word in _speaking()]
+    few = 1 if country is None or country in _ENGLISH else 2
+    return len(words) >= few and len(line.split()) >= _FEWEST
+
+
+def only_spoken(written: Written) -> Cited | None:
+    """The words that stand in place of an address: no figure in them, and nothing beside them."""
+    others = (written.unit, written.extra, written.city, written.postcode)
+    text = " ".join(line.text for line in written.lines)
+    if any(others) or re.search(r"\d", text) or not is_spoken(text):
+        return None
+    return Cited(text, tuple(cell for line in written.lines for cell in line.cells))
+
+
+def in_place_of(said: Cited) -> Trouble:
+    """The question where a remark stands in place of an address."""
+    text = f"In place of an address the list says: “{said.text}”."
+    return Trouble("address-missing", text, "Where should it go?", said, quoted=said.text)
+
+
+def without_spoken(address: Address) -> tuple[Address, tuple[Trouble, ...]]:
+    """The address without what reads like a remark, and the question about it.
+
+    Whose address it is, named behind a remark and a colon, stays as "c/o".
+    """
+    country = address.country.text if address.country else None
+    street, extra = address.street, address.recipient_extra
+    said = [*_spoken(extra, country), *(_spoken(street, country) if _several(street) else ())]
+    if not said:
+        return address, ()
+    cells = [part.cells for part in (extra, street) if part is not None]
+    quoted = "; ".join(said)
+    text = f"“{quoted}” stands in the address and reads like a remark; it isn't set."
+    mend = "Is the address right without it?"
+    trouble = Trouble("address-doubtful", text, mend, Cited(quoted, cells[0]), quoted=quoted)
+    kept = replace(address, recipient_extra=_kept(extra, said), street=_kept(street, said))
+    return kept, (trouble,)
+
+
+def _several(part: Cited | None) -> bool:
+    """True for a street of several lines: of a lone one nothing would be left."""
+    return part is not None and "\n" in part.text
+
+
+def _spoken(part: Cited | None, country: str | None) -> Iterator[str]:
+    lines = part.text.split("\n") if part is not None else ()
+    return (line for line in lines if is_spoken(line, country))
+
+
+def _kept(part: Cited | None, said: list[str]) -> Cited | None:
+    if part is None:
+        return None
+    lines = (_whose(line) if line in said else line for line in part.text.split("\n"))
+    text = "\n".join(line for line in lines if line)
+    return replace(part, text=text) if text else None
+
+
+def _whose(line: str) -> str:
+    """The name behind a remark and a colon, if it is one with a title: "his mom's: Mrs. Orr"."""
+    label = _LABEL.match(line)
+    name = label["rest"].strip() if label else ""
+    named = [each.text for each in mentions(name) if each.sure]
+    return f"c/o {name}" if named == [name] else ""
+
+
+@cache
+def _rows(kind: str) -> frozenset[str]:
+    return frozenset(fold(row["words"]) for row in table("address_remarks") if row["kind"] == kind)
+
+
+@cache
+def _speaking() -> frozenset[str]:
+    """The words that make a sentence of a line where they stand in small letters."""
+    verbs = {row["word"] for row in table("mail_words") if row["kind"] in ("verb", "pronoun")}
+    return _rows("spoken") | verbs

@@ -1,0 +1,78 @@
+"""Sentences in an address: they are on no envelope, and the client is asked."""
+
+import pytest
+
+from addressing.guestlist.homes.addresses import read_address
+from addressing.guestlist.homes.spoken import is_spoken
+from addressing.guestlist.written import Written
+from addressing.records.guests import Address, Cited
+from addressing.tables import table
+
+ROWS = table("address_remarks")
+TOWN = "5 Harbor Steps, Portland, ME 04101"
+
+
+def read(*lines: str) -> tuple[Address | None, list[tuple[str, str]]]:
+    """The address of some lines, and (code, words quoted) of what is asked."""
+    address, troubles, _ = read_address(Written(tuple(map(Cited, lines))), frozenset())
+    return address, [(each.code, each.quoted) for each in troubles]
+
+
+@pytest.mark.parametrize("row", [r for r in ROWS if r["kind"] == "spoken"], ids=str)
+def test_a_small_word_makes_a_remark_of_a_line(row: dict[str, str]) -> None:
+    assert is_spoken(row["example"])
+    assert not is_spoken(row["counter_example"])
+
+
+@pytest.mark.parametrize(
+    "row", [r for r in ROWS if r["kind"] in ("care-label", "own-mark")], ids=str
+)
+def test_a_label_of_care_and_a_town_with_a_call_are_none(row: dict[str, str]) -> None:
+    assert not is_spoken(row["example"])
+    assert is_spoken(row["counter_example"])
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["moved!", "which house?", "old -> new house", "Mail: her brother", "she rents it now"],
+)  # common practice, no source
+def test_calls_questions_arrows_labels_and_verbs_are_remarks(line: str) -> None:
+    assert is_spoken(line)
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["The House That Jack Built", "Our Lady of Grace", "Villa il Moro", "Bldg. 4: Unit 2"],
+)
+def test_names_of_houses_are_none(line: str) -> None:
+    assert not is_spoken(line)
+
+
+def test_abroad_one_small_word_may_be_of_the_place() -> None:
+    assert not is_spoken("Mas de can Roig", "ES")
+    assert is_spoken("they moved to Rome last May", "ES")
+
+
+def test_a_remark_above_a_street_is_asked_about_and_not_set() -> None:
+    remark = "on a boat til fall"
+    address, asked = read(f"{remark}!", TOWN)
+    assert address is not None
+    assert address.recipient_extra is None
+    assert asked == [("address-doubtful", f"{remark}!")]
+
+
+def test_whose_address_it_is_stays_behind_the_remark() -> None:
+    address, asked = read("til fall use his mom's: Mrs. Odile Penhew", TOWN)
+    assert address is not None
+    assert address.recipient_extra is not None
+    assert address.recipient_extra.text == "c/o Mrs. Odile Penhew"
+    assert [code for code, _ in asked] == ["address-doubtful"]
+
+
+@pytest.mark.parametrize("said", ["moved!! ask Judy", "between places til august", "ask her mom?"])
+def test_a_remark_in_place_of_an_address_is_none(said: str) -> None:
+    assert read(said) == (None, [("address-missing", said)])
+
+
+def test_a_house_of_a_name_without_more_is_an_address() -> None:
+    assert read("The Old Forge, Larkmoor")[0] is not None
