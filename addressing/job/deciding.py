@@ -8,6 +8,7 @@ from addressing.job.remembering import Remembered, stale
 from addressing.job.rereading import READERS
 from addressing.materials.reading import Source, read_toml
 from addressing.questions.applying import apply
+from addressing.questions.called_now import named_as_now
 from addressing.questions.keeping import decisions_of, words_of
 from addressing.questions.said import told_words
 from addressing.records.findings import Finding
@@ -34,6 +35,7 @@ def decide(remembered: Remembered, folder: Path | None, worded: tuple[Finding, .
         return Applied(guest_list, findings)
     applied = apply(guest_list, (*findings, *worded), decisions, READERS)
     rest = tuple(found for found in applied.findings if found not in worded)
+    rest = tuple(named_as_now(rest, applied.called))
     return replace(applied, findings=stale(rest, applied.open, remembered.kept))
 
 

@@ -34,6 +34,8 @@ def _of_home(finding: Finding, home: Household) -> Words:
         for name in ("street", "city", "region", "postcode")
         if address and (cited := getattr(address, name))
     }
+    place = address and (address.city or address.region or address.postcode or address.country)
+    words["street_alone"] = "yes" if address and address.street and not place else ""
     words["inside"] = "yes" if set(finding.also) & set(home.rows) else ""
     words["crowd"] = "yes" if len(set(finding.also) - set(home.rows)) > 1 else ""
     words["labelled"] = "yes" if home.label else ""

@@ -83,3 +83,12 @@ def test_who_was_corrected_away_is_asked_of_no_more_and_who_stays_is(
     asked = json.loads(addressing("questions", path, "--json").stdout)["questions"]
     titles = [each["listed"] for each in asked if ":title-" in each["question"]]
     assert sorted(titles) == ["Linnet Orr", "Ottoline Greyling", "Tobias Wexcombe"]
+
+
+def test_check_names_those_without_a_title_as_they_are_called_since(
+    addressing: Run, path: Path
+) -> None:
+    found = json.loads(addressing("check", path, "--json").stdout)["findings"]
+    texts = [each["text"] for each in found if each["code"] == "title-missing"]
+    assert "No title is given: Tobias Wexcombe." in texts
+    assert not [text for text in texts if "Odile" in text]

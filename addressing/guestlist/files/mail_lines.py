@@ -10,6 +10,7 @@ from addressing.guestlist.people.vocabulary import words as kind_of_words
 from addressing.guestlist.tables.contents import kind_of_text
 from addressing.guestlist.tables.headings import says_whose
 from addressing.guestlist.tables.meanings import Hit, exact_meaning, fold, signs
+from addressing.guestlist.tables.totals import sums_the_list
 from addressing.tables import table
 
 _QUOTED = re.compile(r"^(?:[ \t]*>)+[ \t]?")
@@ -99,7 +100,7 @@ def why_no_guest(line: Line) -> str | None:
         ("the opening of a quoted mail", _begins(folded, "quoting")),
         ("the foot of a mail", _begins(folded, "footer")),
         (GREETING, _begins(folded, "greeting") and _is_short(line.text)),
-        ("a heading", says_whose(line.text)),
+        ("a heading", says_whose(line.text) or sums_the_list(line.text)),
         (SENTENCE, _says_nobody(line.text)),
     )
     return next((why for why, holds in tests if holds), None)

@@ -14,6 +14,7 @@ from addressing.guestlist.abroad.which_country import (
     needs_code,
 )
 from addressing.guestlist.domestic.address_model import Voice, listen
+from addressing.guestlist.domestic.designators import unit_pattern
 from addressing.guestlist.domestic.dwellings import unit_before
 from addressing.guestlist.domestic.tail import cut_country, cut_tail
 from addressing.guestlist.domestic.united_states import lies_here, read_american, reads_as_american
@@ -139,9 +140,22 @@ def _by_evidence(written: Written, home: str) -> tuple[Written, tuple[Trouble, .
         return replace(written, country=Cited("US")), ()
     if home not in _AMERICAN and not needs_code(home):
         return replace(written, country=Cited(home)), ()
-    mend = "Which country is it in?"
-    trouble = Trouble("country-unknown", "The address names no country.", mend, where)
+    if _is_street_alone(written):
+        lacking = "no town, no state and no ZIP code" if home in _AMERICAN else "no town"
+        text, mend = f"The address has {lacking}.", "What is the whole address?"
+        return written, (Trouble("address-incomplete", text, mend, where),)
+    placed = written.region is not None or written.postcode is not None
+    text = "names no country" if placed else "has no state, no ZIP code or postcode, and no country"
+    trouble = Trouble("country-unknown", f"The address {text}.", "Which country is it in?", where)
     return written, (trouble,)
+
+
+def _is_street_alone(written: Written) -> bool:
+    """True for one part, a unit behind it aside: no word of it can be a town's."""
+    if len(written.lines) != 1 or written.city or written.region or written.postcode:
+        return False
+    _, *behind = (part.strip() for part in re.split(r"[,\n]", written.lines[0].text.strip(" ,")))
+    return all(re.fullmatch(unit_pattern(), part, re.IGNORECASE) for part in behind)
 
 
 def _looks_american(written: Written) -> bool:

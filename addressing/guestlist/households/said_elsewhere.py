@@ -16,6 +16,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.households.corrected import corrected_street, is_done
 from addressing.guestlist.households.named import Named
 from addressing.guestlist.people.note_words import denied
+from addressing.guestlist.tables.totals import sums_up
 from addressing.records.findings import Finding
 from addressing.records.guests import Cited, Household, Kind
 
@@ -54,7 +55,11 @@ def told_of_households(
 def lines_not_read(said: Iterable[Cited]) -> Iterator[Finding]:
     """One question for all lines of a mail that may speak of a guest who isn't on the list."""
     lines = (each for each in said if not each.text.endswith(":"))  # a heading
-    left = [each for each in lines if why_no_guest(Line(0, each.text)) is None]
+    left = [
+        each
+        for each in lines
+        if why_no_guest(Line(0, each.text)) is None and not sums_up(each.text)
+    ]
     if left:
         shown = "; ".join(f"“{each.text}” ({each.cells[0].cell})" for each in left[:_SHOWN])
         text = f"No household could be read in {shown}{_more(left, _SHOWN)}; they aren't used."

@@ -35,7 +35,7 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
     if counted and addressed and _is_heading(row, cells[0], merges):
         return HEADING
     if len(cells) == 1 and addressed and is_remark(cells[0].text):
-        return REMARK
+        return "a total" if sums_up(cells[0].text) else REMARK
     meanings = {column.index: column.meaning for column in columns}
     used = [cell for index, cell in enumerate(row.cells)
             if cell is not None and cell.filled and meanings.get(index) != "ignore"]  # fmt: skip
@@ -73,6 +73,34 @@ def is_remark(text: str) -> bool:
     return not named and any(word in _lines("remark") for word in small)
 
 
+def sums_up(text: str) -> bool:
+    """True for words that only count what the list has: nobody can stand in them.
+
+    >>> [sums_up(each) for each in ("Total: 25 households", "That makes 48 guests!", "Total Orme")]
+    [True, True, False]
+    """
+    words = fold(text).split()
+    counted = {word for known in ("count-sign", "total-sign") for word in _single(known)}
+    if not any(word.isdecimal() for word in words) or counted.isdisjoint(words):
+        return False
+    return all(word.isdecimal() or word in counted | _lines("in-sum") for word in words)
+
+
+def sums_the_list(text: str) -> bool:
+    """True for such words of the whole list; "2 adults" may be said of one household.
+
+    >>> [sums_the_list(each) for each in ("Guest list: 25 households", "2 adults", "25 Mill Row")]
+    [True, False, False]
+    """
+    return sums_up(text) and not _lines("sum-of-list").isdisjoint(fold(text).split())
+
+
+@cache
+def _single(kind: str) -> frozenset[str]:
+    """The words of which the words of a header are made."""
+    return frozenset(word for words in signs(kind) for word in words.split())
+
+
 @cache
 def _lines(kind: str) -> frozenset[str]:
     return frozenset(row["word"] for row in table("row_words") if row["kind"] == kind)
@@ -93,7 +121,11 @@ def _opens_a_sum(cell: Cell) -> bool:
     words = fold(cell.text).split()
     opening = (" ".join(words[:size]) for size in (1, 2))
     whole = " ".join(words) in signs("total-sign")
-    return whole or any(signs("total-sign").get(said) == _OPENING for said in opening)
+    return (
+        whole
+        or sums_up(cell.text)
+        or any(signs("total-sign").get(said) == _OPENING for said in opening)
+    )
 
 
 def _is_placed(row: Row, meanings: Mapping[int, str | None]) -> bool:
