@@ -14,10 +14,10 @@ from addressing.faults import Fault
 from addressing.guestlist.asking import finding
 from addressing.guestlist.files.blocks import NAME, Slots
 from addressing.guestlist.files.mail_lines import Line
+from addressing.guestlist.files.mail_text import Text
 from addressing.guestlist.files.pasted import Origin, as_grid, told_of
 from addressing.guestlist.files.prose import homes_in
 from addressing.guestlist.files.running import sentences
-from addressing.guestlist.files.stretches import Text
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Grid, Row
 from addressing.guestlist.people.vocabulary import row_words

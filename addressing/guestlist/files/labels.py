@@ -8,6 +8,7 @@ import re
 from collections.abc import Sequence
 
 from addressing.guestlist.files.mail_lines import Line, is_place
+from addressing.guestlist.files.mail_text import Text
 from addressing.guestlist.files.pasted import (
     MailRead,
     Origin,
@@ -16,7 +17,7 @@ from addressing.guestlist.files.pasted import (
     origin_of,
     too_long,
 )
-from addressing.guestlist.files.stretches import Text, heard
+from addressing.guestlist.files.stretches import heard
 from addressing.guestlist.grid import Grid
 from addressing.guestlist.tables.contents import kind_of_text
 from addressing.guestlist.tables.meanings import exact_meaning

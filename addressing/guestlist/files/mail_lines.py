@@ -239,6 +239,11 @@ def is_verb(word: str) -> bool:
     return word in _words("verb")
 
 
+def is_pronoun(word: str) -> bool:
+    """True for a word that stands for somebody: "She", "they"."""
+    return fold(word) in _words("pronoun")
+
+
 @cache
 def _speaking() -> re.Pattern[str]:
     verbs, pronouns = ("|".join(map(re.escape, _words(kind))) for kind in ("verb", "pronoun"))

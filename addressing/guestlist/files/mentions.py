@@ -55,6 +55,13 @@ class _Word:
         return small and fold(self.text) in words("and") | words("and-between")
 
     @property
+    def denies(self) -> bool:
+        """True for the NOT of "Ms. Penhew and NOT Orr"; in small letters it is no name anyway."""
+        return (
+            len(self.text) > 1 and self.text.isupper() and fold(self.text) in prose_words("denial")
+        )
+
+    @property
     def titled(self) -> bool:
         title = known_title(self.text)
         return title is not None and self.text[:1].isupper() and not title.also_a_name
@@ -111,7 +118,7 @@ def _run(text: str, found: Sequence[_Word], place: int) -> int:
         if before.text.endswith(".") and not (before.titled or len(before.text) <= _LONGEST_WEAK):
             break
         following = found[end + 1] if end + 1 < len(found) else None
-        capital = following is not None and following.text[:1].isupper()
+        capital = following is not None and following.text[:1].isupper() and not following.denies
         small = fold(word.text) in words("particle") or word.joins
         if _OWNED.search(before.text) or not (word.text[:1].isupper() or (small and capital)):
             break
@@ -158,7 +165,7 @@ def _may_name(word: _Word) -> bool:
     others = (
         prose_words("no-name") | words("children") | words("family") | words("guest") | words("and")
     )
-    return word.name and folded not in suffix_words() and folded not in others
+    return word.name and not word.denies and folded not in suffix_words() and folded not in others
 
 
 def _is_full(run: Sequence[_Word]) -> bool:

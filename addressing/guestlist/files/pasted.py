@@ -11,8 +11,9 @@ from dataclasses import dataclass, field, replace
 from addressing.guestlist.files.blocks import STREETS, Slot, joins
 from addressing.guestlist.files.mail_lines import Line, cleaned
 from addressing.guestlist.files.mail_tables import MailTable, table_grid, without_tables
+from addressing.guestlist.files.mail_text import NOT_READ, Text
 from addressing.guestlist.files.prose import SENTENCE_SLOT
-from addressing.guestlist.files.stretches import NOT_READ, Text, heard
+from addressing.guestlist.files.stretches import heard
 from addressing.guestlist.grid import Cell, Grid, Row
 from addressing.guestlist.repair import repair_text, turns
 from addressing.records.guests import Cited, Repair, UnusedRow

@@ -19,6 +19,7 @@ from addressing.guestlist.files.prose_words import (
     prose_words,
 )
 from addressing.guestlist.files.spans import Span, spans
+from addressing.guestlist.files.wanted import head_of
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.news import says_out
 from addressing.guestlist.people.note_words import denied
@@ -86,14 +87,28 @@ def homes_in(paragraph: Sequence[Line]) -> list[tuple[Line, Slots]]:
         homes += made
         if named:
             people = (at, said, _group(masked(said.text), named, len(said.text)))
+    homes = homes or list(_of_head(paragraph))
     return [(home.said, slots) for home in homes for slots in _slots(home)]
+
+
+def _of_head(paragraph: Sequence[Line]) -> Iterator[_Home]:
+    """Those with whose names alone a paragraph begins."""
+    head = head_of(paragraph)
+    if head is not None:
+        yield _Home(paragraph[0], list(head.people), head.names, quote=list(head.quote))
 
 
 def _wanted(said: Line, named: Sequence[Mention], at: int) -> Iterator[_Home]:
     """Those of a sentence that wants an envelope for them without an address it can be read by."""
-    if named and prose_pattern("wanted").search(masked(said.text)):
-        group = _group(masked(said.text), named, len(said.text))
+    people = [each for each in named if not _is_house(each)]
+    if people and prose_pattern("wanted").search(masked(said.text)):
+        group = _group(masked(said.text), people, people[-1].end)
         yield _Home(said, group, _names(group), quote=[said], at=at)
+
+
+def _is_house(named: Mention) -> bool:
+    """True for the Carriage House that somebody lives in."""
+    return fold(named.text.split()[-1]) in prose_words("house")
 
 
 def _wanted_behind(

@@ -26,6 +26,8 @@ _WIDE = 55
 _BROKEN = 3
 """Times that an entry is broken at most."""
 _CODE_ALONE = re.compile(r"(?:[A-Z]{2}[ ,]+)?\d{5}(?:-\d{4})?|[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}")
+_LAST_CODE = re.compile(r"\b(?:[A-Z]{2}[ ,]+|[A-Z][a-z]+ )\d{5}(?:-\d{4})?\s*$")
+"""A state and a ZIP code, which end an address."""
 
 
 def is_prose(block: Sequence[Line]) -> bool:
@@ -40,6 +42,9 @@ def is_prose(block: Sequence[Line]) -> bool:
     if len(block) == 1:
         said = list(sentences(block))
         return len(said) > 1 and entry_of(said[0].text) is None
+    whole = joined(block)
+    if len(whole) < len(block) and all(entry_of(line.text) for line in whole):
+        return False
     wide = all(len(line.text) >= _WIDE for line in block[:-1])
     broken = (_breaks(line, following) for line, following in pairwise(block))
     return wide and any(broken)
@@ -111,9 +116,10 @@ def _behind_title(text: str, stop: re.Match[str]) -> bool:
 
 
 def _short(starts: Sequence[int], text: str) -> Iterator[int]:
-    """Where a line ends that no mailer broke: far too short, a capital begins the next."""
+    """Where a line ends that no mailer broke: too short or with a code, a capital is next."""
     for at, following in pairwise(starts):
-        if following - at < _NARROW and text[following : following + 1].isupper():
+        ends = following - at < _NARROW or _LAST_CODE.search(text[at:following]) is not None
+        if ends and text[following : following + 1].isupper():
             yield following
 
 

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 
 from addressing.guestlist.domestic.buildings import ends_building
 from addressing.guestlist.domestic.dwellings import suffix_words
@@ -10,6 +11,7 @@ from addressing.guestlist.files.mail_lines import has_verb
 from addressing.guestlist.files.prose_words import prose_words
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places.countries import country_of_cell
+from addressing.tables import table
 
 _START = re.compile(
     r"(?<![\w#./-])(?:#?\d+[A-Za-z]?(?:[-–/]\d*[A-Za-z]?)?(?: \d/\d)?,? (?=[^\W_])"
@@ -19,6 +21,11 @@ _START = re.compile(
 _CODE = re.compile(
     r"\b\d{5}(?:-\d{4})?\b|\b[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}\b|\b[A-Z]\d[A-Z] ?\d[A-Z]\d\b"
     r"|\b[A-Z]\d[\dW] [A-Z\d]{4}\b"
+)
+_ABROAD = re.compile(
+    r"(?P<road>[^\W\d_][\w.'’/-]*(?:\s[^\W\d_][\w.'’/-]*){0,5})\s\d{1,4}\s?[a-zA-Z]?,?\s+"
+    r"(?:[A-Z]{1,2}-)?\d{4,5}(?:\s[A-Z]{2}\b)?\s[^\W\d_a-z][\w'’-]*"
+    r"(?:[ -][^\W\d_a-z][\w'’-]+)*"
 )
 _FARTHEST = 130
 """Letters from the number to the end of the code at most."""
@@ -47,6 +54,44 @@ def spans(text: str) -> Iterator[Span]:
     >>> [span.text for span in spans("She is at Elm House, 9 Elm St., Bath, Maine 04530 now")]
     ['Elm House, 9 Elm St., Bath, Maine 04530']
     """
+    made = list(_number_last(text))
+    for span in made:
+        text = text[: span.start] + " " * (span.end - span.start) + text[span.end :]
+    yield from sorted((*made, *_number_first(text)), key=lambda span: span.start)
+
+
+def _number_last(text: str) -> Iterator[Span]:
+    """The addresses whose number stands behind the street, the code before the town."""
+    for found in _ABROAD.finditer(text):
+        road = found["road"]
+        begin = _road(road)
+        if begin is not None:
+            start, end = found.start() + begin, _with_country(text, found.end())
+            yield Span(start, end, _tidy(text[start:end]), whole=True)
+
+
+def _road(road: str) -> int | None:
+    """Where among words a street begins that is known by its first or by its last one."""
+    words = [(found.start(), found[0].casefold()) for found in re.finditer(r"\S+", road)]
+    led = [at for at, word in words if word in _street_words("street")]
+    if led:
+        return led[-1]
+    last = words[-1][1]
+    if not any(last.endswith(ending) for ending in _street_words("ending")):
+        return None
+    begin = len(words) - 1
+    while begin and road[words[begin - 1][0]].isupper():
+        begin -= 1
+    return words[begin][0]
+
+
+@cache
+def _street_words(kind: str) -> frozenset[str]:
+    rows = table("street_words_abroad")
+    return frozenset(row["word"].lstrip("-") for row in rows if row["kind"] == kind)
+
+
+def _number_first(text: str) -> Iterator[Span]:
     last = 0
     for found in _START.finditer(text):
         if found.start() < last or _ROOM.search(text[: found.end()].rstrip(" ,")):
@@ -79,7 +124,7 @@ def _with_country(text: str, end: int) -> int:
     behind = _COUNTRY.match(text, end)
     words = behind["name"].rstrip(".").split() if behind is not None else []
     for size in range(len(words), 0, -1):
-        name = " ".join(words[:size])
+        name = " ".join(words[:size]).rstrip(".")
         if behind is not None and country_of_cell(name) is not None:
             return behind.start("name") + len(name)
     return end

@@ -5,12 +5,12 @@ heading as a note.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from addressing.guestlist.domestic.dwellings import Segment, kind_of
 from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots, parted, slots_of
 from addressing.guestlist.files.cards import without_cards
-from addressing.guestlist.files.each_own import own_households, says_each
+from addressing.guestlist.files.each_own import says_each
 from addressing.guestlist.files.entries import Entry, bare_entry, entry_of, is_somebody, is_titled
 from addressing.guestlist.files.mail_lines import (
     GREETING,
@@ -27,109 +27,19 @@ from addressing.guestlist.files.mail_lines import (
     why_no_guest,
     without_brackets,
 )
-from addressing.guestlist.files.prose import homes_in
+from addressing.guestlist.files.mail_text import HEADING, SIGNATURE, Text
 from addressing.guestlist.files.running import is_prose, joined, sentences
 from addressing.guestlist.files.signatures import sender_of, signs
-from addressing.guestlist.files.title_headings import (
-    HEADING_SLOT,
-    TITLES,
-    Titling,
-    give_titles,
-    titling_after,
-    titling_of,
-)
+from addressing.guestlist.files.title_headings import titling_after, titling_of
+from addressing.guestlist.files.wanted import wants_for_another
 from addressing.guestlist.people.news import is_marker, says_out
 from addressing.guestlist.people.note_words import is_unsure
 from addressing.guestlist.tables.headings import is_owned, says_side
 
-NOT_READ = "no household could be read in it"
-HEADING = "a heading"
-SIDE = ("side", 1)
-_SIGNATURE = "the signature of a mail"
-_OWN = (GREETING, "the head of a mail", "the opening of a quoted mail", _SIGNATURE)
 _LONGEST_HEADING = 8
 """Words."""
 _ENTRIES = 2
 """Entries below each other among which a lone name is one too."""
-
-
-@dataclass(slots=True)
-class Text:
-    """What is gathered from a text."""
-
-    households: list[tuple[int, Slots]] = field(default_factory=list)
-    unused: list[tuple[Line, str]] = field(default_factory=list)
-    lines: int = 0
-    told: list[tuple[Line, ...]] = field(default_factory=list)
-    """Running text by paragraphs, a line for each sentence."""
-    reigns: list[tuple[int, Line | None]] = field(default_factory=list)
-    """From which line on a heading says that what follows is out or in doubt; None: none does."""
-    sides: list[Line] = field(default_factory=list)
-    """Headings that only say whose guests follow."""
-    titling: Titling | None = None
-    """The titles that words above give to those who follow."""
-    each: tuple[Line, ...] = ()
-    """Sentences just above that give each of those below them an envelope."""
-
-    @property
-    def used(self) -> int:
-        """How many lines belong to households."""
-        return sum(
-            1 + len(line.more)
-            for _, slots in self.households
-            for slot, held in slots.items()
-            if slot not in (NOTES, SIDE, TITLES, HEADING_SLOT)
-            for line in held
-        )
-
-    @property
-    def greets(self) -> bool:
-        """True for a text with a head, a greeting or a signature: a mail."""
-        return any(why in _OWN for _, why in self.unused)
-
-    def leave(self, lines: Iterable[Line], why: str) -> None:
-        """List lines as not used."""
-        self.unused.extend((line, why) for line in lines)
-
-    def heading_over(self, number: int) -> Line | None:
-        """The heading that says that who stands on a line is out."""
-        return next((line for at, line in reversed(self.reigns) if at <= number), None)
-
-    def tell(self, lines: Sequence[Line]) -> None:
-        """Read running text and keep it; what it says under a heading is no longer of that."""
-        paragraph = tuple(sentences(lines))
-        homes = homes_in(paragraph)
-        used = {part.number for said, _ in homes for part in (said, *said.more)}
-        self.leave((line for line in _each(lines) if line.number not in used), NOT_READ)
-        told = tuple(said for said in paragraph if titling_of(said) is None)
-        self.told.append(told)
-        self.each = ()
-        self.reigns.append((lines[0].number, None))
-        for _, slots in homes:
-            self.take(slots[NAME][0].number, slots)
-        self.titling = titling_after(self.titling, paragraph)
-        self.each = told if any(says_each(said.text) for said in told) else ()
-
-    def take(self, number: int, slots: Slots) -> None:
-        """A household, with the heading that says that it is out."""
-        over = self.heading_over(number)
-        if over is not None:
-            slots.setdefault(NOTES, []).append(over)
-        side = next((line for line in reversed(self.sides) if line.number < number), None)
-        if side is not None:
-            slots[SIDE] = [side]
-        if self.titling is not None:
-            give_titles(self.titling, slots)
-            self.titling = self.titling.after_one()
-        parts = own_households(self.each, slots)
-        self.households += [(part[NAME][0].number, part) for part in parts] or [(number, slots)]
-        if parts:
-            self.told = [said for said in self.told if said is not self.each]
-        self.each = ()
-
-
-def _each(lines: Sequence[Line]) -> Iterator[Line]:
-    return (part for line in lines for part in (line, *line.more))
 
 
 def heard(lines: Sequence[Line]) -> Text:
@@ -180,7 +90,7 @@ def _without_signature(
         end = next((at for at, line in enumerate(block) if closes(line)), None)
         own = not (block[0].opens or is_postscript(block[0].text))
         if own and signs(block, signed, sender):
-            found.leave(block, _SIGNATURE)
+            found.leave(block, SIGNATURE)
             signed = tuple(block) if not signed else None
         elif end is None:
             signed = None
@@ -194,7 +104,7 @@ def _without_signature(
 
 def _close(found: Text, lines: Sequence[Line]) -> None:
     """A signature; what it says beside its own words is told all the same."""
-    found.leave(lines, _SIGNATURE)
+    found.leave(lines, SIGNATURE)
     found.reigns.append((lines[0].number, None))
     found.titling = None
     own = () if opens_or_closes(lines[0].text) else lines[:1]
@@ -207,6 +117,7 @@ def _read_block(found: Text, block: Sequence[Line]) -> None:
     """Read a block from the top: its own lines and headings, entries, households, what is told."""
     entries = {line.number: entry for line in block if (entry := _entry(line)) is not None}
     rest: list[Line] = []
+    above: Line | None = None
     for place, line in enumerate(block):
         why = _why_not(block, place, entries)
         entry = entries.get(line.number)
@@ -215,17 +126,18 @@ def _read_block(found: Text, block: Sequence[Line]) -> None:
             entry = _lone(block, place)
         house = entry is not None and len(entries) == 1 and _is_house(rest, entry)
         if why or (entry is not None and not house):
-            _read_rest(found, rest)
-            rest = []
+            _read_rest(found, rest, above)
+            rest, above = [], None
         if why:
             _set_aside(found, line, why)
         elif entry is not None and not rest:
             found.take(line.number, _of_entry(line, entry))
+            above = line
             if len(entry.name.split()) == 1:  # "Penhews: 22 Larkmoor Lane, …" may be of another
                 found.told.append((line,))
         else:
             rest.append(line)
-    _read_rest(found, rest)
+    _read_rest(found, rest, above)
 
 
 def _why_not(block: Sequence[Line], place: int, entries: dict[int, Entry]) -> str:
@@ -305,20 +217,22 @@ def _heading(block: Sequence[Line], place: int, entries: dict[int, Entry]) -> bo
     return first and not is_somebody(text) and bare_entry(line.text) is None
 
 
-def _read_rest(found: Text, lines: Sequence[Line]) -> None:
-    """Lines between entries: a household, several, or running text."""
+def _read_rest(found: Text, lines: Sequence[Line], above: Line | None) -> None:
+    """Lines between entries: a household, several, or running text that goes on from `above`."""
     untold: list[Line] = []
     for block in parted(lines):
         spoken = next((at for at, line in enumerate(block) if not _speaks(line)), len(block))
-        read = slots_of(block[spoken:])
+        own = [line for line in block[spoken:] if not wants_for_another(line)]
+        read = slots_of(own) if own else None
         untold += block[:spoken] if read else block
         if read:
             if untold:
-                found.tell(untold)
-                untold = []
-            found.take(block[spoken].number, read)
+                found.tell(untold, above)
+            above = None
+            found.take(own[0].number, read)
+            untold = [line for line in block[spoken:] if line not in own]
     if untold:
-        found.tell(untold)
+        found.tell(untold, above)
 
 
 def _speaks(line: Line) -> bool:

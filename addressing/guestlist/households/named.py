@@ -9,7 +9,7 @@ from addressing.guestlist.files.mail_lines import is_verb
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.called import is_form
 from addressing.guestlist.people.names import known_title
-from addressing.guestlist.people.vocabulary import is_given, may_be_given
+from addressing.guestlist.people.vocabulary import is_given, may_be_given, meanings
 from addressing.records.guests import Household
 
 Words = tuple[str, ...]
@@ -39,6 +39,8 @@ class Named:
     titles: dict[tuple[Words, str], set[int]] = field(default_factory=dict)
     titled: dict[tuple[str, str], set[int]] = field(default_factory=dict)
     """By given name and title."""
+    suffixed: dict[tuple[str, str], set[int]] = field(default_factory=dict)
+    """By given name and suffix: of two Tobiases who is "Tobias Jr."."""
     longest: int = 1
 
     @classmethod
@@ -55,6 +57,7 @@ class Named:
                 for word in fold(person.given or "").split()[:1]:
                     named.givens.setdefault(word, set()).add(place)
                     named.titled.setdefault((word, person.title or ""), set()).add(place)
+                    named.suffixed.setdefault((word, person.suffix or ""), set()).add(place)
         return named
 
     def of_sentence(self, sentence: str, *, by_given: bool = True) -> list[int]:
@@ -130,6 +133,9 @@ class Named:
         word = words[at]
         homes = self.givens.get(word.folded, set())
         following = words[at + 1] if at + 1 < len(words) else None
+        suffix = meanings("suffix").get(following.folded) if following is not None else None
+        if suffix is not None and word.capital:
+            return self.suffixed.get((word.folded, suffix), set())
         another = following is not None and following.capital and following.touches
         before = words[at - 1] if at and word.touches else None
         of_title = before is not None and before.capital and not before.first

@@ -1,0 +1,129 @@
+"""What is gathered from a mail: households, lines not used, what is told, what a heading says."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+
+from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots
+from addressing.guestlist.files.each_own import own_households, says_each
+from addressing.guestlist.files.mail_lines import GREETING, Line, is_courtesy, is_pronoun
+from addressing.guestlist.files.prose import homes_in
+from addressing.guestlist.files.prose_words import is_one_of
+from addressing.guestlist.files.running import sentences
+from addressing.guestlist.files.title_headings import (
+    HEADING_SLOT,
+    TITLES,
+    Titling,
+    give_titles,
+    titling_after,
+    titling_of,
+)
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.vocabulary import words
+
+NOT_READ = "no household could be read in it"
+HEADING = "a heading"
+SIDE = ("side", 1)
+SIGNATURE = "the signature of a mail"
+OWN = (GREETING, "the head of a mail", "the opening of a quoted mail", SIGNATURE)
+
+
+@dataclass(slots=True)
+class Text:
+    """What is gathered from a text."""
+
+    households: list[tuple[int, Slots]] = field(default_factory=list)
+    unused: list[tuple[Line, str]] = field(default_factory=list)
+    lines: int = 0
+    told: list[tuple[Line, ...]] = field(default_factory=list)
+    """Running text by paragraphs, a line for each sentence."""
+    reigns: list[tuple[int, Line | None]] = field(default_factory=list)
+    """From which line on a heading says that what follows is out or in doubt; None: none does."""
+    sides: list[Line] = field(default_factory=list)
+    """Headings that only say whose guests follow."""
+    titling: Titling | None = None
+    """The titles that words above give to those who follow."""
+    each: tuple[Line, ...] = ()
+    """Sentences just above that give each of those below them an envelope."""
+
+    @property
+    def used(self) -> int:
+        """How many lines belong to households."""
+        return sum(
+            1 + len(line.more)
+            for _, slots in self.households
+            for slot, held in slots.items()
+            if slot not in (NOTES, SIDE, TITLES, HEADING_SLOT)
+            for line in held
+        )
+
+    @property
+    def greets(self) -> bool:
+        """True for a text with a head, a greeting or a signature: a mail."""
+        return any(why in OWN for _, why in self.unused)
+
+    def leave(self, lines: Iterable[Line], why: str) -> None:
+        """List lines as not used."""
+        self.unused.extend((line, why) for line in lines)
+
+    def heading_over(self, number: int) -> Line | None:
+        """The heading that says that who stands on a line is out."""
+        return next((line for at, line in reversed(self.reigns) if at <= number), None)
+
+    def tell(self, lines: Sequence[Line], above: Line | None = None) -> None:
+        """Read running text and keep it; what it says under a heading is no longer of that.
+
+        `above` is the household's line just above, with which the text may go on.
+        """
+        paragraph = tuple(sentences(lines))
+        homes = [home for home in homes_in(paragraph) if not self._lists(home[1])]
+        used = {part.number for said, _ in homes for part in (said, *said.more)}
+        self.leave((line for line in _each(lines) if line.number not in used), NOT_READ)
+        told = tuple(said for said in paragraph if titling_of(said) is None)
+        goes_on = above is not None and told and _goes_on(told[0].text)
+        self.told.append((above, *told) if above is not None and goes_on else told)
+        self.each = ()
+        self.reigns.append((lines[0].number, None))
+        for _, slots in homes:
+            self.take(slots[NAME][0].number, slots)
+        self.titling = titling_after(self.titling, paragraph)
+        self.each = told if any(says_each(said.text) for said in told) else ()
+
+    def _lists(self, slots: Slots) -> bool:
+        """True for those who are listed already, where no other address is given."""
+        own = _names_of(slots)
+        listed = any(own <= _names_of(home) for _, home in self.households)
+        return listed and STREETS[0] not in slots
+
+    def take(self, number: int, slots: Slots) -> None:
+        """A household, with the heading that says that it is out."""
+        over = self.heading_over(number)
+        if over is not None:
+            slots.setdefault(NOTES, []).append(over)
+        side = next((line for line in reversed(self.sides) if line.number < number), None)
+        if side is not None:
+            slots[SIDE] = [side]
+        if self.titling is not None:
+            give_titles(self.titling, slots)
+            self.titling = self.titling.after_one()
+        parts = own_households(self.each, slots)
+        self.households += [(part[NAME][0].number, part) for part in parts] or [(number, slots)]
+        if parts:
+            self.told = [said for said in self.told if said is not self.each]
+        self.each = ()
+
+
+def _each(lines: Sequence[Line]) -> Iterator[Line]:
+    return (part for line in lines for part in (line, *line.more))
+
+
+def _goes_on(text: str) -> bool:
+    """True for what goes on with the household above: "but HOLD that one", "He moved"."""
+    first = text.split(maxsplit=1)[0]
+    return (is_one_of("goes-below", first) or is_pronoun(first)) and not is_courtesy(text)
+
+
+def _names_of(slots: Slots) -> set[str]:
+    """The words of a household's names, folded, without titles and "and"."""
+    own = [fold(word) for line in slots.get(NAME, ()) for word in line.text.split()]
+    return {word for word in own if word not in words("and") and known_title(word) is None}
