@@ -14,6 +14,7 @@ from addressing.guestlist.homes.seasons import season_of
 from addressing.guestlist.people.cell import CellReading
 from addressing.guestlist.people.vocabulary import row_words as _words
 from addressing.guestlist.rows.hiding import PARTS_OF_NAMES, hidden, hidden_in_cells
+from addressing.guestlist.rows.members import more_than_named
 from addressing.guestlist.rows.noted import apart
 from addressing.guestlist.rows.row_people import RowPeople, read_row_people
 from addressing.guestlist.rows.said import remark, said_in_columns
@@ -94,6 +95,7 @@ def read_row(
         *_remarks(where, remarks, who),
         *said_in_columns(table, row),
         *_count(table, row, who),
+        *more_than_named(table, row, who.people),
         *placed.findings,
         *((_hand_or_post(noted),) if noted is not None else ()),
     )

@@ -13,6 +13,7 @@ from addressing.guestlist.people.names import combined_title, take_endings, take
 from addressing.guestlist.people.particles import particles_first, with_particle
 from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.people.vocabulary import partner_words, row_words, words
+from addressing.guestlist.rows.members import children_told
 from addressing.guestlist.rows.partners import (
     asked_for_family,
     named_by_given,
@@ -72,7 +73,7 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
             people.extend(found)
             readings.append((next(iter(cells.values())), reading))
             readings += [(c, CellReading(doubts=(Doubt("name-doubtful", c.text),))) for c in left]
-    for cell, reading in _columns_beside(table, row, people):
+    for cell, reading in (*_columns_beside(table, row, people), *children_told(table, row, people)):
         people.extend(
             replace(person, cells=(cell.where,), joined=False) for person in reading.people
         )
