@@ -40,8 +40,9 @@ if TYPE_CHECKING:
     "--settled",
     multiple=True,
     metavar="PLACE",
-    help="What the client wrote there is dealt with: its place as `check` tells it, its words, or "
-    "its household. May be given again.",
+    help="What is open there is dealt with, or stands as it is: its place as `check` tells it "
+    "(with its code where several things are open there: B14:title-missing), the client's words, "
+    "or the household. May be given again.",
 )
 @date_option
 @json_option
@@ -159,8 +160,8 @@ def _say_words(done: "Answered") -> None:
 
     if done.settled:
         heading(f"Dealt with ({len(done.settled)})")
-        for words in done.settled:
-            say(f"  {words.where}: “{words.words}”. Still open? answer --undo '{words.where}'")
+        for closed in done.settled:
+            say(f"  {closed.where}: “{closed.words}”. Still open? answer --undo '{closed.undo}'")
     refused = set(map(_at, done.refused))
     rest = [found for found in done.words if _at(found) not in refused]
     if rest:

@@ -1,6 +1,6 @@
 """Answers in: checked against the list, and those that hold kept beside the job."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -12,6 +12,8 @@ from addressing.job.meant import named, names_of
 from addressing.job.remembering import HOUSEHOLDS, stale
 from addressing.job.replies import read_answers
 from addressing.job.rereading import READERS
+from addressing.job.settling import BY_WORD, Closed, settled, taken_back
+from addressing.job.weighing import weigh
 from addressing.job.words import heard, refused_in
 from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
@@ -19,24 +21,21 @@ from addressing.questions.corrections import (
     BY_HAND,
     CORRECTABLE,
     is_correction,
-    next_by_hand,
+    next_number,
     set_by_hand,
 )
 from addressing.questions.decided import of_whom
 from addressing.questions.families import BESIDE
 from addressing.questions.keeping import decisions_text, together
 from addressing.questions.recalling import restated
-from addressing.questions.replacing import replaced, told_of
 from addressing.questions.said import (
     OF_WORDS,
     dealt_with,
-    declared,
     kept_together,
 )
 from addressing.questions.spreading import spread
-from addressing.questions.undoing import taken_back, told_back
 from addressing.records.findings import Finding, Severity
-from addressing.records.questions import SETTLED, Applied, Decision, Given, Question, Said
+from addressing.records.questions import Applied, Decision, Given, Question, Said
 
 _OF_ANSWERS = frozenset(
     ("answer-stale", "correction-stale", "answer-conflict", "answer-not-understood")
@@ -54,8 +53,8 @@ class Answered:
     findings: tuple[Finding, ...]
     words: tuple[Finding, ...] = ()
     """What the client wrote that is no answer, and isn't dealt with."""
-    settled: tuple[Said, ...] = ()
-    """Of such words what this settled."""
+    settled: tuple[Closed, ...] = ()
+    """Such words, remarks and questions that this dealt with."""
     names: Mapping[str, str] = field(default_factory=dict)
     """What each household is called by now, by its key."""
 
@@ -116,7 +115,7 @@ def answers_and_corrections(
     """
     kept = kept_decisions(folder)
     applied = apply(listed.guest_list, listed.findings, kept, READERS)
-    first = next_by_hand(decision.where for decision in kept)
+    first = next_number((decision.where for decision in kept), BY_HAND)
     corrections, unknown = set_by_hand(named(listed, applied), said, first)
     if unknown or (answers is None and not said and not more):
         text = f"Can't tell what is meant by {', '.join(unknown)}." if unknown else "No answers."
@@ -151,76 +150,65 @@ def keep_answers(
         Fault: `undo` or `settle` names nothing (exit 2), what was decided before can't be read
             (exit 3), the decisions can't be written (exit 4).
     """
-    kept = kept_decisions(folder)
-    asked = apply(listed.guest_list, listed.findings, kept, READERS).asked
-    questions = (*questions_for(listed.guest_list, listed.findings), *asked)
-    given, wrong = spread(read, questions)
-    given = tuple(replace(each, date=each.date or date) for each in given)
-    was = kept_words(folder)
-    back, words, back_told = _taken_back(listed, kept, was, undo)
-    before = tuple(decision for decision in kept if decision not in back)
-    given, late = _in_time(listed, before, given)
-    decisions = together(before, given)
-    applied = apply(listed.guest_list, listed.findings, decisions, READERS)
-    past = replaced(before, given, applied)
-    if past:
-        decisions = tuple(decision for decision in decisions if decision not in past)
-        applied = apply(listed.guest_list, listed.findings, decisions, READERS)
+    kept, was = kept_decisions(folder), kept_words(folder)
+    undone = taken_back(listed, kept, was, undo)
+    given, wrong = _spread(listed, read, kept)
+    weighed = weigh(listed, undone.decisions, _dated(given, date))
+    given, applied = weighed.given, weighed.applied
     new = _heard(listed, replace(read, decisions=given), applied, wrong, date)
-    words = dealt_with(kept_together(words, new), new, given, applied.taken)
-    words = _settled(listed, applied, words, settle)
-    listed = with_words(listed, words, [question.ref for question, _ in applied.taken])
+    words = dealt_with(kept_together(undone.words, new), new, given, applied)
+    first = next_number((decision.where for decision in kept), BY_WORD)
+    dealt = settled(listed, weighed, words, settle, first)
+    decisions = together(weighed.decisions, _dated(dealt.decisions, date))
+    listed = with_words(listed, dealt.words, [question.ref for question, _ in applied.taken])
     applied = apply(listed.guest_list, listed.findings, decisions, READERS)
     make_folder(folder)
     path = folder / DECISIONS
     with alone_in(folder), Together(listed.sources) as files:
         files.working(folder / HOUSEHOLDS, private=True).write_bytes(known_bytes(listed))
-        holding = [restated(*each) for each in applied.taken]
-        holding += [each for each in applied.open if each in before and is_correction(each.ref)]
-        files.working(path).write_bytes(decisions_text(holding, words).encode())
-    said = stale(applied.findings, applied.open, listed.remembered.kept)
+        files.working(path).write_bytes(
+            decisions_text(_holding(applied, undone.decisions), dealt.words).encode()
+        )
+    found = (*read.findings, *wrong, *_refused(listed, applied, given), *weighed.told)
+    return Answered(
+        path=path,
+        applied=applied,
+        given=given,
+        open=still_open(listed, applied),
+        findings=(*found, *undone.told),
+        words=tuple(each for each in applied.findings if each.code in OF_WORDS),
+        settled=(*(Closed.of(each) for each in dealt.words if each.by and each not in was),
+                 *dealt.closed),
+        names=names_of(listed, applied),
+    )  # fmt: skip
+
+
+def _spread(
+    listed: Listed, read: Given, kept: Sequence[Decision]
+) -> tuple[tuple[Decision, ...], tuple[Finding, ...]]:
+    """The answers to single questions, and what is wrong with those for all."""
+    asked = apply(listed.guest_list, listed.findings, kept, READERS).asked
+    return spread(read, (*questions_for(listed.guest_list, listed.findings), *asked))
+
+
+def _dated(decisions: Iterable[Decision], date: str | None) -> tuple[Decision, ...]:
+    return tuple(replace(each, date=each.date or date) for each in decisions)
+
+
+def _holding(applied: Applied, before: Sequence[Decision]) -> list[Decision]:
+    """What is kept: the decisions that hold, and corrections that wait to be confirmed."""
+    holding = [restated(*each) for each in applied.taken]
+    return holding + [each for each in applied.open if each in before and is_correction(each.ref)]
+
+
+def _refused(listed: Listed, applied: Applied, given: Sequence[Decision]) -> Iterable[Finding]:
+    """Why answers don't hold, and who stays beside names that were given now."""
     places = {each.where for each in given}
-    refused = (
+    return (
         each
-        for each in said
+        for each in stale(applied.findings, applied.open, listed.remembered.kept)
         if each.code in _OF_ANSWERS or (each.code == BESIDE and each.where in places)
     )
-    found = (*read.findings, *wrong, *refused, *map(told_of, past), *map(_told_late, late))
-    found = (*found, *back_told)
-    left = tuple(each for each in applied.findings if each.code in OF_WORDS)
-    settled = tuple(each for each in words if each.by and each not in was)
-    return Answered(
-        path,
-        applied,
-        given,
-        still_open(listed, applied),
-        found,
-        left,
-        settled,
-        names_of(listed, applied),
-    )
-
-
-def _in_time(
-    listed: Listed, before: Sequence[Decision], given: tuple[Decision, ...]
-) -> tuple[tuple[Decision, ...], tuple[Decision, ...]]:
-    """(the answers that count, those to an earlier list where what was decided since holds)."""
-    applied = apply(listed.guest_list, listed.findings, together(before, given), READERS)
-    stale_at = {found.where for found in applied.findings if found.code == "answer-stale"}
-    was = apply(listed.guest_list, listed.findings, before, READERS).taken
-    holding = {decision.ref for _, decision in was}
-    late = tuple(
-        each
-        for each in given
-        if each in applied.open and each.where in stale_at and each.ref in holding
-    )
-    return tuple(each for each in given if each not in late), late
-
-
-def _told_late(decision: Decision) -> Finding:
-    text = f"“{decision.answer}” was said of an earlier list; what was decided since holds."
-    key = decision.ref.partition(":")[0]
-    return Finding(Severity.NOTE, "answer-replaced", decision.where, text, "Nothing to do.", key)
 
 
 def _heard(
@@ -236,39 +224,3 @@ def _heard(
     refused = dict.fromkeys(refused_in(tried, (*applied.findings, *wrong)))
     own = (each for each in refused if each.where.file != BY_HAND)
     return heard(given.said, own, homes, date)
-
-
-def _settled(
-    listed: Listed, applied: Applied, words: tuple[Said, ...], names: Sequence[str]
-) -> tuple[Said, ...]:
-    keys = {name: {home.key for home in named(listed, applied)(name)} for name in names}
-    words, unknown = declared(words, names, keys, SETTLED)
-    if unknown:
-        raise Fault(
-            Exit.OPTIONS,
-            "words-unknown",
-            f"Nothing that the client wrote is open at {', '.join(unknown)}.",
-            "Give --settled the place that `check` tells, the words, or the household.",
-        )
-    return words
-
-
-def _taken_back(
-    listed: Listed, kept: Sequence[Decision], words: tuple[Said, ...], undo: Sequence[str]
-) -> tuple[tuple[Decision, ...], tuple[Said, ...], tuple[Finding, ...]]:
-    """The decisions that are taken back, the words with those opened anew, and what is told."""
-    if not undo:
-        return (), words, ()
-    applied = apply(listed.guest_list, listed.findings, kept, READERS)
-    back, left = taken_back(kept, applied.taken, named(listed, applied), undo)
-    words, unknown = declared(words, left, {}, "")
-    if unknown:
-        raise Fault(
-            Exit.OPTIONS,
-            "decision-unknown",
-            f"Nothing was decided of {', '.join(unknown)}, or it isn't told which.",
-            "Give --undo a household's key, cell or name, or a question's name in `check --json`.",
-        )
-    asked = {decision: question for question, decision in applied.taken}
-    names = names_of(listed, applied)
-    return back, words, tuple(told_back(each, asked.get(each), names) for each in back)

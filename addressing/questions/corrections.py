@@ -35,6 +35,11 @@ def is_correction(ref: str) -> bool:
     return f":{CORRECT}:" in ref
 
 
+def is_by_hand(decision: Decision) -> bool:
+    """True for what the designer decided herself."""
+    return decision.where.file == BY_HAND
+
+
 def correction_for(
     ref: str, homes: Mapping[str, Household], questions: Iterable[Question]
 ) -> Question | None:
@@ -85,9 +90,9 @@ def set_by_hand(
     return tuple(decisions), tuple(unknown)
 
 
-def next_by_hand(places: Iterable[Where]) -> int:
-    """The number for the next correction: no place is given twice while one of it is kept."""
-    cells = (place.cell or "" for place in places if place.file == BY_HAND)
+def next_number(places: Iterable[Where], file: str) -> int:
+    """The number for the next place of a file: none is given twice while one of it is kept."""
+    cells = (place.cell or "" for place in places if place.file == file)
     return max((int(cell) for cell in cells if cell.isdecimal()), default=0) + 1
 
 

@@ -7,12 +7,13 @@ are told every time.
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from addressing.questions.corrections import BY_HAND, CORRECT
+from addressing.questions.closing import REMARK
+from addressing.questions.corrections import is_by_hand, is_correction
+from addressing.questions.fitting import Correction, deal_with, matter_of_ref
 from addressing.questions.folding import folded
-from addressing.questions.kinds import NAMES, PLACES
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Household
-from addressing.records.questions import SETTLED, Decision, Question, Said
+from addressing.records.questions import SETTLED, Applied, Decision, Question, Said
 
 WROTE, ANSWERED, ADDS = "client-wrote", "client-answered", "client-adds"
 OF_WORDS = frozenset((WROTE, ANSWERED, ADDS))
@@ -49,7 +50,7 @@ def _told(said: Said, homes: Mapping[str, Household]) -> Finding:
 
 def _is_answer(said: Said) -> bool:
     """True for words at a question, which is asked again as long as it is open."""
-    return bool(said.ref) and f":{CORRECT}:" not in said.ref
+    return bool(said.ref) and not is_correction(said.ref)
 
 
 def kept_together(before: Iterable[Said], new: Iterable[Said]) -> tuple[Said, ...]:
@@ -65,39 +66,57 @@ def _same(said: Said) -> tuple[object, ...]:
 
 
 def dealt_with(
-    said: Sequence[Said],
-    new: Collection[Said],
-    given: Collection[Decision],
-    taken: Iterable[tuple[Question, Decision]],
+    said: Sequence[Said], new: Collection[Said], given: Collection[Decision], applied: Applied
 ) -> tuple[Said, ...]:
-    """The words with what settles them now: an answer at the same place, or a correction.
+    """The words with what settles them now: an answer at the same place, or a fitting correction.
 
-    `given` are the decisions that came now. A correction of the designer's settles what was said
-    of its household before, in whatever words; one of the client's own only what stood in its
-    place, and nothing of what is `new` beside it.
+    `given` are the decisions that came now, worked into `applied`. A correction of the designer's
+    settles what was said of its household before, where it is about the same; one of the client's
+    own only what stood in its place, and nothing of what is `new` beside it.
     """
-    taken = tuple(taken)
-    now = {decision.ref: question.ref for question, decision in taken}
+    now = {decision.ref: question.ref for question, decision in applied.taken}
     said = tuple(replace(each, by=now.get(each.by, each.by)) for each in said)
-    settling = [(q, d) for q, d in taken if d in given]
+    settling = [(q, d) for q, d in applied.taken if d in given]
     return tuple(
-        next((replace(each, by=q.ref) for q, d in settling if _settles(each, d, q, new)), each)
-        for each in said
+        replace(each, by=_settled_by(each, settling, applied.moot, new) or each.by) for each in said
     )
 
 
-def _settles(said: Said, decision: Decision, question: Question, new: Collection[Said]) -> bool:
+def _settled_by(
+    said: Said,
+    settling: Sequence[tuple[Question, Decision]],
+    moot: Collection[str],
+    new: Collection[Said],
+) -> str:
+    """The ref of the decision that settles some words now, "" for none."""
     if said.by == SETTLED:
-        return False
-    by_hand = decision.where.file == BY_HAND
-    if said in new and not by_hand:
-        return False
-    if said.ref and said.ref in (decision.ref, question.ref):
-        return True
-    kind = said.ref.rpartition(":")[2] if f":{CORRECT}:" in said.ref else ""
-    fits = {"names": NAMES | {"invited"}, "address": PLACES}.get(kind)
-    own = by_hand and said.household in question.households
-    return own and (fits is None or question.kind in fits)
+        return ""
+    at_place = (q.ref for q, d in settling if said.ref and said.ref in (d.ref, q.ref))
+    own = [
+        Correction(q, d)
+        for q, d in settling
+        if is_by_hand(d) and is_correction(d.ref) and said.household in q.households
+    ]
+    fits = bool(own) and (
+        said.ref in moot or _is_covered(said, own)
+        if _is_asked(said)
+        else deal_with(said.words, own, matter_of_ref(said.ref))
+    )
+    by_hand = [each.question.ref for each in own[-1:]] if fits else []
+    refs = by_hand if said in new else [*at_place, *by_hand]
+    return refs[0] if refs else ""
+
+
+def _is_asked(said: Said) -> bool:
+    """True for words at a question about one thing; at a remark they may be about anything."""
+    code = said.ref.split(":")[1:2]
+    return _is_answer(said) and code not in ([REMARK], [WROTE])
+
+
+def _is_covered(said: Said, corrections: Iterable[Correction]) -> bool:
+    """True where corrections settle the question that words stand at."""
+    code = said.ref.split(":")[1]
+    return any(found.code == code for each in corrections for found in each.question.covers)
 
 
 def declared(
@@ -119,7 +138,11 @@ def declared(
 
 
 def _is_named(said: Said, name: str, keys: Collection[str]) -> bool:
+    at_place = str(said.where) == name.strip(_QUOTES)
+    return said.household in keys or at_place or is_begun(said.words, name)
+
+
+def is_begun(words: str, name: str) -> bool:
+    """True where a name is some words themselves, or how they begin, however typed."""
     bare = " ".join(folded(name.strip(_QUOTES)).split())
-    words = " ".join(folded(said.words).split())
-    begun = bool(bare) and words.startswith(bare)
-    return said.household in keys or str(said.where) == name.strip(_QUOTES) or begun
+    return bool(bare) and " ".join(folded(words).split()).startswith(bare)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from addressing.questions.corrections import Named, not_one
+from addressing.questions.corrections import Named, is_correction, not_one
 from addressing.questions.decided import of_whom
 from addressing.records.findings import Finding, Severity
 from addressing.records.questions import Decision, Question
@@ -10,7 +10,7 @@ from addressing.records.questions import Decision, Question
 Taken = tuple[Question, Decision]
 
 
-def taken_back(
+def undone(
     decisions: Sequence[Decision],
     taken: Iterable[Taken],
     named: Named,
@@ -29,10 +29,16 @@ def taken_back(
     for name in said:
         exact = [each for each in decisions if name in (each.ref, str(each.where))]
         found, why = (exact, "") if exact else _of_household(decisions, asked, named, name)
-        back |= dict.fromkeys(found)
+        back |= dict.fromkeys((*found, *_closed_with(found, decisions)))
         if not found:
             unknown.append(why or name)
     return tuple(back), tuple(unknown)
+
+
+def _closed_with(back: Iterable[Decision], decisions: Iterable[Decision]) -> Iterable[Decision]:
+    """What corrections that are taken back had closed: it is kept at their places."""
+    places = {each.where for each in back if is_correction(each.ref)}
+    return (each for each in decisions if each.where in places)
 
 
 def _of_household(

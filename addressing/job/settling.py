@@ -1,0 +1,182 @@
+"""What the designer declares dealt with, or opens again: words, remarks, questions, decisions.
+
+What is open is named by its place as `check` tells it, with the code behind a colon where several
+things are open there; by the words; or by the household.
+"""
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass, replace
+from typing import Self
+
+from addressing.faults import Exit, Fault
+from addressing.job.asking import Listed, still_open
+from addressing.job.meant import named, names_of
+from addressing.job.rereading import READERS
+from addressing.job.weighing import Weighed
+from addressing.questions.applying import apply
+from addressing.questions.closing import as_it_stands, closed_by, is_remark, may_stand
+from addressing.questions.corrections import is_correction
+from addressing.questions.said import declared, is_begun
+from addressing.questions.undoing import told_back, undone
+from addressing.records.findings import Finding
+from addressing.records.questions import SETTLED, Decision, Question, Said
+from addressing.where import Where
+
+BY_WORD = "--settled"
+"""The file of what the designer let stand, and how its places begin (`--settled!3`)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    """Something that is dealt with: its place, its words, and what `--undo` takes it back by."""
+
+    where: Where
+    words: str
+    undo: str
+
+    @classmethod
+    def of(cls, said: Said) -> Self:
+        """Words of the client's."""
+        return cls(said.where, said.words, str(said.where))
+
+    @classmethod
+    def by(cls, question: Question, decision: Decision) -> Self:
+        """A question that stands as it is."""
+        found = question.covers[0]
+        return cls(found.where, found.quoted or found.text, decision.ref)
+
+
+@dataclass(frozen=True, slots=True)
+class Dealt:
+    """The client's words as they are now, what is decided beside that, and what that closes."""
+
+    words: tuple[Said, ...]
+    decisions: tuple[Decision, ...]
+    closed: tuple[Closed, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Undone:
+    """What is left when decisions are taken back: the others, the words, and what is told."""
+
+    decisions: tuple[Decision, ...]
+    words: tuple[Said, ...]
+    told: tuple[Finding, ...] = ()
+
+
+def settled(
+    listed: Listed, weighed: Weighed, words: tuple[Said, ...], names: Sequence[str], first: int
+) -> Dealt:
+    """What is dealt with: by corrections that were given now, or because it is named.
+
+    `first` is the number of the first place of a decision that lets something stand.
+
+    Raises:
+        Fault: a name that nothing open has, that several things have, or of something that can't
+            stand as it is (exit 2).
+    """
+    applied = weighed.applied
+    keys = {name: {home.key for home in named(listed, applied)(name)} for name in names}
+    words, left = declared(words, names, keys, SETTLED)
+    questions = still_open(listed, applied)
+    chosen: dict[str, Question] = {}
+    again: list[Decision] = []
+    for name in names:
+        found = _meant(questions, name, keys[name], alone=name in left)
+        chosen |= {each.ref: each for each in found}
+        waiting = [each for each in applied.open if str(each.where) == name]
+        again += [replace(e, mark="", about="") for e in waiting if is_correction(e.ref)]
+        if name in left and not found and not waiting:
+            raise _unknown(name)
+    closing = {each.ref: each for each in closed_by(questions, applied.taken, weighed.given)}
+    for number, each in enumerate(chosen.values(), start=first):
+        closing[each.ref] = as_it_stands(each, Where(BY_WORD, BY_WORD, str(number)))
+    closed = (Closed.by(each, closing[each.ref]) for each in questions if each.ref in closing)
+    return Dealt(words, (*again, *closing.values()), tuple(closed))
+
+
+def taken_back(
+    listed: Listed, kept: tuple[Decision, ...], words: tuple[Said, ...], undo: Sequence[str]
+) -> Undone:
+    """The decisions without those that are taken back, and the words with those opened anew.
+
+    Raises:
+        Fault: a name that no decision has, or several households have (exit 2).
+    """
+    if not undo:
+        return Undone(kept, words)
+    applied = apply(listed.guest_list, listed.findings, kept, READERS)
+    back, left = undone(kept, applied.taken, named(listed, applied), undo)
+    words, unknown = declared(words, left, {}, "")
+    if unknown:
+        raise Fault(
+            Exit.OPTIONS,
+            "decision-unknown",
+            f"Nothing was decided of {', '.join(unknown)}, or it isn't told which.",
+            "Give --undo a household's key, cell or name, or a question's name in `check --json`.",
+        )
+    asked = {decision: question for question, decision in applied.taken}
+    names = names_of(listed, applied)
+    told = tuple(told_back(each, asked.get(each), names) for each in back)
+    return Undone(tuple(each for each in kept if each not in back), words, told)
+
+
+def _meant(
+    questions: Sequence[Question], name: str, keys: Collection[str], *, alone: bool
+) -> list[Question]:
+    """The open questions that a name stands for; `alone`: it is no name of a client's words.
+
+    Raises:
+        Fault: several, or one that can't stand as it is (exit 2).
+    """
+    by_name = [each for each in questions if each.ref == name or _is_at(each, name)]
+    remarks = [
+        each for each in questions
+        if is_remark(each)
+        and (each in by_name or set(keys) & set(each.households) or is_begun(each.quoted, name))
+    ]  # fmt: skip
+    if remarks or not alone:
+        return remarks
+    if len(by_name) > 1:
+        raise _several(name, by_name)
+    for question in by_name:
+        if not may_stand(question):
+            raise _cannot_stand(name)
+    return by_name
+
+
+def _is_at(question: Question, name: str) -> bool:
+    """True for the place of a finding, alone or with the finding's code behind a colon."""
+    return any(
+        name in (str(found.where), f"{found.where}:{found.code}") for found in question.covers
+    )
+
+
+def _unknown(name: str) -> Fault:
+    return Fault(
+        Exit.OPTIONS,
+        "words-unknown",
+        f"Nothing is open at {name}.",
+        "Give --settled the place that `check` tells, the words, or the household.",
+    )
+
+
+def _several(name: str, questions: Iterable[Question]) -> Fault:
+    which = dict.fromkeys(
+        f"{found.where}:{found.code}" for question in questions for found in question.covers
+    )
+    return Fault(
+        Exit.OPTIONS,
+        "several-open",
+        f"More than one thing is open at {name}.",
+        f"Say which: {', '.join(which)}.",
+    )
+
+
+def _cannot_stand(name: str) -> Fault:
+    return Fault(
+        Exit.OPTIONS,
+        "cannot-stand",
+        f"What is open at {name} can't stand as it is: nothing can be printed.",
+        "Give it with --set, or leave the household out (--set HOUSEHOLD invited no).",
+    )

@@ -1,0 +1,104 @@
+"""Whether a correction deals with words: only where they are about what it corrects.
+
+Free words are about the matters that `data/matter_words.tsv` finds in them; beside that a
+correction deals with words that say the very thing that it sets ("they are at 9 Elm St now").
+"""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache
+
+from addressing.questions.corrections import is_correction
+from addressing.questions.decided import is_whole, matter_of
+from addressing.questions.folding import folded
+from addressing.questions.understanding import understood
+from addressing.records.questions import Decision, Question
+from addressing.tables import table
+
+_EVERY = frozenset(("who", "where", "invited"))
+_SHORTEST = 2
+"""So many letters of a word, and it may stand for a longer one: "St" for "Street"."""
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """A correction of one household: its question (the list's words are the basis), its words."""
+
+    question: Question
+    decision: Decision
+
+    @property
+    def covers(self) -> frozenset[str]:
+        """The matters of which it says all there is to say; whoever is left out has none open."""
+        change = understood(self.question, self.decision)
+        if change is not None and change.effect == "drop":
+            return _EVERY
+        kind = self.question.kind
+        return frozenset((matter_of(kind),)) if is_whole(kind) else frozenset()
+
+
+def deal_with(words: str, corrections: Iterable[Correction], about: str = "") -> bool:
+    """True where corrections of one household leave nothing open of words about it.
+
+    `about` is the matter of the place where the words stood ("" for none): they are about that
+    where they name no other.
+    """
+    corrections = tuple(corrections)
+    matters = matters_in(words) or frozenset((about,)) - {""}
+    covered = frozenset(matter for each in corrections for matter in each.covers)
+    said = [each for each in corrections if _is_said(each, words)]
+    covered |= {matter_of(each.question.kind) for each in said}
+    kinds = {each.question.kind for each in corrections}
+    if {"street", "city"} <= kinds:
+        covered |= {"where"}
+    return matters <= covered if matters else bool(said) or covered == _EVERY
+
+
+def matters_in(words: str) -> frozenset[str]:
+    """The matters that some words name.
+
+    >>> sorted(matters_in("They moved, and she is Mrs. Vole now"))
+    ['where', 'who']
+    """
+    plain = _plain(words)
+    return frozenset(matter for matter, pattern in _patterns() if pattern.search(plain))
+
+
+def matter_of_ref(ref: str) -> str:
+    """The matter of the column of corrections that words stood in."""
+    return matter_of(ref.rpartition(":")[2]) if is_correction(ref) else ""
+
+
+@cache
+def _patterns() -> tuple[tuple[str, re.Pattern[str]], ...]:
+    return tuple(
+        (row["matter"], re.compile(rf"(?<!\w)(?:{'|'.join(_ways(row['words']))})(?!\w)"))
+        for row in table("matter_words")
+    )
+
+
+def _ways(words: str) -> Iterable[str]:
+    return (re.escape(_plain(each)) for each in words.split(" | "))
+
+
+def _plain(words: str) -> str:
+    return " ".join(folded(words).replace("’", "'").split())
+
+
+def _is_said(correction: Correction, words: str) -> bool:
+    """True where the words have all that a correction brings beside what the list has."""
+    new = _tokens(correction.decision.answer) - _tokens(correction.question.basis)
+    there = _tokens(words)
+    return bool(new) and all(any(_is_one(each, other) for other in there) for each in new)
+
+
+def _tokens(words: str) -> frozenset[str]:
+    return frozenset(re.findall(r"\w+", folded(words)))
+
+
+def _is_one(one: str, other: str) -> bool:
+    short, long = sorted((one, other), key=len)
+    if any(mark.isdecimal() for mark in short + long):
+        return short == long
+    return short == long or (len(short) >= _SHORTEST and long.startswith(short))
