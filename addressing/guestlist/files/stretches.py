@@ -28,6 +28,7 @@ from addressing.guestlist.files.mail_lines import (
     without_brackets,
 )
 from addressing.guestlist.files.mail_text import HEADING, SIGNATURE, Text
+from addressing.guestlist.files.name_lines import without_lead, without_remark
 from addressing.guestlist.files.running import is_prose, joined, sentences
 from addressing.guestlist.files.signatures import sender_of, signs
 from addressing.guestlist.files.title_headings import titling_after, titling_of
@@ -236,8 +237,9 @@ def _read_rest(found: Text, lines: Sequence[Line], above: Line | None) -> None:
 
 
 def _speaks(line: Line) -> bool:
-    """True for a line of a sentence, which begins no household."""
-    return why_no_guest(line) == SENTENCE or (has_verb(line.text) and not is_name(line.text))
+    """True for a line of a sentence, which begins no household; a remark behind names may speak."""
+    names = without_remark(without_lead(line.text)[0])[0]
+    return why_no_guest(line) == SENTENCE or (has_verb(names) and not is_name(names))
 
 
 def _of_entry(line: Line, entry: Entry) -> Slots:

@@ -59,7 +59,8 @@ def titling_of(said: Line) -> Titling | None:
         return None
     if any(each.sure for each in mentions(text)):
         return None
-    doubtful = prose_pattern("hedge").search(text) is not None
+    hedged = prose_pattern("as-typed").sub(" ", text)
+    doubtful = prose_pattern("hedge").search(hedged) is not None
     return Titling(said, titles, doubtful, _count(text))
 
 

@@ -7,8 +7,9 @@ from dataclasses import dataclass, field
 from addressing.guestlist.domestic.dwellings import suffix_words
 from addressing.guestlist.files.mail_lines import is_verb
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people.called import is_form
+from addressing.guestlist.people.called import is_form, is_known_form
 from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.note_words import words_of_kind
 from addressing.guestlist.people.vocabulary import is_given, may_be_given, meanings
 from addressing.records.guests import Household
 
@@ -131,7 +132,7 @@ class Named:
     def _given(self, words: Sequence[_Word], at: int) -> set[int]:
         """The household of a lone given name that no other household has."""
         word = words[at]
-        homes = self.givens.get(word.folded, set())
+        homes = self.givens.get(word.folded) or self._called(word)
         following = words[at + 1] if at + 1 < len(words) else None
         suffix = meanings("suffix").get(following.folded) if following is not None else None
         if suffix is not None and word.capital:
@@ -146,6 +147,18 @@ class Named:
         title = known_title(before.folded) if of_title and before is not None else None
         own = self.titled.get((word.folded, title.canonical), set()) if title else homes
         return homes & own  # "Sister Mary" has no family name, "Dr. Penn" no given name
+
+    def _called(self, word: _Word) -> set[int]:
+        """Those of whose given names a word is a known form: "Gus" of Augustus, no month."""
+        if not word.capital or word.folded in words_of_kind("no-name"):
+            return set()
+        short = may_be_given(word.folded)
+        found = (
+            bearers
+            for given, bearers in self.givens.items()
+            if is_known_form(word.folded, given) or (short and is_form(word.folded, given))
+        )
+        return {place for bearers in found for place in bearers}
 
     def _pairs(self, words: Sequence[_Word]) -> set[int]:
         """The households that have both of two given names a sentence joins ("Wren and Kit")."""

@@ -14,6 +14,7 @@ from addressing.guestlist.files.mail_lines import Line, why_no_guest
 from addressing.guestlist.files.mentions import mentions
 from addressing.guestlist.folding import fold
 from addressing.guestlist.households.corrected import corrected_street, is_done
+from addressing.guestlist.households.harmless import is_harmless
 from addressing.guestlist.households.named import Named
 from addressing.guestlist.people.note_words import denied
 from addressing.guestlist.tables.totals import sums_up
@@ -134,6 +135,11 @@ def _asked(home: Household, said: Sequence[Cited], *, alone: bool) -> Iterator[F
     quoted = quoted if len(quoted) <= _LONGEST else f"{quoted[:_LONGEST].rstrip()}…"
     cells = tuple(dict.fromkeys(cell for each in said for cell in each.cells))
     text = f"Beside the list it says: “{quoted}”."
+    if all(is_harmless(each.text, home) for each in said):
+        mend = "Worth reading before the proof is signed."
+        made = finding("remark", cells[0], text, mend, quoted)
+        yield replace(made, household=home.key, also=cells[1:])
+        return
     if denied("apart", quoted) is False and _several(home):
         made = finding("apart-noted", cells[0], text, "One envelope, or one each?", quoted)
         yield replace(made, household=home.key, also=cells[1:])

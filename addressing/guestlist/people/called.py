@@ -93,7 +93,12 @@ def is_form(short: str, given: str) -> bool:
     """True where one of two folded given names is a known form of the other, or begins it."""
     one, other = sorted((short, given), key=len)  # Walt of Walter, Ruthie of Ruth
     begins = len(one) >= _LEAST and other.startswith(one) and one != other
-    return begins or (short, given) in _forms() or (given, short) in _forms()
+    return begins or is_known_form(short, given)
+
+
+def is_known_form(short: str, given: str) -> bool:
+    """True where the table has one of two folded given names as a form of the other."""
+    return (short, given) in _forms() or (given, short) in _forms()
 
 
 @cache
