@@ -19,7 +19,7 @@ from addressing.wording.american import (
     postal_town,
     town_in_full,
 )
-from addressing.wording.boxes import lockbox_line, route_line
+from addressing.wording.boxes import is_boxed, lockbox_line, route_line
 from addressing.wording.casing import cased_firm, is_single_case, recase
 from addressing.wording.country_line import AT_HOME, country_line
 from addressing.wording.place_lines import place_lines, unit_place
@@ -68,8 +68,8 @@ def address_lines(
 
 
 def _last(streets: tuple[Line, ...]) -> int:
-    """The last street line: a bank's lockbox is none."""
-    found = (n for n in reversed(range(len(streets))) if lockbox_line(streets[n].text) is None)
+    """The last line that is a street: a unit is in no box beside it."""
+    found = (n for n in reversed(range(len(streets))) if not is_boxed(streets[n].text))
     return next(found, len(streets) - 1)
 
 
@@ -111,7 +111,19 @@ def _streets(address: Address, *, american: bool, postal: bool) -> tuple[Line, .
     lines = address.street.text.split("\n")
     if postal and len(lines) > 1:  # PO BOX is the lockbox's short form where it stands alone
         write = _beside_street(write)
+    if american and len(lines) > 1:
+        lines = _delivered_last(lines)
     return tuple([Line(write(text), Role.STREET, address.street.cells) for text in lines])
+
+
+def _delivered_last(lines: list[str]) -> list[str]:
+    """A road without a house's number above the box below which it stood.
+
+    The post delivers to the line above the town (Publication 28, 215).
+    """
+    boxes = [text for text in lines if is_boxed(text) and lockbox_line(text) is None]
+    roads = [text for text in lines if text not in boxes and not re.match(r"\d", text)]
+    return [*roads, *boxes] if boxes and len(boxes) + len(roads) == len(lines) else lines
 
 
 def _beside_street(write: Callable[[str], str]) -> Callable[[str], str]:

@@ -80,6 +80,15 @@ def route_line(street: str, *, formal: bool) -> str | None:
     return f"{line}, {word} {found['box']}{_private(found['mailbox'], formal=True)}{rest}"
 
 
+def is_boxed(street: str) -> bool:
+    """True for a line that is a box or a route: no house, in which a unit could be.
+
+    >>> is_boxed("Post Office Box 130"), is_boxed("56 Main Street")
+    (True, False)
+    """
+    return any(line(street, formal=True) is not None for line in (box_line, route_line))
+
+
 def _spanish(street: str) -> bool:
     """True where the box is a buzón: its hyphen goes (I51.6)."""
     return re.search(r"\b(?:bzn|buz[oó]n)\b", street, re.IGNORECASE) is not None

@@ -141,10 +141,12 @@ CASES = (
     Case("address-incomplete", first(at("Larkmoor Lane")), "B2", first(at("Nine Larkmoor Lane"))),
     Case(
         "address-doubtful",
-        first(at("14 Larkmoor Lane, P.O. Box 12")),
+        first(at("14 Larkmoor Lane, P.O. Box 12", "Nantucket", "MA", "02554")),
         "B2",
         first(at("14 Larkmoor Lane, Apt. 12")),
     ),
+    Case("address-dual", first(at("14 Larkmoor Lane, P.O. Box 12")), "B2",
+         first(at("14 Larkmoor Lane, Apt. 12"))),
     Case("zip-missing", first(at("14 Larkmoor Lane", "Litchfield", "CT", "")), "B2"),
     Case("zip-doubtful", first(at("14 Larkmoor Lane", "Litchfield", "CT", "6O759")), "E2"),
     Case("zip-doubtful", first(at("14 Larkmoor Lane", "Duluth", "MN", "5580")), "E2"),

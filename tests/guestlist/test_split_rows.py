@@ -172,7 +172,7 @@ def test_a_household_by_the_name_of_a_row_is_not_that_row(read_rows: ReadRows) -
         (
             "9 Vesper Street",
             "PO Box 77",
-            ("9 Vesper Street\nPO Box 77", None, {"address-doubtful"}),
+            ("9 Vesper Street\nPO Box 77", None, set()),
         ),
     ],
 )

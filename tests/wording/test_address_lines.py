@@ -285,6 +285,23 @@ def test_a_building_typed_in_capitals_with_its_street_is_set_as_names_are() -> N
     assert texts(address_lines(plain, "US", postal=False)[0])[0] == "YMCA"
 
 
+def test_a_box_beside_a_street_is_above_the_town_and_takes_no_unit() -> None:
+    # Publication 28, 215: delivered is what stands above the town.
+    pair = address(**HOME | {"street": "56 Marlpit St.\nPOB 130", "unit": "Apt 5"})
+    assert texts(address_lines(pair, "US", postal=False)[0])[:2] == [
+        "56 Marlpit Street, Apartment 5",
+        "Post Office Box 130",
+    ]
+    bare = {part: text for part, text in HOME.items() if part != "unit"}
+    road = address(**bare | {"street": "RR 2 Box 130\nHwy 31"})
+    assert texts(address_lines(road, "US", postal=True)[0])[:2] == ["HIGHWAY 31", "RR 2 BOX 130"]
+    kept = address(**bare | {"street": "PO Box 130\n56 Marlpit St."})
+    assert texts(address_lines(kept, "US", postal=False)[0])[:2] == [
+        "Post Office Box 130",
+        "56 Marlpit Street",
+    ]
+
+
 def test_a_lockbox_beside_a_street_stays_one_and_leaves_the_unit_to_the_street() -> None:
     # Publication 28 knows a lockbox alone as PO BOX (283); beside a street it is in that house.
     bank = address(**HOME | {"street": "520 W. Marlpit St.\nLbx # 77", "unit": "Ste 5"})

@@ -6,6 +6,7 @@ from functools import cache
 from addressing.guestlist.domestic.address_tokens import kinds_of
 from addressing.guestlist.domestic.designators import unit_in_front, unit_inside
 from addressing.guestlist.domestic.dwellings import direction_words, suffix_words
+from addressing.guestlist.domestic.numbered_roads import is_numbered_road
 from addressing.guestlist.folding import fold
 from addressing.tables import lookup
 
@@ -15,7 +16,7 @@ _FEWEST = 5
 
 
 def building_start(street: str) -> int:
-    """Where the name of a building begins behind a street's suffix; 0 where none does.
+    """Where a building's name begins behind a street's suffix or a road's number; else 0.
 
     Two words or more behind a road's own suffix are none of the street, whatever they are, save a
     second suffix (34th Street Drive) and a second road.
@@ -24,6 +25,8 @@ def building_start(street: str) -> int:
     (18, 0)
     >>> building_start("14 Larkmoor Rd Quince Cove"), building_start("14 34th Street Dr SE")
     (15, 0)
+    >>> building_start("14 Rt 60 East Farrenby Industrial Park"), building_start("14 Rt 60 East")
+    (14, 0)
     """
     roads = lookup("building_words", "word", "road")
     parts = list(_PART.finditer(street))
@@ -31,11 +34,17 @@ def building_start(street: str) -> int:
         return 0
     words = [(found.start(), fold(found[0])) for found in parts]
     for place in range(len(words) - 3, 1, -1):
-        if roads.get(words[place][1]) == "yes":
+        if ends_road([word for _, word in words[1 : place + 1]]):
             behind = place + 1 + (words[place + 1][1] in direction_words())
             named = [word for _, word in words[behind:]]
             return words[behind][0] if len(named) > 1 and _is_apart(named) else 0
     return 0
+
+
+def ends_road(words: list[str]) -> bool:
+    """True for the words of a street up to its road's own suffix, or to a road's number."""
+    own = lookup("building_words", "word", "road").get(words[-1]) == "yes"
+    return own or (words[-1].isdigit() and is_numbered_road(words))
 
 
 def _is_apart(words: list[str]) -> bool:

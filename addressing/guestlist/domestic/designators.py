@@ -70,6 +70,7 @@ def _one(value: str, behind: str) -> str:
         rf"|{first}{_any(known['digit'])}(?:\b{_MARK}|(?=\d)){_DIGIT}(?!\w)"
         rf"|#\s*[\w\-/]+"
         rf"|{first}{_ORDINAL}\s+(?:floor|fl|flr|level)\b\.?"
+        rf"|{first}\d{{1,2}}\s+(?:floor|flr?)\b\.?"
         rf"|{first}{_any(known['none'])}(?!\w)\.?"
         rf"|{first}{_any(known['may'])}{behind})"
     )

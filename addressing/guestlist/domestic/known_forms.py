@@ -10,8 +10,9 @@ from functools import cache
 
 from addressing.guestlist.domestic.address_tokens import kinds_of
 from addressing.guestlist.domestic.boxes import is_box, is_lockbox
-from addressing.guestlist.domestic.buildings import is_named_place
+from addressing.guestlist.domestic.buildings import building_start, is_named_place
 from addressing.guestlist.domestic.designators import needs_number, whole_unit
+from addressing.guestlist.domestic.dual import delivered_to
 from addressing.guestlist.domestic.dwellings import (
     Segment,
     direction_words,
@@ -41,15 +42,19 @@ def is_known_form(address: Address, written: Written) -> bool:
     """True when street, unit and lines above each have a known form and stand apart."""
     text = "\n".join(line.text for line in written.lines)
     street, text = _without_lockbox(address.street.text if address.street else "", text)
-    if "\n" in street:
+    streets = street.split("\n")
+    if len(streets) > 1 and delivered_to(address) is None:
         return False
     units = _parts(address.unit) if written.unit is None else []
     lines = _parts(address.recipient_extra) if written.extra is None else []
-    parted = _is_parted(address, street, units, text)
     return (
-        (is_box(street) or _is_known_street(street, parted=parted))
-        and all(_is_known_unit(unit) or _is_bare(unit, street, text) for unit in units)
-        and all(_is_known_line(line, text, street, units) for line in lines)
+        all(
+            is_box(each)
+            or _is_known_street(each, parted=_is_parted(address, each, [*units, *streets], text))
+            for each in streets
+        )
+        and all(_is_known_unit(unit) or _is_bare(unit, streets[0], text) for unit in units)
+        and all(_is_known_line(address, line, text, streets[0], units) for line in lines)
     )
 
 
@@ -96,9 +101,13 @@ def _is_parted(address: Address, street: str, units: list[str], text: str) -> bo
     if found is None:
         return False
     behind = text[found[1] :]
-    if _MARK.match(behind) or _is_one_town(address, behind):
+    if _is_closed(address, behind):
         return True
     return any(_place(unit, behind.strip()[: len(unit) + 2]) is not None for unit in units)
+
+
+def _is_closed(address: Address, behind: str) -> bool:
+    return _MARK.match(behind) is not None or _is_one_town(address, behind)
 
 
 def _is_one_town(address: Address, behind: str) -> bool:
@@ -288,13 +297,13 @@ _LETTER = re.compile(r"\s[A-Za-z]\s*,\s*$")
 _SINGLE = frozenset(("n", "s", "e", "w"))
 """Directions that may as well be a unit's: Larkmoor Dr, N 507."""
 _ORDINAL = re.compile(r"^\d+(?:st|nd|rd|th)\b", re.IGNORECASE)
-_UNIT_KINDS = frozenset(("unit", "level", "number-word", "company", "house", "road"))
+_UNIT_KINDS = frozenset(("unit", "level", "number-word", "company", "house", "road", "title"))
 _AMBIGUOUS = frozenset(("no", "num", "trl", "st"))
 
 
-def _is_known_line(line: str, text: str, street: str, units: list[str]) -> bool:
-    """True for a care-of line, a building behind a street, and words that marks part."""
-    if kind_of(line) is Segment.EXTRA:
+def _is_known_line(address: Address, line: str, text: str, street: str, units: list[str]) -> bool:
+    """True for a care-of line, a road, a building behind a street, and words that marks part."""
+    if kind_of(line) is Segment.EXTRA or is_numbered_road(fold(line).split()):
         return True
     found = _place(line, text)
     if found is None or re.search(r"[\d#]", line):
@@ -307,8 +316,9 @@ def _is_known_line(line: str, text: str, street: str, units: list[str]) -> bool:
     behind, ahead = text[: found[0]].rstrip(" ,"), text[found[1] :].strip(" .")
     named = is_named_place(line)
     begins = _at_mark(text[: found[0]]) or any(behind.endswith(unit) for unit in units)
-    begins = begins or (named and _ends_with(behind, street))
-    return begins and (named or _MARK.match(ahead) is not None or ahead.startswith(street))
+    cut = named or building_start(f"{street} {line}") == len(street) + 1
+    begins = begins or (cut and _ends_with(behind, street))
+    return begins and (named or _is_closed(address, ahead) or ahead.startswith(street))
 
 
 def _at_mark(before: str) -> bool:

@@ -22,6 +22,10 @@ from addressing.guestlist.folding import fold
 
 _BREAK = re.compile(r"\s*[\n,;]\s*")
 _UNIT_BEFORE_SLASH = re.compile(r"^(?P<unit>\d*[A-Za-z]\d*)/(?P<street>\d.*)$")
+_FLOOR_BEFORE = re.compile(
+    r"^(?P<unit>\d{1,2}(?:st|nd|rd|th)?\s+(?:floor|flr?)\b\.?)\s+(?P<street>\d.*)$", re.IGNORECASE
+)
+"""3rd Fl 45-18 Court Square: a floor, then a house number."""
 
 _EITHER = re.compile(r"^(.+?)(?:\s+or\s+|\s+[/|]\s+)(.+)$", re.IGNORECASE)
 CARE_BEHIND = re.compile(
@@ -129,9 +133,9 @@ def _apart(part: str) -> list[str]:
     either = _EITHER.match(part)
     if either and all(kind_of(side) in _DELIVERED for side in either.groups()):
         return [either[1], either[2]]
-    slash = _UNIT_BEFORE_SLASH.match(part)
-    if slash:
-        return [slash["unit"], slash["street"]]
+    before = _UNIT_BEFORE_SLASH.match(part) or _FLOOR_BEFORE.match(part)
+    if before:
+        return [before["unit"], before["street"]]
     care = CARE_BEHIND.search(part)
     if care and _is_delivered(part[: care.start()]):
         return [*_apart(part[: care.start()]), *_apart(part[care.end() :])]

@@ -4,8 +4,15 @@ import re
 from dataclasses import dataclass, field
 
 from addressing.guestlist.domestic.boxes import is_code
+from addressing.guestlist.domestic.buildings import ends_road
 from addressing.guestlist.domestic.designators import unit_in_front
-from addressing.guestlist.domestic.dwellings import Segment, kind_of, split_unit, suffix_words
+from addressing.guestlist.domestic.dwellings import (
+    Segment,
+    kind_of,
+    split_unit,
+    suffix_words,
+)
+from addressing.guestlist.domestic.numbered_roads import is_numbered_road
 from addressing.guestlist.domestic.segments import segments
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places.countries import country_code
@@ -44,6 +51,7 @@ def sort_parts(written: Written, names: frozenset[str]) -> Sorted:
     if len(found.streets) > 1:
         _codes_are_units(found)
         _worded_are_buildings(found)
+        _roads_are_above(found)
     if not found.streets:
         bare = [unit for unit in found.units if kind_of(unit.text) is Segment.BARE_UNIT]
         found.leftovers.extend(bare)
@@ -85,6 +93,17 @@ def _worded_are_buildings(found: Sorted) -> None:
     if figures and len(figures) + len(worded) == len(found.streets):
         found.extras = [*worded, *found.extras]
         found.streets = figures
+
+
+def _roads_are_above(found: Sorted) -> None:
+    """14 Quince Street on Route 31: a numbered road without a house is where the street lies."""
+    housed = [part for part in found.streets if part.text[0].isdigit()]
+    roads = [part for part in found.streets if is_numbered_road(fold(part.text).split())]
+    if len(housed) != 1 or not roads or len(roads) + 1 != len(found.streets):
+        return
+    if ends_road(fold(housed[0].text).split()):
+        found.extras = [*roads, *found.extras]
+        found.streets = housed
 
 
 def _codes_are_units(found: Sorted) -> None:

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from addressing.guestlist.domestic.address_doubt import town_is_known, weigh
 from addressing.guestlist.domestic.address_model import Voice, listen
+from addressing.guestlist.domestic.dual import note_dual
 from addressing.guestlist.domestic.us import read_us, town_and_state
 from addressing.guestlist.domestic.zip_check import check_zip
 from addressing.guestlist.written import Trouble, Written
@@ -25,7 +26,7 @@ def read_american(
     weighed = weigh(rules, written, names, second)
     address, checked = check_zip(weighed.address, written)
     asked = troubles or (() if _whole_is_asked(address) else weighed.troubles)
-    return address, (*asked, *checked), weighed.remarks
+    return address, (*asked, *checked, *note_dual(address)), weighed.remarks
 
 
 def _whole_is_asked(address: Address) -> bool:

@@ -7,6 +7,7 @@ elsewhere (`address_doubt.py`).
 from dataclasses import replace
 
 from addressing.guestlist.domestic.boxes import is_lockbox
+from addressing.guestlist.domestic.dual import delivered_to
 from addressing.guestlist.domestic.dwellings import Segment, kind_of, unit_before
 from addressing.guestlist.domestic.sorting import sort_parts
 from addressing.guestlist.domestic.tail import cut_tail
@@ -34,7 +35,7 @@ def read_us(written: Written, names: frozenset[str]) -> tuple[Address, tuple[Tro
         country=written.country,
         unit_word=written.unit_word,
     )
-    return address, _two_addresses(sorted_out.streets)
+    return address, () if delivered_to(address) else _two_addresses(sorted_out.streets)
 
 
 def _region(region: Cited | None) -> Cited | None:
