@@ -307,7 +307,7 @@ def test_areas_of_letters_are_those_of_fonttools(
 
 def test_the_ink_of_a_square_is_its_area() -> None:
     square = (("m", (0, 0)), ("l", (100, 0)), ("l", (100, 100)), ("l", (0, 100)), ("h", ()))
-    word = Word((1, 1), (0, 200), (0, 0), 400, 0, (0, 0, 300, 100))
+    word = Word((1, 1), (0, 200), (0, 0), (400, 0, 0, 0, 300, 100))
     line = ShapedLine("x", (word,), 100)
     pages = [Page("h", ((line, 0.0, 0.0, 72.0),))] * 3
     found = ink_area(pages, Outlines({1: square}))
@@ -317,7 +317,7 @@ def test_the_ink_of_a_square_is_its_area() -> None:
 
 def test_the_ink_of_the_address_is_measured_apart() -> None:
     square = (("m", (0, 0)), ("l", (100, 0)), ("l", (100, 100)), ("l", (0, 100)), ("h", ()))
-    word = Word((1,), (0,), (0,), 200, 0, (0, 0, 100, 100))
+    word = Word((1,), (0,), (0,), (200, 0, 0, 0, 100, 100))
     line = ShapedLine("x", (word,), 100)
     pages = [Page("h", ((line, 0.0, 0.0, 72.0), (line, 0.0, 0.0, 36.0)), inks=(0, 1))] * 2
     found = ink_area(pages, Outlines({1: square}))

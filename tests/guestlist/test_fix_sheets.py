@@ -21,7 +21,7 @@ GUESTS = [
 ROWS = table("row_words")
 
 
-def read(folder: Path, *rows: object, sheet: str = "Fixes") -> tuple[GuestList, list[Finding]]:
+def read(folder: Path, *rows: str | tuple[str, ...], sheet: str = "Fixes") -> tuple[GuestList, list[Finding]]:
     """The guests with another sheet, each row a text or several."""
     book = Workbook()
     guests = book.active
