@@ -21,7 +21,9 @@ GUESTS = [
 ROWS = table("row_words")
 
 
-def read(folder: Path, *rows: str | tuple[str, ...], sheet: str = "Fixes") -> tuple[GuestList, list[Finding]]:
+def read(
+    folder: Path, *rows: str | tuple[str, ...], sheet: str = "Fixes"
+) -> tuple[GuestList, list[Finding]]:
     """The guests with another sheet, each row a text or several."""
     book = Workbook()
     guests = book.active
@@ -30,8 +32,8 @@ def read(folder: Path, *rows: str | tuple[str, ...], sheet: str = "Fixes") -> tu
     for row in GUESTS:
         guests.append(row)
     other = book.create_sheet(sheet)
-    for row in rows:
-        other.append([row] if isinstance(row, str) else row)
+    for each in rows:
+        other.append([each] if isinstance(each, str) else each)
     path = folder / "list.xlsx"
     book.save(path)
     guest_list, findings = read_list(path, {})
