@@ -34,8 +34,8 @@ def preflight(paths: tuple[Path, ...], job: Path | None, *, as_json: bool) -> in
     """Judge plates again, against the orders and the manifest of their job.
 
     FILE may be a job's folder: then all of its plates are judged, their order of print, and whether
-    all else in it is as it was made. It may be a package for a shop, or with --job a folder into
-    which plates were copied.
+    all else in it is as it was made, and so are the reprints in it that aren't noted as printed. It
+    may be a package for a shop, or with --job a folder into which plates were copied.
     """
     from addressing.cli.speaking import say_json
     from addressing.job.judging import judge_again

@@ -9,6 +9,7 @@ from addressing.files import sha256_of, true_place
 from addressing.job.judgement import JudgedFile
 from addressing.job.orders import ORDERS
 from addressing.job.packed import package_faults
+from addressing.job.within import other_packages, unsaid_reprints
 from addressing.preflight import bears_seal
 from addressing.records.kept import KeptJob
 
@@ -23,7 +24,7 @@ Entry = Mapping[str, Any]
 
 
 def files_beside(folder: Path, entries: Sequence[Entry], kept: KeptJob) -> Iterator[JudgedFile]:
-    """Every file of the manifest that is no plate, and PDFs among the plates that are none of it.
+    """Every file of the manifest that is no plate, and what lies there and is none of it.
 
     `orders.json.z` isn't among them: whoever has `kept` has read it as it was written.
     """
@@ -32,6 +33,8 @@ def files_beside(folder: Path, entries: Sequence[Entry], kept: KeptJob) -> Itera
             yield judged_file(folder / entry["path"], folder, entry, entries, kept)
     known = {true_place(folder / entry["path"]) for entry in entries}
     yield from _strange(folder / "plates", folder, known)
+    yield from unsaid_reprints(folder)
+    yield from other_packages(folder, known, kept, _digests(entries, kept))
 
 
 def _digests(entries: Sequence[Entry], kept: KeptJob) -> dict[str, str]:

@@ -13,6 +13,7 @@ from addressing.job.judgement import Judged, JudgedFile, JudgedRecord, JudgedRun
 from addressing.job.kept_orders import kept_job, record_faults
 from addressing.job.manifest import MANIFEST, manifest_of
 from addressing.job.since import since_made
+from addressing.job.within import reprints_due, reprints_told
 from addressing.preflight import judge_orders, judge_plate, judge_sequence, judge_type
 from addressing.records.kept import KeptJob, KeptOrder
 from addressing.records.pages import Setting
@@ -52,7 +53,7 @@ def judge_again(paths: Sequence[Path], job: Path | None = None) -> Judgement:
         Fault: a file isn't there, no manifest names it, or what the judge must know isn't there
             or was changed (exit 3).
     """
-    folders = {path: _folder_of(path, job) for path in paths}
+    folders = _with_reprints({path: _folder_of(path, job) for path in paths})
     known = {folder: kept_job(folder, faces=True) for folder in dict.fromkeys(folders.values())}
     orders = {folder: _by_name(kept) for folder, kept in known.items()}
     cases = [case for path, folder in folders.items() for case in _cases(path, folder)]
@@ -68,6 +69,16 @@ def judge_again(paths: Sequence[Path], job: Path | None = None) -> Judgement:
         tuple(_judged_record(folder, known[folder], only) for folder, only in looked),
         tuple(_judged_files(folders, known)),
     )
+
+
+def _with_reprints(folders: Mapping[Path, Path]) -> dict[Path, Path]:
+    """What was named, and behind each job's folder the reprints in it that are still to print."""
+    found: dict[Path, Path] = {}
+    for path, folder in folders.items():
+        found[path] = folder
+        if path.is_dir() and true_place(path) == true_place(folder):
+            found |= {each: each for each in reprints_due(path)}
+    return found
 
 
 def _judged_files(
@@ -88,7 +99,7 @@ def _judged_files(
 
 def _judged_record(folder: Path, kept: KeptJob, only: str | None) -> JudgedRecord:
     """What the manifest says of all plates, or of one."""
-    notes = since_made(folder) if only is None else ()
+    notes = (*since_made(folder), *reprints_told(folder)) if only is None else ()
     seal = kept.seal if only is None and kept.origin is not None else ""
     return JudgedRecord(folder, record_faults(folder, kept, only), notes, seal)
 
