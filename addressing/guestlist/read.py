@@ -16,6 +16,7 @@ from addressing.guestlist.households.crowds import crowds
 from addressing.guestlist.households.duplicates import letters, probable_duplicates
 from addressing.guestlist.households.gathering import Group, gather, names_of_groups
 from addressing.guestlist.households.keys import with_keys
+from addressing.guestlist.households.left_aside import old_rows, with_old_rows
 from addressing.guestlist.households.said_elsewhere import (
     corrections_open,
     lines_not_read,
@@ -81,7 +82,7 @@ def read_list(
     fixes = [paragraph for grid in grids if grid.corrects for paragraph in grid.told]
     aside = [(said,) for table in found for said in table.aside]
     read_as, rows = tuple(_columns(found)), sum(len(table.rows) for table in found)
-    tables = deque(found)
+    tables, old = deque(found), old_rows(grids, table_findings, home)
     del opened, grids, found  # so that the tables' cells can go as they are read
     merged = _merge(tables, home, posting)
     households = with_keys(merged.households)
@@ -90,10 +91,10 @@ def read_list(
     said = tuple(_said((told, fixes, aside), households, own))
     findings = (
         *reading_findings,
-        *table_findings,
+        *with_old_rows(table_findings, households, old),
         *_repairs_noted(repairs),
         *(found for found in said if found.household is None),
-        *own,
+        *with_old_rows(own, households, old),
         *doubles,
         *(found for found in said if found.household is not None),
     )

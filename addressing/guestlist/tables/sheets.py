@@ -1,5 +1,6 @@
 """What is said about whole sheets: hidden ones, ones without guests, ones that repeat others."""
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
@@ -14,6 +15,7 @@ from addressing.where import Where
 _NAMED = ("name", "given", "family")
 _REPEATED = 0.6
 _SHOWN = 5
+_VERSION = re.compile(r"v?\d*")
 _NO_NAMES = 'If it holds guests, name its columns in the docket: [columns] "Your header" = "name".'
 
 
@@ -31,7 +33,24 @@ def hidden_sheet(grid: Grid) -> Finding:
 def is_aside(grid: Grid) -> bool:
     """True for a sheet whose name says that nobody on it is invited: "Vendors", "Old list"."""
     name = f" {fold(grid.sheet or '')} "
-    return any(f" {word} " in name for word in row_words("sheet-aside"))
+    return any(f" {word} " in name for word in row_words("sheet-aside")) or _is_old(name.split())
+
+
+def is_old(grid: Grid) -> bool:
+    """True for a sheet that is left aside as an earlier form of the list, not as one of vendors."""
+    words = fold(grid.sheet or "").split()
+    return is_aside(grid) and not row_words("sheet-old").isdisjoint(words)
+
+
+def _is_old(words: Sequence[str]) -> bool:
+    """True for "OLD v3" and "Guests (old)": an old one, and nothing else but that it is a list.
+
+    >>> [_is_old(each.split()) for each in ("old v 3", "old friends", "guests", "old 2026")]
+    [True, False, False, True]
+    """
+    others = [word for word in words if word not in row_words("sheet-old")]
+    plain = row_words("sheet-plain")
+    return len(others) < len(words) and all(_VERSION.fullmatch(w) or w in plain for w in others)
 
 
 def with_rounds(tables: Sequence[Table]) -> list[Table]:
