@@ -10,6 +10,8 @@ from addressing.cli.questions import question_answer
 from addressing.faults import Exit
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from addressing.job.answering import Answered
     from addressing.records.findings import Finding
 
@@ -104,30 +106,35 @@ def answer(  # noqa: PLR0913 - every option of the command
 
 
 def _say(done: "Answered") -> None:
-    from addressing.cli.speaking import heading, say
+    from addressing.cli.speaking import say
 
     taken, given = {decision for _, decision in done.applied.taken}, set(done.given)
     kept = "1 decision is kept" if len(taken) == 1 else f"{len(taken)} decisions are kept"
     say(f"{len(taken & given)} of {len(given)} answers hold; {kept}.")
     say(f"  {done.path}")
-    for told in done.set_now:
-        say(f"  {told}")
+    for line in done.set_now:
+        say(f"  {line}")
     _say_refused(done)
-    if done.replaced:
-        heading(f"No longer held to ({len(done.replaced)})")
-        for found in done.replaced:
-            say(f"  {found.where}: {found.text}")
-    if done.beside:
-        heading(f"Beside the names ({len(done.beside)})")
-        for found in done.beside:
-            say(f"  {found.where}: {found.text}")
-    if done.remarks:
-        heading(f"The client adds ({len(done.remarks)})")
-        for found in done.remarks:
-            say(f"  {found.where}: {found.text}")
+    for title, told in (
+        ("No longer held to", done.replaced),
+        ("Read before, and decided since", done.overruled),
+        ("Beside the names", done.beside),
+        ("The client adds", done.remarks),
+    ):
+        _say_told(title, told)
     _say_words(done)
     say()
     say(_still_open(done))
+
+
+def _say_told(title: str, told: "Sequence[Finding]") -> None:
+    """What became of answers and decisions, under its heading; nothing where there is none."""
+    from addressing.cli.speaking import heading, say
+
+    if told:
+        heading(f"{title} ({len(told)})")
+        for found in told:
+            say(f"  {found.where}: {found.text}")
 
 
 def _say_refused(done: "Answered") -> None:

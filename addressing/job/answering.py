@@ -7,13 +7,13 @@ from pathlib import Path
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder
 from addressing.job.asking import Listed, known_bytes, still_open, with_words
-from addressing.job.deciding import DECISIONS, kept_decisions, kept_words
+from addressing.job.deciding import DECISIONS, kept_decisions, kept_earlier, kept_words
 from addressing.job.meant import named, names_of
 from addressing.job.remembering import HOUSEHOLDS, stale
 from addressing.job.replies import read_answers
 from addressing.job.rereading import READERS
 from addressing.job.settling import BY_WORD, Closed, settled, taken_back
-from addressing.job.weighing import weigh
+from addressing.job.weighing import Before, weigh
 from addressing.job.words import heard, refused_in
 from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
@@ -29,6 +29,7 @@ from addressing.questions.families import BESIDE
 from addressing.questions.keeping import decisions_text, together
 from addressing.questions.recalling import restated
 from addressing.questions.said import (
+    GAINSAID,
     OF_WORDS,
     dealt_with,
     kept_together,
@@ -40,6 +41,9 @@ from addressing.records.questions import Applied, Decision, Given, Question, Sai
 _OF_ANSWERS = frozenset(
     ("answer-stale", "correction-stale", "answer-conflict", "answer-not-understood")
 )
+
+_NOW = frozenset((BESIDE, GAINSAID))
+"""Told of answers that were given now."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +83,11 @@ class Answered:
     def replaced(self) -> tuple[Finding, ...]:
         """Decisions that hold no longer: answered anew, or taken back."""
         return tuple(found for found in self.findings if found.code == "answer-replaced")
+
+    @property
+    def overruled(self) -> tuple[Finding, ...]:
+        """Answers that were read before and are replaced since."""
+        return tuple(found for found in self.findings if found.code == "answer-overruled")
 
     @property
     def set_now(self) -> tuple[str, ...]:
@@ -151,12 +160,13 @@ def keep_answers(
             (exit 3), the decisions can't be written (exit 4).
     """
     kept, was = kept_decisions(folder), kept_words(folder)
-    undone = taken_back(listed, kept, was, undo)
+    undone = taken_back(listed, Before(kept, was, kept_earlier(folder)), undo)
     given, wrong = _spread(listed, read, kept)
-    weighed = weigh(listed, undone.decisions, _dated(given, date))
+    weighed = weigh(listed, undone.left, _dated(given, date))
     given, applied = weighed.given, weighed.applied
     new = _heard(listed, replace(read, decisions=given), applied, wrong, date)
-    words = dealt_with(kept_together(undone.words, new), new, given, applied)
+    new = (*new, *weighed.contrary)
+    words = dealt_with(kept_together(undone.left.words, new), new, given, applied)
     first = next_number((decision.where for decision in kept), BY_WORD)
     dealt = settled(listed, weighed, words, settle, first)
     decisions = together(weighed.decisions, _dated(dealt.decisions, date))
@@ -166,10 +176,16 @@ def keep_answers(
     path = folder / DECISIONS
     with alone_in(folder), Together(listed.sources) as files:
         files.working(folder / HOUSEHOLDS, private=True).write_bytes(known_bytes(listed))
+        holding = _holding(applied, undone.left.decisions)
         files.working(path).write_bytes(
-            decisions_text(_holding(applied, undone.decisions), dealt.words).encode()
+            decisions_text(holding, dealt.words, weighed.earlier).encode()
         )
-    found = (*read.findings, *wrong, *_refused(listed, applied, given), *weighed.told)
+    found = (
+        *read.findings,
+        *wrong,
+        *_refused(listed, applied, (*given, *weighed.others)),
+        *weighed.told,
+    )
     return Answered(
         path=path,
         applied=applied,
@@ -207,7 +223,7 @@ def _refused(listed: Listed, applied: Applied, given: Sequence[Decision]) -> Ite
     return (
         each
         for each in stale(applied.findings, applied.open, listed.remembered.kept)
-        if each.code in _OF_ANSWERS or (each.code == BESIDE and each.where in places)
+        if each.code in _OF_ANSWERS or (each.code in _NOW and each.where in places)
     )
 
 

@@ -8,7 +8,7 @@ from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder
 from addressing.guestlist import read_list
 from addressing.job.answers_kept import refuse_answers_here
-from addressing.job.deciding import kept_decisions, kept_words, open_words
+from addressing.job.deciding import kept_decisions, kept_earlier, kept_words, open_words
 from addressing.job.hinting import command_line
 from addressing.job.remembering import HOUSEHOLDS, Remembered, households_text, remember
 from addressing.job.replies import LETTERS, kept_letters, letters_json, read_answers
@@ -181,6 +181,7 @@ def _is_unread(given: Given, folder: Path, homes: Sequence[Household]) -> bool:
     """True for a workbook with anything that the job's folder doesn't keep."""
     kept = {(decision.ref, decision.answer) for decision in kept_decisions(folder)}
     kept |= {(words.ref, words.words) for words in kept_words(folder)}
+    kept |= {(each.decision.ref, each.decision.answer) for each in kept_earlier(folder)}
     places = {words.where for words in given.said}
     told = (each for each in given.decisions if not each.ref.startswith(f"{ALL}:"))
     return (

@@ -9,11 +9,11 @@ from addressing.job.rereading import READERS
 from addressing.materials.reading import Source, read_toml
 from addressing.questions.applying import apply
 from addressing.questions.called_now import named_as_now
-from addressing.questions.keeping import decisions_of, words_of
+from addressing.questions.keeping import decisions_of, earlier_of, words_of
 from addressing.questions.said import told_words
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList
-from addressing.records.questions import Applied, Decision, Said
+from addressing.records.questions import Applied, Decision, Earlier, Said
 
 DECISIONS = "decisions.toml"
 """The file in the job's folder that keeps what was decided."""
@@ -59,6 +59,16 @@ def kept_words(folder: Path | None) -> tuple[Said, ...]:
     """
     source = _kept(folder)
     return () if source is None else words_of(source)
+
+
+def kept_earlier(folder: Path | None) -> tuple[Earlier, ...]:
+    """The answers that were read and are replaced, as a job's folder keeps them.
+
+    Raises:
+        Fault: the file is there and can't be read (exit 3).
+    """
+    source = _kept(folder)
+    return () if source is None else earlier_of(source)
 
 
 def kept_decisions(folder: Path | None) -> tuple[Decision, ...]:

@@ -12,10 +12,11 @@ from addressing.faults import Exit, Fault
 from addressing.job.asking import Listed, still_open
 from addressing.job.meant import named, names_of
 from addressing.job.rereading import READERS
-from addressing.job.weighing import Weighed
+from addressing.job.weighing import Before, Weighed
 from addressing.questions.applying import apply
 from addressing.questions.closing import as_it_stands, closed_by, is_remark, may_stand
 from addressing.questions.corrections import is_correction
+from addressing.questions.keeping import together
 from addressing.questions.said import declared, is_begun
 from addressing.questions.undoing import told_back, undone
 from addressing.records.findings import Finding
@@ -57,10 +58,9 @@ class Dealt:
 
 @dataclass(frozen=True, slots=True)
 class Undone:
-    """What is left when decisions are taken back: the others, the words, and what is told."""
+    """What is left when decisions are taken back, and what is told of that."""
 
-    decisions: tuple[Decision, ...]
-    words: tuple[Said, ...]
+    left: Before
     told: tuple[Finding, ...] = ()
 
 
@@ -95,19 +95,22 @@ def settled(
     return Dealt(words, (*again, *closing.values()), tuple(closed))
 
 
-def taken_back(
-    listed: Listed, kept: tuple[Decision, ...], words: tuple[Said, ...], undo: Sequence[str]
-) -> Undone:
-    """The decisions without those that are taken back, and the words with those opened anew.
+def taken_back(listed: Listed, before: Before, undo: Sequence[str]) -> Undone:
+    """What is left without the decisions that are taken back; words are opened anew with them.
+
+    What the client had answered before such a decision holds again, unless a whole household is
+    taken back.
 
     Raises:
         Fault: a name that no decision has, or several households have (exit 2).
     """
     if not undo:
-        return Undone(kept, words)
+        return Undone(before)
+    kept = before.decisions
     applied = apply(listed.guest_list, listed.findings, kept, READERS)
-    back, left = undone(kept, applied.taken, named(listed, applied), undo)
-    words, unknown = declared(words, left, {}, "")
+    meant = named(listed, applied)
+    back, left = undone(kept, applied.taken, meant, undo)
+    words, unknown = declared(before.words, left, {}, "")
     if unknown:
         raise Fault(
             Exit.OPTIONS,
@@ -115,10 +118,17 @@ def taken_back(
             f"Nothing was decided of {', '.join(unknown)}, or it isn't told which.",
             "Give --undo a household's key, cell or name, or a question's name in `check --json`.",
         )
+    whole = {home.key for name in undo for home in meant(name)}
+    earlier = [e for e in before.earlier if e.decision.ref.partition(":")[0] not in whole]
+    again = {e.by: e.decision for e in earlier if e.by in {each.ref for each in back}}
     asked = {decision: question for question, decision in applied.taken}
     names = names_of(listed, applied)
-    told = tuple(told_back(each, asked.get(each), names) for each in back)
-    return Undone(tuple(each for each in kept if each not in back), words, told)
+    told = tuple(told_back(e, asked.get(e), names, again.get(e.ref)) for e in back)
+    decisions = together((each for each in kept if each not in back), again.values())
+    return Undone(
+        Before(decisions, words, tuple(e for e in earlier if e.decision not in again.values())),
+        told,
+    )
 
 
 def _meant(

@@ -21,13 +21,14 @@ from pydantic import Field
 
 from addressing.materials.reading import Entry, Problem, Source, checked, wrong
 from addressing.questions.corrections import CORRECT, CORRECTABLE
-from addressing.records.questions import Decision, Said
+from addressing.records.questions import Decision, Earlier, Said
 from addressing.where import Where
 
 _OPENING = """\
 # What was decided about this list, by household. Written by `addressing answer`; it may be mended
 # by hand. A question that is taken away here is asked again; [[said]] is what the client wrote and
-# nothing could be made of, open until `by` says what settled it.
+# nothing could be made of, open until `by` says what settled it; [[earlier]] was answered before
+# what `by` names, so that an old file that is read again is known.
 """
 
 
@@ -58,6 +59,13 @@ class SaidEntry(Entry):
     household: str | None = None
     date: str | None = None
     by: str = ""
+    against: str = ""
+
+
+class EarlierEntry(AnswerEntry):
+    """An answer that was read before; `by` says what replaced it."""
+
+    by: str
 
 
 class AnswersEntry(Entry):
@@ -65,6 +73,7 @@ class AnswersEntry(Entry):
 
     answer: Annotated[list[AnswerEntry], Field(default_factory=list)]
     said: Annotated[list[SaidEntry], Field(default_factory=list)]
+    earlier: Annotated[list[EarlierEntry], Field(default_factory=list)]
 
 
 def decisions_of(source: Source) -> tuple[Decision, ...]:
@@ -94,10 +103,21 @@ def words_of(source: Source) -> tuple[Said, ...]:
     return tuple(
         Said(
             each.words, Where(each.file, each.sheet, each.cell), each.question, each.household,
-            each.date, each.by,
+            each.date, each.by, each.against,
         )
         for each in checked(AnswersEntry, source).said
     )  # fmt: skip
+
+
+def earlier_of(source: Source) -> tuple[Earlier, ...]:
+    """The answers in a TOML file that were read and are replaced.
+
+    Raises:
+        Fault: exit 3, `<kind>-wrong`.
+    """
+    name = source.path.name
+    entries = checked(AnswersEntry, source).earlier
+    return tuple(Earlier(_decision(name, n, each), each.by) for n, each in enumerate(entries, 1))
 
 
 def _wrong(entry: AnswerEntry) -> tuple[str, str] | None:
@@ -116,14 +136,19 @@ def _decision(name: str, place: int, entry: AnswerEntry) -> Decision:
     return Decision(ref, entry.answer, where, entry.mark, entry.sure, entry.date, entry.about)
 
 
-def decisions_text(decisions: Iterable[Decision], words: Iterable[Said] = ()) -> str:
+def decisions_text(
+    decisions: Iterable[Decision], words: Iterable[Said] = (), earlier: Iterable[Earlier] = ()
+) -> str:
     """The decisions as TOML, in the order of their questions; behind them the words left open.
 
-    Reading the text gives the same decisions and words again.
+    Last come the answers that are replaced. Reading the text gives the same of each again.
     """
     ordered = sorted(decisions, key=lambda each: (each.ref, each.where))
     tables = [f"\n[[answer]]\n{_table(each)}" for each in ordered]
     tables += [f"\n[[said]]\n{_words_table(each)}" for each in words]
+    tables += [
+        f"\n[[earlier]]\n{_table(each.decision)}{_lines({'by': each.by})}" for each in earlier
+    ]
     return _OPENING + "".join(tables)
 
 
@@ -153,6 +178,7 @@ def _words_table(said: Said) -> str:
         "household": said.household,
         "date": said.date,
         "by": said.by or None,
+        "against": said.against or None,
     })  # fmt: skip
 
 

@@ -16,7 +16,9 @@ from addressing.records.guests import Household
 from addressing.records.questions import SETTLED, Applied, Decision, Question, Said
 
 WROTE, ANSWERED, ADDS = "client-wrote", "client-answered", "client-adds"
-OF_WORDS = frozenset((WROTE, ANSWERED, ADDS))
+GAINSAID = "correction-gainsaid"
+"""The code of an answer that says otherwise than a correction of the designer's."""
+OF_WORDS = frozenset((WROTE, ANSWERED, ADDS, GAINSAID))
 """The codes of words that are left open."""
 _QUOTES = " “”\"'"
 
@@ -42,7 +44,11 @@ def _told(said: Said, homes: Mapping[str, Household]) -> Finding:
         return Finding(Severity.ASK, ADDS, said.where, text, mend, quoted=said.words)
     code, wrote = (ANSWERED, "answered") if _is_answer(said) else (WROTE, "wrote")
     text = f"The client {wrote}: “{said.words}”. Nothing could be made of it."
-    mend = f"Correct it (answer --set), or, if nothing changes: answer --settled '{said.where}'."
+    if said.against:
+        code = GAINSAID
+        text = f"The client says “{said.words}”; set before: “{said.against}”, which stands."
+    keep = "keep yours" if said.against else "if nothing changes"
+    mend = f"Correct it (answer --set), or, {keep}: answer --settled '{said.where}'."
     return Finding(
         Severity.ASK, code, said.where, text, mend, key, holds=True, quoted=said.words
     )  # fmt: skip
@@ -62,7 +68,8 @@ def kept_together(before: Iterable[Said], new: Iterable[Said]) -> tuple[Said, ..
 
 
 def _same(said: Said) -> tuple[object, ...]:
-    return (" ".join(folded(said.words).split()), said.household, said.ref)
+    file = said.where.file if said.against else ""
+    return (" ".join(folded(said.words).split()), said.household, said.ref, file)
 
 
 def dealt_with(

@@ -73,11 +73,21 @@ def _is_about(decision: Decision, question: Question | None, what: str) -> bool:
     return what in told or (question is not None and what == question.kind)
 
 
-def told_back(decision: Decision, question: Question | None, names: Mapping[str, str]) -> Finding:
-    """What a designer is told of a decision that was taken back; `names` are households' by key."""
+def told_back(
+    decision: Decision,
+    question: Question | None,
+    names: Mapping[str, str],
+    again: Decision | None = None,
+) -> Finding:
+    """What a designer is told of a decision that was taken back; `names` are households' by key.
+
+    `again` is the answer before it, which holds once more.
+    """
     what = of_whom(decision, question, names)
     asked = question is not None and bool(question.text)
     now = "It is asked again." if asked else "What the list says holds again."
+    if again is not None:
+        now = f"What {again.where.file} says holds again: “{again.answer}”."
     text = f"The {what}: “{decision.answer}” is taken back. {now}"
     key = decision.ref.partition(":")[0]
     return Finding(Severity.NOTE, "answer-replaced", decision.where, text, "Nothing to do.", key)

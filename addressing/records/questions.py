@@ -127,6 +127,16 @@ class Said:
     household: str | None = None
     date: str | None = None
     by: str = ""
+    against: str = ""
+    """What the designer had set, where the words are an answer that says otherwise."""
+
+
+@dataclass(frozen=True, slots=True)
+class Earlier:
+    """An answer that was read and is replaced; `by` is the ref of what replaced it."""
+
+    decision: Decision
+    by: str
 
 
 SETTLED = "settled"
