@@ -42,6 +42,8 @@ def test_a_remark_behind_names_is_none_of_them(row: dict[str, str]) -> None:
         ("my old godmother, Miss Odile Penhew", "Miss Odile Penhew", "my old godmother"),
         ("P.P.P.S. Add Miss Odile Penhew", "Miss Odile Penhew", ""),
         ("PS. also: Kit Penhew", "Kit Penhew", ""),
+        ("P.S. 2: Kit Penhew", "Kit Penhew", ""),
+        ("PS 2 Elm St", "2 Elm St", ""),
         ("my florist, Mrs. Odile Penhew", "my florist, Mrs. Odile Penhew", ""),
         ("his ex, Mrs. Odile Penhew", "his ex, Mrs. Odile Penhew", ""),
         ("de la Cruz, Kit", "de la Cruz, Kit", ""),
@@ -74,6 +76,10 @@ def test_a_lead_says_who_they_are_to_the_writer(text: str, names: str, lead: str
         ("Kit Penhew, married to Wren Orr", ""),
         ("Kit Penhew, his daughter Wren", ""),
         ("Kit Penhew (his boss, a bore)", ""),
+        ("Kit Penhew, the old cottage", ""),
+        ("Kit Penhew, the larkmoor building", ""),
+        ("kit penhew, rosewood", ""),
+        ("Kit Penhew, at Larkmoor", ""),
     ],
 )  # fmt: skip
 def test_a_remark_brings_nobody(text: str, remark: str) -> None:

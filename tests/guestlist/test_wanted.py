@@ -161,3 +161,20 @@ def test_of_two_of_a_given_name_the_suffix_tells_who_is_meant(tmp_path: Path) ->
             "Mr. Tobias Orr, Jr.\n80 Oak St\nBath ME 04530")  # fmt: skip
     guest_list, asked = read(tmp_path, f"{both}\n\nPS Tobias Jr. is 8 Oak, I turned it around.")
     assert list(asked) == [guest_list.households[1].name]
+
+
+def test_a_sentence_with_names_of_two_is_of_whom_its_suffix_tells(tmp_path: Path) -> None:
+    both = ("Mr. Tobias Orr, Sr.\n9 Elm St\nBath ME 04530\n\n"
+            "Mr. Tobias Orr, Jr.\n80 Oak St\nBath ME 04530")  # fmt: skip
+    guest_list, asked = read(tmp_path, f"{both}\n\nPS It was Mr. Tobias Orr, Sr. who sold it.")
+    assert list(asked) == [guest_list.households[0].name]
+
+
+def test_of_the_lines_not_read_those_that_may_name_guests_are_shown(tmp_path: Path) -> None:
+    path = tmp_path / "mail.txt"
+    said = ("It was hot here. We sat in the Shade. They sang for Us. The Moon was out.\n\n"
+            "Then I thought of Mr. Ned Hale. I wonder.")  # fmt: skip
+    path.write_text(f"Hi Odile,\n\n{ORRS}\n\n{said}\n\nThanks,\nRosa\n", encoding="utf-8")
+    _, findings = read_list(path, {})
+    (asked,) = (found for found in findings if found.code == "lines-not-read")
+    assert asked.text.startswith("No household could be read in “Then I thought of Mr. Ned Hale")

@@ -26,7 +26,7 @@ _INTRO = re.compile(
 )
 _LABEL = re.compile(r"([^\W\d][\w .’'/&-]{1,28}?)[ \t]*:[ \t]*(\S.*)")
 _BRACKETS = re.compile(r"[(\[][^()\[\]]*[)\]]")
-_POSTSCRIPT = re.compile(r"(?:p\.? ?)+s\b[.:]?\s*", re.IGNORECASE)
+_POSTSCRIPT = re.compile(r"(?:p\.? ?)+s\b[.:]?\s*(?:\d[:.)]\s+)?", re.IGNORECASE)
 _ROUND = re.compile(r"[(\[].*[)\]]")
 _POSTCODE = r"(?:\d{5}(?:-\d{4})?|[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}|[A-Z]\d[A-Z] ?\d[A-Z]\d)"
 _ENDS_IN_PLACE = re.compile(

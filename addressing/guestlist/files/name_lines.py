@@ -7,6 +7,7 @@ what is said of them. Whoever is added by a word ("his wife") stays a part of th
 import re
 from collections.abc import Sequence
 
+from addressing.guestlist.domestic.buildings import ends_building
 from addressing.guestlist.files.mail_lines import after_postscript, has_verb, without_brackets
 from addressing.guestlist.files.prose_words import prose_pattern, prose_words
 from addressing.guestlist.folding import fold
@@ -49,6 +50,8 @@ def without_remark(names: str) -> tuple[str, str]:
     """
     parts = _COMMA.split(names)
     end = len(parts)
+    if names == names.casefold():  # "kit orr, rosewood": small letters tell nothing
+        return names, ""
     while end > 1 and _is_remark(parts[end - 1].strip(" .,")):
         end -= 1
     if end == len(parts):
@@ -70,6 +73,8 @@ def _is_remark(part: str) -> bool:
     said = without_brackets(part).split()
     folded = [fold(word) for word in said]
     if not said or not said[0][:1].islower() or not said[0].isalpha():
+        return False
+    if folded[-1] in prose_words("house") or ends_building(part):
         return False
     if any(word in kind for kind in map(words, _ADDING) for word in folded):
         return _speaks(part, folded)

@@ -75,6 +75,7 @@ class Named:
             given = self.givens.get(before.folded, set()) if before and before.capital else set()
             titled = self._titled(family, before)
             exact = self.families[family] & given or titled
+            exact = self._with_suffix(exact, words[at - 1 : at + size + 1]) if at else exact
             if exact and before is not None:
                 taken.add(at - 1)
             if not exact and self._is_another(family, before):
@@ -105,6 +106,11 @@ class Named:
         known = is_given(before.folded) or may_be_given(before.folded)
         own = (given for given, bearers in self.givens.items() if bearers & homes)
         return known and not any(is_form(before.folded, given) for given in own)
+
+    def _with_suffix(self, homes: set[int], said: Sequence[_Word]) -> set[int]:
+        """Of several of a name the ones whose suffix stands behind it: "Mr. Tobias Orr, Sr."."""
+        suffix = meanings("suffix").get(said[-1].folded) if len(homes) > 1 else None
+        return homes & self.suffixed.get((said[0].folded, suffix or ""), set()) or homes
 
     def _titled(self, family: Words, before: _Word | None) -> set[int]:
         """Of several of a family the ones who have the title that stands before it."""

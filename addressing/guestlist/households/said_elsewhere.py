@@ -62,10 +62,16 @@ def lines_not_read(said: Iterable[Cited]) -> Iterator[Finding]:
         if why_no_guest(Line(0, each.text)) is None and not sums_up(each.text)
     ]
     if left:
-        shown = "; ".join(f"“{each.text}” ({each.cells[0].cell})" for each in left[:_SHOWN])
+        first = sorted(left, key=lambda each: not _may_name_guests(each.text))
+        shown = "; ".join(f"“{each.text}” ({each.cells[0].cell})" for each in first[:_SHOWN])
         text = f"No household could be read in {shown}{_more(left, _SHOWN)}; they aren't used."
         mend = "If guests stand there, write names first and the address below, a blank line apart."
         yield _of_all("lines-not-read", left, text, mend)
+
+
+def _may_name_guests(sentence: str) -> bool:
+    """True for a sentence that names somebody or has a number, to be shown before the others."""
+    return any(each.sure for each in mentions(sentence)) or any(map(str.isdecimal, sentence))
 
 
 def corrections_open(said: Iterable[Cited]) -> Iterator[Finding]:
