@@ -168,24 +168,27 @@ def _american_place(address: Address, *, postal: bool) -> tuple[Line, ...]:
     cited = address.city, address.region, address.postcode
     cells = together([each.cells for each in cited if each])
     city, code, postcode = [each.text if each else "" for each in cited]
-    place = _town(city, code, postal)
+    place = _town(city, code, postal=postal)
     postcode = postal_text(postcode) if postal else postcode
     text = f"{place} {postcode}" if place and postcode else place or postcode
     return (Line(text, Role.PLACE, cells),) if text else ()
 
 
-@lru_cache(TOWNS_KEPT)
-def _town(city: str, code: str, postal: bool) -> str:  # noqa: FBT001 - by keyword it is slower
-    """Town and state, as in "Boston, Massachusetts"; a town recurs on many envelopes."""
-    region, comma = code, ""
-    if not postal and code not in _MILITARY:
-        region = _state_names().get(code, code)
-        comma = "," if city and region else ""
-        city = town_in_full(_cased(city))
+def _town(city: str, code: str, *, postal: bool) -> str:
+    """Town and state, as in "Boston, Massachusetts", postal BOSTON MA."""
     if postal:
-        city, region = postal_town(city), postal_text(region)
-    town = f"{city}{comma}"
-    return f"{town} {region}" if town and region else town or region
+        city, between, region = postal_town(city), " ", postal_text(code)
+    elif code in _MILITARY:
+        between, region = " ", code
+    else:
+        city, between, region = _town_in_full(city), ", ", _state_names().get(code, code)
+    return f"{city}{between}{region}" if city and region else city or region
+
+
+@lru_cache(TOWNS_KEPT)
+def _town_in_full(city: str) -> str:
+    """A town as it is set; it recurs on many envelopes."""
+    return town_in_full(_cased(city))
 
 
 @cache

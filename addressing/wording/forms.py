@@ -144,7 +144,7 @@ class Writer:
 
     def one(self, person: Person) -> str:
         """One person alone."""
-        return self._write(kind_of(person), (person,))[0]
+        return self.written(kind_of(person), (person,))[0]
 
     def two(self, one: Person, other: Person) -> str:
         """Two people on one line, in that order."""
@@ -152,7 +152,7 @@ class Writer:
 
     def joined(self, one: Person, other: Person) -> tuple[str, str]:
         """Two people on one line, and the word that joins them."""
-        return self._write(kinds_of(one, other), (one, other))
+        return self.written(kinds_of(one, other), (one, other))
 
     def joint(self, one: Person, other: Person) -> str:
         """The word that joins two people: of their titles' language, else the style's "and"."""
@@ -167,7 +167,7 @@ class Writer:
         """Given names, family name and suffix; Esq. only where no title stands before."""
         return full_name(person, self._junior)
 
-    def _write(self, kind: tuple[object, ...], people: tuple[Person, ...]) -> tuple[str, str]:
+    def written(self, kind: tuple[object, ...], people: tuple[Person, ...]) -> tuple[str, str]:
         """One or two people of a kind, and what joins them; how is worked out once for the kind."""
         known = self._known.get(kind)
         if known is None:

@@ -6,6 +6,7 @@ With an inner envelope, companions and children stand on the inner only (several
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 
 from addressing.records.docket import WordingChoices
 from addressing.records.guests import Household, Kind, Person
@@ -71,8 +72,6 @@ class NameLines:
 
         How that is depends on their kinds only, and is worked out once for them.
         """
-        if other.joined:
-            return (self._pair((one, other)),)
         kinds = kinds_of(one, other)
         known = self._couples.get(kinds)
         if known is None:
@@ -81,8 +80,9 @@ class NameLines:
             known = self._couples[kinds] = self._arranged(one, other)
         turned, together = known
         people = (other, one) if turned else (one, other)
-        if together:
-            return (self._pair(people),)
+        if together or other.joined:
+            text, joint = self._writer.written(kinds_of(*people) if turned else kinds, people)
+            return (self._line(text, (one, other) if other.joined else people, joint),)
         return tuple([self._line(self._writer.one(person), (person,)) for person in people])
 
     def _arranged(self, one: Person, other: Person) -> tuple[bool, bool]:
@@ -228,7 +228,7 @@ def name_breaks(text: str, and_word: str = "and") -> tuple[int, ...]:
 
     A title is never parted from a name but there ("and" begins the new line: etiquette guides).
     """
-    joining = [f" {word} " for word in joints(and_word)]
+    joining = _joining(and_word)
     ands = [place + 1 for word in joining if word in text for place in _places(text, word)]
     if not ands and ", " not in text and not text.startswith("The "):
         return ()  # most lines
@@ -236,6 +236,12 @@ def name_breaks(text: str, and_word: str = "and") -> tuple[int, ...]:
     commas = [place + 2 for place in _places(text, ", ")]
     listed = [place for place in commas if not text[place:].startswith(("Jr.", "Sr.", "Esq"))]
     return (*reversed(inside), *listed, *_behind_title(text, and_word))
+
+
+@cache
+def _joining(and_word: str) -> tuple[str, ...]:
+    """A joining word between blanks, and what it may become before a sound."""
+    return tuple(f" {word} " for word in joints(and_word))
 
 
 def _places(text: str, part: str) -> list[int]:

@@ -121,7 +121,13 @@ def is_named_by_husband(person: Person) -> bool:
     """True for "Mrs. Tobias Wexcombe": a wife's title before a man's given name."""
     if not person.given or title_of(person) not in _wives():
         return False
-    return person.given.split()[0].casefold() in _men()
+    return _is_mans(person.given)
+
+
+@lru_cache(NAMES_KEPT)
+def _is_mans(given: str) -> bool:
+    """True where given names begin with a man's."""
+    return given.split(maxsplit=1)[0].casefold() in _men()
 
 
 @cache

@@ -64,11 +64,15 @@ def _plainly(words: list[str]) -> str | None:
     number, *names, last = words if len(words) > 2 else ("", "")  # noqa: PLR2004 - a name between
     if not (number.isdecimal() and all(map(_is_mere_name, names))):
         return None
-    word = plain(last)
-    suffix = suffix_in_full().get(word)
-    if suffix is None or word in direction_in_full():
-        return None
-    return " ".join((number, *names, suffix))
+    suffix = _mere_suffix(last)
+    return " ".join((number, *names, suffix)) if suffix else None
+
+
+@lru_cache(WORDS_KEPT)
+def _mere_suffix(word: str) -> str | None:
+    """A suffix in full; None for a word that is none, or a direction too."""
+    word = plain(word)
+    return None if word in direction_in_full() else suffix_in_full().get(word)
 
 
 @lru_cache(WORDS_KEPT)
