@@ -129,6 +129,17 @@ def inflate(packed: bytes, number: int, most: int = INFLATED) -> bytes:
     Raises:
         Objection: damaged, unfinished, too large, or followed by other bytes.
     """
+    plain = unpacked(packed, number, most)
+    weigh(packed, plain, number)
+    return plain
+
+
+def unpacked(packed: bytes, number: int, most: int = INFLATED) -> bytes:
+    """The same of a stream that is weighed elsewhere: it may be larger than it need be.
+
+    Raises:
+        Objection: damaged, unfinished, too large, or followed by other bytes.
+    """
     unpacker = zlib.decompressobj()
     try:
         plain = unpacker.decompress(packed, most)
@@ -140,9 +151,19 @@ def inflate(packed: bytes, number: int, most: int = INFLATED) -> bytes:
         raise Objection(f"The stream in object {number} is deflated in an unusual way.")
     if unpacker.unused_data:
         raise Objection(f"The stream in object {number} carries bytes behind its end.")
-    if len(packed) > len(zlib.compress(plain, 1)) + SLACK:
-        raise Objection(f"The stream in object {number} is larger than what it holds needs.")
     return plain
+
+
+def weigh(packed: bytes, plain: bytes, number: int) -> int:
+    """The most bytes that a stream with this content may have.
+
+    Raises:
+        Objection: it has more.
+    """
+    most = len(zlib.compress(plain, 1)) + SLACK
+    if len(packed) > most:
+        raise Objection(f"The stream in object {number} is larger than what it holds needs.")
+    return most
 
 
 def read_container(path: Path, pages: int) -> Container:

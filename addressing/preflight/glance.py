@@ -8,11 +8,9 @@ wrong, and nothing that it lets pass is held against less.
 """
 
 import re
-import zlib
 from collections.abc import Sequence
 
 from addressing.preflight.bench import Bench
-from addressing.preflight.container import inflate
 from addressing.preflight.frames import framed
 from addressing.preflight.laying import unlaid
 from addressing.preflight.lines import DrawnLine
@@ -20,6 +18,7 @@ from addressing.preflight.pages import PageReading
 from addressing.preflight.standing import Standing
 from addressing.preflight.turning import is_level
 from addressing.preflight.values import Objection
+from addressing.preflight.weighing import Scales
 from addressing.preflight.words import is_verbatim
 from addressing.records.set_lines import SetLine, SetPiece
 
@@ -29,8 +28,6 @@ _STREAM = re.compile(
 _STREAM_END = b"\nendstream\nendobj\n"
 _CONTENTS = b" /Contents "
 _PAGE_END = b" 0 R >>\nendobj\n"
-PACKING = 4
-"""The level of deflate at which pages are usually packed: such a stream needn't be unpacked."""
 _NUMBER = re.compile(rb"[1-9][0-9]{0,9}")
 KEPT = 4096
 """What is remembered of written numbers: a set has few sizes and few heights."""
@@ -45,6 +42,7 @@ class Glance:
         self._line_of = bench.faces.by_role()
         self._able = not bench.parts and is_level(bench.setting)
         self._standing = Standing(bench.setting)
+        self._scales = Scales()
         self._frames: dict[int, bytes] = {}
         self._beginning: bytes | None = None
         self._steps: dict[tuple[float, int], bytes] = {}
@@ -126,8 +124,7 @@ class Glance:
         stop = head.end() + int(head[2])
         if text[stop:] != _STREAM_END:
             return False
-        packed = text[head.end() : stop]
-        return packed == zlib.compress(wanted, PACKING) or inflate(packed, number) == wanted
+        return self._scales.unpacked(text[head.end() : stop], number, len(wanted)) == wanted
 
     def _wanted(self, drawn: Sequence[tuple[SetLine, DrawnLine]]) -> bytes | None:
         """What a page must hold that draws these lines; None before the beginning is known."""
