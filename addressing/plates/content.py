@@ -96,7 +96,7 @@ class Drawer:
             return known[1]
         drawn = self._body(line)
         if len(self._lines) >= LINES_KEPT:
-            self._lines.pop(next(iter(self._lines)))
+            self._lines.clear()  # to take away the oldest alone takes longer than to draw some anew
         self._lines[line.text] = (line, drawn)
         return drawn
 

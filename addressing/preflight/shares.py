@@ -19,7 +19,7 @@ WHOLE, BATCH = AT_ONCE, AT_ONCE // 2
 """A plate of so many pages is judged whole, a larger one in batches (of whole branches), each with
 a new second process. Of the records that two processes share, the system copies whatever one of
 them touches: so a batch's only."""
-FIRST, BESIDE = 0.44, 900
+FIRST, BESIDE = 0.44, 1200
 """The part of a batch that falls to the first process, which opens it by pikepdf as well; and how
 many pages fewer of the last batch, since it judges the letters, measures their strokes and loads
 the other readers (measured)."""
