@@ -97,6 +97,7 @@ def answer(  # noqa: PLR0913 - every option of the command
                 "applied": [decision_answer(decision) for _, decision in done.applied.taken],
                 "open": [question_answer(question) for question in done.open],
                 "findings": [finding_answer(found) for found in done.findings],
+                "left_out": [found.text for found in done.left_out],
                 "words_open": [finding_answer(found) for found in done.words],
             }
         )
@@ -116,6 +117,7 @@ def _say(done: "Answered") -> None:
         say(f"  {line}")
     _say_refused(done)
     for title, told in (
+        ("Left out", done.left_out),
         ("No longer held to", done.replaced),
         ("Read before, and decided since", done.overruled),
         ("Beside the names", done.beside),

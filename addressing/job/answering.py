@@ -35,7 +35,7 @@ from addressing.questions.said import (
     kept_together,
 )
 from addressing.questions.spreading import spread
-from addressing.records.findings import Finding, Severity
+from addressing.records.findings import LEFT_OUT, Finding, Severity
 from addressing.records.questions import Applied, Decision, Given, Question, Said
 
 _OF_ANSWERS = frozenset(
@@ -66,6 +66,13 @@ class Answered:
     def refused(self) -> tuple[Finding, ...]:
         """Why answers weren't taken."""
         return tuple(found for found in self.findings if found.severity is not Severity.NOTE)
+
+    @property
+    def left_out(self) -> tuple[Finding, ...]:
+        """The households that what was given now takes away."""
+        places = tuple(f"({each.where})" for each in self.given)
+        gone = (found for found in self.applied.findings if found.code == LEFT_OUT)
+        return tuple(found for found in gone if any(place in found.text for place in places))
 
     @property
     def beside(self) -> tuple[Finding, ...]:

@@ -16,10 +16,10 @@ from addressing.questions.showing import (
     place_shown,
     without_ages,
 )
-from addressing.questions.understanding import LEAVING, PART, TOLD, WHOLE
+from addressing.questions.understanding import DROP, LEAVING, PART, TOLD, WHOLE
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, Household, Kind
-from addressing.records.questions import Called, Choice, Question
+from addressing.records.questions import ONE, Called, Choice, Question
 from addressing.where import Where
 
 _ADDRESS_MEANINGS = frozenset(
@@ -249,7 +249,7 @@ def _question(  # noqa: PLR0913 - one record, put together at one place
         listed=listed,
         basis=without_ages(listed if basis is None else basis),
         where=finding.where,
-        choices=_allowed(asking.choices, group, who, several=len(homes) > 1),
+        choices=_allowed(asking.choices, group, who, homes),
         covers=tuple(asked.finding for asked in group),
         households=tuple(home.key for home in homes),
         person=person,
@@ -258,7 +258,7 @@ def _question(  # noqa: PLR0913 - one record, put together at one place
 
 
 def _allowed(
-    choices: tuple[Choice, ...], group: Sequence[_Asked], who: str, *, several: bool
+    choices: tuple[Choice, ...], group: Sequence[_Asked], who: str, homes: tuple[Household, ...]
 ) -> tuple[Choice, ...]:
     """The proposed answers, by names. A stop can't be answered with "as it stands".
 
@@ -267,7 +267,9 @@ def _allowed(
     stops = any(asked.finding.severity is Severity.STOP for asked in group)
     allowed = (each for each in choices if not (stops and each.effect in ("keep", PART)))
     shown = tuple(replace(each, text=each.text.replace(WHO, who)) for each in allowed)
-    if not several or group[0].asking.kind != TOLD:
-        return shown
-    none = Choice(f"Leave out all of these: {who}", WHOLE)
-    return tuple(none if each.effect in LEAVING else each for each in shown)
+    if len(homes) > 1 and group[0].asking.kind == TOLD:
+        none = Choice(f"Leave out all of these: {who}", WHOLE)
+        return tuple(none if each.effect in LEAVING else each for each in shown)
+    if len(homes) == 1 and homes[0].is_one:
+        return tuple(replace(c, value=ONE) if c.effect == DROP else c for c in shown)
+    return shown

@@ -2,12 +2,13 @@
 
 import re
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 
 from addressing.questions.folding import folded
 from addressing.questions.kinds import NAMES, PLACES
 from addressing.questions.showing import address_shown, names_shown, place_shown
 from addressing.records.guests import Household
-from addressing.records.questions import Choice, Decision, Question
+from addressing.records.questions import ONE, Choice, Decision, Question
 from addressing.where import Where
 
 CORRECT = "correct"
@@ -52,7 +53,8 @@ def correction_for(
     home = homes.get(key)
     if home is None or word != CORRECT or kind not in CORRECTABLE:
         return None
-    choices = {"invited": _INVITED, "address": _ADDRESS}.get(kind, ())
+    invited = tuple(replace(c, value=ONE) if home.is_one else c for c in _INVITED)
+    choices = {"invited": invited, "address": _ADDRESS}.get(kind, ())
     listed = address_shown(home.address) if kind in PLACES else names_shown(home)
     return Question(
         ref=ref,

@@ -9,7 +9,7 @@ from addressing.questions.showing import household_shown
 from addressing.questions.understanding import Change
 from addressing.records.findings import LEFT_OUT, Finding, Severity
 from addressing.records.guests import Household, Kind, Person, UnusedRow
-from addressing.records.questions import BETWEEN, CHILD, GUEST, Decision
+from addressing.records.questions import BETWEEN, CHILD, FAMILY, GUEST, Decision
 
 Gone = Mapping[str, tuple[str | None, Decision]]
 """Households that are left out, by key, each with the one that stands for it, if any does."""
@@ -18,7 +18,9 @@ Gone = Mapping[str, tuple[str | None, Decision]]
 def leave_part_out(draft: Draft, change: Change) -> None:
     """Without those whom a note speaks of, where the household has them; all others stay."""
     meant = change.value.split(BETWEEN)
-    names = {folded(each) for each in meant} - {GUEST, CHILD}
+    names = {folded(each) for each in meant} - {GUEST, CHILD, FAMILY}
+    if FAMILY in meant:
+        draft.family = None
     for place, slot in enumerate(draft.people):
         if place not in draft.filled:
             draft.people[place] = tuple(p for p in slot if not _is_meant(p, meant, names))
@@ -26,8 +28,8 @@ def leave_part_out(draft: Draft, change: Change) -> None:
 
 def _is_meant(person: Person, meant: list[str], names: set[str]) -> bool:
     if not person.given:
-        unnamed = {Kind.GUEST: GUEST, Kind.CHILD: CHILD}.get(person.kind)
-        return unnamed in meant and not person.family
+        unnamed = {Kind.GUEST: (GUEST,), Kind.CHILD: (CHILD, FAMILY)}.get(person.kind, ())
+        return not set(unnamed).isdisjoint(meant) and not person.family
     return folded(person.given.split()[0]) in names
 
 

@@ -43,8 +43,7 @@ def part_of(note: str, home: Household) -> Part | None:
 
 def speaks_of_one(note: str, home: Household) -> bool:
     """True where a household is one person, and nothing in a note says that another is meant."""
-    alone = len(home.people) == 1 and home.label is None and home.family is None
-    return alone and part_of(note, home) is None and not _strangers(note, home)
+    return home.is_one and part_of(note, home) is None and not _strangers(note, home)
 
 
 def is_given_name(word: str) -> bool:

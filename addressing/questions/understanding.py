@@ -8,7 +8,7 @@ from functools import cache
 
 from addressing.questions.kinds import NAMES, PLACES
 from addressing.records.findings import Severity
-from addressing.records.questions import BETWEEN, GUEST, Choice, Decision, Question
+from addressing.records.questions import BETWEEN, FAMILY, GUEST, ONE, Choice, Decision, Question
 from addressing.records.questions import CHILD as YOUNG
 from addressing.tables import table
 
@@ -53,7 +53,7 @@ def understood(question: Question, decision: Decision) -> Change | None:
     meanings = _meanings(decision.answer, question.kind)
     if "keep" in meanings and _may_stand(question):
         return Change(question, decision, "keep")
-    if meanings or not _may_be_own(question, decision.answer):
+    if meanings or _is_known(decision.answer) or not _may_be_own(question, decision.answer):
         return None
     words = decision.answer.strip()
     if _is_of_place(question, words):
@@ -89,11 +89,14 @@ def chosen(choices: tuple[Choice, ...], words: str, kind: str = "") -> Choice | 
 
 
 def unclear(question: Question, words: str) -> str:
-    """Why words that leave somebody out can't be taken: they may mean a part; else ""."""
-    whole = any(choice.effect == WHOLE for choice in question.choices)
-    if not whole or DROP not in _meanings(words, question.kind):
-        return ""
-    return f"Is part of it meant, or the whole household: {question.who}?"
+    """Why words can't be taken that may mean part of a household, or lack its names; else ""."""
+    effects = {choice.effect for choice in question.choices}
+    meant = _meanings(words, question.kind)
+    if "yes" in meant and PART in effects:
+        return "How do the names read then? Please give all of them."
+    if (WHOLE in effects and meant & {DROP, ONE}) or (DROP in effects and ONE in meant):
+        return f"Is part of it meant, or the whole household: {question.who}?"
+    return ""
 
 
 def _begins(choice: Choice, said: str) -> bool:
@@ -116,7 +119,7 @@ def _names_part(choice: Choice, said: str) -> bool:
     meant = choice.value.split(BETWEEN)
     if any(PART in _meanings(said, f"no-{each}") for each in meant):
         return True
-    names = [_plain(each) for each in meant if each not in (GUEST, YOUNG)]
+    names = [_plain(each) for each in meant if each not in (GUEST, YOUNG, FAMILY)]
     rest = [word for word in said.split() if word not in names and word != "and"]
     named = all(name in said.split() for name in names)
     return bool(names) and named and PART in _meanings(" ".join(rest), "no-name")
@@ -125,6 +128,8 @@ def _names_part(choice: Choice, said: str) -> bool:
 def _means(choice: Choice, meant: frozenset[str]) -> bool:
     first = _plain(choice.text).split()[0].strip(",")
     if first in ("yes", "no") and first in meant:
+        return True
+    if choice.effect == DROP and choice.value == ONE and ONE in meant:
         return True
     return choice.effect in meant or (choice.effect == "keep" and "guest" in meant)
 
@@ -146,6 +151,12 @@ def _meanings(words: str, kind: str = "") -> frozenset[str]:
     without = re.sub(r"^(?:please|pls)\s+|[,\s]+(?:please|pls|thanks|thank you)$", "", said)
     found = _words().get(said) or _words().get(without) or frozenset()
     return frozenset(meant for for_kind, meant in found if for_kind in ("", kind)) - {PROSE, CHILD}
+
+
+def _is_known(words: str) -> bool:
+    """True for words that mean something at some question, and so are nobody's name: "no kids"."""
+    known = _words().get(_plain(words)) or frozenset()
+    return any(meant not in (PROSE, CHILD) for _, meant in known)
 
 
 def _may_stand(question: Question) -> bool:

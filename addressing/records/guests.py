@@ -103,6 +103,11 @@ class Household:
     """What stands on its reply card, from 1; in a job's folder it stays the household's own."""
 
     @property
+    def is_one(self) -> bool:
+        """True for one person, without family or companion."""
+        return len(self.people) == 1 and self.label is None and self.family is None
+
+    @property
     def name(self) -> str:
         """What to call the household in a message or on a proof."""
         if self.label is not None:

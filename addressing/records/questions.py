@@ -20,8 +20,10 @@ class Choice:
     value: str = ""
 
 
-GUEST, CHILD = "guest", "child"
-"""Of those who are left out: companions, and children, without a name."""
+GUEST, CHILD, FAMILY = "guest", "child", "family"
+"""Of those who are left out: companions, and children, without a name; all unnamed family."""
+ONE = "drop-one"
+"""The value of the effect "drop" where a household is one person: "leave her out" says it too."""
 BETWEEN = "|"
 
 

@@ -178,3 +178,48 @@ def test_a_household_that_another_stands_for_is_told_too(addressing: Run, tmp_pa
     (told,) = [each["text"] for each in found if each["code"] == "left-out"]
     assert "Maud Tressell" in told
     assert "one household with Ms. Maud Tressel" in told
+
+
+def test_answer_says_at_once_who_is_left_out(addressing: Run, tmp_path: Path) -> None:
+    desk = Desk(addressing, tmp_path, "Ms. Maud Tressel-Orme", "declined")
+    (told,) = desk.answer("No, leave out the whole household")["left_out"]
+    assert "Maud Tressel-Orme is left out" in told
+
+
+@pytest.mark.parametrize("words", ["leave her out", "remove him"])
+def test_one_of_a_couple_left_out_takes_no_couple_away(
+    addressing: Run, tmp_path: Path, words: str
+) -> None:
+    desk = Desk(addressing, tmp_path, "Mr. Theo and Mrs. Odile Penhew", "declined")
+    told = desk.answer(words)
+    assert len(desk.people()) == 2
+    assert "the whole household" in told["findings"][0]["text"]
+
+
+@pytest.mark.parametrize("words", ["leave them out", "no kids", "comes alone", "remove"])
+def test_a_companion_without_a_name_who_is_left_out_leaves_the_guest_alone(
+    addressing: Run, tmp_path: Path, words: str
+) -> None:
+    desk = Desk(addressing, tmp_path, "Mr. Rex Tarn and Guest", "")
+    assert desk.answer(words)["findings"] == []
+    assert desk.people() == [["Rex"], ["Ivo"]]
+
+
+@pytest.mark.parametrize("words", ["no kids", "nobody else", "leave them out"])
+def test_unnamed_family_that_is_left_out_leaves_the_couple(
+    addressing: Run, tmp_path: Path, words: str
+) -> None:
+    desk = Desk(addressing, tmp_path, "Mr. Theo and Mrs. Odile Penhew and Family", "")
+    assert desk.answer(words)["findings"] == []
+    homes = json.loads(addressing("lines", desk.path, "--json").stdout)["households"]
+    assert "Family" not in json.dumps(homes[0]["pieces"])
+    assert desk.people()[0] == ["Theo", "Odile"]
+
+
+@pytest.mark.parametrize("words", ["none", "no names"])
+def test_none_says_nothing_of_who_is_still_invited(
+    addressing: Run, tmp_path: Path, words: str
+) -> None:
+    desk = Desk(addressing, tmp_path, "Mr. Theo and Mrs. Odile Penhew", "declined")
+    desk.answer(words)
+    assert desk.check()["households_held"] == 1
