@@ -379,3 +379,18 @@ def test_the_clean_list_has_no_findings(read_rows: ReadRows) -> None:
 def test_every_code_of_the_table_is_expected_somewhere() -> None:
     codes = set(lookup("findings", "code", "severity"))
     assert codes == {case.code for case in CASES} | set(ELSEWHERE)
+
+
+def test_of_two_streets_the_one_that_is_not_struck_is_used(read_rows: ReadRows) -> None:
+    def strike(words: str, rest: str) -> Change:
+        struck = TextBlock(InlineFont(strike=True), words)
+
+        def change(book: Workbook) -> None:
+            book.worksheets[0]["B2"] = CellRichText(struck, rest)
+
+        return change
+
+    _, findings = read_rows(CLEAN, strike("9 Mill Row", " 14 Larkmoor Lane"))
+    assert [each.code for each in findings] == ["remark"]
+    _, findings = read_rows(CLEAN, strike("Apt 3", " 14 Larkmoor Lane"))
+    assert "row-struck" in {each.code for each in findings}

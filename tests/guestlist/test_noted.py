@@ -37,6 +37,8 @@ def code_of(
 
 
 def people_for(kind: str) -> tuple[Person, ...]:
+    if kind == "becomes":
+        return (*PENHEW, Person(given="Odile", family="Lorne"))
     return COUPLE if kind in ("apart", "own") else PENHEW
 
 
@@ -217,3 +219,7 @@ def test_a_note_that_the_listed_address_is_the_new_one_asks_nothing(row: dict[st
     assert not doubts_address(row["example"])
     assert "moved" not in row["counter_example"]
     assert doubts_address(f"moved, {row['counter_example']}")
+
+
+def test_a_name_that_both_have_already_is_no_question() -> None:
+    assert code_of("she's a Penhew too since May", COUPLE) == "remark"

@@ -60,6 +60,8 @@ def clear(written: Written) -> Cleared:
         text = _without_remark(_units_out_of_brackets(open_seams(line.text)), remarks)
         lines.append(Cited(unit_to_front(text), line.cells))
     written = replace(written, lines=tuple(lines))
+    lines = _where_mail_goes(lines, remarks)
+    written = replace(written, lines=tuple(lines))
     several = addresses_in("\n".join(line.text for line in lines))
     if len(several) > 1:
         return _asked(written, several, tuple(remarks))
@@ -67,6 +69,26 @@ def clear(written: Written) -> Cleared:
     lines = [Cited(_without_colon(line.text), line.cells) for line in lines]
     written = replace(written, lines=tuple(lines))
     return Cleared(written, tuple(remarks), _doubts((*remarks, *_in_brackets(written)), written))
+
+
+def _where_mail_goes(lines: list[Cited], remarks: list[str]) -> list[Cited]:
+    """Of a street and, on a line of its own, "Mail: PO Box 12" the box alone: the list says so."""
+    parts = [Cited(text, line.cells) for line in lines for text in line.text.split("\n")]
+    marked = [at for at, part in enumerate(parts) if _mail_label().match(part.text)]
+    if len(marked) != 1 or len(parts) == 1:
+        return lines
+    (at,) = marked
+    there = Cited(_mail_label().sub("", parts[at].text), parts[at].cells)
+    before = [part for part in parts[:at] if _BRACKET.sub("", part.text).strip()]
+    if not _has_street(there.text) or not any(_has_street(part.text) for part in before):
+        return lines
+    remarks.append(f"of two, the one behind “{parts[at].text.split(':')[0].strip()}:” is used")
+    return [there, *parts[at + 1 :]]
+
+
+@cache
+def _mail_label() -> re.Pattern[str]:
+    return re.compile(rf"^(?:the\s+)?{_words('mail-label')}\s*:\s*", re.IGNORECASE)
 
 
 def addresses_in(text: str) -> tuple[str, ...]:

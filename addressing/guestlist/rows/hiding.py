@@ -1,9 +1,11 @@
 """What a row's cells hide: strikes, hidden rows and columns, merges, formulas, dates, comments."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from addressing.guestlist.asking import finding
+from addressing.guestlist.domestic.dwellings import Segment, kind_of
 from addressing.guestlist.files.mail_lines import is_letter
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
@@ -144,7 +146,8 @@ def hidden_in_cells(table: Table, row: Row, shared: Mapping[Where, bool]) -> lis
         if cell is None:
             continue
         if column.meaning in PRINTED:
-            found.extend(_cell(cell, row))
+            other = column.meaning in PLACES and _is_replaced(cell)
+            found.extend(_other_address(cell) if other and not row.struck else _cell(cell, row))
         if cell.note:
             code = "marker-in-list" if is_marker(cell.note) else "cell-note"
             code = "address-doubtful" if doubts_address(cell.note) else code
@@ -158,6 +161,19 @@ def hidden_in_cells(table: Table, row: Row, shared: Mapping[Where, bool]) -> lis
                 )
             )
     return found
+
+
+def _is_replaced(cell: Cell) -> bool:
+    """True where one street or box of a cell is struck through, whole, and another isn't."""
+    if not cell.struck or cell.wholly_struck or len(cell.struck) > 1 or cell.kind != "text":
+        return False
+    firsts = (re.split(r"[,\n]", each.strip())[0] for each in (cell.struck[0], cell.text))
+    return all(kind_of(first) in (Segment.STREET, Segment.BOX) for first in firsts)
+
+
+def _other_address(cell: Cell) -> list[Finding]:
+    text = f"“{cell.struck[0]}” is struck through; the address beside it is used."
+    return [finding("remark", cell.where, text, "Nothing to do.")]
 
 
 def _merged(cell: Cell, said: str, *, one_address: bool) -> Finding:

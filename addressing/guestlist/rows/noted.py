@@ -173,7 +173,18 @@ def _is_of_names(note: str, home: Household, asked: Collection[str]) -> bool:
         return True
     if says("address-as", note) or (says("two-names", note) and not _two_names(home)):
         return True
+    if _takes_a_name(note, home):
+        return True
     return says("name-wanted", note) and _NAMES_ASKED.isdisjoint(asked)
+
+
+def _takes_a_name(note: str, home: Household) -> bool:
+    """True for "she's a Penhew too" of two of whom one is no Penhew yet."""
+    families = set(filter(None, _grown(home)))
+    if len(families) < _PAIR:
+        return False
+    behind = (note[found.end() :].strip() for found in note_words("becomes").finditer(note))
+    return any(fold(each).startswith(family) for each in behind for family in families)
 
 
 def _is_doctor(person: Person) -> bool:
