@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from addressing.questions.placeholders import Words
 from addressing.records.findings import Finding
-from addressing.records.questions import Choice
+from addressing.records.questions import BETWEEN, Choice
 from addressing.tables import table
 
 SEVERAL = "several"
@@ -86,10 +86,21 @@ def asking_several(about: str, doubts: Iterable[Asking]) -> Asking:
     base = _asking(row, {}, ())
     doubts = tuple(doubts)
     proposed = [choice for each in doubts for choice in each.choices if choice.effect != "keep"]
+    proposed = _one_part(proposed)
     proposed.sort(key=lambda choice: choice.effect in ("drop", "whole"))
     choices = (*dict.fromkeys(proposed[: MOST - 1]), *base.choices)
     told = " ".join(dict.fromkeys(each.doubt for each in doubts))
     return Asking(base.kind, doubts[0].group, told, base.ask, choices)
+
+
+def _one_part(choices: list[Choice]) -> list[Choice]:
+    """Lou and the plus-one of two notes are left out by one answer, in the first one's words."""
+    parts = [choice for choice in choices if choice.effect == "part"]
+    if len(parts) <= 1:
+        return choices
+    who = BETWEEN.join(dict.fromkeys(one for part in parts for one in part.value.split(BETWEEN)))
+    others = [choice for choice in choices if choice.effect != "part"]
+    return [replace(parts[0], value=who), *others]
 
 
 def _asking(row: Mapping[str, str], words: Words, likely: Iterable[tuple[str, str]]) -> Asking:

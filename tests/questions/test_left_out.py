@@ -9,6 +9,10 @@ from typing import Any
 import pypdfium2
 import pytest
 
+from addressing.questions.kinds import Asking, asking_several
+from addressing.questions.understanding import chosen
+from addressing.records.questions import Choice
+
 Run = Callable[..., CompletedProcess[str]]
 HEADER = "Name,Notes,Address,City,State,ZIP\n"
 PLACE = "14 Larkmoor Lane,Litchfield,CT,06759\n"
@@ -223,3 +227,19 @@ def test_none_says_nothing_of_who_is_still_invited(
     desk = Desk(addressing, tmp_path, "Mr. Theo and Mrs. Odile Penhew", "declined")
     desk.answer(words)
     assert desk.check()["households_held"] == 1
+
+
+def test_a_companion_of_two_notes_is_left_out_by_one_answer() -> None:
+    open_, noted = (
+        Asking("names", "Names", "", "", choices)
+        for choices in (
+            (Choice("No, without Lou", "part", "Lou"), Choice("Leave out the whole", "whole")),
+            (Choice("Yes", "set", "names=A"), Choice("No, without the plus-one", "part", "guest")),
+        )
+    )
+    proposed = asking_several("names", (open_, noted)).choices
+    assert [(each.effect, each.value) for each in proposed] == [
+        ("part", "Lou|guest"), ("set", "names=A"), ("whole", ""), ("keep", ""),
+    ]  # fmt: skip
+    assert chosen(proposed, "leave them out", "names") is None
+    assert chosen(proposed, "without Lou", "names") == proposed[0]
