@@ -69,9 +69,13 @@ def test_what_may_change_something_is_asked(tmp_path: Path, said: str) -> None:
         ("Gus lost his wife in February, just him.", ["Augustus Orr"]),
         ("We saw them in August, it was hot.", ["?"]),
         ("Penhews sold the place, 12 Oak St since June.", ["Odile Penhew"]),
+        ("The Penhwes sold the place.", ["?"]),
+        ("The Penheews sold the place.", ["Odile Penhew"]),
+        ("Odile Penhow is at 12 Oak St now.", ["Odile Penhew"]),
+        ("Kit Penhow sold the place.", ["?"]),
     ],
 )
-def test_a_known_form_of_a_given_name_is_enough(
+def test_a_known_form_or_a_slip_of_the_pen_is_enough(
     tmp_path: Path, said: str, names: list[str]
 ) -> None:
     assert held(tmp_path, said) == names
@@ -86,3 +90,8 @@ def test_that_typed_titles_hold_is_no_hedge(row: dict[str, str]) -> None:
     assert not one.doubtful
     assert other is not None
     assert other.doubtful
+
+
+def test_a_household_read_from_a_misspelt_name_holds_the_one_that_is_meant(tmp_path: Path) -> None:
+    found = held(tmp_path, "Odile Penhow moved to 12 Oak St, Bath ME 04530.")
+    assert found == ["Odile Penhew"]

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from addressing.guestlist.domestic.dwellings import suffix_words
 from addressing.guestlist.files.mail_lines import is_verb
 from addressing.guestlist.folding import fold
+from addressing.guestlist.households.likeness import near_word
 from addressing.guestlist.people.called import is_form, is_known_form
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.note_words import words_of_kind
@@ -16,6 +17,8 @@ from addressing.records.guests import Household
 Words = tuple[str, ...]
 _WORD = re.compile(r"[^\W_][\w'’]*")
 _OWNED = re.compile(r"['’]s?$")
+_SHORTEST_SLIP = 6
+"""Letters of a family name that may be misspelt."""
 _SHORTEST = 3
 """Letters of a given name that stands for a guest by itself."""
 
@@ -85,7 +88,8 @@ class Named:
         if by_given:
             places = [at for at in range(len(words)) if not found or _is_joined(words, at, taken)]
             found |= {home for at in places for home in self._given(words, at)}
-        return sorted(found or (self._pairs(words) if by_given else ()))
+        found = found or (self._pairs(words) if by_given else set())
+        return sorted(found | (self._misspelt(words) if not by_given or not found else set()))
 
     def with_capitals(self, sentence: str) -> str:
         """A sentence that was typed without any, with capitals for names of the list and titles."""
@@ -111,6 +115,33 @@ class Named:
         """Of several of a name the ones whose suffix stands behind it: "Mr. Tobias Orr, Sr."."""
         suffix = meanings("suffix").get(said[-1].folded) if len(homes) > 1 else None
         return homes & self.suffixed.get((said[0].folded, suffix or ""), set()) or homes
+
+    def _misspelt(self, words: Sequence[_Word]) -> set[int]:
+        """Those whose family name is a slip away: behind a given name of theirs, or of one alone.
+
+        "Ambrose Penhwe" is Ambrose Penhew, "the Penhwes" the only family of nearly that name.
+        """
+        found: set[int] = set()
+        for at, word in enumerate(words):
+            short = not word.capital or len(word.folded) < _SHORTEST_SLIP
+            if short or _is_street(words, at + 1):
+                continue
+            near = self._near(word.folded)
+            before = words[at - 1] if at and word.touches else None
+            if before is not None and before.capital and before.folded not in _OF_LABELS:
+                found |= near & self.givens.get(before.folded, set())
+            elif len(near) == 1 and not may_be_given(word.folded):
+                found |= near
+        return found
+
+    def _near(self, said: str) -> set[int]:
+        forms = {said, said.removesuffix("s")}
+        return {
+            home
+            for family, homes in self.families.items()
+            if any(near_word(form, family[-1]) for form in forms)
+            for home in homes
+        }
 
     def _titled(self, family: Words, before: _Word | None) -> set[int]:
         """Of several of a family the ones who have the title that stands before it."""
