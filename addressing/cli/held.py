@@ -4,6 +4,9 @@ from typing import TYPE_CHECKING
 
 from addressing.cli.speaking import heading, say
 from addressing.job.hinting import command_line, quoted
+from addressing.questions.said import OF_WORDS
+from addressing.records.findings import Severity
+from addressing.tables import lookup
 
 if TYPE_CHECKING:
     from addressing.cli.options import Job
@@ -30,10 +33,12 @@ def say_held(job: "Job", reading: "Reading") -> None:
 def say_freeing(job: "Job", reading: "Reading") -> None:
     """The commands that free the households that wait."""
     homes = {home.key: home for home in reading.guest_list.households}
-    waits = (each for each in reading.findings if each.holds and each.household in homes)
-    first = next(waits, None)
-    if first is None:
+    waits = [each for each in reading.findings if each.holds and each.household in homes]
+    if not waits:
         return
+    whose = lookup("findings", "code", "for")
+    asked = [each for each in waits if whose.get(each.code) == "client"]
+    first = (asked or waits)[0]
     rows = homes[first.household or ""].rows
     files = {row.file for row in rows}
     # What holds may stand in an answer; --set takes a place of the list.
@@ -42,6 +47,17 @@ def say_freeing(job: "Job", reading: "Reading") -> None:
     ask = command_line("questions", job.list_path, **options)
     own = command_line("answer", job.list_path, **options)
     heading("To free who is held back")
-    say(f"  Ask the client: {ask}")
-    say(f"  Or say it yourself: {own} --set {quoted(str(place))} WHAT WORDS")
+    if asked:
+        say(f"  Ask the client: {ask}")
+    say(
+        f"  {'Or say' if asked else 'Say'} it yourself: {own} --set {quoted(str(place))} WHAT WORDS"
+    )
     say("  (`addressing answer --help` lists what WHAT may be.)")
+    may_stand = OF_WORDS | {"correction-stale"}
+    stands = next(
+        (e for e in waits if e.severity is Severity.ASK and (e in asked or e.code in may_stand)),
+        None,
+    )
+    if stands is not None:
+        at = quoted(f"{stands.where}:{stands.code}")
+        say(f"  Where it stands as it is: {own} --settled {at}")

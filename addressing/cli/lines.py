@@ -32,6 +32,9 @@ def lines(job: Job, *, as_json: bool) -> int:
 def _say(reading: "Reading") -> None:
     from addressing.cli.speaking import heading, say
 
+    for found in reading.findings_of(None):
+        if found.code == "list-read-before":
+            say(f"{found.text} {found.mend}")
     pieces: dict[str, list[Piece]] = {}
     for piece in reading.pieces:
         pieces.setdefault(household_of(piece.household or ""), []).append(piece)

@@ -21,6 +21,7 @@ from addressing.questions.said import declared, is_begun
 from addressing.questions.undoing import told_back, undone
 from addressing.records.findings import Finding
 from addressing.records.questions import SETTLED, Decision, Question, Said
+from addressing.tables import lookup
 from addressing.where import Where
 
 BY_WORD = "--settled"
@@ -77,14 +78,17 @@ def settled(
     """
     applied = weighed.applied
     keys = {name: {home.key for home in named(listed, applied)(name)} for name in names}
-    words, left = declared(words, names, keys, SETTLED)
+    plain = {name: _without_code(name) for name in names}
+    by_place = {plain[name]: keys[name] for name in names}
+    words, unknown = declared(words, plain.values(), by_place, SETTLED)
+    left = {name for name in names if plain[name] in unknown}
     questions = still_open(listed, applied)
     chosen: dict[str, Question] = {}
     again: list[Decision] = []
     for name in names:
         found = _meant(questions, name, keys[name], alone=name in left)
         chosen |= {each.ref: each for each in found}
-        waiting = [each for each in applied.open if str(each.where) == name]
+        waiting = [each for each in applied.open if str(each.where) == plain[name]]
         again += [replace(e, mark="", about="") for e in waiting if is_correction(e.ref)]
         if name in left and not found and not waiting:
             raise _unknown(name)
@@ -147,12 +151,23 @@ def _meant(
     ]  # fmt: skip
     if remarks or not alone:
         return remarks
-    if len(by_name) > 1:
+    if len(by_name) > 1 and _without_code(name) == name:  # two titles of one row are one matter
         raise _several(name, by_name)
     for question in by_name:
         if not may_stand(question):
             raise _cannot_stand(name)
     return by_name
+
+
+def _without_code(name: str) -> str:
+    """A place without the code of what is open there: `check` tells both.
+
+    >>> _without_code("reply.txt!line 3:client-wrote")
+    'reply.txt!line 3'
+    """
+    place, _, code = name.rpartition(":")
+    known = place and not place.startswith("h-") and code in lookup("findings", "code", "title")
+    return place if known else name
 
 
 def _is_at(question: Question, name: str) -> bool:

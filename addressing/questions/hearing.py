@@ -104,7 +104,8 @@ def _corrected_before(work: Work, question: Question, decision: Decision) -> Cha
         return None
     was, now = decision.about or "nothing", question.basis or "nothing"
     text = f"“{decision.answer}” was set when the list had “{was}”. Now it has “{now}”."
-    mend = "Which holds? Set it again, or take it back with --undo."
+    at = f"'{decision.where}'"
+    mend = f"Keep it: answer --settled {at}; the list's own: answer --undo {at}; or set it anew."
     work.refuse("correction-stale", decision, text, mend, holds=True)
     return None
 

@@ -111,3 +111,12 @@ def test_plates_of_the_last_list_arent_noted_as_printed_in_an_earlier_ones_name(
     assert (refused.returncode, "v2.csv" in refused.stderr) == (2, True)
     assert "2 outer" not in job("ledger", two).stdout
     assert job("printed", two).returncode == 0
+
+
+def test_the_lines_of_an_earlier_list_say_so(job: Run, tmp_path: Path) -> None:
+    one = csv_of(tmp_path / "v1.csv", FIRST, OTHER)
+    two = csv_of(tmp_path / "v2.csv", MOVED, OTHER)
+    for path in (one, two):
+        job("questions", path)
+    assert "before v2.csv, a later version" in job("lines", one).stdout
+    assert "a later version" not in job("lines", two).stdout

@@ -88,6 +88,23 @@ def test_a_count_beside_a_heading_makes_no_guest_of_it(write_list: Write) -> Non
     assert [name for name, _ in sides(guests)] == ["Tobias Penhew", "Hugo Farrenby"]
 
 
+def test_a_remark_beside_a_heading_makes_no_guest_of_it_and_is_asked_about(
+    write_list: Write,
+) -> None:
+    guests, findings = read(write_list((FIRST, ("Bride's side", "see mom", "", "", ""), LAST)))
+    assert sides(guests) == [("Tobias Penhew", None), ("Hugo Farrenby", "Bride's side")]
+    (told,) = [found for found in findings if found.code == "rows-not-guests"]
+    assert "“see mom”" in told.text
+
+
+@pytest.mark.parametrize("beside", ["9 Mill Row", "Odile", "see 9 Mill Row"])
+def test_a_name_or_an_address_beside_such_words_is_no_remark(
+    write_list: Write, beside: str
+) -> None:
+    guests, _ = read(write_list((FIRST, ("Work friends", beside, "", "", ""), LAST)))
+    assert len(guests.households) == 3
+
+
 def test_a_column_of_sides_goes_before_a_heading(read_rows: Callable[..., Read]) -> None:
     rows = (
         ("Name", "Side", "Street", "City", "State", "ZIP"),

@@ -161,3 +161,20 @@ def test_an_instruction_is_no_name(addressing: Run, tmp_path: Path, said: str) -
     assert "Not taken (1)" in done.stdout
     home = json.loads(addressing("lines", path, "--json").stdout)["households"][0]
     assert [person["given"] for person in home["people"]] == ["Tobias"]
+
+
+def test_a_correction_of_what_the_list_has_otherwise_is_the_designers_to_keep_or_take_back(
+    addressing: Run, tmp_path: Path
+) -> None:
+    path, job = tmp_path / "v1.csv", ("--to", tmp_path / "job")
+    path.write_text(HEADER + WAS + OTHER, "utf-8")
+    addressing("answer", path, "--set", "A2", "street", "16 Larkmoor Lane", *job)
+    path.write_text(HEADER + WAS.replace("14 Larkmoor", "9 Vesper") + OTHER, "utf-8")
+    told = addressing("check", path, *job).stdout
+    assert "correction-stale" in told
+    assert "Ask the client" not in told
+    assert "--settled --set!1:correction-stale" in told.replace("'", "").replace('"', "")
+    done = addressing("answer", path, "--settled", "--set!1:correction-stale", *job)
+    assert done.returncode == 0, done.stderr
+    home = json.loads(addressing("lines", path, "--json", *job).stdout)["households"][0]
+    assert (home["held"], home["address"]["street"]) == (False, "16 Larkmoor Lane")

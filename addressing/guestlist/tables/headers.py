@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from rapidfuzz import fuzz, process
 
 from addressing.faults import Exit, Fault
-from addressing.guestlist.grid import Column, Grid, Row, Table
+from addressing.guestlist.grid import Cell, Column, Grid, Row, Table
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
 from addressing.guestlist.tables.columns import read_columns
 from addressing.guestlist.tables.header_rows import (
@@ -39,7 +39,7 @@ from addressing.guestlist.tables.sheets import (
     with_rounds,
     without_repeats,
 )
-from addressing.guestlist.tables.totals import HEADING, REMARK, why_no_guest
+from addressing.guestlist.tables.totals import HEADING, REMARK, is_said_beside, why_no_guest
 from addressing.guestlist.tables.unfollowed import unfollowed
 from addressing.records.findings import Finding
 from addressing.records.guests import Cited, UnusedRow
@@ -201,7 +201,7 @@ def _take_part(
 def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]) -> None:
     """Keep a table with the rows that can hold guests, and account for the others."""
     kept: list[Row] = []
-    aside: list[Row] = []
+    aside: list[Cell] = []
     headings = list(table.headings)
     header = _header_of(table)
     for row in table.rows:
@@ -215,10 +215,11 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
         else:
             search.unused.append(UnusedRow(table.sheet, row.number, why))
         if why == REMARK:
-            aside.append(row)
+            aside.append(row.filled[0])
         if why == HEADING and says_side(row.filled[0].text):
             headings.append((row.number, heading_of(row)))
-    said = tuple(Cited(row.filled[0].text, (row.filled[0].where,)) for row in aside)
+            aside += [cell for cell in row.filled[1:] if is_said_beside(cell)]
+    said = tuple(Cited(cell.text, (cell.where,)) for cell in aside)
     own = replace(table, rows=tuple(kept), aside=said, headings=tuple(headings))
     search.tables.append(own)
     search.findings.extend((*findings, *unfollowed(own, grid)))

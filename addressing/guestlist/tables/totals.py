@@ -31,7 +31,8 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
     """Why a row holds no guest, or None when it may hold one."""
     cells = row.filled
     addressed = any(column.meaning in ADDRESSES for column in columns)
-    counted = all(map(_is_count, cells[1:]))  # "Groom's family", and how many they are
+    # "Groom's family", and how many they are, or a remark on all of them
+    counted = all(_is_count(cell) or is_said_beside(cell) for cell in cells[1:])
     if counted and addressed and _is_heading(row, cells[0], merges):
         return HEADING
     if len(cells) == 1 and addressed and is_remark(cells[0].text):
@@ -52,6 +53,12 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
         if cell is not None and cell.filled
     )
     return None if telling else "nothing but counts and marks"
+
+
+def is_said_beside(cell: Cell) -> bool:
+    """True for words beside a heading that are neither a name nor an address: "see mom"."""
+    words = cell.text.strip()
+    return words[:1].islower() and not any(mark.isdecimal() for mark in words)
 
 
 def is_remark(text: str) -> bool:
