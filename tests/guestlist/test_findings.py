@@ -294,6 +294,8 @@ ELSEWHERE = {
     "not-machine-readable": "job",
     "answer-stale": "questions",
     "correction-stale": "questions",
+    "correction-gainsaid": "questions",
+    "answer-overruled": "questions",
     "list-read-before": "job",
     "answer-conflict": "questions",
     "answer-not-understood": "questions",
