@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from addressing.guestlist.asking import finding, given_to
+from addressing.guestlist.files.fix_sheets import remarks_on
 from addressing.guestlist.files.kinds import read_grids
 from addressing.guestlist.files.opening import open_list
 from addressing.guestlist.files.own_files import refuse_own_sheets, refuse_own_text
@@ -80,6 +81,7 @@ def read_list(
     found, unused, table_findings = find_tables(grids, columns)
     told = [paragraph for grid in grids if not grid.corrects for paragraph in grid.told]
     fixes = [paragraph for grid in grids if grid.corrects for paragraph in grid.told]
+    notes = remarks_on(grids, {f.where.sheet for f in table_findings if f.code == "sheet-not-read"})
     aside = [(said,) for table in found for said in table.aside]
     read_as, rows = tuple(_columns(found)), sum(len(table.rows) for table in found)
     tables, old = deque(found), old_rows(grids, table_findings, home)
@@ -88,7 +90,7 @@ def read_list(
     households = with_keys(merged.households)
     own = tuple(_own_findings(households, merged.findings))
     doubles = _duplicates(households)
-    said = tuple(_said((told, fixes, aside), households, own))
+    said = tuple(_said((told, fixes, notes, aside), households, own))
     findings = (
         *reading_findings,
         *with_old_rows(table_findings, households, old),
@@ -116,12 +118,13 @@ def _said(
     own: Sequence[Finding],
 ) -> Iterator[Finding]:
     """What is asked of running text, corrections, rows of remarks; `own` is asked already."""
-    told, fixes, aside = said
+    told, fixes, notes, aside = said
     of_text, unread = told_of_households(told, households, own)
     of_fixes, lost = told_of_households(fixes, households, own)
+    of_notes, _ = told_of_households(notes, households, own)
     of_rows, unused = told_of_households(aside, households)
     yield from (*lines_not_read(unread), *corrections_open(lost), *rows_aside(unused))
-    yield from (*of_text, *of_fixes, *of_rows)
+    yield from (*of_text, *of_fixes, *of_notes, *of_rows)
 
 
 def _asked(found: tuple[Finding, ...], household: Household) -> tuple[Finding, ...]:

@@ -149,3 +149,19 @@ def test_rows_read_and_rows_set_aside_are_all_that_the_sheet_has(tmp_path: Path)
     guest_list, _ = read(tmp_path, *lines)
     aside = [row.row for row in guest_list.unused if row.sheet == "Fixes"]
     assert aside == [1, 3]
+
+
+@pytest.mark.parametrize(
+    ("line", "homes"),
+    [
+        ("The Penhews have moved to Maine.", ["Tobias Penhew"]),
+        ("“Guests” is ours, and the Penhews wrote it.", []),
+        ("Yellow is new since May.", []),
+    ],
+)
+def test_a_sheet_of_remarks_holds_whom_its_sentences_name(
+    tmp_path: Path, line: str, homes: list[str]
+) -> None:
+    found = read(tmp_path, "Please read", "Call me after four.", line, sheet="Read first")
+    assert [name for name, _ in asked(found)] == homes
+    assert "corrections-open" not in {each.code for each in found[1]}

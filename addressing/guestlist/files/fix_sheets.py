@@ -6,14 +6,14 @@ like any other, whatever its name.
 """
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 from functools import cache
 
 from addressing.faults import Fault
 from addressing.guestlist.asking import finding
 from addressing.guestlist.files.blocks import NAME, Slots
-from addressing.guestlist.files.mail_lines import Line
+from addressing.guestlist.files.mail_lines import Line, has_verb
 from addressing.guestlist.files.mail_text import Text
 from addressing.guestlist.files.pasted import Origin, as_grid, told_of
 from addressing.guestlist.files.prose import homes_in
@@ -24,10 +24,13 @@ from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
 from addressing.guestlist.tables.headers import find_tables
 from addressing.guestlist.tables.meanings import exact_meaning
+from addressing.guestlist.tables.sheets import is_overview
 from addressing.records.findings import Finding
-from addressing.records.guests import Repair, UnusedRow
+from addressing.records.guests import Cited, Repair, UnusedRow
 from addressing.where import Where
 
+Told = tuple[tuple[Cited, ...], ...]
+"""Sentences by paragraphs, each with its cells."""
 _TOLD = "a correction, asked about with whom it names"
 _BETWEEN = " – "
 _LONGEST = 1500
@@ -64,6 +67,26 @@ def corrections_noted(grids: Iterable[Grid]) -> Iterable[Finding]:
             text = f"The sheet “{grid.sheet}” corrects the others: {len(grid.told)} lines."
             mend = "What it says of somebody on the list is asked with that envelope."
             yield finding("corrections-read", Where(grid.file, grid.sheet), text, mend)
+
+
+def remarks_on(grids: Sequence[Grid], unread: Collection[str | None]) -> Told:
+    """What the sheets without guests say in sentences, save of sheets ("“Ours” is typed over").
+
+    `unread` are the sheets that have no column of names.
+    """
+    names = [fold(grid.sheet) for grid in grids if grid.sheet]
+    shown = (grid for grid in grids if grid.sheet in unread and not grid.hidden)
+    rows = (row for grid in shown if not is_overview(grid) for row in grid.rows)
+    alone = (row for row in rows if len(row.filled) == 1 and has_verb(row.filled[0].text))
+    parts = (
+        tuple(
+            Cited(line.text, (row.filled[0].where,))
+            for line in _paragraph(row)
+            if not any(name in fold(line.text) for name in names)
+        )
+        for row in alone
+    )
+    return tuple(part for part in parts if part)
 
 
 def _is_named_so(grid: Grid) -> bool:
