@@ -196,7 +196,9 @@ def _say_files(files: "Sequence[JudgedFile]") -> None:
     right: dict[Path, list[str]] = {}
     for file in files:
         if file.faults:
-            click.secho(f"{file.path}: not as it was made.", fg="red")
+            click.secho(
+                f"{file.path}: {'missing' if file.gone else 'not as it was made'}.", fg="red"
+            )
             for text in file.faults:
                 say(f"  {text}")
         elif not file.gone:
@@ -204,7 +206,8 @@ def _say_files(files: "Sequence[JudgedFile]") -> None:
     for place, names in right.items():
         say(f"{place}: as they were made: {', '.join(names)}.")
     for file in files:
-        for text in (*(("It isn't there any more.",) if file.gone else ()), *file.notes):
+        gone = ("It isn't there any more.",) if file.gone and not file.faults else ()
+        for text in (*gone, *file.notes):
             say(f"note  {file.path}: {text}")
 
 

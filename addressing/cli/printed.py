@@ -63,17 +63,20 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     from addressing.job.printing import reprint_folder
     from addressing.job.recording import Ran, record_printed
     from addressing.job.remembering import refuse_earlier_file
-    from addressing.job.since import list_changed
+    from addressing.job.since import changed_since
 
     place = folder_for(list_path, folder)
     refuse_earlier_file(list_path, place)
     ran = Ran(reprint, frozenset(kinds), frozenset(batches))
     noted = record_printed(place, ran, date, again=again)
-    stale = list_changed(place if reprint is None else reprint_folder(place, reprint), list_path)
+    made_in = place if reprint is None else reprint_folder(place, reprint)
+    stale = changed_since(made_in, list_path)
     if as_json:
         now = [{"path": one.path, "pages": one.pages} for one in noted if not one.before]
         before = [one.path for one in noted if one.before]
-        say_json({"printed": now, "before": before, "list_changed": stale})
+        changed = any(text.startswith(str(list_path)) for text in stale)
+        told = {"printed": now, "before": before, "list_changed": changed, "changed": list(stale)}
+        say_json(told)
         return
     for one in noted:
         if one.before:
@@ -84,7 +87,7 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     if stale:
         shown = command_line("ledger", list_path, folder=folder)
         say(
-            f"note  {list_path} was changed since these plates were made. Noted is what they bear; "
+            f"note  {'; '.join(stale)} since these plates were made. Noted is what they bear; "
             f"what is wrong or due by now: {shown}"
         )
     then = command_line("spoiled", list_path, "12", folder=folder)

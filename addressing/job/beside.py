@@ -20,6 +20,8 @@ _SAID = {"proof.pdf": "Proof no.", "job-sheet.pdf": "Seal of these plates:"}
 _STUFFING = "Stuffing list to proof no."
 """What each of the sheets says before the seal."""
 
+_UNSIGNED = "It isn't there, and it is to be signed before anything is printed. Make it again:"
+
 Entry = Mapping[str, Any]
 
 
@@ -52,7 +54,8 @@ def judged_file(
     if not _is_inside(entry["path"]):
         return JudgedFile(path, folder, kind, "The manifest names it, and it isn't of this job.")
     if not path.is_file():
-        return JudgedFile(path, folder, kind, gone=True)
+        unsigned = f"{_UNSIGNED} {_again(kind)}." if kind == "proof" else ""
+        return JudgedFile(path, folder, kind, unsigned, gone=True)
     fault = ""
     digest = sha256_of(path)
     if digest != entry.get("sha256"):

@@ -39,8 +39,13 @@ def seal_kept(folder: Path, reading: Reading) -> str | None:
     content = manifest_of(folder) or {}
     now = (reading.guest_list.sha256, reading.docket.sha256, reading.decisions_sha256)
     then = (content.get(f"{which}_sha256") for which in ("list", "docket", "decisions"))
+    return seal_of_plates(folder) if tuple(then) == now else None
+
+
+def seal_of_plates(folder: Path) -> str | None:
+    """The seal of a folder's plates, whatever list is read now; None where none was kept."""
     path = folder / ORDERS
-    return seal_of(sha256_of(path)) if tuple(then) == now and path.is_file() else None
+    return seal_of(sha256_of(path)) if path.is_file() else None
 
 
 def record_faults(folder: Path, kept: KeptJob, only: str | None = None) -> tuple[str, ...]:

@@ -10,12 +10,13 @@ from typing import Any
 from addressing.estimating import ink_box
 from addressing.faults import Exit, Fault
 from addressing.files import alone_in, sha256_of
+from addressing.job.as_now import is_as_now, was_made, would_be
 from addressing.job.counting import count_job
 from addressing.job.device_notes import varnish_notes
 from addressing.job.hinting import command_line
 from addressing.job.judgement import Judged, JudgedRecord, JudgedRun, Judgement
 from addressing.job.judging import judge_again
-from addressing.job.kept_orders import seal_kept
+from addressing.job.kept_orders import seal_of_plates
 from addressing.job.live import is_live
 from addressing.job.manifest import MANIFEST, NotPlate, manifest_of, settled, with_file
 from addressing.job.packed import data_rows
@@ -23,7 +24,7 @@ from addressing.job.parting import job_orders, to_print
 from addressing.job.printing import due_pieces, reprint_folder
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading
-from addressing.ledger import LEDGER, fingerprint
+from addressing.ledger import LEDGER
 from addressing.plates import data_file, write_package
 from addressing.proofs import job_ticket, sent_in_sheet, shop_proof
 from addressing.proofs.words import mark
@@ -39,6 +40,7 @@ from addressing.where import Where
 _UNSAFE = re.compile(r"[^a-z0-9]+")
 _LONGEST = 60
 """Letters of a shop's key in the package's name."""
+_LIST = "the list"
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +100,7 @@ def pack_job(
     judged = judge_again([folder])
     _refuse_unproved(judged, again)
     final = folder / f"for-{_safe(press)}.zip"
-    ticket = replace(_ticket(reading, made, counts), seal=seal_kept(folder, reading))
+    ticket = replace(_ticket(reading, made, counts), seal=seal_of_plates(folder))
     with alone_in(folder), settled(folder, reading.sources) as together:
         working = together.working(final)
         files = [*_plates(folder, made), *_sheets(reading, ticket, counts, made)]
@@ -134,8 +136,12 @@ def _refuse_stale(reading: Reading, folder: Path, made: Sequence[_Made], again: 
     if not there or not made:
         text = f"{folder} holds no plates of this job."
         raise Fault(Exit.INPUT, "plates-missing", text, f"Make them: {again}", Where(str(folder)))
+    own = [would_be(each.order, each.setting) for each in made]
+    same = own == [was_made(file) for file in there]
     why = _changed(reading, content)
-    if why is None and [_told(each) for each in made] != [_kept(file) for file in there]:
+    if why == _LIST and same and is_as_now(reading, folder):
+        why = None  # the list was only saved anew
+    if why is None and not same:
         why = "a layout, a face, an ink or the shop's rules"
         if (folder.parent / LEDGER).exists():
             why += ", or what is on paper"
@@ -151,31 +157,11 @@ def _refuse_stale(reading: Reading, folder: Path, made: Sequence[_Made], again: 
 
 def _changed(reading: Reading, content: dict[str, Any]) -> str | None:
     now = {
-        "list_sha256": (reading.guest_list.sha256, "the list"),
+        "list_sha256": (reading.guest_list.sha256, _LIST),
         "docket_sha256": (reading.docket.sha256, "the docket"),
         "decisions_sha256": (reading.decisions_sha256, "the client's answers"),
     }
     return next((what for key, (is_now, what) in now.items() if content.get(key) != is_now), None)
-
-
-def _told(made: _Made) -> tuple[object, ...]:
-    """What of a plate shows that it is the one that should be made now."""
-    order = made.order
-    pieces = [piece for piece in made.setting.pieces if piece.household is not None]
-    prints = [
-        fingerprint(made.setting, piece, live=order.live)
-        if order.bears_any(made.setting, piece)
-        else ""
-        for piece in pieces
-    ]
-    keys = [key for key in order.households if key is not None]
-    made_of = "live" if order.live else "outlines"
-    return f"plates/{order.name}.pdf", order.spots, order.copies, keys, prints, made_of
-
-
-def _kept(file: dict[str, Any]) -> tuple[object, ...]:
-    told = (file["path"], file["ink"], file["copies"], file["households"], file["prints"])
-    return *told, file.get("type") or "outlines"
 
 
 def _refuse_unproved(judged: Judgement, again: str) -> None:

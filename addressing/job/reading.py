@@ -82,9 +82,7 @@ class Reading:
     @property
     def decisions_sha256(self) -> str | None:
         """The fingerprint of the answers worked in; None without any."""
-        if not self.decisions:
-            return None
-        return hashlib.sha256(repr(self.decisions).encode()).hexdigest()
+        return digest_of(self.decisions)
 
     def otherwise(self) -> dict[tuple[str, str | None], SetPiece]:
         """The pieces that don't stand as they are worded, by kind and key."""
@@ -126,6 +124,11 @@ class Reading:
     def findings_of(self, key: str | None) -> tuple[Finding, ...]:
         """The findings of a household, or with None those of the whole list."""
         return tuple(found for found in self.findings if found.household == key)
+
+
+def digest_of(decisions: tuple[Decision, ...]) -> str | None:
+    """The fingerprint of decisions; None of none."""
+    return hashlib.sha256(repr(decisions).encode()).hexdigest() if decisions else None
 
 
 def read_job(

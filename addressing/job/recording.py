@@ -9,7 +9,10 @@ from typing import Any
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
 from addressing.job.copies import same_for_all
+from addressing.job.hinting import quoted
+from addressing.job.judging import judge_again
 from addressing.job.kept_orders import refuse_changed_record
+from addressing.job.orders import ORDERS
 from addressing.job.printing import (
     households_in,
     plates_with_homes,
@@ -22,6 +25,10 @@ from addressing.where import Where
 
 Plate = dict[str, Any]
 """A plate's entry in a manifest: of one kind, even where several kinds share the file."""
+
+
+_TOLD = 3
+"""Sentences that are told of what is wrong with a plate; `preflight` has them all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +80,7 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
         for plate in due:
             _check(place, plate)
         refuse_changed_record(place)
+        _refuse_unproved(place, due)
         with ledger.at_once():
             for plate in due:
                 _record(ledger, plate, date)
@@ -161,13 +169,40 @@ def _printed_already(place: Path, plates: Sequence[Plate]) -> Fault:
 
 
 def _check(place: Path, plate: Plate) -> None:
-    """Refuse a plate that was changed since it was proved."""
+    """Refuse a plate that isn't there, or in an older job, which can't be judged, was changed."""
     path = place / plate["path"]
-    if not path.is_file() or sha256_of(path) != plate["sha256"]:
+    if not path.is_file():
         raise Fault(
             Exit.INPUT,
-            "plate-changed",
-            f"{path} isn't the plate that was proved.",
-            "Make the plates again, and print those.",
+            "plate-missing",
+            f"{path} isn't there: nothing was noted.",
+            "Note the others with --kind or --batch, or make the plates again and print those.",
             Where(str(path)),
         )
+    if not (place / ORDERS).exists() and sha256_of(path) != plate["sha256"]:
+        raise _changed(path, "")
+
+
+def _refuse_unproved(place: Path, plates: Sequence[Plate]) -> None:
+    """Judge plates as `preflight` does; a job of an older version, without orders, is believed.
+
+    Raises:
+        Fault: one isn't proved, or can't be judged (exit 3).
+    """
+    if not (place / ORDERS).exists():
+        return
+    paths = dict.fromkeys(place / plate["path"] for plate in plates)
+    for each in judge_again(tuple(paths), place).plates:
+        if not each.verdict.proved:
+            raise _changed(each.path, " ".join(("", *each.told[:_TOLD])))
+
+
+def _changed(path: Path, told: str) -> Fault:
+    return Fault(
+        Exit.INPUT,
+        "plate-changed",
+        f"{path} isn't the plate that was proved: nothing was noted.{told}",
+        f"See what is wrong: addressing preflight {quoted(str(path))}. Make the plates again, and"
+        " print those.",
+        Where(str(path)),
+    )

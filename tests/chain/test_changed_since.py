@@ -1,0 +1,136 @@
+"""What was changed since the plates were made is told, and what was only saved anew isn't."""
+
+import json
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import pytest
+
+Ran = subprocess.CompletedProcess[str]
+Run = Callable[..., Ran]
+Write = Callable[..., Path]
+
+PLACE = ("Litchfield", "CT", "06759")
+ROWS = [
+    ("Mr. Tobias Wexcombe", "14 Larkmoor Lane", *PLACE),
+    ("Ms. Odile Farrenby", "2 Larkmoor Lane", *PLACE),
+]
+JOB = Path("guests-job")
+GIVEN = ("guests.csv", "--docket", "job.toml")
+DOCKET = """\
+[job]
+date = "2026-03-10"
+[hosts]
+name = "Mrs. Odile Larkmoor"
+street = "48 Larkmoor Lane"
+city = "Litchfield"
+region = "CT"
+postcode = "06759"
+[shop]
+name = "farrenby-press"
+"""
+ANSWER = ("answer", *GIVEN, "--set", "Tobias Wexcombe", "street", "41 Larkmoor Lane")
+
+
+@pytest.fixture
+def job(addressing: Run, write_list: Write) -> Path:
+    """A job for a shop, whose plates are made."""
+    Path("job.toml").write_text(DOCKET, "utf-8")
+    path = write_list(ROWS)
+    assert addressing("plates", *GIVEN, "--json").returncode == 0
+    return path
+
+
+def notes(addressing: Run) -> list[str]:
+    ran = addressing("preflight", JOB, "--json")
+    assert ran.returncode == 0
+    (record,) = json.loads(ran.stdout)["manifests"]
+    found: list[str] = record["notes"]
+    return found
+
+
+def changed(addressing: Run, *more: str) -> list[str]:
+    ran = addressing("printed", "guests.csv", "--json", *more)
+    assert ran.returncode == 0, ran.stderr
+    told: list[str] = json.loads(ran.stdout)["changed"]
+    return told
+
+
+def fault(ran: Ran) -> dict[str, Any]:
+    found: dict[str, Any] = json.loads(ran.stderr.splitlines()[-1])["fault"]
+    return found
+
+
+def test_a_list_that_was_only_saved_anew_is_not_called_changed(addressing: Run, job: Path) -> None:
+    job.write_bytes(job.read_bytes().replace(b"\r\n", b"\n").replace(b"\n", b"\r\n") + b"\r\n")
+    assert notes(addressing) == []
+    assert addressing("package", *GIVEN, "--json").returncode == 0
+    assert addressing("preflight", JOB / "for-farrenby-press.zip").returncode == 0
+    assert changed(addressing) == []
+    job.write_bytes(job.read_bytes().replace(b"14 Lark", b"41 Lark"))
+    (note,) = notes(addressing)
+    assert "guests.csv was changed since these plates were made" in note
+    assert fault(addressing("package", *GIVEN, "--json"))["code"] == "plates-stale"
+
+
+def test_answers_docket_and_own_layouts_changed_since_are_told(addressing: Run, job: Path) -> None:
+    assert notes(addressing) == changed(addressing) == []
+    assert addressing(*ANSWER).returncode == 0
+    (note,) = notes(addressing)
+    assert note.startswith("What the client answered was changed since these plates were made")
+    assert changed(addressing, "--again") == ["What the client answered was changed"]
+    said = " ".join(addressing("printed", "guests.csv", "--again").stdout.split())
+    assert "note What the client answered was changed since these plates were made." in said
+    (JOB / "decisions.toml").unlink()
+    assert notes(addressing) == []
+    Path("job.toml").write_text(DOCKET + "# looked over\n", "utf-8")
+    assert "job.toml was changed" in notes(addressing)[0]
+    Path("job.toml").write_text(DOCKET, "utf-8")
+    shelf = Path(__file__).parents[2] / "layouts"
+    own = (shelf / "a7.toml").read_text("utf-8")
+    Path("layouts").mkdir()
+    Path("layouts/a7.toml").write_text(own, "utf-8")
+    assert notes(addressing) == []
+    lower = own.replace("left_mm = 14.5\nbottom_mm = 16.0", "left_mm = 15.5\nbottom_mm = 16.0")
+    Path("layouts/a7.toml").write_text(lower, "utf-8")
+    assert notes(addressing)[0].startswith("A layout, a face, an ink or a calibration")
+    Path("layouts/a7.toml").write_text(own + "strange = 1\n", "utf-8")
+    assert "can't be read as they are now" in notes(addressing)[0]
+    assert job.exists()
+
+
+def test_what_doesn_t_judge_right_isn_t_noted_as_printed(
+    addressing: Run, job: Path, taken_apart: ModuleType
+) -> None:
+    own = min((JOB / "plates").glob("01-outer*.pdf"))
+    whole = own.read_bytes()
+    own.unlink()
+    told = fault(addressing("printed", "guests.csv", "--json"))
+    assert (told["code"], "isn't there" in told["text"]) == ("plate-missing", True)
+    own.write_bytes(whole)
+    plate = taken_apart.Plate(own)
+    drawn: list[bytes] = []
+
+    def seen(its: bytes) -> bytes:
+        drawn.append(its)
+        return its
+
+    plate.redraw(plate.contents(1), seen)
+    plate.redraw(plate.contents(2), lambda _: drawn[0])
+    plate.write()
+    told = fault(addressing("printed", "guests.csv", "--json"))
+    assert told["code"] == "plate-changed"
+    assert "Page 2 (" in told["text"]
+    assert "carries the piece of" in told["text"]
+    assert not (JOB / "ledger.sqlite").exists() or addressing("ledger", *GIVEN).returncode == 0
+    assert job.exists()
+
+
+def test_a_proof_that_is_to_be_signed_is_missed(addressing: Run, job: Path) -> None:
+    (JOB / "proof.pdf").unlink()
+    ran = addressing("preflight", JOB)
+    assert (ran.returncode, job.exists()) == (5, True)
+    assert "proof.pdf: missing.\n  It isn't there, and it is to be signed" in ran.stdout
