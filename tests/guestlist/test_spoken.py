@@ -80,10 +80,11 @@ def test_a_house_of_a_name_without_more_is_an_address() -> None:
 
 @pytest.mark.parametrize("row", [r for r in ROWS if r["kind"] == "mail-label"], ids=str)
 def test_a_line_that_mail_goes_to_is_the_address(row: dict[str, str]) -> None:
-    town = {"city": Cited("Taos"), "region": Cited("NM"), "postcode": Cited("87571")}
+    city, region, postcode = Cited("Taos"), Cited("NM"), Cited("87571")
     for line, street in ((row["example"], "PO Box 12"), (row["counter_example"], "9 Mill Row")):
         cell = Cited(f"9 Mill Row (no delivery here)\n{line}")
-        address, troubles, _ = read_address(Written((cell,), **town), frozenset())
+        written = Written((cell,), city=city, region=region, postcode=postcode)
+        address, troubles, _ = read_address(written, frozenset())
         assert address is not None
         assert address.street is not None
         told = address.street.text == street and not troubles
