@@ -196,7 +196,7 @@ def keep_answers(
     return Answered(
         path=path,
         applied=applied,
-        given=given,
+        given=(*given, *weighed.others),
         open=still_open(listed, applied),
         findings=(*found, *undone.told),
         words=tuple(each for each in applied.findings if each.code in OF_WORDS),

@@ -47,7 +47,7 @@ def _told(said: Said, homes: Mapping[str, Household]) -> Finding:
     if said.against:
         code = GAINSAID
         text = f"The client says “{said.words}”; set before: “{said.against}”, which stands."
-    keep = "keep yours" if said.against else "if nothing changes"
+    keep = "to keep yours" if said.against else "if nothing changes"
     mend = f"Correct it (answer --set), or, {keep}: answer --settled '{said.where}'."
     return Finding(
         Severity.ASK, code, said.where, text, mend, key, holds=True, quoted=said.words

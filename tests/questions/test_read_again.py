@@ -62,6 +62,7 @@ def test_a_correction_stands_when_the_old_workbook_is_read_again_and_that_is_tol
     for _ in range(2):
         done = addressing("answer", path, "old.xlsx")
         assert done.returncode == 0, done.stderr
+        assert done.stdout.startswith("0 of 1 answers hold")
         assert "Kept your correction of the address of Ingrid Coldwell" in done.stdout
         assert f"old.xlsx says “{OLD}” as before" in done.stdout
         assert street(addressing, path) == "77 Mill Row"
