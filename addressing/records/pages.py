@@ -8,7 +8,6 @@ line, points on a page.
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import inf
-from typing import NamedTuple
 
 from addressing.records.live import LiveFace
 from addressing.records.pieces import Role
@@ -28,7 +27,9 @@ Span = tuple[int, int, float, float, float, float]
 the pen (upside down for none). A plain tuple, since it is taken apart for every word of a line."""
 
 
-class Word(NamedTuple):
+@swiftly
+@dataclass(frozen=True, slots=True)
+class Word:
     """Glyphs that follow each other in font units, often those of one word and the blank before it.
 
     `glyphs[i]` has its origin at (`xs[i]`, `ys[i]`) from the pen, which then goes on as `span`

@@ -141,7 +141,8 @@ class Gauge:
         measure = self.hands[hand]
         typeface = measure.typeface
         line = typeface.shape(text)
-        if text in typeface.odd or measure.lettering.helped or is_turned(text):
+        turned = not text.isascii() and is_turned(text)
+        if turned or measure.lettering.helped or text in typeface.odd:
             return self._measure_oddly(text, hand)
         found = self._known[hand][text] = measure.in_em(line)
         low, high = self.reach

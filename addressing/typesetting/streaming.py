@@ -54,13 +54,14 @@ def _pages(setting: Setting, hands: Sequence[Lettering]) -> Iterator[Page]:
         yield from _mixed_pages(setting, hands)
         return
     pieces = columned(setting.pieces)
+    one_hand = hands[0].typeface is hands[-1].typeface
     shape, other = hands[0].typeface.shape, hands[-1].typeface.shape
     for number, (household, form, texts, xs) in enumerate(pieces.rows()):
         *_, roles, _, ys, sizes, tighter = form
         if any(tighter):
             yield _mixed_page(pieces[number], setting, hands)
             continue
-        if shape == other:  # no time is lost on asking which
+        if one_hand:  # no time is lost on asking which
             shaped: Iterable[ShapedLine] = map(shape, texts)
         else:
             own = [other if hand_of(role) else shape for role in roles]
