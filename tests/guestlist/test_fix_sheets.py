@@ -99,6 +99,13 @@ def test_a_line_adds_a_household(tmp_path: Path, row: dict[str, str]) -> None:
         assert line in next(each.text for each in found[1] if each.code == "corrections-open")
 
 
+def test_who_is_added_is_asked_nothing_of_the_same_line(tmp_path: Path) -> None:
+    line = "ADD Miss Una Farrenby, my old teacher, 6 Ivy Ct., Peterborough, NH 03458"
+    found = read(tmp_path, line)
+    assert asked(found) == []
+    assert [home.name for home in found[0].households][3:] == ["Una Farrenby"]
+
+
 def test_nobody_who_is_added_without_an_address_is_lost(tmp_path: Path) -> None:
     lines = ("add the Farrenbys (Kit and Odo)", "his mother is not coming")
     found = read(tmp_path, *lines)[1]

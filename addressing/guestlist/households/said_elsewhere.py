@@ -12,6 +12,7 @@ from addressing.guestlist.asking import finding
 from addressing.guestlist.domestic.dwellings import suffix_words
 from addressing.guestlist.files.mail_lines import Line, why_no_guest
 from addressing.guestlist.files.mentions import mentions
+from addressing.guestlist.files.spans import spans
 from addressing.guestlist.folding import fold
 from addressing.guestlist.households.corrected import corrected_street, is_done
 from addressing.guestlist.households.harmless import is_harmless
@@ -115,6 +116,8 @@ def _not_its_own(said: Sequence[Cited], home: Household, read: str) -> list[Cite
 def _names_another(sentence: str, home: Household) -> bool:
     """True for "His brother Ned Penhew lives there too" of Tobias Penhew."""
     own = {fold(word) for person in home.people for word in (person.given or "").split()}
+    for span in reversed(list(spans(sentence))):  # "6 Ivy Ct." is nobody
+        sentence = f"{sentence[: span.start]} 0 {sentence[span.end :]}"
     sure = (each for each in mentions(sentence) if each.sure)
     return any(own.isdisjoint(map(fold, each.text.split())) for each in sure)
 
