@@ -106,7 +106,7 @@ def of_other_face(page: Page) -> Page:
     """The last line with a letter of the names' face instead of its own."""
     *lines, (line, x, y, size) = page.lines
     first, *others = line.words
-    first = first._replace(glyphs=(lines[0][0].glyphs[0], *first.glyphs[1:]))
+    first = replace(first, glyphs=(lines[0][0].glyphs[0], *first.glyphs[1:]))
     return replace(page, lines=(*lines, (replace(line, words=(first, *others)), x, y, size)))
 
 
