@@ -152,7 +152,6 @@ def test_every_line_of_a_text_is_used_or_listed(folder: Path, lines: list[str]) 
         tables, unused, _ = find_tables(grids, {})
     except Fault:
         return
-    assert all(grid.meanings or not grid.unused for grid in grids)
     if not all(grid.meanings for grid in grids):
         return
     held = [str(c.where.cell) for table in tables for row in table.rows for c in row.cells if c]
