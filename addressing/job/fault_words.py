@@ -17,6 +17,11 @@ from addressing.units import pt_to_mm
 
 _SUBJECT = re.compile(r"(Page|Card) (\d+)(?: \((h-[a-z0-9-]+)\))? (.*?)\.?")
 _KEY = re.compile(r"h-[a-z0-9-]+")
+_LETTER = re.compile(r"Letter \d+ ")
+_OTHER, _PART = 0, 3
+"""The ranks of another plate's file, and of how a font is built: a letter's sentence says more."""
+_DRAWN = re.compile(r"other letters in line|from its place|turned otherwise|laid in another way")
+"""What is said of lines as they are drawn: a plate's own are counted, not all of the piece."""
 _LAST = 5
 """The rank of what no row of the table says: before what follows from others."""
 
@@ -29,8 +34,13 @@ def in_words(
     Without `named` no guest's name or line stands in them: such sentences may leave the desk.
     """
     told = _Told(kept, named=named)
-    ranked = [told.sentence(fault) for fault in faults]
-    return tuple(dict.fromkeys(text for _, text in sorted(ranked, key=lambda each: each[0])))
+    ranked = sorted([told.sentence(fault) for fault in faults], key=lambda each: each[0])
+    if ranked and ranked[0][0] == _OTHER:
+        return (ranked[0][1],)  # all else follows from that
+    letters = any(_LETTER.match(fault) for fault in faults)
+    once = {text.partition(" (Font F")[0]: text for rank, text in reversed(ranked)}
+    parts = {text for rank, text in ranked if rank == _PART and letters}
+    return tuple(text for text in reversed(once.values()) if text not in parts)
 
 
 @cache
@@ -87,6 +97,10 @@ class _Told:
         for side in ("x", "y"):
             if side in groups:
                 more[f"{side}_mm"] = _told_mm(pt_to_mm(float(groups[side])))
+        if "x_mm" in more and "y_mm" in more:
+            sides = ((more["x_mm"], "aside"), (more["y_mm"], "up or down"))
+            away = [f"{far} mm {way}" for far, way in sides if far != "0.00"]
+            more["away_mm"] = " and ".join(away) or "less than can be told"
         if "letter" in groups:
             number = int(groups["letter"])
             words, face, where = self._letters.of(number)
@@ -119,9 +133,20 @@ class _Told:
         pieces = first.setting.pieces
         owner = next((p for p in pieces if p.household == key), None)
         lines = owner.lines if owner is not None else ()
+        if _DRAWN.search(rest):
+            lines = tuple(each for each in lines if self._bears(each, rest))
         placed = lines[line - 1] if 0 < line <= len(lines) else None
         name = f" ({key}, {self._names[key]})" if key in self._names else f" ({key})" if key else ""
         return f"{what} {number}{name}", placed, rest
+
+    def _bears(self, line: SetLine, rest: str) -> bool:
+        """True for a line that is drawn in the ink that a sentence speaks of."""
+        order, setting = self._kept[0].order, self._kept[0].setting
+        layer = re.search(r", in the layer of “(.+)”", rest)
+        inks = order.apart if order.layers else (order,)
+        if layer is not None:
+            inks = tuple(each for each in inks if each.ink.spot == layer[1])
+        return any(each.bears(setting, line.role) for each in inks)
 
     def _card(self, page: int, line: int) -> tuple[int, str, SetLine, int] | None:
         """(a card's place on a sheet, whose it is, the line, its number on the card)."""

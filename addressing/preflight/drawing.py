@@ -20,6 +20,10 @@ _NUMBER = rb"(?:0|-?(?:[1-9][0-9]{0,4}(?:\.[0-9]{0,%d}[1-9])?|0\.[0-9]{0,%d}[1-9
 _LINE = re.compile(
     rb"q (%s) (%s) (%s) \1 (%s) (%s) cm\n" % (*[_NUMBER % (7, 7)] * 3, *[_NUMBER % (2, 2)] * 2)
 )
+_ANY = rb"-?[0-9]{0,9}\.?[0-9]{0,9} "
+_ANY_LINE = re.compile(rb"q (?:%b){6}cm\n" % _ANY)
+_ANY_STEP = re.compile(rb"(?:q )?(?:%b){6}cm\s" % _ANY)
+"""A line, or a step of the whole page, however its numbers are written: only to say what it is."""
 _LAID = re.compile(rb"(?:/Ink cs )?[0-9. ]{1,24}(?:scn?|k|rg|g)(?=\n)")
 
 
@@ -35,16 +39,23 @@ def drawn_lines(stream: bytes, opening: bytes) -> list[tuple[complex, complex, b
     if parts.pop():
         raise Objection("it draws something that isn't a line of letters.")
     drawn = []
-    for part in parts:
+    for number, part in enumerate(parts, start=1):
         match = _LINE.match(part)
         if match is None:
-            raise Objection("it draws something that isn't a line of letters.")
+            raise _no_line(part, number)
         across, up, down, x, y = match.groups()
         if down != (b"0" if up == b"0" else up[1:] if up.startswith(b"-") else b"-" + up):
-            raise Objection("it draws something that isn't a line of letters.")
+            raise _no_line(part, number)
         step, at = complex(float(across), float(up)), complex(float(x), float(y))
         drawn.append((step, at, part[match.end() :]))
     return drawn
+
+
+def _no_line(part: bytes, number: int) -> Objection:
+    """What is wrong with a part that isn't written as a line is."""
+    if _ANY_LINE.match(part) and part.count(b" cm\n") == 1:
+        return Objection(f"it has line {number} laid in another way than a plate lays its lines.")
+    return Objection("it draws something that isn't a line of letters.")
 
 
 def _beginning(stream: bytes) -> str:
@@ -53,6 +64,8 @@ def _beginning(stream: bytes) -> str:
         return ": it is empty"
     if _LINE.match(stream):
         return " but with its first line"
+    if _ANY_STEP.match(stream):
+        return " but moves the page first"
     laid = _LAID.match(stream)
     return f" but with {quoted(laid[0].decode('ascii'))}" if laid else ""
 

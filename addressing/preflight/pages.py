@@ -82,6 +82,9 @@ def layer_parts(stream: bytes, layers: Sequence[Bench]) -> tuple[bytes, ...]:
         parts.append(layer.opening + behind)
         rest = before + b"\n"
     first = layers[0]
+    unmarked = first.parts[0].opening if first.marks else None
+    if unmarked and rest.startswith(unmarked) and not rest.startswith(first.opening):
+        raise Objection("its cutting marks aren't those that were ordered.")
     return (unlaid(rest, first.opening, first.at), *reversed(parts))
 
 

@@ -57,12 +57,27 @@ def test_a_line_is_told_with_its_words_and_lengths_in_millimetres(
     name = f"Page 2 (h-00000001, {piece.name})"
     moved = "has line 1 0.567 pt aside and 0.000 pt up or down from its place"
     assert said(kept, f"Page 2 (h-00000001) {moved}.") == [
-        f"{name} has line 1 (“{line}”) 0.20 mm aside and 0.00 mm up or down from its place."
+        f"{name} has line 1 (“{line}”) 0.20 mm aside from its place."
     ]
     other = "has other letters in line 1 than its words ask for"
     (told,) = said(kept, f"Page 2 (h-00000001) {other}.")
     assert told.startswith(f"{name} doesn't have line 1 as it was set (“{line}”): other letters, ")
     assert told.endswith(f" closer together or further apart ({other}).")
+
+
+def test_another_plate_s_file_is_told_alone(kept: Sequence[KeptOrder]) -> None:
+    faults = ("Page 1 is more than was ordered.", "The plate's title isn't 01-outer-white.")
+    (told,) = said(kept, *faults)
+    assert told.startswith("This is another plate's file, or its title was changed")
+
+
+def test_a_changed_font_is_told_by_its_letter_and_once(kept: Sequence[KeptOrder]) -> None:
+    own = "Font F0 says something else of itself than it should (its"
+    font = [f"{own} {part})." for part in ("font", "widths", "descriptor")]
+    (told,) = said(kept, *font)
+    assert told.startswith("The font in the plate is described otherwise than it is")
+    (told,) = said(kept, *font, "Letter 40 isn't drawn as the face draws it: a point is 1 off.")
+    assert "isn't drawn as in" in told
 
 
 def test_a_guest_stands_behind_each_key(kept: Sequence[KeptOrder]) -> None:

@@ -168,7 +168,26 @@ def test_a_line_nudged_by_less_than_a_hundredth_is_not_told_as_nought(
     plate.redraw(plate.contents(2), moved)
     plate.write()
     said = " ".join(addressing("preflight", outer(job)).stdout.split())
-    assert "0.00 mm aside and under 0.01 mm up or down" in said
+    assert "under 0.01 mm up or down from its place" in said
+    assert "0.00 mm" not in said
+
+
+@pytest.mark.parametrize(
+    ("pattern", "instead", "words"),
+    [
+        (rb"q (\S+) 0 0 \S+ (\S+ )(\S+) cm", rb"q \1 0 0.001 \1 \2\g<3>0 cm", "line 1 ("),
+        (rb"^", b"1 0 0 1 0.85 0 cm\n", "is moved, turned or scaled as a whole"),
+    ],
+)
+def test_what_is_moved_by_another_hand_is_told_as_moved(
+    pattern: bytes, instead: bytes, words: str, addressing: Run, job: Path, taken_apart: ModuleType
+) -> None:
+    plate = taken_apart.Plate(outer(job))
+    plate.redraw(plate.contents(2), lambda drawn: re.sub(pattern, instead, drawn, count=1))
+    plate.write()
+    said = " ".join(addressing("preflight", outer(job)).stdout.split())
+    assert words in said
+    assert "moved, turned" in said
 
 
 def test_a_copy_elsewhere_is_judged_when_its_job_is_named(

@@ -1,8 +1,10 @@
 """The whole run with names in one ink and addresses in another."""
 
 import json
+import re
 from collections.abc import Callable
 from pathlib import Path
+from types import ModuleType
 from typing import Any
 
 DOCKET = """
@@ -107,3 +109,21 @@ def test_two_inks_go_through_twice_and_cost_so(
 
 def parts_of(route: dict[str, Any]) -> list[dict[str, str]]:
     return [part for each in route["pieces"] for part in each["parts"]]
+
+
+def test_a_moved_line_is_quoted_as_the_plate_s_own(
+    addressing: Run, write_list: Callable[..., Path], tmp_path: Path, taken_apart: ModuleType
+) -> None:
+    made(addressing, write_list(), tmp_path)
+    path = tmp_path / "guests-job" / "plates" / "02-outer-gold.pdf"
+    plate = taken_apart.Plate(path)
+
+    def moved(drawn: bytes) -> bytes:
+        return re.sub(rb"(q \S+ 0 0 \S+ )(\S+)", lambda m: m[1] + b"99.5", drawn, count=1)
+
+    plate.redraw(plate.contents(1), moved)
+    plate.write()
+    said = " ".join(addressing("preflight", path).stdout.split())
+    found = re.search(r"has line 1 \(“([^”]+)”\) [0-9.]+ mm aside from its place", said)
+    assert found is not None, said
+    assert found[1][0].isdigit(), found[1]  # a street, no name
