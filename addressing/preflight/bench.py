@@ -17,6 +17,7 @@ from addressing.preflight.sheets import (
 )
 from addressing.preflight.skeleton import Skeleton
 from addressing.preflight.turning import Wanted, is_level, moved, wanted
+from addressing.preflight.values import Objection
 from addressing.records.pages import Setting, numbered_alike
 from addressing.records.pieces import Piece
 from addressing.records.plates import PlateOrder
@@ -148,3 +149,26 @@ def sharing_faults(benches: Sequence[Bench]) -> Iterator[str]:
             first.order.chokes,
         ):
             yield f"The {order.kind} pieces are lettered otherwise than the plate."
+
+
+Part = tuple[PlateOrder, Setting, Sequence[Piece]]
+"""What the judge is given of a kind on a plate."""
+
+Opened = list[tuple[PlateOrder, Setting, Sequence[Piece], Faces]]
+"""What one ink is held against, of each kind on the plate."""
+
+
+def opened_for(parts: Sequence[Part], number: int) -> Opened:
+    """The orders, settings and faces of all kinds for the ink of this number (from 0)."""
+    made = []
+    for order, its, pieces in parts:
+        if number >= len(order.apart):
+            raise Objection("The kinds on a plate aren't in the same inks.")
+        own = order.apart[number]
+        made.append((own, its, pieces, Faces(its, own, beside=bool(order.layers))))
+    return made
+
+
+def by_household(order: PlateOrder, pieces: Sequence[Piece]) -> dict[str | None, Piece]:
+    """The pieces of an order's kind, each by its household."""
+    return {piece.household: piece for piece in pieces if piece.kind == order.kind}

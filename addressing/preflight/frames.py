@@ -12,7 +12,7 @@ from addressing.records.shelf import Box
 
 _CONTENTS = re.compile(rb" /Contents ([1-9][0-9]{0,9}) 0 R >>\Z")
 _PAGE_KEYS = ("Type", "Parent", "MediaBox", "BleedBox", "TrimBox", "Resources")
-_BOXES = ("MediaBox", "BleedBox", "TrimBox")
+BOXES = ("MediaBox", "BleedBox", "TrimBox")
 
 
 def framed(
@@ -28,13 +28,13 @@ def framed(
     if found is None:
         raise Objection("it has no drawing, or not as the last of its parts.")
     rest = text[: found.start()] + b" >>"
-    boxes = _boxes(at)
+    boxes = boxes_of(at)
     right = _frame_fits(rest, skeleton.parents[index], skeleton.resources, boxes)
     return int(found[1]), () if right else tuple(_frame_faults(text, skeleton, at, index))
 
 
 @lru_cache(maxsize=4)
-def _boxes(at: Laid) -> tuple[tuple[float, ...], ...]:
+def boxes_of(at: Laid) -> tuple[tuple[float, ...], ...]:
     """The page's boxes as they are written: the page, the piece with its bleed, the piece."""
     piece, over = at.piece, at.over
     bleed = Box(
@@ -55,7 +55,7 @@ def _frame_fits(
         and keys["Type"] == "Page"
         and keys["Parent"] == Ref(parent)
         and keys["Resources"] == Ref(resources)
-        and all(keys[name] == box for name, box in zip(_BOXES, boxes, strict=True))
+        and all(keys[name] == box for name, box in zip(BOXES, boxes, strict=True))
     )
 
 
@@ -63,7 +63,7 @@ def _frame_faults(text: bytes, skeleton: Skeleton, at: Laid, index: int) -> Iter
     """Name what a page's dictionary has too many, too few, or wrong."""
     keys = read_dict(text)
     yield from (fault.strip() for fault in key_faults(keys, (*_PAGE_KEYS, "Contents"), ""))
-    for name, box in zip(_BOXES, _boxes(at), strict=True):
+    for name, box in zip(BOXES, boxes_of(at), strict=True):
         if name in keys and keys[name] != box:
             wide, high = box[2] - box[0], box[3] - box[1]
             place = f" at {box[0]:g}, {box[1]:g}" if box[0] or box[1] else ""

@@ -8,7 +8,15 @@ from math import inf
 from pathlib import Path
 
 from addressing.faults import Fault
-from addressing.preflight.bench import Bench, Bodies, on_sheets, sharing_faults
+from addressing.preflight.bench import (
+    Bench,
+    Opened,
+    Part,
+    by_household,
+    on_sheets,
+    opened_for,
+    sharing_faults,
+)
 from addressing.preflight.choking import chokes_of
 from addressing.preflight.container import Container, read_container
 from addressing.preflight.faces import Faces
@@ -17,18 +25,16 @@ from addressing.preflight.forms import form_faults
 from addressing.preflight.heights import height_faults
 from addressing.preflight.laying import laid, reach_faults
 from addressing.preflight.pages import card_faults
-from addressing.preflight.shares import FaultyPage, Share, judge_shares
+from addressing.preflight.shares import Share, judge_shares
 from addressing.preflight.sheets import card_order_faults
 from addressing.preflight.skeleton import Skeleton, read_skeleton
+from addressing.preflight.telling import objects_told, page_faults
 from addressing.preflight.values import Objection
 from addressing.records.pages import Setting
 from addressing.records.pieces import Piece
 from addressing.records.plates import PlateOrder, Verdict
 from addressing.records.set_pieces import households_of
 from addressing.records.shelf import Box, Ink
-
-Part = tuple[PlateOrder, Setting, Sequence[Piece]]
-"""What the judge is given of a kind on a plate."""
 
 LISTED = 20
 """Faults that are told one by one."""
@@ -60,11 +66,12 @@ def judge_plate(
     faults: list[str] = []
     counted: Counter[str] = Counter()
     fine: list[tuple[float, float]] = []
+    parts = ((order, setting, pieces), *others)
     try:
-        parts = ((order, setting, pieces), *others)
         faults.extend(_judged(path, parts, (counted, fine)))
     except Objection as objection:
         faults.append(str(objection))
+        faults.extend(_by_others(path, parts))
     except Fault:
         raise  # not of the plate's making
     except Exception as error:  # noqa: BLE001  # any bytes at all get a verdict
@@ -72,6 +79,16 @@ def judge_plate(
     if not faults and not (counted["glyphs"] and counted["pages seen as pixels"]):
         faults.append("Nothing on the plate could be judged.")
     return Verdict(order.name, _listed(faults), tuple(counted.items()), *(fine or [(inf, inf)])[0])
+
+
+def _by_others(path: Path, parts: Sequence[Part]) -> tuple[str, ...]:
+    """What another reader sees wrong in a file that isn't built as a plate; none where it can't."""
+    from addressing.preflight.resaved import resaved_faults  # noqa: PLC0415 - as in shares
+
+    try:
+        return tuple(resaved_faults(path, parts))
+    except Exception:  # noqa: BLE001  # any bytes at all get a verdict, and this one has its fault
+        return ()
 
 
 def _listed(faults: list[str]) -> tuple[str, ...]:
@@ -91,13 +108,13 @@ def _judged(
     at = laid(order)
     file = read_container(path, sum(len(each.households) for each, *_ in parts))
     skeleton, skew = read_skeleton(file, order)
-    opened = [_opened(parts, number) for number in range(len(order.apart))]
+    opened = [opened_for(parts, number) for number in range(len(order.apart))]
     sound = file.sealed and not skew
     drawn = {bool(its[0][0].chokes): its for its in opened}  # inks have their letters in common
     layers = []
     for ink, opening in zip(opened, skeleton.openings, strict=True):
         benches = [
-            Bench(file, skeleton, opening, own, its, _by_household(own, pieces), faces, at, sound)
+            Bench(file, skeleton, opening, own, its, by_household(own, pieces), faces, at, sound)
             for own, its, pieces, faces in ink
         ]
         if order.sheets is not None:
@@ -136,27 +153,12 @@ def _judged(
     if len(layers) > 1:
         counted["inks"] = len(layers)
     yield from letters
-    yield from _page_faults(layers, read)
+    yield from page_faults(layers, read)
     yield from _use_faults(bench, read)  # what is idle follows from the others as a rule
     fine.extend(measured)
 
 
-_Opened = list[tuple[PlateOrder, Setting, Sequence[Piece], Faces]]
-"""What one ink is held against, of each kind on the plate."""
-
-
-def _opened(parts: Sequence[Part], number: int) -> _Opened:
-    """The orders, settings and faces of all kinds for the ink of this number (from 0)."""
-    made = []
-    for order, its, pieces in parts:
-        if number >= len(order.apart):
-            raise Objection("The kinds on a plate aren't in the same inks.")
-        own = order.apart[number]
-        made.append((own, its, pieces, Faces(its, own, beside=bool(order.layers))))
-    return made
-
-
-def _letter_faults(file: Container, skeleton: Skeleton, opened: _Opened) -> Iterator[str]:
+def _letter_faults(file: Container, skeleton: Skeleton, opened: Opened) -> Iterator[str]:
     """What is wrong with the drawings of the letters of one ink."""
     order, setting = opened[0][:2]
     faces = max((each for *_, each in opened), key=lambda each: each.count)
@@ -172,7 +174,7 @@ def _letter_faults(file: Container, skeleton: Skeleton, opened: _Opened) -> Iter
             yield from form_faults(file, (number, glyph), faces, chokes)
 
 
-def _fineness(skeleton: Skeleton, opened: Sequence[_Opened]) -> Iterator[tuple[float, float]]:
+def _fineness(skeleton: Skeleton, opened: Sequence[Opened]) -> Iterator[tuple[float, float]]:
     """The finest stroke and gap over all inks but a base, once."""
     measured = [
         fineness(its, order, faces, filter(faces.has, skeleton.forms))
@@ -193,10 +195,6 @@ def _layering_faults(order: PlateOrder, settings: Sequence[Setting]) -> Iterator
             yield "The composite's inks aren't those that were chosen."
         elif order.inks != setting.chosen:
             yield "The composite's inks aren't in the order in which they are laid down."
-
-
-def _by_household(order: PlateOrder, pieces: Sequence[Piece]) -> dict[str | None, Piece]:
-    return {piece.household: piece for piece in pieces if piece.kind == order.kind}
 
 
 def _inks_there(order: PlateOrder, setting: Setting, *, beside: bool) -> tuple[Ink, ...]:
@@ -249,79 +247,11 @@ def _use_faults(bench: Bench, read: Share) -> Iterator[str]:
             used[number] = 1
     idle = [number for number, times in enumerate(used) if number and not times]
     if idle:
-        yield f"Something in the file belongs to no page: {_objects(idle)}."
+        yield f"Something in the file belongs to no page: {objects_told(idle)}."
     if twice:
-        yield f"Something in the file is used twice: {_objects(sorted(twice))}."
+        yield f"Something in the file is used twice: {objects_told(sorted(twice))}."
     asked = read.first.keys()
     if unasked := sorted(skeleton.forms.keys() - asked):
         yield f"The plate holds letters that no line uses ({len(unasked)} of them)."
     if lacking := sorted(asked - skeleton.forms.keys()):
         yield f"The plate lacks letters that its lines use ({len(lacking)} of them)."
-
-
-def _objects(numbers: list[int]) -> str:
-    """Objects of the file by their numbers."""
-    return f"object{'s' if len(numbers) > 1 else ''} {_some(numbers)}"
-
-
-def _some(numbers: list[int]) -> str:
-    """The first few of many numbers."""
-    return ", ".join(map(str, numbers[:8])) + (", …" if len(numbers) > 8 else "")  # noqa: PLR2004
-
-
-def _page_faults(layers: Sequence[Bench], read: Share) -> Iterator[str]:
-    """The faults of pages, with whose piece it is where a page carries another's."""
-    bench = layers[0]
-    faulty = read.faulty
-    total = len(bench.skeleton.pages)
-    owners: dict[Bodies, str | None] = {}
-    if any(page.bodies for page in faulty) or total != len(bench.order.households):
-        owners = {
-            tuple(body for layer in layers for body in layer.bodies(placed)): placed.household
-            for placed in bench.setting.pieces
-        }
-        yield from _tally_faults(bench, faulty, owners)
-    for page in faulty:
-        yield from _told(bench, page, owners)
-    if more := read.unlisted:
-        yield f"{more} more pages are wrong."
-
-
-def _tally_faults(
-    bench: Bench, faulty: Sequence[FaultyPage], owners: dict[Bodies, str | None]
-) -> Iterator[str]:
-    """Households that are on no page, or on several.
-
-    Of one whose page carries nobody's piece, that page's own sentence tells more (which line, and
-    whether letters or places differ).
-    """
-    households = bench.order.households
-    carried: dict[int, str | None] = dict(enumerate(households[: len(bench.skeleton.pages)]))
-    for page in faulty:
-        if page.bodies is not None:
-            carried[page.index] = owners.get(page.bodies, "")
-    times = Counter(carried.values())
-    for place, household in enumerate(households):
-        if not times[household] and carried.get(place) != "":
-            yield f"{_whose(household)} is on no page of the plate."
-        elif times[household] > 1 and households.index(household) == place:
-            places = [index + 1 for index, key in carried.items() if key == household]
-            yield f"{_whose(household)} is on {times[household]} pages: {_some(places)}."
-
-
-def _whose(household: str | None) -> str:
-    """How a sentence on a household's piece begins."""
-    return "The piece" if household is None else f"Household {household}"
-
-
-def _told(bench: Bench, page: FaultyPage, owners: dict[Bodies, str | None]) -> Iterator[str]:
-    """The sentences for one page."""
-    households = bench.order.households
-    household = households[page.index] if page.index < len(households) else None
-    name = f"Page {page.index + 1}" + (f" ({household})" if household else "")
-    owner = owners.get(page.bodies, household) if page.bodies is not None else household
-    if owner != household:
-        yield f"{name} carries the piece of {owner}."
-        return
-    for wrong in page.wrong:
-        yield f"{name} {wrong.rstrip('.')}."

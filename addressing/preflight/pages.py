@@ -45,6 +45,17 @@ def judge_page(layers: Sequence[Bench], index: int) -> PageReading:
         keys, stream = bench.file.stream(contents)
         if tuple(keys) != _STREAM_KEYS:
             wrong = (*wrong, "has a drawing with other parts than a length and a filter")
+    except Objection as objection:
+        return PageReading(contents, 0, 0, (f"can't be read: {objection}",))
+    return judge_drawing(layers, index, stream, (contents, wrong))
+
+
+def judge_drawing(
+    layers: Sequence[Bench], index: int, stream: bytes, framed_as: tuple[int, tuple[str, ...]]
+) -> PageReading:
+    """Judge what a page draws; `framed_as` is its object, and what is wrong with its frame."""
+    bench, (contents, wrong) = layers[0], framed_as
+    try:
         parts = layer_parts(stream, layers)
         drawn = [drawn_lines(part, its.opening) for part, its in zip(parts, layers, strict=True)]
     except Objection as objection:

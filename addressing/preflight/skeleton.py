@@ -94,7 +94,7 @@ def read_skeleton(file: Container, order: PlateOrder) -> tuple[Skeleton, tuple[s
     held = (root, info, *claimed, resources, *inks)
     held += tuple(n for font in fonts for n in font.objects) or tuple(forms.values())
     tree = (top, branches, pages, parents)
-    skeleton = Skeleton(root, *tree, resources, forms, _openings(order), held, fonts)
+    skeleton = Skeleton(root, *tree, resources, forms, openings_of(order), held, fonts)
     return skeleton, tuple(faults)
 
 
@@ -110,7 +110,7 @@ def _named(order: PlateOrder) -> tuple[tuple[str, Ink], ...]:
     return tuple((f"Ink{n}", each.ink) for n, each in enumerate(order.layers, start=1))
 
 
-def _openings(order: PlateOrder) -> tuple[bytes, ...]:
+def openings_of(order: PlateOrder) -> tuple[bytes, ...]:
     """How each ink begins on a page; where they are printed over others, that is said first."""
     first, *others = (
         b"/%b cs 1 scn\n" % name.encode() if ink.channel is None else _channel(ink)

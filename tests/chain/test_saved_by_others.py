@@ -1,0 +1,109 @@
+"""A plate that another program saved is none; a page that differs is named all the same."""
+
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+
+import pikepdf
+import pytest
+
+Run = Callable[..., subprocess.CompletedProcess[str]]
+Write = Callable[..., Path]
+Change = Callable[[pikepdf.Pdf], None]
+
+PLATE = Path("guests-job") / "plates" / "01-outer-white.pdf"
+SAVED = "The file was saved by another program, cut short or added to"
+
+
+@pytest.fixture
+def plate(addressing: Run, write_list: Write) -> Path:
+    assert addressing("plates", write_list(), "--json").returncode == 0
+    return PLATE
+
+
+def told(addressing: Run, plate: Path) -> list[str]:
+    ran = addressing("preflight", plate)
+    assert ran.returncode == 5
+    head, *lines = ran.stdout.splitlines()
+    assert "not to be printed" in head
+    return [line.strip() for line in lines if "Make the plates again" not in line]
+
+
+def saved(plate: Path, change: Change, lock: pikepdf.Encryption | None = None) -> None:
+    with pikepdf.open(plate, allow_overwriting_input=True) as document:
+        change(document)
+        packed = pikepdf.ObjectStreamMode.generate
+        document.save(plate, object_stream_mode=packed, encryption=lock)
+
+
+def drawn(document: pikepdf.Pdf, page: int, change: Callable[[bytes], bytes]) -> None:
+    own = document.pages[page]
+    own.Contents = document.make_stream(change(own.Contents.read_bytes()))
+
+
+def nothing(document: pikepdf.Pdf) -> None:
+    """Saved as it is."""
+
+
+def boxed(document: pikepdf.Pdf) -> None:
+    drawn(document, 1, lambda its: its + b"0 0 9 9 re f\n")
+
+
+def renamed(document: pikepdf.Pdf) -> None:
+    letters = document.pages[2].Contents.read_bytes()
+    drawn(document, 1, lambda _: letters)
+
+
+def turned(document: pikepdf.Pdf) -> None:
+    document.pages[1].Rotate = 180
+
+
+def dropped(document: pikepdf.Pdf) -> None:
+    del document.pages[2]
+
+
+def test_a_plate_only_saved_anew_has_no_page_that_differs(addressing: Run, plate: Path) -> None:
+    saved(plate, nothing)
+    (line,) = told(addressing, plate)
+    assert line.startswith(SAVED)
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (boxed, "Page 2 (h-… draws more than its lines of letters"),
+        (renamed, "Page 2 (h-… carries the piece of"),
+        (turned, "Page 2 (h-… is turned on its way to paper"),
+        (dropped, "The plate has 2 pages; 3 were ordered."),
+    ],
+)
+def test_the_page_that_differs_is_named(
+    change: Change, words: str, addressing: Run, plate: Path
+) -> None:
+    saved(plate, change)
+    lines = told(addressing, plate)
+    begin, _, rest = words.partition("…")
+    assert any(line.startswith(begin) and rest in line for line in lines), lines
+    assert any(line.startswith(SAVED) for line in lines)
+    others = [line for line in lines if line.startswith("Page 1")]
+    assert not others
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        (b"", "The file is empty."),
+        (b"<!DOCTYPE html>\n<html></html>\n", "The file isn't a PDF: it is a web page."),
+        (b"PK\x03\x04", "The file isn't a PDF."),
+    ],
+)
+def test_what_is_no_pdf_is_called_what_it_is(
+    content: bytes, words: str, addressing: Run, plate: Path
+) -> None:
+    plate.write_bytes(content)
+    assert told(addressing, plate)[0] == words
+
+
+def test_a_plate_with_a_password_is_told(addressing: Run, plate: Path) -> None:
+    saved(plate, nothing, pikepdf.Encryption(owner="a", user="b"))
+    assert told(addressing, plate)[0] == "The file is protected by a password."
