@@ -39,16 +39,24 @@ def say_balance(balance: Balance, job: "Job") -> None:
         need = f"print {each.lacking} more" if each.lacking else "enough"
         say(f"{each.kind}: {many} and {each.needed} are needed: {need}.")
     if balance.wrong:
-        tells = dict.fromkeys(TELLS.get(one.wanted.kind) for one, _ in balance.wrong)
-        most = max((each for each in tells if each), key=len, default="")
-        carry = f", they carry {most}" if most else ""
+        _say_wrong(balance, job)
+
+
+def _say_wrong(balance: Balance, job: "Job") -> None:
+    """What is to be destroyed, or why to look first."""
+    tells = dict.fromkeys(TELLS.get(one.wanted.kind) for one, _ in balance.wrong)
+    most = max((each for each in tells if each), key=len, default="")
+    carry = f", they carry {most}" if most else ""
+    if balance.is_strange:
+        heading("Nothing in the ledger is what this job prints, by kind, ink and household")
+        say("  Were the inks changed since? Then all of it is wrong by now. If not, the ledger is")
+        say("  another job's: put this one's own back, and destroy nothing.")
+    else:
         heading(f"Wrong by now: take out and destroy{carry}")
-        for row in _wrong(balance):
-            say(row)
-        then = command_line(
-            "destroyed", job.list_path, "--wrong", docket=job.asked, folder=job.folder
-        )
-        say(f"  When that is done: {then}")
+    for row in _wrong(balance):
+        say(row)
+    then = command_line("destroyed", job.list_path, "--wrong", docket=job.asked, folder=job.folder)
+    say(f"  When that is done: {then}")
 
 
 def _due(balance: Balance, shown: dict[tuple[str, str], str]) -> Iterator[str]:

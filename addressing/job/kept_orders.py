@@ -22,6 +22,7 @@ def kept_job(folder: Path, *, faces: bool) -> KeptJob:
     content = manifest_of(folder) or {"files": []}
     entry = next((each for each in content["files"] if each["path"] == ORDERS), None)
     if entry is not None and kept.is_file() and sha256_of(kept) != entry.get("sha256"):
+        _refuse_other_manifest(folder)
         raise Fault(
             Exit.INPUT,
             "orders-changed",
@@ -32,6 +33,29 @@ def kept_job(folder: Path, *, faces: bool) -> KeptJob:
     docket = content.get("docket")
     beside = (*((Path(docket).parent,) if docket else ()), folder.absolute().parent, Path())
     return read_orders(kept, beside if faces else None)
+
+
+def _refuse_other_manifest(folder: Path) -> None:
+    """Tell a manifest of other plates from orders that were changed: these fit the plates there.
+
+    Raises:
+        Fault: every plate is as the orders say (exit 3).
+    """
+    try:
+        origin = read_orders(folder / ORDERS, None).origin
+    except Fault:
+        return
+    plates = origin.plates if origin is not None else ()
+    there = [(folder / path, digest) for path, digest in plates]
+    if there and all(path.is_file() and sha256_of(path) == digest for path, digest in there):
+        raise Fault(
+            Exit.INPUT,
+            "manifest-changed",
+            f"{folder / MANIFEST} isn't of the plates that lie there: it is another job's, an"
+            " older one, or was changed.",
+            "Put this job's own back, or make the plates again with `addressing plates`.",
+            Where(str(folder / MANIFEST)),
+        )
 
 
 def seal_kept(folder: Path, reading: Reading) -> str | None:

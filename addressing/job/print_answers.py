@@ -20,6 +20,7 @@ def balance_answer(balance: Balance) -> Answer:
             for due in balance.due
         ],
         "wrong": [{**_print(each), "why": why} for each, why in balance.wrong],
+        "strange": balance.is_strange,
         "others": dict(balance.others),
         "same_for_all": dict(balance.for_all),
         "copies": {

@@ -5,7 +5,7 @@ from collections.abc import Callable, Container, Iterable, Mapping
 from itertools import zip_longest
 
 from addressing.records.plates import BESIDE
-from addressing.records.prints import ON_PAPER, PARTS, Balance, Due, Print, Wanted
+from addressing.records.prints import NEW, ON_PAPER, PARTS, Balance, Due, Print, Wanted
 
 Place = tuple[str, str, str]
 """A kind of piece, an ink and a household: one print of each is wanted."""
@@ -91,7 +91,7 @@ def _why_due(last: Print | None, wanted: Wanted, have: Container[Place]) -> str:
     if there:
         return f"only {BESIDE.join(there)} is on paper"
     if last is None:
-        return "new"
+        return NEW
     if last.state not in ON_PAPER and last.wanted.print == wanted.print:
         return last.state
     return difference(last.wanted.print, wanted.print)

@@ -59,6 +59,10 @@ class Print:
     date: str | None
 
 
+NEW = "new"
+"""Why something is due that no print was ever made of."""
+
+
 @dataclass(frozen=True, slots=True)
 class Due:
     """A piece that isn't on paper as it should be, and why."""
@@ -102,3 +106,11 @@ class Balance:
     counted."""
     copies: tuple[Copies, ...] = ()
     """What is the same for all and had copies spoiled."""
+
+    @property
+    def is_strange(self) -> bool:
+        """True when nothing on paper is of a piece, ink and household that the job prints.
+
+        Then the inks of all of them were changed, or the ledger is another job's.
+        """
+        return bool(self.wrong) and not self.good and all(due.why == NEW for due in self.due)

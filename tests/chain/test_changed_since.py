@@ -134,3 +134,13 @@ def test_a_proof_that_is_to_be_signed_is_missed(addressing: Run, job: Path) -> N
     ran = addressing("preflight", JOB)
     assert (ran.returncode, job.exists()) == (5, True)
     assert "proof.pdf: missing.\n  It isn't there, and it is to be signed" in ran.stdout
+
+
+def test_a_manifest_of_other_plates_is_blamed_itself(addressing: Run, job: Path) -> None:
+    older = (JOB / "manifest.json").read_bytes()
+    job.write_bytes(job.read_bytes().replace(b"14 Lark", b"41 Lark"))
+    assert addressing("plates", *GIVEN, "--json").returncode == 0
+    (JOB / "manifest.json").write_bytes(older)
+    ran = addressing("preflight", JOB, "--json")
+    assert ran.returncode == 3
+    assert fault(ran)["code"] == "manifest-changed"

@@ -345,3 +345,17 @@ def test_a_kind_that_the_docket_doesn_t_make_is_counted_and_not_called_wrong(
     assert (len(said["good"]), said["wrong"], said["others"]) == (3, [], {"inner": 3})
     told = addressing("ledger", printed_job, "--docket", docket).stdout
     assert "not made by this docket: 3 inner" in told
+
+
+def test_prints_of_which_none_is_this_job_s_are_not_simply_to_be_destroyed(
+    addressing: Run, printed_job: Path, tmp_path: Path
+) -> None:
+    gold = (f'[[piece]]\nkind = "{kind}"\nink = "Gold"\n' for kind in ("outer", "inner"))
+    (tmp_path / "job.toml").write_text("".join(gold), "utf-8")
+    ran = addressing("ledger", printed_job, "--docket", "job.toml")
+    assert ran.returncode == 0, ran.stderr
+    assert "Nothing in the ledger is what this job prints" in ran.stdout
+    assert "take out and destroy" not in ran.stdout
+    whole = answer(addressing("ledger", printed_job, "--docket", "job.toml", "--json"))
+    assert whole["strange"]
+    assert not answer(addressing("ledger", printed_job, "--docket", "none", "--json"))["strange"]
