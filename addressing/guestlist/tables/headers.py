@@ -23,6 +23,7 @@ from addressing.guestlist.tables.header_rows import (
     side_by_side,
 )
 from addressing.guestlist.tables.headings import heading_of, headings_noted, says_side
+from addressing.guestlist.tables.keyed_notes import with_keyed_notes
 from addressing.guestlist.tables.labelled import by_labels
 from addressing.guestlist.tables.meanings import Hit, fold, read_pins
 from addressing.guestlist.tables.on_side import on_side, turned
@@ -96,7 +97,8 @@ def find_tables(grids: Sequence[Grid], pinned: Mapping[str, str]) -> Found:
         for number in (table.header_row, *(row.number for row in table.rows))
     ]
     unused = (*(row for row in search.unused if row.sheet in sheets), *again)
-    return tuple(with_rounds(tables)), unused, (*search.findings, *repeats)
+    joined, notes = with_keyed_notes(tuple(with_rounds(tables)))
+    return joined, (*unused, *notes), (*search.findings, *repeats)
 
 
 def _search_grids(search: _Search, grids: Sequence[Grid]) -> None:
