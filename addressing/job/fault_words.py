@@ -17,6 +17,9 @@ from addressing.units import pt_to_mm
 
 _SUBJECT = re.compile(r"(Page|Card) (\d+)(?: \((h-[a-z0-9-]+)\))? (.*?)\.?")
 _KEY = re.compile(r"h-[a-z0-9-]+")
+_PAGES = re.compile(r"The plate has \d+ pages; \d+ were ordered\.")
+_MORE = " is more than was ordered."
+"""What needn't be said of each page behind it."""
 _LETTER = re.compile(r"Letter \d+ ")
 _OTHER, _PART = 0, 3
 """The ranks of another plate's file, and of how a font is built: a letter's sentence says more."""
@@ -34,6 +37,8 @@ def in_words(
     Without `named` no guest's name or line stands in them: such sentences may leave the desk.
     """
     told = _Told(kept, named=named)
+    if any(_PAGES.fullmatch(fault) for fault in faults):
+        faults = [fault for fault in faults if not fault.endswith(_MORE)]
     ranked = sorted([told.sentence(fault) for fault in faults], key=lambda each: each[0])
     if ranked and ranked[0][0] == _OTHER:
         return (ranked[0][1],)  # all else follows from that

@@ -175,7 +175,7 @@ def _refuse_unproved(judged: Judgement, again: str) -> None:
             raise Fault(
                 Exit.PREFLIGHT,
                 "plate-not-proved",
-                f"{each.path} isn't what was proved: {' '.join(each.verdict.faults[:3])}",
+                f"{each.path} isn't what was proved: {' '.join(each.told[:3])}",
                 f"Nothing was packed. Make the plates again: {again}",
                 Where(str(each.path)),
             )

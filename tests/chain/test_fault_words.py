@@ -71,6 +71,13 @@ def test_another_plate_s_file_is_told_alone(kept: Sequence[KeptOrder]) -> None:
     assert told.startswith("This is another plate's file, or its title was changed")
 
 
+def test_pages_too_many_are_counted_and_not_listed(kept: Sequence[KeptOrder]) -> None:
+    many = [f"Page {number} is more than was ordered." for number in (5, 6)]
+    counted = "The plate has 6 pages; 4 were ordered."
+    assert said(kept, counted, *many) == [counted]
+    assert said(kept, *many) == many
+
+
 def test_a_changed_font_is_told_by_its_letter_and_once(kept: Sequence[KeptOrder]) -> None:
     own = "Font F0 says something else of itself than it should (its"
     font = [f"{own} {part})." for part in ("font", "widths", "descriptor")]

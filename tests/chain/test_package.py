@@ -179,7 +179,10 @@ def test_the_same_job_gives_the_same_bytes(addressing: Run, job: tuple[str, ...]
 def test_a_plate_that_was_touched_is_not_packed(addressing: Run, job: tuple[str, ...]) -> None:
     with pikepdf.open("job/plates/01-outer-fp-white.pdf", allow_overwriting_input=True) as pdf:
         pdf.save("job/plates/01-outer-fp-white.pdf")
-    assert fault_of(addressing, job) == (5, "plate-not-proved")
+    ran = addressing("package", *job, "--json")
+    fault = json.loads(ran.stderr.splitlines()[-1])["fault"]
+    assert (ran.returncode, fault["code"]) == (5, "plate-not-proved")
+    assert "The file was saved by another program" in fault["text"]
     assert not Path("job/for-farrenby-press.zip").exists()
 
 
