@@ -103,7 +103,7 @@ def _letters_of(fonts: Sequence[Font]) -> dict[int, int]:
     return {f.face * FACE + letter: f.objects[0] for f in fonts for letter in f.letters}
 
 
-def _named(order: PlateOrder) -> tuple[tuple[str, Ink], ...]:
+def named_inks(order: PlateOrder) -> tuple[tuple[str, Ink], ...]:
     """The plate's inks, each with the name of its colour space: Ink, or Ink1, Ink2 and so on."""
     if not order.layers:
         return (("Ink", order.ink),)
@@ -114,7 +114,7 @@ def openings_of(order: PlateOrder) -> tuple[bytes, ...]:
     """How each ink begins on a page; where they are printed over others, that is said first."""
     first, *others = (
         b"/%b cs 1 scn\n" % name.encode() if ink.channel is None else _channel(ink)
-        for name, ink in _named(order)
+        for name, ink in named_inks(order)
     )
     return (b"/Over gs\n" + first if order.overprints else first, *others)
 
@@ -230,7 +230,7 @@ def _ink_objects(
     file: Container, shared: dict[str, Value], order: PlateOrder, faults: list[str]
 ) -> tuple[int, ...]:
     """The objects of the spot inks (a process slot has none): name, alternate, function of each."""
-    spots = {name: ink for name, ink in _named(order) if ink.channel is None}
+    spots = {name: ink for name, ink in named_inks(order) if ink.channel is None}
     spaces_wanted = ("ColorSpace",) if spots else ()
     states = ("ExtGState",) if order.overprints else ()
     keys = ("Font" if order.live else "XObject", *spaces_wanted, *states)

@@ -104,6 +104,23 @@ def test_what_is_no_pdf_is_called_what_it_is(
     assert told(addressing, plate)[0] == words
 
 
+def test_another_ink_is_named(addressing: Run, write_list: Write) -> None:
+    gold = '[[piece]]\nkind = "outer"\nink = "Gold"\n[shop]\nname = "farrenby-press"\n'
+    hosts = '[hosts]\nname = "Mrs. Odile Larkmoor"\nstreet = "48 Larkmoor Lane"\n'
+    hosts += 'city = "Litchfield"\nregion = "CT"\npostcode = "06759"\n'
+    Path("job.toml").write_text(hosts + gold, "utf-8")
+    ran = addressing("plates", write_list(), "--docket", "job.toml", "--json")
+    assert ran.returncode == 0, ran.stderr
+    (plate,) = PLATE.parent.glob("01-outer*.pdf")
+
+    def renamed_ink(document: pikepdf.Pdf) -> None:
+        document.pages[0].Resources.ColorSpace.Ink[1] = pikepdf.Name("/Silber")
+
+    saved(plate, renamed_ink)
+    lines = told(addressing, plate)
+    assert any("The plate's ink is named “Silber”" in line for line in lines), lines
+
+
 def test_a_plate_with_a_password_is_told(addressing: Run, plate: Path) -> None:
     saved(plate, nothing, pikepdf.Encryption(owner="a", user="b"))
     assert told(addressing, plate)[0] == "The file is protected by a password."
