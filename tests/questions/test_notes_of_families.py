@@ -59,6 +59,47 @@ def test_children_whom_a_note_names_are_asked_about_once_and_proposed_by_name(
     assert told == [first, children]
 
 
+@pytest.mark.parametrize(
+    ("note", "proposed", "children"),
+    [
+        ("kids: Zora 8, Ike 5", "Yes, by name: Zora 8, Ike 5", "Zora and Ike"),
+        ("Children: Pip & Rue", "Yes, by name: Pip & Rue", "Pip and Rue"),
+        ("+ baby Otto", "Yes, by name: Otto", "Otto"),
+        ("with Zora and Ike", "Yes, as children: Zora and Ike", "Zora and Ike"),
+        ("girls too (Ivy, Pearl)", "Yes, by name: Ivy, Pearl", "Ivy and Pearl"),
+        ("Finn (4)", "Yes, by name: Finn (4)", "Finn"),
+    ],
+)
+def test_whom_a_note_names_beside_two_is_asked_about_and_set_on_the_inner_envelope(
+    addressing: Run, tmp_path: Path, note: str, proposed: str, children: str
+) -> None:
+    (question,) = asked(addressing, tmp_path, "Mr. and Mrs. Theo Vale", note)
+    assert question["codes"] == ["children-noted"]
+    assert proposed in question["answers"]
+    told = inner(addressing, tmp_path, question["question"], proposed)
+    assert told == ["Mr. and Mrs. Vale", children]
+
+
+def test_whom_a_note_names_may_stay_off_the_envelope(addressing: Run, tmp_path: Path) -> None:
+    (question,) = asked(addressing, tmp_path, "Mr. and Mrs. Theo Vale", "with Zora and Ike")
+    told = inner(addressing, tmp_path, question["question"], "No, as it stands")
+    assert told == ["Mr. and Mrs. Vale"]
+
+
+@pytest.mark.parametrize("note", ["bringing her mother", "+ mom", "bringing her mother's pie"])
+def test_a_mother_without_a_name_is_asked_about(addressing: Run, tmp_path: Path, note: str) -> None:
+    questions = asked(addressing, tmp_path, "Mr. and Mrs. Theo Vale", note)
+    codes = [code for each in questions for code in each["codes"]]
+    assert codes == ([] if "pie" in note else ["name-noted"])
+
+
+@pytest.mark.parametrize("note", ["kids not invited", "loves kids", "met at Finn's (2019)"])
+def test_a_note_that_invites_nobody_is_no_question(
+    addressing: Run, tmp_path: Path, note: str
+) -> None:
+    assert asked(addressing, tmp_path, "Mr. and Mrs. Theo Vale", note) == []
+
+
 def test_a_note_that_names_children_of_the_list_is_no_question(
     addressing: Run, tmp_path: Path
 ) -> None:

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people.noted_children import children_named
+from addressing.guestlist.people.noted_children import children_named, named_beside
 from addressing.guestlist.people.vocabulary import may_be_given, words
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind
@@ -48,21 +48,31 @@ def _quoting(found: Finding, note: Finding) -> Finding:
 
 
 def _naming_children(found: Sequence[Finding], household: Household) -> Finding | None:
-    """The note that names children whom the household lacks."""
-    known = {fold(person.given.split()[0]) for person in household.people if person.given}
+    """The note that names children, or others beside two, whom the household lacks."""
+    listed = " ".join(f"{p.given or ''} {p.family or ''}" for p in household.people)
+    known = set(fold(listed).split())
     for each in found:
-        names = children_named(each.quoted) if each.code in _NOTES else ""
-        said = {fold(word) for word in names.replace(",", " ").split() if word[:1].isupper()}
-        if said - known:
+        noted = named_beside(each.quoted) if each.code in _NOTES else None
+        if noted is None or {fold(name) for name in noted.given} <= known:
+            continue
+        if noted.young or len(noted.given) > 1 or not _is_alone(household):
             return each
     return None
 
 
+def _is_alone(household: Household) -> bool:
+    """True for one person, with a guest or without: a name beside may be the companion's."""
+    return sum(person.kind is Kind.NAMED for person in household.people) == 1
+
+
 def _children_noted(note: Finding) -> Finding:
-    names = children_named(note.quoted)
+    noted = named_beside(note.quoted)
     text, mend = f"The list says: “{note.quoted}”.", "Who is invited by name?"
     asked = finding("children-noted", note.where, text, mend, note.quoted)
-    return replace(asked, likely=(("children", names),))
+    if noted is None:
+        return asked
+    likely = (("children", noted.names),)
+    return replace(asked, likely=likely if noted.young else (*likely, ("along", noted.names)))
 
 
 def _with_note(family: Finding, note: Finding) -> Finding:
