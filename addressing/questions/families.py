@@ -5,7 +5,12 @@ from dataclasses import replace
 
 from addressing.questions.carrying import cited, known_already, seated, told_again, unclear_child
 from addressing.questions.drafts import NO_FAMILY, OVERRULED, Draft, name_people, usable
-from addressing.questions.given_alone import given_alone, with_family
+from addressing.questions.given_alone import (
+    given_alone,
+    in_full_beside_given,
+    is_family_alone,
+    with_family,
+)
 from addressing.questions.naming import names_in, near_given, same_given, without_marks
 from addressing.questions.showing import person_shown
 from addressing.questions.understanding import Change
@@ -52,6 +57,8 @@ def name_anew(draft: Draft, change: Change, readers: Readers) -> str | None:
     only repeats those of the list is one of them.
     """
     home = draft.home
+    if is_family_alone(change.words, home):
+        return f"{change.words}: a family name alone. The whole name, please."
     alone = given_alone(change.words, home, readers, _noted(change, readers))
     if alone is None:
         return name_people(draft, change, readers)
@@ -61,9 +68,8 @@ def name_anew(draft: Draft, change: Change, readers: Readers) -> str | None:
     again = {other for other in home.people if any(same_given(p, other) for p in alone.people)}
     parents = {person for person in home.people if person.kind is Kind.NAMED and person.given}
     asked = any(found.code == _OF_CHILDREN for found in change.question.covers)
-    if not new and (parents <= again or not asked):
-        return name_people(draft, change, readers)
-    if _are_spelled(alone.people, home):
+    again_only = not new and (parents <= again or not asked)
+    if again_only or _are_spelled(alone.people, home):
         return name_people(draft, change, readers)
     if asked or alone.young is not None:
         return _name_children(draft, change, readers)
@@ -105,7 +111,11 @@ def _name_all(draft: Draft, change: Change, read: NamesRead) -> str | None:
 
 def _name_children(draft: Draft, change: Change, readers: Readers) -> str | None:
     """The children of a couple; "and kids" alone names nobody, and leaves it as the list has it."""
-    read = readers.children(without_marks(change.words)[0])
+    words = without_marks(change.words)[0]
+    grown = in_full_beside_given(words)
+    if grown:
+        return f"{grown}: a child, or grown? The parents' names first, please, then “kids:”."
+    read = readers.children(words)
     if read.family and not read.people:
         return None
     if not usable(read, change) or not read.people:

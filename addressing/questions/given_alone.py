@@ -13,12 +13,18 @@ from addressing.questions.folding import folded
 from addressing.questions.naming import near, without_marks
 from addressing.questions.noted_parts import is_given_name
 from addressing.questions.showing import person_shown
+from addressing.questions.understanding import is_child
 from addressing.records.guests import Household, Kind, Person
 from addressing.records.questions import Readers
 from addressing.tables import table
 
 _HEADED = re.compile(r"\b(?:kids|children|sons?|daughters?)\b", re.IGNORECASE)
 """Parts children from those before them; "baby Tuck" may stand behind brothers and sisters."""
+
+_JOINED = re.compile(r"\s*(?:[,;&+]|\band\b|\bkids\b:?|\bchildren\b:?)\s*", re.IGNORECASE)
+_AGE = re.compile(r"\([^()]*\)|\d+")
+_SPELLED = 0.75
+"""How alike a given name and the family's must be, for the one to be a spelling of the other."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +73,7 @@ def given_alone(
     if not bare or not families or not all(map(_is_bare, read.people)):
         return None
     names = [folded(person.given) for person in read.people]
-    if any(near(name, word) for name in names for word in families):
+    if any(near(name, word, _SPELLED) for name in names for word in families):
         return None
     told = {folded(p.given) for p in readers.names(words).people if p.kind is Kind.CHILD}
     told |= {folded(part[0]) for part in marked if part}
@@ -78,6 +84,26 @@ def given_alone(
     known = listed | set(map(folded, noted))
     first = next((place for place, name in enumerate(names) if name in known), None)
     return Alone(read.people, None if first is None else frozenset(range(first, len(names))))
+
+
+def is_family_alone(words: str, home: Household) -> bool:
+    """True for an answer that only repeats a family name of people who have given names."""
+    return folded(words) in {folded(p.family) for p in home.people if p.family and p.given}
+
+
+def in_full_beside_given(words: str) -> str:
+    """The first name of an answer when it alone is a whole one: perhaps a parent's.
+
+    >>> in_full_beside_given("Theo Penhew, Nell (5)"), in_full_beside_given("Nell, Bram")
+    ('Theo Penhew', '')
+    """
+    parts = [part.strip() for part in _JOINED.split(_AGE.sub("", words))]
+    first, *others = [part for part in parts if part] or [""]
+    alone = all(len(part.split()) == 1 for part in others)
+    words_of_first = first.split()
+    whole = len(words_of_first) > 1 and not is_given_name(words_of_first[-1])
+    whole = whole and not is_child(words_of_first[0])
+    return first if others and alone and whole else ""
 
 
 def with_family(people: Sequence[Person], home: Household) -> tuple[Person, ...] | None:

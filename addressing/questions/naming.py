@@ -92,9 +92,9 @@ def near_given(one: Person, other: Person) -> bool:
     return near(folded(one.given), folded(other.given))
 
 
-def near(one: str, other: str) -> bool:
-    """True for two folded words that may be spellings of one."""
-    return SequenceMatcher(None, one, other, autojunk=False).ratio() >= _NEAR
+def near(one: str, other: str, least: float = _NEAR) -> bool:
+    """True for two folded words that may be spellings of one, `least` (of 1) alike."""
+    return SequenceMatcher(None, one, other, autojunk=False).ratio() >= least
 
 
 def places_meant(home: Household, change: Change, read: NamesRead) -> list[int]:

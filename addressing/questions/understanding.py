@@ -26,8 +26,10 @@ DROP, WHOLE, PART = "drop", "whole", "part"
 LEAVING = frozenset((DROP, WHOLE))
 _PLAINLY = len("leave out the whole")
 """So many letters of "Leave out the whole household" say that no part of it is meant."""
-OPEN, PROSE, CHILD = "open", "prose", "child"
-"""In the table of words: no answer yet; a word of sentences, not of names; a word for a child."""
+OPEN, PROSE, CHILD, OPENER = "open", "prose", "child", "opener"
+"""In the table of words: no answer yet; a word of sentences, not of names; a word for a child; one
+that only opens an answer ("yes, Kit Penhew")."""
+_NO_MEANING = frozenset((PROSE, CHILD, OPENER))
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +55,9 @@ def understood(question: Question, decision: Decision) -> Change | None:
     meanings = _meanings(decision.answer, question.kind)
     if "keep" in meanings and _may_stand(question):
         return Change(question, decision, "keep")
-    if meanings or _is_known(decision.answer) or not _may_be_own(question, decision.answer):
+    words = _without_openers(decision.answer.strip())
+    if meanings or _is_known(words) or not _may_be_own(question, words):
         return None
-    words = decision.answer.strip()
     if _is_of_place(question, words):
         words = _address_in(words)
     return Change(question, decision, "own", words) if words else None
@@ -150,17 +152,30 @@ def _meanings(words: str, kind: str = "") -> frozenset[str]:
     said = _plain(words) or words.strip()
     without = re.sub(r"^(?:please|pls)\s+|[,\s]+(?:please|pls|thanks|thank you)$", "", said)
     found = _words().get(said) or _words().get(without) or frozenset()
-    return frozenset(meant for for_kind, meant in found if for_kind in ("", kind)) - {PROSE, CHILD}
+    return frozenset(meant for for_kind, meant in found if for_kind in ("", kind)) - _NO_MEANING
 
 
 def _is_known(words: str) -> bool:
     """True for words that mean something at some question, and so are nobody's name: "no kids"."""
     known = _words().get(_plain(words)) or frozenset()
-    return any(meant not in (PROSE, CHILD) for _, meant in known)
+    return any(meant not in _NO_MEANING for _, meant in known)
 
 
 def _may_stand(question: Question) -> bool:
     return not any(found.severity is Severity.STOP for found in question.covers)
+
+
+def _without_openers(words: str) -> str:
+    """Own words without what only opens them.
+
+    >>> _without_openers("yes, Kit Penhew"), _without_openers("Yesenia Penhew")
+    ('Kit Penhew', 'Yesenia Penhew')
+    """
+    opened = _OPENED.match(words)
+    while opened is not None and ("", OPENER) in _words().get(_plain(opened[1]), ()):
+        words = words[opened.end() :]
+        opened = _OPENED.match(words)
+    return words
 
 
 def _may_be_own(question: Question, words: str) -> bool:
@@ -207,6 +222,8 @@ def _address_in(words: str) -> str:
     return "" if told else words.strip()
 
 
+_OPENED = re.compile(r"([^\W\d_]+)(?:\s*[,;:!.\u2013\u2014-]+\s*|\s+)(?=\S)")
+"""The first word of an answer, with what parts it from the others."""
 _CONTRACTED = re.compile(r"(?:n't|'(?:re|ve|ll|m))$")
 """Words that two were drawn together in: they're, don't, I'll."""
 _BEFORE = re.compile(

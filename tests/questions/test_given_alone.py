@@ -133,3 +133,41 @@ def test_one_of_a_couple_who_is_named_alone_keeps_the_family_name(
     lines, why = answered(addressing, path, "Carow", "Hugh")
     assert why == []
     assert lines == [["Mr. Hugh Carow"], ["Mr. Carow"]]
+
+
+@pytest.mark.parametrize("opener", ["yes, ", "Yes ", "yep - ", "sorry, ", "oh yes, "])
+def test_a_word_that_only_opens_an_answer_is_nobodys_name(
+    addressing: Run, path: Path, opener: str
+) -> None:
+    (outer, inner), why = answered(addressing, path, "Gray", f"{opener}Wren Lorne")
+    assert (outer, why) == (["Mr. Abel Gray and Wren Lorne"], [])
+    assert "Yes" not in " ".join(inner)
+
+
+@pytest.mark.parametrize("words", ["no, Abel Gray alone", "Abel Gray alone", "no Abel Gray"])
+def test_a_no_beside_a_name_is_asked_about(addressing: Run, path: Path, words: str) -> None:
+    (outer, _), why = answered(addressing, path, "Gray", words)
+    assert why
+    assert "no" not in " ".join(outer).casefold().split()
+
+
+@pytest.mark.parametrize("words", ["Theo Farrenby, Nell (5), Bram (3)", "Theo Orr, Nell and Bram"])
+def test_a_whole_name_before_given_names_may_be_a_parents(
+    addressing: Run, path: Path, words: str
+) -> None:
+    _, why = answered(addressing, path, "Farrenby", words)
+    assert why
+
+
+@pytest.mark.parametrize("words", ["Rhea and Conor", "Rhea (7), Conor (4)"])
+def test_a_child_with_a_name_like_the_familys_is_a_child(
+    addressing: Run, path: Path, words: str
+) -> None:
+    (outer, inner), why = answered(addressing, path, "Dunmore", words)
+    assert (outer, why) == (["Mr. and Mrs. Abel Dunmore"], [])
+    assert inner[-1] == "Rhea and Conor"
+
+
+def test_a_family_name_alone_is_asked_about(addressing: Run, path: Path) -> None:
+    _, why = answered(addressing, path, "Dunmore", "Dunmore")
+    assert why
