@@ -12,6 +12,7 @@ from addressing.where import Where
 TOGETHER = "\u2060"
 """Stands for a blank inside a family name; whoever reads names keeps such words together."""
 
+_TWO = 2
 Words = dict[str, str]
 """Placeholder → its words; one that isn't known is absent."""
 
@@ -44,6 +45,7 @@ def _of_home(finding: Finding, home: Household) -> Words:
     words["shared"] = _shared(named)
     words["joined"] = _joined(named, finding.quoted)
     words |= _apart(named, finding.quoted)
+    words |= _suffixed(named)
     words["fuller"] = _fuller(named, finding.quoted)
     words["accompanied"] = f"{_all(named)} and Guest" if named else ""
     words["with_family"] = f"{_all(named)} and family" if named else ""
@@ -99,6 +101,17 @@ def _apart(named: Collection[Person], quoted: str) -> Words:
     own = replace(lone[0], given=None, family=f"{TOGETHER}{lone[0].given}")
     apart = (own if person in lone else person for person in named)
     return {"lent": _all(named), "apart": _all(apart)}
+
+
+def _suffixed(named: Collection[Person]) -> Words:
+    """The names with the suffix of the last one given to the first of two, and as they are read."""
+    if len(named) != _TWO:
+        return {"unsuffixed": _all(named)}
+    first, last = named
+    if first.suffix or not last.suffix:
+        return {}
+    moved = (replace(first, suffix=last.suffix), replace(last, suffix=None))
+    return {"suffixed": _all(moved), "unsuffixed": _all(named)}
 
 
 def _paired(named: Collection[Person], quoted: str) -> str:

@@ -193,6 +193,8 @@ CASES = (
          first(named("Odile Larkmoor and Tobias Penhew"))),
     Case("lone-name-doubtful", first(named("Dr. Hart & Ms. Nina Penhew")), "A2",
          first(named("Dr. Walter & Ms. Nina Penhew"))),
+    Case("suffix-doubtful", first(named("Sven and Ingrid Penhew Jr.")), "A2",
+         first(named("Sven Penhew Jr. and Ingrid Penhew"))),
     Case("name-order-doubtful", first(named("Walter, Tobias")), "A2",
          first(named("Penhew, Mr. T."))),
     Case("surname-missing", first(named("Tobias Penhew & Odile")), "A2"),

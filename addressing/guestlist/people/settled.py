@@ -1,9 +1,12 @@
 """What people of one cell settle among themselves: whose the suffix is, who has no name yet."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
 from addressing.guestlist.folding import fold
+from addressing.guestlist.people.names import combined_title, split_family
+from addressing.guestlist.people.parts import Doubt, Part
 from addressing.records.guests import Kind, Person
 
 
@@ -27,3 +30,31 @@ def his_suffix(people: list[Person]) -> tuple[Person, ...]:
             settled[place] = replace(one, suffix=other.suffix)
             settled[place + 1] = replace(other, suffix=None)
     return tuple(settled)
+
+
+def shared_suffix(parts: Sequence[Part]) -> list[Doubt]:
+    """The Jr. of "Sven and Ingrid Halvorsen Jr.": behind a name of both, whose is it?
+
+    A husband by his title has it ("Mr. and Mrs."), and so has whoever alone is a Mr.; who has a
+    full name of his own in front of it is meant by it.
+    """
+    found = []
+    for one, other in pairwise(parts):
+        his, theirs = one.names, other.names
+        lent = other.joint == "and" and _has_given_alone(one) and not his.suffix
+        given, family = split_family(theirs.names)
+        if lent and given and family and theirs.suffix and not _titles_say(one, other):
+            pair = f"{' '.join(his.names)} and {' '.join((*theirs.names, theirs.suffix))}"
+            found.append(Doubt("suffix-doubtful", pair))
+    return found
+
+
+def _has_given_alone(part: Part) -> bool:
+    given, family = split_family(part.names.names)
+    return part.kind is Kind.NAMED and given is not None and family is None
+
+
+def _titles_say(one: Part, other: Part) -> bool:
+    """True where the titles tell whose a suffix is: the Mr.'s, of a couple or of the last one."""
+    titles = combined_title(one.names.titles), combined_title(other.names.titles)
+    return titles == ("Mr.", "Mrs.") or titles[1] == "Mr."

@@ -15,7 +15,7 @@ from addressing.guestlist.people.names import (
     unglued,
 )
 from addressing.guestlist.people.parts import Doubt, Part
-from addressing.guestlist.people.settled import his_suffix, without_given
+from addressing.guestlist.people.settled import his_suffix, shared_suffix, without_given
 from addressing.guestlist.people.vocabulary import Title, is_given, may_be_given
 from addressing.records.guests import Kind, Person
 
@@ -49,6 +49,7 @@ def share(parts: tuple[Part, ...]) -> tuple[tuple[Person, ...], tuple[Doubt, ...
         if people[i].given and not people[i].family and any(p.family for p in people)
     ]
     doubts += _whose_suffix(spread)
+    doubts += shared_suffix(spread)
     doubts += _lent_to_unknown(parts)
     people = without_given(people)
     settled = _children_and_partners(his_suffix(people), partners, doubts)
