@@ -41,7 +41,8 @@ def written_titles() -> frozenset[str]:
 def title_of(person: Person) -> str | None:
     """The person's title: the list's own, or Dr. where a medical degree stands behind the name."""
     if person.title is not None:
-        return None if person.title in _of_group("kin") else person.title
+        dropped = person.title in _of_group("kin") and person.given  # else it is all there is
+        return None if dropped else person.title
     if not person.credentials:
         return None
     degrees = {letters.replace(".", "").casefold() for letters in person.credentials}
