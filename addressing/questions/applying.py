@@ -4,7 +4,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from addressing.questions.asking import questions_for
-from addressing.questions.corrections import is_correction
+from addressing.questions.beside import held
+from addressing.questions.corrections import is_by_hand, is_correction, number_of
 from addressing.questions.drafts import (
     Draft,
     fields_of,
@@ -62,12 +63,16 @@ def apply(
     return _finish(work, findings, asked)
 
 
-def _rank(change: Change) -> tuple[int, bool, bool, int]:
-    """Among names a correction comes last, and everyone after the names alone: they stand."""
+def _rank(change: Change) -> tuple[int, bool, int, bool, int]:
+    """Among names a correction comes last, and everyone after the names alone: they stand.
+
+    What the designer set herself comes behind them, in her own order.
+    """
     question = change.question
     every = question.kind == "everyone"
     correction = is_correction(question.ref)
-    return _ORDER.get(question.kind, 4), correction, every, -(question.person or 0)
+    by_hand = number_of(change.decision) if correction and is_by_hand(change.decision) else 0
+    return _ORDER.get(question.kind, 4), correction, by_hand, every, -(question.person or 0)
 
 
 def _is_followed(change: Change, later: Sequence[Change]) -> bool:
@@ -181,6 +186,7 @@ def _finish(work: Work, findings: Sequence[Finding], asked: tuple[Question, ...]
         asked,
         frozenset(question.ref for question in moot),
         {key: called for key, draft in work.drafts.items() if (called := draft.called())},
+        held(work.drafts.values(), work.taken),
     )
 
 

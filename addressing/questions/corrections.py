@@ -92,6 +92,12 @@ def set_by_hand(
     return tuple(decisions), tuple(unknown)
 
 
+def number_of(decision: Decision) -> int:
+    """The number of a designer's own correction, which counts them on; 0 for one without."""
+    cell = decision.where.cell or ""
+    return int(cell) if cell.isdecimal() else 0
+
+
 def next_number(places: Iterable[Where], file: str) -> int:
     """The number for the next place of a file: none is given twice while one of it is kept."""
     cells = (place.cell or "" for place in places if place.file == file)

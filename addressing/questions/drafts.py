@@ -3,23 +3,8 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
-from addressing.questions.carrying import (
-    cells_of,
-    cited,
-    in_place,
-    seated,
-)
-from addressing.questions.corrections import is_correction
-from addressing.questions.given_alone import with_family
-from addressing.questions.naming import (
-    are_others,
-    left_out,
-    name_the_family,
-    names_in,
-    near_given,
-    places_meant,
-    same_given,
-)
+from addressing.questions.carrying import cited, in_place, seated
+from addressing.questions.naming import near_given, same_given
 from addressing.questions.understanding import Change
 from addressing.records.guests import Address, Cited, Household, Kind, Person
 from addressing.records.questions import Called, NamesRead, Readers
@@ -52,6 +37,12 @@ class Draft:
     """True when the names are all that the household has: children are among them."""
     named_by: Change | None = None
     """The answer that gives them."""
+    held: frozenset[int] = frozenset()
+    """The filled places that stand as a decision before those names left them."""
+    beside: tuple[Person, ...] = ()
+    """Those of a decision before who stay beside the names."""
+    held_by: tuple[Change, ...] = ()
+    """The decisions before of which something stays beside the names."""
 
     @classmethod
     def of(cls, home: Household) -> "Draft":
@@ -103,7 +94,8 @@ class Draft:
 
     def has(self, people: Iterable[Person]) -> bool:
         """True when all these are among the names that were given."""
-        return all(any(same_given(person, other) for other in self.named) for person in people)
+        known = (*self.named, *self.beside)
+        return all(any(same_given(person, other) for other in known) for person in people)
 
     def is_empty(self) -> bool:
         """True when nobody is left of those whom the list had."""
@@ -155,71 +147,6 @@ def name_companion(draft: Draft, change: Change, readers: Readers) -> str | None
     if read.family is not None and draft.family is None:
         draft.family = Cited(read.family, (*old.cells, change.decision.where))
     return None
-
-
-def name_people(draft: Draft, change: Change, readers: Readers) -> str | None:
-    """Names anew for those whom the question was about; the reason when they don't hold."""
-    read = _names_given(draft.home, change, readers)
-    if isinstance(read, str):
-        return read
-    places = places_meant(draft.home, change, read)
-    staying = left_out(draft.home, places, read)
-    every = change.question.kind == "everyone"
-    if staying and not every and not change.question.covers:
-        names = ", ".join(staying)
-        return f"It changes nothing, and {names} would stay: give everyone who is invited."
-    _names_alone(draft)
-    old = tuple(draft.home.people[place] for place in places)
-    where = change.decision.where
-    if read.label is not None:
-        before = draft.label.cells if draft.label else cells_of(old)
-        draft.label = Cited(read.label, (*before, where))
-    elif draft.label is not None and read.people:
-        old = old or (Person(cells=draft.label.cells),)
-        draft.label = draft.family = None
-    people = in_place(read, old, where)
-    _put(draft, places, people)
-    draft.named, draft.filled = people, frozenset(places)
-    children = any(person.kind is Kind.CHILD for person in people)
-    draft.whole = children or every or name_the_family(draft.home, places, read)
-    draft.named_by = change
-    if read.family is not None and draft.label is None:
-        draft.family = Cited(read.family, (*cells_of(old), where))
-    elif draft.whole and draft.label is None:
-        draft.family = None
-    return None
-
-
-def _names_given(home: Household, change: Change, readers: Readers) -> NamesRead | str:
-    """The people of an answer with names, or why it can't be taken."""
-    read = names_in(change, home, readers)
-    if not usable(read, change):
-        return ""
-    unsure = not change.decision.sure and not is_correction(change.question.ref)
-    if unsure and are_others(home, read):
-        return "It names nobody whom the list has: give everyone who is invited."
-    people = with_family(read.people, home) if home.label else read.people
-    return NO_FAMILY if people is None else replace(read, people=people)
-
-
-def _names_alone(draft: Draft) -> None:
-    """Names that were given before are taken back: the later ones stand for all."""
-    if draft.named:
-        draft.people = [(person,) for person in draft.home.people]
-        draft.first, draft.label, draft.family = (), draft.home.label, draft.home.family
-
-
-def _put(draft: Draft, places: list[int], people: tuple[Person, ...]) -> None:
-    """One for one where the numbers agree, so that a title still goes to its own person."""
-    if len(places) == len(people):
-        for place, person in zip(places, people, strict=True):
-            draft.people[place] = (person,)
-    elif places:
-        for place in places:
-            draft.people[place] = ()
-        draft.people[places[0]] = people
-    else:
-        draft.first = people
 
 
 def struck_people(draft: Draft, change: Change, readers: Readers) -> str | None:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from addressing.questions.carrying import cited, known_already, seated, told_again, unclear_child
-from addressing.questions.drafts import NO_FAMILY, OVERRULED, Draft, name_people, usable
+from addressing.questions.drafts import NO_FAMILY, OVERRULED, Draft, usable
 from addressing.questions.given_alone import (
     given_alone,
     in_full_beside_given,
@@ -12,6 +12,7 @@ from addressing.questions.given_alone import (
     with_family,
 )
 from addressing.questions.naming import names_in, near_given, same_given, without_marks
+from addressing.questions.renaming import name_people
 from addressing.questions.showing import person_shown
 from addressing.questions.understanding import Change
 from addressing.records.findings import Finding, Severity
@@ -24,6 +25,7 @@ CHILDREN = "children"
 """The field of a finding's likely names of children."""
 BESIDE = "beside-names"
 """The code of a note on who stands beside names that were given."""
+_WHOLE = "answer --set with “everyone” in place of “names” says all."
 
 
 def name_family(draft: Draft, change: Change, readers: Readers) -> str | None:
@@ -187,8 +189,27 @@ def beside_names(drafts: Iterable[Draft]) -> Iterator[Finding]:
         answer, where = change.decision.answer, change.decision.where
         text = _stays(draft, answer) if draft.corrected else ""
         text = text or _is_named(draft, answer)
-        if text:
-            yield Finding(Severity.NOTE, BESIDE, where, text, "Nothing to do.", draft.home.key)
+        for each in filter(None, (_stays_decided(draft, answer), text)):
+            yield Finding(Severity.NOTE, BESIDE, where, each, "Nothing to do.", draft.home.key)
+
+
+def _stays_decided(draft: Draft, answer: str) -> str:
+    """Whoever stands beside corrected names by an earlier decision."""
+    if not draft.corrected:
+        return ""
+    came = [
+        person_shown(person)
+        for at, (person, slot) in enumerate(zip(draft.home.people, draft.people, strict=True))
+        if person.kind is Kind.GUEST and at not in draft.filled
+        for person in slot
+        if person.kind is Kind.NAMED
+    ]
+    staying = [*came, *map(person_shown, draft.beside)]
+    if draft.family is not None and draft.family != draft.home.family and draft.held_by:
+        staying.append(draft.family.text)
+    if not staying:
+        return ""
+    return f"Beside “{answer}” stays what was decided: {', '.join(staying)}; {_WHOLE}"
 
 
 def _stays(draft: Draft, answer: str) -> str:
@@ -204,13 +225,12 @@ def _stays(draft: Draft, answer: str) -> str:
         staying.append(draft.family.text)
     if not staying:
         return ""
-    whole = "answer --set with “everyone” in place of “names” says all."
-    return f"Beside “{answer}” stays what the list has: {', '.join(staying)}; {whole}"
+    return f"Beside “{answer}” stays what the list has: {', '.join(staying)}; {_WHOLE}"
 
 
 def _is_spelling(draft: Draft) -> bool:
     """True for names that are one for one those of the list, or near them."""
-    were = [draft.home.people[place] for place in sorted(draft.filled)]
+    were = [draft.home.people[place] for place in sorted(draft.filled - draft.held)]
     pairs = zip(draft.named, were, strict=False)
     of_one = (one.kind is other.kind and near_given(one, other) for one, other in pairs)
     return len(were) == len(draft.named) and all(of_one)

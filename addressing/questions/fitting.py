@@ -2,6 +2,7 @@
 
 Free words are about the matters that `data/matter_words.tsv` finds in them; beside that a
 correction deals with words that say the very thing that it sets ("they are at 9 Elm St now").
+Names of the grown ones are no word about children, and leave open what was said of those.
 """
 
 import re
@@ -16,7 +17,9 @@ from addressing.questions.understanding import understood
 from addressing.records.questions import Decision, Question
 from addressing.tables import table
 
-_EVERY = frozenset(("who", "where", "invited"))
+_CHILDREN = "children"
+_ALL = frozenset(("who", "where", "invited"))
+_EVERY = _ALL | {_CHILDREN}
 _SHORTEST = 2
 """So many letters of a word, and it may stand for a longer one: "St" for "Street"."""
 
@@ -35,7 +38,8 @@ class Correction:
         if change is not None and change.effect == "drop":
             return _EVERY
         kind = self.question.kind
-        return frozenset((matter_of(kind),)) if is_whole(kind) else frozenset()
+        also = {_CHILDREN} if kind == "everyone" else set()
+        return frozenset((matter_of(kind), *also)) if is_whole(kind) else frozenset()
 
 
 def deal_with(words: str, corrections: Iterable[Correction], about: str = "") -> bool:
@@ -49,10 +53,12 @@ def deal_with(words: str, corrections: Iterable[Correction], about: str = "") ->
     covered = frozenset(matter for each in corrections for matter in each.covers)
     said = [each for each in corrections if _is_said(each, words)]
     covered |= {matter_of(each.question.kind) for each in said}
+    if any(each.question.kind == "names" and _names_some(each, words) for each in corrections):
+        covered |= {_CHILDREN}
     kinds = {each.question.kind for each in corrections}
     if {"street", "city"} <= kinds:
         covered |= {"where"}
-    return matters <= covered if matters else bool(said) or covered == _EVERY
+    return matters <= covered if matters else bool(said) or covered >= _ALL
 
 
 def matters_in(words: str) -> frozenset[str]:
@@ -91,6 +97,15 @@ def _is_said(correction: Correction, words: str) -> bool:
     new = _tokens(correction.decision.answer) - _tokens(correction.question.basis)
     there = _tokens(words)
     return bool(new) and all(any(_is_one(each, other) for other in there) for each in new)
+
+
+def _names_some(correction: Correction, words: str) -> bool:
+    """True for names of children too: somebody new whom the words name, an age, "and kids"."""
+    answer = correction.decision.answer
+    if _CHILDREN in matters_in(answer) or re.search(r"\d|\bfamily\b|\bchild\b", folded(answer)):
+        return True
+    new = _tokens(answer) - _tokens(correction.question.basis)
+    return any(each for each in new & _tokens(words) if not matters_in(each))
 
 
 def _tokens(words: str) -> frozenset[str]:

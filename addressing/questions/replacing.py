@@ -18,7 +18,7 @@ def replaced(
     """The earlier decisions that answers given now replace, in a list with both worked in.
 
     Names replace other names of the same household, the name of a companion, and whatever can't
-    hold beside them; a whole address replaces another and all its parts.
+    hold beside them, unless something of it stays; a whole address replaces another and its parts.
     """
     new = {decision.ref for decision in given}
     anew = {
@@ -31,7 +31,7 @@ def replaced(
     return tuple(
         decision
         for decision in before
-        if decision.ref not in new
+        if decision.ref not in new | applied.beside
         and (
             (decision in applied.open and _is_open_of(decision, names, anew))
             or _is_replaced(taken.get(decision.ref), decision, anew)

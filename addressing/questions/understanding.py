@@ -55,7 +55,7 @@ def understood(question: Question, decision: Decision) -> Change | None:
     meanings = _meanings(decision.answer, question.kind)
     if "keep" in meanings and _may_stand(question):
         return Change(question, decision, "keep")
-    words = _without_openers(decision.answer.strip())
+    words = _without_leaving(_without_openers(decision.answer.strip()))
     if meanings or _is_known(words) or not _may_be_own(question, words):
         return None
     if _is_of_place(question, words):
@@ -66,6 +66,15 @@ def understood(question: Question, decision: Decision) -> Change | None:
 def says_nothing_yet(words: str) -> bool:
     """True for "not sure", "will check" and the like: the client hasn't answered."""
     return OPEN in _meanings(words)
+
+
+def leaves_out(words: str, whom: str) -> bool:
+    """True for names with a word beside them that leaves others out (`GUEST`, `YOUNG`, `FAMILY`).
+
+    >>> leaves_out("Theo and Ida Marsh, no kids", YOUNG), leaves_out("Theo and Ida Marsh", YOUNG)
+    (True, False)
+    """
+    return any(PART in _meanings(part, f"no-{whom}") for part in re.split(r"[,;()\n]", words))
 
 
 def chosen(choices: tuple[Choice, ...], words: str, kind: str = "") -> Choice | None:
@@ -178,6 +187,19 @@ def _without_openers(words: str) -> str:
     return words
 
 
+def _without_leaving(words: str) -> str:
+    """Names without what leaves children or family out behind them: it is nobody's name.
+
+    >>> _without_leaving("Theo and Ida Marsh (no kids)"), _without_leaving("Theo, Ida Marsh")
+    ('Theo and Ida Marsh', 'Theo, Ida Marsh')
+    """
+    return _BEHIND.sub(lambda part: "" if _leaves_young(part[0]) else part[0], words)
+
+
+def _leaves_young(words: str) -> bool:
+    return leaves_out(words, YOUNG) or leaves_out(words, FAMILY)
+
+
 def _may_be_own(question: Question, words: str) -> bool:
     """True for words that may be a name, a title or an address."""
     if question.kind not in OWN_WORDS or len(words) > LONGEST:
@@ -224,6 +246,8 @@ def _address_in(words: str) -> str:
 
 _OPENED = re.compile(r"([^\W\d_]+)(?:\s*[,;:!.\u2013\u2014-]+\s*|\s+)(?=\S)")
 """The first word of an answer, with what parts it from the others."""
+_BEHIND = re.compile(r"\s*(?:\([^()]*\)|[,;\n][^,;()\n]*)")
+"""A part of an answer behind another: in brackets, or behind a comma."""
 _CONTRACTED = re.compile(r"(?:n't|'(?:re|ve|ll|m))$")
 """Words that two were drawn together in: they're, don't, I'll."""
 _BEFORE = re.compile(

@@ -190,6 +190,8 @@ class Applied:
     """The refs of questions that other answers have settled: whoever was meant has left."""
     called: Mapping[str, Called] = field(default_factory=dict)
     """By key the households that are called otherwise than the list has them."""
+    beside: frozenset[str] = frozenset()
+    """The refs of decisions of which something stays beside names that were corrected."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,6 +42,13 @@ def correction(kind: str, words: str) -> Correction:
         ("Something is wrong there.", "invited", "no", True),
         ("They have moved.", "invited", "no", True),
         ("They have moved.", "invited", "yes", False),
+        ("The kids are coming, Zora and Ike.", "names", "Mrs. Ottoline Vole", False),
+        ("Mrs. Vole's kids are coming.", "names", "Mrs. Ottoline Vole", False),
+        ("The kids are coming, Zora and Ike.", "names", "Ottoline, Zora and Ike Vole", True),
+        ("The kids are coming.", "names", "Ms. Ottoline Vole, Zora (8)", True),
+        ("The kids are coming.", "names", "Ms. Ottoline Vole and Family", True),
+        ("The kids are coming.", "everyone", "Ms. Ottoline Vole", True),
+        ("The kids are coming.", "invited", "no", True),
         ("She can't come.", "address", "9 Mill Row, Duluth, MN 55802", False),
     ],
 )
