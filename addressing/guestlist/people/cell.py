@@ -22,6 +22,7 @@ from addressing.guestlist.people.names import GLUE, take_titles
 from addressing.guestlist.people.particles import particles_first
 from addressing.guestlist.people.parts import Doubt, cut
 from addressing.guestlist.people.remarks import clear_remarks
+from addressing.guestlist.people.settled import turned_suffix
 from addressing.guestlist.people.sharing import share
 from addressing.guestlist.people.vocabulary import may_be_given, partner_words, words
 from addressing.records.guests import Kind, Person
@@ -84,6 +85,7 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     built: tuple[Doubt, ...] = ()
     if family_first is not None:
         parts, built = settle_families(parts)
+        built = (*built, *turned_suffix(parts, cleared.text))
     family = " ".join(dict.fromkeys(part.family_word for part in parts if part.family_word)) or None
     people, shared = share(tuple(part for part in parts if not part.family_word))
     people, remarks = with_nicknames(people, cleared.remarks)

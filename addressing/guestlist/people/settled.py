@@ -49,6 +49,19 @@ def shared_suffix(parts: Sequence[Part]) -> list[Doubt]:
     return found
 
 
+def turned_suffix(parts: Sequence[Part], text: str) -> list[Doubt]:
+    """The Jr. of "Halvorsen Jr., Sven & Ingrid": the family name stands once, for both."""
+    found = []
+    for one, other in pairwise(parts):
+        (his, name), (hers, family) = (split_family(part.names.names) for part in (one, other))
+        alone = other.names.suffix and not one.names.suffix and other.joint == "and"
+        if not (alone and his and hers and family) or name != family:
+            continue
+        if text.count(family) <= 1 and not _titles_say(one, other):
+            found.append(Doubt("suffix-doubtful", " ".join(text.split())))
+    return found
+
+
 def _has_given_alone(part: Part) -> bool:
     given, family = split_family(part.names.names)
     return part.kind is Kind.NAMED and given is not None and family is None
