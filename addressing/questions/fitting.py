@@ -104,8 +104,9 @@ def _names_some(correction: Correction, words: str) -> bool:
     answer = correction.decision.answer
     if _CHILDREN in matters_in(answer) or re.search(r"\d|\bfamily\b|\bchild\b", folded(answer)):
         return True
-    new = _tokens(answer) - _tokens(correction.question.basis)
-    return any(each for each in new & _tokens(words) if not matters_in(each))
+    names = (word for word in re.findall(r"\w+", answer) if word[0].isupper())
+    new = _tokens(" ".join(names)) - _tokens(correction.question.basis)
+    return any(not matters_in(each) for each in new & _tokens(words))
 
 
 def _tokens(words: str) -> frozenset[str]:

@@ -43,6 +43,7 @@ def correction(kind: str, words: str) -> Correction:
         ("They have moved.", "invited", "no", True),
         ("They have moved.", "invited", "yes", False),
         ("The kids are coming, Zora and Ike.", "names", "Mrs. Ottoline Vole", False),
+        ("The kids come, Zora and Ike.", "names", "Ottoline and Mrs. Vole", False),
         ("Mrs. Vole's kids are coming.", "names", "Mrs. Ottoline Vole", False),
         ("The kids are coming, Zora and Ike.", "names", "Ottoline, Zora and Ike Vole", True),
         ("The kids are coming.", "names", "Ms. Ottoline Vole, Zora (8)", True),
