@@ -1,6 +1,8 @@
 """What a job's folder keeps of its plates, unaltered; and whether its manifest agrees with it."""
 
+from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
 from addressing.faults import Exit, Fault
 from addressing.files import sha256_of
@@ -22,7 +24,7 @@ def kept_job(folder: Path, *, faces: bool) -> KeptJob:
     content = manifest_of(folder) or {"files": []}
     entry = next((each for each in content["files"] if each["path"] == ORDERS), None)
     if entry is not None and kept.is_file() and sha256_of(kept) != entry.get("sha256"):
-        _refuse_other_manifest(folder)
+        _refuse_other_manifest(folder, content)
         raise Fault(
             Exit.INPUT,
             "orders-changed",
@@ -35,7 +37,7 @@ def kept_job(folder: Path, *, faces: bool) -> KeptJob:
     return read_orders(kept, beside if faces else None)
 
 
-def _refuse_other_manifest(folder: Path) -> None:
+def _refuse_other_manifest(folder: Path, content: Mapping[str, Any]) -> None:
     """Tell a manifest of other plates from orders that were changed: these fit the plates there.
 
     Raises:
@@ -46,6 +48,9 @@ def _refuse_other_manifest(folder: Path) -> None:
     except Fault:
         return
     plates = origin.plates if origin is not None else ()
+    said = {entry["path"]: entry.get("sha256") for entry in content["files"]}
+    if all(said.get(path) == digest for path, digest in plates):
+        return  # it names these plates
     there = [(folder / path, digest) for path, digest in plates]
     if there and all(path.is_file() and sha256_of(path) == digest for path, digest in there):
         raise Fault(
