@@ -1,5 +1,6 @@
 """A sheet of notes that names households by their number: common practice, no source."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from openpyxl import Workbook
@@ -25,9 +26,11 @@ NOTES = (
 )
 
 
-def read(folder: Path, *notes: tuple[str, ...]) -> tuple[GuestList, list[Finding]]:
+def read(
+    folder: Path, *notes: tuple[str | int, ...], guests: Sequence[tuple[object, ...]] = GUESTS
+) -> tuple[GuestList, list[Finding]]:
     book = Workbook()
-    for name, rows in (("Guests", GUESTS), ("Notes", notes)):
+    for name, rows in (("Guests", guests), ("Notes", notes)):
         sheet = book.create_sheet(name)
         for row in rows:
             sheet.append(row)
@@ -68,3 +71,31 @@ def test_a_sheet_of_guests_with_the_same_numbers_is_no_sheet_of_notes(tmp_path: 
     guest_list, _ = read(tmp_path, *more)
     people = {person.given for home in guest_list.households for person in home.people}
     assert {"Kit", "Ada"} <= people
+
+
+def test_a_note_before_its_number_and_one_without_are_not_lost(tmp_path: Path) -> None:
+    turned = (("note", "party"), ("plus one (Lou?)", "P02"), ("married?", "P03"))
+    _, findings = read(tmp_path, *turned)
+    asked = {str(found.where) for found in findings if found.severity == "ask"}
+    assert {"Notes!A2", "Notes!A3"} <= asked
+    _, findings = read(tmp_path, *NOTES, ("2/4", "", "Maud Penhew has moved to Ohio"))
+    assert "Notes!C7" in {str(found.where) for found in findings if found.severity == "ask"}
+
+
+def test_rows_that_are_only_counted_name_no_household(tmp_path: Path) -> None:
+    numbered = tuple((row[0], str(row[1]).replace("P0", ""), *row[2:]) for row in GUESTS)
+    things = (("no.", "what"), (1, "cake?"), (2, "married couple's flowers?"), (3, "band moved"))
+    guest_list, findings = read(tmp_path, *things, guests=numbered)
+    mine = {home.key for home in guest_list.households if home.name != "Cake"}
+    assert not [f for f in findings if f.where.sheet == "Notes" and f.household in mine
+                and f.code in ("note-open", "name-noted", "address-doubtful")]  # fmt: skip
+    same = (("party", "what"), *things[1:])
+    _, findings = read(tmp_path, *same, guests=numbered)
+    assert [found for found in findings if found.where.sheet == "Notes" and found.household]
+
+
+def test_a_sheet_of_households_and_notes_is_one_too(tmp_path: Path) -> None:
+    notes = (("household", "notes"), ("P01", "married?"), ("P03", "plus one (Lou?)"))
+    guest_list, findings = read(tmp_path, *notes)
+    assert len(guest_list.households) == 3
+    assert {"Notes!B2", "Notes!B3"} <= {str(f.where) for f in findings if f.severity == "ask"}
