@@ -20,6 +20,7 @@ from addressing.questions.asking import questions_for
 from addressing.questions.corrections import (
     BY_HAND,
     CORRECTABLE,
+    as_before,
     is_correction,
     next_number,
     set_by_hand,
@@ -142,7 +143,7 @@ def answers_and_corrections(
         )
         raise Fault(Exit.OPTIONS, "answers-missing", text, mend)
     given = read_answers(answers, folder) if answers is not None else Given(())
-    return replace(given, decisions=(*given.decisions, *corrections))
+    return replace(given, decisions=(*given.decisions, *as_before(kept, corrections)))
 
 
 def keep_answers(

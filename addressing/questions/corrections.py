@@ -104,6 +104,20 @@ def next_number(places: Iterable[Where], file: str) -> int:
     return max((int(cell) for cell in cells if cell.isdecimal()), default=0) + 1
 
 
+def as_before(kept: Iterable[Decision], corrections: tuple[Decision, ...]) -> tuple[Decision, ...]:
+    """Corrections that only repeat the last ones are those, with their places.
+
+    So a command that is run again, having been cut short behind its last file, changes nothing.
+    """
+    by_hand = sorted((each for each in kept if each.where.file == BY_HAND), key=number_of)
+    last = tuple(by_hand[-len(corrections) :]) if corrections else ()
+    said = [(each.ref, each.answer) for each in corrections]
+    repeated = said == [(each.ref, each.answer) for each in last]
+    if not repeated:
+        return corrections
+    return tuple(replace(new, where=old.where) for new, old in zip(corrections, last, strict=True))
+
+
 def homes_named(
     homes: Iterable[Household], name: str, now: Iterable[Household] = ()
 ) -> tuple[Household, ...]:
