@@ -60,6 +60,7 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     """
     from addressing.cli.speaking import counted, say, say_json
     from addressing.job.hinting import command_line
+    from addressing.job.ledger_kept import lost_prints
     from addressing.job.printing import reprint_folder
     from addressing.job.recording import Ran, record_printed
     from addressing.job.remembering import refuse_earlier_file
@@ -68,6 +69,7 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     place = folder_for(list_path, folder)
     refuse_earlier_file(list_path, place)
     ran = Ran(reprint, frozenset(kinds), frozenset(batches))
+    lost = lost_prints(place)
     noted = record_printed(place, ran, date, again=again)
     made_in = place if reprint is None else reprint_folder(place, reprint)
     stale = changed_since(made_in, list_path)
@@ -76,6 +78,7 @@ def printed(  # noqa: PLR0913 - one parameter for each option
         before = [one.path for one in noted if one.before]
         changed = any(text.startswith(str(list_path)) for text in stale)
         told = {"printed": now, "before": before, "list_changed": changed, "changed": list(stale)}
+        told["lost"] = lost or None
         say_json(told)
         return
     for one in noted:
@@ -84,6 +87,9 @@ def printed(  # noqa: PLR0913 - one parameter for each option
             continue
         together = f", {' and '.join(one.kinds)} together" if len(one.kinds) > 1 else ""
         say(f"{one.path}: {counted(one.pages, 'page')} on paper{together}.")
+    if lost:
+        say(f"note  Before this, {lost} Note the other prints again too: each reprint with")
+        say("  --reprint, what was printed twice with --again, then what was spoiled.")
     if stale:
         shown = command_line("ledger", list_path, folder=folder)
         say(

@@ -26,6 +26,9 @@ MANIFEST = "manifest.json"
 _MAKING = "making"
 """The manifest's key for files that a run is just about to name, or was when it was killed."""
 
+_PRINTED = "printed"
+"""Its key for the number of prints that the folder's ledger had when the last were noted."""
+
 
 @dataclass(frozen=True, slots=True)
 class NotPlate:
@@ -37,9 +40,15 @@ class NotPlate:
 
 
 def manifest_text(
-    reading: Reading, plates: tuple[PlateFile, ...], others: tuple[NotPlate, ...]
+    reading: Reading,
+    plates: tuple[PlateFile, ...],
+    others: tuple[NotPlate, ...],
+    printed: int = 0,
 ) -> str:
-    """The manifest as JSON; plates first, in the order of print. Unknown is null."""
+    """The manifest as JSON; plates first, in the order of print. Unknown is null.
+
+    `printed` is how many prints the folder's ledger has.
+    """
     blank = {"ink": None, "pages": None, "copies": 1, "width_mm": None, "height_mm": None}
     files = [
         *(asdict(plate) for plate in plates),
@@ -57,7 +66,19 @@ def manifest_text(
         "later": [h.key for h in reading.guest_list.households if h.key in reading.later],
         "decisions_sha256": reading.decisions_sha256,
     }
-    return _text(content)
+    return with_printed(content, printed)
+
+
+def printed_kept(folder: Path) -> int:
+    """How many prints the folder's ledger had when the last were noted; 0 where none were."""
+    noted = (manifest_of(folder) or {}).get(_PRINTED, 0)
+    return noted if isinstance(noted, int) and noted > 0 else 0
+
+
+def with_printed(content: dict[str, Any], prints: int) -> str:
+    """A manifest's text with the number of prints in the folder's ledger; none isn't written."""
+    told = {key: value for key, value in content.items() if key != _PRINTED}
+    return _text({**told, _PRINTED: prints} if prints else told)
 
 
 def with_file(folder: Path, reading: Reading, made: NotPlate) -> str:

@@ -7,6 +7,7 @@ from pathlib import Path
 from addressing.faults import Exit, Fault
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.vocabulary import titles
+from addressing.job.ledger_kept import refuse_lost
 from addressing.job.printing import balance_of, households_in, refuse_other_ledger
 from addressing.job.reading import Reading
 from addressing.ledger import LEDGER, open_ledger
@@ -36,15 +37,18 @@ def mark(folder: Path, named: Named, state: str) -> tuple[Print, ...]:
     A household's print is the one that is on paper still; with several, the run must be said.
 
     Raises:
-        Fault: the ledger is another job's (exit 3); nothing of that kind was printed, a page or a
+        Fault: the ledger is another job's, or has lost prints (exit 3); nothing of that kind was
+            printed, a page or a
             household isn't there, or it isn't plain which is meant (exit 2).
     """
     if not (folder / LEDGER).exists():
+        refuse_lost(folder)
         raise _not_printed(named.kind)
     with open_ledger(folder) as ledger:
         prints = ledger.prints()
         if ours := households_in(folder):
             refuse_other_ledger(folder, ours, prints)
+        refuse_lost(folder)
         pool = [one for one in prints if _may_be(one, named)]
         if not pool:
             raise _not_printed(named.kind) if named.run is None else _no_run(prints, named)

@@ -10,6 +10,7 @@ from typing import Any
 from addressing.faults import Exit, Fault
 from addressing.job.copies import spoiled_copies
 from addressing.job.counting import count_job, count_reprint
+from addressing.job.ledger_kept import refuse_lost
 from addressing.job.live import is_live
 from addressing.job.manifest import MANIFEST, keep_docket
 from addressing.job.parting import is_composite, rules_of, to_print
@@ -46,13 +47,15 @@ def balance_of(reading: Reading, folder: Path) -> Balance:
     """The ledger of a folder held against what a job should print now.
 
     Raises:
-        Fault: the ledger is another job's: nobody in it was ever on this list (exit 3).
+        Fault: the ledger is another job's: nobody in it was ever on this list; or it has lost
+            prints (exit 3).
     """
     with open_ledger(folder) as ledger:
         prints, spoiled = ledger.prints(), ledger.copies()
     ours = {home.key for home in reading.guest_list.households}
     ours |= {home.key for home in reading.known}
     refuse_other_ledger(folder, ours, prints)
+    refuse_lost(folder)
     make = reading.docket.make
     others = Counter(
         one.wanted.kind for one in prints if one.wanted.kind not in make and one.state in ON_PAPER
@@ -135,9 +138,11 @@ def due_pieces(reading: Reading, folder: Path) -> DuePieces:
     """What is new, changed or spoiled, held against the folder's ledger.
 
     Raises:
-        Fault: nothing was ever printed (exit 2); the ledger is another job's (exit 3).
+        Fault: nothing was ever printed (exit 2); the ledger is another job's, or has lost prints
+            (exit 3).
     """
     if not (folder / LEDGER).exists():
+        refuse_lost(folder)
         raise Fault(
             Exit.OPTIONS,
             "not-printed",

@@ -12,6 +12,7 @@ from addressing.job.copies import same_for_all
 from addressing.job.hinting import quoted
 from addressing.job.judging import judge_again
 from addressing.job.kept_orders import refuse_changed_record
+from addressing.job.ledger_kept import keep_count
 from addressing.job.orders import ORDERS
 from addressing.job.printing import (
     households_in,
@@ -84,6 +85,7 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
         with ledger.at_once():
             for plate in due:
                 _record(ledger, plate, date)
+            keep_count(folder, ledger)
     fresh = {plate["path"] for plate in due}
     return tuple(_noted(plates, path, fresh) for path in dict.fromkeys(p["path"] for p in plates))
 

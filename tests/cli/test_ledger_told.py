@@ -246,3 +246,51 @@ def test_a_print_of_somebody_who_waits_is_set_aside_and_not_destroyed(
     assert told["prints"] == []
     assert told["set_aside"] == 2
     assert len(said(addressing("ledger", path, "--json"))["wrong"]) == 2
+
+
+def lost(kept: Path, way: str, before: bytes) -> None:
+    """What may befall a ledger: gone, emptied, begun anew, or an older copy put back."""
+    kept.unlink()
+    if way == "emptied":
+        kept.write_bytes(b"")
+    elif way == "anew":
+        with open_ledger(kept.parent):
+            pass
+    elif way == "older":
+        kept.write_bytes(before)
+
+
+@pytest.mark.parametrize("way", ["gone", "emptied", "anew", "older"])
+def test_a_ledger_that_lost_its_prints_is_told_and_nothing_is_made_by_it(
+    addressing: Run, write_list: Write, tmp_path: Path, way: str
+) -> None:
+    path, kept = write_list(ROWS), tmp_path / "guests-job" / "ledger.sqlite"
+    assert addressing("plates", path).returncode == 0
+    assert addressing("printed", path, "--kind", "outer").returncode == 0
+    before = kept.read_bytes()
+    assert addressing("printed", path).returncode == 0
+    assert addressing("plates", path).returncode == 0
+    lost(kept, way, before)
+    for command in (("reprint",), ("ledger",), ("spoiled", "1"), ("destroyed", "--wrong")):
+        ran = addressing(command[0], path, *command[1:])
+        assert ran.returncode == 3, command
+        assert "4 prints were noted in it" in ran.stderr
+        assert "Put its copy back" in ran.stderr
+    assert not (tmp_path / "guests-job" / "reprint-01").exists()
+    assert "4 prints were noted in it" in addressing("preflight", tmp_path / "guests-job").stdout
+    made = addressing("plates", path)
+    assert made.returncode == 0
+    assert "4 prints were noted in it" in made.stdout
+    assert "4 prints were noted in it" in addressing("printed", path).stdout
+    assert addressing("ledger", path).returncode == 0
+
+
+def test_a_ledger_that_nobody_noted_anything_in_is_not_missed(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list(ROWS)
+    assert addressing("plates", path).returncode == 0
+    assert addressing("ledger", path).returncode == 0
+    (tmp_path / "guests-job" / "ledger.sqlite").unlink()
+    assert addressing("ledger", path).returncode == 0
+    assert "noted in it" not in addressing("preflight", tmp_path / "guests-job").stdout
