@@ -11,6 +11,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.places.countries import country_of_cell
+from addressing.guestlist.places.places import state_code
 from addressing.guestlist.written import Written, joined
 from addressing.records.guests import Cited
 
@@ -157,12 +158,17 @@ def _numbered(number: Cited, street: Cited, table: Table, row: Row) -> Cited:
 
 
 def _with_place(written: Written, place: Cited) -> Written:
-    """Cut "Millhaven, NY 13601" into its parts; what can't be cut stays a line of the address."""
-    tail = cut_tail(place.text)
+    """Cut "Millhaven, NY 13601" into its parts; what can't be cut stays a line of the address.
+
+    Under "State / Zip" beside a column of towns only the rest of a place may stand.
+    """
+    behind = _after_town(written.city, place)
+    tail = cut_tail(behind.text)
     if tail.city is None or tail.rest:
-        return replace(written, lines=(*written.lines, place))
+        lines = (*written.lines, behind)
+        return replace(written, lines=lines, city=None if behind is not place else written.city)
     cite = [
-        Cited(text, place.cells) if text else None
+        Cited(text, behind.cells) if text else None
         for text in (tail.city, tail.region, tail.postcode)
     ]
     return replace(
@@ -171,3 +177,12 @@ def _with_place(written: Written, place: Cited) -> Written:
         region=cite[1] or written.region,
         postcode=cite[2] or written.postcode,
     )
+
+
+def _after_town(town: Cited | None, place: Cited) -> Cited:
+    """The town of a column of its own before a place that names none: "Hoboken" and "NJ 07030"."""
+    tail = cut_tail(place.text)
+    whole = tail.city is not None and (tail.region is not None or state_code(tail.city) is None)
+    if town is None or (whole and not tail.rest):
+        return place
+    return joined((town, place), ", ")

@@ -15,6 +15,9 @@ _YES_NAMED = re.compile(
 )
 _BETWEEN = re.compile(r"[,;&+/]|\band\b")
 _MOST_COUNTED = 9
+_CAPITAL = re.compile(r"\b[^\W\d_a-z][a-zà-ÿ]")
+_NO_MORE = re.compile(r"\s*(?P<no>[\w/.]+)\s*(?:[-–—,;:!(]|\.\s)")
+"""A no that something is said behind: "N/A - grown", "no, they are staying home"."""
 _HEADED = re.compile(r"^\s*(?:the\s+)?(?:kids?|children|twins|triplets)\s*:\s*", re.IGNORECASE)
 _NUMBER = re.compile(r"^\+?\s*(\d{1,2})$")
 
@@ -49,7 +52,9 @@ def read_children(text: str) -> CellReading:
         return CellReading()
     if is_marker(text):
         return CellReading(remarks=(f"children {text}",) if _are_out(text) else (text,))
-    said, text = _without_unborn(text)
+    if _names_no_child(text):
+        return CellReading(remarks=(text,))
+    said, text = _without_others(text)
     reading = _children_of(text) if text else CellReading()
     return replace(reading, remarks=(*reading.remarks, *said)) if said else reading
 
@@ -83,18 +88,42 @@ def _counted(text: str) -> int:
     return int(told) if told and int(told) <= _MOST_COUNTED else 0
 
 
-def _without_unborn(text: str) -> tuple[tuple[str, ...], str]:
-    """(parts in small letters that tell of a child to be born, the text without them)."""
+def _without_others(text: str) -> tuple[tuple[str, ...], str]:
+    """(parts in small letters that tell of a child to be born or of a pet, the rest of the text).
+
+    >>> _without_others("Linnet (7), baby due in May"), _without_others("just the dog, Biscuit")
+    ((('baby due in May',), 'Linnet (7)'), (('just the dog, Biscuit',), ''))
+    """
     parts = [part.strip() for part in _BETWEEN.split(text)]
-    said = [part for part in parts if part[:1].islower() and _is_unborn(part)]
-    if not said:
-        return (), text
-    return tuple(said), ", ".join(part for part in parts if part and part not in said)
+    said: list[str] = []
+    kept: list[str] = []
+    for part in parts:
+        called = said and not kept and _tells(said[-1], "pet") and not _CAPITAL.search(said[-1])
+        if called and part.isalpha():
+            said[-1] += f", {part}"
+        elif part[:1].islower() and (_tells(part, "unborn") or _tells(part, "pet")):
+            said.append(part)
+        elif part:
+            kept.append(part)
+    return (tuple(said), ", ".join(kept)) if said else ((), text)
 
 
-def _is_unborn(part: str) -> bool:
+def _tells(part: str, kind: str) -> bool:
     told = f" {' '.join(fold(part).split())} "
-    return any(f" {said} " in told for said in row_words("unborn"))
+    return any(f" {said} " in told for said in row_words(kind))
+
+
+def _names_no_child(text: str) -> bool:
+    """True for words that name nobody: a no with a reason, "all grown", "staying with a sitter".
+
+    >>> [_names_no_child(text) for text in ("N/A - GROWN", "with the sitter", "no, just Linnet")]
+    [True, True, False]
+    """
+    found = _NO_MORE.match(text)
+    no = found is not None and says_no(found["no"])
+    said = text[found.end() :].lstrip() if found and no else text.lstrip()
+    told = not row_words("no-child").isdisjoint(fold(said).split())
+    return (no or told) and not _CAPITAL.search(said[1:])
 
 
 def _are_out(text: str) -> bool:

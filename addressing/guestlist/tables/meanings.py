@@ -40,7 +40,7 @@ _SIGNS = frozenset(
     {
         "qualifier", "person", "name-sign", "total-sign", "count-sign", "heading-sign",
         "mark-sign", "season-sign", "dates-sign", "number-sign", "own-sign",
-        "own-heading", "work-sign", "home-sign", "set-sign", "label-sign",
+        "own-heading", "work-sign", "home-sign", "set-sign", "label-sign", "asking-sign",
     }
 )  # fmt: skip
 _SEASON_DATES = {1: "season_dates", 2: "season_from", 3: "season_until"}
@@ -161,7 +161,7 @@ def exact_meaning(header: str) -> Hit | None:
 @lru_cache(maxsize=16_384)
 def meaning_of(header: str) -> Hit | None:
     """The meaning of a header, near spellings included; None where two meanings are as near."""
-    hit = exact_meaning(header) or _joined(header)
+    hit = exact_meaning(header) or _asked(header) or _joined(header)
     if hit is not None:
         return hit
     folded = fold(_ROUND.sub(" ", header))
@@ -265,6 +265,13 @@ def _of_parts(header: str) -> Hit | None:
     if len(found) == 1:
         return known[0]
     return Hit("place") if found <= PLACE_PARTS else None
+
+
+def _asked(header: str) -> Hit | None:
+    """A form asks for what it wants: "Are you bringing kids? Names + ages"."""
+    words = fold(header).split()
+    rest = [word for word in words if word not in signs("asking-sign")]
+    return exact_meaning(" ".join(rest)) if len(rest) < len(words) else None
 
 
 def _meanings_of(parts: list[str]) -> set[str | None]:
