@@ -11,18 +11,21 @@ from addressing.records.prints import Balance
 
 if TYPE_CHECKING:
     from addressing.cli.options import Job
+    from addressing.job.reading import Reading
 
 T = TypeVar("T")
 TOLD = 12
 """Pieces of one kind and reason that are told one by one; `--json` has all."""
 
 
-def say_balance(balance: Balance, job: "Job") -> None:
+def say_balance(balance: Balance, job: "Job", reading: "Reading") -> None:
     """What is good by kind, what is due and what is wrong, each with its reason."""
     shown = _piece_names(balance)
     good = Counter(shown[each.wanted.kind, each.wanted.ink] for each in balance.good)
     told = ", ".join(f"{n} {piece}" for piece, n in good.items())
     say(f"On paper and right: {told or 'nothing'}")
+    for found in filter(lambda each: each.code == "size-kept", reading.findings):
+        say(f"note  {found.text} {found.mend}")
     if balance.others:
         number = ", ".join(f"{n} {kind}" for kind, n in balance.others)
         say(f"On paper too, and not made by this docket: {number}. Nothing is said of these.")

@@ -304,5 +304,5 @@ def ledger(job: Job, *, as_json: bool) -> None:
     if as_json:
         say_json({**balance_answer(balance), "held_households": sorted(reading.held)})
         return
-    say_balance(balance, job)
+    say_balance(balance, job, reading)
     say_held(job, reading)

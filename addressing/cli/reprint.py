@@ -31,7 +31,7 @@ def reprint(
     if as_json:
         say_json(reprint_answer(reading, again))
     else:
-        say_balance(again.balance, job)
+        say_balance(again.balance, job, reading)
         if again.made is None and not again.balance.for_all:
             say("Nothing needs printing.")
         elif again.made is None:

@@ -89,10 +89,11 @@ def record_faults(folder: Path, kept: KeptJob, only: str | None = None) -> tuple
     return faults
 
 
-def refuse_changed_record(folder: Path) -> None:
+def refuse_changed_record(folder: Path) -> KeptJob | None:
     """Keep a manifest that was changed since from telling the ledger what was printed.
 
-    A job of an older version, which kept no orders, is believed.
+    Gives what the folder keeps of its plates. A job of an older version, which kept no orders, is
+    believed: None.
 
     Raises:
         Fault: its orders aren't there as they were written, or it says otherwise (exit 3).
@@ -100,8 +101,9 @@ def refuse_changed_record(folder: Path) -> None:
     content = manifest_of(folder) or {"files": []}
     named = any(entry["path"] == ORDERS for entry in content["files"])
     if not named and not (folder / ORDERS).exists():
-        return
-    if faults := record_faults(folder, kept_job(folder, faces=False)):
+        return None
+    kept = kept_job(folder, faces=False)
+    if faults := record_faults(folder, kept):
         raise Fault(
             Exit.INPUT,
             "manifest-changed",
@@ -109,3 +111,4 @@ def refuse_changed_record(folder: Path) -> None:
             "Nothing was noted. Make the plates again with `addressing plates`, then note them.",
             Where(str(folder / MANIFEST)),
         )
+    return kept

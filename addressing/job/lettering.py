@@ -39,6 +39,11 @@ def faces_for(choice: PieceChoice, shelf: Shelf, docket: Docket) -> Face | tuple
     return names, _with_fallbacks(address, choice.address, shelf, docket)
 
 
+def asks_live(docket: Docket, press: Press | None) -> bool:
+    """True where the docket asks for live type, or else the shop's or device's record does."""
+    return (docket.type or (press.type if press is not None else "outlines")) == "live"
+
+
 def inks_for(choice: PieceChoice, shelf: Shelf, press: Press | None) -> tuple[Ink, Ink]:
     """The ink of the names and of the address, as the press has them; often they are one.
 

@@ -1,6 +1,7 @@
 """Whether a job's plates hold live type: all of them, or none."""
 
 from addressing.faults import Exit, Fault
+from addressing.job.lettering import asks_live
 from addressing.job.reading import Reading
 from addressing.where import Where
 
@@ -12,8 +13,7 @@ def is_live(reading: Reading) -> bool:
         Fault: a base under the inks would have to be drawn in outlines beside it (exit 3).
     """
     docket, press = reading.docket, reading.press
-    asked = docket.type or (press.type if press is not None else "outlines")
-    if asked != "live":
+    if not asks_live(docket, press):
         return False
     for kind in reading.kinds:
         if kind.setting.underbase is not None:

@@ -12,8 +12,10 @@ from addressing.job.answers_kept import answers_folder
 from addressing.job.contents import check_only, home_of
 from addressing.job.deciding import decide
 from addressing.job.elsewhere import named
+from addressing.job.kept_size import KindFitted, prints_in, sized_as_printed
 from addressing.job.laying import lay_of
 from addressing.job.lettering import (
+    asks_live,
     faces_for,
     hits_for,
     inks_for,
@@ -39,6 +41,7 @@ from addressing.records.docket import Docket, PieceChoice
 from addressing.records.findings import Finding, held_households
 from addressing.records.guests import GuestList, KnownHousehold, Versions
 from addressing.records.pieces import Piece
+from addressing.records.prints import Print
 from addressing.records.questions import Decision
 from addressing.records.set_lines import SetPiece
 from addressing.records.shelf import Device, Press, Shop
@@ -169,7 +172,8 @@ def read_job(
     press = shelf.press(docket.device, docket.shop)
     check_overs(docket.overs, shelf.methods())
     try_own_faces((*pieces, *hosts), docket, shelf)
-    kinds, setting_found = _set_all((*pieces, *hosts), docket, shelf, press)
+    paper = prints_in(folder)
+    kinds, setting_found = _set_all((*pieces, *hosts), docket, shelf, press, paper)
     posted = [(k.kind, k.setting, k.stock) for k in kinds if k.kind in POSTED]
     dark = reading_by_machine(posted, docket)
     later, waves = later_waves(guest_list, docket)
@@ -205,16 +209,27 @@ def _printers(docket: Docket, shelf: Shelf) -> Iterator[tuple[str, Shop]]:
 
 
 def _set_all(
-    pieces: Sequence[Piece], docket: Docket, shelf: Shelf, press: Press | None
+    pieces: Sequence[Piece],
+    docket: Docket,
+    shelf: Shelf,
+    press: Press | None,
+    paper: Sequence[Print],
 ) -> tuple[tuple[SetKind, ...], tuple[Finding, ...]]:
+    """Every kind of piece that is made, in the size of what is on `paper` already."""
+    live = asks_live(docket, press)
     kinds: list[SetKind] = []
     findings: list[Finding] = []
     for kind in docket.make:
         own = tuple(piece for piece in pieces if piece.kind == kind)
         choice = docket.piece(kind)
         if own and choice is not None:
+            where = Where(docket.path or "docket", None, f"docket:piece.{kind}.size")
+
+            def fitted(choice: PieceChoice, own: tuple[Piece, ...] = own) -> KindFitted:
+                return _set(own, choice, docket, shelf, press)
+
             try:
-                set_kind, found = _set(own, choice, docket, shelf, press)
+                set_kind, found = sized_as_printed(fitted, choice, paper, where, live=live)
             except Fault as fault:
                 raise named(fault, choice, docket, shelf) from fault
             kinds.append(set_kind)
@@ -228,7 +243,7 @@ def _set(
     docket: Docket,
     shelf: Shelf,
     press: Press | None,
-) -> tuple[SetKind, tuple[Finding, ...]]:
+) -> KindFitted:
     stock = shelf.stock(choice.stock)
     layout = shelf.layout(choice.layout)
     faces = faces_for(choice, shelf, docket)

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import Any
 
 from addressing.faults import Exit, Fault
@@ -21,6 +21,7 @@ from addressing.job.printing import (
     reprint_folder,
 )
 from addressing.ledger import Ledger, open_ledger
+from addressing.records.kept import KeptJob
 from addressing.records.prints import Printing, Wanted
 from addressing.where import Where
 
@@ -80,14 +81,21 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
             raise _printed_already(place, plates)
         for plate in due:
             _check(place, plate)
-        refuse_changed_record(place)
+        sizes = _sizes(refuse_changed_record(place))
         _refuse_unproved(place, due)
         with ledger.at_once():
             for plate in due:
-                _record(ledger, plate, date)
+                size = sizes.get((PurePosixPath(plate["path"]).stem, plate["kind"]))
+                _record(ledger, plate, date, size)
             keep_count(folder, ledger)
     fresh = {plate["path"] for plate in due}
     return tuple(_noted(plates, path, fresh) for path in dict.fromkeys(p["path"] for p in plates))
+
+
+def _sizes(kept: KeptJob | None) -> dict[tuple[str, str], float]:
+    """The set's size (pt) for each plate's name and kind."""
+    orders = kept.orders if kept is not None else ()
+    return {(each.order.name, each.order.kind): each.setting.size for each in orders}
 
 
 def _is_in(ledger: Ledger, plate: Plate) -> bool:
@@ -107,15 +115,16 @@ def _of_kinds(plates: Sequence[Plate], kinds: frozenset[str]) -> list[Plate]:
     return [plate for plate in plates if plate["path"] in paths]
 
 
-def _record(ledger: Ledger, plate: Plate, date: str | None) -> None:
-    """Write one plate into the ledger, its pages as its pile lies."""
+def _record(ledger: Ledger, plate: Plate, date: str | None, size: float | None) -> None:
+    """Write one plate, set at a size (pt), into the ledger, its pages as its pile lies."""
     pages = [
         Wanted(plate["kind"], plate["ink"], *rest) if rest[-1] else None
         for rest in zip(plate["households"], plate["names"], plate["prints"], strict=True)
     ]
     pile = pages[::-1] if plate.get("reverse") else pages
-    made = (plate.get(each) for each in ("press", "stock", "layout"))
-    ledger.add(Printing(plate["path"], plate["sha256"], date, *made), pile, plate.get("first") or 1)
+    press, stock, layout = (plate.get(each) for each in ("press", "stock", "layout"))
+    made = Printing(plate["path"], plate["sha256"], date, press, stock, layout, size)
+    ledger.add(made, pile, plate.get("first") or 1)
 
 
 def _of_batches(place: Path, plates: Sequence[Plate], batches: frozenset[int]) -> list[Plate]:

@@ -4,6 +4,7 @@ import contextlib
 import os
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import astuple
 from pathlib import Path
 from typing import Any
 
@@ -18,12 +19,12 @@ LEDGER = "ledger.sqlite"
 PATIENCE = 5.0
 """Seconds that a change waits for another program to be done with the file."""
 
-_FORM = 4
+_FORM = 5
 _ID = 0x41446C67  # "ADlg": tells the file from another program's
 _TABLES = """
 CREATE TABLE run (
   id INTEGER PRIMARY KEY, date TEXT, plate TEXT NOT NULL, sha256 TEXT NOT NULL,
-  press TEXT, stock TEXT, layout TEXT
+  press TEXT, stock TEXT, layout TEXT, size REAL
 ) STRICT;
 CREATE TABLE print (
   run INTEGER NOT NULL REFERENCES run (id), page INTEGER NOT NULL CHECK (page > 0),
@@ -38,11 +39,13 @@ CREATE TABLE copies (
   kind TEXT PRIMARY KEY, spoiled INTEGER NOT NULL CHECK (spoiled >= 0)
 ) STRICT, WITHOUT ROWID;
 """
-_LAYOUT = "ALTER TABLE run ADD COLUMN layout TEXT;" + _COPIES
+_SIZE = "ALTER TABLE run ADD COLUMN size REAL;"
+_LAYOUT = "ALTER TABLE run ADD COLUMN layout TEXT;" + _COPIES + _SIZE
 _GROWN = {
     1: "ALTER TABLE run ADD COLUMN press TEXT; ALTER TABLE run ADD COLUMN stock TEXT; " + _LAYOUT,
     2: _LAYOUT,
-    3: _COPIES,
+    3: _COPIES + _SIZE,
+    4: _SIZE,
 }
 """What an older form lacks, by its number: added when it is opened, in one transaction."""
 
@@ -62,9 +65,9 @@ class Ledger:
         """
         with self._change() as connection:
             run = connection.execute(
-                "INSERT INTO run (date, plate, sha256, press, stock, layout)"
-                " VALUES (?, ?, ?, ?, ?, ?)",
-                (made.date, made.plate, made.sha256, made.press, made.stock, made.layout),
+                "INSERT INTO run (plate, sha256, date, press, stock, layout, size)"
+                " VALUES (?, ?, ?, ?, ?, ?, ?)",
+                astuple(made),
             ).lastrowid
             connection.executemany(
                 "INSERT INTO print VALUES (?, ?, ?, ?, ?, ?, ?, 'printed')",
@@ -143,13 +146,10 @@ class Ledger:
     def prints(self) -> tuple[Print, ...]:
         """Everything on paper, in the order in which it was printed."""
         rows = self._rows(
-            "SELECT p.run, p.page, p.kind, p.ink, p.household, p.name, p.print, p.state, r.date"
-            " FROM print p JOIN run r ON r.id = p.run ORDER BY p.run, p.page"
+            "SELECT p.run, p.page, p.kind, p.ink, p.household, p.name, p.print, p.state,"
+            " r.date, r.size FROM print p JOIN run r ON r.id = p.run ORDER BY p.run, p.page"
         )
-        return tuple(
-            Print(row[0], row[1], Wanted(row[2], row[3], row[4], row[5], row[6]), row[7], row[8])
-            for row in rows
-        )
+        return tuple(Print(row[0], row[1], Wanted(*row[2:7]), *row[7:]) for row in rows)
 
     def _rows(self, query: str, values: Sequence[str] = ()) -> list[tuple[Any, ...]]:
         """What a query finds.

@@ -16,7 +16,7 @@ def piece_text(choice: PieceChoice) -> str:
         ("face", choice.face, "a name that `addressing faces` lists", None),
         ("ink", choice.ink, "White, Gold, Black …; a shop has its own", None),
         ("stock", choice.stock, "the paper on proofs: deep-green, ivory, kraft …", None),
-        ("size", choice.size, "points; left out: the largest that suits all", 20.0),
+        ("size", choice.size, "points; left out: the largest that suits all, or as printed", 20.0),
         ("largest", choice.largest, "points, when the size is found", None),
         ("smallest", choice.smallest, "points; what needs less is held back", None),
         (

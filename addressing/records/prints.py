@@ -28,8 +28,8 @@ class Wanted:
 class Printing:
     """One run: a plate (by path and SHA-256) that was printed on a day (ISO 8601, None unsaid).
 
-    `press` is the device or shop, `stock` the paper, `layout` the envelope or card, by their keys;
-    None where nobody said.
+    `press` is the device or shop, `stock` the paper, `layout` the envelope or card, by their keys,
+    `size` the set's (pt); None where nobody said.
     """
 
     plate: str
@@ -38,6 +38,7 @@ class Printing:
     press: str | None = None
     stock: str | None = None
     layout: str | None = None
+    size: float | None = None
 
 
 Tried = frozenset[tuple[str | None, str, str | None, str | None]]
@@ -49,7 +50,8 @@ class Print:
     """A piece that is on paper.
 
     `page` counts from 1 as a person counts the stack: within the plate that was printed in `run`,
-    or, where the job is printed in batches, on through all of them, as the slips do.
+    or, where the job is printed in batches, on through all of them, as the slips do. `size` is that
+    of its set (pt), None where an older ledger doesn't say.
     """
 
     run: int
@@ -57,6 +59,7 @@ class Print:
     wanted: Wanted
     state: str
     date: str | None
+    size: float | None = None
 
 
 NEW = "new"

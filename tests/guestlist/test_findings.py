@@ -279,6 +279,7 @@ ELSEWHERE = {
     "block-too-tall": "typesetting",
     "mixed-direction": "typesetting",
     "size-stepped": "typesetting",
+    "size-kept": "job",
     "face-stepped-in": "typesetting",
     "capitals-recased": "wording",
     "capitals-set": "wording",

@@ -253,18 +253,25 @@ def test_a_newer_ledger_is_refused_and_left_as_it_is(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("form", "lacks"), [(1, ("press", "stock", "layout")), (2, ("layout",)), (3, ())]
+    ("form", "lacks"),
+    [
+        (1, ("press", "stock", "layout", "size")),
+        (2, ("layout", "size")),
+        (3, ("size",)),
+        (4, ("size",)),
+    ],
 )
 def test_an_older_ledger_grows_and_keeps_what_is_in_it(
     tmp_path: Path, form: int, lacks: tuple[str, ...]
 ) -> None:
-    """The first form had neither place nor paper of a run, the second no layout, all no copies."""
+    """The first had neither place nor paper of a run, the second no layout, none its size."""
     with open_ledger(tmp_path) as ledger:
         printed(ledger, wanted(0), wanted(1))
     with sqlite3.connect(tmp_path / LEDGER) as connection:
         for column in lacks:
             connection.execute(f"ALTER TABLE run DROP COLUMN {column}")
-        connection.execute("DROP TABLE copies")
+        if form < 4:
+            connection.execute("DROP TABLE copies")
         connection.execute(f"PRAGMA user_version = {form}")
     for _ in range(2):
         with open_ledger(tmp_path) as ledger:
@@ -272,8 +279,9 @@ def test_an_older_ledger_grows_and_keeps_what_is_in_it(
             assert ledger.tried() == {(None, "White", None, None)}
             assert ledger.copies() == ()
     with open_ledger(tmp_path) as ledger:
-        made = Printing("p", "b", press="home-toner", stock="ivory", layout="a7")
+        made = Printing("p", "b", press="home-toner", stock="ivory", layout="a7", size=21.5)
         ledger.add(made, [wanted(2)])
+        assert [each.size for each in ledger.prints()] == [None, None, 21.5]
         assert ("home-toner", "White", "ivory", "a7") in ledger.tried()
 
 
