@@ -53,7 +53,7 @@ def say_freeing(job: "Job", reading: "Reading") -> None:
         f"  {'Or say' if asked else 'Say'} it yourself: {own} --set {quoted(str(place))} WHAT WORDS"
     )
     say("  (`addressing answer --help` lists what WHAT may be.)")
-    may_stand = OF_WORDS | {"correction-stale"}
+    may_stand = OF_WORDS | {"correction-stale", "remark-gone"}
     stands = next(
         (e for e in waits if e.severity is Severity.ASK and (e in asked or e.code in may_stand)),
         None,

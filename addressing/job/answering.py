@@ -21,13 +21,13 @@ from addressing.questions.corrections import (
     BY_HAND,
     CORRECTABLE,
     as_before,
-    is_correction,
     next_number,
     set_by_hand,
 )
 from addressing.questions.decided import of_whom
 from addressing.questions.families import BESIDE
 from addressing.questions.keeping import decisions_text, together
+from addressing.questions.lasting import GONE, is_of_remark, waiting_in
 from addressing.questions.recalling import restated
 from addressing.questions.said import (
     GAINSAID,
@@ -40,7 +40,7 @@ from addressing.records.findings import LEFT_OUT, Finding, Severity
 from addressing.records.questions import Applied, Decision, Given, Question, Said
 
 _OF_ANSWERS = frozenset(
-    ("answer-stale", "correction-stale", "answer-conflict", "answer-not-understood")
+    ("answer-stale", "correction-stale", GONE, "answer-conflict", "answer-not-understood")
 )
 
 _NOW = frozenset((BESIDE, GAINSAID))
@@ -220,9 +220,10 @@ def _dated(decisions: Iterable[Decision], date: str | None) -> tuple[Decision, .
 
 
 def _holding(applied: Applied, before: Sequence[Decision]) -> list[Decision]:
-    """What is kept: the decisions that hold, and corrections that wait to be confirmed."""
+    """What is kept: the decisions that hold, and those that wait to be confirmed."""
     holding = [restated(*each) for each in applied.taken]
-    return holding + [each for each in applied.open if each in before and is_correction(each.ref)]
+    waiting = (each for each in waiting_in(applied) if each in before or is_of_remark(each.ref))
+    return [*holding, *waiting]
 
 
 def _refused(listed: Listed, applied: Applied, given: Sequence[Decision]) -> Iterable[Finding]:

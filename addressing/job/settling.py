@@ -10,6 +10,7 @@ from typing import Self
 
 from addressing.faults import Exit, Fault
 from addressing.job.asking import Listed, still_open
+from addressing.job.hinting import quoted
 from addressing.job.meant import named, names_of
 from addressing.job.rereading import READERS
 from addressing.job.weighing import Before, Weighed
@@ -17,6 +18,7 @@ from addressing.questions.applying import apply
 from addressing.questions.closing import as_it_stands, closed_by, is_remark, may_stand
 from addressing.questions.corrections import is_correction
 from addressing.questions.keeping import together
+from addressing.questions.lasting import waiting_in
 from addressing.questions.said import declared, is_begun
 from addressing.questions.undoing import told_back, undone
 from addressing.records.findings import Finding
@@ -88,8 +90,10 @@ def settled(
     for name in names:
         found = _meant(questions, name, keys[name], alone=name in left)
         chosen |= {each.ref: each for each in found}
-        waiting = [each for each in applied.open if str(each.where) == plain[name]]
-        again += [replace(e, mark="", about="") for e in waiting if is_correction(e.ref)]
+        waiting = [each for each in waiting_in(applied) if str(each.where) == plain[name]]
+        if not all(is_correction(each.ref) or each.kind for each in waiting):
+            raise _not_known(name)
+        again += [replace(each, mark="", about="") for each in waiting]
         if name in left and not found and not waiting:
             raise _unknown(name)
     closing = {each.ref: each for each in closed_by(questions, applied.taken, weighed.given)}
@@ -195,6 +199,15 @@ def _several(name: str, questions: Iterable[Question]) -> Fault:
         "several-open",
         f"More than one thing is open at {name}.",
         f"Say which: {', '.join(which)}.",
+    )
+
+
+def _not_known(name: str) -> Fault:
+    return Fault(
+        Exit.OPTIONS,
+        "cannot-stand",
+        f"The answer at {name} can't be kept as it is: it isn't known what it was asked about.",
+        f"Give what it says with --set, then --undo {quoted(name)}.",
     )
 
 

@@ -15,8 +15,9 @@ from addressing.questions.drafts import (
     struck_people,
 )
 from addressing.questions.families import beside_names, name_anew, name_family
-from addressing.questions.hearing import Work, changes_of, hear_of_newcomers, not_understood
+from addressing.questions.hearing import Work, changes_of, hear_of_newcomers, refuse_change
 from addressing.questions.kinds import PLACES
+from addressing.questions.lasting import is_unasked
 from addressing.questions.leaving import leave_part_out, left_out_notes, unused_rows
 from addressing.questions.parting import parted
 from addressing.questions.telling import change_told
@@ -63,16 +64,18 @@ def apply(
     return _finish(work, findings, asked)
 
 
-def _rank(change: Change) -> tuple[int, bool, int, bool, int]:
+def _rank(change: Change) -> tuple[int, bool, bool, int, bool, int]:
     """Among names a correction comes last, and everyone after the names alone: they stand.
 
+    What goes on though the list asks no longer comes before what it asks now.
     What the designer set herself comes behind them, in her own order.
     """
     question = change.question
     every = question.kind == "everyone"
     correction = is_correction(question.ref)
     by_hand = number_of(change.decision) if correction and is_by_hand(change.decision) else 0
-    return _ORDER.get(question.kind, 4), correction, by_hand, every, -(question.person or 0)
+    now = not is_unasked(question)
+    return _ORDER.get(question.kind, 4), now, correction, by_hand, every, -(question.person or 0)
 
 
 def _is_followed(change: Change, later: Sequence[Change]) -> bool:
@@ -105,7 +108,7 @@ def _take(work: Work, change: Change, *, more: bool) -> None:
     if why is None:
         work.taken.append(change)
     else:
-        not_understood(work, change.decision, why)
+        refuse_change(work, change, why)
 
 
 def _change_words(work: Work, change: Change, kind: str, *, more: bool) -> str | None:

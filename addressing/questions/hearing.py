@@ -6,6 +6,15 @@ from dataclasses import dataclass, field, replace
 from addressing.questions.asking import mark_of
 from addressing.questions.corrections import correction_for, is_correction
 from addressing.questions.drafts import Draft
+from addressing.questions.lasting import (
+    GONE,
+    goes_on,
+    is_done,
+    is_of_remark,
+    is_unasked,
+    names_and_place,
+    unasked,
+)
 from addressing.questions.newcomers import is_of_newcomer, newcomers, title_newcomer
 from addressing.questions.recalling import is_adopted, is_said_by_now, recalled
 from addressing.questions.respelled import still_meant
@@ -28,6 +37,8 @@ class Work:
     """Households that are left out, each with the one that stands for it, if any does."""
     splits: list[Change] = field(default_factory=list)
     taken: list[Change] = field(default_factory=list)
+    answered: frozenset[str] = frozenset()
+    """The refs of all decisions."""
     open: list[Decision] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
 
@@ -46,6 +57,7 @@ def changes_of(work: Work, decisions: Sequence[Decision]) -> list[Change]:
     """The decisions that can be understood, each with its question."""
     known = {question.ref: question for question in work.questions}
     said: dict[str, set[str]] = {}
+    work.answered = frozenset(decision.ref for decision in decisions)
     for decision in decisions:
         said.setdefault(decision.ref, set()).add(decision.answer.strip())
     made: list[Change] = []
@@ -73,12 +85,8 @@ def _change(work: Work, question: Question | None, decision: Decision) -> Change
         again = recalled(decision, work.questions, work.homes, work.readers)
         if again is not None:
             return understood(again, decision)
-    if question is None and is_said_by_now(decision, work.homes):
-        return None
     if question is None:
-        text = f"“{decision.answer}” answers a question that the list no longer asks."
-        work.refuse("answer-stale", decision, text, "Read it again, or take the answer away.")
-        return None
+        return _unasked(work, decision)
     if _is_of_other_words(question, decision):
         if is_correction(question.ref):
             return _corrected_before(work, question, decision)
@@ -89,6 +97,39 @@ def _change(work: Work, question: Question | None, decision: Decision) -> Change
     if change is None:
         not_understood(work, decision, unclear(question, decision.answer))
     return change
+
+
+def _unasked(work: Work, decision: Decision) -> Change | None:
+    """An answer to what the list no longer asks: it goes on where what it was about stands."""
+    change = unasked(decision, work.homes)
+    open_ = [question for question in work.questions if question.ref not in work.answered]
+    if change is not None and goes_on(change, work.homes, open_, work.readers):
+        return change
+    home = work.homes.get(decision.ref.partition(":")[0])
+    done = change is not None and home is not None and is_done(change, home, work.readers)
+    if done or is_said_by_now(decision, work.homes):
+        return None
+    if home is None or not is_of_remark(decision.ref):
+        text = f"“{decision.answer}” answers a question that the list no longer asks."
+        work.refuse("answer-stale", decision, text, "Read it again, or take the answer away.")
+        return None
+    wait_for(work, decision, change)
+    return None
+
+
+def wait_for(work: Work, decision: Decision, change: Change | None, why: str = "") -> None:
+    """Hold a household for an answer to a remark that is gone, of which nobody can tell more."""
+    home = work.homes[decision.ref.partition(":")[0]]
+    at = f"'{decision.where}'"
+    text = f"“{decision.answer}” answers a remark that the list no longer has."
+    if decision.about:
+        was, now = decision.about.replace("\n", "; "), names_and_place(home)
+        text += f" It was said of “{was}”. Now the list has “{now}”."
+    mend = f"Keep the answer: answer --settled {at}; the list's own: answer --undo {at}."
+    if change is None or why:
+        mend = f"If it still holds, set it: answer --set. Then, or if not: answer --undo {at}."
+    text = f"{text} {why}".rstrip()
+    work.refuse(GONE, decision, text, mend, holds=True)
 
 
 def _corrected_before(work: Work, question: Question, decision: Decision) -> Change | None:
@@ -131,6 +172,14 @@ def hear_of_newcomers(work: Work, decisions: Sequence[Decision]) -> tuple[Questi
         work.taken.append(change)
     taken = {change.question.ref for change in work.taken}
     return tuple(question for ref, question in known.items() if ref not in taken)
+
+
+def refuse_change(work: Work, change: Change, why: str) -> None:
+    """Refuse a change that can't be worked in; `why` is told beside it."""
+    if is_unasked(change.question):
+        wait_for(work, change.decision, change, why or "It can't be taken as it stands.")
+    else:
+        not_understood(work, change.decision, why)
 
 
 def not_understood(work: Work, decision: Decision, why: str = "") -> None:

@@ -21,7 +21,7 @@ from pydantic import Field
 
 from addressing.materials.reading import Entry, Problem, Source, checked, wrong
 from addressing.questions.corrections import CORRECT, CORRECTABLE
-from addressing.records.questions import Decision, Earlier, Said
+from addressing.records.questions import Choice, Decision, Earlier, Said
 from addressing.where import Where
 
 _OPENING = """\
@@ -46,6 +46,11 @@ class AnswerEntry(Entry):
     cell: str | None = None
     date: str | None = None
     about: str = ""
+    kind: str = ""
+    offered: str = ""
+    effect: str = ""
+    value: str = ""
+    among: Annotated[list[str], Field(default_factory=list)]
 
 
 class SaidEntry(Entry):
@@ -133,7 +138,11 @@ def _decision(name: str, place: int, entry: AnswerEntry) -> Decision:
     file = entry.file or name
     cell = entry.cell or (f"answer[{place}]" if entry.file is None else None)
     where = Where(file, entry.sheet or file, cell)
-    return Decision(ref, entry.answer, where, entry.mark, entry.sure, entry.date, entry.about)
+    taken = Choice(entry.offered, entry.effect, entry.value) if entry.effect else None
+    return Decision(
+        ref, entry.answer, where, entry.mark, entry.sure, entry.date, entry.about, entry.kind,
+        taken, tuple(entry.among),
+    )  # fmt: skip
 
 
 def decisions_text(
@@ -163,8 +172,13 @@ def _table(decision: Decision) -> str:
         "cell": where.cell,
         "date": decision.date,
         "about": decision.about or None,
+        "kind": decision.kind or None,
     }
-    return _lines(values) + ("sure = true\n" if decision.sure else "")
+    if decision.taken is not None:
+        taken = decision.taken
+        values |= {"offered": taken.text, "effect": taken.effect, "value": taken.value or None}
+    among = f"among = [{', '.join(map(_string, decision.among))}]\n" if decision.among else ""
+    return _lines(values) + among + ("sure = true\n" if decision.sure else "")
 
 
 def _words_table(said: Said) -> str:

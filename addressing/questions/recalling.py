@@ -14,6 +14,7 @@ from addressing.questions.drafts import Draft, set_address
 from addressing.questions.families import name_anew
 from addressing.questions.folding import folded
 from addressing.questions.kinds import NAMES, PLACES, kept_as_it_stands
+from addressing.questions.lasting import is_unasked, noted
 from addressing.questions.respelled import still_meant
 from addressing.questions.showing import address_shown, names_shown
 from addressing.questions.understanding import Change
@@ -122,8 +123,14 @@ def _same_person(
 
 
 def restated(question: Question, decision: Decision) -> Decision:
-    """A decision as it is kept: by the question that it answers now, and of whom it was said."""
+    """A decision as it is kept: by the question that it answers now, and of whom it was said.
+
+    One that goes on unasked stays as it was given.
+    """
+    if is_unasked(question):
+        return replace(decision, about=decision.about or question.basis)
     asked = bool(question.text)  # a correction is marked even where it was written by hand
     mark = mark_of(question.basis) if decision.mark or not asked else ""
     about = question.basis if question.kind != "companion" else ""
-    return replace(decision, ref=question.ref, mark=mark, about=about)
+    kept = noted(question, decision) if asked else decision
+    return replace(kept, ref=question.ref, mark=mark, about=about)

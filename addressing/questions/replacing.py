@@ -4,6 +4,7 @@ from collections.abc import Collection, Sequence
 
 from addressing.questions.corrections import is_correction
 from addressing.questions.kinds import NAMES, PLACES
+from addressing.questions.lasting import is_of_place
 from addressing.questions.understanding import understood
 from addressing.records.findings import Finding, Severity
 from addressing.records.questions import Applied, Decision, Question
@@ -45,7 +46,7 @@ def _is_open_of(
     """True for one that doesn't hold, of a household whose names, or whole address, came anew."""
     household, _, rest = decision.ref.partition(":")
     corrects_place = is_correction(decision.ref) and rest.partition(":")[2] in PLACES
-    if corrects_place:
+    if corrects_place or is_of_place(decision):
         return (household, "address") in anew
     return household in names
 

@@ -25,18 +25,19 @@ def still_meant(
     `homes` are the question's households in its order.
     """
     if question.kind in PLACES:
-        return _same_place(about, homes[0], readers)
+        return same_place(about, homes[0], readers)
     lines, now = about.split("\n"), question.basis.split("\n")
     if len(lines) != len(now):
         return False
     if question.kind in ("pair", "parts"):
         return all(_same_home(*each, readers) for each in zip(lines, now, homes, strict=True))
-    alike = _to_the_letter if question.kind in NAMES | {"struck"} else readers.same
-    same = _same_people(lines[0], now[0], alike, readers)
+    exact = question.kind in NAMES | {"struck"}
+    same = same_people(lines[0], now[0], readers, exact=exact)
     return same and list(map(folded, lines[1:])) == list(map(folded, now[1:]))
 
 
-def _same_place(about: str, home: Household, readers: Readers) -> bool:
+def same_place(about: str, home: Household, readers: Readers) -> bool:
+    """True where an address in one line is the household's, however written."""
     fields = {"lines": Cited(about, (Where(""),))}
     if home.address is not None and home.address.country is not None:
         fields["home"] = home.address.country
@@ -49,11 +50,13 @@ def _same_home(line: str, now: str, home: Household, readers: Readers) -> bool:
     behind = f", {place}" if place else ""
     if not line.endswith(behind) or not now.endswith(behind):
         return False
-    return _same_people(line.removesuffix(behind), now.removesuffix(behind), readers.same, readers)
+    front, left = line.removesuffix(behind), now.removesuffix(behind)
+    return same_people(front, left, readers, exact=False)
 
 
-def _same_people(line: str, now: str, alike: Alike, readers: Readers) -> bool:
-    """The same people one to one, in whatever order."""
+def same_people(line: str, now: str, readers: Readers, *, exact: bool) -> bool:
+    """The same people one to one, in whatever order; `exact` to the letter."""
+    alike = _to_the_letter if exact else readers.same
     before, left = line.split(", "), now.split(", ")
     if len(before) != len(left):
         return False

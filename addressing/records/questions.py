@@ -112,6 +112,12 @@ class Decision:
     """The day that it was read on, ISO 8601, as the docket or --date gives it."""
     about: str = ""
     """Of what it was said, as the list had it: so that it is known again, respelled."""
+    kind: str = ""
+    """The kind of its question, with `taken` so that it goes on when the list asks no longer."""
+    taken: Choice | None = None
+    """The proposed answer that it was; None for own words."""
+    among: tuple[str, ...] = ()
+    """The keys of the households that it was about, where they were several."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -297,6 +297,7 @@ ELSEWHERE = {
     "not-machine-readable": "job",
     "answer-stale": "questions",
     "correction-stale": "questions",
+    "remark-gone": "questions",
     "correction-gainsaid": "questions",
     "answer-overruled": "questions",
     "list-read-before": "job",

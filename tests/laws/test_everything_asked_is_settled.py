@@ -42,6 +42,7 @@ OF_ANSWERS = {
     "answer-stale": "isn't kept at the next answer",
     "answer-conflict": "isn't kept at the next answer",
     "answer-not-understood": "isn't kept at the next answer",
+    "remark-gone": "tests/questions/test_remarks_gone.py",
     "correction-stale": "tests/questions/test_corrected_before.py",
     "correction-gainsaid": "tests/questions/test_read_again.py",
     "client-wrote": "tests/questions/test_words_kept.py",
