@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from addressing.job.asking import Listed
 from addressing.job.rereading import READERS
+from addressing.job.set_again import kept_beside, told_gone
 from addressing.questions.applying import apply
 from addressing.questions.corrections import is_by_hand, is_correction
 from addressing.questions.decided import kind_of, matter_of, of_whom
@@ -53,23 +54,43 @@ def weigh(listed: Listed, before: Before, given: Sequence[Decision]) -> Weighed:
     new, late = _in_time(listed, before.decisions, new)
     contrary = _contrary(listed, before.decisions, new)
     new = tuple(each for each in new if each not in contrary)
-    decisions = together(before.decisions, new)
+    new, wrong = _without_refused(listed, before.decisions, new)
+    earlier = kept_beside(listed, before.decisions, new)
+    decisions = together(earlier, new)
     applied = _applied(listed, decisions)
-    past = replaced(before.decisions, new, applied)
+    past = replaced(earlier, new, applied)
     if past:
         decisions = tuple(decision for decision in decisions if decision not in past)
         applied = _applied(listed, decisions)
     names = {home.key: home.name for home in listed.guest_list.households}
+    gone = told_gone(earlier, new, _applied(listed, earlier), applied)
     kept = (_told_kept(each, by, names) for each, by in repeated.items())
     return Weighed(
         given=new,
         decisions=decisions,
         applied=applied,
-        told=(*map(told_of, past), *map(_told_late, late), *kept),
-        others=(*standing, *repeated, *contrary),
+        told=(*map(told_of, past), *gone, *map(_told_late, late), *kept, *wrong.values()),
+        others=(*standing, *repeated, *contrary, *wrong),
         contrary=tuple(_said(each, by) for each, by in contrary.items()),
         earlier=tuple(_earlier(before, decisions, new, repeated)),
     )
+
+
+def _without_refused(
+    listed: Listed, before: Sequence[Decision], new: tuple[Decision, ...]
+) -> tuple[tuple[Decision, ...], dict[Decision, Finding]]:
+    """(the answers left, the designer's corrections that can't be taken, each with the reason).
+
+    Whatever she set before stands then: only a correction that holds replaces it.
+    """
+    applied = _applied(listed, together(before, new))
+    told = {(found.where, found.quoted): found for found in applied.findings}
+    wrong = {
+        each: told[each.where, each.answer]
+        for each in new
+        if is_by_hand(each) and each in applied.open and (each.where, each.answer) in told
+    }
+    return tuple(each for each in new if each not in wrong), wrong
 
 
 def _sorted_out(

@@ -168,3 +168,49 @@ def test_no_kids_behind_the_names_takes_them_away(job: Callable[..., Job], words
     it.set("everyone", YOUNG)
     assert "no longer holds" in it.set("names", words)
     assert it.inner() == ["Mr. and Mrs. Okafor"]
+
+
+@pytest.mark.parametrize(
+    ("listed", "first", "second", "inner"),
+    [
+        (PAIR, YOUNG, BOTH, ["Mr. and Mrs. Okafor", "Zora and Ike"]),
+        (PAIR, "Wes and Dina Okafor and family", BOTH, ["Mr. and Mrs. Okafor", "and Family"]),
+        (GUEST, "Ms. Ottoline Grayling and Mr. Fitz Ambrose", "Ms. Ottoline Greyling",
+         ["Ms. Greyling and Mr. Ambrose"]),
+        ("Mr. Hugo Orr", "Mr. Hugo Orr, Kit (3)", "Dr. Hugo Orr", ["Doctor Orr", "Kit"]),
+    ],
+)  # fmt: skip
+def test_who_stands_beside_names_that_were_set_before_stays(
+    job: Callable[..., Job], listed: str, first: str, second: str, inner: list[str]
+) -> None:
+    it = job(listed)
+    it.set("names", first)
+    assert "stays what was decided: " in it.set("names", second)
+    assert it.inner() == inner
+    it.set("names", second)
+    assert it.inner() == inner
+
+
+def test_names_set_again_that_name_other_children_tell_who_goes(job: Callable[..., Job]) -> None:
+    it = job(PAIR)
+    it.set("names", YOUNG)
+    told = it.set("names", f"{BOTH}, Bo (2)")
+    assert "without Zora Okafor (8), Ike Okafor (5)" in told
+    assert it.inner() == ["Mr. and Mrs. Okafor", "Bo"]
+    assert "without" not in it.set("names", f"{BOTH}, no kids")
+    assert it.inner() == ["Mr. and Mrs. Okafor"]
+
+
+def test_names_that_are_only_spelled_again_leave_one_decision(job: Callable[..., Job]) -> None:
+    it = job(PAIR)
+    it.set("names", "Wes Okafor and Dina Okafor")
+    assert "1 decision is kept" in it.set("names", BOTH)
+
+
+def test_a_correction_that_cannot_be_taken_leaves_the_one_before(job: Callable[..., Job]) -> None:
+    it = job(PAIR)
+    it.set("names", YOUNG)
+    done = it.run("answer", it.path, "--set", "A2", "names", "Wes please check")
+    assert (done.returncode, "Not taken (1)" in done.stdout) == (1, True)
+    assert "1 decision is kept" in done.stdout
+    assert it.inner() == ["Wes and Dina Okafor", "Zora and Ike"]
