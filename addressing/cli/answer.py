@@ -65,6 +65,7 @@ def answer(  # noqa: PLR0913 - every option of the command
     \b
       names     whom the list names, as written   B14 names "Ms. Odile Farrenby"
       everyone  all who are invited, children too B14 everyone "Mr. Alaric Penhew, Linnet (6)"
+      title     of somebody who is alone          B14 title Dr.
       invited   yes or no                         B14 invited no
       address   the whole address, or by hand     B14 address "9 Quarry Hill, Rutland, VT 05701"
       street    number and street                 B14 street "9 Quarry Hill"

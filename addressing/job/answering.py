@@ -13,6 +13,7 @@ from addressing.job.remembering import HOUSEHOLDS, stale
 from addressing.job.replies import read_answers
 from addressing.job.rereading import READERS
 from addressing.job.settling import BY_WORD, Closed, settled, taken_back
+from addressing.job.titling import refuse_titles
 from addressing.job.weighing import Before, weigh
 from addressing.job.words import heard, refused_in
 from addressing.questions.applying import apply
@@ -127,8 +128,8 @@ def answers_and_corrections(
     `more` says that something is taken back or settled as well, so that neither need be given.
 
     Raises:
-        Fault: neither is given, a correction names no household or nothing that can be changed
-            (exit 2); the answers can't be read (exit 3).
+        Fault: neither is given, a correction names no household or nothing that can be changed,
+            or a title that can't be set alone (exit 2); the answers can't be read (exit 3).
     """
     kept = kept_decisions(folder)
     applied = apply(listed.guest_list, listed.findings, kept, READERS)
@@ -142,6 +143,7 @@ def answers_and_corrections(
             f" one of {changes}, and words."
         )
         raise Fault(Exit.OPTIONS, "answers-missing", text, mend)
+    refuse_titles(corrections, listed, applied)
     given = read_answers(answers, folder) if answers is not None else Given(())
     return replace(given, decisions=(*given.decisions, *as_before(kept, corrections)))
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from addressing.questions.folding import folded
 from addressing.questions.kinds import NAMES, PLACES
 from addressing.questions.showing import address_shown, names_shown, place_shown
-from addressing.records.guests import Household
+from addressing.records.guests import Household, Kind, Person
 from addressing.records.questions import ONE, Choice, Decision, Question
 from addressing.where import Where
 
@@ -17,7 +17,9 @@ Named = Callable[[str], tuple[Household, ...]]
 """Gives the households that a designer may mean by a name, as `homes_named` does."""
 BY_HAND = "--set"
 """The file of a designer's own corrections, and how their places begin (`--set!3`)."""
-CORRECTABLE = tuple(sorted(PLACES | NAMES | {"invited"}))
+TITLE = "title"
+"""What is corrected of one person: the household has no other by name."""
+CORRECTABLE = tuple(sorted(PLACES | NAMES | {"invited", TITLE}))
 """What can be corrected."""
 _INVITED = (
     Choice("Yes, still invited", "keep"),
@@ -68,7 +70,14 @@ def correction_for(
         choices=choices,
         covers=tuple(found for q in questions if _settles(kind, key, q) for found in q.covers),
         households=(key,),
+        person=only_named(home.people) if kind == TITLE else None,
     )
+
+
+def only_named(people: Iterable[Person]) -> int | None:
+    """The place of the one who has a name, companions and children aside; None for several."""
+    named = [place for place, person in enumerate(people) if person.kind is Kind.NAMED]
+    return named[0] if len(named) == 1 else None
 
 
 def set_by_hand(

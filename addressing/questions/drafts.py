@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from addressing.questions.carrying import cited, in_place, seated
+from addressing.questions.corrections import is_correction, number_of
 from addressing.questions.naming import near_given, same_given
 from addressing.questions.understanding import Change
 from addressing.records.guests import Address, Cited, Household, Kind, Person
@@ -121,11 +122,21 @@ def set_title(draft: Draft, change: Change, readers: Readers) -> str | None:
     person, listed = slot[at[1]], draft.home.people[place].title
     if person.kind is Kind.GUEST or person.title == title:
         return None
-    if person.title not in (None, listed):
-        return OVERRULED if place in draft.filled else None
+    corrects = is_correction(change.question.ref)
+    if person.title not in (None, listed) and not (
+        corrects and not _is_titled_later(draft, change, person)
+    ):
+        return OVERRULED if place in draft.filled and not corrects else None
     slot[at[1]] = cited(replace(person, title=title), change.decision.where, person.cells)
     draft.people[at[0]] = tuple(slot)
     return None
+
+
+def _is_titled_later(draft: Draft, change: Change, person: Person) -> bool:
+    """True where the designer gave the names after the title, and another title with them."""
+    names = draft.named_by
+    later = names is not None and number_of(names.decision) > number_of(change.decision)
+    return later and any(each.title == person.title for each in draft.named)
 
 
 def name_companion(draft: Draft, change: Change, readers: Readers) -> str | None:

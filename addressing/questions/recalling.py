@@ -10,7 +10,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from addressing.questions.asking import mark_of
-from addressing.questions.drafts import Draft, set_address
+from addressing.questions.corrections import TITLE
+from addressing.questions.drafts import Draft, set_address, set_title
 from addressing.questions.families import name_anew
 from addressing.questions.folding import folded
 from addressing.questions.kinds import NAMES, PLACES, kept_as_it_stands
@@ -95,7 +96,8 @@ def is_adopted(home: Household, change: Change, readers: Readers) -> bool:
     if kind in PLACES:
         wrong = set_address(draft, change, readers, more=True)
         return wrong is None and readers.place(draft.address, home.address)
-    if kind not in NAMES or name_anew(draft, change, readers) is not None:
+    named = {TITLE: set_title}.get(kind, name_anew)
+    if kind not in NAMES | {TITLE} or named(draft, change, readers) is not None:
         return False
     return _words(names_shown(draft.household())) == _words(names_shown(home))
 

@@ -56,7 +56,7 @@ def understood(question: Question, decision: Decision) -> Change | None:
     if "keep" in meanings and _may_stand(question):
         return Change(question, decision, "keep")
     words = _without_leaving(_without_openers(decision.answer.strip()))
-    if meanings or _is_known(words) or not _may_be_own(question, words):
+    if meanings or is_known(words) or not _may_be_own(question, words):
         return None
     if _is_of_place(question, words):
         words = _address_in(words)
@@ -164,7 +164,7 @@ def _meanings(words: str, kind: str = "") -> frozenset[str]:
     return frozenset(meant for for_kind, meant in found if for_kind in ("", kind)) - _NO_MEANING
 
 
-def _is_known(words: str) -> bool:
+def is_known(words: str) -> bool:
     """True for words that mean something at some question, and so are nobody's name: "no kids"."""
     known = _words().get(_plain(words)) or frozenset()
     return any(meant not in _NO_MEANING for _, meant in known)
