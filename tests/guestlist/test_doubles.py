@@ -49,6 +49,22 @@ def test_two_names_at_two_doors_are_not_asked_about(read_rows: Read, one: str, o
     assert doubles(read_rows, (one, *HERE), (other, *THERE)) == []
 
 
+@pytest.mark.parametrize(
+    ("one", "other", "times"),
+    [
+        ("Gino and Rosalie Wexcombe", "Mr. and Mrs. Luigi Wexcombe", 2),
+        ("Mr. and Mrs. Tobias Wexcombe", "Corwin & Odile Wexcombe", 2),
+        ("Mr. and Mrs. Tobias Wexcombe, Jr.", "Corwin & Odile Wexcombe", 0),
+        ("Mr. and Mrs. Tobias Wexcombe", "Odile Wexcombe", 0),
+        ("Mr. and Mrs. Tobias Wexcombe", "Corwin & Odile Penhew", 0),
+    ],
+)
+def test_two_couples_of_one_family_name_at_one_door_are_asked_about(
+    read_rows: Read, one: str, other: str, times: int
+) -> None:
+    assert len(doubles(read_rows, (one, *HERE), (other, *HERE))) == times
+
+
 def test_many_rows_that_are_all_alike_are_one_question(read_rows: Read) -> None:
     doors = [(f"{number} Larkmoor Lane", *HERE[1:]) for number in range(1, 8)]
     guests, findings = read_rows([HEADER, *(("Odile Penhew", *door) for door in doors), *OTHERS])

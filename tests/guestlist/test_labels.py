@@ -10,6 +10,7 @@ import pytest
 
 from addressing.faults import Fault
 from addressing.guestlist import read_list
+from addressing.records.findings import Severity
 from addressing.records.guests import GuestList
 
 LABELS = (
@@ -85,6 +86,54 @@ def test_a_directory_with_letters_and_telephones_beside_it_is_read(tmp_path: Pat
     assert {line.why for line in guests.unused} == {"a heading of the labels"}
     assert guests.rows == len(LABELS) + len(guests.unused)
     assert not [each for each in findings if each.holds]
+
+
+def with_remarks(beside: dict[str, str]) -> list[Sequence[str | None]]:
+    """One label below the other, with a remark two columns on beside some of their lines."""
+    rows: list[Sequence[str | None]] = [("These are ours. Love Mom",)]
+    for label in LABELS:
+        rows += [(None,), *((line, None, beside.get(line)) for line in label)]
+    return rows
+
+
+def test_remarks_beside_labels_are_notes_of_their_households(tmp_path: Path) -> None:
+    book = openpyxl.Workbook()
+    beside = {"Ms. Odile Wexcombe": "a must", "120 Quarry Road": "He moved in May, ask Odile"}
+    for row in with_remarks(beside):
+        book.worksheets[0].append(list(row))
+    book.save(tmp_path / "labels.xlsx")
+    guests, findings = read_list(tmp_path / "labels.xlsx", {})
+    assert doors(guests) == DOORS
+    keys = {home.people[0].family: home.key for home in guests.households}
+    told = {each.household: each for each in findings if each.quoted in beside.values()}
+    assert {key: each.quoted for key, each in told.items()} == {
+        keys["Wexcombe"]: "a must",
+        keys["Farrenby"]: "He moved in May, ask Odile",
+    }
+    assert [told[keys[name]].where.cell for name in ("Wexcombe", "Farrenby")] == ["C7", "C17"]
+
+
+def test_words_beside_each_line_of_a_label_are_no_remarks(tmp_path: Path) -> None:
+    rows = with_remarks({line: "and Maren Lind" for label in LABELS for line in label})
+    assert doors(read(tmp_path / "labels.csv", rows)) != DOORS
+
+
+def test_a_sheet_of_addresses_without_names_that_can_be_told_is_a_question(tmp_path: Path) -> None:
+    """What isn't read must not be lost in a note."""
+    book = openpyxl.Workbook()
+    book.worksheets[0].append(["Name", "Street", "City", "State", "ZIP"])
+    book.worksheets[0].append(["Ms. Odile Wexcombe", "9 Mill Row", "Bar Harbor", "ME", "04609"])
+    for title, cell in (("hers", "{}"), ("sums", "so many")):
+        sheet = book.create_sheet(title)
+        for street in ("14 Larkmoor Lane", "22 Orchard Ave", "120 Quarry Road"):
+            sheet.append([cell.format(street), None, "?"])
+    book.save(tmp_path / "list.xlsx")
+    _, findings = read_list(tmp_path / "list.xlsx", {})
+    found = [each for each in findings if each.code == "sheet-not-read"]
+    assert {(each.where.sheet, each.severity) for each in found} == {
+        ("hers", Severity.ASK),
+        ("sums", Severity.NOTE),
+    }
 
 
 def test_words_beside_the_labels_that_may_be_guests_keep_it_from_being_read_so(

@@ -156,7 +156,7 @@ def test_a_title_that_the_list_has_already_is_no_question() -> None:
 @pytest.mark.parametrize(
     "note",
     ["Vegetarian", "usher", "Table 4", "use the side gate", "college friend of Odile",
-     "need email address", "gift sent 5/2", "just him", "adults only"],
+     "need email address", "gift sent 5/2", "just him", "adults only", "sister / MOH"],
 )  # fmt: skip
 def test_any_other_note_stays_a_remark(note: str) -> None:
     assert code_of(note) == "remark"

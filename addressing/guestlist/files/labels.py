@@ -1,12 +1,15 @@
 """Reads sheets of labels and printed directories: each household a block of lines in a column.
 
 No row is a household there. Labels stand side by side, in two columns or more; a directory has one
-column of names with their addresses below, and beside it letters to find them by, or telephones.
+column of names with their addresses below, and beside it letters to find them by, telephones, or
+a remark on the household.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
+from addressing.guestlist.files.blocks import NOTES, Slots
 from addressing.guestlist.files.mail_lines import Line, is_place
 from addressing.guestlist.files.mail_text import Text
 from addressing.guestlist.files.pasted import (
@@ -18,7 +21,7 @@ from addressing.guestlist.files.pasted import (
     too_long,
 )
 from addressing.guestlist.files.stretches import heard
-from addressing.guestlist.grid import Grid
+from addressing.guestlist.grid import Cell, Grid, Row
 from addressing.guestlist.tables.contents import kind_of_text
 from addressing.guestlist.tables.meanings import exact_meaning
 
@@ -41,15 +44,18 @@ def read_labels(grid: Grid) -> MailRead | None:
     for column in columns:
         lines = lines_of(grid, column)
         found = heard(lines) if not too_long(lines) else Text()
-        if found.households:
+        if any(map(_is_placed, found.households)):
             parts.append((origin_of(grid, column), found))
         else:
             beside.append(column)
-    if not _are_labels(parts) or not _only_signs(grid, beside, parts):
+    if not _are_labels(parts):
+        return None
+    remarks = list(_beside(grid, beside, parts))
+    if remarks and not _are_remarks(remarks, parts):
         return None
     _leave_headings(grid, beside, parts)
     labels, repairs = as_grid(parts)
-    return (labels,), repairs
+    return (_with_remarks(labels, remarks, parts),), repairs
 
 
 def _has_header(grid: Grid) -> bool:
@@ -61,30 +67,74 @@ def _has_header(grid: Grid) -> bool:
 
 def _are_labels(parts: Sequence[tuple[Origin, Text]]) -> bool:
     """True when nearly all lines are households', nearly all of whom have a town below."""
-    homes = [
-        [line.text for held in slots.values() for line in held]
-        for _, found in parts
-        for _, slots in found.households
-    ]
+    homes = [home for _, found in parts for home in found.households]
     used, lines = (sum(found.used for _, found in parts), sum(found.lines for _, found in parts))
     enough = len(homes) >= _LEAST and used >= lines * _NEARLY_ALL
     return enough and sum(map(_is_placed, homes)) >= len(homes) * _NEARLY_ALL
 
 
-def _is_placed(texts: Sequence[str]) -> bool:
+def _is_placed(home: tuple[int, Slots]) -> bool:
     """True for the lines of a label: more than one, one of them a town's."""
+    texts = [line.text for held in home[1].values() for line in held]
     return len(texts) > 1 and any(map(is_place, texts))
 
 
-def _only_signs(grid: Grid, columns: Sequence[int], parts: Sequence[tuple[Origin, Text]]) -> bool:
-    """True when the other columns hold letters, telephones and mail addresses, below any title."""
+def _beside(
+    grid: Grid, columns: Sequence[int], parts: Sequence[tuple[Origin, Text]]
+) -> Iterator[tuple[int, Cell]]:
+    """What stands beside the labels, and in which row: no letters, telephones, mail addresses.
+
+    What stands above the first label is a title.
+    """
     first = min(number for _, found in parts for number, _ in found.households)
-    return all(
-        row.number < first or _TAB.fullmatch(text) or kind_of_text(text) in ("phone", "email")
-        for row in grid.rows
-        for index, text in row.texts
-        if index in columns
-    )
+    for row in grid.rows:
+        for index, text in row.texts:
+            sign = _TAB.fullmatch(text) or kind_of_text(text) in ("phone", "email")
+            cell = row.cell(index)
+            if index in columns and row.number >= first and not sign and cell is not None:
+                yield row.number, cell
+
+
+def _are_remarks(remarks: Sequence[tuple[int, Cell]], parts: Sequence[tuple[Origin, Text]]) -> bool:
+    """True for remarks beside one column of labels, each beside a household of several rows.
+
+    A household has one at most: what stands beside each of its lines is a column of a table.
+    """
+    if len(parts) > 1:
+        return False
+    spans = [span for _, span in _spans(parts[0][1]) if span.start + 1 < span.stop]
+    beside = [[number in span for span in spans] for number, _ in remarks]
+    return all(map(any, beside)) and all(sum(column) <= 1 for column in zip(*beside, strict=True))
+
+
+def _spans(found: Text) -> Iterator[tuple[int, range]]:
+    """The number of each household's first row, and its rows."""
+    for number, slots in found.households:
+        last = max(line.number for held in slots.values() for line in held)
+        yield number, range(number, last + 1)
+
+
+def _with_remarks(
+    labels: Grid, remarks: Sequence[tuple[int, Cell]], parts: Sequence[tuple[Origin, Text]]
+) -> Grid:
+    """The labels with a column more: what is remarked beside each."""
+    if not remarks:
+        return labels
+    of = {
+        home: cell
+        for home, span in _spans(parts[0][1])
+        for number, cell in remarks
+        if number in span
+    }
+    taken = sum(meaning == NOTES[0] for meaning, _ in labels.meanings)
+    width = len(labels.meanings)
+    rows = tuple(_beside_it(row, width, of.get(row.number)) for row in labels.rows)
+    return replace(labels, rows=rows, meanings=(*labels.meanings, (NOTES[0], taken + 1)))
+
+
+def _beside_it(row: Row, width: int, cell: Cell | None) -> Row:
+    cells = tuple(row.cells)
+    return replace(row, cells=(*cells, *(None,) * (width - len(cells)), cell))
 
 
 def _leave_headings(

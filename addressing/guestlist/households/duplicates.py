@@ -27,6 +27,7 @@ _STREET = 85
 _LONG_ENOUGH = 5
 _MANY = 12
 """More households than this under one name are a common name, not duplicates."""
+_COUPLE = 2
 _CROWD = 30
 """More households than this at one door are a building: only those of like names are compared."""
 
@@ -157,7 +158,22 @@ def _verdict(mine: _Place, theirs: _Place) -> str:
                 return why
     if same_door and (one.label or other.label) and _label_and_names(one, other):
         return "The same family at the same door."
+    if same_door and _are_one_couple(one, other):
+        return "Two couples of one family name at the same door."
     return ""
+
+
+def _are_one_couple(one: Household, other: Household) -> bool:
+    """True for two couples of one family name: of one the list may have the formal form.
+
+    "Gino and Rosalie Marchetti", and "Mr. and Mrs. Luigi Marchetti". Those told apart by a suffix
+    are two.
+    """
+    people = [[p for p in home.people if p.kind is Kind.NAMED] for home in (one, other)]
+    families = {fold(p.family or "") for named in people for p in named}
+    suffixes = [{p.suffix for p in named if p.suffix} for named in people]
+    couples = all(len(named) == _COUPLE for named in people)
+    return couples and len(families) == 1 and "" not in families and suffixes[0] == suffixes[1]
 
 
 def _one_door(one: str, other: str) -> bool:

@@ -67,12 +67,13 @@ def _longest_title(tokens: list[str], before: Title | None) -> tuple[Title, int]
 def _is_name(title: Title, written: str, before: Title | None, left: int) -> bool:
     """True for "Dean" in "Dean Penhew" and "Mr. Dean Penhew", not in "The Very Rev. Dean Penhew".
 
-    `left` is how many words follow; a shortened word ("Gen.") is no name behind a title.
+    `left` is how many words follow; a shortened word ("Gen.") is no name.
     """
+    if written.endswith("."):
+        return False
     if before is None:
         return left == 1
-    everyday = before.group in _EVERYDAY and title.group not in _EVERYDAY
-    return everyday and not written.endswith(".")
+    return before.group in _EVERYDAY and title.group not in _EVERYDAY
 
 
 @lru_cache(maxsize=16_384)  # some sixteen times a cell (measured)

@@ -262,7 +262,7 @@ def _listed(home: Household) -> set[str]:
 
 def _is_titled_name(note: str, home: Household) -> bool:
     """True for "Mrs. Harold – widow": a title and a name that the household doesn't have so."""
-    said = re.split(r"\s[-–—]\s|[,;:!?()]", note)[0].split()
+    said = re.split(r"\s[-–—]\s|[,;:!?()/]", note)[0].split()
     titles, names = take_titles(said)
     title = known_title(said[0]) if titles else None
     kin = title is not None and title.group == "kin"  # "Aunt Teddy" is what they call her

@@ -7,6 +7,7 @@ from dataclasses import replace
 from addressing.guestlist.grid import Grid, Row, Table
 from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.tables.claims import ADDRESSES
+from addressing.guestlist.tables.contents import kind_of
 from addressing.guestlist.tables.meanings import fold, signs
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Cited
@@ -16,6 +17,9 @@ _NAMED = ("name", "given", "family")
 _REPEATED = 0.6
 _SHOWN = 5
 _VERSION = re.compile(r"v?\d*")
+_ADDRESSED = frozenset(("street", "place", "address"))
+_SEVERAL = 2
+"""Cells with an address, or a part of one, from which a sheet may be a list of guests."""
 _NO_NAMES = 'If it holds guests, name its columns in the docket: [columns] "Your header" = "name".'
 
 
@@ -82,15 +86,16 @@ def aside(grid: Grid) -> Finding:
 
 
 def not_read(grid: Grid) -> Finding:
-    """The note that a sheet has no column of names."""
+    """What is told of a sheet that has no column of names; a question where it holds addresses."""
     name = f"The sheet “{grid.sheet}”" if grid.sheet else grid.file
-    return Finding(
-        Severity.NOTE,
-        "sheet-not-read",
-        Where(grid.file, grid.sheet),
-        f"{name} has no column of names, so it isn't read.",
-        _NO_NAMES,
-    )
+    text = f"{name} has no column of names, so it isn't read."
+    doors = [cell.where for row in grid.rows for cell in row.filled if kind_of(cell) in _ADDRESSED]
+    if len(doors) < _SEVERAL:
+        where = Where(grid.file, grid.sheet)
+        return Finding(Severity.NOTE, "sheet-not-read", where, text, _NO_NAMES)
+    shown = ", ".join(str(where.cell) for where in doors[:_SHOWN])
+    text = f"{text} It holds addresses ({shown}). Are these guests?"
+    return Finding(Severity.ASK, "sheet-not-read", doors[0], text, _NO_NAMES, also=tuple(doors[1:]))
 
 
 def is_overview(grid: Grid) -> bool:
