@@ -103,16 +103,27 @@ def answer(  # noqa: PLR0913 - every option of the command
             }
         )
     else:
-        _say(done)
+        _say(done, _waiting(job, date))
     return int(Exit.HELD if done.refused else Exit.DONE)
 
 
-def _say(done: "Answered") -> None:
+def _waiting(job: Job, date: str | None) -> int | None:
+    """How many households wait, as `check` counts them; None where the docket can't be followed."""
+    from addressing.faults import Fault
+
+    try:
+        return len(job.read(date).held)
+    except Fault:
+        return None
+
+
+def _say(done: "Answered", waiting: int | None) -> None:
     from addressing.cli.speaking import say
 
     taken, given = {decision for _, decision in done.applied.taken}, set(done.given)
     kept = "1 decision is kept" if len(taken) == 1 else f"{len(taken)} decisions are kept"
-    say(f"{len(taken & given)} of {len(given)} answers hold; {kept}.")
+    of_given = f"{len(taken & given)} of {len(given)} answers hold; " if given else ""
+    say(f"{of_given}{kept}.")
     say(f"  {done.path}")
     for line in done.set_now:
         say(f"  {line}")
@@ -127,7 +138,7 @@ def _say(done: "Answered") -> None:
         _say_told(title, told)
     _say_words(done)
     say()
-    say(_still_open(done))
+    say(_still_open(done, waiting))
 
 
 def _say_told(title: str, told: "Sequence[Finding]") -> None:
@@ -180,13 +191,13 @@ def _say_words(done: "Answered") -> None:
             say(f"  {found.where}: “{found.quoted}”. {_what_to_do(found)}")
 
 
-def _still_open(done: "Answered") -> str:
-    """How many questions are left, and how many envelopes wait for them."""
-    if not done.open and not done.words and not done.waiting:
+def _still_open(done: "Answered", waiting: int | None) -> str:
+    """How many questions are left, and how many households wait; `waiting` None: not known."""
+    count = len(done.open)
+    if not count and not done.words and waiting == 0:
         return "Nothing is open."
-    count, waiting = len(done.open), done.waiting
     asked = {0: "No question is", 1: "1 question is"}.get(count, f"{count} questions are")
-    if not waiting:
-        return f"{asked} still open; no household waits for an answer."
-    waits = "1 household waits" if waiting == 1 else f"{waiting} households wait"
-    return f"{asked} still open; {waits} for an answer."
+    if waiting is None:
+        return f"{asked} still open; `check` tells who waits."
+    waits = {0: "no household is", 1: "1 household is"}.get(waiting, f"{waiting} households are")
+    return f"{asked} still open; {waits} held back."

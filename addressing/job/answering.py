@@ -107,13 +107,6 @@ class Answered:
             if each.where.file == BY_HAND and each in self.given
         )
 
-    @property
-    def waiting(self) -> int:
-        """Households held back: by open questions, by the client's words, by a stale correction."""
-        asked = {key for q in self.open if any(f.holds for f in q.covers) for key in q.households}
-        told = (*self.words, *self.findings)
-        return len(asked | {found.household for found in told if found.holds})
-
 
 def answers_and_corrections(
     listed: Listed,

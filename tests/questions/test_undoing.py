@@ -103,7 +103,7 @@ def test_the_count_of_what_is_open_names_the_households_that_wait(
 ) -> None:
     done = addressing("answer", path, "--set", "A2", "street", "15 Larkmoor Lane")
     assert "still open; " in done.stdout
-    assert "for an answer." in done.stdout
+    assert "held back." in done.stdout
 
 
 def test_the_second_of_two_addresses_can_be_chosen(addressing: Run, tmp_path: Path) -> None:
