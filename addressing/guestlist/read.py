@@ -13,6 +13,7 @@ from addressing.guestlist.files.own_files import refuse_own_sheets, refuse_own_t
 from addressing.guestlist.grid import Column, Table
 from addressing.guestlist.households.beside_notes import asked_once
 from addressing.guestlist.households.composing import household_of
+from addressing.guestlist.households.corrections_told import with_names
 from addressing.guestlist.households.crowds import crowds
 from addressing.guestlist.households.duplicates import letters, probable_duplicates
 from addressing.guestlist.households.gathering import Group, gather, names_of_groups
@@ -92,7 +93,7 @@ def read_list(
     doubles = _duplicates(households)
     said = tuple(_said((told, fixes, notes, aside), households, own))
     findings = (
-        *reading_findings,
+        *with_names(reading_findings, households, said),
         *with_old_rows(table_findings, households, old),
         *_repairs_noted(repairs),
         *(found for found in said if found.household is None),

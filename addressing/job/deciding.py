@@ -8,7 +8,7 @@ from addressing.job.remembering import Remembered, stale
 from addressing.job.rereading import READERS
 from addressing.materials.reading import Source, read_toml
 from addressing.questions.applying import apply
-from addressing.questions.called_now import named_as_now
+from addressing.questions.called_now import named_as_now, with_answers
 from addressing.questions.keeping import decisions_of, earlier_of, words_of
 from addressing.questions.said import told_words
 from addressing.records.findings import Finding
@@ -36,6 +36,8 @@ def decide(remembered: Remembered, folder: Path | None, worded: tuple[Finding, .
     applied = apply(guest_list, (*findings, *worded), decisions, READERS)
     rest = tuple(found for found in applied.findings if found not in worded)
     rest = tuple(named_as_now(rest, applied.called))
+    homes = {home.key: home for home in guest_list.households}
+    rest = tuple(with_answers(rest, applied.taken, homes))
     return replace(applied, findings=stale(rest, applied.open, remembered.kept))
 
 

@@ -1,11 +1,15 @@
-"""Findings that name people call them as they are called since something was decided."""
+"""Findings that name people say what was decided of them, and what they are called since."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
+from addressing.questions.showing import household_shown
 from addressing.records.findings import Finding
-from addressing.records.questions import Called
+from addressing.records.guests import Household
+from addressing.records.questions import Called, Decision, Question
 
+_CORRECTIONS = "corrections-read"
+"""The code of the note on a sheet of corrections."""
 _NAMING = "title-missing"
 """The code of findings whose sentence names whom they are about, where those are several."""
 
@@ -27,3 +31,28 @@ def _renamed(found: Finding, called: Called) -> Finding:
     ]
     front, colon, _ = found.text.partition(": ")
     return replace(found, text=f"{front}: {', '.join(names)}.") if colon and names else found
+
+
+def with_answers(
+    findings: Iterable[Finding],
+    taken: Iterable[tuple[Question, Decision]],
+    homes: Mapping[str, Household],
+) -> Iterator[Finding]:
+    """The findings, those on a sheet of corrections with what was answered to it; `homes` as read.
+
+    Who is left out by such an answer has a note besides.
+    """
+    taken = tuple(taken)
+    for found in findings:
+        if found.code != _CORRECTIONS:
+            yield found
+            continue
+        told = [
+            f"{household_shown(homes[key])}: “{decision.answer}”"
+            for question, decision in taken
+            if question.text and any(f.where.sheet == found.where.sheet for f in question.covers)
+            for key in question.households
+            if key in homes
+        ]
+        text = f"{found.text} Answered by now: {'; '.join(told)}." if told else found.text
+        yield replace(found, text=text)

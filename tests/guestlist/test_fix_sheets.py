@@ -172,3 +172,16 @@ def test_a_sheet_of_remarks_holds_whom_its_sentences_name(
     found = read(tmp_path, "Please read", "Call me after four.", line, sheet="Read first")
     assert [name for name, _ in asked(found)] == homes
     assert "corrections-open" not in {each.code for each in found[1]}
+
+
+def test_the_note_on_the_sheet_says_by_name_whom_it_adds_and_asks_about(tmp_path: Path) -> None:
+    rows = (
+        "Penhews: house no. is 14 not 41",
+        "Take off Ottoline Tolland",
+        "Add Mr. Kit Orr, 5 Harbor Steps, Portland, OR 97205",
+        "Wren with an e (done)",
+    )
+    found = read(tmp_path, *rows, sheet="Changes")
+    (note,) = [each.text for each in found[1] if each.code == "corrections-read"]
+    assert "4 lines. Added: Kit Orr. Asked about: Tobias Penhew, Ottoline Tolland." in note
+    assert "Nothing follows for: Corwin Grayling." in note

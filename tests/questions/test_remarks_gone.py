@@ -228,7 +228,7 @@ def test_an_answer_that_comes_late_to_a_remark_that_is_gone_holds_the_household(
     back.write_text(f'[[answer]]\nquestion = "{asked[0]["question"]}"\nanswer = "{NEW}"\n', "utf-8")
     done = addressing("answer", then, back, *job)
     assert done.returncode == 1
-    assert "the household waits" in done.stdout.lower() or "1 household waits" in done.stdout
+    assert "1 household is held back" in done.stdout
     addressing("answer", then, "--set", "Farrenby", "city", "Bar Harbor", *job)
     homes = json.loads(addressing("lines", then, "--json", *job).stdout)["households"]
     assert [home["held"] for home in homes] == [True, False]
@@ -240,3 +240,14 @@ def test_an_answer_that_comes_late_to_a_remark_that_is_gone_holds_the_household(
     homes = json.loads(addressing("lines", then, "--json", *job).stdout)["households"]
     assert [home["held"] for home in homes] == [False, False]
     assert outer(homes[0])[1] == "22 Vesper Street"
+
+
+def test_the_note_on_a_sheet_of_changes_says_what_was_answered(
+    addressing: Run, later: Later, tmp_path: Path
+) -> None:
+    first = with_sheet(tmp_path / "v1.xlsx", PENHEWS, MOVED)
+    job = later(first, "said-elsewhere", NEW, first)
+    told = json.loads(addressing("check", first, "--json", "--to", job.folder).stdout)["findings"]
+    (note,) = [each["text"] for each in told if each["code"] == "corrections-read"]
+    assert "1 line. Asked about: Tobias Penhew." in note
+    assert f"Answered by now: Mr. Tobias Penhew and Mrs. Penhew: “{NEW}”." in note

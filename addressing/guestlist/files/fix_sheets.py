@@ -64,9 +64,13 @@ def corrections_noted(grids: Iterable[Grid]) -> Iterable[Finding]:
     """The note that a sheet is read as corrections."""
     for grid in grids:
         if grid.corrects:
-            text = f"The sheet “{grid.sheet}” corrects the others: {len(grid.told)} lines."
+            text = f"The sheet “{grid.sheet}” corrects the others: {_lines(len(grid.told))}."
             mend = "What it says of somebody on the list is asked with that envelope."
             yield finding("corrections-read", Where(grid.file, grid.sheet), text, mend)
+
+
+def _lines(count: int) -> str:
+    return "1 line" if count == 1 else f"{count} lines"
 
 
 def remarks_on(grids: Sequence[Grid], unread: Collection[str | None]) -> Told:
