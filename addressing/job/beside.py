@@ -9,8 +9,9 @@ from addressing.files import sha256_of, true_place
 from addressing.job.judgement import JudgedFile
 from addressing.job.orders import ORDERS
 from addressing.job.packed import package_faults
+from addressing.job.proof_held import proof_faults
 from addressing.job.within import other_packages, unsaid_reprints
-from addressing.preflight import bears_seal
+from addressing.preflight import bears_seal, blank_digest
 from addressing.records.kept import KeptJob
 
 _AGAIN = {"proof": "proof", "package": "package", "stuffing": "stuffing"}
@@ -21,6 +22,15 @@ _STUFFING = "Stuffing list to proof no."
 """What each of the sheets says before the seal."""
 
 _UNSIGNED = "It isn't there, and it is to be signed before anything is printed. Make it again:"
+
+_NOT_MADE_WITH = (
+    "It isn't the one that was made with these plates. Make them again: addressing plates."
+)
+_SHOWS_OTHERS = "It doesn't show what the plates hold. Make it again: addressing proof."
+_DRAWN_ANEW = (
+    "It was drawn anew since these plates were made. The envelopes on it are those of the plates; "
+    "what stands beside them wasn't held."
+)
 
 Entry = Mapping[str, Any]
 
@@ -60,11 +70,25 @@ def judged_file(
     digest = sha256_of(path)
     if digest != entry.get("sha256"):
         fault = f"It was changed since it was made. Make it again: {_again(kind)}."
-    if kind != "package":
-        fault = fault or _strangeness(path, (entry["path"], kind), digest, kept)
+    if kind == "package":
+        within = package_faults(path, kept, _digests(entries, kept))
+        return JudgedFile(path, folder, kind, fault, within=within)
+    fault = fault or _strangeness(path, (entry["path"], kind), digest, kept)
+    if fault or _is_as_sealed(path, entry["path"], kept):
         return JudgedFile(path, folder, kind, fault)
-    within = package_faults(path, kept, _digests(entries, kept))
-    return JudgedFile(path, folder, kind, fault, within=within)
+    if kind != "proof":
+        return JudgedFile(path, folder, kind, _NOT_MADE_WITH)
+    within = tuple(proof_faults(path, kept, alone=False))
+    notes = () if within else (_DRAWN_ANEW,)
+    return JudgedFile(
+        path, folder, kind, _SHOWS_OTHERS if within else "", within=within, notes=notes
+    )
+
+
+def _is_as_sealed(path: Path, name: str, kept: KeptJob) -> bool:
+    """Whether a sheet is the one whose fingerprint went into the seal; True where none did."""
+    sheets = dict(kept.origin.sheets) if kept.origin is not None else {}
+    return name not in sheets or blank_digest(path.read_bytes(), kept.seal) == sheets[name]
 
 
 def _strangeness(path: Path, told_of: tuple[str, str], digest: str, kept: KeptJob) -> str:
@@ -76,9 +100,7 @@ def _strangeness(path: Path, told_of: tuple[str, str], digest: str, kept: KeptJo
     if origin is None:
         return ""
     if dict(origin.files).get(name, digest) != digest:
-        return (
-            "It isn't the one that was made with these plates. Make them again: addressing plates."
-        )
+        return _NOT_MADE_WITH
     said = _SAID.get(name) if name in origin.sealed else None
     if origin.sealed and kind == "stuffing" and name.endswith(".pdf"):
         said = _STUFFING

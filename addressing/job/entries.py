@@ -74,7 +74,7 @@ def entries_of(kept: Iterable[KeptOrder], digests: dict[str, str]) -> tuple[Plat
 def origin_of(reading: Reading, plates: Sequence[PlateFile], beside: Sequence[NotPlate]) -> Origin:
     """Of what list, docket and answers the plates are made, who waits, and their fingerprints.
 
-    `beside` are the files made with them that don't bear their seal.
+    `beside` are the files made with them; those that will bear their seal have a blank one still.
     """
     households = reading.guest_list.households
     return Origin(
@@ -85,6 +85,7 @@ def origin_of(reading: Reading, plates: Sequence[PlateFile], beside: Sequence[No
         held=tuple(home.key for home in households if home.key in reading.held),
         later=tuple(home.key for home in households if home.key in reading.later),
         plates=tuple({plate.path: plate.sha256 for plate in plates}.items()),
-        files=tuple((each.path, each.sha256) for each in beside),
+        files=tuple((each.path, each.sha256) for each in beside if each.path not in SEALED),
         sealed=SEALED,
+        sheets=tuple((each.path, each.sha256) for each in beside if each.path in SEALED),
     )

@@ -5,6 +5,8 @@ import zipfile
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
+from addressing.job.proof_held import proof_faults
+from addressing.job.ticket_held import ticket_faults
 from addressing.plates import CHECKSUMS, NAME, data_file, pages_of
 from addressing.preflight import bears_seal
 from addressing.records.kept import KeptJob
@@ -15,9 +17,10 @@ from addressing.records.tickets import DataRow
 DATA = "data.tsv"
 """What stands on each page, as text: the package's only file beside the plates that follows from
 their orders."""
+_PROOF, _TICKET = "proof.pdf", "job-ticket.pdf"
 _SEALED = {
-    "proof.pdf": "Proof no.",
-    "job-ticket.pdf": "Job ticket to proof no.",
+    _PROOF: "Proof no.",
+    _TICKET: "Job ticket to proof no.",
     "envelopes-sent-in.pdf": "Envelopes and paper sent in to proof no.",
 }
 """Its sheets, which bear the seal of its plates."""
@@ -71,6 +74,13 @@ def _sealed_faults(package: zipfile.ZipFile, kept: KeptJob) -> Iterator[str]:
     for name, said in _SEALED.items():
         if name in names and not bears_seal(package.read(name), kept.seal, said):
             yield f"{name} in it doesn't bear the seal of the job's plates, {kept.seal}."
+    if _PROOF in names:
+        for fault in proof_faults(package.read(_PROOF), kept, alone=True):
+            yield f"{_PROOF} in it: {fault}"
+    if _TICKET in names:
+        yield from (
+            f"{_TICKET} in it {each}" for each in ticket_faults(package.read(_TICKET), kept)
+        )
 
 
 def _unsafe(entries: list[zipfile.ZipInfo]) -> str | None:

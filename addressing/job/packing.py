@@ -24,6 +24,7 @@ from addressing.job.parting import job_orders, to_print
 from addressing.job.printing import due_pieces, reprint_folder
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading
+from addressing.job.ticket_held import ticket_plate
 from addressing.ledger import LEDGER
 from addressing.plates import data_file, write_package
 from addressing.proofs import job_ticket, sent_in_sheet, shop_proof
@@ -33,7 +34,7 @@ from addressing.records.pages import Setting
 from addressing.records.pieces import household_of
 from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Device, Shop
-from addressing.records.tickets import Ticket, TicketItem, TicketPlate
+from addressing.records.tickets import Ticket, TicketItem
 from addressing.version import VERSION
 from addressing.where import Where
 
@@ -234,14 +235,6 @@ def _dies(reading: Reading) -> Iterator[tuple[str, tuple[str, float, float]]]:
             yield kind.kind, (kind.method.key, *ink_box(pages[kind.kind][0]))
 
 
-def _pieces(order: PlateOrder) -> int:
-    """How many pieces come of a plate."""
-    if order.households != (None,):
-        return len(order.households) * order.copies
-    at = order.sheets
-    return order.copies * (max(at.least, 1) * at.each if at is not None else 1)
-
-
 def ticket_title(ticket: Ticket) -> str:
     """What the proof is headed with where the hosts aren't named: never the list's own name."""
     return ticket.shop.title if ticket.shop else "Plates"
@@ -252,14 +245,7 @@ def _ticket(reading: Reading, made: Sequence[_Made], counts: tuple[PieceCount, .
     dies = dict(_dies(reading))
     for each in made:
         order, layout = each.order, each.setting.layout
-        plate = TicketPlate(
-            f"{order.name}.pdf",
-            order.spots,
-            order.pages,
-            order.copies,
-            _pieces(order),
-            sum(map(each.setting.hits_of, order.inks)),
-        )
+        plate = ticket_plate(order, each.setting)
         known = items.get(order.kind)
         if known is not None:
             items[order.kind] = replace(known, plates=(*known.plates, plate))

@@ -13,7 +13,7 @@ from addressing.job.counting import count_job
 from addressing.job.counts_told import told_blanks
 from addressing.job.device_notes import device_notes, varnish_notes
 from addressing.job.drawing import draw_setting, draw_sheets
-from addressing.job.entries import entry_of, origin_of
+from addressing.job.entries import SEALED, entry_of, origin_of
 from addressing.job.fault_words import in_words
 from addressing.job.fineness import too_few, too_fine
 from addressing.job.kept_orders import seal_kept
@@ -35,12 +35,12 @@ from addressing.job.remembering import HOUSEHOLDS, households_text
 from addressing.job.sharing import backs_of, on_one_sheet
 from addressing.plates import bind_plate
 from addressing.preflight import judge_orders, judge_plate, judge_sequence, judge_type
-from addressing.proofs import contact_sheet, job_sheet, slip_sheets, slips_of
+from addressing.proofs import contact_sheet, job_sheet, sealed, slip_sheets, slips_of
 from addressing.records.counts import PieceCount
 from addressing.records.findings import Finding
 from addressing.records.kept import KeptOrder
 from addressing.records.plates import PlateFile, Verdict
-from addressing.records.proofs import PlateRun, ProofJob
+from addressing.records.proofs import BLANK_SEAL, PlateRun, ProofJob
 from addressing.records.shelf import Device, Shop
 from addressing.where import Where
 
@@ -95,12 +95,13 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
             counts_tsv(counts), encoding="utf-8", newline="\n"
         )
         _slips(reading, together.working, folder, job, plates)
-        origin = origin_of(reading, plates, _others(together))
-        orders = orders_bytes(kept, run_of(reading), origin) if kept else b""
-        job = replace(job, seal=seal_of(sha256(orders).hexdigest()) if kept else None)
+        job = replace(job, seal=BLANK_SEAL if kept else None)
         sheets = _proofs(reading, together, (folder, plates, counts), job)
         tell("Proof sheet", len(reading.guest_list.households))
         if kept:
+            origin = origin_of(reading, plates, _others(together))
+            orders = orders_bytes(kept, run_of(reading), origin)
+            _seal(together, seal_of(sha256(orders).hexdigest()))
             together.working(folder / ORDERS, private=True).write_bytes(orders)
         others = _others(together)
         known = together.working(folder / HOUSEHOLDS, private=True)
@@ -176,6 +177,13 @@ def _others(together: Together) -> tuple[NotPlate, ...]:
         for working, final in together.lent
         if final.name in _OWN
     )
+
+
+def _seal(together: Together, seal: str) -> None:
+    """Let the sheets that bear a seal bear this one."""
+    for working, final in together.lent:
+        if final.name in SEALED:
+            working.write_bytes(sealed(working.read_bytes(), seal))
 
 
 def _stale(folder: Path, names: set[str], sources: tuple[Path, ...]) -> list[Path]:

@@ -5,8 +5,21 @@ Shares no module with the rooms that set and write; shapes the expected words ag
 """
 
 from addressing.preflight.judge import judge_plate
-from addressing.preflight.seals import bears_seal
+from addressing.preflight.proofed import Drawn, Envelope, Unread, read_proof
+from addressing.preflight.seals import bears_seal, blank_digest, words_of
 from addressing.preflight.sequence import judge_sequence
 from addressing.preflight.together import judge_orders, judge_type
 
-__all__ = ["bears_seal", "judge_orders", "judge_plate", "judge_sequence", "judge_type"]
+__all__ = [
+    "Drawn",
+    "Envelope",
+    "Unread",
+    "bears_seal",
+    "blank_digest",
+    "judge_orders",
+    "judge_plate",
+    "judge_sequence",
+    "judge_type",
+    "read_proof",
+    "words_of",
+]

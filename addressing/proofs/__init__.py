@@ -6,6 +6,7 @@ the plates; never lays out an envelope itself.
 
 from addressing.proofs.contact_sheet import contact_sheet
 from addressing.proofs.cost_picture import cost_pdf, cost_png, cost_svg
+from addressing.proofs.flow import sealed
 from addressing.proofs.job_sheet import job_sheet
 from addressing.proofs.job_ticket import job_ticket, sent_in_sheet
 from addressing.proofs.light_sheet import light_sheet
@@ -25,6 +26,7 @@ __all__ = [
     "job_sheet",
     "job_ticket",
     "light_sheet",
+    "sealed",
     "sent_in_sheet",
     "shop_proof",
     "slip_sheets",

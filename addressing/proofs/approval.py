@@ -5,7 +5,7 @@ from addressing.proofs.lettering import wrap
 from addressing.proofs.look import ASIDE, BODY, CAPTION, FAINT, HAIRLINE, SECTION, SMALL
 from addressing.proofs.words import kind_name, many, mark, varnished
 from addressing.records.pieces import household_of
-from addressing.records.proofs import ProofJob, ProofSet
+from addressing.records.proofs import SEAL, ProofJob, ProofSet
 
 STATEMENT = (
     "Names and addresses are printed as you approved them. Read every line. "
@@ -71,7 +71,7 @@ def _seal_words(job: ProofJob) -> str:
     """What ties a signed proof to the plates."""
     if job.seal is None:
         return ""
-    return f" Seal of the plates that were made with it: {job.seal}. Preflight says the same."
+    return f" Seal of the plates that were made with it: {SEAL} (preflight says the same)."
 
 
 def _counts(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> Block:

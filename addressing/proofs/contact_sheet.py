@@ -39,6 +39,7 @@ def contact_sheet(path: Path, job: ProofJob, sets: tuple[ProofSet, ...]) -> int:
         title=f"Proof {mark(job)}",
         producer=f"addressing {job.version}",
         footer=foot(job),
+        seal=job.seal,
     )
     return write_sheets(path, sheet, blocks, imprint)
 

@@ -14,9 +14,10 @@ from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream
 from reportlab.pdfgen.canvas import Canvas
 
-from addressing.proofs.lettering import Cut, Style, face, runs, width
+from addressing.proofs.lettering import Cut, Style, face, runs, seal_width, width
 from addressing.proofs.look import FOOT, FOOTING, HAIRLINE, HEAD, MARGIN
 from addressing.proofs.words import LETTER_COUNTRIES
+from addressing.records.proofs import BLANK_SEAL, SEAL
 
 
 class Pen:
@@ -32,6 +33,13 @@ class Pen:
         if align != "left":
             whole = width(text, style) - style.tracking
             x -= whole if align == "right" else whole / 2
+        before, mark, after = text.partition(SEAL)
+        if mark:
+            self.words(x, y, before, style)
+            x += width(before, style)
+            self._seal(x, y, style)
+            self.words(x + width(mark, style), y, after, style)
+            return
         line = self.canvas.beginText(x, y)
         line.setFillColorRGB(*style.colour)
         line.setCharSpace(style.tracking)
@@ -40,6 +48,23 @@ class Pen:
             line.textOut(run)
         line.setCharSpace(0)
         self.canvas.drawText(line)
+
+    def _seal(self, x: float, y: float, style: Style) -> None:
+        """The seal of the plates; it stands in the file once, in a form that isn't packed."""
+        canvas, name = self.canvas, "seal"
+        if name not in self.drawn:
+            self.drawn.add(name)
+            canvas.beginForm(name, 0, -1, seal_width() / 1000, 1)
+            line = canvas.beginText(0, 0)
+            line.setFont(face(Cut.ROMAN).fontName, 1)
+            line.textOut(BLANK_SEAL)
+            canvas.drawText(line)
+            canvas.endForm(compression=0)
+        canvas.saveState()
+        canvas.setFillColorRGB(*style.colour)
+        canvas.transform(style.size, 0, 0, style.size, x, y)
+        canvas.doForm(name)
+        canvas.restoreState()
 
     def bookmark(self, title: str) -> None:
         """Let readers of the file jump to this sheet by its heading."""
@@ -156,6 +181,8 @@ class Imprint:
     title: str
     producer: str
     footer: str
+    seal: str | None = None
+    """What stands where words have SEAL; BLANK_SEAL while their fingerprint is taken."""
 
 
 def write_sheets(
@@ -163,13 +190,14 @@ def write_sheets(
 ) -> int:
     """Draw the blocks into a PDF at `path`, or in memory, and return the number of sheets.
 
-    The same blocks give the same bytes. The first font is one of ours, so that no page carries a
-    font that isn't embedded.
+    The same blocks give the same bytes, but for the seal's own figures. The first font is one of
+    ours, so that no page carries a font that isn't embedded.
     """
     pages = paginate(blocks, sheet.depth)
     rl_config.useA85 = 0  # plain deflate, without ASCII85 on top: smaller and quicker
+    drawn = BytesIO()
     canvas = Canvas(
-        str(path) if isinstance(path, Path) else path,
+        drawn,
         pagesize=(sheet.width, sheet.height),
         invariant=1,
         pageCompression=1,
@@ -187,7 +215,23 @@ def write_sheets(
         canvas.showPage()
         _pack(canvas, forms)
     canvas.save()
+    sheets = sealed(drawn.getvalue(), imprint.seal)
+    if isinstance(path, Path):
+        path.write_bytes(sheets)
+    else:
+        path.write(sheets)
     return len(pages)
+
+
+def sealed(sheets: bytes, seal: str | None) -> bytes:
+    """Sheets that were drawn with a blank seal, with these figures in its place."""
+    if seal is None:
+        return sheets
+    return sheets.replace(_seal_drawn(BLANK_SEAL), _seal_drawn(seal))
+
+
+def _seal_drawn(seal: str) -> bytes:
+    return f"({seal}) Tj".encode("ascii")
 
 
 def _pack(canvas: Canvas, forms: PDFDictionary) -> None:

@@ -25,7 +25,7 @@ from addressing.proofs.words import kind_name, many, mark, size_words, times
 from addressing.records.findings import told_left_out
 from addressing.records.pages import Setting
 from addressing.records.plates import BESIDE, PlateFile
-from addressing.records.proofs import PlateRun, ProofJob
+from addressing.records.proofs import SEAL, PlateRun, ProofJob
 from addressing.records.shelf import Device, Shop
 from addressing.units import mm_to_pt, pt_to_mm
 
@@ -71,6 +71,7 @@ def job_sheet(path: Path, job: ProofJob, run: PlateRun) -> int:
         title=f"Job sheet {mark(job)}",
         producer=f"addressing {job.version}",
         footer=f"Job sheet to proof no. {mark(job)}",
+        seal=job.seal,
     )
     return write_sheets(path, sheet, blocks, imprint)
 
@@ -101,8 +102,8 @@ def _sealed(job: ProofJob, sheet: Sheet) -> list[Block]:
     if job.seal is None:
         return []
     told = (
-        f"Seal of these plates: {job.seal}. Preflight says the same for as long as the record of "
-        "what they should be is the one that was written with them."
+        f"Seal of these plates: {SEAL} (preflight says the same for as long as the record of "
+        "what they should be is the one that was written with them)."
     )
     return [gap(4), paragraph(told, sheet)]
 

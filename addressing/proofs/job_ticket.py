@@ -19,6 +19,7 @@ from addressing.proofs.look import BODY, CAPTION, KICKER, SECTION, SMALL, SUBTIT
 from addressing.proofs.ruled import Column, ruled
 from addressing.proofs.words import kind_name, long_date, many, size_words
 from addressing.records.plates import BESIDE
+from addressing.records.proofs import SEAL
 from addressing.records.shelf import Shop
 from addressing.records.shops import FileRules, SentIn
 from addressing.records.tickets import Ticket, TicketItem
@@ -78,9 +79,9 @@ def sent_in_sheet(into: BytesIO, ticket: Ticket) -> int:
 
 
 def _imprint(ticket: Ticket, what: str) -> Imprint:
-    seal = f"   ·   seal of the plates {ticket.seal}" if ticket.seal else ""
+    seal = f"   ·   seal of the plates {SEAL}" if ticket.seal else ""
     footer = f"{what} to proof no. {ticket.proof}{seal}   ·   for this job only"
-    return Imprint(f"{what} {ticket.proof}", f"addressing {ticket.version}", footer)
+    return Imprint(f"{what} {ticket.proof}", f"addressing {ticket.version}", footer, ticket.seal)
 
 
 def _title(ticket: Ticket, what: str, sheet: Sheet) -> list[Block]:

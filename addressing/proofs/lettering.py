@@ -16,6 +16,8 @@ from bidi import get_display
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
+from addressing.records.proofs import BLANK_SEAL, SEAL
+
 
 class Cut(StrEnum):
     """The cuts that the sheets use."""
@@ -76,11 +78,20 @@ def _own_widths(cut: Cut) -> dict[str, float]:
     """
     own, others = face(cut).face, _LEFTWARDS | _MARKS
     letters = {code: chr(code) for code in own.charToGlyph}
-    return {
+    widths = {
         letter: own.charWidths.get(code, own.defaultWidth)
         for code, letter in letters.items()
         if unicodedata.bidirectional(letter) not in others
     }
+    return {**widths, SEAL: seal_width()}
+
+
+@cache
+def seal_width() -> float:
+    """The room for a seal, whatever its figures are, in thousandths of an em."""
+    own = face(Cut.ROMAN).face.charWidths
+    widest = max(own[ord(figure)] for figure in "0123456789abcdef")
+    return float(sum(own[32] if mark == " " else widest for mark in BLANK_SEAL))
 
 
 @cache

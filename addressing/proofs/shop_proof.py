@@ -20,5 +20,5 @@ def shop_proof(into: BytesIO, job: ProofJob, sets: tuple[ProofSet, ...]) -> int:
         *static_blocks(job, sets, sheet),
         *ready_blocks(job, sets, sheet),
     ]
-    imprint = Imprint(f"Proof {mark(job)}", f"addressing {job.version}", foot(job))
+    imprint = Imprint(f"Proof {mark(job)}", f"addressing {job.version}", foot(job), job.seal)
     return write_sheets(into, sheet, blocks, imprint)

@@ -12,7 +12,7 @@ from addressing.proofs.passages import listed
 from addressing.proofs.ruled import Column, ruled
 from addressing.proofs.words import many, mark
 from addressing.records.findings import told_left_out
-from addressing.records.proofs import BOXES, ProofJob, Stuffed
+from addressing.records.proofs import BOXES, SEAL, ProofJob, Stuffed
 
 _BOX = 8.5
 _COLUMNS = (
@@ -57,10 +57,11 @@ def stuffing_list(path: Path, job: ProofJob, rows: Sequence[Stuffed]) -> int:
         footer="   ·   ".join(
             (
                 f"Stuffing list to proof no. {mark(job)}",
-                *(() if job.seal is None else (f"seal of the plates {job.seal}",)),
+                *(() if job.seal is None else (f"seal of the plates {SEAL}",)),
                 "it names guests: shred it after the job",
             )
         ),
+        seal=job.seal,
     )
     return write_sheets(path, sheet, blocks, imprint)
 

@@ -6,7 +6,7 @@ from datetime import date
 from babel.dates import format_date
 
 from addressing.records.pages import Varnish
-from addressing.records.proofs import ProofJob
+from addressing.records.proofs import SEAL, ProofJob
 from addressing.units import PT_PER_INCH, pt_to_mm
 
 MARK_LENGTH = 12
@@ -36,7 +36,7 @@ def mark(job: ProofJob) -> str:
 
 def foot(job: ProofJob) -> str:
     """The foot of each sheet of a proof: its number, the seal of its plates, a word of caution."""
-    seal = () if job.seal is None else (f"seal of the plates {job.seal}",)
+    seal = () if job.seal is None else (f"seal of the plates {SEAL}",)
     parts = (f"Proof no. {mark(job)}", *seal, "names and home addresses: for this job only")
     return "   ·   ".join(parts)
 

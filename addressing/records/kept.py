@@ -26,7 +26,8 @@ class Origin:
 
     `list` is the list's file without its folder; the digests are SHA-256, None without a docket or
     answers. `files` are fingerprints of what was made beside the plates and bears no seal, `sealed`
-    the sheets that bear the plates' seal; both are empty in older jobs.
+    the sheets that bear the plates' seal, `sheets` the fingerprints of these with BLANK_SEAL in its
+    place; all are empty in older jobs.
     """
 
     list: str
@@ -38,6 +39,7 @@ class Origin:
     plates: tuple[tuple[str, str], ...]
     files: tuple[tuple[str, str], ...] = ()
     sealed: tuple[str, ...] = ()
+    sheets: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

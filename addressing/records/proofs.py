@@ -64,6 +64,14 @@ class ProofJob:
     """What preflight says of the plates that these sheets go with; None where none are made yet."""
 
 
+BLANK_SEAL = "0000 0000 0000"
+"""What stands on sheets in a seal's place while their fingerprint is taken: the seal is made of
+that too."""
+
+SEAL = "\ufdd0"
+"""Stands in words where the seal is drawn. No list holds this character, which Unicode keeps from
+texts."""
+
 BOXES = ("printed", "filled", "stamped", "posted")
 """What is ticked on the stuffing list, in the order in which it is done."""
 

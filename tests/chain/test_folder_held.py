@@ -198,7 +198,7 @@ def test_the_job_sheet_bears_the_seal_that_preflight_says_until_the_orders_are_f
         told = " ".join(page.get_textpage().get_text_bounded() for page in sheet)
     seal = judged(addressing, job)[1]["manifests"][0]["seal"]
     assert len(seal) == 14
-    assert f"Seal of these plates: {seal}." in told
+    assert f"Seal of these plates: {seal}" in told
     assert f"seal {seal}" in addressing("preflight", job).stdout
     kept = job / "orders.json.z"
     kept.write_bytes(zlib.compress(zlib.decompress(kept.read_bytes()), 9))
@@ -217,7 +217,7 @@ def test_every_sheet_of_the_proof_and_those_of_a_package_bear_the_seal(
     seal = judged(addressing, job)[1]["manifests"][0]["seal"]
     proof = words_of(job / "proof.pdf")
     assert all(seal in words for words in proof)
-    assert f"Seal of the plates that were made with it: {seal}." in proof[-1]
+    assert f"Seal of the plates that were made with it: {seal}" in proof[-1]
     with zipfile.ZipFile(job / PACKAGE) as package:
         for name in ("proof.pdf", "job-ticket.pdf", "envelopes-sent-in.pdf"):
             assert all(seal in words for words in words_of(package.read(name))), name

@@ -97,7 +97,8 @@ def test_a_date_is_printed_only_where_it_was_given(
     addressing("plates", path, "--to", "with", "--date", "2026-05-30")
     one, other = bytes_of(tmp_path / "without"), bytes_of(tmp_path / "with")
     differ = {name for name in one if one[name] != other[name]}
-    assert differ == {"proof.pdf", "job-sheet.pdf", "manifest.json"}
+    # the orders too, and so the seal: it is made of proof and job sheet as well
+    assert differ == {"proof.pdf", "job-sheet.pdf", "manifest.json", "orders.json.z"}
 
 
 @pytest.mark.parametrize("docket", [True, False])
@@ -342,7 +343,7 @@ def test_the_proof_alone_is_the_proof_of_the_whole_job(
 
 SEAL = re.compile(
     r" · seal of the plates( [0-9a-f]{4}){3}"
-    r"| Seal of the plates that were made with it:( [0-9a-f]{4}){3}\. Preflight says the same\."
+    r"| Seal of the plates that were made with it:( [0-9a-f]{4}){3} \(preflight says the same\)\."
 )
 
 
