@@ -8,7 +8,8 @@ from addressing.guestlist import read_list
 from addressing.guestlist.files.blocks import NAME, NOTES, STREETS
 from addressing.guestlist.files.mail_lines import Line, cleaned
 from addressing.guestlist.files.mentions import mentions
-from addressing.guestlist.files.prose import CHILDREN, SENTENCE_SLOT, homes_in
+from addressing.guestlist.files.prose import homes_in
+from addressing.guestlist.files.prose_homes import CHILDREN, SENTENCE_SLOT
 from addressing.guestlist.files.prose_words import prose_words
 from addressing.guestlist.files.running import is_prose, sentences
 from addressing.guestlist.files.spans import spans

@@ -32,6 +32,12 @@ def box_pattern() -> str:
 
 
 @cache
+def route_pattern() -> str:
+    """The beginning of a rural route up to its number ("R.R. 2"), without anchors."""
+    return rf"{_any('route')}{_MARK}\d"
+
+
+@cache
 def _whole() -> re.Pattern[str]:
     buzon = rf"(?:{_any('box')}|bzn|buz[oó]n){_MARK}{_NUMBER}"
     boxed = rf"(?:(?:[\s,]+|(?<=\d)){buzon}|\s+#\s*{_NUMBER})"

@@ -9,10 +9,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+from addressing.guestlist.domestic.boxes import route_pattern
 from addressing.guestlist.files.mail_lines import has_verb, is_name, is_place, without_brackets
 from addressing.guestlist.files.mentions import mentions
 from addressing.guestlist.files.name_lines import without_lead, without_remark
-from addressing.guestlist.files.prose_words import masked, prose_words
+from addressing.guestlist.files.prose_words import masked, number_word, prose_words
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title
@@ -26,7 +27,7 @@ _RUN_ON = re.compile(r"\s+(?:at\s+)?(?=\d+[A-Za-z]?\s)")
 _BEGINS = re.compile(
     r"#?\d+[A-Za-z]?(?:[-/]\d+)?[,\s]+(?:[^\W\d_]|\d+(?:st|nd|rd|th)\b)|c/o\b"
     r"|p\.? ?o\.? ?box\b|post office box\b|[nsew]\d{3,5}\b|unit\s+\d+,?\s+box\b|one\s+[A-Z]|psc\b"
-    r"|(?:rr|rt|rte|route|rural route|hc|star route)\.? *\d",
+    rf"|(?:rt|rte|route)\.? *\d|{route_pattern()}|(?-i:{number_word()}\s+[A-Z])",
     re.IGNORECASE,
 )
 _NUMBER_LAST = re.compile(

@@ -14,7 +14,7 @@ from addressing.guestlist.tables.totals import sums_the_list
 from addressing.tables import table
 
 _QUOTED = re.compile(r"^(?:[ \t]*>)+[ \t]?")
-_BULLET = re.compile(r"^[ \t]*(?:[-*+•·–▪◦‣●○✓✔☐☑]|\(?\d{1,3}[.)]|\[[ xX]?\])[ \t]+(?=\S)")
+_BULLET = re.compile(r"^[ \t]*(?:-{1,3}|[*+•·–▪◦‣●○✓✔☐☑]|\(?\d{1,3}[.)]|\[[ xX]?\])[ \t]+(?=\S)")
 _STAMP = re.compile(
     r"\[?\d{1,4}[/.-]\d{1,2}[/.-]\d{2,4},? \d{1,2}:\d{2}(?::\d{2})?(?:\s?[AaPp]\.?[Mm]\.?)?\]?"
     r"(?:\s*[-–])?\s+[^:\n]{1,40}:\s+(?=\S)"

@@ -12,7 +12,7 @@ from addressing.guestlist.files.blocks import STREETS, Slot, joins
 from addressing.guestlist.files.mail_lines import Line, cleaned
 from addressing.guestlist.files.mail_tables import MailTable, table_grid, without_tables
 from addressing.guestlist.files.mail_text import NOT_READ, Text
-from addressing.guestlist.files.prose import SENTENCE_SLOT
+from addressing.guestlist.files.prose_homes import SENTENCE_SLOT
 from addressing.guestlist.files.stretches import heard
 from addressing.guestlist.grid import Cell, Grid, Row
 from addressing.guestlist.repair import repair_text, turns

@@ -23,6 +23,12 @@ def prose_pattern(kind: str) -> re.Pattern[str]:
     return re.compile(rf"(?<![\w'’])(?:{ways})(?![\w])", re.IGNORECASE)
 
 
+@cache
+def number_word() -> str:
+    """A pattern for a house's number that is written as a word: "Six Gooseberry Hill"."""
+    return "(?:" + "|".join(sorted(map(str.capitalize, prose_words("house-number")))) + ")"
+
+
 def is_one_of(kind: str, text: str) -> bool:
     """True for a text that is a word of a kind, whatever marks stand around it."""
     return fold(text) in prose_words(kind)

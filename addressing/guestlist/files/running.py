@@ -17,6 +17,8 @@ _END = re.compile(
 """Between two sentences; not behind a title, an initial, a short form before a place's name."""
 _INSIDE = re.compile(r"(?<=[^\s.!?]\s)\([^()]*\)|\b[A-Z][a-z]{2,4}\.(?=\s+[a-z])")
 """Brackets inside a sentence, and a short form in it ("Cambridge, Mass. or so")."""
+_BEFORE_NUMBER = re.compile(r"(?<![\w.])[a-z]{3,}[.!?]+\s+(?=\d+[A-Za-z]?,?\s+[^\W\d_a-z])")
+"""Between a sentence and one that begins with a house's number."""
 _NARROW = 60
 """Letters; mailers break lines at more, mostly at 72 to 78 (RFC 5322, 2.1.1)."""
 _LONGEST_TITLE = 9
@@ -98,7 +100,8 @@ def sentences(lines: Sequence[Line]) -> Iterator[Line]:
     begin = 0
     shown = _INSIDE.sub(lambda found: "_" * len(found[0]), text)
     stops = (match for match in _END.finditer(shown) if not _behind_title(shown, match))
-    ends = {match.end() for match in stops} | set(_short(starts, text))
+    ends = {match.end() for match in (*stops, *_BEFORE_NUMBER.finditer(shown))}
+    ends |= set(_short(starts, text))
     for end in sorted((*ends, len(text))):
         said = text[begin:end].strip()
         said = after_postscript(said)

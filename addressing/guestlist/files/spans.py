@@ -5,18 +5,19 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 
+from addressing.guestlist.domestic.boxes import route_pattern
 from addressing.guestlist.domestic.buildings import ends_building
 from addressing.guestlist.domestic.dwellings import suffix_words
 from addressing.guestlist.files.mail_lines import has_verb
-from addressing.guestlist.files.prose_words import prose_words
+from addressing.guestlist.files.prose_words import number_word, prose_words
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places.countries import country_of_cell
 from addressing.tables import table
 
 _START = re.compile(
-    r"(?<![\w#./-])(?:#?\d+[A-Za-z]?(?:[-–/]\d*[A-Za-z]?)?(?: \d/\d)?,? (?=[^\W_])"
-    r"|(?i:p\.? ?o\.? ?(?:box|drawer)|post office box|box|rr|rural route|hc|psc|cmr)\.? ?\d"
-    r"|One (?=[A-Z]))"
+    r"(?<![\w#./-])(?:#?\d+[A-Za-z]?(?:[-–/]\d*[A-Za-z]?)?(?: \d/\d)?,?\s+(?=[^\W_])"
+    rf"|(?i:{route_pattern()}|(?:p\.? ?o\.? ?(?:box|drawer)|post office box|box|psc|cmr)\.? ?\d)"
+    rf"|One (?=[A-Z])|(?P<word>{number_word()} )(?=[A-Z]))"
 )
 _CODE = re.compile(
     r"\b\d{5}(?:-\d{4})?\b|\b[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}\b|\b[A-Z]\d[A-Z] ?\d[A-Z]\d\b"
@@ -98,10 +99,17 @@ def _number_first(text: str) -> Iterator[Span]:
             continue
         whole = _with_code(text, found)
         end = whole or _without_code(text, found)
+        if found["word"] and not _is_street(text[found.end() : end]):
+            continue  # "Two Penhews, Bath ME 04530"
         if end:
             start = _with_house(text, last, found.start())
             yield Span(start, end, _tidy(text[start:end]), bool(whole))
             last = end
+
+
+def _is_street(address: str) -> bool:
+    """True where the first part of an address has a word for streets in it."""
+    return not suffix_words().isdisjoint(map(fold, address.partition(",")[0].split()[1:]))
 
 
 def _with_code(text: str, start: re.Match[str]) -> int:
@@ -134,7 +142,11 @@ def _without_code(text: str, start: re.Match[str]) -> int:
     """Where the address of a numbered street ends that has no code; 0 for none."""
     words = [fold(word) for word in text[start.end() :].split()[:_STREET_WORDS]]
     first = text[start.end() : start.end() + 1]
-    if not start[0][:1].isdigit() or not first.isupper() or suffix_words().isdisjoint(words[1:]):
+    if (
+        not (start[0][:1].isdigit() or start["word"])
+        or not first.isupper()
+        or suffix_words().isdisjoint(words[1:])
+    ):
         return 0
     end = next(
         (
