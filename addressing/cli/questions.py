@@ -69,5 +69,6 @@ def question_answer(question: "Question") -> dict[str, Any]:
         "who": question.who,
         "text": question.text,
         "listed": question.listed,
+        "notes": list(question.notes),
         "answers": [choice.text for choice in question.choices],
     }

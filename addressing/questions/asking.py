@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from addressing.questions.kinds import NAMES, PLACES, WHO, Asking, asking_for, asking_several
+from addressing.questions.noting import notes_in, with_notes
 from addressing.questions.placeholders import words_for
 from addressing.questions.showing import (
     address_shown,
@@ -71,6 +72,7 @@ def questions_for(
         (column.sheet, column.letters): column.meaning.partition(" ")[0]
         for column in guest_list.columns
     }
+    findings = tuple(findings)
     homes = {household.key: household for household in guest_list.households}
     groups: dict[tuple[object, ...], list[_Asked]] = {}
     for finding in filter(_is_open, findings):
@@ -84,7 +86,8 @@ def questions_for(
     made = (
         question for group in groups.values() for question in _questions(group, homes, rows, names)
     )
-    return tuple({question.ref: question for question in made}.values())
+    known = {question.ref: question for question in made}
+    return tuple(with_notes(known.values(), notes_in(findings)))
 
 
 def _is_open(finding: Finding) -> bool:

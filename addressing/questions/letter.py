@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 from addressing.questions.asking import mark_of
 from addressing.questions.matters import GROUPS
+from addressing.questions.noting import notes_shown
 from addressing.questions.showing import place_shown
 from addressing.records.questions import Choice, Matter, Question
 
@@ -90,9 +91,8 @@ def _heading(matter: Matter) -> list[str]:
 
 
 def _listed(question: Question) -> list[str]:
-    if question.listed == question.who:
-        return []
-    return [line for part in question.listed.split("\n") for line in _wrapped(part, 4)]
+    shown = question.listed.split("\n") if question.listed != question.who else []
+    return [line for part in (*shown, notes_shown(question)) for line in _wrapped(part, 4)]
 
 
 def _offered(choices: Sequence[Choice]) -> list[str]:
@@ -107,10 +107,13 @@ def _members(matter: Matter) -> list[str]:
     """A line for each row of a table, with the place to answer behind it."""
     if not matter.table:
         return []
-    lines = ["", *_wrapped(matter.opening)]
+    lines, before = ["", *_wrapped(matter.opening)], ""
     for place, question in enumerate(matter.questions, start=1):
         if matter.each:
             lines += _wrapped(question.text, 4)
+        said = notes_shown(question)
+        lines += _wrapped(said, 4) if said != before else []
+        before = said
         lines.append(f"  {matter.number}.{place}  {label_of(question)}:")
     return lines
 

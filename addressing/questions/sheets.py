@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from addressing.questions.asking import mark_of
 from addressing.questions.corrections import CORRECT
+from addressing.questions.noting import notes_shown
 from addressing.questions.showing import address_shown, names_shown, place_shown
 from addressing.records.guests import Household
 from addressing.records.questions import Matter, Question
@@ -100,10 +101,15 @@ def _questions(matters: Sequence[Matter]) -> list[Row]:
 def _of_one(matter: Matter) -> Row:
     question = matter.questions[0]
     cells = (
-        str(matter.number), question.who, matter.text, question.listed, "", "",
+        str(matter.number), question.who, matter.text, _listed(question), "", "",
         place_shown(question.where), ref_cell(question, matter),
     )  # fmt: skip
     return Row(cells, tuple(choice.text for choice in matter.choices))
+
+
+def _listed(question: Question) -> str:
+    """What the list says: of the matter, and below it what it says besides."""
+    return "\n".join(part for part in (question.listed, notes_shown(question)) if part)
 
 
 def _of_many(matter: Matter) -> Row:
@@ -130,7 +136,7 @@ def _member(matter: Matter, question: Question, number: str) -> Row:
     asked = (question.text,) if matter.each else ()
     answers = ("", "") if matter.own else ("",)
     cells = (
-        number, question.who, *asked, question.listed, *answers, place_shown(question.where),
+        number, question.who, *asked, _listed(question), *answers, place_shown(question.where),
         ref_cell(question, matter),
     )  # fmt: skip
     return Row(cells, tuple(choice.text for choice in question.choices))

@@ -51,6 +51,8 @@ class Question:
     """The place of the person among the household's people, from 0."""
     quoted: str = ""
     """Words of the list that the finding quotes."""
+    notes: tuple[str, ...] = ()
+    """What the list says besides of the same households, which may help to answer."""
 
     @property
     def household(self) -> str | None:
