@@ -12,6 +12,7 @@ from addressing.where import Where
 ROWS = table("note_words")
 CODES = {
     "elsewhere": "address-doubtful",
+    "mended": "address-doubtful",
     "company": "guest-noted",
     "offspring": "children-noted",
     "apart": "apart-noted",
@@ -20,7 +21,9 @@ CODES = {
     "unsure-alone": "marker-in-list",
 }
 """What the words of a kind become; the others are "name-noted"."""
-QUIET = ("no-name", "negation")
+QUIET = ("no-name", "negation", "of-another")
+PAIRS = ("apart", "own", "rank-before", "rank-behind", "rank-of-all", "doctors-degree")
+"""Kinds whose examples are of two."""
 PENHEW = (Person(title="Mr.", given="Tobias", family="Penhew"),)
 COUPLE = (*PENHEW, Person(title="Mrs.", given="Odile", family="Penhew"))
 HOME = Address(street=Cited("14 Larkmoor Lane"))
@@ -39,7 +42,7 @@ def code_of(
 def people_for(kind: str) -> tuple[Person, ...]:
     if kind == "becomes":
         return (*PENHEW, Person(given="Odile", family="Lorne"))
-    return COUPLE if kind in ("apart", "own") else PENHEW
+    return COUPLE if kind in PAIRS else PENHEW
 
 
 @pytest.mark.parametrize(

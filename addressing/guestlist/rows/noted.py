@@ -23,9 +23,11 @@ from addressing.guestlist.people.note_words import (
     words_of_kind,
 )
 from addressing.guestlist.people.vocabulary import partner_words, row_words, words
+from addressing.guestlist.rows.noted_doors import mends_address
+from addressing.guestlist.rows.noted_titles import gives_rank
 from addressing.guestlist.rows.said import told
 from addressing.records.findings import Finding
-from addressing.records.guests import Household, Kind, Person
+from addressing.records.guests import Household, Kind
 
 _NAME = r"(?P<name>[^\W\d_a-z][\w'’-]+(?:\s+[^\W\d_a-z][\w'’.-]*)*)(?![\w'’-]|\s*\d)"
 _JOINT = r"(?:\s+(?:is|will\s+be|named|called)\s+|\s*[:=]\s*|\s+[-–—]\s+)"
@@ -122,7 +124,8 @@ def _is_of_name(word: str) -> bool:
 
 def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, str]:
     """(code, mend) of what a note asks; ("", "") for one that only tells."""
-    elsewhere = says("elsewhere", note) and not says_it_is_here(note)
+    elsewhere = says("elsewhere", note) or mends_address(note, home.address)
+    elsewhere = elsewhere and not says_it_is_here(note)
     if elsewhere or any(span.whole for span in spans(note)):
         there = home.address is not None or home.by_hand
         return ("address-doubtful", "Is the address in the list the right one?") if there else _NONE
@@ -169,9 +172,11 @@ _NONE = ("", "")
 
 def _is_of_names(note: str, home: Household, asked: Collection[str]) -> bool:
     """True for words on the names as a whole, unless the list or another question has it."""
-    if says("doctor", note) and not any(_is_doctor(person) for person in home.people):
-        return True
-    if says("address-as", note) or (says("two-names", note) and not _two_names(home)):
+    if (
+        gives_rank(note, home)
+        or says("address-as", note)
+        or (says("two-names", note) and not _two_names(home))
+    ):
         return True
     if _takes_a_name(note, home):
         return True
@@ -185,11 +190,6 @@ def _takes_a_name(note: str, home: Household) -> bool:
         return False
     behind = (note[found.end() :].strip() for found in note_words("becomes").finditer(note))
     return any(fold(each).startswith(family) for each in behind for family in families)
-
-
-def _is_doctor(person: Person) -> bool:
-    title = known_title(person.title) if person.title else None
-    return title is not None and title.group == "doctor"
 
 
 def _grown(home: Household) -> list[str]:
