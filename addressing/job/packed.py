@@ -2,7 +2,7 @@
 
 import hashlib
 import zipfile
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from pathlib import Path
 
 from addressing.job.proof_held import proof_faults
@@ -59,6 +59,7 @@ def _faults(package: zipfile.ZipFile, kept: KeptJob, plates: Mapping[str, str]) 
         return
     sums = {entry.filename: _digest(package, entry) for entry in entries}
     yield from _plate_faults(sums, plates)
+    yield from _strange_faults(sums)
     yield from _sealed_faults(package, kept)
     if DATA in sums and sums[DATA] != hashlib.sha256(_data(kept)).hexdigest():
         yield f"{DATA} in it says something else than the plates of the job hold."
@@ -66,6 +67,15 @@ def _faults(package: zipfile.ZipFile, kept: KeptJob, plates: Mapping[str, str]) 
     rows = "".join(f"{digest}  {name}\n" for name, digest in sums.items())
     if told != hashlib.sha256(rows.encode()).hexdigest():
         yield f"{CHECKSUMS} in it doesn't fit its files."
+
+
+def _strange_faults(names: Collection[str]) -> Iterator[str]:
+    """What every package has and this one lacks; what lies in it and is none of it."""
+    own = {*_SEALED, DATA, CHECKSUMS}
+    yield from (f"{name} isn't in it." for name in sorted(own.difference(names)))
+    for name in names:
+        if name not in own and not name.startswith("plates/"):
+            yield f"{name} in it is no file that a package has."
 
 
 def _sealed_faults(package: zipfile.ZipFile, kept: KeptJob) -> Iterator[str]:

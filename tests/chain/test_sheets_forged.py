@@ -77,10 +77,15 @@ def forged(sheets: bytes, change: Change) -> bytes:
 
 def packed(job: Path, name: str, change: Change) -> None:
     """Forge a sheet of the package, its checksums and the manifest."""
+    repacked(job, lambda files: files.update({name: forged(files[name], change)}))
+
+
+def repacked(job: Path, change: Callable[[dict[str, bytes]], None]) -> None:
+    """Forge the package, its checksums and the manifest."""
     path = job / PACKAGE
     with zipfile.ZipFile(path) as was:
         files = {each: was.read(each) for each in was.namelist()}
-    files[name] = forged(files[name], change)
+    change(files)
     files.pop("checksums.sha256")
     sums = (f"{hashlib.sha256(data).hexdigest()}  {each}\n" for each, data in files.items())
     files["checksums.sha256"] = "".join(sums).encode()
@@ -193,3 +198,19 @@ def test_a_ticket_that_says_something_else_is_told(addressing: Run, job: Path, n
     code, files = judged(addressing, job)
     assert code == 5
     assert words in " ".join(files[PACKAGE]["faults"]), files[PACKAGE]["faults"]
+
+
+@pytest.mark.parametrize(
+    "name", ["proof.pdf", "job-ticket.pdf", "envelopes-sent-in.pdf", "data.tsv", "notes.txt"]
+)
+def test_a_package_that_lacks_a_file_or_has_one_more_is_told(
+    addressing: Run, job: Path, name: str
+) -> None:
+    def change(files: dict[str, bytes]) -> None:
+        if files.pop(name, None) is None:
+            files[name] = b"Please print on ivory."
+
+    repacked(job, change)
+    code, files = judged(addressing, job)
+    assert code == 5
+    assert name in " ".join(files[PACKAGE]["faults"])
