@@ -23,6 +23,7 @@ _NUMBER = rb"(?:0|-?(?:[1-9][0-9]{0,5}(?:\.[0-9]{0,2}[1-9])?|0\.[0-9]{0,2}[1-9])
 _DRAWING = re.compile(rb"(?:%b %b [ml]\n|(?:%b ){6}c\n|h\n)+f\n" % (_NUMBER, _NUMBER, _NUMBER))
 """One way of writing only: whatever else a reader might take for a blank or a number, or a judge
 for one, is refused (a vertical tab is no blank in PDF, but `bytes.split` takes it for one)."""
+CUT = "{} has a frame that cuts it off, or that isn't in whole units just around it."
 _KEYS = ("Type", "Subtype", "BBox", "Length", "Filter")
 
 
@@ -48,7 +49,7 @@ def form_faults(
     if keys.get("Type") != "XObject" or keys.get("Subtype") != "Form":
         yield f"{what} is wrong in its type."
     if not _held(keys.get("BBox"), outline):
-        yield f"{what} has a frame that cuts it off, or that isn't in whole units just around it."
+        yield CUT.format(what)
     if chokes:
         by, units = chokes[faces.face_of(glyph)], faces.units_per_em(glyph)
         for fault in choke_faults(outline, wanted.outline, by, units):

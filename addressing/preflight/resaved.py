@@ -1,7 +1,7 @@
 """A file that isn't built as a plate, read by pikepdf: which page differs, and in what.
 
-Such a file is never proved. What is compared are its pages' boxes and what they draw; the drawings
-of its letters aren't.
+Such a file is never proved. What is compared are its pages' boxes, what they draw, and the drawings
+of its letters; what can't be compared is told.
 """
 
 import zlib
@@ -17,6 +17,7 @@ from addressing.preflight.container import BESIDES, INFLATED, PER_PAGE, Containe
 from addressing.preflight.frames import BOXES, boxes_of
 from addressing.preflight.laying import Laid, laid
 from addressing.preflight.pages import judge_drawing
+from addressing.preflight.resaved_letters import letter_faults
 from addressing.preflight.shares import FaultyPage, Share
 from addressing.preflight.skeleton import Skeleton, named_inks, openings_of
 from addressing.preflight.source import Source
@@ -71,6 +72,7 @@ def _differing(document: pikepdf.Pdf, parts: Sequence[Part], source: Source) -> 
     if len(pages) != len(order.households):
         yield f"The plate has {len(pages)} pages; {len(order.households)} were ordered."
     yield from dict.fromkeys(text for page in pages for text in _inks(page, parts[0][0]))
+    yield from letter_faults(pages, parts[0][0], layers[0].faces)
     faulty = []
     for index, page in enumerate(pages):
         stream, wrong = _drawing(page), tuple(_framed(page, layers[0].at))

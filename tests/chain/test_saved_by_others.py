@@ -62,6 +62,62 @@ def dropped(document: pikepdf.Pdf) -> None:
     del document.pages[2]
 
 
+def letter(document: pikepdf.Pdf) -> pikepdf.Object:
+    """The first letter's drawing."""
+    forms = document.pages[0].Resources.XObject
+    return forms[min(forms.keys())]
+
+
+def nicked(document: pikepdf.Pdf) -> None:
+    own = letter(document)
+    first, rest = own.read_bytes().split(b" ", 1)
+    own.write(b"%.3f %b" % (float(first) + 3, rest))
+
+
+def drawn_over(document: pikepdf.Pdf) -> None:
+    own = letter(document)
+    own.write(b"0 0 m 9 0 l 9 9 l h " + own.read_bytes())
+
+
+def mirrored(document: pikepdf.Pdf) -> None:
+    letter(document).Matrix = pikepdf.Array([-1, 0, 0, 1, 0, 0])
+
+
+def cut_off(document: pikepdf.Pdf) -> None:
+    letter(document).BBox = pikepdf.Array([0, 0, 9, 9])
+
+
+def spaced(document: pikepdf.Pdf) -> None:
+    """Blanks and numbers written otherwise change nothing."""
+    own = letter(document)
+    own.write(b"  ".join(own.read_bytes().split()))
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (nicked, "isn't drawn as in"),
+        (drawn_over, "isn't drawn as in"),
+        (mirrored, "isn't drawn as in"),
+        (cut_off, "is cut off"),
+    ],
+)
+def test_a_letter_that_another_program_changed_is_named(
+    change: Change, words: str, addressing: Run, plate: Path
+) -> None:
+    saved(plate, change)
+    lines = told(addressing, plate)
+    assert any(words in line for line in lines), lines
+
+
+def test_a_letter_that_another_program_wrote_otherwise_is_the_same(
+    addressing: Run, plate: Path
+) -> None:
+    saved(plate, spaced)
+    (line,) = told(addressing, plate)
+    assert line.startswith(SAVED)
+
+
 def test_a_plate_only_saved_anew_has_no_page_that_differs(addressing: Run, plate: Path) -> None:
     saved(plate, nothing)
     (line,) = told(addressing, plate)
