@@ -5,7 +5,9 @@ from dataclasses import dataclass, field
 
 from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots
 from addressing.guestlist.files.each_own import own_households, says_each
+from addressing.guestlist.files.listed_twice import names_of
 from addressing.guestlist.files.mail_lines import GREETING, Line, is_courtesy, is_pronoun
+from addressing.guestlist.files.place_headings import give_place, place_after
 from addressing.guestlist.files.prose import homes_in
 from addressing.guestlist.files.prose_words import is_one_of
 from addressing.guestlist.files.running import sentences
@@ -17,9 +19,6 @@ from addressing.guestlist.files.title_headings import (
     titling_after,
     titling_of,
 )
-from addressing.guestlist.folding import fold
-from addressing.guestlist.people.names import known_title
-from addressing.guestlist.people.vocabulary import words
 
 NOT_READ = "no household could be read in it"
 HEADING = "a heading"
@@ -43,6 +42,8 @@ class Text:
     """Headings that only say whose guests follow."""
     titling: Titling | None = None
     """The titles that words above give to those who follow."""
+    place: Line | None = None
+    """The town that a sentence above gives to those who follow."""
     each: tuple[Line, ...] = ()
     """Sentences just above that give each of those below them an envelope."""
 
@@ -87,12 +88,14 @@ class Text:
         for _, slots in homes:
             self.take(slots[NAME][0].number, slots)
         self.titling = titling_after(self.titling, paragraph)
+        if not lines[0].opens:
+            self.place = place_after(paragraph)
         self.each = told if any(says_each(said.text) for said in told) else ()
 
     def _lists(self, slots: Slots) -> bool:
         """True for those who are listed already, where no other address is given."""
-        own = _names_of(slots)
-        listed = any(own <= _names_of(home) for _, home in self.households)
+        own = names_of(slots)
+        listed = any(own <= names_of(home) for _, home in self.households)
         return listed and STREETS[0] not in slots
 
     def take(self, number: int, slots: Slots) -> None:
@@ -106,6 +109,8 @@ class Text:
         if self.titling is not None:
             give_titles(self.titling, slots)
             self.titling = self.titling.after_one()
+        if self.place is not None:
+            give_place(self.place, slots)
         parts = own_households(self.each, slots)
         self.households += [(part[NAME][0].number, part) for part in parts] or [(number, slots)]
         if parts:
@@ -121,9 +126,3 @@ def _goes_on(text: str) -> bool:
     """True for what goes on with the household above: "but HOLD that one", "He moved"."""
     first = text.split(maxsplit=1)[0]
     return (is_one_of("goes-below", first) or is_pronoun(first)) and not is_courtesy(text)
-
-
-def _names_of(slots: Slots) -> set[str]:
-    """The words of a household's names, folded, without titles and "and"."""
-    own = [fold(word) for line in slots.get(NAME, ()) for word in line.text.split()]
-    return {word for word in own if word not in words("and") and known_title(word) is None}

@@ -156,6 +156,8 @@ def _without_code(text: str, start: re.Match[str]) -> int:
         ),
         len(text),
     )
+    small = re.search(r"(?:,?\s+[a-z]+)+$", text[:end])
+    end = small.start() if small is not None else end  # "Bath, the same zip"
     own = text[start.end() : end].split()
     return end if not suffix_words().isdisjoint(map(fold, own[1:])) else 0
 
@@ -185,5 +187,5 @@ def _is_house(name: str) -> bool:
 
 
 def _tidy(text: str) -> str:
-    said = re.sub(r",?\s+in\s+(?=[A-Z])", ", ", " ".join(text.split()))
+    said = re.sub(r",?\s+(?:also(?:\s+in)?|in)\s+(?=[A-Z])", ", ", " ".join(text.split()))
     return said.strip(" ,;:")

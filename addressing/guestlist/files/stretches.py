@@ -12,6 +12,7 @@ from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots, parte
 from addressing.guestlist.files.cards import without_cards
 from addressing.guestlist.files.each_own import says_each
 from addressing.guestlist.files.entries import Entry, bare_entry, entry_of, is_somebody, is_titled
+from addressing.guestlist.files.listed_twice import without_remarks
 from addressing.guestlist.files.mail_lines import (
     GREETING,
     SENTENCE,
@@ -29,6 +30,8 @@ from addressing.guestlist.files.mail_lines import (
 )
 from addressing.guestlist.files.mail_text import HEADING, SIGNATURE, Text
 from addressing.guestlist.files.name_lines import without_lead, without_remark
+from addressing.guestlist.files.place_headings import place_of
+from addressing.guestlist.files.relative_places import with_others_places
 from addressing.guestlist.files.running import is_prose, joined, sentences
 from addressing.guestlist.files.signatures import sender_of, signs
 from addressing.guestlist.files.title_headings import titling_after, titling_of
@@ -52,7 +55,10 @@ def heard(lines: Sequence[Line]) -> Text:
             found.tell(block)
         else:
             _read_block(found, joined(block))
-    found.households = sorted((*found.households, *cards), key=lambda home: home[0])
+    homes, said = without_remarks(sorted((*found.households, *cards), key=lambda home: home[0]))
+    found.told += [(line,) for line in said]
+    with_others_places(homes)
+    found.households = homes
     return found
 
 
@@ -107,7 +113,7 @@ def _close(found: Text, lines: Sequence[Line]) -> None:
     """A signature; what it says beside its own words is told all the same."""
     found.leave(lines, SIGNATURE)
     found.reigns.append((lines[0].number, None))
-    found.titling = None
+    found.titling, found.place = None, None
     own = () if opens_or_closes(lines[0].text) else lines[:1]
     said = [*own, *(line for line in lines[1:] if has_verb(line.text.rstrip(".!?")))]
     if said:
@@ -178,6 +184,7 @@ def _set_aside(found: Text, line: Line, why: str) -> None:
     if why != GREETING:
         said = tuple(sentences([line])) if why == SENTENCE or titling_of(line) else ()
         found.titling = titling_after(found.titling, said) if said else None
+        found.place = place_of(line)
     if why == HEADING or (why == SENTENCE and line.text.endswith(":")):
         found.reigns.append((line.number, line if _says_out(line.text) else None))
         if says_side(line.text):

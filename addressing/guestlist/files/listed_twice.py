@@ -1,0 +1,42 @@
+"""Names without an address in a mail that are somebody's who stands elsewhere with one.
+
+They are a remark on that household: "Sidney Orr -- NO", or "so it wants to be Colonel and Mrs. Orr
+now". What they say is told of it, so that the client is asked once.
+"""
+
+from collections.abc import Sequence
+
+from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots
+from addressing.guestlist.files.mail_lines import Line
+from addressing.guestlist.files.prose_homes import SENTENCE_SLOT
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.vocabulary import words
+
+_FULL = 2
+Home = tuple[int, Slots]
+
+
+def without_remarks(homes: Sequence[Home]) -> tuple[list[Home], list[Line]]:
+    """The households without such names, and what the lines of these say."""
+    kept: list[Home] = []
+    said: list[Line] = []
+    placed = [names_of(slots) for _, slots in homes if STREETS[0] in slots]
+    for home in homes:
+        slots = home[1]
+        own = names_of(slots)
+        remarks = slots.get(SENTENCE_SLOT) or slots.get(NOTES) or []
+        lone = STREETS[0] not in slots and bool(remarks) and len(own) >= _FULL
+        if lone and sum(own <= names for names in placed) == 1:
+            if SENTENCE_SLOT not in slots:  # a sentence is told anyway
+                name = slots[NAME][0]
+                said.append(Line(name.number, f"{name.text} – {remarks[0].text}"))
+        else:
+            kept.append(home)
+    return kept, said
+
+
+def names_of(slots: Slots) -> set[str]:
+    """The words of a household's names, folded, without titles and "and"."""
+    own = [fold(word) for line in slots.get(NAME, ()) for word in line.text.split()]
+    return {word for word in own if word not in words("and") and known_title(word) is None}
