@@ -37,7 +37,7 @@ from addressing.materials.shelf import Shelf, open_shelf
 from addressing.materials.shops import check_prints
 from addressing.questions.kinds import is_of_place
 from addressing.questions.said import OF_WORDS
-from addressing.records.docket import Docket, PieceChoice
+from addressing.records.docket import Docket, PieceChoice, Size
 from addressing.records.findings import Finding, held_households
 from addressing.records.guests import GuestList, KnownHousehold, Versions
 from addressing.records.pieces import Piece
@@ -259,12 +259,12 @@ def _set(
         lay = lay_of(press, layout, docket.feed, shelf)
         margin = 0.0
 
-    def fitted(stamps: int) -> Fitted:
-        free = with_stamps(layout, stamps)
+    def fitted(stamps: int, size: Size) -> Fitted:
+        free = with_stamps(layout, stamps, size)
         on = within_reach(free, lay) if lay is not None else free
         return fit(pieces, choice, on, faces, inks, margin)
 
-    setting, findings = fitted_beside(fitted, docket.post.stamps_on(choice.kind), choice.kind)
+    setting, findings = fitted_beside(fitted, docket.post, choice.kind)
     under, hits = underbase_for(choice, shelf, press), hits_for(choice, press)
     if choice.underbase is not None:
         check_prints(press, choice.underbase, stock.key, choice.kind)

@@ -4,33 +4,40 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from addressing.faults import Fault
+from addressing.records.docket import USUAL_STAMP, Post, Size
 from addressing.records.findings import Finding, Severity
 from addressing.records.pages import Setting
 from addressing.records.shelf import Box, Layout
 from addressing.units import mm_to_pt
 
-STAMP_WIDTH = mm_to_pt(25.4)
-"""Room for each further stamp beside the first (common practice: stamps are 22 by 25 mm)."""
+BESIDE = 3.4
+"""Millimetres between two stamps: with a usual one of 22 mm an inch for each further one (common
+practice, no source)."""
 
 _IN_A_ROW = 3
 """Stamps side by side; more go into a second row."""
 
 Fitted = tuple[Setting, tuple[Finding, ...]]
+Fit = Callable[[int, Size], Fitted]
+"""Fits a set beside so many stamps of a size."""
 
 
-def with_stamps(layout: Layout, stamps: int) -> Layout:
-    """The layout with a stamp area for so many stamps, grown to the left and down.
+def with_stamps(layout: Layout, stamps: int, size: Size = USUAL_STAMP) -> Layout:
+    """The layout with a stamp area for so many stamps of a size (mm), grown to the left and down.
 
-    A layout without an area named "stamp" stays as it is; without stamps the area is free.
+    A layout has room for one usual stamp. One without an area named "stamp" stays as it is;
+    without stamps the area is free.
     """
     if not stamps:
         clear = tuple((name, area) for name, area in layout.clear if name != "stamp")
         return replace(layout, clear=clear)
     across, down = _rows(stamps)
+    (wide, high), (usual_wide, usual_high) = size, USUAL_STAMP
 
     def grown(area: Box) -> Box:
-        left = max(area.left - (across - 1) * STAMP_WIDTH, 0.0)
-        height = area.height * down
+        width = area.width + mm_to_pt(wide - usual_wide + (across - 1) * (wide + BESIDE))
+        height = (area.height + mm_to_pt(high - usual_high)) * down
+        left = max(area.right - width, 0.0)
         return Box(left, area.top - height, area.right - left, height)
 
     clear = tuple((name, grown(area) if name == "stamp" else area) for name, area in layout.clear)
@@ -43,47 +50,57 @@ def _rows(stamps: int) -> tuple[int, int]:
     return -(-stamps // rows), rows
 
 
-def fitted_beside(fit: Callable[[int], Fitted], stamps: int, kind: str) -> Fitted:
-    """A set fitted beside so many stamps; what would have room beside one is put down to them.
+def fitted_beside(fit: Fit, post: Post, kind: str) -> Fitted:
+    """A set fitted beside its stamps; what would have room beside a usual one is put down to them.
 
     Raises:
         Fault: as `fit`, with the stamps named where they are why (exit 3).
     """
-    if stamps <= 1:
-        return fit(stamps)
+    stamps, size = post.stamps_on(kind), post.stamp
+    if stamps <= 1 and (not stamps or size == USUAL_STAMP):
+        return fit(stamps, size)
     try:
-        setting, found = fit(stamps)
+        setting, found = fit(stamps, size)
     except Fault as fault:
         if fault.code != "layout-unfit" or _fails(fit):
             raise
-        text = f"{fault.text} {_taken(stamps)}"
+        text = f"{fault.text} {_taken(stamps, size)}"
         raise Fault(fault.exit, fault.code, text, _fewer(kind), fault.where) from fault
     if not any(each.severity is Severity.STOP for each in found):
         return setting, found
-    stopped = {(each.code, each.where) for each in fit(1)[1]}
+    stopped = {(each.code, each.where) for each in fit(1, USUAL_STAMP)[1]}
+    taken = _taken(stamps, size)
     return setting, tuple(
         each
         if each.severity is not Severity.STOP or (each.code, each.where) in stopped
-        else replace(each, text=f"{each.text} {_taken(stamps)}", mend=f"{_fewer(kind)} {each.mend}")
+        else replace(each, text=f"{each.text} {taken}", mend=f"{_fewer(kind)} {each.mend}")
         for each in found
     )
 
 
-def _fails(fit: Callable[[int], Fitted]) -> bool:
-    """True when not even one stamp leaves room."""
+def _fails(fit: Fit) -> bool:
+    """True when not even one usual stamp leaves room."""
     try:
-        fit(1)
+        fit(1, USUAL_STAMP)
     except Fault:
         return True
     return False
 
 
-def _taken(stamps: int) -> str:
+def _taken(stamps: int, size: Size) -> str:
     across, down = _rows(stamps)
     rows = "a row" if down == 1 else f"{down} rows"
-    return f"The room for {stamps} stamps ({rows} of {across}) is why: beside one it fits."
+    many = f"{stamps} stamps ({rows} of {across})" if stamps > 1 else "a stamp"
+    if size == USUAL_STAMP:
+        return f"The room for {many} is why: beside one it fits."
+    return (
+        f"The room for {many} of {size[0]:g} × {size[1]:g} mm is why: beside a usual one it fits."
+    )
 
 
 def _fewer(kind: str) -> str:
     key = "reply_stamps" if kind == "reply" else "stamps"
-    return f"Put fewer on it ({key}, under [post] in the docket), or take a larger layout."
+    return (
+        f"Put fewer or smaller ones on it ({key}, under [post] in the docket, and stamp_mm), or"
+        " take a larger layout."
+    )

@@ -41,7 +41,7 @@ def trial_of(docket: Docket, layout_key: str, shelf: Shelf, reading: Reading | N
     device = shelf.device(docket.device or "")
     layout = shelf.layout(layout_key)
     choice = _choice(docket, layout)
-    layout = with_stamps(layout, docket.post.stamps_on(choice.kind))
+    layout = with_stamps(layout, docket.post.stamps_on(choice.kind), docket.post.stamp)
     lay = lay_of(device, layout, docket.feed, shelf)
     ink = ink_for(device, shelf.ink(choice.ink))
     setting = _listed(reading, layout) or _sample(docket, choice, (layout, lay, ink), shelf)

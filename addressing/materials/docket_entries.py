@@ -11,13 +11,14 @@ from addressing.materials.fallbacks import Fallbacks
 from addressing.materials.layouts import Align
 from addressing.materials.reading import Entry
 from addressing.materials.sheeting import SheetEntry
-from addressing.records.docket import Overs, Wedding
+from addressing.records.docket import USUAL_STAMP, Overs, Post, Wedding
 from addressing.records.postage import SuitePiece
 
 PieceKind = Literal[
     "outer", "inner", "return", "reply", "place-card", "escort-card", "reply-number"
 ]
 Name = Annotated[str, Field(min_length=1)]
+Side = Annotated[float, Field(ge=10, le=100)]
 Points = Annotated[float, Field(gt=0, le=1000)]
 FEATURE = re.compile(r"[!-<>-~]{4}(=[0-9]{1,2})?")
 
@@ -183,6 +184,13 @@ class PostEntry(Entry):
     machine_readable: bool = False
     envelope_paper: Name | None = None
     reply_stamps: int | None = Field(default=None, ge=0, le=12)
+    stamp_mm: list[Side] = Field(default=list(USUAL_STAMP), min_length=2, max_length=2)
+
+    def post(self) -> Post:
+        """The record."""
+        own = self.model_dump()
+        wide, high = own.pop("stamp_mm")
+        return Post(stamp=(wide, high), **own)
 
 
 class WeddingEntry(Entry):

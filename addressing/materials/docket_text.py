@@ -221,6 +221,7 @@ def _post(post: Post) -> str:
         [
             ("stamps", post.stamps, "on each outer: their room stays free", None),
             ("reply_stamps", post.reply_stamps, "on each reply; left out: one", 2),
+            ("stamp_mm", post.stamp, "how wide and high one is", None),
             ("machine_readable", post.machine_readable, readable, None),
             ("envelope_paper", post.envelope_paper, "for the weight", "80 lb text"),
         ],

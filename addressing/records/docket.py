@@ -160,6 +160,12 @@ class PieceChoice:
     """Space more between words, thousandths of an em; None is the face's own."""
 
 
+Size = tuple[float, float]
+"""Width and height in mm."""
+USUAL_STAMP: Size = (22.0, 25.0)
+"""A stamp as most are (common practice, no source)."""
+
+
 @dataclass(frozen=True, slots=True)
 class Post:
     """How posted pieces go: the stamps on each outer, and whether machines must read them."""
@@ -170,6 +176,8 @@ class Post:
     """The paper of the envelopes, as people write it: "80 lb text"."""
     reply_stamps: int | None = None
     """The stamps on each reply envelope; None: one, where outers have any."""
+    stamp: Size = USUAL_STAMP
+    """How wide and high one is, in mm, with its teeth."""
 
     def stamps_on(self, kind: str) -> int:
         """How many stamps a kind of piece bears."""

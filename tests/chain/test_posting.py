@@ -110,6 +110,43 @@ def test_more_stamps_take_more_room_to_the_left_and_then_below(
     assert after.height == pytest.approx(before.height * down)
 
 
+@pytest.mark.parametrize(
+    ("size", "stamps"), [((40.0, 30.0), 1), ((40.0, 25.0), 2), ((22.0, 40.0), 4)]
+)
+def test_larger_stamps_take_more_room(size: tuple[float, float], stamps: int) -> None:
+    layout = SHELF.layout("a7")
+    before = dict(with_stamps(layout, stamps).clear)["stamp"]
+    after = dict(with_stamps(layout, stamps, size).clear)["stamp"]
+    across, down = {1: (1, 1), 2: (2, 1), 4: (2, 2)}[stamps]
+    assert (after.right, after.top) == pytest.approx((before.right, before.top))
+    assert pt_to_mm(after.width - before.width) == pytest.approx((size[0] - 22) * across)
+    assert pt_to_mm(after.height - before.height) == pytest.approx((size[1] - 25) * down)
+
+
+def test_a_block_is_fitted_again_below_a_large_stamp(write_list: Write) -> None:
+    path = write_list([ROW])
+    docket = path.with_name("docket.toml")
+    rooms = {}
+    for size in ("[22.0, 25.0]", "[40.0, 60.0]"):
+        docket.write_text(outer(layout="a7") + f"\n[post]\nstamp_mm = {size}\n")
+        setting = read_job(path, docket, None).kinds[0].setting
+        stamp = dict(setting.layout.clear)["stamp"]
+        rooms[size] = room = setting.room
+        assert room.top <= stamp.bottom + 0.001 or room.right <= stamp.left + 0.001
+    assert rooms["[40.0, 60.0]"] != rooms["[22.0, 25.0]"]
+
+
+def test_words_that_only_a_large_stamp_keeps_from_fitting_are_told_so(write_list: Write) -> None:
+    path = write_list([ROW])
+    docket = path.with_name("docket.toml")
+    own = '[[piece]]\nkind = "reply"\nsize = 16.0\nsmallest = 16.0\n'
+    docket.write_text(f"{POST}stamp_mm = [90.0, 80.0]\n{own}")
+    found = read_job(path, docket, None).findings
+    (stop,) = [each for each in found if each.code == "line-too-wide"]
+    assert "The room for a stamp of 90 × 80 mm is why: beside a usual one it fits." in stop.text
+    assert "stamp_mm" in stop.mend
+
+
 def test_a_block_is_fitted_again_below_many_stamps(write_list: Write) -> None:
     """Two rows of stamps on an A7 reach below the top of the address."""
     path = write_list([ROW])

@@ -196,6 +196,7 @@ def dockets(draw: st.DrawFn) -> Docket:
             draw(st.booleans()),
             draw(st.none() | NAMES),
             draw(st.none() | st.integers(0, 12)),
+            draw(st.tuples(st.floats(10, 100), st.floats(10, 100))),
         ),
         wedding=Wedding(
             draw(st.none() | st.dates().map(lambda day: day.isoformat())),
