@@ -269,6 +269,8 @@ CASES = (
     Case("sheet-aside", CLEAN, None, CLEAN,
          more_sheets(hidden=False, name="Vendors", rows=(HEADER, at("16 Larkmoor Lane"))),
          more_sheets(hidden=False, name="Office", rows=(HEADER, named("Ms. Linnet Ashgrove")))),
+    Case("block-aside", (*CLEAN, ("Vendors (no invite)",), ("The Brass Penhews",)), "A5",
+         (*CLEAN, ("Friends",), ("Ms. Linnet Ashgrove", *GRAYLING[1:]))),
     Case("sheet-not-read", CLEAN, None, CLEAN,
          more_sheets(hidden=False, rows=(("Cake", "Price"), ("Lemon", 120)))),
 )  # fmt: skip

@@ -114,7 +114,9 @@ def _is_head(row: Row, place: int) -> bool:
     if len(texts) > 1:
         return place <= 1 and all(map(_is_header, texts))
     words = fold(texts[0]).split()
-    return place == 0 and len(words) <= _TITLE and not row_words("sheet-fixes").isdisjoint(words)
+    opens = bool(words) and words[0] in row_words("sheet-fixes")  # "Corrections from the call …"
+    short = len(words) <= _TITLE and not row_words("sheet-fixes").isdisjoint(words)
+    return place == 0 and (opens or short)
 
 
 def _is_header(text: str) -> bool:

@@ -12,6 +12,8 @@ from itertools import chain
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.row_address import PLACES
+from addressing.guestlist.tables.meanings import fold as header
+from addressing.guestlist.tables.meanings import signs
 from addressing.tables import table as rows_of
 from addressing.where import Where
 
@@ -20,6 +22,10 @@ _SHORT = 3
 _AREA = frozenset(("city", "region", "postcode", "place", "country"))
 _STREET = frozenset(("address", "house_number", "street", "street2", "unit"))
 _CLAUSE = re.compile(r"[,;.(]|\s[-–—]+\s")
+_NUMBER = re.compile(
+    r"(?:(?:nr|no|n|num|number|line|row|zeile|guest)\.?\s*)?#?\s*(?P<number>\d+[a-z]?)"
+)
+"""The household that "same as #12" means, by its number in the list."""
 _MARKS = re.compile(r"[\s.,()\[\]*]+")
 
 
@@ -62,11 +68,12 @@ def filled_down(table: Table) -> list[Filled]:
 def _filled(others: "_Others", row: Row, above: Row | None, places: set[int]) -> Filled:
     cells = {index: cell for index in places if (cell := row.cell(index)) and cell.text}
     said = _dittos(others.table, cells)
+    lands = {c.index for c in others.table.columns if c.meaning == "country"}
     if said:
         # When nothing else is written, a ditto in one cell means the whole address.
-        return _copied(row, above, places if said == set(cells) else said)
+        return _copied(row, above, places if said >= cells.keys() - lands else said)
     named = [index for index, cell in cells.items() if _named(cell.text)]
-    if len(named) == len(cells) == 1:
+    if len(named) == 1 and cells.keys() <= {*named, *lands}:
         other = others.row_of(row, _named(cells[named[0]].text))
         made = _copied(row, other, places)
         return made if other is not None else replace(made, unfound=cells[named[0]])
@@ -110,11 +117,13 @@ def _is_mark(text: str) -> bool:
 
 def _named(text: str) -> str:
     """Whom "same as Felix" names, folded; "" where it names nobody."""
-    said = fold(text)
-    if any(mark.isdigit() for mark in said):
-        return ""
+    said = fold(re.sub(r"\bw/", "with ", text))
     front = next((word for word in _words("above-of") if said.startswith(f"{word} ")), None)
-    return said.removeprefix(front).strip() if front else ""
+    named = said.removeprefix(front).strip(" .#") if front else ""
+    if any(mark.isdigit() for mark in named):
+        number = _NUMBER.fullmatch(named)
+        return number["number"] if number else ""
+    return named
 
 
 class _Others:
@@ -126,7 +135,9 @@ class _Others:
 
     def row_of(self, row: Row, name: str) -> Row | None:
         """The one row that names somebody so and has an address of its own."""
-        words = set(re.sub(r"\b(\w+?)s\b", r"\1", name).split())
+        if name[:1].isdigit():
+            return self._numbered(row, name)
+        words = set(re.sub(r"\b(\w+?)s\b", r"\1", name.replace(".", "")).split())
         wanted = {word for word in words if word.isalpha()} - _between()
         named = self._named()
         rarest = min((named.get(word, []) for word in wanted), key=len, default=[])
@@ -134,9 +145,21 @@ class _Others:
         found = exact or [other for other in self._shortened(wanted) if other is not row]
         return found[0] if len(found) == 1 else None
 
+    def _numbered(self, row: Row, number: str) -> Row | None:
+        """The one other row with an address that has this number in the list's own column."""
+        columns = [c.index for c in self.table.columns if header(c.header) in signs("number-sign")]
+        rows = [
+            other
+            for other in self.table.rows
+            if other is not row
+            and any((cell := other.cell(i)) and fold(cell.text) == number for i in columns[:1])
+            and _has_address(self.table, other)
+        ]
+        return rows[0] if len(rows) == 1 else None
+
     def _shortened(self, wanted: set[str]) -> list[Row]:
         """The rows that have every name, or one that begins so: Theo is written for Theodore."""
-        if not wanted:
+        if all(len(word) == 1 for word in wanted):
             return []
         return [
             row
@@ -163,7 +186,8 @@ def _between() -> frozenset[str]:
 
 
 def _is_short(word: str, name: str) -> bool:
-    return word == name or (len(word) >= _SHORT and name.startswith(word))
+    initial = len(word) == 1
+    return word == name or ((initial or len(word) >= _SHORT) and name.startswith(word))
 
 
 def _name_words(table: Table, row: Row) -> set[str]:

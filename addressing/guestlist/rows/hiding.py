@@ -146,7 +146,7 @@ def hidden_in_cells(table: Table, row: Row, shared: Mapping[Where, bool]) -> lis
         if cell is None:
             continue
         if column.meaning in PRINTED:
-            other = column.meaning in PLACES and _is_replaced(cell)
+            other = column.meaning in PLACES and _is_replaced(cell, column.meaning or "")
             found.extend(_other_address(cell) if other and not row.struck else _cell(cell, row))
         if cell.note:
             code = "marker-in-list" if is_marker(cell.note) else "cell-note"
@@ -163,10 +163,12 @@ def hidden_in_cells(table: Table, row: Row, shared: Mapping[Where, bool]) -> lis
     return found
 
 
-def _is_replaced(cell: Cell) -> bool:
-    """True where one street or box of a cell is struck through, whole, and another isn't."""
+def _is_replaced(cell: Cell, meaning: str) -> bool:
+    """True where one street, town, state or ZIP of a cell is struck through, and another isn't."""
     if not cell.struck or cell.wholly_struck or len(cell.struck) > 1 or cell.kind != "text":
         return False
+    if meaning in _AREA:
+        return bool(cell.text.strip(" ,"))
     firsts = (re.split(r"[,\n]", each.strip())[0] for each in (cell.struck[0], cell.text))
     return all(kind_of(first) in (Segment.STREET, Segment.BOX) for first in firsts)
 

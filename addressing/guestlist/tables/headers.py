@@ -3,6 +3,7 @@
 Non-empty rows below the headers of the tables read = rows handed on + rows not used.
 """
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -10,6 +11,7 @@ from rapidfuzz import fuzz, process
 
 from addressing.faults import Exit, Fault
 from addressing.guestlist.grid import Cell, Column, Grid, Row, Table
+from addressing.guestlist.tables.blocks_aside import without_blocks
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
 from addressing.guestlist.tables.columns import read_columns
 from addressing.guestlist.tables.header_rows import (
@@ -185,7 +187,7 @@ def _take_part(
     """Read the columns under their headers and keep the table, if it has a column of names."""
     header = grid.rows[place]
     columns, findings = read_columns(grid, header.number, headers, rows, search.pins)
-    if not {column.meaning for column in columns} & NAMES:
+    if not _names_anybody(columns, rows):
         if place != header_place(grid, search.pins):
             search.unused.extend(
                 UnusedRow(grid.sheet, row.number, "part of a table without names")
@@ -200,8 +202,20 @@ def _take_part(
     return True
 
 
+def _names_anybody(columns: Sequence[Column], rows: Sequence[Row]) -> bool:
+    """True with a column of names, save where all headers stand over numbers: those are counts."""
+    if not {column.meaning for column in columns} & NAMES:
+        return False
+    headed = [column.index for column in columns if column.header]
+    cells = [cell for row in rows for at in headed if (cell := row.cell(at)) and cell.text]
+    return not cells or any(re.search(r"[^\W\d_]", cell.text) for cell in cells)
+
+
 def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]) -> None:
     """Keep a table with the rows that can hold guests, and account for the others."""
+    table, below, asked = without_blocks(table)
+    search.unused.extend(below)
+    search.findings.extend(asked)
     kept: list[Row] = []
     aside: list[Cell] = []
     headings = list(table.headings)

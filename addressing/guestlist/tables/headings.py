@@ -11,6 +11,9 @@ from addressing.records.guests import Cited
 
 _OWNER = re.compile(r"\b(?:[^\W\d_]+\s*(?:&|\+|\band\b)\s*)?[^\W\d_]+['’]s?(?=\s|$)\s*")
 """Whose they are: "Mom's", "Tom & Ann's", "my parents'"."""
+_BETWEEN = re.compile(r"\s+[-–—]+\s+|\s*:\s+")
+_OF_SIDE = re.compile(r"(?:the\s+)?[^\W\d_a-z][\w'’-]*\s+(?i:side)")
+"""The Penhew side."""
 _OWN_FAMILY = frozenset({"family", "families", "the"})
 _OF_ALL = frozenset({"our", "my", "the", "of", "list", "wedding", "and", "s"})
 _RULES = " :-–—=*#~"
@@ -28,7 +31,12 @@ def says_whose(text: str) -> bool:
     """
     if text.startswith(("(", "[")):  # a remark on the line above
         return False
+    parts = [part for part in _BETWEEN.split(text) if fold(part)]
+    if len(parts) > 1:  # "FAMILY - Penhew side"
+        return all(map(says_whose, parts))
     known, folded = signs("heading-sign"), fold(text)
+    if _OF_SIDE.fullmatch(text.strip(_RULES)):
+        return True
     words, bare = folded.split(), fold(_OWNER.sub("", text)).split()
     if words[:1] == ["the"] and words[2:] == ["family"]:
         return folded in known  # else a family of that name
