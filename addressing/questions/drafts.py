@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from addressing.questions.carrying import cited, in_place, seated
 from addressing.questions.corrections import is_correction, number_of
+from addressing.questions.kinship import called_inside
 from addressing.questions.naming import near_given, same_given
 from addressing.questions.understanding import Change
 from addressing.records.guests import Address, Cited, Household, Kind, Person
@@ -54,6 +55,7 @@ class Draft:
     def household(self) -> Household:
         """The household as it is now."""
         people = (*self.first, *(person for slot in self.people for person in slot), *self.extra)
+        inner = self.home.inner if _names(people) == _names(self.home.people) else None
         return replace(
             self.home,
             people=people,
@@ -61,7 +63,7 @@ class Draft:
             family=self.family,
             address=self.address,
             by_hand=self.by_hand,
-            inner=self.home.inner if _names(people) == _names(self.home.people) else None,
+            inner=inner or called_inside(self.home, people),
         )
 
     def called(self) -> Called | None:
