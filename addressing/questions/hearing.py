@@ -15,7 +15,13 @@ from addressing.questions.lasting import (
     names_and_place,
     unasked,
 )
-from addressing.questions.newcomers import is_of_newcomer, newcomers, title_newcomer
+from addressing.questions.newcomers import (
+    is_of_newcomer,
+    is_of_title,
+    name_newcomer,
+    newcomers,
+    title_newcomer,
+)
 from addressing.questions.recalling import is_adopted, is_said_by_now, recalled
 from addressing.questions.respelled import still_meant
 from addressing.questions.understanding import Change, says_nothing_yet, unclear, understood
@@ -157,21 +163,31 @@ def _is_of_other_words(question: Question, decision: Decision) -> bool:
 
 def hear_of_newcomers(work: Work, decisions: Sequence[Decision]) -> tuple[Question, ...]:
     """The titles of those who came with an answer, worked in; what of them is still asked."""
-    known = {question.ref: question for question in newcomers(work.drafts.values())}
     said = {each.ref: each for each in decisions if is_of_newcomer(each.ref)}
-    for ref, decision in said.items():
+    for ref in sorted(said, key=is_of_title):
+        decision = said[ref]
+        known = {question.ref: question for question in newcomers(work.drafts.values())}
         change = _change(work, known.get(ref), decision)
-        title = work.readers.title(change.words) if change and change.effect != "keep" else None
         if change is None:
             continue
-        if title is not None:
-            title_newcomer(work.drafts[ref.partition(":")[0]], ref, title, decision.where)
-        elif change.effect != "keep":
+        if change.effect == "keep" or _hears(work, change):
+            work.taken.append(change)
+        else:
             not_understood(work, decision)
-            continue
-        work.taken.append(change)
     taken = {change.question.ref for change in work.taken}
-    return tuple(question for ref, question in known.items() if ref not in taken)
+    return tuple(q for q in newcomers(work.drafts.values()) if q.ref not in taken)
+
+
+def _hears(work: Work, change: Change) -> bool:
+    """Work in the title, or the family name, of somebody who came; False where it is none."""
+    ref, where = change.question.ref, change.decision.where
+    draft = work.drafts[ref.partition(":")[0]]
+    if not is_of_title(ref):
+        return name_newcomer(draft, ref, change.words, where, work.readers)
+    title = work.readers.title(change.words)
+    if title is not None:
+        title_newcomer(draft, ref, title, where)
+    return title is not None
 
 
 def refuse_change(work: Work, change: Change, why: str) -> None:

@@ -5,6 +5,7 @@ from collections.abc import Collection, Sequence
 from addressing.questions.corrections import is_correction
 from addressing.questions.kinds import NAMES, PLACES
 from addressing.questions.lasting import is_of_place
+from addressing.questions.newcomers import is_of_newcomer
 from addressing.questions.understanding import understood
 from addressing.records.findings import Finding, Severity
 from addressing.records.questions import Applied, Decision, Question
@@ -54,7 +55,7 @@ def _is_open_of(
 def _whole(question: Question) -> str:
     """What an answer to a question says all of: "names", "address", or "" for neither."""
     if question.kind in NAMES:
-        return "names"
+        return "" if is_of_newcomer(question.ref) else "names"
     return "address" if question.kind == "address" else ""
 
 
