@@ -119,3 +119,29 @@ def test_two_sentences_of_one_household_are_asked_each(addressing: Run, tmp_path
     said = f"{MOVED}\nDr. Halvorsby retired.\n\nIngrid Halvorsby will be 80.\n"
     _, questions = asked(addressing, tmp_path, said)
     assert len({each["question"] for each in questions}) == 3
+
+
+@pytest.mark.parametrize(
+    ("said", "proposed", "lines"),
+    [
+        ("The Penhews have moved: 200 Birch Road, Rutland, VT 05701",
+         "The address is 200 Birch Road, Rutland, VT 05701",
+         ["200 Birch Road", "Rutland, Vermont 05701"]),
+        ("The Penhews have moved: 14 Elm St, Apt 3, Bethel ME 04217",
+         "The address is 14 Elm St, Apt 3, Bethel ME 04217",
+         ["14 Elm Street, Apartment 3", "Bethel, Maine 04217"]),
+        ("The Penhews have moved, it is 22 Larkmoor Lane, Litchfield",
+         "The street is 22 Larkmoor Lane",
+         ["22 Larkmoor Lane", "Litchfield, Connecticut 06759"]),
+        ("The Penhews moved to 9 Mill Row, Duluth", "", []),
+    ],
+)  # fmt: skip
+def test_a_street_is_proposed_only_in_the_households_own_town(
+    addressing: Run, tmp_path: Path, said: str, proposed: str, lines: list[str]
+) -> None:
+    path, (question,) = asked(addressing, tmp_path, f"{said}\n")
+    offered = [each for each in question["answers"] if each.startswith("The ")]
+    assert offered == ([proposed] if proposed else [])
+    if proposed:
+        homes = after(addressing, path, question["question"], proposed)
+        assert outer(homes[0])[1:] == lines

@@ -160,7 +160,7 @@ def _asked(home: Household, said: Sequence[Cited], *, alone: bool) -> Iterator[F
         yield replace(made, household=home.key, also=cells[1:])
         return
     made = finding("said-elsewhere", cells[0], text, "Does it change this envelope?", quoted)
-    likely = _streets(quoted, home) if alone else ()
+    likely = tuple(_places(quoted, home)) if alone else ()
     yield replace(made, household=home.key, also=cells[1:], likely=likely)
 
 
@@ -168,10 +168,32 @@ def _several(home: Household) -> bool:
     return sum(person.kind is Kind.NAMED for person in home.people) > 1
 
 
-def _streets(quoted: str, home: Household) -> tuple[tuple[str, str], ...]:
-    """Streets that a sentence names and the household's address isn't in."""
+def _places(quoted: str, home: Household) -> Iterator[tuple[str, str]]:
+    """Where a sentence may say that a household lives: whole addresses, streets of its own town.
+
+    A street with another town behind it and no code is neither.
+    """
     known = home.address.street.text if home.address and home.address.street else ""
-    found = (match[0].rstrip(".") for match in _STREET.finditer(quoted))
-    streets = (street for street in found if fold(street).split()[-1] in suffix_words())
-    others = dict.fromkeys((*streets, *corrected_street(quoted, home)))
-    return tuple(("street", street) for street in others if fold(street) != fold(known))
+    behind = {span.text: span for span in spans(quoted)}
+    found: dict[tuple[str, str], None] = {}
+    for match in _STREET.finditer(quoted):
+        street = match[0].rstrip(".")
+        span = next((each for each in behind.values() if each.text.startswith(street)), None)
+        if fold(street).split()[-1] not in suffix_words() or fold(street) == fold(known):
+            continue
+        if span is not None and span.whole:
+            found["lines", span.text] = None
+        elif span is None or _is_in_town(span.text.removeprefix(street), home):
+            found["street", street] = None
+    for street in corrected_street(quoted, home):
+        if fold(street) != fold(known):
+            found["street", street] = None
+    yield from found
+
+
+def _is_in_town(behind: str, home: Household) -> bool:
+    """True where nothing stands behind a street, or the household's own town and state."""
+    address = home.address
+    own = (address.city, address.region, address.unit) if address else ()
+    words = {word for each in own if each for word in fold(each.text).split()}
+    return set(re.findall(r"\w+", fold(behind))) <= words
