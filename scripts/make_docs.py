@@ -209,9 +209,9 @@ def shelf_page() -> str:
         ),
         _section(
             "Devices",
-            ("name", "title", "inks", "envelopes at once"),
+            ("name", "title", "inks", "envelopes at once", "what for"),
             (
-                (d.key, d.title, ", ".join(d.inks), str(d.load))
+                (d.key, d.title, ", ".join(d.inks), str(d.load), d.stock.suits)
                 for d in map(shelf.device, shelf.devices())
             ),
         ),

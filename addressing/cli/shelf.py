@@ -53,7 +53,16 @@ def devices(*, beside: Path, as_json: bool) -> None:
     rows = [shelf.device(key) for key in shelf.devices()]
     answer(
         "devices",
-        [{"key": d.key, "title": d.title, "inks": ", ".join(d.inks), "load": d.load} for d in rows],
+        [
+            {
+                "key": d.key,
+                "title": d.title,
+                "inks": ", ".join(d.inks),
+                "load": d.load,
+                "suits": d.stock.suits,
+            }
+            for d in rows
+        ],
         as_json=as_json,
     )
 

@@ -59,6 +59,7 @@ class StockFile(Entry):
     thickest_mm: float | None = Field(default=None, gt=0, le=20)
     never: list[Surface] = Field(default_factory=list)
     test_first: list[Surface] = Field(default_factory=list)
+    suits: str = Field(default="", max_length=400)
 
 
 class SetFile(Entry):
@@ -232,6 +233,7 @@ def _device(key: str, entry: DeviceFile) -> Device:
             stock.thickest_mm,
             tuple(stock.never),
             tuple(stock.test_first),
+            stock.suits,
         ),
         hits=hits_of(entry.hits),
     )

@@ -165,4 +165,6 @@ def limits(device: Device) -> tuple[str, ...]:
         said.append(f"Never: {', '.join(stock.never)} paper.")
     if stock.test_first:
         said.append(f"Test one first: {', '.join(stock.test_first)} paper.")
+    if stock.suits:
+        said.append(stock.suits)
     return tuple(said)

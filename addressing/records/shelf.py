@@ -244,7 +244,7 @@ class StockLimits:
     """What a device may be fed: paper weights in g/m², the whole envelope's thickness in mm.
 
     None where its manual doesn't say. `never` are surfaces that it can't print on, `test_first`
-    those that may go wrong.
+    those that may go wrong; `suits` says in a sentence what it is good for.
     """
 
     lightest: float | None = None
@@ -252,6 +252,7 @@ class StockLimits:
     thickest: float | None = None
     never: tuple[str, ...] = ()
     test_first: tuple[str, ...] = ()
+    suits: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -266,8 +267,7 @@ class Device:
 
     `smallest` and `largest` are across and along the feed. `ways` are of WAYS, the first that works
     is taken; `sizes` are the layouts in the driver's own list, empty when it takes any size.
-    `sheets` are pages that it takes (data/sheets.toml), `carrier` the one that carries what is too
-    small, or None.
+    `sheets` are pages that it takes (data/sheets.toml), `carrier` carries what is too small.
     """
 
     key: str

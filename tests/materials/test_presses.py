@@ -214,3 +214,18 @@ def test_a_shops_spot_names_are_checked_as_ours_are(tmp_path: Path) -> None:
         read_shop(written(tmp_path, SHOP.replace("Penhew White", "Penhew/White")))
     assert caught.value.code == "shop-wrong"
     assert "inks.White" in caught.value.text
+
+
+@pytest.mark.parametrize("key", SHELF.devices())
+def test_each_device_says_which_paper_it_suits_and_whence_that_is_known(key: str) -> None:
+    suits = SHELF.device(key).stock.suits
+    for word in ("handmade", "thick", "vellum", "ommon practice, no source"):
+        assert word in suits
+
+
+def test_only_inkjet_takes_handmade_paper_and_none_translucent_vellum() -> None:
+    never = {key: SHELF.device(key).stock.never for key in SHELF.devices()}
+    toner = {key for key in never if SHELF.device(key).method == "toner"}
+    assert {key for key, its in never.items() if "handmade" in its} == toner
+    assert all("translucent" in its for its in never.values())
+    assert not any("vellum-finish" in its for its in never.values())
