@@ -10,7 +10,7 @@ CONDITIONS = {
     "title": "the person bears a title other than a word of kinship",
     "spoken title": "the title may stand before the family name alone (Doctor, not The Honorable)",
     "title before given name": "title and given name go together in speech (Sir Tobias)",
-    "title for both": "one title names two people (Señores)",
+    "title for both": "the list has one title for the two (Señores, MM.), and it may stand so",
     "named by husband": "a wife's title stands before a man's given name (Mrs. Tobias Wexcombe)",
     "kinship": "a word of kinship stands before the name (Aunt)",
     "given name": "the list has a given name, and it is no husband's (Mrs. Tobias Wexcombe)",

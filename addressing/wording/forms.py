@@ -18,9 +18,9 @@ from addressing.wording.persons import (
     goes_by_given,
     inner_title,
     is_doctor,
+    is_for_both,
     is_kin,
     is_named_by_husband,
-    names_both,
     plural,
     rank,
     short,
@@ -81,7 +81,7 @@ CONDITIONS: Final[dict[str, Callable[[Case], bool]]] = {
     "title": lambda case: title_of(case.one) is not None,
     "spoken title": lambda case: inner_title(case.one) is not None,
     "title before given name": lambda case: goes_by_given(case.one),
-    "title for both": lambda case: names_both(case.one),
+    "title for both": lambda case: all(map(is_for_both, case.both)) and case.one_title,
     "named by husband": lambda case: any(map(is_named_by_husband, case.both)),
     "kinship": lambda case: is_kin(case.one),
     "given name": lambda case: bool(case.one.given) and not is_named_by_husband(case.one),
@@ -166,6 +166,10 @@ class Writer:
     def name(self, person: Person) -> str:
         """Given names, family name and suffix; Esq. only where no title stands before."""
         return full_name(person, self._junior)
+
+    def for_both(self, person: Person) -> str:
+        """The title that the list has once for several, as the style writes it."""
+        return self._by_title("plural", person) if self.style.titles else ""
 
     def written(self, kind: tuple[object, ...], people: tuple[Person, ...]) -> tuple[str, str]:
         """One or two people of a kind, and what joins them; how is worked out once for the kind."""

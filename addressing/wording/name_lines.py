@@ -21,6 +21,7 @@ from addressing.wording.persons import (
     child_title,
     family,
     given,
+    is_for_both,
     opening_titles,
     title_of,
     written_titles,
@@ -100,9 +101,11 @@ class NameLines:
             return (self._line(self._writer.one(party[0]), party),)
         if len(party) == _PAIR:
             return (self._pair(party),)
-        if _all_given_only(party):
+        if _are_one_listing(party):
             names = [given(person) or "" for person in party[:-1]]
-            return (self._listing(names, self._writer.name(party[-1]), party, self._and),)
+            names[0] = " ".join(filter(None, (self._writer.for_both(party[0]), names[0])))
+            joint = tongue_word("and", party) or self._and
+            return (self._listing(names, self._writer.name(party[-1]), party, joint),)
         first = party[:_PAIR]
         if share_family(*first):
             others = (self._line(self._writer.one(p), (p,)) for p in party[_PAIR:])
@@ -212,10 +215,12 @@ def _are_one_party(one: Person, other: Person) -> bool:
     return plain and share_family(one, other)
 
 
-def _all_given_only(party: tuple[Person, ...]) -> bool:
-    """Several of one family without titles: "Tobias, Odile and Linnet Wexcombe"."""
+def _are_one_listing(party: tuple[Person, ...]) -> bool:
+    """Several of one family without titles, or with one for all ("Tobias, Odile and Linnet")."""
     one_family = all(share_family(party[0], person) for person in party[1:])
-    return one_family and all(p.title is None and p.given and not p.suffix for p in party)
+    one_title = len({person.title for person in party}) == 1
+    said_once = party[0].title is None or is_for_both(party[0])
+    return one_family and one_title and said_once and all(p.given and not p.suffix for p in party)
 
 
 def cells_of(people: Sequence[Person]) -> tuple[Where, ...]:

@@ -71,9 +71,9 @@ def rank(person: Person) -> int:
     return _ranks().get(title_of(person) or "", CIVIL)
 
 
-def names_both(person: Person) -> bool:
-    """True for Señores: a title before two names."""
-    return person.title in _of_group("both")
+def is_for_both(person: Person) -> bool:
+    """True for a title that the list has once for several (Señores), and that may stand so."""
+    return person.title in _of_group("both") and bool(plural(person))
 
 
 def is_military(person: Person) -> bool:
@@ -82,9 +82,9 @@ def is_military(person: Person) -> bool:
 
 
 def spelled(person: Person) -> str | None:
-    """The title as formal style writes it: Doctor, Captain, Mr."""
+    """The title as formal style writes it: Doctor, Captain, Mr.; None where it is for several."""
     title = title_of(person)
-    return _titles().get(title, {}).get("spelled", title) if title else None
+    return (_titles().get(title, {}).get("spelled", title) or None) if title else None
 
 
 def plural(person: Person) -> str:
@@ -98,17 +98,19 @@ def inner_title(person: Person) -> str | None:
     if title is None:
         return None
     spoken = _titles().get(title, {}).get("inner", title)
-    return None if spoken == "=" else spoken.removeprefix("+")
+    return None if spoken in ("=", "") else spoken.removeprefix("+")
 
 
 def spoken_plural(person: Person) -> str:
     """The title before a surname alone for two who share it ("Colonels"), "" where none."""
-    return _spoken_plurals().get(inner_title(person) or "", "")
+    title = inner_title(person)
+    return _spoken_plurals().get(title, "") if title else ""
 
 
 @cache
 def _spoken_plurals() -> dict[str, str]:
-    return {row["spelled"]: row["plural"] for row in _titles().values()}
+    alone = (row for row in _titles().values() if row["group"] != "both")
+    return {row["spelled"]: row["plural"] for row in alone}
 
 
 def goes_by_given(person: Person) -> bool:

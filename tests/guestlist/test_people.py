@@ -9,6 +9,7 @@ import pytest
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.cell import CellReading, read_people
 from addressing.guestlist.people.companions import read_children, read_companion
+from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.news import doubts_address, is_marker, is_of_parting
 from addressing.guestlist.people.vocabulary import meanings, words
 from addressing.records.guests import Kind, Person
@@ -108,6 +109,11 @@ def _paired(read: CellReading, word: str) -> bool:
     return any(person.title == meanings("pair-title")[word] for person in read.people)
 
 
+def _told_by_joint(read: CellReading, word: str) -> bool:
+    told = known_title(meanings("joint-title")[word])
+    return told is not None and {person.title for person in read.people} == {told.canonical}
+
+
 def _marker(read: CellReading, _: str) -> bool:
     return any(is_marker(remark) for remark in read.remarks)
 
@@ -134,7 +140,9 @@ CHECKS: dict[str, Callable[[CellReading, str], bool]] = {
     "maiden": _maiden,
     "relation": _relation,
     "pair-title": _paired,
+    "joint-title": _told_by_joint,
     "and-between": _joins,
+    "and-before": lambda read, _: [p.given for p in read.people] == ["Tobias", "Elena"],
     "company-last": _company,
     "company-kin": _company,
     "address-marker": _address_marker,

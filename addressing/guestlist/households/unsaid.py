@@ -1,13 +1,12 @@
 """What a household doesn't say of itself: no name, no address, no title, nameless companions."""
 
 from dataclasses import replace
-from functools import cache
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
 from addressing.guestlist.households.unlettered import MADE_FROM_DEGREE, is_kin, not_lettered
 from addressing.guestlist.people.sharing import OF_AGE
-from addressing.guestlist.people.vocabulary import titles, words
+from addressing.guestlist.people.vocabulary import words
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind, Person
 from addressing.tables import table
@@ -90,11 +89,7 @@ def _address(household: Household, where: Where) -> list[Finding]:
 
 def _titles(household: Household, where: Where) -> list[Finding]:
     people = household.people
-    places = [
-        n
-        for n, p in enumerate(people)
-        if p.kind is Kind.NAMED and _lacks_title(p) and not _shares_title(people[max(n - 1, 0)], p)
-    ]
+    places = [n for n, p in enumerate(people) if p.kind is Kind.NAMED and _lacks_title(p)]
     without = [people[n] for n in places]
     if not without:
         return []
@@ -103,16 +98,6 @@ def _titles(household: Household, where: Where) -> list[Finding]:
     text = "No title is given." if len(without) == 1 else f"No title is given: {names}."
     mend = "Which titles? Without an answer the name stands alone."
     return [replace(finding("title-missing", place, text, mend), people=tuple(places))]
-
-
-def _shares_title(before: Person, person: Person) -> bool:
-    """True for the second of "Señores Tobias e Inés Farrenby": one title is for both."""
-    return person.joined and before.title in _for_both()
-
-
-@cache
-def _for_both() -> frozenset[str]:
-    return frozenset(each.canonical for each in titles().values() if each.group == "both")
 
 
 def _family_alone(household: Household, where: Where) -> list[Finding]:

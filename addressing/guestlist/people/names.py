@@ -67,7 +67,7 @@ def _longest_title(tokens: list[str], before: Title | None) -> tuple[Title, int]
 def _is_name(title: Title, written: str, before: Title | None, left: int) -> bool:
     """True for "Dean" in "Dean Penhew" and "Mr. Dean Penhew", not in "The Very Rev. Dean Penhew".
 
-    `left` is how many words follow; a shortened word ("Gen.") is no name.
+    `left` is how many words follow; a shortened word ("Gen.", "MM.") is no name.
     """
     if written.endswith("."):
         return False

@@ -37,7 +37,7 @@ def joints_between(tokens: list[str]) -> list[str]:
         GLUE + token if _is_within(tokens, place) else token for place, token in enumerate(tokens)
     ]
     for place, token in enumerate(tokens):
-        if fold(token) in words("and-between") and "." not in token:
+        if _may_join(token, tokens[place + 1 : place + 2]):
             before = _plain_before(tokens[:place])
             behind = _plain_behind(tokens[place + 1 :])
             titled = bool(take_titles(behind)[0]) or (bool(before) and _is_titles(before))
@@ -50,8 +50,18 @@ def joints_between(tokens: list[str]) -> list[str]:
     return joined
 
 
+def _may_join(token: str, behind: list[str]) -> bool:
+    """True for y, e, en, and for what they become before a sound: "ed" before "Elena"."""
+    if fold(token) in words("and-between"):
+        return "." not in token
+    sound = meanings("and-before").get(token, "")
+    return bool(sound and behind) and behind[0].startswith(tuple(sound.split("|")))
+
+
 def paired_titles(tokens: list[str]) -> list[str]:
     """The tokens with a title that only the one beside it tells: "M. et Mme", "Sr. y Sra.".
+
+    So one that what joins the names tells: "Mesdames Odile et Linnet" are French.
 
     >>> paired_titles(["Sr.", "and", "Sra.", "Vega"])
     ['Señor', 'and', 'Sra.', 'Vega']
@@ -62,6 +72,10 @@ def paired_titles(tokens: list[str]) -> list[str]:
         for here, beside in ((one, other), (other, one)):
             pair = f"{fold(tokens[here])} {fold(tokens[beside])}"
             told[here] = meanings("pair-title").get(pair, told[here])
+    for place in first:
+        joint = next((token for token in tokens[place:] if joins(token)), "")
+        said = f"{fold(tokens[place])} {joint.casefold()}"
+        told[place] = meanings("joint-title").get(said, told[place])
     return told
 
 

@@ -1,12 +1,13 @@
-"""What people of one cell settle among themselves: whose the suffix is, who has no name yet."""
+"""What people of one cell settle: whose the suffix is, who has no name, what title is for all."""
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import combined_title, split_family
 from addressing.guestlist.people.parts import Doubt, Part
+from addressing.guestlist.people.vocabulary import Title
 from addressing.records.guests import Kind, Person
 
 
@@ -60,6 +61,25 @@ def turned_suffix(parts: Sequence[Part], text: str) -> list[Doubt]:
         if text.count(family) <= 1 and not _titles_say(one, other):
             found.append(Doubt("suffix-doubtful", " ".join(text.split())))
     return found
+
+
+def said_of_one(parts: Sequence[Part]) -> list[Doubt]:
+    """A title for several before one ("MM. Jean Martin"), or before another's ("MM. et Mmes")."""
+    found = []
+    for part, behind in zip_longest(parts, parts[1:]):
+        if title_for_several(part) is None:
+            continue
+        shared = behind is not None and behind.kind is Kind.NAMED and not behind.names.titles
+        if not shared and (not part.names.names or split_family(part.names.names)[1]):
+            words = (combined_title(part.names.titles), *part.names.names, part.names.suffix)
+            found.append(Doubt("name-doubtful", " ".join(filter(None, words))))
+    return found
+
+
+def title_for_several(part: Part) -> Title | None:
+    """A title that is said once of several: Doctors, MM."""
+    titles = part.names.titles
+    return next((title for title in titles if isinstance(title, Title) and title.plural), None)
 
 
 def _has_given_alone(part: Part) -> bool:

@@ -15,7 +15,13 @@ from addressing.guestlist.people.names import (
     unglued,
 )
 from addressing.guestlist.people.parts import Doubt, Part
-from addressing.guestlist.people.settled import his_suffix, shared_suffix, without_given
+from addressing.guestlist.people.settled import (
+    his_suffix,
+    said_of_one,
+    shared_suffix,
+    title_for_several,
+    without_given,
+)
 from addressing.guestlist.people.vocabulary import Title, is_given, may_be_given
 from addressing.records.guests import Kind, Person
 
@@ -51,6 +57,7 @@ def share(parts: tuple[Part, ...]) -> tuple[tuple[Person, ...], tuple[Doubt, ...
     doubts += _whose_suffix(spread)
     doubts += shared_suffix(spread)
     doubts += _lent_to_unknown(parts)
+    doubts += said_of_one(parts)
     people = without_given(people)
     settled = _children_and_partners(his_suffix(people), partners, doubts)
     doubts += _which_are_children(settled, doubts)
@@ -103,8 +110,7 @@ def _lent_to_unknown(parts: tuple[Part, ...]) -> list[Doubt]:
 
 def _is_singular(part: Part) -> bool:
     """True where somebody's own title stands before the name."""
-    titles = part.names.titles
-    return bool(titles) and not any(isinstance(t, Title) and t.plural for t in titles)
+    return bool(part.names.titles) and title_for_several(part) is None
 
 
 def _as_written(names: NameParts) -> str:
@@ -128,7 +134,7 @@ def _double_plurals(parts: tuple[Part, ...]) -> list[Part]:
     doubled: list[Part] = []
     plural: Title | None = None
     for part in parts:
-        own = next((t for t in part.names.titles if isinstance(t, Title) and t.plural), None)
+        own = title_for_several(part)
         names = part.names
         if own is not None:
             plural = replace(own, plural=False)

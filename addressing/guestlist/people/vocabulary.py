@@ -12,7 +12,7 @@ LONGEST_TITLE = 3
 
 @dataclass(frozen=True, slots=True)
 class Title:
-    """A title as the table knows it; `count` is 2 for a plural ("Doctors")."""
+    """A title as the table knows it; `plural` is said once of several ("Doctors", "MM.")."""
 
     canonical: str
     group: str
@@ -25,7 +25,8 @@ def titles() -> dict[str, Title]:
     """Every written form to its title: folded, but as it is where the table has a capital in it."""
     known: dict[str, Title] = {}
     for row in table("titles"):
-        title = Title(row["canonical"], row["group"], row["also_a_name"] == "yes")
+        both = row["group"] == "both"
+        title = Title(row["canonical"], row["group"], row["also_a_name"] == "yes", both)
         for form in row["forms"].split("|"):
             known[fold(form) if form.islower() else form] = title
         for form in _plurals(row):
