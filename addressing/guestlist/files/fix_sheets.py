@@ -6,7 +6,7 @@ like any other, whatever its name.
 """
 
 import re
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import cache
 
@@ -15,6 +15,7 @@ from addressing.guestlist.asking import finding
 from addressing.guestlist.files.blocks import NAME, Slots
 from addressing.guestlist.files.mail_lines import Line, has_verb
 from addressing.guestlist.files.mail_text import Text
+from addressing.guestlist.files.numbered import head_of, number_column, with_names
 from addressing.guestlist.files.pasted import Origin, as_grid, told_of
 from addressing.guestlist.files.prose import homes_in
 from addressing.guestlist.files.running import sentences
@@ -39,11 +40,20 @@ _TITLE = 8
 """Words of a sheet's title at most."""
 
 
-def corrections(grid: Grid) -> tuple[tuple[Grid, ...], tuple[Repair, ...]] | None:
-    """A sheet of corrections as a grid of whom it adds, the other rows told; None for another."""
+def corrections(
+    grid: Grid, called: Mapping[str, str] | None = None
+) -> tuple[tuple[Grid, ...], tuple[Repair, ...]] | None:
+    """A sheet of corrections as a grid of whom it adds, the other rows told; None for another.
+
+    `called` are the names on the list by their numbers, under which the sheet may speak of them.
+    """
     if grid.hidden or not _is_named_so(grid) or _is_list(grid):
         return None
     rows = [row for at, row in enumerate(grid.rows) if row.filled and not _is_head(row, at)]
+    head = head_of(grid)
+    if head is not None:
+        rows = [_by_name(row, grid.rows[head], called or {}) for row in grid.rows[head + 1 :]]
+    rows = [row for row in rows if row.filled]
     if not rows:
         return None
     text = Text()
@@ -58,6 +68,21 @@ def corrections(grid: Grid) -> tuple[tuple[Grid, ...], tuple[Repair, ...]] | Non
     told = told_of(origin, text)
     made = replace(made, unused=tuple(unused), told=told, corrects=True)
     return (made,), repairs
+
+
+def _by_name(row: Row, head: Row, called: Mapping[str, str]) -> Row:
+    """A row with the names whose number it gives, without the day and who wrote it."""
+    headers = [cell.text if cell is not None else "" for cell in head.cells]
+    at = number_column(headers)
+    cells: list[Cell | None] = []
+    for place, cell in enumerate(row.cells):
+        header = fold(headers[place]) if place < len(headers) else ""
+        if cell is None or cell.kind == "date" or header in row_words("fix-when"):
+            cells.append(None)
+        else:
+            text = with_names(cell.text, called) if place == at else cell.text
+            cells.append(replace(cell, text=text))
+    return replace(row, cells=tuple(cells))
 
 
 def corrections_noted(grids: Iterable[Grid]) -> Iterable[Finding]:

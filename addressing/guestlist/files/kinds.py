@@ -1,7 +1,10 @@
 """Which reader takes which kind of file."""
 
+from collections.abc import Mapping
+
 from addressing.guestlist.files.fix_sheets import corrections, corrections_noted
 from addressing.guestlist.files.labels import read_labels
+from addressing.guestlist.files.numbered import names_by_number
 from addressing.guestlist.files.opendocument import read_opendocument
 from addressing.guestlist.files.opening import OpenedList
 from addressing.guestlist.files.pasted import read_column
@@ -32,19 +35,22 @@ def _with_mails(found: GridsRead) -> GridsRead:
     """The same sheets, those of labels or of a pasted mail as a list of their households."""
     sheets: list[Grid] = []
     repairs = list(found[2])
+    called = names_by_number(found[0])
     mailed = any(grid.meanings or grid.told for grid in found[0])
     for grid in found[0]:
         own = grid.sheet is not None and not _has_header(grid)
-        mail = None if mailed else _mail(grid, own=own)
+        mail = None if mailed else _mail(grid, called, own=own)
         grids, mended = mail if mail is not None else ((grid,), ())
         sheets += grids
         repairs += mended
     return tuple(sheets), (*found[1], *corrections_noted(sheets)), tuple(repairs)
 
 
-def _mail(grid: Grid, *, own: bool) -> tuple[tuple[Grid, ...], tuple[Repair, ...]] | None:
+def _mail(
+    grid: Grid, called: Mapping[str, str], *, own: bool
+) -> tuple[tuple[Grid, ...], tuple[Repair, ...]] | None:
     """A sheet that is a mail, corrections of the others, or labels; `own` without a header."""
-    return (read_column(grid) if own else None) or corrections(grid) or read_labels(grid)
+    return (read_column(grid) if own else None) or corrections(grid, called) or read_labels(grid)
 
 
 def _has_header(grid: Grid) -> bool:
