@@ -21,6 +21,7 @@ from addressing.guestlist.people.note_words import denied
 from addressing.guestlist.tables.totals import sums_up
 from addressing.records.findings import Finding
 from addressing.records.guests import Cited, Household, Kind
+from addressing.tables import table
 
 _STREET = re.compile(r"(?<![\w#])\d+[A-Za-z]?(?: [A-Z]\w{0,2}\.| [A-Z][\w'’-]*){1,5}")
 _LONGEST = 400
@@ -183,12 +184,19 @@ def _places(quoted: str, home: Household) -> Iterator[tuple[str, str]]:
             continue
         if span is not None and span.whole:
             found["lines", span.text] = None
-        elif span is None or _is_in_town(span.text.removeprefix(street), home):
+        elif span is None or _is_in_town(_beside(span.text, street), home):
             found["street", street] = None
     for street in corrected_street(quoted, home):
         if fold(street) != fold(known):
             found["street", street] = None
     yield from found
+
+
+def _beside(span: str, street: str) -> str:
+    """What stands behind a street in its sentence: "Elm St. Bath" goes on, "Elm Lane. Same" not."""
+    behind = span.removeprefix(street)
+    whole = fold(street).split()[-1] in {fold(row["primary_name"]) for row in table("suffixes")}
+    return "" if whole and behind.startswith(".") else behind
 
 
 def _is_in_town(behind: str, home: Household) -> bool:
