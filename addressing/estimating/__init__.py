@@ -16,6 +16,7 @@ from addressing.estimating.counts import (
     ordered_of,
     span_of,
 )
+from addressing.estimating.dies import Wanted, die_parts
 from addressing.estimating.planning import cheapest_plan, plans, without_each
 from addressing.estimating.posting import postage_for
 from addressing.estimating.prices import (
@@ -33,6 +34,7 @@ from addressing.estimating.resting import holidays
 from addressing.estimating.weighing import assemble, grams_per_m2
 
 __all__ = [
+    "Wanted",
     "assemble",
     "blanks_of",
     "calendar",
@@ -42,6 +44,7 @@ __all__ = [
     "count_again",
     "count_pieces",
     "counts_tsv",
+    "die_parts",
     "drying_days",
     "expected",
     "grams_per_m2",

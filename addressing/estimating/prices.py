@@ -107,6 +107,7 @@ def shop_offer(rates: Rates, shop: ShopRates, run: Run, title: str) -> Offer:
     parts = (
         Part("set-up", paid(shop.set_up * run.inks, rates.digits), plates),
         Part("printing", paid(once * run.hits, rates.digits), why),
+        *(part for place, part in run.dies if place == shop.place),
         *_envelopes(rates, run, extra, keeps=shop.keeps),
     )
     return Offer(run.kind, shop.place, title, home=False, parts=parts)

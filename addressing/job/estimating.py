@@ -21,6 +21,7 @@ from addressing.estimating import (
 from addressing.faults import Exit, Fault
 from addressing.job.costing import dry_between, runs_of, terms_of, why_not
 from addressing.job.counting import count_job, count_suite
+from addressing.job.dies import with_dies
 from addressing.job.reading import Reading
 from addressing.materials.presses import ink_for
 from addressing.materials.shelf import Shelf
@@ -109,7 +110,7 @@ def estimate_job(
     priced = {each.name for shop in rates.shops for each in shop.pieces}
     suite = [run for run in runs if run.suite and run.kind not in priced]
     bought = [packs_of(rates, run) for run in suite]
-    runs = tuple(run for run in runs if run not in suite)
+    runs = with_dies((run for run in runs if run not in suite), reading, shelf, rates)
     offers, places = _offers(reading, shelf, rates, runs, rush=rush)
     cheapest, fastest = plans(offers, places)
     found = Estimate(

@@ -130,6 +130,7 @@ class PieceEntry(HandEntry):
     hits: dict[Name, Annotated[int, Field(ge=1, le=5)]] | None = None
     varnish: Literal["all", "names", "address"] | None = None
     varnish_ink: Name | None = None
+    die_since: Day | None = None
     address: AddressEntry | None = None
 
 

@@ -38,6 +38,7 @@ def piece_text(choice: PieceChoice) -> str:
         ("hits", dict(choice.hits) or None, "passes of an ink: two of white on dark", {"White": 2}),
         ("varnish", choice.varnish, "a clear coat over names, address or all", "names"),
         ("varnish_ink", choice.varnish_ink, "what a shop has for it", None),
+        ("die_since", choice.die_since, "the day a die was made that stands still", "2026-01-15"),
         *_hand_rows(choice),
     ]
     address = f"\n\n{_address(choice)}" if choice.address or choice.kind == "outer" else ""

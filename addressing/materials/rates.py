@@ -100,9 +100,17 @@ class PieceEntry(Entry):
     minimum: Amount = "0"
 
 
+class DieEntry(Entry):
+    """What a shop asks for plates or dies of a method."""
+
+    method: Name
+    per_cm2: Amount
+
+
 class ShopEntry(PieceEntry):
     """A shop."""
 
+    die: list[DieEntry] = Field(default_factory=list)
     piece: list[PieceEntry] = Field(default_factory=list)
     rush_percent: Percent | None = None
     rush_days: int | None = Field(default=None, ge=0, le=365)
@@ -214,6 +222,8 @@ def _problems(
         yield from _unknown(("device", place, "cartridge"), "ink", names, inks)
     for place, shop in enumerate(entry.shop):
         yield from _breaks(shop, ("shop", place))
+        methods = [each.method for each in shop.die]
+        yield from _twice(("shop", place, "die"), "method", methods)
         for at, piece in enumerate(shop.piece):
             loc = ("shop", place, "piece", at)
             yield from _breaks(piece, loc)
@@ -283,5 +293,6 @@ def _shop(entry: ShopEntry) -> ShopRates:
         spoilage=Decimal(entry.spoilage_percent),
         under=Decimal(entry.under_percent),
         pieces=tuple(_piece(each) for each in entry.piece),
+        dies=tuple((each.method, Decimal(each.per_cm2)) for each in entry.die),
         rush=Rush(Decimal(percent), days) if percent is not None and days is not None else None,
     )

@@ -35,6 +35,8 @@ class Run:
     """A piece without a plate of ours: only shops that price it print it."""
     dry: int = 0
     """Days between two hits at home."""
+    dies: "tuple[tuple[str, Part], ...]" = ()
+    """What its plates or dies cost at a shop, by the place's key."""
 
     @property
     def ink_area(self) -> float:

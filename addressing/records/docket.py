@@ -156,6 +156,8 @@ class PieceChoice:
     varnish: str | None = None
     """Over which lines a varnish lies: one of OVER (records/pages.py); None: none."""
     varnish_ink: str = "Spot Varnish"
+    die_since: str | None = None
+    """The day (ISO 8601) since when the shop keeps its die standing; None: none is made yet."""
     word_space: int | None = None
     """Space more between words, thousandths of an em; None is the face's own."""
 

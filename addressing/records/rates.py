@@ -75,6 +75,8 @@ class ShopRates:
     """Pieces that it prices apart, those of the suite among them."""
     rush: "Rush | None" = None
     """What it asks for a rush; None where it takes none."""
+    dies: tuple[tuple[str, Decimal], ...] = ()
+    """(method, what a cm² of its plate or die costs)."""
     keeps: bool = False
     """Whether it keeps the envelopes beyond the count that it wants sent in."""
 

@@ -362,6 +362,32 @@ def test_a_way_of_printing_that_a_place_hasn_t_is_why_it_can_t(
     assert why["farrenby-press"] is None  # it has dies for it
 
 
+def test_a_die_is_priced_once_and_costs_nothing_while_it_stands(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket, path = tmp_path / "docket.toml", write_list([ROW])
+    text = (
+        '[hosts]\nname = "Mr. Gideon Penhew"\nstreet = "1 Larkmoor Lane"\ncity = "Litchfield"\n'
+        'region = "CT"\npostcode = "06759"\n[pieces]\nmake = ["outer", "return"]\n'
+        '[[piece]]\nkind = "return"\nmethod = "letterpress"\n'
+    )
+    for more, amount, words in (
+        ("", 85.0, "at least 100 cm² at 0.85"),  # 100 cm² at the least, 0.85 each
+        ('die_since = "2026-01-15"\n', 0.0, "kept standing since 2026-01-15, until 2027-01-15"),
+    ):
+        docket.write_text(text + more)
+        said = json.loads(addressing("estimate", path, "--docket", docket, "--json").stdout)
+        (shop,) = [each for each in said["routes"] if each["place"] == "farrenby-press"]
+        dies = {
+            (piece["kind"], part["amount"]): part["why"]
+            for piece in shop["pieces"]
+            for part in piece["parts"]
+            if part["name"] == "die"
+        }
+        assert list(dies) == [("return", amount)]  # names that differ have no die
+        assert words in dies["return", amount]
+
+
 def test_what_is_wrong_with_a_price_list_is_told_in_its_place(
     addressing: Run, write_list: Write, tmp_path: Path
 ) -> None:
