@@ -50,7 +50,7 @@ def die_parts(
         if others:
             why += f", ganged with {' and '.join(others)}: {whole} cm² together"
         if (whole if rule.ganged else own) < least:
-            why += f", at least {least:g} cm²"
+            why += f", at least {rule.least:g} cm²"
         if per_cm2 is None:
             why += "; no price for a cm² in your rates: ask the shop"
         else:
