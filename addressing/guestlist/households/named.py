@@ -79,6 +79,7 @@ class Named:
             titled = self._titled(family, before)
             exact = self.families[family] & given or titled
             exact = self._with_suffix(exact, words[at - 1 : at + size + 1]) if at else exact
+            exact = exact or self._by_mark(family, before, words[at + size : at + size + 1])
             if exact and before is not None:
                 taken.add(at - 1)
             if not exact and self._is_another(family, before):
@@ -115,6 +116,20 @@ class Named:
         """Of several of a name the ones whose suffix stands behind it: "Mr. Tobias Orr, Sr."."""
         suffix = meanings("suffix").get(said[-1].folded) if len(homes) > 1 else None
         return homes & self.suffixed.get((said[0].folded, suffix or ""), set()) or homes
+
+    def _by_mark(self, family: Words, before: _Word | None, behind: Sequence[_Word]) -> set[int]:
+        """Of several of a family those of an initial ("P. Penhew"), or of a suffix ("Penhew Jr.").
+
+        Another given name before it is another's.
+        """
+        homes = self.families[family]
+        initial = before.folded if before is not None and before.capital else ""
+        if len(initial) == 1:
+            givens = (held for given, held in self.givens.items() if given.startswith(initial))
+            return homes & {home for held in givens for home in held}
+        suffix = meanings("suffix").get(behind[0].folded) if behind and not initial else None
+        bearers = (held for (_, own), held in self.suffixed.items() if suffix and own == suffix)
+        return homes & {home for held in bearers for home in held}
 
     def _misspelt(self, words: Sequence[_Word]) -> set[int]:
         """Those whose family name is a slip away: behind a given name of theirs, or of one alone.
