@@ -159,7 +159,10 @@ def compact(face: LiveFace, letters: Letters) -> FontProgram:
 
 
 def _charstring(width: int, outline: Sequence[Segment], private: Any, subrs: Any) -> Any:  # noqa: ANN401
-    """The steps of an outline, in thousandths of a unit; what closes a contour isn't written."""
+    """The steps of an outline, in thousandths of a unit; what closes a contour isn't written.
+
+    None are drawn together: two level strokes in a row stay two, as in the face.
+    """
     pen = T2CharStringPen(width, None, roundTolerance=0)
     start: tuple[float, ...] = ()
     for at, (operator, values) in enumerate(outline):
@@ -175,4 +178,4 @@ def _charstring(width: int, outline: Sequence[Segment], private: Any, subrs: Any
             pen.lineTo(*points)
         elif operator == "h":
             pen.closePath()
-    return pen.getCharString(private, subrs)
+    return pen.getCharString(private, subrs, optimize=False)
