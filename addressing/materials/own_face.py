@@ -33,6 +33,9 @@ and 2.0; Adobe Type 1 Font Format; from memory)."""
 NEEDED = ("cmap", "head", "hhea", "hmtx", "maxp", "OS/2")
 OUTLINES = ("glyf", "CFF ", "CFF2")
 
+PICTURES = ("CBDT", "sbix", "SVG ", "EBDT")
+"""Tables of letters that are pictures (OpenType 1.9)."""
+
 SYMBOLS = (3, 0)
 """The platform and encoding of symbols (OpenType 1.9, cmap)."""
 
@@ -107,6 +110,20 @@ def damaged(path: Path, why: str) -> Fault:
     )
 
 
+def _without_outlines(path: Path, font: Any) -> Fault:  # noqa: ANN401 - as in _facts
+    """The Fault for a font that can't be drawn: whole, where it holds pictures in colour."""
+    if not any(tag in font for tag in PICTURES):
+        return damaged(path, "it has no outlines")
+    return Fault(
+        Exit.INPUT,
+        "face-damaged",
+        f"{path.name} can't be used: its letters are pictures in colour, and ink needs outlines.",
+        "Choose another face for the lines that were to be set in it, or a font of signs that "
+        "has outlines; a sign in a name can be left out by an answer.",
+        Where(str(path)),
+    )
+
+
 def _opened(path: Path, index: int) -> FaceFacts:
     # Only here: a job that asks for no face, or a docket alone, needn't wait for it (29 ms).
     from fontTools.ttLib import TTFont, TTLibFileIsCollectionError  # noqa: PLC0415 - see above
@@ -128,7 +145,7 @@ def _facts(path: Path, font: Any) -> FaceFacts:  # noqa: ANN401 - fontTools has 
     if absent:
         raise damaged(path, f"its table {absent[0]} is missing")
     if not any(tag in font and len(font.reader[tag]) > 0 for tag in OUTLINES):
-        raise damaged(path, "it has no outlines")
+        raise _without_outlines(path, font)
     if mapped_characters(font.reader["cmap"]) > MOST_CHARACTERS:
         raise damaged(path, "its character map claims more than all of Unicode")
     if not font.getBestCmap():

@@ -160,9 +160,7 @@ def _compact(
             steps = {"m": pen.moveTo, "l": pen.lineTo, "c": pen.curveTo, "h": pen.closePath}
             rounded = [round(value, 3) for value in values]
             steps[kind](*zip(rounded[::2], rounded[1::2], strict=True))
-        top.CharStrings[name] = pen.getCharString(
-                only.Private, fonts.GlobalSubrs, optimize=False
-            )
+        top.CharStrings[name] = pen.getCharString(only.Private, fonts.GlobalSubrs, optimize=False)
     fonts.topDictIndex.append(top)
     with BytesIO() as out:
         fonts.compile(out, TTFont(recalcBBoxes=False))

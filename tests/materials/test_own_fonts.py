@@ -11,6 +11,7 @@ from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.t2CharStringPen import T2CharStringPen
 from fontTools.ttLib import TTCollection, TTFont
 from fontTools.ttLib.tables._g_l_y_f import Glyph, GlyphComponent
+from fontTools.ttLib.tables.DefaultTable import DefaultTable
 
 from addressing.faults import Exit, Fault
 from addressing.materials import font_trial
@@ -154,6 +155,18 @@ def test_what_is_handed_over_for_a_font_is_told_by_its_kind(
         True,
         True,
     )
+
+
+def test_a_font_of_pictures_in_colour_is_told_as_one(ruler: Face, tmp_path: Path) -> None:
+    path = tmp_path / "signs.ttf"
+    with TTFont(ruler.path) as font:
+        del font["glyf"], font["loca"]
+        pictures = font["CBDT"] = DefaultTable("CBDT")
+        pictures.data = bytes(8)
+        font.save(path)
+    fault = fault_of(path)
+    assert "pictures in colour" in fault.text
+    assert "foundry" not in fault.mend
 
 
 def test_a_font_of_symbols_is_told_as_one(ruler: Face, tmp_path: Path) -> None:
