@@ -70,3 +70,27 @@ def test_a_column_of_ranks_is_one_of_titles_and_of_degrees_one_of_endings(read_r
     )
     (first,), (second,) = (home.people for home in guests.households)
     assert (first.title, first.given, second.credentials) == ("Colonel", "Tobias", ("MD",))
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("1301 Lamar Blvd", "2205 Duval St NW"),
+        ("14100 Larkmoor Ln", "9020 Mill Row Rd"),
+        ("1301 Broadway", "2205 Duval"),
+    ],
+)
+def test_streets_with_long_numbers_are_no_towns_with_their_codes(
+    read_rows: Read, one: str, other: str
+) -> None:
+    header = ("Name", "Street", "City", "State", "ZIP")
+    places = ("Austin", "TX", "78703")
+    rows = [("Mr. Tobias Penhew", one, *places), ("Ms. Annika Vale", other, *places)]
+    _, findings = read_rows([header, *rows])
+    assert "column-doubtful" not in {each.code for each in findings}
+
+
+def test_towns_with_their_codes_under_a_header_of_streets_are_asked_about(read_rows: Read) -> None:
+    rows = [("Name", "Street", "Country"), ("Tobias Penhew", "1010 Wien", "Austria")]
+    _, findings = read_rows([*rows, ("Annika Vale", "8010 Graz", "Austria")])
+    assert "column-doubtful" in {each.code for each in findings}

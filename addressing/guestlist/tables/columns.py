@@ -97,7 +97,7 @@ def _findings(
             yield _twice(grid, header_row, loser, winner)
     for draft in drafts:
         clash = _clash(draft)
-        if clash:
+        if clash and not (clash == "place" and any(map(_holds_towns, drafts))):
             yield _disagrees(grid, header_row, draft, clash)
 
 
@@ -107,6 +107,12 @@ def _clash(draft: Draft) -> str | None:
         return None
     kind = leading(draft.shares)
     return kind if kind in _CLASHES.get(draft.hit.meaning, set()) else None
+
+
+def _holds_towns(draft: Draft) -> bool:
+    """True for a column of towns that says so: "1301 Broadway" beside it is no town."""
+    towns = draft.hit is not None and draft.hit.meaning in ("city", "place")
+    return towns and draft.filled
 
 
 def _where(grid: Grid, header_row: int, draft: Draft) -> Where:

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 from functools import cache, lru_cache
 from itertools import islice
 
+from addressing.guestlist.domestic.dwellings import direction_words, suffix_words
 from addressing.guestlist.grid import Cell, Row
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.vocabulary import words
@@ -120,7 +121,7 @@ def _kind_of_front(text: str) -> str:
         ("suffix", lambda: fold(text) in words("suffix") | words("credential")),
         ("title", lambda: _is_titles(text)),
         ("address", lambda: _WHOLE.fullmatch(text) or _is_block(text)),
-        ("place", lambda: _PLACE.fullmatch(text)),
+        ("place", lambda: _PLACE.fullmatch(text) and not _ends_street(text)),
         ("street", lambda: _is_street(text)),
         ("name", lambda: _is_name(text)),
     )
@@ -150,6 +151,13 @@ def _is_titles(text: str) -> bool:
 
 def _is_street(text: str) -> bool:
     return bool(_BOX.match(text) or _NUMBER_FIRST.fullmatch(text) or _NUMBER_LAST.match(text))
+
+
+def _ends_street(text: str) -> bool:
+    """True for "1301 Lamar Blvd" and "1301 Lamar Blvd NW", where "8010 Graz" is a town."""
+    words = fold(text).split()
+    last = words.pop() if words[-1] not in direction_words() else words[-2]
+    return text[:1].isdecimal() and last in suffix_words()
 
 
 def _is_name(text: str) -> bool:
