@@ -215,6 +215,8 @@ class Grid:
     """What is said beside the list, by paragraphs: sentences, each with the cells it goes over."""
     corrects: bool = False
     """True for a sheet of corrections: what it says goes over the other sheets."""
+    numbers: Mapping[int, tuple[str, ...]] = field(default_factory=dict)
+    """The numbers with which the list counts a row, where a reader took them off ("12. Orr")."""
 
     def letters_of(self, index: int) -> str:
         """The letters by which the file knows a column (0 is A)."""
@@ -256,6 +258,8 @@ class Table:
     """Rows that only say whose guests follow, by number, in order."""
     wave: Cited | None = None
     """The round of invitations that the sheet's name gives its rows, if another is a later one."""
+    numbers: Mapping[int, tuple[str, ...]] = field(default_factory=dict)
+    """The numbers with which the list counts a row (mostly one), by the row's own."""
     _leftmost: Mapping[tuple[str | None, int], Column] = field(init=False, repr=False)
 
     def __post_init__(self) -> None:

@@ -19,7 +19,9 @@ from addressing.guestlist.households.duplicates import letters, probable_duplica
 from addressing.guestlist.households.gathering import Group, gather, names_of_groups
 from addressing.guestlist.households.keys import with_keys
 from addressing.guestlist.households.left_aside import old_rows, with_old_rows
+from addressing.guestlist.households.numbered import Numbered, counted_in
 from addressing.guestlist.households.said_elsewhere import (
+    asked_by_number,
     corrections_open,
     lines_not_read,
     rows_aside,
@@ -82,16 +84,20 @@ def read_list(
     found, unused, table_findings = find_tables(grids, columns)
     told = [paragraph for grid in grids if not grid.corrects for paragraph in grid.told]
     fixes = [paragraph for grid in grids if grid.corrects for paragraph in grid.told]
-    notes = remarks_on(grids, {f.where.sheet for f in table_findings if f.code == "sheet-not-read"})
+    counted = counted_in(found)
+    unread = {f.where.sheet for f in table_findings if f.code == "sheet-not-read"}
+    notes = remarks_on(grids, unread, {number for of_row in counted.values() for number in of_row})
     aside = [(said,) for table in found for said in table.aside]
     read_as, rows = tuple(_columns(found)), sum(len(table.rows) for table in found)
     tables, old = deque(found), old_rows(grids, table_findings, home)
     del opened, grids, found  # so that the tables' cells can go as they are read
     merged = _merge(tables, home, posting)
     households = with_keys(merged.households)
+    numbered = Numbered.of(households, counted)
     own = tuple(_own_findings(households, merged.findings))
+    own, beside = asked_by_number(own, households, numbered)
     doubles = _duplicates(households)
-    said = tuple(_said((told, fixes, notes, aside), households, own))
+    said = (*beside, *_said((told, fixes, notes, aside), households, own, numbered))
     findings = (
         *with_names(reading_findings, households, said),
         *with_old_rows(table_findings, households, old),
@@ -117,15 +123,26 @@ def _said(
     said: tuple[Sequence[Sequence[Cited]], ...],
     households: Sequence[Household],
     own: Sequence[Finding],
+    numbered: Numbered,
 ) -> Iterator[Finding]:
     """What is asked of running text, corrections, rows of remarks; `own` is asked already."""
     told, fixes, notes, aside = said
-    of_text, unread = told_of_households(told, households, own)
-    of_fixes, lost = told_of_households(fixes, households, own)
-    of_notes, _ = told_of_households(notes, households, own)
-    of_rows, unused = told_of_households(aside, households)
+    of_text, unread = told_of_households(told, households, own, numbered)
+    of_fixes, lost = told_of_households(fixes, households, own, numbered)
+    of_notes, _ = told_of_households(notes, households, own, numbered)
+    of_rows, unused = told_of_households(aside, households, (), numbered)
+    every = (each for part in said for paragraph in part for each in paragraph)
+    no_ones = [each for each in every if numbered.names_nobody(each.text)]
+    unread, unused = _without(unread, no_ones), _without(unused, no_ones)
+    lost = (*no_ones, *_without(lost, no_ones))
     yield from (*lines_not_read(unread), *corrections_open(lost), *rows_aside(unused))
     yield from (*of_text, *of_fixes, *of_notes, *of_rows)
+
+
+def _without(said: Iterable[Cited], asked: Sequence[Cited]) -> tuple[Cited, ...]:
+    """Sentences without those that another question has, whole or in parts."""
+    texts = {each.text for each in asked}
+    return tuple(each for each in said if not any(each.text in text for text in texts))
 
 
 def _asked(found: tuple[Finding, ...], household: Household) -> tuple[Finding, ...]:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from addressing.guestlist.domestic.boxes import route_pattern
+from addressing.guestlist.files.by_number import sole_number
 from addressing.guestlist.files.mail_lines import has_verb, is_name, is_place, without_brackets
 from addressing.guestlist.files.mentions import mentions
 from addressing.guestlist.files.name_lines import without_lead, without_remark
@@ -183,7 +184,7 @@ def _is_above(rest: str) -> bool:
     """True for "same address as Rosa": the words of `row_words.tsv` for a row above."""
     said = fold(rest)
     of = any(said.startswith(f"{word} ") for word in row_words("above-of") if " " in word)
-    return of or said in row_words("above")
+    return of or said in row_words("above") or sole_number(rest) is not None
 
 
 def _adds_somebody(said: str) -> bool:

@@ -13,6 +13,7 @@ from functools import cache
 from addressing.faults import Fault
 from addressing.guestlist.asking import finding
 from addressing.guestlist.files.blocks import NAME, Slots
+from addressing.guestlist.files.by_number import numbers_in
 from addressing.guestlist.files.mail_lines import Line, has_verb
 from addressing.guestlist.files.mail_text import Text
 from addressing.guestlist.files.numbered import head_of, number_column, with_names
@@ -98,15 +99,17 @@ def _lines(count: int) -> str:
     return "1 line" if count == 1 else f"{count} lines"
 
 
-def remarks_on(grids: Sequence[Grid], unread: Collection[str | None]) -> Told:
+def remarks_on(
+    grids: Sequence[Grid], unread: Collection[str | None], numbers: Collection[str] = ()
+) -> Told:
     """What the sheets without guests say in sentences, save of sheets ("“Ours” is typed over").
 
-    `unread` are the sheets that have no column of names.
+    `unread` are the sheets that have no column of names, `numbers` those that guests have.
     """
     names = [fold(grid.sheet) for grid in grids if grid.sheet]
     shown = (grid for grid in grids if grid.sheet in unread and not grid.hidden)
     rows = (row for grid in shown if not is_overview(grid) for row in grid.rows)
-    alone = (row for row in rows if len(row.filled) == 1 and has_verb(row.filled[0].text))
+    alone = (row for row in rows if len(row.filled) == 1 and _speaks(row.filled[0].text, numbers))
     parts = (
         tuple(
             Cited(line.text, (row.filled[0].where,))
@@ -116,6 +119,10 @@ def remarks_on(grids: Sequence[Grid], unread: Collection[str | None]) -> Told:
         for row in alone
     )
     return tuple(part for part in parts if part)
+
+
+def _speaks(text: str, numbers: Collection[str]) -> bool:
+    return has_verb(text) or bool(numbers and numbers_in(text, numbers))
 
 
 def _is_named_so(grid: Grid) -> bool:

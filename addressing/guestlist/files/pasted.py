@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from addressing.guestlist.files.blocks import STREETS, Slot, joins
+from addressing.guestlist.files.by_number import with_numbers
 from addressing.guestlist.files.mail_lines import Line, cleaned
 from addressing.guestlist.files.mail_tables import MailTable, table_grid, without_tables
 from addressing.guestlist.files.mail_text import NOT_READ, Text
@@ -16,6 +17,7 @@ from addressing.guestlist.files.prose_homes import SENTENCE_SLOT
 from addressing.guestlist.files.stretches import heard
 from addressing.guestlist.grid import Cell, Grid, Row
 from addressing.guestlist.repair import repair_text, turns
+from addressing.guestlist.tables.numbered import Numbers, numbered_once, opening_number
 from addressing.records.guests import Cited, Repair, UnusedRow
 from addressing.where import Where, cell_name
 
@@ -113,6 +115,7 @@ def too_long(lines: Iterable[Line]) -> bool:
 def _read(origin: Origin, lines: Sequence[Line]) -> MailRead | None:
     tables, rest = without_tables(lines)
     found = heard(rest)
+    numbers = _numbers(lines, found)
     if not _is_mail(found, sum(len(table.lines) for table in tables)):
         return None
     grids: list[Grid] = []
@@ -124,8 +127,21 @@ def _read(origin: Origin, lines: Sequence[Line]) -> MailRead | None:
         repairs += mended
     _take_homes(grids, repairs, (origin, found), None)
     unused = tuple(UnusedRow(origin.sheet, *left) for left in sorted(_left(found).items()))
+    if numbers:
+        found.told = with_numbers(found.told, {line.number: line.raw for line in lines})
     grids[0] = replace(grids[0], unused=unused, told=told_of(origin, found))
-    return tuple(grids), tuple(repairs)
+    return tuple(replace(grid, numbers=numbers) for grid in grids), tuple(repairs)
+
+
+def _numbers(lines: Sequence[Line], found: Text) -> Numbers:
+    """The numbers that stand before the households of a list, by their lines."""
+    first = {number for number, _ in found.households}
+    opened = {
+        line.number: number
+        for line in lines
+        if line.number in first and (number := opening_number(line.raw)) is not None
+    }
+    return numbered_once(opened)
 
 
 def _is_mail(found: Text, in_tables: int) -> bool:

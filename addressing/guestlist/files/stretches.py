@@ -79,7 +79,8 @@ def _blocks(lines: Sequence[Line]) -> Iterator[list[Line]]:
 def _is_below(block: Sequence[Line], line: Line) -> bool:
     """True for the bullet of an address below the bullets of its names or street."""
     unit = kind_of(line.text) in (Segment.UNIT, Segment.EXTRA)
-    if not block or not (unit or is_place(line.text)) or is_town(block[-1].text):
+    place = is_place(line.text) and not has_verb(line.text.rstrip("."))
+    if not block or not (unit or place) or is_town(block[-1].text):
         return False
     return all(_entry(each) is None for each in (*block, line))
 
@@ -211,7 +212,7 @@ def _heading(block: Sequence[Line], place: int, entries: dict[int, Entry]) -> bo
         return False
     if text.endswith(":"):
         return True
-    if any(mark.isdecimal() for mark in text) or len(text.split()) > _LONGEST_HEADING:
+    if any(mark.isdecimal() for mark in line.text) or len(text.split()) > _LONGEST_HEADING:
         return False
     following = block[place + 1] if place + 1 < len(block) else None
     lone = following is None or following.number in entries

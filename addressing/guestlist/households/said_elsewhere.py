@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.domestic.dwellings import suffix_words
+from addressing.guestlist.files.by_number import links
 from addressing.guestlist.files.mail_lines import Line, why_no_guest
 from addressing.guestlist.files.mentions import mentions
 from addressing.guestlist.files.spans import spans
@@ -17,9 +18,10 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.households.corrected import corrected_street, is_done
 from addressing.guestlist.households.harmless import is_harmless
 from addressing.guestlist.households.named import Named
+from addressing.guestlist.households.numbered import NOBODY, Numbered
 from addressing.guestlist.people.note_words import denied
 from addressing.guestlist.tables.totals import sums_up
-from addressing.records.findings import Finding
+from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Cited, Household, Kind
 from addressing.tables import table
 
@@ -27,14 +29,21 @@ _STREET = re.compile(r"(?<![\w#])\d+[A-Za-z]?(?: [A-Z]\w{0,2}\.| [A-Z][\w'’-]*
 _LONGEST = 400
 """Letters that are quoted."""
 _SHOWN, _ROWS_SHOWN = 3, 5
+_OF_NOTES = frozenset(
+    ("remark", "cell-note", "name-noted", "note-open", "apart-noted", "guest-noted")
+) | {"marker-in-list", "children-noted", "address-doubtful"}
+"""What quotes the note of a row."""
 
 
 def told_of_households(
     paragraphs: Iterable[Sequence[Cited]],
     households: Sequence[Household],
     asked: Iterable[Finding] = (),
+    numbered: Numbered = NOBODY,
 ) -> tuple[tuple[Finding, ...], tuple[Cited, ...]]:
     """A holding question to each household that a sentence names, and the other sentences.
+
+    A sentence names by the list's numbers too (`numbered`), and all that one number is of.
 
     What follows a sentence in its paragraph and names nobody is of the same household, and
     quoted with it. `asked` are the findings of the households: one that was read from a sentence
@@ -46,13 +55,37 @@ def told_of_households(
     findings: list[Finding] = []
     others: list[Cited] = []
     for paragraph in paragraphs:
-        for places, said in _gathered(paragraph, named, " ".join(read.values())):
+        parts = [part for said in paragraph for part in numbered.parts(said)]
+        for places, said in _gathered(parts, (named, numbered), " ".join(read.values())):
             for place in places:
                 home = households[place]
                 own = _not_its_own(said, home, read.get(home.key, ""))
                 findings += _asked(home, own, alone=len(places) == 1) if own else ()
             others += said if not places else ()
     return tuple(findings), tuple(others)
+
+
+def asked_by_number(
+    own: Sequence[Finding], households: Sequence[Household], numbered: Numbered
+) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
+    """The findings of rows, and what their notes say of other rows by number ("see 5").
+
+    Such a note holds its own household, and where it is about both ("one envelope with 5") the
+    other one too; as a mere remark it is no longer told.
+    """
+    places = {home.key: place for place, home in enumerate(households)} if numbered.homes else {}
+    left: list[Finding] = []
+    asked: list[Finding] = []
+    for found in own:
+        mine = places.get(found.household or "", -1) if found.code in _OF_NOTES else -1
+        others = numbered.of_sentence(found.quoted) - {mine} if mine >= 0 else set()
+        only_told = found.severity is Severity.NOTE and bool(others)
+        left += () if only_told else (found,)
+        whom = [*([mine] if only_told else ()), *(sorted(others) if links(found.quoted) else ())]
+        said = (Cited(found.quoted, (found.where,)),)
+        for place in whom:
+            asked += _asked(households[place], said, alone=False)
+    return tuple(left), tuple(dict.fromkeys(asked))
 
 
 def lines_not_read(said: Iterable[Cited]) -> Iterator[Finding]:
@@ -124,17 +157,19 @@ def _names_another(sentence: str, home: Household) -> bool:
 
 
 def _gathered(
-    paragraph: Sequence[Cited], named: Named, read: str
+    paragraph: Sequence[Cited], names: tuple[Named, Numbered], read: str
 ) -> Iterator[tuple[list[int], list[Cited]]]:
     """The sentences of a paragraph with the households that they speak of."""
+    named, numbered = names
     homes: list[int] = []
     held: list[Cited] = []
     for said in paragraph:
         found = named.of_sentence(said.text, by_given=said.text not in read)
-        if found and held:
+        found = sorted({*found, *numbered.of_sentence(said.text)})
+        if held and (found or numbered.names_nobody(said.text)):
             yield homes, held
             held = []
-        homes = found or homes
+        homes = found or (homes if not numbered.names_nobody(said.text) else [])
         held.append(said)
     if held:
         yield homes, held

@@ -9,11 +9,10 @@ from dataclasses import dataclass, replace
 from functools import cache
 from itertools import chain
 
+from addressing.guestlist.files.by_number import sole_number
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.row_address import PLACES
-from addressing.guestlist.tables.meanings import fold as header
-from addressing.guestlist.tables.meanings import signs
 from addressing.tables import table as rows_of
 from addressing.where import Where
 
@@ -22,10 +21,6 @@ _SHORT = 3
 _AREA = frozenset(("city", "region", "postcode", "place", "country"))
 _STREET = frozenset(("address", "house_number", "street", "street2", "unit"))
 _CLAUSE = re.compile(r"[,;.(]|\s[-–—]+\s")
-_NUMBER = re.compile(
-    r"(?:(?:nr|no|n|num|number|line|row|zeile|guest)\.?\s*)?#?\s*(?P<number>\d+[a-z]?)"
-)
-"""The household that "same as #12" means, by its number in the list."""
 _MARKS = re.compile(r"[\s.,()\[\]*]+")
 
 
@@ -87,7 +82,7 @@ def _noted(others: "_Others", row: Row) -> Row | None:
     notes = (row.cell(column.index) for column in columns)
     for note in notes:
         name = _named(_CLAUSE.split(note.text)[0]) if note is not None else ""
-        if name:
+        if name and (others.table.numbers or not name[:1].isdigit()):
             return others.row_of(row, name)
     return None
 
@@ -117,13 +112,13 @@ def _is_mark(text: str) -> bool:
 
 def _named(text: str) -> str:
     """Whom "same as Felix" names, folded; "" where it names nobody."""
+    number = sole_number(text)
+    if number is not None:
+        return number
     said = fold(re.sub(r"\bw/", "with ", text))
     front = next((word for word in _words("above-of") if said.startswith(f"{word} ")), None)
     named = said.removeprefix(front).strip(" .#") if front else ""
-    if any(mark.isdigit() for mark in named):
-        number = _NUMBER.fullmatch(named)
-        return number["number"] if number else ""
-    return named
+    return "" if any(mark.isdigit() for mark in named) else named
 
 
 class _Others:
@@ -146,16 +141,16 @@ class _Others:
         return found[0] if len(found) == 1 else None
 
     def _numbered(self, row: Row, number: str) -> Row | None:
-        """The one other row with an address that has this number in the list's own column."""
-        columns = [c.index for c in self.table.columns if header(c.header) in signs("number-sign")]
+        """The one other row with an address that the list counts so; without any, the sheet's."""
+        counted, sheet = self.table.numbers, self.table.sheet
         rows = [
             other
             for other in self.table.rows
             if other is not row
-            and any((cell := other.cell(i)) and fold(cell.text) == number for i in columns[:1])
+            and number in (counted.get(other.number, ()) if counted else (str(other.number),))
             and _has_address(self.table, other)
         ]
-        return rows[0] if len(rows) == 1 else None
+        return rows[0] if len(rows) == 1 and (counted or sheet is not None) else None
 
     def _shortened(self, wanted: set[str]) -> list[Row]:
         """The rows that have every name, or one that begins so: Theo is written for Theodore."""

@@ -14,6 +14,7 @@ from addressing.guestlist.tables.claims import (
 )
 from addressing.guestlist.tables.contents import figures, leading, votes, words_a_cell
 from addressing.guestlist.tables.meanings import Hit
+from addressing.guestlist.tables.numbered import settle_counts
 from addressing.records.findings import Finding, Severity
 from addressing.where import Where, column_letters
 
@@ -59,6 +60,7 @@ def read_columns(
     for draft in drafts:
         claim(draft, pins)
     settle_kinds(drafts)
+    settle_counts(drafts, rows)
     losers = settle_claims(drafts)
     ask_contents(drafts, losers)
     if not header_row:
