@@ -19,7 +19,7 @@ from addressing.guestlist.households.duplicates import letters, probable_duplica
 from addressing.guestlist.households.gathering import Group, gather, names_of_groups
 from addressing.guestlist.households.keys import with_keys
 from addressing.guestlist.households.left_aside import old_rows, with_old_rows
-from addressing.guestlist.households.numbered import Numbered, counted_in
+from addressing.guestlist.households.numbered import Numbered, counted_in, without_remarks
 from addressing.guestlist.households.said_elsewhere import (
     asked_by_number,
     corrections_open,
@@ -82,6 +82,8 @@ def read_list(
     grids, reading_findings, repairs = read_grids(opened)
     refuse_own_sheets(grids)
     found, unused, table_findings = find_tables(grids, columns)
+    found, remarks = without_remarks(found)
+    unused = (*unused, *remarks)
     told = [paragraph for grid in grids if not grid.corrects for paragraph in grid.told]
     fixes = [paragraph for grid in grids if grid.corrects for paragraph in grid.told]
     counted = counted_in(found)

@@ -2,11 +2,12 @@
 
 import re
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from addressing.guestlist.files.by_number import numbers_in
-from addressing.guestlist.grid import Table
-from addressing.records.guests import Cited, Household
+from addressing.guestlist.grid import Row, Table
+from addressing.guestlist.tables.totals import REMARK
+from addressing.records.guests import Cited, Household, UnusedRow
 
 _NEXT = re.compile(
     r"(?<=[\w)][.!?;])(?<!\b[Nn]o\.)(?<!\b[Nn]r\.)(?<!\b[Nn]os\.) "
@@ -54,6 +55,26 @@ class Numbered:
 
 NOBODY = Numbered()
 """Of a list that doesn't count its rows."""
+
+
+def without_remarks(
+    tables: Sequence[Table],
+) -> tuple[tuple[Table, ...], tuple[UnusedRow, ...]]:
+    """The tables without rows of nothing but a remark on others ("12 declined"), and those rows."""
+    known = {number for numbers in counted_in(tables).values() for number in numbers}
+    kept: list[Table] = []
+    unused: list[UnusedRow] = []
+    for table in tables:
+        said = [row for row in table.rows if known and _says_a_number(row, known)]
+        unused += [UnusedRow(table.sheet, row.number, REMARK) for row in said]
+        aside = (Cited(row.filled[0].text, (row.filled[0].where,)) for row in said)
+        rows = tuple(row for row in table.rows if row not in said)
+        kept.append(replace(table, rows=rows, aside=(*table.aside, *aside)) if said else table)
+    return tuple(kept), tuple(unused)
+
+
+def _says_a_number(row: Row, known: Collection[str]) -> bool:
+    return len(row.texts) == 1 and bool(numbers_in(row.texts[0][1], known))
 
 
 def counted_in(tables: Sequence[Table]) -> Counted:

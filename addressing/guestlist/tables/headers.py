@@ -10,7 +10,6 @@ from dataclasses import dataclass, field, replace
 from rapidfuzz import fuzz, process
 
 from addressing.faults import Exit, Fault
-from addressing.guestlist.files.by_number import numbers_in
 from addressing.guestlist.grid import Cell, Column, Grid, Row, Table
 from addressing.guestlist.tables.blocks_aside import without_blocks
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
@@ -29,7 +28,7 @@ from addressing.guestlist.tables.headings import heading_of, headings_noted, say
 from addressing.guestlist.tables.keyed_notes import with_keyed_notes
 from addressing.guestlist.tables.labelled import by_labels
 from addressing.guestlist.tables.meanings import Hit, fold, read_pins
-from addressing.guestlist.tables.numbered import Numbers, row_numbers
+from addressing.guestlist.tables.numbered import row_numbers
 from addressing.guestlist.tables.on_side import on_side, turned
 from addressing.guestlist.tables.sheets import (
     aside,
@@ -229,8 +228,6 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
             if repeats(row, header)
             else why_no_guest(row, table.columns, grid.merges)
         )
-        if why is None and _says_a_number(row, numbers):
-            why = REMARK
         if why is None:
             kept.append(row)
         else:
@@ -246,12 +243,6 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
     search.findings.extend((*findings, *unfollowed(own, grid)))
     if headings:
         search.findings.append(headings_noted([heading for _, heading in headings]))
-
-
-def _says_a_number(row: Row, numbers: Numbers) -> bool:
-    """True for a row of nothing but a remark on another: "12 declined"."""
-    known = {number for of_row in numbers.values() for number in of_row}
-    return bool(known) and len(row.filled) == 1 and bool(numbers_in(row.filled[0].text, known))
 
 
 def _over(grid: Grid, place: int) -> tuple[tuple[int, Cited], ...]:
