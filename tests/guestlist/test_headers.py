@@ -84,6 +84,8 @@ def one_table(*rows: list[str], pinned: Mapping[str, str] | None = None) -> Tabl
         ("Zip/Postal Code", "postcode", 1),
         ("City, State ZIP", "place", 1),
         ("Country if not USA", "country", 1),
+        ("With", "name", 2),
+        ("Little ones", "children", 1),
         ("c/o", "extra", 1),
         ("Notes!!", "notes", 1),
         ("Whose?", "side", 1),
