@@ -7,7 +7,6 @@ record is small, ordered and known to every room.
 import re
 from collections.abc import Iterable
 from functools import lru_cache, total_ordering
-from itertools import chain
 from operator import attrgetter
 from sys import intern
 from typing import Self
@@ -111,7 +110,7 @@ def together(groups: Iterable[tuple[Where, ...]]) -> tuple[Where, ...]:
     >>> together(((Where("a.csv", None, "B2"),), (Where("a.csv", None, "B2"),)))
     (Where(file='a.csv', sheet=None, cell='B2'),)
     """
-    places = tuple(chain.from_iterable(groups))
+    places: tuple[Where, ...] = sum(groups, ())  # of few groups: half of what a chain takes
     if len(set(map(_column_of, places))) == len(places):
         return places
     return tuple(dict.fromkeys(places))

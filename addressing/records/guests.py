@@ -112,11 +112,11 @@ class Household:
         """What to call the household in a message or on a proof."""
         if self.label is not None:
             return self.label.text
-        first = next((person for person in self.people if person.given or person.family), None)
-        if first is None:
-            return "(no name)"
-        parts = (first.given or first.title, first.family, first.suffix)
-        return " ".join([part for part in parts if part])
+        for person in self.people:
+            if person.given or person.family:
+                parts = (person.given or person.title, person.family, person.suffix)
+                return " ".join([part for part in parts if part])
+        return "(no name)"
 
 
 @swiftly

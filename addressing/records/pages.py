@@ -61,7 +61,11 @@ class ShapedLine:
 
     @property
     def ink(self) -> tuple[float, float, float, float]:
-        """The bounds of the ink: left, bottom, right, top; all nought where there is none.
+        """The bounds of the ink: left, bottom, right, top; all nought where there is none."""
+        return self.ink_in(1)
+
+    def ink_in(self, unit: float) -> tuple[float, float, float, float]:
+        """The same in another unit, of so many font units.
 
         One of the hottest places of typesetting: comparisons stand where min and max would take
         half of the time.
@@ -84,7 +88,9 @@ class ShapedLine:
                 top = high
             pen += advance
             height += rise
-        return (left, bottom, right, top) if left <= right else (0.0, 0.0, 0.0, 0.0)
+        if left <= right:
+            return left / unit, bottom / unit, right / unit, top / unit
+        return 0.0, 0.0, 0.0, 0.0
 
     def placed(self) -> Iterator[tuple[int, int, int]]:
         """Each glyph and the x and y of its origin, from the line's."""

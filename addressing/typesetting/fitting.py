@@ -52,9 +52,9 @@ class _Set:
 
     def lighter(self, one: Measured) -> Taken | None:
         """A piece that fits whole with its heavy line of names broken, where it has one."""
-        return (
-            None if one.limit > self.heavy else self.taker.lighter(one.piece, one.parts, self.size)
-        )
+        if one.limit > self.heavy:
+            return None
+        return self.taker.lighter(one.piece, one.parts, one.inks, self.size)
 
     @property
     def gauge(self) -> Gauge:
@@ -145,12 +145,13 @@ def _measure(pieces: Sequence[Piece], gauge: Gauge, findings: list[Finding]) -> 
         for hand in gauge.hands:
             hand.typeface.shape_by_words()
     for piece, parts in zip(pieces, preferred, strict=True):
-        limit = gauge.limit(parts)
+        inks = gauge.inks(parts)
+        limit = gauge.limit(parts, inks=inks)
         complaint = _flaw(piece, parts, gauge) if gauge.flawed else None
         if not parts:
             complaint = complaints.nothing_to_set(piece)
         if complaint is None:
-            measured.append(Measured(piece, parts, limit))
+            measured.append(Measured(piece, parts, inks, limit))
         else:
             findings.append(complaint)
     return measured
@@ -195,7 +196,9 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding], columns: Set
     if helped:
         findings.extend(complaints.in_other_faces(piece, taken.wording, helped))
     others = tuple(dict.fromkeys([(each.hand, each.script) for each in helped])) if helped else ()
-    placed = place(piece, taken, gauge, whole.zone.valign, (size, whole.leading))
+    stands = taken.parts is one.parts
+    inks = one.inks if stands else gauge.inks(taken.parts, taken.tighter)
+    placed = place(piece, taken, inks, gauge, whole.zone.valign, (size, whole.leading))
     texts, roles, sources, xs, ys, sizes, tighter = placed
     form = taken.wording, why, others, roles, sources, ys, sizes, tighter
     columns.put(piece.household, piece.name, form, texts, xs)

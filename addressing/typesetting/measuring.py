@@ -6,7 +6,7 @@ from math import inf
 
 import uharfbuzz as hb
 
-from addressing.records.pages import FACE, ShapedLine
+from addressing.records.pages import FACE
 from addressing.records.shelf import Box, Face
 from addressing.typesetting.arranging import Arrangement
 from addressing.typesetting.bending import Letter, arcs, reach
@@ -44,9 +44,10 @@ class Measure:
         self.lettering = lettering
         self.typeface = typeface = lettering.typeface
         self.ratio = ratio
-        self._em = typeface.units_per_em / ratio
+        self.em = typeface.units_per_em / ratio
+        """Font units to an em of the set's size."""
         tag = hb.OTMetricsTag.CAP_HEIGHT
-        self.capital = float(typeface.font.get_metric_position_with_fallback(tag)) / self._em
+        self.capital = float(typeface.font.get_metric_position_with_fallback(tag)) / self.em
         inks = [self._letter(letter) for letter in TALL + DEEP]
         self.above = max(ink[3] for ink in inks)
         self.below = min(ink[1] for ink in inks)
@@ -60,18 +61,12 @@ class Measure:
         if ink is None:
             return (0.0, -0.25 * self.ratio, 0.5 * self.ratio, 0.75 * self.ratio)
         left, bottom, right, top = ink
-        em = self._em
+        em = self.em
         return (left / em, bottom / em, right / em, top / em)
 
     def at(self, size: float) -> float:
         """The hand's own size (pt) at a size of the set."""
         return size if self.ratio == 1 else round(size * self.ratio, 6)
-
-    def in_em(self, line: ShapedLine) -> Bounds:
-        """The bounds of a line's ink, in em of the set's size."""
-        em = self._em
-        left, bottom, right, top = line.ink
-        return (left / em, bottom / em, right / em, top / em)
 
 
 class Gauge:
@@ -88,6 +83,7 @@ class Gauge:
         self.room = room
         self.arrangement = arrangement
         self._known: tuple[dict[str, Bounds], ...] = tuple({} for _ in hands)
+        """Of the lines that are asked for one by one, for they are asked for again and again."""
         self.reach = (0.0, 0.0)
         """How deep and how high any line measured so far reaches (em)."""
         self.levels: dict[tuple[tuple[int, ...], float], tuple[float, ...]] = {}
@@ -107,24 +103,25 @@ class Gauge:
         """
         if tighter:
             return self._closer(text, hand, tighter)
-        try:
-            return self._known[hand][text]
-        except KeyError:
-            return self._measure(text, hand)
+        known = self._known[hand]
+        found = known.get(text)
+        if found is None:
+            found = known[text] = self._measure(text, hand)
+        return found
 
     def inks(self, parts: Sequence[Part], tighter: Sequence[int] = ()) -> list[Bounds]:
         """The bounds of each line of a block, `tighter` as for `limit`."""
         if tighter:
             return [self.ink(*part[::2], by) for part, by in zip(parts, tighter, strict=True)]
-        known = self._known
-        return [known[hand].get(text) or self._measure(text, hand) for text, _, hand in parts]
+        known, measure = self._known, self._measure
+        return [known[hand].get(text) or measure(text, hand) for text, _, hand in parts]
 
     def _closer(self, text: str, hand: int, by: int) -> Bounds:
         measure = self.hands[hand]
         lettering = measure.lettering.closer(by)
         mixed = lettering.mixed(text)
         if mixed is None:
-            return self._reached(measure.in_em(lettering.typeface.shape(text)))
+            return self._reached(lettering.typeface.shape(text).ink_in(measure.em))
         left, bottom, right, top = (edge * measure.ratio for edge in mixed.ink)
         return self._reached((left, bottom, right, top))
 
@@ -144,7 +141,7 @@ class Gauge:
         turned = not text.isascii() and is_turned(text)
         if turned or measure.lettering.helped or text in typeface.odd:
             return self._measure_oddly(text, hand)
-        found = self._known[hand][text] = measure.in_em(line)
+        found = line.ink_in(measure.em)
         low, high = self.reach
         return self._reached(found) if found[1] < low or found[3] > high else found
 
@@ -154,15 +151,14 @@ class Gauge:
         typeface = measure.typeface
         mixed = measure.lettering.mixed(text)
         if mixed is None:
-            found = measure.in_em(typeface.shape(text))
+            found = typeface.shape(text).ink_in(measure.em)
             lost, loser = typeface.without_ink(text), typeface.face
         else:
             left, bottom, right, top = (edge * measure.ratio for edge in mixed.ink)
             found, lost, loser = (left, bottom, right, top), mixed.lost, mixed.loser
-        self._known[hand][text] = self._reached(found)
         if lost or is_turned(text):
             self.flawed[text, hand] = lost, loser
-        return found
+        return self._reached(found)
 
     def width_limit(self, part: Part, number: int = 0, tighter: int = 0) -> float:
         """The largest size (pt) at which a line, the `number`th from 0, fits the room's width."""
@@ -174,35 +170,42 @@ class Gauge:
         return room / width if right > left else inf
 
     def limit(
-        self, parts: Sequence[Part], tighter: Sequence[int] = (), beyond: float = 0.0
+        self,
+        parts: Sequence[Part],
+        tighter: Sequence[int] = (),
+        beyond: float = 0.0,
+        inks: Sequence[Bounds] = (),
     ) -> float:
         """The largest size (pt) at which a block fits the room, its leading growing with it.
 
         `tighter` says of each line how much closer its letters are; empty, none is. Of a block that
-        doesn't fit at the size `beyond` (pt) nobody asks more: its limit may be told as 0.
+        doesn't fit at the size `beyond` (pt) nobody asks more: its limit may be told as 0. `inks`
+        are the bounds of the lines where they are known.
         """
-        if self.arrangement.bow:
-            if beyond > 0 and not self._fits_bent(parts, beyond, tighter):
-                return 0.0
-            return self._bent_limit(parts, tighter)
+        if not self.arrangement.bow:
+            return self._level_limit(parts, inks or self.inks(parts, tighter))
+        if beyond > 0 and not self._fits_bent(parts, beyond, tighter):
+            return 0.0
+        return self._bent_limit(parts, tighter)
+
+    def _level_limit(self, parts: Sequence[Part], inks: Sequence[Bounds]) -> float:
+        """The same of level lines."""
         if self.arrangement.gutter is None:
-            return self._level_limit(parts, tighter)
-        closer = tighter or (0,) * len(parts)
-        columns = [
-            [each for each in zip(parts, closer, strict=True) if bool(each[0][2]) is right]
-            for right in (False, True)
-        ]
+            hands = tuple([hand for _, _, hand in parts]) if self.several else (0,) * len(parts)
+            return self._column_limit(inks, hands)
+        both = list(zip(inks, [hand for _, _, hand in parts], strict=True))
         return min(
-            self._level_limit([part for part, _ in column], [by for _, by in column])
-            for column in columns
+            self._column_limit(
+                [ink for ink, hand in both if bool(hand) is right],
+                tuple([hand for _, hand in both if bool(hand) is right]),
+            )
+            for right in (False, True)
         )
 
-    def _level_limit(self, parts: Sequence[Part], tighter: Sequence[int]) -> float:
+    def _column_limit(self, inks: Sequence[Bounds], hands: tuple[int, ...]) -> float:
         """The largest size (pt) at which level lines one under another fit."""
-        inks = self.inks(parts, tighter)
         widest = self.arrangement.width(inks)
         width = self.arrangement.column(self.room) / widest if widest > 0 else inf
-        hands = (0,) * len(parts) if not self.several else tuple([hand for _, _, hand in parts])
         return width if width <= self._highest(hands) else min(width, self._height(inks, hands))
 
     def _height(self, inks: Sequence[Bounds], hands: tuple[int, ...]) -> float:

@@ -9,12 +9,15 @@ ink, since a script's swash would push them up to 3 pt off by their advances (me
 
 from collections.abc import Sequence
 from functools import lru_cache
+from itertools import repeat
 
 from addressing.records.pieces import Piece, Role
 from addressing.typesetting.leading import Leading
 from addressing.typesetting.measuring import Gauge, extent
 from addressing.typesetting.outlines import Bounds
 from addressing.typesetting.taking import SLACK, Taken
+
+_THOUSANDTHS = repeat(3)
 
 LEVELS_KEPT = 4096
 """Rows of heights remembered."""
@@ -119,14 +122,15 @@ def _bent_baselines(
     return _levels(first, sinks)
 
 
-def place(piece: Piece, taken: Taken, gauge: Gauge, valign: str, sizes: Sizes) -> Placed:
-    """Where the lines of a piece stand.
+def place(
+    piece: Piece, taken: Taken, inks: Sequence[Bounds], gauge: Gauge, valign: str, sizes: Sizes
+) -> Placed:
+    """Where the lines of a piece stand; `inks` are their bounds.
 
     Places are rounded to thousandths of a point, as they are printed.
     """
     size = sizes[0]
     texts, sources, hands = zip(*taken.parts, strict=True)
-    inks = gauge.inks(taken.parts, taken.tighter)
     starts = gauge.arrangement.starts(inks, hands, gauge.room, size)
     lines = piece.wordings[taken.wording].lines
     own = [hand.at(size) for hand in gauge.hands]
@@ -134,7 +138,7 @@ def place(piece: Piece, taken: Taken, gauge: Gauge, valign: str, sizes: Sizes) -
         texts,
         tuple([lines[source].role for source in sources]),
         sources,
-        [round(start, 3) for start in starts],
+        list(map(round, starts, _THOUSANDTHS)),
         _heights(taken, hands, inks, gauge, valign, sizes),
         tuple([own[hand] for hand in hands]),
         taken.tighter or (0,) * len(hands),

@@ -28,6 +28,7 @@ from addressing.records.docket import PieceChoice
 from addressing.records.pieces import Piece
 from addressing.records.swiftly import swiftly
 from addressing.typesetting.measuring import Part
+from addressing.typesetting.outlines import Bounds
 from addressing.typesetting.taking import SLACK, Taken, Taker
 
 QUARTER = 0.25
@@ -46,10 +47,15 @@ AMPLE, ABOVE_AMPLE = 0.75, 0.5
 @swiftly
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """A piece, the lines of its preferred wording, and the largest size (pt) at which they fit."""
+    """A piece, the lines of its preferred wording, and the largest size (pt) at which they fit.
+
+    `inks` are the bounds of the lines (em), kept where it was measured: a large set has too many to
+    look each up by its words.
+    """
 
     piece: Piece
     parts: tuple[Part, ...]
+    inks: Sequence[Bounds]
     limit: float
 
 

@@ -8,7 +8,7 @@ Paragraphs into Lines, Software: Practice and Experience 11, 1981, where it is a
 
 import heapq
 import itertools
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import inf
@@ -18,6 +18,7 @@ from addressing.records.pieces import Line, Piece, Role
 from addressing.records.swiftly import swiftly
 from addressing.typesetting import demerits
 from addressing.typesetting.measuring import Gauge, Part
+from addressing.typesetting.outlines import Bounds
 
 SLACK = 1e-9
 """For sums of floats only: a billionth of a point."""
@@ -122,13 +123,15 @@ class Taker:
             return None
         return replace(taken, tighter=tuple(tighter))
 
-    def lighter(self, piece: Piece, whole: tuple[Part, ...], size: float) -> Taken | None:
+    def lighter(
+        self, piece: Piece, whole: tuple[Part, ...], inks: Sequence[Bounds], size: float
+    ) -> Taken | None:
         """The preferred wording with its heavy line of names broken once, where that helps.
 
-        `whole` are its lines. None where none is heavy at this size, or where a break at a
-        permitted place doesn't fit.
+        `whole` are its lines, `inks` their bounds. None where none is heavy at this size, or where
+        a break at a permitted place doesn't fit.
         """
-        heavy = self._heavy(piece, whole, size)
+        heavy = self._heavy(piece, whole, inks, size)
         if heavy is None:
             return None
         line = piece.wordings[0].lines[whole[heavy][1]]
@@ -144,10 +147,13 @@ class Taker:
 
     def _is_light(self, piece: Piece, parts: tuple[Part, ...], size: float) -> bool:
         """True where these lines fit at a size and none is heavy."""
-        fits = not self._is_flawed(parts) and self.gauge.limit(parts) >= size - SLACK
-        return fits and self._heavy(piece, parts, size) is None
+        if self._is_flawed(parts) or self.gauge.limit(parts) < size - SLACK:
+            return False
+        return self._heavy(piece, parts, self.gauge.inks(parts), size) is None
 
-    def _heavy(self, piece: Piece, parts: tuple[Part, ...], size: float) -> int | None:
+    def _heavy(
+        self, piece: Piece, parts: tuple[Part, ...], inks: Sequence[Bounds], size: float
+    ) -> int | None:
         """Which part of names takes up most of the room and dwarfs the other lines; None if none.
 
         Level lines one under another are looked at; columns and arcs have another balance. A table
@@ -156,15 +162,15 @@ class Taker:
         arrangement = self.gauge.arrangement
         if arrangement.bow or arrangement.gutter is not None or not parts:
             return None
-        widths = [_seen(part, self.gauge) for part in parts]
-        number = max(range(len(parts)), key=lambda at: widths[at][1])
-        source, width = widths[number]
-        lines = piece.wordings[0].lines
+        widths = [right - left for left, _, right, _ in inks]
+        width = max(widths)
+        number = widths.index(width)
+        source, lines = parts[number][1], piece.wordings[0].lines
         if lines[source].role is not Role.NAME:
             return None
         others = [
             other * size
-            for own, other in widths
+            for (_, own, _), other in zip(parts, widths, strict=True)
             if own != source and lines[own].role is not Role.SEAT
         ]
         heavy = demerits.is_heavy(width * size, others, arrangement.column(self.gauge.room))

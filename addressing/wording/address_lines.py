@@ -108,12 +108,15 @@ def _streets(address: Address, *, american: bool, postal: bool) -> tuple[Line, .
     if address.street is None:
         return ()
     write = _writer(american=american, postal=postal)
-    lines = address.street.text.split("\n")
-    if postal and len(lines) > 1:  # PO BOX is the lockbox's short form where it stands alone
+    text, cells = address.street.text, address.street.cells
+    if "\n" not in text:
+        return (Line(write(text), Role.STREET, cells),)
+    lines = text.split("\n")
+    if postal:  # PO BOX is the lockbox's short form where it stands alone
         write = _beside_street(write)
-    if american and len(lines) > 1:
+    if american:
         lines = _delivered_last(lines)
-    return tuple([Line(write(text), Role.STREET, address.street.cells) for text in lines])
+    return tuple([Line(write(text), Role.STREET, cells) for text in lines])
 
 
 def _delivered_last(lines: list[str]) -> list[str]:
@@ -165,10 +168,10 @@ def _place(
 
 def _american_place(address: Address, *, postal: bool) -> tuple[Line, ...]:
     """As in "Boston, Massachusetts 02116", postal BOSTON MA 02116; one space before the ZIP."""
-    cited = address.city, address.region, address.postcode
-    cells = together([each.cells for each in cited if each])
-    city, code, postcode = [each.text if each else "" for each in cited]
-    place = _town(city, code, postal=postal)
+    city, region, code = address.city, address.region, address.postcode
+    cells = together([each.cells for each in (city, region, code) if each])
+    place = _town(city.text if city else "", region.text if region else "", postal=postal)
+    postcode = code.text if code else ""
     postcode = postal_text(postcode) if postal else postcode
     text = f"{place} {postcode}" if place and postcode else place or postcode
     return (Line(text, Role.PLACE, cells),) if text else ()

@@ -4,6 +4,7 @@ from functools import cache, lru_cache
 
 from addressing.records.guests import Person
 from addressing.tables import table
+from addressing.wording.casing import NAMES_KEPT
 from addressing.wording.persons import (
     CIVIL,
     family,
@@ -47,14 +48,15 @@ def go_by_one_name(one: Person, other: Person) -> bool:
     if not share_family(one, other):
         return False
     married = husband_and_wife(one, other)[0] is not None
-    return married or not any(map(_has_a_name_before, (one, other)))
+    return married or not (has_a_name_before(one.given) or has_a_name_before(other.given))
 
 
-def _has_a_name_before(person: Person) -> bool:
-    """True for the Orr of "Joan Orr Penhew": no initial, and no given name that is known."""
-    first, *others = (person.given or "").split() or [""]
+@lru_cache(NAMES_KEPT)
+def has_a_name_before(given: str | None) -> bool:
+    """True for the Orr of "Joan Orr" (Penhew): no initial, and no given name that is known."""
+    _, *others = (given or "").split() or [""]
     last = others[-1].strip(".") if others else ""
-    return bool(first) and len(last) > 1 and last.casefold() not in _givens()
+    return len(last) > 1 and last.casefold() not in _givens()
 
 
 @cache

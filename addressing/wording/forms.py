@@ -9,7 +9,12 @@ from typing import Final
 from addressing.records.docket import WordingChoices
 from addressing.records.guests import Person
 from addressing.records.styles import TITLE_IS, Form, Style
-from addressing.wording.couples import go_by_one_name, husband_and_wife, likeness
+from addressing.wording.couples import (
+    go_by_one_name,
+    has_a_name_before,
+    husband_and_wife,
+    likeness,
+)
 from addressing.wording.persons import (
     CIVIL,
     family,
@@ -117,9 +122,10 @@ def kind_of(person: Person) -> tuple[object, ...]:
 
 
 def kinds_of(one: Person, other: Person) -> tuple[object, ...]:
-    """The kinds of two people, and how much their family names are alike."""
+    """The kinds of two people, how much their family names are alike, and all that tells more."""
     alike = likeness(one, other)
-    return kind_of(one), kind_of(other), alike, bool(alike) and go_by_one_name(one, other)
+    apart = alike and (has_a_name_before(one.given) or has_a_name_before(other.given))
+    return kind_of(one), kind_of(other), alike, apart
 
 
 class Writer:

@@ -66,6 +66,8 @@ class NameLines:
             return self._couple(*named)
         if not named:
             named = [p for p in household.people if p.kind is Kind.CHILD and p.given]
+        if len(named) == 1:
+            return (self._line(self._writer.one(named[0]), named),)
         return tuple([line for party in _parties(named) for line in self._party(party)])
 
     def _couple(self, one: Person, other: Person) -> tuple[Line, ...]:
@@ -184,7 +186,8 @@ class NameLines:
 
 
 def _named(household: Household) -> list[Person]:
-    return [person for person in household.people if person.kind is Kind.NAMED]
+    named = Kind.NAMED  # asked for once: an enumeration's member takes ten times as long as a name
+    return [person for person in household.people if person.kind is named]
 
 
 def _parties(people: Sequence[Person]) -> list[tuple[Person, ...]]:

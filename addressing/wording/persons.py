@@ -216,7 +216,8 @@ def with_suffix(name: str, person: Person, junior: str = "comma") -> str:
 
 def full_name(person: Person, junior: str = "comma") -> str:
     """Given names, family name, suffix; Esq. only where no title stands before."""
-    names = " ".join([part for part in (given(person), family(person)) if part])
+    first, last = cased(person.given), _family(person.family)
+    names = f"{first} {last}" if first and last else first or last or ""
     name = with_suffix(names, person, junior)
     if not person.credentials:
         return name
