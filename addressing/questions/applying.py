@@ -15,10 +15,17 @@ from addressing.questions.drafts import (
     struck_people,
 )
 from addressing.questions.families import beside_names, name_anew, name_family
-from addressing.questions.hearing import Work, changes_of, hear_of_newcomers, refuse_change
+from addressing.questions.hearing import (
+    Work,
+    change_of,
+    changes_of,
+    hear_of_newcomers,
+    refuse_change,
+)
 from addressing.questions.kinds import PLACES
 from addressing.questions.lasting import is_unasked
 from addressing.questions.leaving import leave_part_out, left_out_notes, unused_rows
+from addressing.questions.merging import Merged, bring, is_of_merged, questions_of, taken_over
 from addressing.questions.parting import parted
 from addressing.questions.telling import change_told
 from addressing.questions.understanding import LEAVING, PART, TOLD, Change
@@ -58,7 +65,9 @@ def apply(
     changes = sorted(changes_of(work, decisions), key=_rank)
     for place, change in enumerate(changes):
         _take(work, change, more=_is_followed(change, changes[place + 1 :]))
-    asked = hear_of_newcomers(work, decisions)
+    _without_circles(work)
+    asked = _hear_of_merged(work, findings, decisions)
+    asked = (*asked, *hear_of_newcomers(work, decisions))
     _without_nobody(work)
     _without_circles(work)
     return _finish(work, findings, asked)
@@ -129,6 +138,45 @@ def _one_of(work: Work, change: Change) -> None:
         work.gone.setdefault(key, (kept, change.decision))
         if change.question.kind == "parts":
             work.drafts[kept].extra += work.homes[key].people
+
+
+def _hear_of_merged(
+    work: Work, findings: Sequence[Finding], decisions: Sequence[Decision]
+) -> tuple[Question, ...]:
+    """What only rows say that went for others: taken over, answered, or still asked."""
+    said = {each.ref: each for each in decisions if is_of_merged(each.ref)}
+    answered = {found for change in work.taken for found in change.question.covers}
+    left = [found for found in findings if found not in answered]
+    asked: list[Question] = []
+    for key, kept in _standing(work).items():
+        merged = Merged(work.drafts[kept], work.drafts[key].household(), work.readers)
+        told = taken_over(merged)
+        work.findings += [told] if told is not None else []
+        for question in questions_of(merged, [each for each in left if each.household == key]):
+            decision = said.pop(question.ref, None)
+            change = change_of(work, question, decision) if decision is not None else None
+            if change is None:
+                asked.append(question)
+            elif change.effect == "bring":
+                bring(merged)
+                work.taken.append(change)
+            else:
+                _take(work, change, more=False)
+    for decision in said.values():
+        change_of(work, None, decision)
+    return tuple(asked)
+
+
+def _standing(work: Work) -> dict[str, str]:
+    """Each household that went for another, and the one that stays in the end, if one does."""
+    found: dict[str, str] = {}
+    for start in work.gone:
+        key: str | None = start
+        while key is not None and key in work.gone:
+            key = work.gone[key][0]
+        if key is not None:
+            found[start] = key
+    return found
 
 
 def _without_nobody(work: Work) -> None:

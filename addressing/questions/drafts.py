@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 from addressing.questions.carrying import cited, in_place, seated
 from addressing.questions.corrections import is_correction, number_of
@@ -45,6 +46,8 @@ class Draft:
     """Those of a decision before who stay beside the names."""
     held_by: tuple[Change, ...] = ()
     """The decisions before of which something stays beside the names."""
+    over: dict[str, Any] = field(default_factory=dict)
+    """Fields of a household that were taken over from a row that is one with it."""
 
     @classmethod
     def of(cls, home: Household) -> "Draft":
@@ -64,6 +67,7 @@ class Draft:
             address=self.address,
             by_hand=self.by_hand,
             inner=inner or called_inside(self.home, people),
+            **self.over,
         )
 
     def called(self) -> Called | None:

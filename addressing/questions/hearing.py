@@ -15,6 +15,7 @@ from addressing.questions.lasting import (
     names_and_place,
     unasked,
 )
+from addressing.questions.merging import is_of_merged
 from addressing.questions.newcomers import (
     is_of_newcomer,
     is_of_title,
@@ -68,7 +69,7 @@ def changes_of(work: Work, decisions: Sequence[Decision]) -> list[Change]:
         said.setdefault(decision.ref, set()).add(decision.answer.strip())
     made: list[Change] = []
     for decision in decisions:
-        if is_of_newcomer(decision.ref):
+        if is_of_newcomer(decision.ref) or is_of_merged(decision.ref):
             continue
         if len(said[decision.ref]) > 1:
             text = f"There is more than one answer to this question: “{decision.answer}”."
@@ -77,7 +78,7 @@ def changes_of(work: Work, decisions: Sequence[Decision]) -> list[Change]:
         question = known.get(decision.ref) or correction_for(
             decision.ref, work.homes, work.questions
         )
-        change = _change(work, question, decision)
+        change = change_of(work, question, decision)
         if change is not None:
             made.append(change)
     changes: dict[str, Change] = {}
@@ -86,7 +87,8 @@ def changes_of(work: Work, decisions: Sequence[Decision]) -> list[Change]:
     return list(changes.values())
 
 
-def _change(work: Work, question: Question | None, decision: Decision) -> Change | None:
+def change_of(work: Work, question: Question | None, decision: Decision) -> Change | None:
+    """The change that a decision asks for; None where it doesn't hold, which is told."""
     if question is None or _is_of_other_words(question, decision):
         again = recalled(decision, work.questions, work.homes, work.readers)
         if again is not None:
@@ -167,7 +169,7 @@ def hear_of_newcomers(work: Work, decisions: Sequence[Decision]) -> tuple[Questi
     for ref in sorted(said, key=is_of_title):
         decision = said[ref]
         known = {question.ref: question for question in newcomers(work.drafts.values())}
-        change = _change(work, known.get(ref), decision)
+        change = change_of(work, known.get(ref), decision)
         if change is None:
             continue
         if change.effect == "keep" or _hears(work, change):
