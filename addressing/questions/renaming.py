@@ -12,6 +12,7 @@ from addressing.questions.naming import (
     left_out,
     name_the_family,
     names_in,
+    near_given,
     places_meant,
 )
 from addressing.questions.understanding import Change
@@ -60,10 +61,20 @@ def _names_given(home: Household, change: Change, readers: Readers) -> NamesRead
     if not usable(read, change):
         return ""
     unsure = not change.decision.sure and not is_correction(change.question.ref)
+    if unsure and _names_companion(change, home, read):
+        return "Who comes along alone? Give everyone who is invited."
     if unsure and are_others(home, read):
         return "It names nobody whom the list has: give everyone who is invited."
     people = with_family(read.people, home) if home.label else read.people
     return NO_FAMILY if people is None else replace(read, people=people)
+
+
+def _names_companion(change: Change, home: Household, read: NamesRead) -> bool:
+    """True where it is asked who comes along, and nobody whom the list has is named."""
+    asked = any(found.code == "guest-noted" for found in change.question.covers)
+    return asked and not any(
+        near_given(person, other) for person in read.people for other in home.people
+    )
 
 
 def _names_alone(draft: Draft, change: Change) -> None:

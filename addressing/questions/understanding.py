@@ -50,6 +50,8 @@ class Change:
 def understood(question: Question, decision: Decision) -> Change | None:
     """The change that an answer asks for; None when it can't be understood."""
     choice = chosen(question.choices, decision.answer, question.kind)
+    if choice is None or choice.effect == "keep":
+        choice = _shared(question, decision.answer) or choice
     if choice is not None:
         return Change(question, decision, choice.effect, choice.value)
     meanings = _meanings(decision.answer, question.kind)
@@ -61,6 +63,19 @@ def understood(question: Question, decision: Decision) -> Change | None:
     if _is_of_place(question, words):
         words = _address_in(words)
     return Change(question, decision, "own", words) if words else None
+
+
+def _shared(question: Question, words: str) -> Choice | None:
+    """The proposed name, for “same” where a family name is missing: it is the partner's."""
+    missing = {found.code for found in question.covers} == {"surname-missing"}
+    if not missing or _plain(words) not in _same():
+        return None
+    return next((choice for choice in question.choices if choice.effect == "set"), None)
+
+
+@cache
+def _same() -> frozenset[str]:
+    return frozenset(words for words in _words() if words.split()[-1:] == ["same"])
 
 
 def says_nothing_yet(words: str) -> bool:
