@@ -45,7 +45,7 @@ def test_letter_and_workbook_quote_the_note(
 
 def test_a_letter_with_notes_is_read_back_without_them(addressing: Run, tmp_path: Path) -> None:
     path = tmp_path / "guests.csv"
-    rows = (f"Wes and Dina Okafor,{AT},they're both doctors\n", f"Kit Marlow,{AT[1:]},\n")
+    rows = (f"Wes and Dina Okafor,{AT},met at school\n", f"Kit Marlow,{AT[1:]},\n")
     path.write_text(HEADER + "".join(rows), "utf-8")
     addressing("questions", path)
     letter = (tmp_path / "guests-job" / "questions.txt").read_text("utf-8")
