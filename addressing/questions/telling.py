@@ -18,7 +18,8 @@ def change_told(draft: Draft, change: Change, readers: Readers) -> str | None:
     if len(change.question.households) > 1:
         return _SEVERAL
     if change.effect == "set":
-        return set_address(draft, change, readers)
+        of_names = change.value.startswith("names=")
+        return (name_anew if of_names else set_address)(draft, change, readers)
     if not is_placed(change.value):
         return name_anew(draft, change, readers)
     address = draft.address

@@ -75,6 +75,28 @@ def test_who_is_named_beside_the_list_waits_and_is_set_as_the_client_says(
     assert not homes[0]["held"]
 
 
+@pytest.mark.parametrize(
+    ("said", "answer", "lines"),
+    [
+        ("Dr. Halvorsby moved: 8 Mill Row, Bath, ME 04530\n",
+         "The address is 8 Mill Row, Bath, ME 04530",
+         ["Doctor Ingrid Halvorsby", "8 Mill Row", "Bath, Maine 04530"]),
+        ("Dr. Halvorsby's zip is 55804.\n", "The ZIP code is 55804",
+         ["Doctor Ingrid Halvorsby", "1440 Birchbark Trail", "Duluth, Minnesota 55804"]),
+        ("Dr. Halvorsby's partner is Kit Marsh.\n", "Yes, Dr. Ingrid Halvorsby and Kit Marsh",
+         ["Doctor Ingrid Halvorsby and Kit Marsh", "1440 Birchbark Trail",
+          "Duluth, Minnesota 55802"]),
+    ],
+)  # fmt: skip
+def test_what_a_remark_gives_is_proposed_and_set_as_proposed(
+    addressing: Run, tmp_path: Path, said: str, answer: str, lines: list[str]
+) -> None:
+    path, (question,) = asked(addressing, tmp_path, said)
+    assert answer in question["answers"]
+    homes = after(addressing, path, question["question"], answer)
+    assert [outer(home) for home in homes if "Halvorsby" in home["name"]] == [lines]
+
+
 def test_a_whole_address_in_an_answer_is_the_whole_address(addressing: Run, tmp_path: Path) -> None:
     path, (question,) = asked(addressing, tmp_path, MOVED)
     new = "8 Mill Row, Duluth, MN 55802"

@@ -21,12 +21,23 @@ def is_done(said: str) -> bool:
 
 def corrected_street(said: str, home: Household) -> Iterator[str]:
     """The household's street with the number that a remark gives in place of the list's."""
-    street = home.address.street.text if home.address and home.address.street else ""
+    address = home.address
+    yield from _swapped(said, address.street.text if address and address.street else "")
+
+
+def corrected_unit(said: str, home: Household) -> Iterator[str]:
+    """The household's apartment with the number that a remark gives in place of the list's."""
+    address = home.address
+    yield from _swapped(said, address.unit.text if address and address.unit else "")
+
+
+def _swapped(said: str, listed: str) -> Iterator[str]:
+    """What is listed with one of its numbers changed as a sentence says."""
     for pattern in _swaps():
-        for found in pattern.finditer(said) if street else ():
+        for found in pattern.finditer(said) if listed else ():
             own = re.compile(rf"(?<!\w){re.escape(found['old'])}(?!\w)")
-            if len(own.findall(street)) == 1:
-                yield own.sub(found["new"], street)
+            if len(own.findall(listed)) == 1:
+                yield own.sub(found["new"], listed)
 
 
 @cache

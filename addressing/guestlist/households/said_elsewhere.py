@@ -4,28 +4,25 @@ A sentence names a household by its family name, in one number or the other, or 
 that nobody else on the list has. It holds all whom it names until the client has said what follows.
 """
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from addressing.guestlist.asking import finding
-from addressing.guestlist.domestic.dwellings import suffix_words
 from addressing.guestlist.files.by_number import links
 from addressing.guestlist.files.mail_lines import Line, why_no_guest
 from addressing.guestlist.files.mentions import mentions
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.folding import fold
-from addressing.guestlist.households.corrected import corrected_street, is_done
+from addressing.guestlist.households.corrected import is_done
 from addressing.guestlist.households.harmless import is_harmless
 from addressing.guestlist.households.named import Named
 from addressing.guestlist.households.numbered import NOBODY, Numbered
+from addressing.guestlist.households.proposed import proposals
 from addressing.guestlist.people.note_words import denied
 from addressing.guestlist.tables.totals import sums_up
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Cited, Household, Kind
-from addressing.tables import table
 
-_STREET = re.compile(r"(?<![\w#])\d+[A-Za-z]?(?: [A-Z]\w{0,2}\.| [A-Z][\w'’-]*){1,5}")
 _LONGEST = 400
 """Letters that are quoted."""
 _SHOWN, _ROWS_SHOWN = 3, 5
@@ -196,47 +193,9 @@ def _asked(home: Household, said: Sequence[Cited], *, alone: bool) -> Iterator[F
         yield replace(made, household=home.key, also=cells[1:])
         return
     made = finding("said-elsewhere", cells[0], text, "Does it change this envelope?", quoted)
-    likely = tuple(_places(quoted, home)) if alone else ()
+    likely = proposals(quoted, home) if alone else ()
     yield replace(made, household=home.key, also=cells[1:], likely=likely)
 
 
 def _several(home: Household) -> bool:
     return sum(person.kind is Kind.NAMED for person in home.people) > 1
-
-
-def _places(quoted: str, home: Household) -> Iterator[tuple[str, str]]:
-    """Where a sentence may say that a household lives: whole addresses, streets of its own town.
-
-    A street with another town behind it and no code is neither.
-    """
-    known = home.address.street.text if home.address and home.address.street else ""
-    behind = {span.text: span for span in spans(quoted)}
-    found: dict[tuple[str, str], None] = {}
-    for match in _STREET.finditer(quoted):
-        street = match[0].rstrip(".")
-        span = next((each for each in behind.values() if each.text.startswith(street)), None)
-        if fold(street).split()[-1] not in suffix_words() or fold(street) == fold(known):
-            continue
-        if span is not None and span.whole:
-            found["lines", span.text] = None
-        elif span is None or _is_in_town(_beside(span.text, street), home):
-            found["street", street] = None
-    for street in corrected_street(quoted, home):
-        if fold(street) != fold(known):
-            found["street", street] = None
-    yield from found
-
-
-def _beside(span: str, street: str) -> str:
-    """What stands behind a street in its sentence: "Elm St. Bath" goes on, "Elm Lane. Same" not."""
-    behind = span.removeprefix(street)
-    whole = fold(street).split()[-1] in {fold(row["primary_name"]) for row in table("suffixes")}
-    return "" if whole and behind.startswith(".") else behind
-
-
-def _is_in_town(behind: str, home: Household) -> bool:
-    """True where nothing stands behind a street, or the household's own town and state."""
-    address = home.address
-    own = (address.city, address.region, address.unit) if address else ()
-    words = {word for each in own if each for word in fold(each.text).split()}
-    return set(re.findall(r"\w+", fold(behind))) <= words

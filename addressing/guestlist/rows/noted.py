@@ -76,11 +76,11 @@ def asked_of(found: Finding, home: Household, asked: Collection[str] = ()) -> Fi
     if not code:
         return found
     made = finding(code, found.where, f"The list says: “{note}”.", mend, note)
-    names = _likely_names(note, home) if code == "name-noted" else ""
+    names = likely_names(note, home) if code == "name-noted" else ""
     return replace(made, likely=(("names", names),)) if names else made
 
 
-def _likely_names(note: str, home: Household) -> str:
+def likely_names(note: str, home: Household) -> str:
     """The names with the one companion whom a note gives somebody alone, for the client to confirm.
 
     A wife or husband without a family name is proposed with the other's; anybody else isn't.
