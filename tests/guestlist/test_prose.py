@@ -317,3 +317,20 @@ def test_who_is_out_beside_them_takes_no_address_from_the_people_before() -> Non
     said = "My sister is Mrs. Nora Orr. Her husband Tom died, so leave him off. She is at"
     assert [home["name"] for home in read(f"{said} {ELM}.")] == ["Mrs. Nora Orr"]
     assert read(f"My sister is Mrs. Nora Orr. Kit Hale declined. She is at {ELM}.") == []
+
+
+@pytest.mark.parametrize("row", rows_of("moved"), ids=named)
+def test_whoever_is_listed_and_moved_is_no_second_household(
+    tmp_path: Path, row: dict[str, str]
+) -> None:
+    listed = "Hi,\n\nDr. Ingrid Penhew\n14 Larkmoor Lane\nLitchfield, CT 06759\n\nMs. Wren Orr\n"
+    mail = f"{listed}431 Weathervane Drive\nBar Harbor, ME 04609\n\nLove,\nBea\n\nPS "
+    counts = []
+    for said in (row["example"], row["counter"]):
+        path = tmp_path / "mail.txt"
+        path.write_text(f"{mail}{said}.\n", "utf-8")
+        guests, findings = read_list(path, {})
+        asked = {found.household for found in findings if found.code == "said-elsewhere"}
+        assert guests.households[0].key in asked
+        counts.append(len(guests.households))
+    assert counts == [2, 3]

@@ -78,7 +78,7 @@ def test_who_is_named_beside_the_list_waits_and_is_set_as_the_client_says(
 @pytest.mark.parametrize(
     ("said", "answer", "lines"),
     [
-        ("Dr. Halvorsby moved: 8 Mill Row, Bath, ME 04530\n",
+        ("Dr. Halvorsby has moved to 8 Mill Row, Bath, ME 04530\n",
          "The address is 8 Mill Row, Bath, ME 04530",
          ["Doctor Ingrid Halvorsby", "8 Mill Row", "Bath, Maine 04530"]),
         ("Dr. Halvorsby's zip is 55804.\n", "The ZIP code is 55804",
@@ -94,7 +94,7 @@ def test_what_a_remark_gives_is_proposed_and_set_as_proposed(
     path, (question,) = asked(addressing, tmp_path, said)
     assert answer in question["answers"]
     homes = after(addressing, path, question["question"], answer)
-    assert [outer(home) for home in homes if "Halvorsby" in home["name"]] == [lines]
+    assert outer(homes[2]) == lines
 
 
 def test_a_whole_address_in_an_answer_is_the_whole_address(addressing: Run, tmp_path: Path) -> None:

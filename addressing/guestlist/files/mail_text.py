@@ -9,7 +9,7 @@ from addressing.guestlist.files.listed_twice import names_of
 from addressing.guestlist.files.mail_lines import GREETING, Line, is_courtesy, is_pronoun
 from addressing.guestlist.files.place_headings import give_place, place_after
 from addressing.guestlist.files.prose import homes_in
-from addressing.guestlist.files.prose_words import is_one_of
+from addressing.guestlist.files.prose_words import is_one_of, prose_words
 from addressing.guestlist.files.running import sentences
 from addressing.guestlist.files.title_headings import (
     HEADING_SLOT,
@@ -77,7 +77,7 @@ class Text:
         `above` is the household's line just above, with which the text may go on.
         """
         paragraph = tuple(sentences(lines))
-        homes = [home for home in homes_in(paragraph) if not self._lists(home[1])]
+        homes = [home for home in homes_in(paragraph) if not self._lists(*home)]
         used = {part.number for said, _ in homes for part in (said, *said.more)}
         self.leave((line for line in _each(lines) if line.number not in used), NOT_READ)
         told = tuple(said for said in paragraph if titling_of(said) is None)
@@ -92,11 +92,14 @@ class Text:
             self.place = place_after(paragraph)
         self.each = told if any(says_each(said.text) for said in told) else ()
 
-    def _lists(self, slots: Slots) -> bool:
-        """True for those who are listed already, where no other address is given."""
+    def _lists(self, said: Line, slots: Slots) -> bool:
+        """True for those who are listed already, where no address is given, or they moved to it."""
         own = names_of(slots)
-        listed = any(own <= names_of(home) for _, home in self.households)
-        return listed and STREETS[0] not in slots
+        listed = sum(own <= names_of(home) for _, home in self.households)
+        moved = listed == 1 and any(
+            f" {word} " in f" {fold(said.text)} " for word in prose_words("moved")
+        )
+        return moved or (listed > 0 and STREETS[0] not in slots)
 
     def take(self, number: int, slots: Slots) -> None:
         """A household, with the heading that says that it is out."""
