@@ -19,6 +19,7 @@ from addressing.guestlist.files.title_headings import (
     titling_after,
     titling_of,
 )
+from addressing.guestlist.folding import fold
 
 NOT_READ = "no household could be read in it"
 HEADING = "a heading"

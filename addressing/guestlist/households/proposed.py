@@ -7,7 +7,6 @@ import re
 from collections.abc import Iterator, Sequence
 
 from addressing.guestlist.domestic.dwellings import suffix_words
-from addressing.guestlist.files.prose_words import masked
 from addressing.guestlist.files.spans import Span, spans
 from addressing.guestlist.folding import fold
 from addressing.guestlist.households.corrected import corrected_street, corrected_unit
@@ -48,7 +47,7 @@ def _places(said: str, home: Household) -> Iterator[tuple[str, str]]:
 
     A street with another town behind it and no code is neither.
     """
-    found = list(spans(masked(said)))
+    found = list(spans(said))
     yield from (("lines", span.text) for span in found if span.whole and not _is_known(span, home))
     if any(span.whole for span in found):
         return
@@ -83,7 +82,8 @@ def _is_in_town(behind: str, home: Household) -> bool:
     address = home.address
     own = (address.city, address.region, address.unit) if address else ()
     words = {word for each in own if each for word in fold(each.text).split()}
-    return set(re.findall(r"\w+", fold(behind))) <= words
+    ends = behind.startswith(".")  # "… Hollow Lane. Same town."
+    return ends or set(re.findall(r"\w+", fold(behind))) <= words
 
 
 def _codes(said: str, home: Household) -> Iterator[str]:
