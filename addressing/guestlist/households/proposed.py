@@ -13,6 +13,7 @@ from addressing.guestlist.households.corrected import corrected_street, correcte
 from addressing.guestlist.rows.noted import likely_names
 from addressing.guestlist.tables.meanings import exact_meaning
 from addressing.records.guests import Household, Kind
+from addressing.tables import table
 
 _STREET = re.compile(r"(?<![\w#])\d+[A-Za-z]?(?: [A-Z]\w{0,2}\.| [A-Z][\w'’-]*){1,5}")
 _CODE = re.compile(r"(?<![\w-])\d{5}(?:-\d{4})?(?![\w-])")
@@ -72,9 +73,16 @@ def _streets(said: str, found: Sequence[Span], home: Household) -> Iterator[str]
     for match in _STREET.finditer(said):
         street = match[0].rstrip(".")
         span = next((each for each in found if each.text.startswith(street)), None)
-        here = span is None or _is_in_town(span.text.removeprefix(street), home)
+        here = span is None or _is_in_town(_beside(span.text, street), home)
         if here and fold(street).split()[-1] in suffix_words():
             yield street
+
+
+def _beside(span: str, street: str) -> str:
+    """What stands behind a street in its sentence: "Elm St. Bath" goes on, "Elm Lane. Same" not."""
+    behind = span.removeprefix(street)
+    whole = fold(street).split()[-1] in {fold(row["primary_name"]) for row in table("suffixes")}
+    return "" if whole and behind.startswith(".") else behind
 
 
 def _is_in_town(behind: str, home: Household) -> bool:
@@ -82,8 +90,7 @@ def _is_in_town(behind: str, home: Household) -> bool:
     address = home.address
     own = (address.city, address.region, address.unit) if address else ()
     words = {word for each in own if each for word in fold(each.text).split()}
-    ends = behind.startswith(".")  # "… Hollow Lane. Same town."
-    return ends or set(re.findall(r"\w+", fold(behind))) <= words
+    return set(re.findall(r"\w+", fold(behind))) <= words
 
 
 def _codes(said: str, home: Household) -> Iterator[str]:
