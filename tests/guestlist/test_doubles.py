@@ -55,6 +55,7 @@ def test_two_names_at_two_doors_are_not_asked_about(read_rows: Read, one: str, o
         ("Gino and Rosalie Wexcombe", "Mr. and Mrs. Luigi Wexcombe", 2),
         ("Mr. and Mrs. Tobias Wexcombe", "Corwin & Odile Wexcombe", 2),
         ("Mr. and Mrs. Tobias Wexcombe, Jr.", "Corwin & Odile Wexcombe", 0),
+        ("Mr. and Mrs. Tobias Wexcombe", "Mr. and Mrs. Corwin Wexcombe", 0),
         ("Mr. and Mrs. Tobias Wexcombe", "Odile Wexcombe", 0),
         ("Mr. and Mrs. Tobias Wexcombe", "Corwin & Odile Penhew", 0),
     ],

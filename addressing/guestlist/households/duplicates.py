@@ -166,13 +166,15 @@ def _verdict(mine: _Place, theirs: _Place) -> str:
 def _are_one_couple(one: Household, other: Household) -> bool:
     """True for two couples of one family name: of one the list may have the formal form.
 
-    "Gino and Rosalie Marchetti", and "Mr. and Mrs. Luigi Marchetti". Those told apart by a suffix
-    are two.
+    "Gino and Rosalie Marchetti", and "Mr. and Mrs. Luigi Marchetti". Two formal ones are parents
+    and a son with his wife, and so are those told apart by a suffix.
     """
     people = [[p for p in home.people if p.kind is Kind.NAMED] for home in (one, other)]
     families = {fold(p.family or "") for named in people for p in named}
     suffixes = [{p.suffix for p in named if p.suffix} for named in people]
     couples = all(len(named) == _COUPLE for named in people)
+    formal = [not all(p.given for p in named) for named in people]
+    couples = couples and formal[0] is not formal[1]
     return couples and len(families) == 1 and "" not in families and suffixes[0] == suffixes[1]
 
 
