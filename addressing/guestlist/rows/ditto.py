@@ -141,16 +141,16 @@ class _Others:
         return found[0] if len(found) == 1 else None
 
     def _numbered(self, row: Row, number: str) -> Row | None:
-        """The one other row with an address that the list counts so; without any, the sheet's."""
-        counted, sheet = self.table.numbers, self.table.sheet
+        """The one other row with an address that the list counts so."""
+        counted = self.table.numbers
         rows = [
             other
             for other in self.table.rows
             if other is not row
-            and number in (counted.get(other.number, ()) if counted else (str(other.number),))
+            and number in counted.get(other.number, ())
             and _has_address(self.table, other)
         ]
-        return rows[0] if len(rows) == 1 and (counted or sheet is not None) else None
+        return rows[0] if len(rows) == 1 else None
 
     def _shortened(self, wanted: set[str]) -> list[Row]:
         """The rows that have every name, or one that begins so: Theo is written for Theodore."""

@@ -60,7 +60,9 @@ def row_numbers(columns: Sequence[Column], rows: Sequence[Row]) -> Numbers:
         if column.meaning not in _OPEN_MEANINGS:
             continue
         found = _numbers(rows, column.index)
-        own = column.meaning == "household" and len(found) >= _FEWEST
+        said = {text for several in found.values() for text in several}
+        bare = fold_header(column.header) in signs("number-sign") and len(said) == len(found)
+        own = bare or (column.meaning == "household" and len(found) >= _FEWEST)
         if own or _runs(found, closely=False):
             return found
     return {}
