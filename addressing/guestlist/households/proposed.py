@@ -11,6 +11,7 @@ from addressing.guestlist.files.spans import Span, spans
 from addressing.guestlist.folding import fold
 from addressing.guestlist.households.corrected import corrected_street, corrected_unit
 from addressing.guestlist.rows.noted import likely_names
+from addressing.guestlist.rows.surviving import survivors
 from addressing.guestlist.tables.meanings import exact_meaning
 from addressing.records.guests import Household, Kind
 from addressing.tables import table
@@ -28,8 +29,8 @@ def proposals(said: str, home: Household) -> Proposals:
 
     A whole address is proposed whole: its street alone would stand above the old town.
     """
-    names = likely_names(said, home)
-    found = [("names", names)] if names else []
+    names = survivors(said, home) or (likely_names(said, home),)
+    found = [("names", each) for each in names if each]
     if not _is_of_a_child(said, home):  # Lucy's own flat isn't her parents'
         found += _places(said, home)
     return tuple(dict.fromkeys(found))

@@ -26,6 +26,7 @@ from addressing.guestlist.people.vocabulary import partner_words, row_words, wor
 from addressing.guestlist.rows.noted_doors import mends_address
 from addressing.guestlist.rows.noted_titles import gives_rank
 from addressing.guestlist.rows.said import told
+from addressing.guestlist.rows.surviving import survivors
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind
 
@@ -70,6 +71,9 @@ def asked_of(found: Finding, home: Household, asked: Collection[str] = ()) -> Fi
     note = found.quoted or ""
     if found.code == "marker-in-list" and len(_grown(home)) < _PAIR and is_of_parting(note):
         found = told(found.where, note)
+    if found.code == "marker-in-list":
+        left = survivors(note, home)
+        return replace(found, likely=tuple(("names", names) for names in left)) if left else found
     if found.code not in _TOLD or not note:
         return found
     code, mend = _question(note, home, asked)

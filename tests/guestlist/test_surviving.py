@@ -1,0 +1,69 @@
+"""Who is proposed of two when a note tells of a death."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from subprocess import CompletedProcess
+
+import pytest
+
+from addressing.guestlist.rows.surviving import survivors
+from addressing.records.guests import Household, Person
+from addressing.tables import table
+
+COUPLE = (Person("Mr.", "Tobias", "Penhew"), Person("Mrs.", None, "Penhew"))
+NAMED = (Person(None, "Tobias", "Penhew"), Person(None, "Odile", "Orr"))
+
+
+def left(note: str, people: tuple[Person, ...] = COUPLE) -> tuple[str, ...]:
+    return survivors(note, Household("h-aaaaaaaa", people))
+
+
+@pytest.mark.parametrize("row", table("died"), ids=lambda row: str(row["words"]))
+def test_words_of_a_death_propose_whoever_is_left_and_their_neighbours_nobody(
+    row: dict[str, str],
+) -> None:
+    assert left(row["example"])
+    assert left(row["counter_example"]) == ()
+
+
+@pytest.mark.parametrize(
+    ("note", "people", "names"),
+    [
+        ("she passed away in May", COUPLE, ("Mr. Tobias Penhew",)),
+        ("He died, God rest him", COUPLE, ("Mrs. Tobias Penhew",)),
+        ("Tobias passed away", NAMED, ("Odile Orr",)),
+        ("widowed this spring", NAMED, ("Tobias Penhew", "Odile Orr")),
+        ("Toby passed in the spring. So only Mrs. Joan Penhew", COUPLE,
+         ("Mrs. Joan Penhew", "Mr. Tobias Penhew", "Mrs. Tobias Penhew")),
+        ("she passed away", NAMED[:1], ()),
+        ("she is away in May", COUPLE, ()),
+    ],
+)  # fmt: skip
+def test_who_is_left(note: str, people: tuple[Person, ...], names: tuple[str, ...]) -> None:
+    assert left(note, people) == names
+
+
+@pytest.mark.parametrize(
+    ("answer", "outer"),
+    [
+        ("Mr. Tobias Penhew alone", "Mr. Tobias Penhew"),
+        ("Mr. Tobias Penhew", "Mr. Tobias Penhew"),
+        ("All are invited as listed", "Mr. and Mrs. Tobias Penhew"),
+    ],
+)
+def test_the_survivor_is_set_as_the_client_says(
+    addressing: Callable[..., CompletedProcess[str]], tmp_path: Path, answer: str, outer: str
+) -> None:
+    path = tmp_path / "guests.csv"
+    path.write_text(
+        "Name,Street,City,State,ZIP,Notes\n"
+        "Mr. and Mrs. Tobias Penhew,14 Larkmoor Lane,Litchfield,CT,06759,she passed away in May\n"
+    )
+    (question,) = json.loads(addressing("questions", path, "--json").stdout)["questions"]
+    back = tmp_path / "back.toml"
+    back.write_text(f'[[answer]]\nquestion = "{question["question"]}"\nanswer = "{answer}"\n')
+    assert addressing("answer", path, back).returncode == 0
+    (home,) = json.loads(addressing("lines", path, "--json").stdout)["households"]
+    piece = next(each for each in home["pieces"] if each["kind"] == "outer")
+    assert (piece["lines"][0]["text"], home["held"]) == (outer, False)
