@@ -174,7 +174,8 @@ def test_a_row_of_answers_offers_at_most_four_that_are_known_but_for_titles(
     effects = [part.partition(": ")[0].partition("=")[0] for part in row["answers"].split("|")]
     known = {
         "keep", "part", "drop", "whole", "hand", "omit", "restore", "first", "second", "split",
-        "title", "city", "region", "postcode", "names", "children", "lines", "street", "unit",
+        "title", "city", "region", "postcode", "names", "children", "lines", "street",
+        "unit", "bring",
     }  # fmt: skip
     proposed = [part for part in row["answers"].split("|") if "{likely}" in part]
     sure = len(effects) - len(proposed)  # a remark gives one or two of what may be proposed
