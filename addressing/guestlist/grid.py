@@ -260,6 +260,8 @@ class Table:
     """The round of invitations that the sheet's name gives its rows, if another is a later one."""
     numbers: Mapping[int, tuple[str, ...]] = field(default_factory=dict)
     """The numbers with which the list counts a row (mostly one), by the row's own."""
+    codes: frozenset[str] = frozenset()
+    """The client's own codes, folded, that set a few rows apart in a column of replies."""
     _leftmost: Mapping[tuple[str | None, int], Column] = field(init=False, repr=False)
 
     def __post_init__(self) -> None:

@@ -31,10 +31,11 @@ _NO_WORDS = frozenset({"email", "phone", "postcode", "number", "date", "boolean"
 
 def said_in_columns(table: Table, row: Row) -> list[Finding]:
     """The findings for a row's replies and notes, and for a no in a column that isn't used."""
-    noes = [cell for cell in cells_of(table, row, "reply") if _is_no(cell)]
+    replies = list(cells_of(table, row, "reply"))
+    noes = [cell for cell in replies if _is_no(cell) or fold(cell.text) in table.codes]
     noes += [cell for cell in cells_of(table, row, "declined") if _is_marked(cell)]
     noes += _of_the_day(table, row)
-    moved = [cell for cell in cells_of(table, row, "reply") if doubts_address(cell.text)]
+    moved = [cell for cell in replies if doubts_address(cell.text)]
     notes = [cell for cell in cells_of(table, row, "notes") if not _says_nothing(cell)]
     rest = {cell.where: cell for cell in (*moved, *notes, *_unused(table, row))}
     for cell in noes:

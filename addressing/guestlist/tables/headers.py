@@ -13,6 +13,7 @@ from addressing.faults import Exit, Fault
 from addressing.guestlist.grid import Cell, Column, Grid, Row, Table
 from addressing.guestlist.tables.blocks_aside import without_blocks
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
+from addressing.guestlist.tables.codes import odd_codes
 from addressing.guestlist.tables.columns import read_columns
 from addressing.guestlist.tables.header_rows import (
     LOOKED_AT,
@@ -239,6 +240,7 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
             aside += [cell for cell in row.filled[1:] if is_said_beside(cell)]
     said = tuple(Cited(cell.text, (cell.where,)) for cell in aside)
     own = replace(table, rows=tuple(kept), aside=said, headings=tuple(headings), numbers=numbers)
+    own = replace(own, codes=odd_codes(own.columns, own.rows))
     search.tables.append(own)
     search.findings.extend((*findings, *unfollowed(own, grid)))
     if headings:
