@@ -123,7 +123,8 @@ def test_a_sheet_of_addresses_without_names_that_can_be_told_is_a_question(tmp_p
     book = openpyxl.Workbook()
     book.worksheets[0].append(["Name", "Street", "City", "State", "ZIP"])
     book.worksheets[0].append(["Ms. Odile Wexcombe", "9 Mill Row", "Bar Harbor", "ME", "04609"])
-    for title, cell in (("hers", "{}"), ("sums", "so many")):
+    said = (("hers", "{}"), ("sums", "so many"), ("notes", "7 has moved to {}, Bath ME 04530"))
+    for title, cell in said:
         sheet = book.create_sheet(title)
         for street in ("14 Larkmoor Lane", "22 Orchard Ave", "120 Quarry Road"):
             sheet.append([cell.format(street), None, "?"])
@@ -133,6 +134,7 @@ def test_a_sheet_of_addresses_without_names_that_can_be_told_is_a_question(tmp_p
     assert {(each.where.sheet, each.severity) for each in found} == {
         ("hers", Severity.ASK),
         ("sums", Severity.NOTE),
+        ("notes", Severity.NOTE),
     }
 
 

@@ -18,6 +18,8 @@ _REPEATED = 0.6
 _SHOWN = 5
 _VERSION = re.compile(r"v?\d*")
 _ADDRESSED = frozenset(("street", "place", "address"))
+_SPOKEN = re.compile(r"\b[a-z]{3,}\b.*\b[A-Z]|\b[A-Z].*\b[a-z]{3,}\b|\b(?:not|only|are|is)\b")
+"""A word in small letters beside a capital: "7 has moved to 14 Elm St" is a remark."""
 _SEVERAL = 2
 """Cells with an address, or a part of one, from which a sheet may be a list of guests."""
 _NO_NAMES = 'If it holds guests, name its columns in the docket: [columns] "Your header" = "name".'
@@ -89,7 +91,12 @@ def not_read(grid: Grid) -> Finding:
     """What is told of a sheet that has no column of names; a question where it holds addresses."""
     name = f"The sheet “{grid.sheet}”" if grid.sheet else grid.file
     text = f"{name} has no column of names, so it isn't read."
-    doors = [cell.where for row in grid.rows for cell in row.filled if kind_of(cell) in _ADDRESSED]
+    doors = [
+        cell.where
+        for row in grid.rows
+        for cell in row.filled
+        if kind_of(cell) in _ADDRESSED and _SPOKEN.search(cell.text) is None
+    ]
     if len(doors) < _SEVERAL:
         where = Where(grid.file, grid.sheet)
         return Finding(Severity.NOTE, "sheet-not-read", where, text, _NO_NAMES)
