@@ -22,6 +22,10 @@ _TRIMMED = re.compile(r"Question \d+\W*(?:\(.*)?", re.IGNORECASE)
 """A heading of which a mail program or a client left only the front."""
 _NUMBERED = re.compile(r"\(?(?P<number>\d+(?:\.\d+)?)\s*(?:[:=)]|\.(?!\d))\s*(?P<words>.*)$")
 _MEMBER = re.compile(r"\(?(?P<number>\d+\.\d+)\s+(?P<words>.*)$")
+_LETTERED = re.compile(
+    r"\(?(?P<number>\d+(?:\.\d+)?)\s*[-–]?\s*(?P<letter>[a-j])[).!]*", re.IGNORECASE
+)
+"""A number and the letter of an answer: "4 b", "4b"."""
 _LETTERS = "abcdefghij"
 
 
@@ -95,6 +99,9 @@ def reply_answers(text: str, letter: Letter, file: str) -> Given:
         elif (answer := _numbered(bare, reply.slots)) is not None:
             _keep_waiting(reply)
             reply.said.append((answer[0], number, [answer[1]]))
+        elif not _is_awaited(reply, above, number) and (marked := _marked(bare, reply.slots)):
+            _keep_waiting(reply)
+            reply.said += [(slot, number, [letter]) for slot, letter in marked]
         elif line.lstrip().startswith(">") and bare in whole:
             _goes_on(reply, bare)  # a line of the letter that a mail program broke anew
             above = 0
@@ -127,6 +134,25 @@ def _numbered(bare: str, slots: Mapping[str, Slot]) -> tuple[str, str] | None:
     slot = slots[found["number"]]
     words = found["words"].removeprefix(slot.label) if slot.label else found["words"]
     return slot.number, words.strip(" :_")
+
+
+def _is_awaited(reply: _Reply, above: int, number: int) -> bool:
+    """True below a number that stands alone: what follows is its answer, "4B" an apartment."""
+    return bool(reply.said) and above == number - 1 and reply.said[-1][2] == [""]
+
+
+def _marked(bare: str, slots: Mapping[str, Slot]) -> list[tuple[str, str]]:
+    """The numbers of a line with the letters that they mark ("4 b", "4b, 5a"), if it has no more.
+
+    Each letter must be that of an answer which the letter proposes there.
+    """
+    parts = [_LETTERED.fullmatch(part.strip()) for part in re.split(r"[,;]", bare)]
+    found = [(part["number"], part["letter"].casefold()) for part in parts if part is not None]
+    known = all(
+        number in slots and _LETTERS.index(letter) < len(slots[number].answers)
+        for number, letter in found
+    )
+    return found if known and len(found) == len(parts) else []
 
 
 def _goes_on(reply: _Reply, bare: str) -> None:

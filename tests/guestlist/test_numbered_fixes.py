@@ -65,3 +65,19 @@ def test_a_number_of_nobody_or_of_two_rows_names_nobody(read_rows: Read) -> None
 @pytest.mark.parametrize("text", ["adds 2", "9 Mill Row", "2026", "1-2", ""])
 def test_words_that_are_no_number_of_the_list_stay(text: str) -> None:
     assert with_names(text, {"1": "Odile Penhew", "2": "Wren Lorne"}) == text
+
+
+@pytest.mark.parametrize(
+    ("head", "told"),
+    [(("No.", "Remark"), 2), (("No.", "Name"), 0), (("Table", "Remark"), 0)],
+)
+def test_a_sheet_of_remarks_by_number_is_told_whatever_its_name(
+    read_rows: Read, head: tuple[str, str], told: int
+) -> None:
+    def remarks(book: Workbook) -> None:
+        sheet = book.create_sheet("Sheet2")
+        for row in (head, (1, "strike"), (2, "has moved to 5 Elm St"), ("", "thanks!")):
+            sheet.append(row)
+
+    _, findings = read_rows(GUESTS, remarks)
+    assert len([each for each in findings if each.code == "said-elsewhere"]) == told

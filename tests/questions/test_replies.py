@@ -52,6 +52,20 @@ def sent(addressing: Run, write_list: Write, tmp_path: Path) -> Sent:
     return Sent(addressing, path, tmp_path)
 
 
+@pytest.mark.parametrize("way", ["{0} b\n{1} a", "{0}b\n\n{1}a.", "{0} b, {1} a", "({0} B)\n{1}-a"])
+def test_a_number_and_a_letter_are_an_answer_without_a_colon(sent: Sent, way: str) -> None:
+    mark = next(line for line in sent.text.splitlines() if "letter " in line)
+    numbers = sent.number("guest-unnamed"), sent.number("zip-not-in-state")
+    told = sent.answer(f"{mark}\n\n{way.format(*numbers)}\n")
+    assert len(told["applied"]) == len(numbers)
+
+
+def test_a_letter_that_the_question_has_not_is_no_answer(sent: Sent) -> None:
+    mark = next(line for line in sent.text.splitlines() if "letter " in line)
+    told = sent.answer(f"{mark}\n\n{sent.number('guest-unnamed')} j\n")
+    assert told["applied"] == []
+
+
 def test_answers_behind_the_numbers_are_read(sent: Sent) -> None:
     guest, home = sent.number("guest-unnamed"), sent.number("address-missing")
     text = sent.text.replace(f"  {guest}:\n", f"  {guest}: Mr. Rowan Ashby\n")

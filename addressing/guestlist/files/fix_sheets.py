@@ -48,7 +48,8 @@ def corrections(
 
     `called` are the names on the list by their numbers, under which the sheet may speak of them.
     """
-    if grid.hidden or not _is_named_so(grid) or _is_list(grid):
+    fixes = _is_named_so(grid) or _is_by_number(grid, called or {})
+    if grid.hidden or not fixes or _is_list(grid):
         return None
     rows = [row for at, row in enumerate(grid.rows) if row.filled and not _is_head(row, at)]
     head = head_of(grid)
@@ -128,6 +129,24 @@ def _speaks(text: str, numbers: Collection[str]) -> bool:
 def _is_named_so(grid: Grid) -> bool:
     name = f" {fold(grid.sheet or '')} "
     return any(f" {word} " in name for word in row_words("sheet-fixes"))
+
+
+def _is_by_number(grid: Grid, called: Mapping[str, str]) -> bool:
+    """True for a sheet of remarks ("No.", "Remark") on the numbers of a list, whatever its name.
+
+    One with names or addresses of its own is a list itself.
+    """
+    place = head_of(grid)
+    if place is None or not called:
+        return False
+    texts = [cell.text if cell is not None else "" for cell in grid.rows[place].cells]
+    column = number_column(texts)
+    hits = (exact_meaning(text) for text in texts if text)
+    if column is None or any(hit.meaning in NAMES | ADDRESSES for hit in hits if hit):
+        return False
+    cells = [row.cell(column) for row in grid.rows[place + 1 :]]
+    numbers = [with_names(cell.text, called) != cell.text for cell in cells if cell is not None]
+    return sum(numbers) * 2 > len(numbers)
 
 
 def _is_list(grid: Grid) -> bool:
