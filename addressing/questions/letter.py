@@ -112,7 +112,8 @@ def _members(matter: Matter) -> list[str]:
         if matter.each:
             lines += _wrapped(question.text, 4)
         said = notes_shown(question)
-        lines += _wrapped(said, 4) if said != before else []
+        if said and said != before:  # apart from the row above, of which it isn't
+            lines += ["", *_wrapped(said, 4)]
         before = said
         lines.append(f"  {matter.number}.{place}  {label_of(question)}:")
     return lines

@@ -50,6 +50,7 @@ def test_a_letter_with_notes_is_read_back_without_them(addressing: Run, tmp_path
     addressing("questions", path)
     letter = (tmp_path / "guests-job" / "questions.txt").read_text("utf-8")
     assert letter.count("Your note: ") == 1
+    assert "\n\n    Your note: " in letter  # it isn't of the row above
     reply = "".join(
         f"> {line} Dr.\n" if line.endswith("Okafor:") else f"> {line}\n"
         for line in letter.splitlines()
