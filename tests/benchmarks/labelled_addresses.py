@@ -5,6 +5,7 @@ never kept here. A disturbance moves, drops or adds words and carries every labe
 that it adds come from two halves of one list: models learn with one, are judged with the other.
 """
 
+import io
 import random
 import re
 import subprocess
@@ -14,7 +15,7 @@ import zlib
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import cache
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from defusedxml.ElementTree import fromstring
 
@@ -140,9 +141,22 @@ def fetch(folder: Path) -> Path:
             RELEASE.replace("-", "=="),
         ]
         subprocess.run(order, check=True)  # noqa: S603 - pip
-        with tarfile.open(folder / f"{RELEASE}.tar.gz") as archive:
-            archive.extractall(folder, filter="data")
+        _unpack(folder / f"{RELEASE}.tar.gz", training)
     return training
+
+
+def _unpack(archive: Path, training: Path) -> None:
+    """The files of the training folder by their bare names; nothing else of the archive is used."""
+    files: dict[str, bytes] = {}
+    with tarfile.open(archive) as packed:
+        for member in packed:
+            path = PurePosixPath(member.name)
+            if path.parts[:-1] == (RELEASE, "training") and member.isfile():
+                with packed.extractfile(member) or io.BytesIO() as source:
+                    files[path.name] = source.read()
+    training.mkdir(parents=True)
+    for name, data in files.items():
+        (training / name).write_bytes(data)
 
 
 def labelled(training: Path) -> list[Labelled]:

@@ -219,6 +219,7 @@ def _has_children(home: Household) -> bool:
 def _leaves_out(note: str, home: Household) -> bool:
     """True for "Odile only", "no Odile" and "Odile first" of one of several who are named.
 
+    >>> from addressing.records.guests import Person
     >>> pair = (Person(given="Odile"), Person(given="Tobias"))
     >>> _leaves_out("Odile only please", Household("h-aaaaaaaa", pair))
     True
