@@ -10,7 +10,7 @@ from addressing.tables import table
 
 
 @cache
-def _short_words() -> dict[str, str]:
+def short_words() -> dict[str, str]:
     """Street words and directions to one short form each (Publication 28, C1 and appendix B)."""
     short: dict[str, str] = {}
     for row in table("suffixes"):
@@ -32,7 +32,7 @@ def door(address: Address | None) -> str:
     """
     if address is None or address.street is None:
         return ""
-    street = " ".join(_short_words().get(word, word) for word in fold(address.street.text).split())
+    street = " ".join(short_words().get(word, word) for word in fold(address.street.text).split())
     if kind_of(address.street.text) is Segment.BOX:
         street = "box " + "".join(re.findall(r"\d+", street))
     unit = (

@@ -1,12 +1,11 @@
 """A note that mends a part of its row's address: "College PLACE, not Street", "should be 118"."""
 
 import re
-from functools import cache
 
 from addressing.guestlist.folding import fold
+from addressing.guestlist.homes.doors import short_words
 from addressing.guestlist.people.note_words import ways
 from addressing.records.guests import Address
-from addressing.tables import table
 
 _NOT = re.compile(r"\bnot\s+(?:the\s+|in\s+|at\s+|on\s+)?#?(?P<word>[\w'’-]+)", re.IGNORECASE)
 
@@ -36,20 +35,6 @@ def _ends(rest: str) -> bool:
 
 
 def _plain(word: str) -> str:
-    """A word of an address, folded; "street" for "St"."""
+    """A word of an address, folded; one short form for "street" and "St"."""
     word = fold(word).strip("#")
-    return _suffixes().get(word, word)
-
-
-@cache
-def _suffixes() -> dict[str, str]:
-    """Every written form of a street suffix to its name, folded (Publication 28, appendix C1)."""
-    return {
-        fold(form): fold(row["primary_name"])
-        for row in table("suffixes")
-        for form in (
-            row["primary_name"],
-            row["standard_abbreviation"],
-            *row["printed_variants"].split(),
-        )
-    }
+    return short_words().get(word, word)
