@@ -41,6 +41,11 @@ def test_a_country_in_the_column_of_states_is_the_country_and_no_state(
     assert read(*cells) == parts
 
 
+def test_a_country_alone_in_the_column_of_codes_is_the_country() -> None:
+    assert read("75011 Paris", "", "France") == ("Paris", "", "75011", "FR")
+    assert read("20121 Milano", "MI", "Italy")[3] == "IT"
+
+
 @pytest.mark.parametrize(
     ("cells", "parts"),
     [

@@ -66,6 +66,38 @@ def test_two_couples_of_one_family_name_at_one_door_are_asked_about(
     assert len(doubles(read_rows, (one, *HERE), (other, *HERE))) == times
 
 
+@pytest.mark.parametrize(
+    ("one", "other", "times"),
+    [
+        ("Tom Wexcombe", "Wexcombe Thomas & Odile", 2),
+        ("Mr. and Mrs. Corwin T. Wexcombe III", "Wexcomb Corwin", 2),
+        ("Lee Kim", "Kim Lee", 1),  # two plain names: one household already
+        ("Corwin Thomas", "Thomas Wexcombe", 0),
+        ("Corwin Wexcombe", "Wexcombe Tobias", 0),
+    ],
+)
+def test_a_name_turned_about_at_one_door_is_asked_about(
+    read_rows: Read, one: str, other: str, times: int
+) -> None:
+    assert len(doubles(read_rows, (one, *HERE), (other, *HERE))) == times
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "asked"),
+    [
+        ("Ann Low", "Ann Lowe", True),
+        ("Kit Ng", "Kit Ngo", True),
+        ("Ada Low", "Ida Low", False),
+        ("Ann Low", "Amy Lowe", False),
+        ("Ann Low", "Ann Hale", False),
+    ],
+)
+def test_a_letter_of_a_short_family_name_at_one_door_is_asked_about(
+    read_rows: Read, one: str, other: str, *, asked: bool
+) -> None:
+    assert bool(doubles(read_rows, (one, *HERE), (other, *HERE))) is asked
+
+
 def test_many_rows_that_are_all_alike_are_one_question(read_rows: Read) -> None:
     doors = [(f"{number} Larkmoor Lane", *HERE[1:]) for number in range(1, 8)]
     guests, findings = read_rows([HEADER, *(("Odile Penhew", *door) for door in doors), *OTHERS])

@@ -16,6 +16,8 @@ from addressing.records.guests import Cited
 
 _LETTERS = frozenset(("us", "uk", "gb", "usa", "uae"))
 """Names of countries in letters that are no region's."""
+_WHOLE = frozenset(("region", "postcode"))
+"""Cells that may hold nothing but a country's name: of a town, Lebanon is one."""
 _ALPHA_3 = 3
 _LONGEST = 4
 """Words of a country's name behind a town."""
@@ -35,8 +37,9 @@ def country_out_of_place(written: Written) -> Written:
         cell = getattr(written, name)
         if cell is None:
             continue
-        rest, named = _cut(cell.text, written, whole=name == "region")
-        if named is None or not (rest or name == "region"):
+        whole = name in _WHOLE
+        rest, named = _cut(cell.text, written, whole=whole)
+        if named is None or not (rest or whole):
             continue
         if written.country is None:
             written = replace(written, country=Cited(named, cell.cells))
@@ -49,7 +52,9 @@ def country_out_of_place(written: Written) -> Written:
 def _with_rest(written: Written, name: str, rest: Cited | None) -> Written:
     if name == "region":
         return replace(written, region=rest)
-    return replace(written, city=rest) if name == "city" else replace(written, postcode=rest)
+    if name == "postcode":
+        return replace(written, postcode=rest)
+    return replace(written, city=rest)
 
 
 def _cut(text: str, written: Written, *, whole: bool) -> tuple[str, str | None]:

@@ -205,6 +205,8 @@ def _named(household: Household) -> list[Person]:
 
 def _same_person(one: Person, other: Person, *, same_door: bool) -> str:
     """Why two people are perhaps one, or "" when a field says that they are not."""
+    if same_door and _turned_about(one, other):
+        return "The same name at the same door, once with the family name first."
     if one.suffix != other.suffix:
         return ""  # father and son, also where only one of them is told apart
     if not (one.family and other.family and one.given and other.given):
@@ -216,6 +218,20 @@ def _same_person(one: Person, other: Person, *, same_door: bool) -> str:
     if of_two_sexes(one.title, other.title):
         return ""
     return _near_at_door(givens, families) if same_door else _near_elsewhere(givens, families)
+
+
+def _turned_about(one: Person, other: Person) -> bool:
+    """True where what is one's family name is the other's given name, and the other way round.
+
+    A suffix may be left out in such a row, and one of both words be spelled otherwise.
+    """
+    if not (one.family and other.family and one.given and other.given):
+        return False
+    given, family = fold(one.given), fold(one.family)
+    other_given, other_family = fold(other.given), fold(other.family)
+    if same_given(given, other_given):
+        return False
+    return same_family(family, other_given) and same_given(given, other_family)
 
 
 def _in_one_street(one: str, other: str) -> bool:
@@ -292,7 +308,8 @@ def _near_elsewhere(givens: tuple[str, str], families: tuple[str, str]) -> str:
 
 
 def _near_at_door(givens: tuple[str, str], families: tuple[str, str]) -> str:
-    if not same_family(*families) or not same_given(*givens):
+    slip = givens[0] == givens[1] and Levenshtein.distance(*families) <= 1
+    if not slip and not (same_family(*families) and same_given(*givens)):
         return ""
     if 1 in (len(givens[0].split()[0]), len(givens[1].split()[0])):
         return "The same family and initial at the same door."
