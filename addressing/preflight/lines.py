@@ -149,11 +149,9 @@ class Lines:
             buffer.direction = "rtl" if leftwards else "ltr"
         hb.shape(self._font, buffer, self._features)
         told: str = buffer.serialize(self._font, flags=_PLAINLY)[1:-1]
-        if not told or leftwards:
-            return told
-        if self._face.word_space:
+        if told and self._face.word_space:
             told = self._parted(told)
-        return self._tracked(told) if self._face.tracking else told
+        return self._tracked(told) if told and self._face.tracking and not leftwards else told
 
     def _parted(self, told: str) -> str:
         """The line with its words further apart: each blank's own advance is more."""

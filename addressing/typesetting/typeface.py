@@ -196,12 +196,12 @@ class Typeface:
         return self._written(self.buffer(text, 0, leftwards), leftwards=bool(leftwards))
 
     def _written(self, buffer: Any, *, leftwards: bool = False) -> str:  # noqa: ANN401 - no types
-        """What HarfBuzz shaped, written out and spaced.
+        """What HarfBuzz shaped, written out, its words apart and its letters spaced.
 
         Letters that run leftwards aren't spaced, since joins and points would come apart.
         """
         written: str = buffer.serialize(self.font, flags=PLAINLY)[1:-1]
-        if self._apart and not leftwards:
+        if self._apart:
             written = self._words.apart(written, self._apart)
         if self._space and not leftwards:
             return self._words.spaced(written, self._space)

@@ -156,3 +156,13 @@ def test_law_the_judge_finds_the_same_faces_and_places_for_any_words(
     pieces = tuple(piece(number, text, text) for number, text in enumerate(texts))
     setting = setting_of(HANDS[hands], pieces=pieces)
     assert made(tmp_path / "plate.pdf", setting, pieces=pieces).faults == ()
+
+
+def test_the_judge_widens_the_blank_beside_a_word_that_runs_leftwards_too(tmp_path: Path) -> None:
+    hebrew = face_of("fontpkg_frank_ruhl_libre", "FrankRuhlLibre[wght].ttf", wght=500.0)
+    own = replace(SCRIPT, word_space=120, fallbacks=(Fallback("Hebr", hebrew),))
+    pieces = (piece(1, "12 משפחת כהן", "Herzl Street", "Tel Aviv"),)
+    setting = setting_of((own, own), pieces=pieces)
+    assert made(tmp_path / "plate.pdf", setting, pieces=pieces).faults == ()
+    said = replace(setting, face=replace(own, word_space=119))
+    assert made(tmp_path / "plate.pdf", setting, said=said, pieces=pieces).faults

@@ -228,3 +228,13 @@ def test_arabic_and_hebrew_stand_larger_beside_a_roman_than_letters_of_one_heigh
     assert share == pytest.approx(alike * dict(other.beside)[script], abs=2e-3)
     assert share > alike
     assert share_of(own, opened[0], Fallback(script, other, 0.9), opened[1]) == 0.9
+
+
+def test_a_blank_beside_a_word_that_runs_leftwards_is_as_wide_as_the_face_wants_blanks(
+    ruler: Face, hebrew: Face
+) -> None:
+    """The blank before a house number in Hebrew is the hand's own, and as wide as all of its."""
+    face = helped(replace(ruler, word_space=100), "Hebr", hebrew, 1.0)
+    number, street = lettered(face).drawn("הרצל 12")
+    assert (number.words.text, street.words.text) == ("12", "הרצל")
+    assert street.start == pytest.approx(2 * 0.5 + 0.5 + 0.1)
