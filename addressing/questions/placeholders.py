@@ -22,6 +22,7 @@ def words_for(finding: Finding, home: Household | None) -> Words:
     words = {"quoted": finding.quoted}
     for field, value in finding.likely:
         words.setdefault(f"likely_{field}", value)
+    words["other_street"] = "yes" if finding.quoted and "likely_street" in words else ""
     if home is not None:
         words |= _of_home(finding, home)
     return {name: text for name, text in words.items() if text}

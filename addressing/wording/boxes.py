@@ -66,7 +66,8 @@ def route_line(street: str, *, formal: bool) -> str | None:
     if found is None:
         return None
     boxed = found["box"] is not None
-    pair = _pair("route", found["route"]) or (_pair("route-box", found["route"]) if boxed else None)
+    kinds = ("route", "route-pointed", *(("route-box",) if boxed else ()))
+    pair = next((pair for kind in kinds if (pair := _pair(kind, found["route"]))), None)
     if pair is None or (found["rest"] and not boxed):
         return None
     line = f"{pair[0 if formal else 1]} {found['number']}"

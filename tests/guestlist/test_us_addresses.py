@@ -271,13 +271,32 @@ def test_a_box_is_known_in_all_spellings() -> None:
         "P.O. Box 12", "POB 12", "PO BOX#12", "P.O.Box 12", "Box 12", "Post Office Box 12",
         "Drawer L", "Lockbox 12", "Caller 12", "RR 2", "RFD 2 Box 12", "R.R. 3, Box 44-A",
         "Rt 1 Box 77", "HC68 Box 23A", "Star Route 5 Box 12", "RR 1 Box 12 # 596",
+        "R.D. 2", "R. D. #2", "R D 2, Box 14", "R.F.D. 2, Box 14A",
         "General Delivery", "Gen. Del.", "PSC 802 Box 74", "USS Larkmoor",
     ):  # fmt: skip
         assert is_box(text), text
         assert has_number(text), text
-    for text in ("Boxwood House", "Bin Lane", "Route 9", "RD 5A", "14 Box Elder Rd", "Box"):
+    for text in (
+        "Boxwood House", "Bin Lane", "Route 9", "RD 5A", "14 Box Elder Rd", "Box", "RD 2", "Rd. 2",
+        "R.D. Larkmoor Road",
+    ):  # fmt: skip
         assert not is_box(text), text
     assert split_boxes("PO Box 12 PO Box 14") is None
+
+
+@pytest.mark.parametrize("street", ["RD 2", "Rd. 02", "RD #2", "rd no. 2"])
+def test_rd_and_a_number_alone_may_be_a_route_or_a_road_and_is_asked_about(street: str) -> None:
+    # USPS Publication 28, October 2023, 244 (RD for rural delivery) and appendix F (RD 5A)
+    (trouble,) = check_street(Address(Cited(street)))
+    assert trouble.code == "address-doubtful"
+    assert trouble.likely == (("street", "RR 2"),)
+
+
+@pytest.mark.parametrize(
+    "street", ["14 RD 2", "R.D. 2", "RD 2, Box 14", "RFD 2", "RD 5A", "Road 2"]
+)
+def test_a_route_that_says_so_and_a_road_with_its_house_are_not_asked_about(street: str) -> None:
+    assert check_street(Address(Cited(street))) == ()
 
 
 def test_a_state_is_known_misspelt_only_beside_its_zip() -> None:

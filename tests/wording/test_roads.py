@@ -62,6 +62,9 @@ def test_a_road_in_full_and_in_short(written: str, full: str, short: str) -> Non
     [
         ("RFD 4 Box 87A", "Rural Route 4, Box 87A", "RR 4 BOX 87A"),
         ("RD 4, Box 87A", "Rural Route 4, Box 87A", "RR 4 BOX 87A"),
+        ("R.D. 2", "Rural Route 2", "RR 2"),
+        ("R.D. #4, Box 87A", "Rural Route 4, Box 87A", "RR 4 BOX 87A"),
+        ("R.F.D. 4 Box 87A", "Rural Route 4, Box 87A", "RR 4 BOX 87A"),
         ("Rural Route #2 Box #152", "Rural Route 2, Box 152", "RR 2 BOX 152"),
         ("Rt. 2 Box 152", "Route 2, Box 152", "RR 2 BOX 152"),
         ("RR 1 BOX 12 # 596", "Rural Route 1, Box 12, PMB 596", "RR 1 BOX 12 PMB 596"),

@@ -13,16 +13,18 @@ _NUMBER = r"-?(?:[A-Za-z]{1,2}[\s\-]?)?\d[\w\-]*(?:\s[A-Za-z](?!\w))?"
 _MAILBOX = r"(?:[\s,]+(?:#|pmb\s*#?)\s*\w+)?"
 """A private mailbox behind a box: # stands for PMB there (285)."""
 _ROAD = r"(?:us|state|county)?\s*(?:highway|hwy|route|rte|road)\s+\d"
+_ROUTES = ("route", "route-pointed")
+"""Kinds of words that make a route of the number behind them, with a box or without."""
 _MILITARY = r"(?:psc|cmr|cpr|opc|upr|unit|ship)"
 
 
 def _any(*kinds: str) -> str:
     """One of the words of these kinds; points and blanks may stand between and be lost."""
-    words = {row["written"] for row in table("style_words") if row["kind"] in kinds}
-    ranked = sorted(words, key=len, reverse=True)
-    return (
-        "(?:" + "|".join(r"\.?\s*".join(re.escape(w) for w in one.split()) for one in ranked) + ")"
-    )
+    rows = [row for row in table("style_words") if row["kind"] in kinds]
+    ranked = sorted(rows, key=lambda row: len(row["written"]), reverse=True)
+    parted = {"route-pointed": r"(?:\.\s*|\s+)"}
+    written = (parted.get(row["kind"], r"\.?\s*").join(row["written"].split()) for row in ranked)
+    return f"(?:{'|'.join(dict.fromkeys(written))})"
 
 
 @cache
@@ -34,18 +36,18 @@ def box_pattern() -> str:
 @cache
 def route_pattern() -> str:
     """The beginning of a rural route up to its number ("R.R. 2"), without anchors."""
-    return rf"{_any('route')}{_MARK}\d"
+    return rf"{_any(*_ROUTES)}{_MARK}\d"
 
 
 @cache
 def _whole() -> re.Pattern[str]:
     buzon = rf"(?:{_any('box')}|bzn|buz[oó]n){_MARK}{_NUMBER}"
     boxed = rf"(?:(?:[\s,]+|(?<=\d)){buzon}|\s+#\s*{_NUMBER})"
-    route = rf"{_any('route')}{_MARK}\d+[A-Za-z]?"
+    route = rf"{_any(*_ROUTES)}{_MARK}\d+[A-Za-z]?"
     return re.compile(
         rf"^(?:{box_pattern()}{_MAILBOX}"
         rf"|{route}(?:{boxed}{_MAILBOX})?"
-        rf"|{_any('route', 'route-box')}{_MARK}\d+[A-Za-z]?{boxed}{_MAILBOX}"
+        rf"|{_any(*_ROUTES, 'route-box')}{_MARK}\d+[A-Za-z]?{boxed}{_MAILBOX}"
         rf"|{_MILITARY}\s+[\w\s\-]*?,?\s*(?:box\s+[\w\-]+)|(?:psc|cmr|cpr|opc|upr)\s+\d+"
         rf"|(?:uss|usns|uscgc|usnv)\s+[A-Za-z][\w\s.\-]*"
         rf"|(?:general|gen\.?)\s+(?:delivery|del\.?)|lista\s+de\s+correos)$",
@@ -55,7 +57,7 @@ def _whole() -> re.Pattern[str]:
 
 @cache
 def _before_box() -> re.Pattern[str]:
-    route = rf"{_any('route', 'route-box')}{_MARK}\d+[A-Za-z]?"
+    route = rf"{_any(*_ROUTES, 'route-box')}{_MARK}\d+[A-Za-z]?"
     return re.compile(rf"^(?:{route}|{_MILITARY}\s+[\w\-]+)$", re.IGNORECASE)
 
 

@@ -16,6 +16,7 @@ def check_street(address: Address) -> tuple[Trouble, ...]:
     troubles = [_inside(line, address.street) for line in _lines(address.street)]
     troubles += [_lettered(line, address.street) for line in _lines(address.street)]
     troubles += [_two_numbers(line, address.street) for line in _lines(address.street)]
+    troubles += [_route_or_road(line, address.street) for line in _lines(address.street)]
     troubles += [_second_street(line, address.street) for line in _lines(address.street)]
     troubles += [_marked(each) for each in (address.street, address.unit, address.recipient_extra)]
     parts = (*_parts(address.unit), *_parts(address.recipient_extra))
@@ -54,7 +55,8 @@ def _lettered(street: str, cited: Cited | None) -> Trouble | None:
     text = f"The house number “{found[0]}” holds a letter; is it {figures}?"
     mended = f"{figures}{street[found.end() :]}"
     mend = "How does the house number read?"
-    return Trouble("address-doubtful", text, mend, cited, likely=(("street", mended),))
+    likely = (("street", mended),)
+    return Trouble("address-doubtful", text, mend, cited, likely=likely, quoted=street)
 
 
 _MARKS = re.compile(r"[?{}=<>^~_|\\]")
@@ -80,7 +82,21 @@ def _two_numbers(street: str, cited: Cited | None) -> Trouble | None:
         return None
     text = f"“{found['one']} or {found['other']}”: the list gives two house numbers."
     likely = tuple(("street", f"{found[each]}{found['street']}") for each in ("one", "other"))
-    return Trouble("address-doubtful", text, "Which is right?", cited, likely=likely)
+    return Trouble("address-doubtful", text, "Which is right?", cited, likely=likely, quoted=street)
+
+
+_RD = re.compile(r"^rd\b\.?\s*(?:#|no\b\.?)?\s*0*(?P<number>[1-9]\d*)$", re.IGNORECASE)
+
+
+def _route_or_road(street: str, cited: Cited | None) -> Trouble | None:
+    """RD 2 alone: a road (Publication 28, appendix F) has a house number, a route (244) none."""
+    found = _RD.match(street)
+    if found is None:
+        return None
+    text = f"“{street}”: a rural delivery route, or a road whose house number is missing?"
+    likely = (("street", f"RR {found['number']}"),)
+    mend = "Which is meant?"
+    return Trouble("address-doubtful", text, mend, cited, likely=likely, quoted=street)
 
 
 def _second_street(street: str, cited: Cited | None) -> Trouble | None:
