@@ -23,6 +23,7 @@ def words_for(finding: Finding, home: Household | None) -> Words:
     for field, value in finding.likely:
         words.setdefault(f"likely_{field}", value)
     words["other_street"] = "yes" if finding.quoted and "likely_street" in words else ""
+    words["in_care"] = "yes" if words.get("likely_lines", "").startswith("c/o ") else ""
     if home is not None:
         words |= _of_home(finding, home)
     return {name: text for name, text in words.items() if text}

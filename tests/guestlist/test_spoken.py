@@ -89,3 +89,57 @@ def test_a_line_that_mail_goes_to_is_the_address(row: dict[str, str]) -> None:
         assert address.street is not None
         told = address.street.text == street and not troubles
         assert told if line == row["example"] else troubles
+
+
+@pytest.mark.parametrize("row", [r for r in ROWS if r["kind"] == "lives-with"], ids=str)
+def test_with_whom_somebody_lives_is_a_remark(row: dict[str, str]) -> None:
+    address, asked = read(row["example"], TOWN)
+    assert address is not None
+    assert address.recipient_extra is None
+    assert asked == [("address-doubtful", row["example"])]
+    assert not is_spoken(row["counter_example"])
+
+
+@pytest.mark.parametrize("said", ["lives w/ her mom Kit Orr", "w/ Kit Orr", "staying with Kit Orr"])
+def test_in_care_of_whom_a_remark_names_is_proposed(said: str) -> None:
+    _, troubles, _ = read_address(Written((Cited(said), Cited(TOWN))), frozenset())
+    (trouble,) = (each for each in troubles if each.code == "address-doubtful")
+    assert trouble.likely == (("lines", f"c/o Kit Orr, {TOWN}"),)
+
+
+def test_nobody_is_proposed_where_a_remark_gives_no_whole_name() -> None:
+    for said in ("lives w/ her mom", "w/ Kit", "living at his parents"):
+        _, troubles, _ = read_address(Written((Cited(said), Cited(TOWN))), frozenset())
+        assert [each.likely for each in troubles if each.code == "address-doubtful"] == [()]
+
+
+@pytest.mark.parametrize("row", [r for r in ROWS if r["kind"] == "lead"], ids=str)
+def test_small_words_before_the_name_of_a_house_are_on_no_envelope(row: dict[str, str]) -> None:
+    for line, extra in ((row["example"], "Larkmoor Manor"), (row["counter_example"], None)):
+        address, troubles, remarks = read_address(
+            Written((Cited(f"{line}, Portland, ME 04101"),)), frozenset()
+        )
+        assert address is not None
+        assert address.recipient_extra is not None
+        kept = extra or line.partition(",")[0]
+        assert address.recipient_extra.text == kept
+        assert (row["words"] in remarks) is (extra is not None)
+        assert extra is None or troubles == ()
+
+
+@pytest.mark.parametrize(
+    "home",
+    ["Larkmoor Rest Home Rm 212", "Larkmoor Hall Room 212,", "Larkmoor Manor Apt 212",
+     "Larkmoor Assisted Living Unit #212"],
+)  # fmt: skip
+@pytest.mark.parametrize("mark", ["\n", ", ", " "])
+def test_a_room_behind_the_name_of_a_home_is_its_unit(home: str, mark: str) -> None:
+    text = f"{home}{mark}14 Quince Street, Portland, ME 04101"
+    address, troubles, _ = read_address(Written((Cited(text),)), frozenset())
+    assert address is not None
+    assert address.recipient_extra is not None
+    assert address.unit is not None
+    assert address.street is not None
+    assert home.startswith(f"{address.recipient_extra.text} {address.unit.text}")
+    assert address.street.text == "14 Quince Street"
+    assert troubles == ()

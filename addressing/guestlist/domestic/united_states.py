@@ -5,6 +5,7 @@ from collections.abc import Callable
 from addressing.guestlist.domestic.address_doubt import town_is_known, weigh
 from addressing.guestlist.domestic.address_model import Voice, listen
 from addressing.guestlist.domestic.dual import note_dual
+from addressing.guestlist.domestic.facilities import rooms_apart
 from addressing.guestlist.domestic.us import read_us, town_and_state
 from addressing.guestlist.domestic.zip_check import check_zip
 from addressing.guestlist.written import Trouble, Written
@@ -21,7 +22,7 @@ def read_american(
     `names` are the folded names of the row's people; `second` is the reading that is held against
     the rules'.
     """
-    written = town_and_state(written)
+    written = rooms_apart(town_and_state(written))
     rules, troubles = read_us(written, names)
     weighed = weigh(rules, written, names, second)
     address, checked = check_zip(weighed.address, written)

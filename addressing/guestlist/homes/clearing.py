@@ -58,6 +58,7 @@ def clear(written: Written) -> Cleared:
     lines: list[Cited] = []
     for line in written.lines:
         text = _without_remark(_units_out_of_brackets(open_seams(line.text)), remarks)
+        text = _without_leads(text, remarks)
         lines.append(Cited(unit_to_front(text), line.cells))
     written = replace(written, lines=tuple(lines))
     lines = _where_mail_goes(lines, remarks)
@@ -192,6 +193,29 @@ def _without_remark(text: str, remarks: list[str]) -> str:
         remarks.append(found["said"].strip(_EDGES))
         return found["kept"] + found["more"]
     return text
+
+
+def _without_leads(text: str, remarks: list[str]) -> str:
+    """The name of a house without the "at" or "now at" before it.
+
+    >>> _without_leads("now at the Larkmoor Manor, 14 Quince Street", [])
+    'The Larkmoor Manor, 14 Quince Street'
+    """
+
+    def named(found: re.Match[str]) -> str:
+        remarks.append(found["lead"])
+        return f"{found['article'].title()}{found['name']}"
+
+    return _lead().sub(named, text)
+
+
+@cache
+def _lead() -> re.Pattern[str]:
+    """Before a name of two words or more; what is alone in a text has no street behind it."""
+    return re.compile(
+        rf"(?P<lead>(?:^|(?<=\n)|(?<=, )){_words('lead')})\s+(?P<article>(?:the\s+)?)"
+        r"(?P<name>[A-Z][\w'’.\-]*\s+[A-Z#\d(])"
+    )
 
 
 def _without_label(line: Cited, remarks: list[str]) -> Cited:

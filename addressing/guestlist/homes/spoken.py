@@ -34,6 +34,8 @@ def is_spoken(line: str, country: str | None = "US") -> bool:
     if fold(line) in _rows("own-mark"):
         return False
     label = _LABEL.match(line)
+    if _with_whom().match(line):
+        return True
     if _CALL.search(line) or (label and fold(label["said"]) not in _rows("care-label")):
         return True
     words = [word for word in _WORD.findall(line) if word in _speaking()]
@@ -70,9 +72,9 @@ def without_spoken(address: Address) -> tuple[Address, tuple[Trouble, ...]]:
     quoted = "; ".join(said)
     text = f"“{quoted}” stands in the address and reads like a remark; it isn't set."
     mend = "Is the address right without it?"
-    trouble = Trouble("address-doubtful", text, mend, Cited(quoted, cells[0]), quoted=quoted)
     kept = replace(address, recipient_extra=_kept(extra, said), street=_kept(street, said))
-    return kept, (trouble,)
+    trouble = Trouble("address-doubtful", text, mend, Cited(quoted, cells[0]), quoted=quoted)
+    return kept, (replace(trouble, likely=_in_care(said, kept)),)
 
 
 def _several(part: Cited | None) -> bool:
@@ -99,6 +101,28 @@ def _whose(line: str) -> str:
     name = label["rest"].strip() if label else ""
     named = [each.text for each in mentions(name) if each.sure]
     return f"c/o {name}" if named == [name] else ""
+
+
+_NAME = re.compile(r"(?<=[a-z/]\s)[A-Z][\w'’.\-]*(?:\s[A-Z][\w'’.\-]*)+$")
+"""A name of two words or more at the end of what is said in small letters."""
+
+
+def _in_care(said: list[str], kept: Address) -> tuple[tuple[str, str], ...]:
+    """The whole address in care of whom the one remark names, as an answer that may be right."""
+    found = _NAME.search(said[0]) if len(said) == 1 else None
+    if found is None or kept.recipient_extra is not None or kept.street is None:
+        return ()
+    place = " ".join(each.text for each in (kept.region, kept.postcode) if each)
+    parts = (each.text for each in (kept.street, kept.unit, kept.city) if each)
+    whole = ", ".join((f"c/o {found[0]}", *parts, place)).replace("\n", ", ")
+    return (("lines", whole),)
+
+
+@cache
+def _with_whom() -> re.Pattern[str]:
+    words = (row["words"] for row in table("address_remarks") if row["kind"] == "lives-with")
+    ranked = sorted(words, key=len, reverse=True)
+    return re.compile(rf"(?:{'|'.join(map(re.escape, ranked))})\s*(?=[\w])")
 
 
 @cache
