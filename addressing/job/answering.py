@@ -36,7 +36,7 @@ from addressing.questions.said import (
     dealt_with,
     kept_together,
 )
-from addressing.questions.spreading import spread
+from addressing.questions.spreading import in_own_words, spread
 from addressing.records.findings import LEFT_OUT, Finding, Severity
 from addressing.records.questions import Applied, Decision, Given, Question, Said
 
@@ -164,10 +164,13 @@ def keep_answers(
     """
     kept, was = kept_decisions(folder), kept_words(folder)
     undone = taken_back(listed, Before(kept, was, kept_earlier(folder)), undo)
-    given, wrong = _spread(listed, read, kept)
+    asked = _asked(listed, kept)
+    given, wrong = spread(read, asked)
     weighed = weigh(listed, undone.left, _dated(given, date))
     given, applied = weighed.given, weighed.applied
-    new = _heard(listed, replace(read, decisions=given), applied, wrong, date)
+    tried = (*given, *in_own_words(read.decisions), *weighed.refused)
+    told = (*wrong, *weighed.told)
+    new = _heard(listed, replace(read, decisions=tried), applied, told, asked, date)
     new = (*new, *weighed.contrary)
     words = dealt_with(kept_together(undone.left.words, new), new, given, applied)
     first = next_number((decision.where for decision in kept), BY_WORD)
@@ -202,12 +205,10 @@ def keep_answers(
     )  # fmt: skip
 
 
-def _spread(
-    listed: Listed, read: Given, kept: Sequence[Decision]
-) -> tuple[tuple[Decision, ...], tuple[Finding, ...]]:
-    """The answers to single questions, and what is wrong with those for all."""
+def _asked(listed: Listed, kept: Sequence[Decision]) -> tuple[Question, ...]:
+    """All questions that a list asks, whether they are answered or not."""
     asked = apply(listed.guest_list, listed.findings, kept, READERS).asked
-    return spread(read, (*questions_for(listed.guest_list, listed.findings), *asked))
+    return (*questions_for(listed.guest_list, listed.findings), *asked)
 
 
 def _dated(decisions: Iterable[Decision], date: str | None) -> tuple[Decision, ...]:
@@ -236,6 +237,7 @@ def _heard(
     given: Given,
     applied: Applied,
     wrong: Sequence[Finding],
+    asked: Sequence[Question],
     date: str | None,
 ) -> tuple[Said, ...]:
     """The client's words, given or kept as answers until now, of which nothing could be made."""
@@ -243,4 +245,4 @@ def _heard(
     tried = (*given.decisions, *applied.open)
     refused = dict.fromkeys(refused_in(tried, (*applied.findings, *wrong)))
     own = (each for each in refused if each.where.file != BY_HAND)
-    return heard(given.said, own, homes, date)
+    return heard(given.said, own, homes, date, asked)

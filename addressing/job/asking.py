@@ -21,9 +21,10 @@ from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
 from addressing.questions.kinds import is_of_place
 from addressing.questions.letter import letter_text
-from addressing.questions.matters import ALL, matters_of
+from addressing.questions.matters import matters_of
 from addressing.questions.said import OF_WORDS, told_words
 from addressing.questions.sheets import sheets_for
+from addressing.questions.spreading import in_own_words, is_for_all
 from addressing.questions.workbook import workbook_bytes
 from addressing.records.docket import Docket
 from addressing.records.findings import Finding
@@ -180,13 +181,16 @@ def _guard_answers(book: Path, folder: Path, then: str, homes: Sequence[Househol
 def _is_unread(given: Given, folder: Path, homes: Sequence[Household]) -> bool:
     """True for a workbook with anything that the job's folder doesn't keep."""
     kept = {(decision.ref, decision.answer) for decision in kept_decisions(folder)}
-    kept |= {(words.ref, words.words) for words in kept_words(folder)}
+    kept_said = kept_words(folder)
+    kept |= {(said.ref, said.words) for said in kept_said}
     kept |= {(each.decision.ref, each.decision.answer) for each in kept_earlier(folder)}
     places = {words.where for words in given.said}
-    told = (each for each in given.decisions if not each.ref.startswith(f"{ALL}:"))
+    told = (each for each in given.decisions if not is_for_all(each.ref))
+    words = {each.words for each in heard(given.said, (), homes, None)}
+    words |= {each.answer for each in in_own_words(given.decisions)}
     return (
         any(found.where not in places for found in given.findings)
-        or any((each.ref, each.words) not in kept for each in heard(given.said, (), homes, None))
+        or bool(words - {said.words for said in kept_said})
         or any((each.ref, each.answer) not in kept for each in told)
     )
 

@@ -16,6 +16,7 @@ from addressing.questions.corrections import is_by_hand, is_correction
 from addressing.questions.decided import kind_of, matter_of, of_whom
 from addressing.questions.keeping import together
 from addressing.questions.replacing import replaced, told_of
+from addressing.questions.said import is_open
 from addressing.questions.showing import address_shown, names_shown
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList
@@ -35,6 +36,8 @@ class Weighed:
     """Answers that bring nothing new: as they stand decided, or replaced since."""
     contrary: tuple[Said, ...] = ()
     """New answers that say otherwise than a correction of the designer's."""
+    refused: tuple[Decision, ...] = ()
+    """New answers of the client's that can't be taken, where what was decided before stands."""
     earlier: tuple[Earlier, ...] = ()
     """What was read from answers and is replaced, so that it is known when it is read again."""
 
@@ -50,7 +53,8 @@ class Before:
 
 def weigh(listed: Listed, before: Before, given: Sequence[Decision]) -> Weighed:
     """Work answers that came into a list in which `before` holds."""
-    standing, repeated, new = _sorted_out(before, given)
+    closed = _closed_by(before, given)
+    standing, repeated, new = _sorted_out(before, [each for each in given if each not in closed])
     new, late = _in_time(listed, before.decisions, new)
     contrary = _contrary(listed, before.decisions, new)
     new = tuple(each for each in new if each not in contrary)
@@ -64,13 +68,14 @@ def weigh(listed: Listed, before: Before, given: Sequence[Decision]) -> Weighed:
         applied = _applied(listed, decisions)
     names = {home.key: home.name for home in listed.guest_list.households}
     gone = told_gone(earlier, new, _applied(listed, earlier), applied)
-    kept = (_told_kept(each, by, names) for each, by in repeated.items())
+    kept = (_told_kept(each, by, names) for each, by in (closed | repeated).items() if by)
     return Weighed(
         given=new,
         decisions=decisions,
         applied=applied,
         told=(*map(told_of, past), *gone, *map(_told_late, late), *kept, *wrong.values()),
-        others=(*standing, *repeated, *contrary, *wrong),
+        others=(*standing, *repeated, *closed, *contrary, *wrong),
+        refused=tuple(each for each in wrong if not is_by_hand(each)),
         contrary=tuple(_said(each, by) for each, by in contrary.items()),
         earlier=tuple(_earlier(before, decisions, new, repeated)),
     )
@@ -79,16 +84,20 @@ def weigh(listed: Listed, before: Before, given: Sequence[Decision]) -> Weighed:
 def _without_refused(
     listed: Listed, before: Sequence[Decision], new: tuple[Decision, ...]
 ) -> tuple[tuple[Decision, ...], dict[Decision, Finding]]:
-    """(the answers left, the designer's corrections that can't be taken, each with the reason).
+    """(the answers left, those that can't be taken, each with the reason).
 
-    Whatever she set before stands then: only a correction that holds replaces it.
+    Whatever was decided before stands then: only what can be taken replaces it. Where nothing was,
+    a client's answer stays among the others and is told with them.
     """
     applied = _applied(listed, together(before, new))
     told = {(found.where, found.quoted): found for found in applied.findings}
+    holding = {decision.ref for _, decision in _applied(listed, before).taken}
     wrong = {
         each: told[each.where, each.answer]
         for each in new
-        if is_by_hand(each) and each in applied.open and (each.where, each.answer) in told
+        if (is_by_hand(each) or each.ref in holding)
+        and each in applied.open
+        and (each.where, each.answer) in told
     }
     return tuple(each for each in new if each not in wrong), wrong
 
@@ -116,7 +125,7 @@ def _sorted_out(
             repeated[each] = later
         elif same is not None:
             standing.append(same)
-        elif not any(_is_closed(words, each) for words in before.words):
+        else:
             new.append(each)
     return standing, repeated, tuple(new)
 
@@ -128,10 +137,24 @@ def _is_same(given: Decision, known: Decision) -> bool:
     return same and asked and given.where.file == known.where.file
 
 
-def _is_closed(words: Said, given: Decision) -> bool:
-    """True for an answer that said otherwise, and was dealt with."""
+def _closed_by(before: Before, given: Sequence[Decision]) -> dict[Decision, Decision | None]:
+    """Answers that nothing could be made of, or that said otherwise, and were dealt with since.
+
+    Each with the decision that did it, if one did.
+    """
+    holding = {each.ref: each for each in before.decisions}
+    found: dict[Decision, Decision | None] = {}
+    for each in given:
+        words = next((said for said in before.words if _is_read(said, each)), None)
+        if words is not None and not is_open(words, holding):
+            found[each] = None if words.against else holding.get(words.by)
+    return found
+
+
+def _is_read(words: Said, given: Decision) -> bool:
+    """True for words that were read from the same answer before."""
     same = (words.ref, words.words) == (given.ref, given.answer)
-    return bool(words.against and words.by) and same and words.where.file == given.where.file
+    return same and (not words.against or words.where.file == given.where.file)
 
 
 def _contrary(
@@ -222,13 +245,11 @@ def _replacing(decision: Decision, new: Iterable[Decision]) -> Iterator[str]:
 
 def _told_kept(given: Decision, by: Decision, names: dict[str, str]) -> Finding:
     """What a designer is told of an answer that was read before and replaced since."""
-    what = of_whom(by, None, names)
-    whose = "your correction" if is_by_hand(by) else "the later answer"
-    text = (
-        f"Kept {whose} of the {what}, “{by.answer}”; {given.where.file} says “{given.answer}” as"
-        " before."
-    )
     key = given.ref.partition(":")[0]
+    kept = f"the later answer of {names.get(key, 'the list')}"
+    if is_by_hand(by):
+        kept = f"your correction of the {of_whom(by, None, names)}"
+    text = f"Kept {kept}, “{by.answer}”; {given.where.file} says “{given.answer}” as before."
     text += f" To go back to it: answer --undo '{by.where}'."
     return Finding(Severity.NOTE, "answer-overruled", given.where, text, "Nothing to do.", key)
 

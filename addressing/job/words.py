@@ -19,10 +19,12 @@ from addressing.guestlist.files.mail_lines import (
 from addressing.guestlist.files.running import sentences
 from addressing.guestlist.households.named import Named
 from addressing.questions.corrections import CORRECT
+from addressing.questions.matters import matter_ref
+from addressing.questions.spreading import is_for_all
 from addressing.questions.understanding import says_nothing_yet
 from addressing.records.findings import Finding
 from addressing.records.guests import Household
-from addressing.records.questions import Decision, Said
+from addressing.records.questions import Decision, Question, Said
 from addressing.where import Where
 
 _OF_MAILS = frozenset(("a ruled line", "the head of a mail", "the opening of a quoted mail",
@@ -37,11 +39,16 @@ _SIGNED = 4
 
 
 def heard(
-    said: Iterable[Said], refused: Iterable[Decision], homes: Sequence[Household], date: str | None
+    said: Iterable[Said],
+    refused: Iterable[Decision],
+    homes: Sequence[Household],
+    date: str | None,
+    asked: Sequence[Question] = (),
 ) -> tuple[Said, ...]:
     """What has to be kept of the words beside answers, and of answers that can't be taken.
 
-    "Not sure" at a question leaves that question open and is nothing more.
+    "Not sure" at a question leaves that question open and is nothing more. `asked` are all the
+    questions of the list.
     """
     named = Named.of(homes)
     answers = (
@@ -49,8 +56,27 @@ def heard(
         for each in refused
         if f":{CORRECT}:" in each.ref or not says_nothing_yet(each.answer)
     )
-    made = (part for each in (*said, *answers) for part in _parts(each, named, homes))
+    made = (part for each in (*said, *answers) for part in _parts(each, named, homes, asked))
     return tuple(replace(part, date=date) for part in made)
+
+
+def _of_table(said: Said, homes: Sequence[Household], asked: Sequence[Question]) -> Iterator[Said]:
+    """Words at a table's question, each time at the row of somebody whom they name.
+
+    Whoever stands in the table comes before others of the same name. Words that name nobody are
+    kept for the list.
+    """
+    rows = [each for each in asked if matter_ref(each) == said.ref]
+    there = {each.household for each in rows}
+    inside = [home for home in homes if home.key in there]
+    keys = _named(said.words, Named.of(inside), inside) or _named(
+        said.words, Named.of(homes), homes
+    )
+    for key in keys:
+        own = [each.ref for each in rows if each.household == key]
+        yield replace(said, household=key, ref=own[0] if len(own) == 1 else "")
+    if not keys:
+        yield said
 
 
 def refused_in(decisions: Iterable[Decision], findings: Iterable[Finding]) -> Iterator[Decision]:
@@ -65,8 +91,13 @@ def _key(ref: str) -> str | None:
     return key if key.startswith("h-") else None
 
 
-def _parts(said: Said, named: Named, homes: Sequence[Household]) -> Iterator[Said]:
+def _parts(
+    said: Said, named: Named, homes: Sequence[Household], asked: Sequence[Question]
+) -> Iterator[Said]:
     """Some words for each household that they are about; those of a mail by its sentences."""
+    if is_for_all(said.ref):
+        yield from _of_table(said, homes, asked)
+        return
     if not said.ref and said.household is None and _LINE.fullmatch(said.where.cell or ""):
         yield from _of_mail(said, named, homes)
         return

@@ -27,7 +27,7 @@ def told_words(
     said: Iterable[Said], homes: Mapping[str, Household], decided: Collection[str]
 ) -> tuple[Finding, ...]:
     """A finding for all words that are open; `decided` are the refs of what was decided."""
-    return tuple(_told(each, homes) for each in said if is_open(each, decided))
+    return tuple(_told(each, homes, decided) for each in said if is_open(each, decided))
 
 
 def is_open(said: Said, decided: Collection[str]) -> bool:
@@ -35,14 +35,15 @@ def is_open(said: Said, decided: Collection[str]) -> bool:
     return not said.by or (said.by != SETTLED and said.by not in decided)
 
 
-def _told(said: Said, homes: Mapping[str, Household]) -> Finding:
+def _told(said: Said, homes: Mapping[str, Household], decided: Collection[str]) -> Finding:
     key = said.household if said.household in homes else None
     mend = f"Put it into the list, then: answer --settled '{said.where}'."
     if key is None:
         gone = ", about somebody who is no longer on the list" if said.household else ""
         text = f"The client wrote{gone}: “{said.words}”."
         return Finding(Severity.ASK, ADDS, said.where, text, mend, quoted=said.words)
-    code, wrote = (ANSWERED, "answered") if _is_answer(said) else (WROTE, "wrote")
+    again = _is_answer(said) and said.ref not in decided
+    code, wrote = (ANSWERED, "answered") if again else (WROTE, "wrote")
     text = f"The client {wrote}: “{said.words}”. Nothing could be made of it."
     if said.against:
         code = GAINSAID

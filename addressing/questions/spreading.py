@@ -23,9 +23,9 @@ def spread(
     """
     known = {question.ref: question for question in questions}
     blanks = given.blanks if given.held else _unanswered(given.decisions, questions)
-    made = [each for each in given.decisions if not _for_all(each)]
+    made = [each for each in given.decisions if not is_for_all(each.ref)]
     findings: list[Finding] = []
-    for decision in filter(_for_all, given.decisions):
+    for decision in _of_tables(given.decisions):
         choice = chosen(choices_of(decision.ref), decision.answer)
         rows = [asked for asked in blanks if asked.matter == decision.ref]
         if choice is None:
@@ -39,8 +39,29 @@ def spread(
     return tuple(made), tuple(findings)
 
 
-def _for_all(decision: Decision) -> bool:
-    return decision.ref.startswith(f"{ALL}:")
+def in_own_words(decisions: Iterable[Decision]) -> tuple[Decision, ...]:
+    """The answers for all of a table that are none of the proposed ones.
+
+    >>> from addressing.where import Where
+    >>> said = Decision("all:guest-unnamed:companion", "Kit brings Ida Vole", Where("reply.txt"))
+    >>> in_own_words([said]) == (said,)
+    True
+    """
+    said = _of_tables(decisions)
+    return tuple(each for each in said if chosen(choices_of(each.ref), each.answer) is None)
+
+
+def is_for_all(ref: str) -> bool:
+    """True for the ref of a table's own question.
+
+    >>> is_for_all("all:title-missing:title"), is_for_all("h-abcdefgh:title-missing:1")
+    (True, False)
+    """
+    return ref.startswith(f"{ALL}:")
+
+
+def _of_tables(decisions: Iterable[Decision]) -> Iterable[Decision]:
+    return (each for each in decisions if is_for_all(each.ref))
 
 
 def _unanswered(decisions: Iterable[Decision], questions: Iterable[Question]) -> list[Asked]:

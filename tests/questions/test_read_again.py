@@ -174,3 +174,47 @@ def test_what_was_replaced_is_no_answer_that_nobody_has_read(addressing: Run, pa
     addressing("answer", path, "guests-job/questions.xlsx")
     addressing("answer", path, "--set", "Coldwell", "address", OWN)
     assert addressing("questions", path).returncode == 0
+
+
+def letter_answered(run: Run, path: Path, said: str, name: str) -> CompletedProcess[str]:
+    """A reply to the one question of a letter."""
+    letter = Path("guests-job/questions.txt").read_text("utf-8")
+    mark = next(line for line in letter.splitlines() if "letter " in line)
+    Path(name).write_text(f"{mark}\n\n1: {said}\n", "utf-8")
+    return run("answer", path, name)
+
+
+@pytest.fixture
+def moved(addressing: Run, tmp_path: Path) -> Path:
+    rows = LIST.replace("ZIP\n", "ZIP,Notes\n").replace("55802\n", "55802,moved to Litchfield\n")
+    (tmp_path / "guests.csv").write_text(rows, "utf-8")
+    assert addressing("questions", tmp_path / "guests.csv").returncode == 0
+    return tmp_path / "guests.csv"
+
+
+@pytest.mark.parametrize("name", ["first.txt", "first again.txt"])
+def test_an_answer_that_could_not_be_taken_takes_nothing_from_a_later_one_when_read_again(
+    addressing: Run, moved: Path, name: str
+) -> None:
+    words = "somewhere on Mill Row I think, please check"
+    letter_answered(addressing, moved, words, "first.txt")
+    assert held(addressing, moved)
+    letter_answered(addressing, moved, OLD, "second.txt")
+    before = Path("guests-job/decisions.toml").read_text("utf-8")
+    done = letter_answered(addressing, moved, words, name)
+    assert "Kept the later answer of Ingrid Coldwell" in done.stdout
+    assert Path("guests-job/decisions.toml").read_text("utf-8") == before
+    assert street(addressing, moved) == "9 Mill Row"
+    assert not held(addressing, moved)
+
+
+def test_a_later_answer_that_can_t_be_taken_leaves_what_was_decided_and_is_asked_about(
+    addressing: Run, moved: Path
+) -> None:
+    letter_answered(addressing, moved, OLD, "first.txt")
+    words = "they may have moved on, I think"
+    letter_answered(addressing, moved, words, "second.txt")
+    assert street(addressing, moved) == "9 Mill Row"
+    assert held(addressing, moved)
+    asked = told(addressing, "questions", moved)["questions"]
+    assert [each["text"] for each in asked if words in each["text"]]
