@@ -189,3 +189,26 @@ def test_a_year_behind_d_tells_of_a_death_and_a_letter_alone_doesnt() -> None:
     assert says_out("We'll be away that week so sadly a no from us. Don't waste a stamp!")
     for note in ("b. 1985; d. Smith called", "b. 2024", "apt d. 12"):
         assert not says_out(note), note
+
+
+# Common practice, no source: clients mark who is to be invited before they send the list.
+@pytest.mark.parametrize(
+    "header",
+    ["Invite?", "Invite", "Inviting? Y/N", "Should we invite", "Send invite?", "Inv", "Invited?"],
+)
+@pytest.mark.parametrize("text", ["n", "No", "maybe"])
+def test_a_no_or_a_maybe_in_a_column_of_who_is_invited_holds(
+    read_rows: Read, header: str, text: str
+) -> None:
+    assert told(read_rows, header, text, "y") == HELD
+
+
+@pytest.mark.parametrize("header", ["Invite sent", "Invited to brunch", "Invoice paid"])
+def test_what_else_is_marked_with_yes_and_no_holds_nobody(read_rows: Read, header: str) -> None:
+    assert told(read_rows, header, "n", "y") == []
+
+
+def test_a_column_of_names_under_invite_stays_one(read_rows: Read) -> None:
+    rows = [("Invite", "Address"), ("Mr. Tobias Penhew", "12 Larkmoor Lane, Penhew, ME 04496")]
+    guests, _ = read_rows(rows)
+    assert [home.name for home in guests.households] == ["Tobias Penhew"]

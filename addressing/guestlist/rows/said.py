@@ -18,7 +18,9 @@ from addressing.guestlist.people.news import (
     is_of_things,
     says_out,
 )
+from addressing.guestlist.people.note_words import is_unsure
 from addressing.guestlist.people.vocabulary import row_words
+from addressing.guestlist.tables.claims import asks_who_is_invited
 from addressing.guestlist.tables.contents import kind_of
 from addressing.guestlist.tables.meanings import meaning_of, signs
 from addressing.records.findings import Finding
@@ -34,7 +36,7 @@ def said_in_columns(table: Table, row: Row) -> list[Finding]:
     replies = list(cells_of(table, row, "reply"))
     noes = [cell for cell in replies if _is_no(cell) or fold(cell.text) in table.codes]
     noes += [cell for cell in cells_of(table, row, "declined") if _is_marked(cell)]
-    noes += _of_the_day(table, row)
+    noes += [*_of_the_day(table, row), *_unsure(table, row)]
     moved = [cell for cell in replies if doubts_address(cell.text)]
     notes = [cell for cell in cells_of(table, row, "notes") if not _says_nothing(cell)]
     rest = {cell.where: cell for cell in (*moved, *notes, *_unused(table, row))}
@@ -128,6 +130,13 @@ def _of_the_day(table: Table, row: Row) -> list[Cell]:
     cells = ((c.header, row.cell(c.index)) for c in table.columns if c.meaning == "elsewhere")
     return [cell for header, cell in cells
             if cell and not is_of_things(header) and is_bare_marker(cell.text)]  # fmt: skip
+
+
+def _unsure(table: Table, row: Row) -> list[Cell]:
+    """A "maybe" under "Invite?": there the hosts are in doubt, and under "RSVP" the guest is."""
+    cells = ((c.header, row.cell(c.index)) for c in table.columns if c.meaning == "reply")
+    return [cell for header, cell in cells
+            if cell and asks_who_is_invited(header) and is_unsure(cell.text)]  # fmt: skip
 
 
 def _unused(table: Table, row: Row) -> Iterator[Cell]:

@@ -79,6 +79,7 @@ def settle_kinds(drafts: list[Draft]) -> None:
     An address beside a town's column is a street, but where streets have a column too: there
     some rows hold whole addresses and others parts.
     """
+    _settle_marks(drafts)
     found = {draft.hit.meaning for draft in drafts if draft.hit}
     for draft in drafts:
         if draft.hit is None or draft.how == "docket":
@@ -95,6 +96,31 @@ def settle_kinds(drafts: list[Draft]) -> None:
             draft.take(replace(draft.hit, meaning="suite"), draft.how)
     _settle_numbers(drafts)
     _settle_names(drafts)
+
+
+def _settle_marks(drafts: list[Draft]) -> None:
+    """Take "Invite?" over yes and no for a column that says who is invited, and no names."""
+    for draft in drafts:
+        if asks_who_is_invited(draft.header) and _is_of_marks(draft):
+            draft.take(Hit("reply"), "header")
+
+
+def asks_who_is_invited(header: str) -> bool:
+    """True for "Invite?", "Inv", "Should we invite": what else they head is told by its cells.
+
+    >>> [asks_who_is_invited(h) for h in ("Inviting?", "Invite to the brunch?", "Invoice")]
+    [True, False, False]
+    """
+    words = set(fold(header).split())
+    known = [signs(f"{kind}-sign").keys() for kind in ("inviting", "invited", "asking", "mark")]
+    return not words.isdisjoint(known[0]) and words.issubset(frozenset().union(*known))
+
+
+def _is_of_marks(draft: Draft) -> bool:
+    """True for a column of yes and no whose header says nothing else, or that it holds names."""
+    if draft.hit is not None and (draft.how == "docket" or draft.hit.meaning != "name"):
+        return False
+    return draft.shares.get("mark", 0.0) >= STRONG
 
 
 def _names_a_suite(draft: Draft) -> bool:

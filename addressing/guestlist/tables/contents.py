@@ -48,7 +48,7 @@ _SENTENCE = 4
 def votes(rows: Iterable[Row], index: int) -> dict[str, float]:
     """The share of a column's filled cells that look like each kind; empty for an empty column.
 
-    Kinds: email, phone, postcode, region, suffix, title, address, place, street, name, word.
+    Kinds: email, phone, postcode, mark, region, suffix, title, address, place, street, name, word.
     """
     counts: dict[str, int] = {}
     seen = 0
@@ -102,7 +102,7 @@ def kind_of_text(text: str) -> str:
     """What a text looks like; of a long one the front tells.
 
     >>> [kind_of_text(t) for t in ("04496", "ME", "12 Larkmoor Lane", "Mr. Tobias Penhew", "yes")]
-    ['postcode', 'region', 'street', 'name', 'word']
+    ['postcode', 'region', 'street', 'name', 'mark']
     """
     return _kind_of_front(text[:_FRONT])
 
@@ -117,6 +117,7 @@ def _kind_of_front(text: str) -> str:
             "phone",
             lambda: _PHONE.fullmatch(text) and sum(map(str.isdecimal, text)) >= _PHONE_DIGITS,
         ),
+        ("mark", lambda: fold(text) in signs("mark-sign")),
         ("region", lambda: fold(text) in _regions()),
         ("suffix", lambda: fold(text) in words("suffix") | words("credential")),
         ("title", lambda: _is_titles(text)),
