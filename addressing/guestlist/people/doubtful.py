@@ -16,7 +16,7 @@ from addressing.tables import table
 
 _SHORT = 3
 """Letters of a nickname that may be anything ("Kit", "Bo")."""
-_ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_:\d]|(?<!\S)[-–—]+(?!\S)")
+_ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_:\d]|(?<!\S)[-–—]+(?!\S)|\w[-–—]+$")
 _TURNED = re.compile(r"[a-zà-ÿ][A-ZÀ-Ý]{2,}$")
 """A word that was typed with the capitals locked."""
 _PAIR = 2

@@ -12,6 +12,7 @@ from addressing.guestlist.people.doubtful import oddities
 from addressing.guestlist.people.names import combined_title, take_endings, take_titles
 from addressing.guestlist.people.particles import particles_first, with_particle
 from addressing.guestlist.people.parts import Doubt
+from addressing.guestlist.people.remarks import clear_remarks
 from addressing.guestlist.people.vocabulary import partner_words, row_words, words
 from addressing.guestlist.rows.members import children_told
 from addressing.guestlist.rows.partners import (
@@ -22,7 +23,13 @@ from addressing.guestlist.rows.partners import (
     with_lent_title,
     with_their_children,
 )
-from addressing.guestlist.rows.young import aged, column_cells, grown_alone, without_counted
+from addressing.guestlist.rows.young import (
+    aged,
+    column_cells,
+    grown_alone,
+    named_as_parents,
+    without_counted,
+)
 from addressing.records.guests import Cited, Kind, Person
 from addressing.where import Where
 
@@ -35,6 +42,8 @@ _PARTNER = 2
 
 _BRACKET_BEHIND = re.compile(r"\s*[(\[][^()\[\]]*[)\]]\s*$")
 """A remark behind a name, whose family name stands in a column of its own."""
+_MARKED = re.compile("⟨[^⟩]*⟩")
+"""What `clear_remarks` leaves of a bracket that holds no remark."""
 _ALSO = re.compile(r"\s*(?:[+&]|(?:and|plus|with)\b|w/)", re.IGNORECASE)
 
 
@@ -120,10 +129,15 @@ def _is_said_already(reading: CellReading, people: list[Person]) -> bool:
 def _children_told(
     readings: list[tuple[Cell, CellReading]], people: list[Person]
 ) -> tuple[list[tuple[Cell, CellReading]], list[Person]]:
-    """Without the question which of them are children, where a column of children says it."""
+    """Without the question which of them are children, where a column of children says it.
+
+    With it where a child has a parent's name: it may be that parent.
+    """
     grown = grown_alone(people)
     if len(grown) == len(people):
-        return readings, people
+        doubts = tuple(Doubt(_UNSAID, str(child.given)) for child in named_as_parents(people))
+        asked = [(readings[0][0], CellReading(doubts=doubts))] if doubts else []
+        return [*readings, *asked], people
     told = [
         (cell, replace(reading, doubts=tuple(d for d in reading.doubts if d.code != _UNSAID)))
         for cell, reading in readings
@@ -256,7 +270,10 @@ def _read_parts(text: dict[str, str]) -> CellReading:
     first = given.people[0] if given.people else Person()
     if first.kind is Kind.GUEST or (given.family and not given.people and len(text) == 1):
         return given
-    family, suffix, credentials = _family_cell(text.get("family", ""))
+    cleared = clear_remarks(text.get("family", ""))
+    if _MARKED.search(cleared.text):  # a nickname or an age behind a family name is none of it
+        cleared = replace(cleared, text=text["family"], remarks=())
+    family, suffix, credentials = _family_cell(cleared.text)
     ending, degrees = _endings(text.get("suffix", ""))
     titles = take_titles(text["title"].split())[0] if "title" in text else ()
     title = combined_title(titles) or text.get("title")
@@ -271,9 +288,13 @@ def _read_parts(text: dict[str, str]) -> CellReading:
         age=first.age,
         kind=Kind.CHILD if title == "Master" or first.kind is Kind.CHILD else Kind.NAMED,
     )
-    odd = tuple(doubt for key in ("middle", "family") for doubt in oddities(text.get(key, "")))
+    odd = (*oddities(text.get("middle", "")), *oddities(cleared.text))
     return replace(
-        given, people=(person, *given.people[1:]), label=None, doubts=(*given.doubts, *odd)
+        given,
+        people=(person, *given.people[1:]),
+        label=None,
+        remarks=(*given.remarks, *cleared.remarks),
+        doubts=(*given.doubts, *odd),
     )
 
 

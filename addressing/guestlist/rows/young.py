@@ -9,6 +9,7 @@ from addressing.guestlist.people.sharing import OF_AGE
 from addressing.guestlist.people.vocabulary import row_words, words
 from addressing.records.guests import Kind, Person
 
+_COUPLE = 2
 _CHILD_NOTED = re.compile(
     r"(?P<group>[^\W\d_]{2,})(?:[\s,:–-]*(?:aged?\s*)?(?P<age>\d{1,2})\b|\s*(?=$|[,:;–-]))"
 )
@@ -22,11 +23,12 @@ def column_cells(table: Table, row: Row, meaning: str) -> list[Cell]:
 
 
 def grown_alone(people: list[Person]) -> list[Person]:
-    """Of "Tom, Shelly, Ava Orr" and "Ava" in a column of children, Ava is one, a child."""
-    children = [p for p in people if p.kind is Kind.CHILD and p.given and p.family is None]
-    named = {fold(p.given): p for p in people if p.kind is Kind.NAMED and p.given}
-    twice = [child for child in children if fold(child.given or "") in named]
-    if not twice or len(twice) == len(named):
+    """Of "Tom, Shelly, Ava Orr" and "Ava" in a column of children, Ava is one, a child.
+
+    Of "Bill and Sue Orr" both stay: a child may well have a parent's name.
+    """
+    twice = named_as_parents(people)
+    if not twice or len([p for p in people if p.kind is Kind.NAMED]) <= _COUPLE:
         return people
     theirs = {fold(child.given or ""): child for child in twice}
     return [
@@ -36,6 +38,13 @@ def grown_alone(people: list[Person]) -> list[Person]:
         for p in people
         if p not in twice
     ]
+
+
+def named_as_parents(people: list[Person]) -> list[Person]:
+    """The children whose names the grown people have too; "Bill, Jr." is told apart."""
+    named = {fold(p.given) for p in people if p.kind is Kind.NAMED and p.given}
+    children = (p for p in people if p.kind is Kind.CHILD and p.given and p.family is None)
+    return [p for p in children if fold(p.given or "") in named and not p.suffix]
 
 
 def without_counted(people: list[Person]) -> list[Person]:
