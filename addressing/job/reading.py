@@ -22,6 +22,7 @@ from addressing.job.lettering import (
     underbase_for,
     varnish_for,
 )
+from addressing.job.near_words import words_near
 from addressing.job.own_fonts import try_own_faces
 from addressing.job.posting import POSTED, reading_by_machine
 from addressing.job.remembering import remember
@@ -234,6 +235,7 @@ def _set_all(
                 raise named(fault, choice, docket, shelf) from fault
             kinds.append(set_kind)
             findings.extend(found)
+    findings.extend(words_near(kinds, docket))
     return on_sheets(kinds, docket, press), with_help(findings, shelf)
 
 

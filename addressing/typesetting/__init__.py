@@ -6,7 +6,17 @@ set) and the pages of it, streamed. Never changes a word, never writes a file.
 
 from addressing.typesetting.fitting import fit
 from addressing.typesetting.live import live_faces
+from addressing.typesetting.near_words import Near, near_words
 from addressing.typesetting.streaming import chokes, stream
 from addressing.typesetting.typeface import outlines_for, shape_line
 
-__all__ = ["chokes", "fit", "live_faces", "outlines_for", "shape_line", "stream"]
+__all__ = [
+    "Near",
+    "chokes",
+    "fit",
+    "live_faces",
+    "near_words",
+    "outlines_for",
+    "shape_line",
+    "stream",
+]

@@ -1,6 +1,7 @@
 """How a docket letters its pieces, seen at the end of the chain: features, a second hand."""
 
 import json
+import re
 import subprocess
 from collections.abc import Callable
 from pathlib import Path
@@ -72,3 +73,25 @@ def test_small_capitals_that_a_face_lacks_are_refused_and_not_made_by_shrinking(
     fault = json.loads(ran.stderr.splitlines()[-1])["fault"]
     assert fault["text"] == "Great Vibes has no small capitals."
     assert fault["cell"] == "docket:piece.outer.capitals"
+
+
+def test_words_that_a_swash_brings_too_near_are_told_with_the_space_that_clears_them(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    row = "Mr. Jacob Grantley", "14 Larkmoor Lane", "Litchfield", "CT", "06759"
+    listed = write_list([row])
+    piece = f'{OUTER}face = "great-vibes"\nfeatures = ["ss02"]\n'
+
+    def near(more: str) -> list[dict[str, str]]:
+        (tmp_path / "docket.toml").write_text(piece + more, encoding="utf-8")
+        ran = addressing("check", listed, "--docket", "docket.toml", "--json")
+        found = json.loads(ran.stdout)["findings"]
+        return [each for each in found if each["code"] == "words-near"]
+
+    (note,) = near("")
+    assert (note["severity"], note["cell"]) == ("note", "docket:piece.outer.word_space")
+    assert "“Jacob Grantley” (for one household)" in note["text"]
+    said = re.search(r"word_space = (\d+) clears them\), or leave ss02 out", note["mend"])
+    assert said is not None
+    assert near(f"word_space = {said[1]}\n") == []
+    assert near("word_space = 120\n")

@@ -282,6 +282,7 @@ ELSEWHERE = {
     "mixed-direction": "typesetting",
     "size-stepped": "typesetting",
     "size-kept": "job",
+    "words-near": "job",
     "face-stepped-in": "typesetting",
     "capitals-recased": "wording",
     "capitals-set": "wording",
