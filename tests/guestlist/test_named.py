@@ -4,6 +4,7 @@ import pytest
 
 from addressing.guestlist.households.named import Named
 from addressing.records.guests import Household, Person
+from addressing.tables import table
 
 LIST = (
     ("Paul", "Penhew", None), ("Peter", "Penhew", None), ("Anthony", "Penhew", None),
@@ -42,3 +43,24 @@ def test_an_initial_or_a_suffix_tells_who_of_a_family_is_meant(
 )
 def test_a_family_alone_or_a_mark_of_nobody_names_them_all(said: str, places: list[int]) -> None:
     assert Named.of(HOMES).of_sentence(said) == places
+
+
+@pytest.mark.parametrize(
+    "row", [row for row in table("prose_words") if row["kind"] == "says"], ids=lambda r: r["word"]
+)
+def test_whoever_tells_of_others_is_not_meant(row: dict[str, str]) -> None:
+    homes = tuple(
+        Household("h-aaaaaaaa", (Person(given=given, family=family),))
+        for given, family in (("Kit", "Orr"), ("Odile", "Penhew"))
+    )
+    assert Named.of(homes).of_sentence(row["example"]) == [1]
+    assert Named.of(homes).of_sentence(row["counter"]) == [0, 1]
+
+
+def test_a_name_in_brackets_beside_a_family_is_told_of_and_not_meant() -> None:
+    homes = tuple(
+        Household("h-aaaaaaaa", (Person(given=given, family=family),))
+        for given, family in (("Kit", "Orr"), ("Odile", "Penhew"))
+    )
+    assert Named.of(homes).of_sentence("The Penhews (Kit's old friends) moved") == [1]
+    assert Named.of(homes).of_sentence("(Kit moved)") == [0]

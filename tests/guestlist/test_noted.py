@@ -1,7 +1,10 @@
 """A note that names a companion, says where to send it or how to address them is asked about."""
 
+from pathlib import Path
+
 import pytest
 
+from addressing.guestlist import read_list
 from addressing.guestlist.asking import finding
 from addressing.guestlist.people.news import doubts_address
 from addressing.guestlist.rows.noted import asked_of
@@ -226,3 +229,13 @@ def test_a_note_that_the_listed_address_is_the_new_one_asks_nothing(row: dict[st
 
 def test_a_name_that_both_have_already_is_no_question() -> None:
     assert code_of("she's a Penhew too since May", COUPLE) == "remark"
+
+
+@pytest.mark.parametrize("header", ["Notes", ""])
+def test_a_bare_maybe_beside_a_guest_holds_them(tmp_path: Path, header: str) -> None:
+    path = tmp_path / "list.csv"
+    rows = "Kit Orr,9 Elm St,Bath,ME,04530,maybe\nIda Orr,8 Elm St,Bath,ME,04530,yes\n"
+    path.write_text(f"Name,Address,City,State,ZIP,{header}\n{rows}", encoding="utf-8")
+    guest_list, findings = read_list(path, {})
+    held = {found.household for found in findings if found.code == "marker-in-list"}
+    assert held == {guest_list.households[0].key}

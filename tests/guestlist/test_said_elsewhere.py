@@ -50,6 +50,13 @@ def told(folder: Path, said: str) -> tuple[list[str], list[Finding]]:
         ("Corrections:\nCher: 3 Mill Row, Duluth, MN 55802", []),
         ("Is Will any better?", ["Will Orr"]),
         ("My mother's kit is with the penhew man.", []),
+        ("Swap Kit and the Penhews.", ["Tobias Penhew", "Kit Vance-Ruddock"]),
+        ("Kit sits with the Penhews.", ["Tobias Penhew", "Kit Vance-Ruddock"]),
+        ("The Tollands moved in with the Penhews.", ["Tobias Penhew", "The Tolland Family"]),
+        ("The Penhews' kids are Kit and Will.", ["Tobias Penhew"]),
+        ("The Penhews and her son Kit will come.", ["Tobias Penhew"]),
+        ("Our son Kit is away.", ["Kit Vance-Ruddock"]),
+        ("The Tollands will bring their Kit Farrenby.", ["The Tolland Family"]),
     ],
 )
 def test_a_sentence_holds_those_whom_it_names_and_nobody_else(
@@ -78,6 +85,60 @@ def test_short_lines_below_each_other_are_a_sentence_each(tmp_path: Path) -> Non
     assert [found.quoted for found in findings if found.household] == [
         "Penhew - Ann is now Mrs. Hart", "Vance-Ruddock - Kit moved, no. is 59",
     ]  # fmt: skip
+
+
+def test_lines_in_small_letters_below_each_other_hold_each_whom_it_names(tmp_path: Path) -> None:
+    said = "Changes:\nmove the Penhews to no. 16\ntake out Kit\nno children at all please"
+    _, findings = told(tmp_path, said)
+    assert [found.quoted for found in findings if found.household] == [
+        "move the Penhews to no. 16", "take out Kit",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Kit moved out, says his old\nlandlord, into a flat.",
+        "Kit will bring\nthe harp.",
+        "Kit moved to a new place,\nno number yet.",
+    ],
+)
+def test_a_sentence_goes_on_in_the_next_line(tmp_path: Path, said: str) -> None:
+    names, (found,) = told(tmp_path, said)
+    assert names == ["Kit Vance-Ruddock"]
+    assert found.quoted == " ".join(said.split()).removesuffix(".")
+
+
+def test_corrections_with_numbers_in_them_are_no_household(tmp_path: Path) -> None:
+    said = (
+        "Swap Kit and the Penhews.\n"
+        "The Tollands get mail at PO Box 114 now.\n"
+        "4 of the Graylings are coming.\n"
+        "Will and Kit are married since May - they're both Orr now."
+    )
+    names, found = told(tmp_path, said)
+    assert all(each.household for each in found)
+    assert names == [
+        "Tobias Penhew", "Kit Vance-Ruddock", "The Tolland Family",
+        "Ottoline Grayling", "Corwin Grayling", "Kit Vance-Ruddock", "Will Orr",
+    ]  # fmt: skip
+
+
+def test_what_is_said_of_everybody_isnt_asked_of_who_is_named_just_before(tmp_path: Path) -> None:
+    said = "The Penhews moved.\nCan we still add people?\nThey kept the old phone."
+    names, findings = told(tmp_path, said)
+    assert names == ["Tobias Penhew"]
+    assert [found.quoted for found in findings if found.household] == ["The Penhews moved"]
+
+
+def test_a_given_name_of_several_households_holds_each_of_them(tmp_path: Path) -> None:
+    path = tmp_path / "mail.txt"
+    others = "Kit Lorne, 9 Elm St, Bath ME 04530\nCol. Hugh Bly, 8 Elm St, Bath ME 04530\n\n"
+    path.write_text(f"{LIST}{others}Kit will bring someone. The colonel won't.\n", "utf-8")
+    guest_list, findings = read_list(path, {})
+    names = {home.key: home.name for home in guest_list.households}
+    told = [names[f.household or ""] for f in findings if f.code == "said-elsewhere"]
+    assert told == ["Kit Vance-Ruddock", "Kit Lorne", "Hugh Bly"]
 
 
 def test_a_new_street_is_proposed_and_the_old_one_is_not(tmp_path: Path) -> None:
@@ -123,6 +184,7 @@ def test_what_stands_beside_a_greeting_or_a_closing_is_heard(tmp_path: Path, sai
         "DO NOT INVITE",
         "Cancelled",
         "Only if there's room:",
+        "MAYBE",
         "Not sure yet:",
         "please don't invite these:",
     ],

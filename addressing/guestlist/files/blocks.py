@@ -85,7 +85,8 @@ def slots_of(lines: Sequence[Line]) -> Slots | None:
     names, address = _names_and_address(plain)
     if not names and not any(meaning in ("name", "given", "household") for meaning, _ in slots):
         return None if lines else {}
-    told = any(is_place(line.text) for line in address) or len(slots) > 1
+    placed = [line for line in address if is_place(line.text) and not _tells(line)]
+    told = bool(placed) or len(slots) > 1
     told = told or (len(address) > 1 and country_of_cell(address[-1].text) is not None)
     if not told and not (names and len(lines) <= _SHOWN and has_title(names[0].text)):
         return None
@@ -119,6 +120,11 @@ def _is_remark(lines: Sequence[Line], place: int) -> bool:
     alone = line.indent > max(lines[0].indent, behind)
     speaks = len(words) >= _SENTENCE and (has_verb(line.text) or line.text[0].islower())
     return speaks and (alone or not any(mark.isdecimal() for mark in line.text))
+
+
+def _tells(line: Line) -> bool:
+    """True for a sentence with a number in it: "4 kids are Kit and Wren" is no address."""
+    return has_verb(line.text.rstrip(".!?")) and not any(span.whole for span in spans(line.text))
 
 
 def _names_and_address(lines: Sequence[Line]) -> tuple[list[Line], list[Line]]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.vocabulary import may_be_given
 from addressing.guestlist.people.vocabulary import words as kind_of_words
 from addressing.guestlist.tables.contents import kind_of_text
 from addressing.guestlist.tables.headings import says_whose
@@ -262,12 +263,25 @@ def is_name(text: str) -> bool:
     )
     text = _PLUS.sub("", text)
     words = text.split()
-    told = _TELLS.search(text) is not None or _ends_inside(text)
+    told = _TELLS.search(text) is not None or _ends_inside(text) or _commands(words)
     if not words or told or len(words) > _LONGEST_NAME or any(mark.isdecimal() for mark in text):
         return False
     if any(fold(word) in signs("name-sign") for word in words):
         return not _has_verb(text) and _SMALL_END.search(text) is None
     return words[0][:1].isupper() and not has_verb(text)
+
+
+def _commands(words: list[str]) -> bool:
+    """True for "Swap Kit and the Penhews": what is to be done with whoever is named behind it."""
+    first, second = ((*words, "", "")[place] for place in range(2))
+    known = fold(first) in _acts() and fold(first) == first.casefold() and not may_be_given(first)
+    return known and (second[:1].isupper() or second == "the")
+
+
+@cache
+def _acts() -> frozenset[str]:
+    rows = (row for row in table("list_numbers") if row["kind"] in ("act", "act-many"))
+    return frozenset(row["word"].removesuffix(" …") for row in rows)
 
 
 def _ends_inside(text: str) -> bool:

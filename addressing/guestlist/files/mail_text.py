@@ -5,12 +5,13 @@ from dataclasses import dataclass, field
 
 from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots
 from addressing.guestlist.files.each_own import own_households, says_each
+from addressing.guestlist.files.line_ends import goes_on, parted
 from addressing.guestlist.files.listed_twice import names_of
-from addressing.guestlist.files.mail_lines import GREETING, Line, is_courtesy, is_pronoun
+from addressing.guestlist.files.mail_lines import GREETING, Line
 from addressing.guestlist.files.place_headings import give_place, place_after
 from addressing.guestlist.files.prose import homes_in
-from addressing.guestlist.files.prose_words import is_one_of, prose_words
-from addressing.guestlist.files.running import sentences
+from addressing.guestlist.files.prose_words import prose_words
+from addressing.guestlist.files.running import is_prose, sentences
 from addressing.guestlist.files.title_headings import (
     HEADING_SLOT,
     TITLES,
@@ -82,8 +83,10 @@ class Text:
         used = {part.number for said, _ in homes for part in (said, *said.more)}
         self.leave((line for line in _each(lines) if line.number not in used), NOT_READ)
         told = tuple(said for said in paragraph if titling_of(said) is None)
-        goes_on = above is not None and told and _goes_on(told[0].text)
-        self.told.append((above, *told) if above is not None and goes_on else told)
+        below = above is not None and told and goes_on(told[0].text)
+        told = (above, *told) if above is not None and below else told
+        each = any(says_each(said.text) for said in told)
+        self.told += [told] if each or is_prose(lines) else parted(told)
         self.each = ()
         self.reigns.append((lines[0].number, None))
         for _, slots in homes:
@@ -91,7 +94,7 @@ class Text:
         self.titling = titling_after(self.titling, paragraph)
         if not lines[0].opens:
             self.place = place_after(paragraph)
-        self.each = told if any(says_each(said.text) for said in told) else ()
+        self.each = told if each else ()
 
     def _lists(self, said: Line, slots: Slots) -> bool:
         """True for those who are listed already, where no address is given, or they moved to it."""
@@ -124,9 +127,3 @@ class Text:
 
 def _each(lines: Sequence[Line]) -> Iterator[Line]:
     return (part for line in lines for part in (line, *line.more))
-
-
-def _goes_on(text: str) -> bool:
-    """True for what goes on with the household above: "but HOLD that one", "He moved"."""
-    first = text.split(maxsplit=1)[0]
-    return (is_one_of("goes-below", first) or is_pronoun(first)) and not is_courtesy(text)

@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import accumulate, pairwise
 
 from addressing.guestlist.files.entries import begins_entry, entry_of
+from addressing.guestlist.files.line_ends import ends_itself
 from addressing.guestlist.files.mail_lines import Line, after_postscript, is_place, opens_or_closes
 from addressing.guestlist.people.names import known_title
 
@@ -101,7 +102,7 @@ def sentences(lines: Sequence[Line]) -> Iterator[Line]:
     shown = _INSIDE.sub(lambda found: "_" * len(found[0]), text)
     stops = (match for match in _END.finditer(shown) if not _behind_title(shown, match))
     ends = {match.end() for match in (*stops, *_BEFORE_NUMBER.finditer(shown))}
-    ends |= set(_short(starts, text))
+    ends |= set(_short(starts, own, text))
     for end in sorted((*ends, len(text))):
         said = text[begin:end].strip()
         said = after_postscript(said)
@@ -118,11 +119,16 @@ def _behind_title(text: str, stop: re.Match[str]) -> bool:
     return stop[0].startswith(". ") and title is not None and not title.also_a_name
 
 
-def _short(starts: Sequence[int], text: str) -> Iterator[int]:
-    """Where a line ends that no mailer broke: too short or with a code, a capital is next."""
-    for at, following in pairwise(starts):
-        ends = following - at < _NARROW or _LAST_CODE.search(text[at:following]) is not None
-        if ends and text[following : following + 1].isupper():
+def _short(starts: Sequence[int], own: Sequence[str], text: str) -> Iterator[int]:
+    """Where a line ends that no mailer broke: too short or with a code, a capital is next.
+
+    Before small letters it must end by itself.
+    """
+    for place, (at, following) in enumerate(pairwise(starts)):
+        placed = _LAST_CODE.search(text[at:following]) is not None
+        ends = following - at < _NARROW or placed
+        capital = text[following : following + 1].isupper()
+        if ends and (capital or ends_itself(own, place, placed=placed)):
             yield following
 
 

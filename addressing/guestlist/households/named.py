@@ -4,15 +4,22 @@ import re
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 
-from addressing.guestlist.domestic.dwellings import suffix_words
 from addressing.guestlist.files.mail_lines import is_verb
 from addressing.guestlist.folding import fold
 from addressing.guestlist.households.likeness import near_word
+from addressing.guestlist.households.named_words import (
+    Word,
+    is_introduced,
+    is_joined,
+    is_street,
+    tells,
+    words_of,
+)
 from addressing.guestlist.people.called import is_form, is_known_form
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.note_words import words_of_kind
 from addressing.guestlist.people.vocabulary import is_given, may_be_given, meanings
-from addressing.records.guests import Household
+from addressing.records.guests import Household, Person
 
 Words = tuple[str, ...]
 _WORD = re.compile(r"[^\W_][\w'’]*")
@@ -21,17 +28,10 @@ _SHORTEST_SLIP = 6
 """Letters of a family name that may be misspelt."""
 _SHORTEST = 3
 """Letters of a given name that stands for a guest by itself."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Word:
-    """A word of a sentence, folded without its "'s", and what stands around it."""
-
-    folded: str
-    capital: bool
-    first: bool
-    touches: bool
-    """True where nothing but a blank or a hyphen parts it from the word before."""
+_BEARERS = 4
+"""Households with somebody of a given name, at most, among which it still tells who is meant."""
+_NO_OFFICE = ("civil", "kin", "both")
+"""Groups of titles by which nobody is spoken of alone: "the captain" is one, "the Mr." isn't."""
 
 
 @dataclass(slots=True)
@@ -45,6 +45,8 @@ class Named:
     """By given name and title."""
     suffixed: dict[tuple[str, str], set[int]] = field(default_factory=dict)
     """By given name and suffix: of two Tobiases who is "Tobias Jr."."""
+    offices: dict[str, set[int]] = field(default_factory=dict)
+    """By a title that stands for its bearer: "the colonel"."""
     longest: int = 1
 
     @classmethod
@@ -58,7 +60,8 @@ class Named:
             for person in home.people:
                 bearer = tuple(fold(person.family or "").split()), person.title or ""
                 named.titles.setdefault(bearer, set()).add(place)
-                for word in fold(person.given or "").split()[:1]:
+                named.offices.setdefault(person.title or "", set()).add(place)
+                for word in (*fold(person.given or "").split()[:1], *_nickname(person)):
                     named.givens.setdefault(word, set()).add(place)
                     named.titled.setdefault((word, person.title or ""), set()).add(place)
                     named.suffixed.setdefault((word, person.suffix or ""), set()).add(place)
@@ -69,7 +72,7 @@ class Named:
 
         `by_given` says whether a given name that nobody else has is enough.
         """
-        words = _words(sentence.replace("&", " and "))
+        words = words_of(sentence.replace("&", " and "))
         sure: dict[Words, set[int]] = {}
         taken: set[int] = set()
         for at, size, family in self._families_in(words):
@@ -87,10 +90,42 @@ class Named:
             sure.setdefault(family, set()).update(exact)
         found = {home for family, homes in sure.items() for home in homes or self.families[family]}
         if by_given:
-            places = [at for at in range(len(words)) if not found or _is_joined(words, at, taken)]
-            found |= {home for at in places for home in self._given(words, at)}
-        found = found or (self._pairs(words) if by_given else set())
+            places = [at for at in range(len(words)) if self._is_spoken_of(words, at, taken, found)]
+            pairs = self._pairs(words)
+            lone = (self._given(words, at) for at in places)
+            found |= {home for homes in lone for home in (homes & pairs or homes)}
+            found |= {home for at in range(len(words)) for home in self._office(words, at)}
+            found = found or pairs
         return sorted(found | (self._misspelt(words) if not by_given or not found else set()))
+
+    def _is_spoken_of(
+        self, words: Sequence[Word], at: int, taken: Collection[int], found: set[int]
+    ) -> bool:
+        """True for a lone given name that may be a guest's: of nobody else's child or wife.
+
+        Beside households that are named already it is none of their own, and no word of a name.
+        """
+        if is_introduced(words, at):
+            return False
+        if not found or is_joined(words, at, taken):
+            return True
+        before = words[at - 1] if at and words[at].touches else None
+        led = before is not None and before.capital and not before.first
+        word = words[at]
+        own = (given for given, bearers in self.givens.items() if bearers & found)
+        others = at not in taken and word.folded in self.givens and not tells(words, at)
+        return others and not (led or word.aside or any(is_form(word.folded, g) for g in own))
+
+    def _office(self, words: Sequence[Word], at: int) -> set[int]:
+        """Those of whom "the colonel" speaks: who have that title, where no name stands by it."""
+        behind = words[at + 1] if at + 1 < len(words) else None
+        named = behind is not None and behind.touches and behind.capital
+        if not at or words[at - 1].folded != "the" or named:
+            return set()
+        title = known_title(words[at].folded)
+        if title is None or title.plural or title.group in _NO_OFFICE:
+            return set()
+        return self.offices.get(title.canonical, set())
 
     def with_capitals(self, sentence: str) -> str:
         """A sentence that was typed without any, with capitals for names of the list and titles."""
@@ -103,7 +138,7 @@ class Named:
 
         return _WORD.sub(lambda m: m[0].capitalize() if is_name(m[0]) else m[0], sentence)
 
-    def _is_another(self, family: Words, before: _Word | None) -> bool:
+    def _is_another(self, family: Words, before: Word | None) -> bool:
         """True for "Walt Penhew" where several are Penhews, and none of them Walt or Walter."""
         homes = self.families[family]
         if before is None or not before.capital or len(homes) == 1:
@@ -112,12 +147,12 @@ class Named:
         own = (given for given, bearers in self.givens.items() if bearers & homes)
         return known and not any(is_form(before.folded, given) for given in own)
 
-    def _with_suffix(self, homes: set[int], said: Sequence[_Word]) -> set[int]:
+    def _with_suffix(self, homes: set[int], said: Sequence[Word]) -> set[int]:
         """Of several of a name the ones whose suffix stands behind it: "Mr. Tobias Orr, Sr."."""
         suffix = meanings("suffix").get(said[-1].folded) if len(homes) > 1 else None
         return homes & self.suffixed.get((said[0].folded, suffix or ""), set()) or homes
 
-    def _by_mark(self, family: Words, before: _Word | None, behind: Sequence[_Word]) -> set[int]:
+    def _by_mark(self, family: Words, before: Word | None, behind: Sequence[Word]) -> set[int]:
         """Of several of a family those of an initial ("P. Penhew"), or of a suffix ("Penhew Jr.").
 
         Another given name before it is another's.
@@ -131,7 +166,7 @@ class Named:
         bearers = (held for (_, own), held in self.suffixed.items() if suffix and own == suffix)
         return homes & {home for held in bearers for home in held}
 
-    def _misspelt(self, words: Sequence[_Word]) -> set[int]:
+    def _misspelt(self, words: Sequence[Word]) -> set[int]:
         """Those whose family name is a slip away: behind a given name of theirs, or of one alone.
 
         "Ambrose Penhwe" is Ambrose Penhew, "the Penhwes" the only family of nearly that name.
@@ -139,7 +174,7 @@ class Named:
         found: set[int] = set()
         for at, word in enumerate(words):
             short = not word.capital or len(word.folded) < _SHORTEST_SLIP
-            if short or _is_street(words, at + 1):
+            if short or is_street(words, at + 1):
                 continue
             near = self._near(word.folded)
             before = words[at - 1] if at and word.touches else None
@@ -158,17 +193,17 @@ class Named:
             for home in homes
         }
 
-    def _titled(self, family: Words, before: _Word | None) -> set[int]:
+    def _titled(self, family: Words, before: Word | None) -> set[int]:
         """Of several of a family the ones who have the title that stands before it."""
         title = known_title(before.folded) if before is not None and before.capital else None
         homes = self.titles.get((family, title.canonical), set()) if title is not None else set()
         return homes & self.families[family]
 
-    def _families_in(self, words: Sequence[_Word]) -> Iterator[tuple[int, int, Words]]:
+    def _families_in(self, words: Sequence[Word]) -> Iterator[tuple[int, int, Words]]:
         for at, word in enumerate(words):
             for size in range(min(self.longest, len(words) - at), 0, -1):
                 run = words[at : at + size]
-                if not any(each.capital for each in run) or _is_street(words, at + size):
+                if not any(each.capital for each in run) or is_street(words, at + size):
                     continue
                 family = self._family(tuple(each.folded for each in run))
                 if family is not None and not (word.first and size == 1 and self._verb(words, at)):
@@ -181,8 +216,8 @@ class Named:
         forms = (last, last.removesuffix("s"), last.removesuffix("es"))
         return next((f for form in forms if (f := (*front, form)) in self.families), None)
 
-    def _given(self, words: Sequence[_Word], at: int) -> set[int]:
-        """The household of a lone given name that no other household has."""
+    def _given(self, words: Sequence[Word], at: int) -> set[int]:
+        """The households of a lone given name that no more than a few have."""
         word = words[at]
         homes = self.givens.get(word.folded) or self._called(word)
         following = words[at + 1] if at + 1 < len(words) else None
@@ -192,7 +227,8 @@ class Named:
         another = following is not None and following.capital and following.touches
         before = words[at - 1] if at and word.touches else None
         of_title = before is not None and before.capital and not before.first
-        if len(homes) != 1 or not word.capital or len(word.folded) < _SHORTEST or another:
+        short = not word.capital or len(word.folded) < _SHORTEST
+        if not 0 < len(homes) <= _BEARERS or short or another:
             return set()
         if word.first and self._verb(words, at):
             return set()
@@ -200,7 +236,7 @@ class Named:
         own = self.titled.get((word.folded, title.canonical), set()) if title else homes
         return homes & own  # "Sister Mary" has no family name, "Dr. Penn" no given name
 
-    def _called(self, word: _Word) -> set[int]:
+    def _called(self, word: Word) -> set[int]:
         """Those of whose given names a word is a known form: "Gus" of Augustus, no month."""
         if not word.capital or word.folded in words_of_kind("no-name"):
             return set()
@@ -212,7 +248,7 @@ class Named:
         )
         return {place for bearers in found for place in bearers}
 
-    def _pairs(self, words: Sequence[_Word]) -> set[int]:
+    def _pairs(self, words: Sequence[Word]) -> set[int]:
         """The households that have both of two given names a sentence joins ("Wren and Kit")."""
         found: set[int] = set()
         for one, joint, other in zip(words, words[1:], words[2:], strict=False):
@@ -222,9 +258,13 @@ class Named:
         return found
 
     @staticmethod
-    def _verb(words: Sequence[_Word], at: int) -> bool:
+    def _verb(words: Sequence[Word], at: int) -> bool:
         """True for the "Will" or "May" of a question."""
         return is_verb(words[at].folded)
+
+
+def _nickname(person: Person) -> list[str]:
+    return fold(person.nickname or "").split()[:1]
 
 
 def _families(home: Household) -> Iterator[Words]:
@@ -240,32 +280,3 @@ def _families(home: Household) -> Iterator[Words]:
 
 
 _OF_LABELS = frozenset(("the", "family", "and", "families"))
-
-
-def _words(sentence: str) -> list[_Word]:
-    words: list[_Word] = []
-    end = 0
-    for found in _WORD.finditer(sentence):
-        between = sentence[end : found.start()]
-        end = found.end()
-        bare = _OWNED.sub("", found[0])
-        folded = fold(bare)
-        if folded:
-            touches = bool(words) and not between.strip(" .-")
-            words.append(_Word(folded, bare[:1].isupper(), not words, touches))
-    return words
-
-
-def _is_joined(words: Sequence[_Word], at: int, taken: Collection[int]) -> bool:
-    """True for the first of "Ottoline and the Penhews", and for the last of "Penhews and Hugo"."""
-    ahead = at + 2 + (words[at + 2].folded == "the" if at + 2 < len(words) else 0)
-    before = at >= 2 and words[at - 1].folded == "and" and at - 2 in taken  # noqa: PLR2004
-    after = at + 1 < len(words) and words[at + 1].folded == "and" and ahead in taken
-    return at not in taken and (before or after)
-
-
-def _is_street(words: Sequence[_Word], at: int) -> bool:
-    """True where a street's suffix stands behind: "14 Penhew Lane" names no Penhew."""
-    behind = words[at] if at < len(words) else None
-    suffix = behind is not None and behind.folded in suffix_words()
-    return suffix and behind is not None and behind.touches and behind.capital

@@ -118,7 +118,9 @@ def _is_marked(cell: Cell) -> bool:
 
 
 def _says_nothing(cell: Cell) -> bool:
-    """A bare yes among replies and notes, an e-mail address among notes."""
+    """A bare yes among replies and notes, an e-mail address among notes; a bare maybe says much."""
+    if is_unsure(cell.text):
+        return False
     if kind_of(cell) in _NO_WORDS:
         return cell.kind != "text" or kind_of(cell) in {"email", "phone"}
     hit = meaning_of(cell.text)
@@ -149,5 +151,6 @@ def _unused(table: Table, row: Row) -> Iterator[Cell]:
             continue
         of_thing = is_of_things(column.header)
         moved = not of_thing and doubts_address(cell.text)
-        if moved or says_out(cell.text, of_thing=of_thing):
+        open_ = column.header in ("", cell.text) and is_unsure(cell.text)  # or a heading above
+        if moved or open_ or says_out(cell.text, of_thing=of_thing):
             yield cell
