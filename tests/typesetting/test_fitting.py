@@ -267,9 +267,25 @@ def test_size_is_worth_less_once_the_set_is_large_enough(trial: Trial) -> None:
     assert (small.size, large.size) == (34.25, 24.0)
 
 
-def test_a_set_of_one_is_not_broken_while_it_can_stand_whole(trial: Trial) -> None:
-    setting, _ = trial([piece(f"{letters(15)} {letters(14)}", breaks=(16,))])
-    assert (setting.size, len(setting.pieces[0].lines)) == (16.0, 1)
+@pytest.mark.parametrize(
+    ("first", "second", "size", "lines"),
+    [(15, 14, 24.0, 2), (18, 3, 21.75, 1), (14, 11, 24.0, 2), (14, 9, 20.0, 1)],
+)
+def test_a_set_of_one_is_broken_for_a_tenth_of_size_and_not_for_less(
+    trial: Trial, first: int, second: int, size: float, lines: int
+) -> None:
+    """24 pt holds 20 letters; above 18 pt (three quarters) growth counts half."""
+    one = piece(f"{letters(first)} {letters(second)}", breaks=(first + 1,))
+    setting, _ = trial([one])
+    assert (setting.size, len(setting.pieces[0].lines)) == (size, lines)
+
+
+def test_of_several_one_is_broken_the_less_easily(trial: Trial) -> None:
+    listed = [
+        piece(f"{letters(15)} {letters(14)}", key=f"h-{number}", breaks=(16,)) for number in (1, 2)
+    ]
+    setting, _ = trial(listed)
+    assert (setting.size, [len(one.lines) for one in setting.pieces]) == (16.0, [1, 1])
 
 
 def test_a_set_of_one_is_broken_before_it_is_held_back(trial: Trial) -> None:
