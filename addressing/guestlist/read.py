@@ -27,6 +27,7 @@ from addressing.guestlist.households.said_elsewhere import (
     rows_aside,
     told_of_households,
 )
+from addressing.guestlist.households.sent import later_proposed, sent_anew, sent_in
 from addressing.guestlist.households.unsaid import about_people
 from addressing.guestlist.repair import repair_codes
 from addressing.guestlist.rows.by_hands import read_rows
@@ -86,7 +87,7 @@ def read_list(
     unused = (*unused, *remarks)
     told = [paragraph for grid in grids if not grid.corrects for paragraph in grid.told]
     fixes = [paragraph for grid in grids if grid.corrects for paragraph in grid.told]
-    counted = counted_in(found)
+    counted, sent = counted_in(found), sent_in(found)
     unread = {f.where.sheet for f in table_findings if f.code == "sheet-not-read"}
     notes = remarks_on(grids, unread, {number for of_row in counted.values() for number in of_row})
     aside = [(said,) for table in found for said in table.aside]
@@ -98,7 +99,9 @@ def read_list(
     numbered = Numbered.of(households, counted)
     own = tuple(_own_findings(households, merged.findings))
     own, beside = asked_by_number(own, households, numbered)
-    doubles = _duplicates(households)
+    own = tuple(later_proposed(own, households, sent))
+    doubles = (*_duplicates(households, own), *sent_anew(own, households, sent))
+    doubles = tuple(later_proposed(doubles, households, sent))
     said = (*beside, *_said((told, fixes, notes, aside), households, own, numbered))
     findings = (
         *with_names(reading_findings, households, said),
@@ -235,11 +238,19 @@ def _leave_out(merged: _Merged, household: Household, twin: int) -> None:
     merged.findings[twin] = (*merged.findings[twin], noted)
 
 
-def _duplicates(households: Sequence[Household]) -> tuple[Finding, ...]:
-    """A question to each of those who are perhaps one household; of many alike, one for all."""
+def _duplicates(
+    households: Sequence[Household], asked_of: Iterable[Finding]
+) -> tuple[Finding, ...]:
+    """A question to each of those who are perhaps one household; of many alike, one for all.
+
+    None of those of whom that is asked already (`asked_of`), for the list gives them one name.
+    """
     found: list[Finding] = []
+    parted = [{f.where, *f.also} for f in asked_of if f.code == "household-doubtful"]
     for crowd, why in crowds(probable_duplicates(households)):
         homes = [households[place] for place in crowd]
+        if any(all(rows & set(home.rows) for home in homes) for rows in parted):
+            continue
         for mine in homes:
             others = [home for home in homes if home is not mine]
             text = f"{why} {_others(others)}"

@@ -15,6 +15,7 @@ from addressing.questions.drafts import (
     struck_people,
 )
 from addressing.questions.families import beside_names, name_anew, name_family
+from addressing.questions.folding import folded
 from addressing.questions.hearing import (
     Work,
     change_of,
@@ -26,11 +27,12 @@ from addressing.questions.kinds import PLACES
 from addressing.questions.lasting import is_unasked
 from addressing.questions.leaving import leave_part_out, left_out_notes, unused_rows
 from addressing.questions.merging import Merged, bring, is_of_merged, questions_of, taken_over
+from addressing.questions.naming import same_given
 from addressing.questions.parting import parted
 from addressing.questions.telling import change_told
 from addressing.questions.understanding import LEAVING, PART, TOLD, Change
 from addressing.records.findings import Finding, Severity
-from addressing.records.guests import GuestList
+from addressing.records.guests import GuestList, Person
 from addressing.records.questions import Applied, Decision, Question, Readers
 
 _ORDER = {"names": 0, "everyone": 0, TOLD: 0, "title": 1, "companion": 1, "struck": 2, "family": 3}
@@ -131,13 +133,23 @@ def _change_words(work: Work, change: Change, kind: str, *, more: bool) -> str |
 
 
 def _one_of(work: Work, change: Change) -> None:
-    """One household stands for the others; the parts of one household bring their people along."""
+    """One household stands for the others; the parts of one household bring their people along.
+
+    Whoever stands in both parts is one person.
+    """
     keys = list(change.question.households)
     kept = keys.pop(0 if change.effect == "first" else 1)
     for key in keys:
         work.gone.setdefault(key, (kept, change.decision))
         if change.question.kind == "parts":
-            work.drafts[kept].extra += work.homes[key].people
+            there = (*work.homes[kept].people, *work.drafts[kept].extra)
+            more = [p for p in work.homes[key].people if not any(_is_same(p, q) for q in there)]
+            work.drafts[kept].extra += more
+
+
+def _is_same(one: Person, other: Person) -> bool:
+    families = [folded(each.family or "") for each in (one, other)]
+    return same_given(one, other) and families[0] == families[1] and one.suffix == other.suffix
 
 
 def _hear_of_merged(

@@ -128,7 +128,8 @@ def _near_names(rows: Sequence[RowReading]) -> tuple[Finding, ...]:
         why = perhaps_one(one.people, other.people)
         if _names(one) == _names(other) and one.named:
             text = f"{other.where} names the same as {one.where}; used once."
-            found.append(finding("duplicate-merged", other.where, text, "Nothing to do."))
+            note = finding("duplicate-merged", other.where, text, "Nothing to do.")
+            found.append(replace(note, also=(one.where,)))
         if why:
             alike.append((place, another, why))
     for crowd, why in crowds(alike):
