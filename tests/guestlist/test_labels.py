@@ -10,6 +10,9 @@ import pytest
 
 from addressing.faults import Fault
 from addressing.guestlist import read_list
+from addressing.guestlist.files.labels import read_labels
+from addressing.guestlist.files.opening import open_list
+from addressing.guestlist.files.textfile import read_textfile
 from addressing.records.findings import Severity
 from addressing.records.guests import GuestList
 
@@ -154,3 +157,56 @@ def test_a_table_without_a_header_is_no_sheet_of_labels(tmp_path: Path) -> None:
     guests = read(tmp_path / "table.csv", rows)
     assert [column.meaning for column in guests.columns] == ["name", "street", "place"]
     assert doors(guests) == DOORS
+
+
+SMALL = (
+    ("Mr. Tobias Penhew", "14 Larkmoor Lane", "Litchfield, CT 06759"),
+    ("Ms. Odile Wexcombe", "9 Mill Row", "Bar Harbor, ME 04609"),
+    ("The Ruddocks", "you know where we live"),
+    ("Dr. Bram Farrenby", "NOT the cousin", "120 Quarry Road", "Duluth, MN 55802"),
+    ("Mr. and Mrs. Kit Orr", "you know this one!"),
+    ("Ms. Ida Quince", "8 Elm Row", "Taos, NM 87571"),
+)
+
+
+@pytest.mark.parametrize("gap", [0, 1])
+@pytest.mark.parametrize("title", [[], [["Family side"]]])
+def test_labels_in_rows_are_read_though_several_have_no_address(
+    tmp_path: Path, gap: int, title: list[list[str]]
+) -> None:
+    rows: list[list[str]] = [*title]
+    for labels in (SMALL[:3], SMALL[3:]):
+        rows += [
+            [text for cell in line for text in (cell, *[""] * gap)]
+            for line in zip_longest(*labels, fillvalue="")
+        ]
+        rows.append([""])
+    path = tmp_path / "labels.csv"
+    with path.open("w", encoding="utf-8", newline="") as stream:
+        csv.writer(stream).writerows(rows)
+    guests, findings = read_list(path, {})
+    assert [home.name for home in guests.households] == [
+        "Tobias Penhew", "Odile Wexcombe", "The Ruddocks", "Bram Farrenby", "Kit Orr", "Ida Quince",
+    ]  # fmt: skip
+    keys = {home.key: home.name for home in guests.households}
+    held = {keys[f.household or ""]: f.code for f in findings if f.holds}
+    assert held == {
+        "The Ruddocks": "address-missing",
+        "Bram Farrenby": "address-doubtful",
+        "Kit Orr": "address-missing",
+    }
+    bram = guests.households[3].address
+    assert bram is not None
+    assert bram.recipient_extra is None
+    assert all(found.code != "lines-not-read" for found in findings)
+
+
+def test_columns_in_which_few_cells_are_labels_are_none(tmp_path: Path) -> None:
+    rows = [["Florist", "Petal Works"], ["Budget", "4,000"], ["14 Elm St", "9 Elm St"],
+            ["Duluth, MN 55802", "Taos, NM 87571"], ["", ""], ["Cake", "Band"],
+            ["ordered", "asked"], ["paid", "deposit"], ["", ""], ["Car", "Tent"],
+            ["green", "blue"], ["Kit drives", "40 x 60"]]  # fmt: skip
+    path = tmp_path / "labels.csv"
+    with path.open("w", encoding="utf-8", newline="") as stream:
+        csv.writer(stream).writerows(rows)
+    assert read_labels(read_textfile(open_list(path))[0][0]) is None

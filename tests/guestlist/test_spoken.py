@@ -143,3 +143,32 @@ def test_a_room_behind_the_name_of_a_home_is_its_unit(home: str, mark: str) -> N
     assert home.startswith(f"{address.recipient_extra.text} {address.unit.text}")
     assert address.street.text == "14 Quince Street"
     assert troubles == ()
+
+
+@pytest.mark.parametrize("row", [r for r in ROWS if r["kind"] == "denial"], ids=str)
+def test_who_isnt_meant_is_asked_about_and_not_set(row: dict[str, str]) -> None:
+    address, asked = read(row["example"], TOWN)
+    assert address is not None
+    assert address.recipient_extra is None
+    assert asked == [("address-doubtful", row["example"])]
+    assert not is_spoken(row["counter_example"])
+
+
+@pytest.mark.parametrize("row", [r for r in ROWS if r["kind"] == "relation"], ids=str)
+def test_who_somebody_is_stands_on_no_envelope_and_is_noted(row: dict[str, str]) -> None:
+    for line, gone in ((row["example"], True), (row["counter_example"], False)):
+        address, troubles, remarks = read_address(Written((Cited(line), Cited(TOWN))), frozenset())
+        assert address is not None
+        assert (address.recipient_extra is None) is gone
+        assert (line in remarks) is gone
+        assert not gone or troubles == ()
+
+
+def test_what_goes_on_with_a_remark_in_small_letters_goes_with_it() -> None:
+    address, asked = read("NOT the cousin, the other one", TOWN)
+    assert address is not None
+    assert address.recipient_extra is None
+    assert asked == [("address-doubtful", "NOT the cousin; the other one")]
+    kept, _ = read("the other larkmoor", "5 harbor steps, portland, me 04101")
+    assert kept is not None
+    assert kept.recipient_extra is not None

@@ -6,12 +6,15 @@ a remark on the household.
 """
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import groupby
 
-from addressing.guestlist.files.blocks import NOTES, Slots
-from addressing.guestlist.files.mail_lines import Line, is_place
-from addressing.guestlist.files.mail_text import Text
+from addressing.guestlist.files.blocks import NAME, NOTES, Slots
+from addressing.guestlist.files.entries import is_somebody
+from addressing.guestlist.files.mail_lines import Line, is_name, is_place
+from addressing.guestlist.files.mail_text import NOT_READ, Text
 from addressing.guestlist.files.pasted import (
     MailRead,
     Origin,
@@ -22,13 +25,15 @@ from addressing.guestlist.files.pasted import (
 )
 from addressing.guestlist.files.stretches import heard
 from addressing.guestlist.grid import Cell, Grid, Row
+from addressing.guestlist.people.cell import read_people
 from addressing.guestlist.tables.contents import kind_of_text
 from addressing.guestlist.tables.meanings import exact_meaning
 
 _LEAST = 2
 """Households, or headers in a row that make it the header of a table."""
-_NEARLY_ALL = 0.8
-"""The share of a column's lines that must belong to its households."""
+_NEARLY_ALL, _MOST = 0.8, 0.6
+"""The share of lines that must belong to households, and of these that must have a town; `_MOST`
+where labels stand in rows: blocks of several columns begin beside each other."""
 _LOOKED_AT = 20
 _TAB = re.compile(r"[^\W\d_](?:\s*[-–]\s*[^\W\d_])?|#")
 _HEADING = "a heading of the labels"
@@ -48,8 +53,10 @@ def read_labels(grid: Grid) -> MailRead | None:
             parts.append((origin_of(grid, column), found))
         else:
             beside.append(column)
-    if not _are_labels(parts):
+    if not _are_labels(parts, _MOST if _in_rows(grid) else _NEARLY_ALL):
         return None
+    for origin, found in parts:
+        _take_named(found, lines_of(grid, origin.column))
     remarks = list(_beside(grid, beside, parts))
     if remarks and not _are_remarks(remarks, parts):
         return None
@@ -65,12 +72,45 @@ def _has_header(grid: Grid) -> bool:
     )
 
 
-def _are_labels(parts: Sequence[tuple[Origin, Text]]) -> bool:
-    """True when nearly all lines are households', nearly all of whom have a town below."""
+def _are_labels(parts: Sequence[tuple[Origin, Text]], least: float) -> bool:
+    """True when at least this share of the lines are households', and of these have a town."""
     homes = [home for _, found in parts for home in found.households]
-    used, lines = (sum(found.used for _, found in parts), sum(found.lines for _, found in parts))
-    enough = len(homes) >= _LEAST and used >= lines * _NEARLY_ALL
-    return enough and sum(map(_is_placed, homes)) >= len(homes) * _NEARLY_ALL
+    noted = sum(len(home.get(NOTES, ())) for _, home in homes)
+    used = sum(found.used for _, found in parts) + noted
+    enough = len(homes) >= _LEAST and used >= sum(found.lines for _, found in parts) * least
+    return enough and sum(map(_is_placed, homes)) >= len(homes) * least
+
+
+def _in_rows(grid: Grid) -> bool:
+    """True where blocks of lines, a blank row between, begin beside each other in most rows."""
+    begins: Counter[int] = Counter()
+    above: dict[int, int] = {}
+    for row in grid.rows:
+        for column, _ in row.texts:
+            if above.get(column) != row.number - 1:
+                begins[row.number] += 1
+            above[column] = row.number
+    beside = sum(count > 1 for count in begins.values())
+    return beside >= _LEAST and beside > len(begins) / 2
+
+
+def _take_named(found: Text, lines: Sequence[Line]) -> None:
+    """A block that begins with a name and gives no address is a household with words beside it."""
+    unread = {line.number for line, why in found.unused if why == NOT_READ}
+    for _, group in groupby(lines, lambda line: bool(line.text)):
+        block = [line for line in group if line.text]
+        own = {line.number for line in block}
+        if not block or not own <= unread or not _names_somebody(block[0].text):
+            continue
+        slots: Slots = {NAME: block[:1], **({NOTES: block[1:]} if block[1:] else {})}
+        found.take(block[0].number, slots)
+        found.unused = [each for each in found.unused if each[0].number not in own]
+        found.told = [said for said in found.told if any(s.number not in own for s in said)]
+    found.households.sort(key=lambda home: home[0])
+
+
+def _names_somebody(text: str) -> bool:
+    return is_name(text) and (is_somebody(text) or read_people(text).family is not None)
 
 
 def _is_placed(home: tuple[int, Slots]) -> bool:

@@ -19,7 +19,11 @@ from addressing.guestlist.domestic.dwellings import unit_before
 from addressing.guestlist.domestic.tail import cut_country, cut_tail
 from addressing.guestlist.domestic.united_states import lies_here, read_american, reads_as_american
 from addressing.guestlist.homes.clearing import clear
-from addressing.guestlist.homes.spoken import in_place_of, only_spoken, without_spoken
+from addressing.guestlist.homes.spoken import (
+    in_place_of,
+    only_spoken,
+    without_spoken,
+)
 from addressing.guestlist.places.countries import country_code, country_of_cell
 from addressing.guestlist.places.places import state_code
 from addressing.guestlist.written import Trouble, Written

@@ -13,6 +13,7 @@ from addressing.guestlist.domestic.seams import open_seams
 from addressing.guestlist.domestic.tail import state_at_end
 from addressing.guestlist.folding import fold
 from addressing.guestlist.homes.calls import take_calls
+from addressing.guestlist.homes.spoken import without_relations
 from addressing.guestlist.people.news import doubts_address
 from addressing.guestlist.written import Trouble, Written, joined
 from addressing.records.guests import Cited
@@ -53,6 +54,7 @@ def clear(written: Written) -> Cleared:
         return Cleared(written)
     remarks: list[str] = []
     written = take_calls(written, remarks)
+    written = replace(written, lines=without_relations(written.lines, remarks))
     if not written.lines:
         return Cleared(written, tuple(remarks))
     lines: list[Cited] = []

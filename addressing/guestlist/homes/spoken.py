@@ -18,6 +18,7 @@ from addressing.tables import table
 _CALL = re.compile(r"[!?]|[-=]>|→")
 _LABEL = re.compile(r"^(?P<said>[^\d:]*[^\W\d][^\d:]*):\s*(?P<rest>.*)$", re.DOTALL)
 _ENGLISH = frozenset(("US", "PR", "VI", "GU", "AS", "MP", "CA", "GB", "IE", "AU", "NZ"))
+_PARTED = re.compile(r"(\s*[,\n]\s*)")
 _FEWEST = 3
 """Words of a sentence without a call at least."""
 _WORD = re.compile(r"[^\W\d_]+")
@@ -34,7 +35,7 @@ def is_spoken(line: str, country: str | None = "US") -> bool:
     if fold(line) in _rows("own-mark"):
         return False
     label = _LABEL.match(line)
-    if _with_whom().match(line):
+    if _with_whom().match(line) or _denies(line):
         return True
     if _CALL.search(line) or (label and fold(label["said"]) not in _rows("care-label")):
         return True
@@ -66,6 +67,7 @@ def without_spoken(address: Address) -> tuple[Address, tuple[Trouble, ...]]:
     country = address.country.text if address.country else None
     street, extra = address.street, address.recipient_extra
     said = [*_spoken(extra, country), *(_spoken(street, country) if _several(street) else ())]
+    said += [line for line in _lines(extra) if line not in said and _is_small(line, street)]
     if not said:
         return address, ()
     cells = [part.cells for part in (extra, street) if part is not None]
@@ -83,8 +85,18 @@ def _several(part: Cited | None) -> bool:
 
 
 def _spoken(part: Cited | None, country: str | None) -> Iterator[str]:
-    lines = part.text.split("\n") if part is not None else ()
-    return (line for line in lines if is_spoken(line, country))
+    return (line for line in _lines(part) if is_spoken(line, country))
+
+
+def _lines(part: Cited | None) -> list[str]:
+    return part.text.split("\n") if part is not None else []
+
+
+def _is_small(line: str, street: Cited | None) -> bool:
+    """True for "the other one" above a street that has its capitals."""
+    words = line.split()
+    capitals = street is not None and any(mark.isupper() for mark in street.text)
+    return capitals and len(words) >= _FEWEST and line.islower() and line.replace(" ", "").isalpha()
 
 
 def _kept(part: Cited | None, said: list[str]) -> Cited | None:
@@ -101,6 +113,41 @@ def _whose(line: str) -> str:
     name = label["rest"].strip() if label else ""
     named = [each.text for each in mentions(name) if each.sure]
     return f"c/o {name}" if named == [name] else ""
+
+
+def _denies(line: str) -> bool:
+    """True for "NOT cousin": who isn't meant."""
+    first, _, rest = line.partition(" ")
+    return bool(rest) and fold(first) in _rows("denial") and not first.istitle()
+
+
+def without_relations(lines: tuple[Cited, ...], remarks: list[str]) -> tuple[Cited, ...]:
+    """The lines of an address without the parts, above its last, that say who somebody is.
+
+    >>> said: list[str] = []
+    >>> [line.text for line in without_relations((Cited("Dad's boss, 14 Elm St"),), said)], said
+    (['14 Elm St'], ["Dad's boss"])
+    """
+    kept: list[Cited] = []
+    for place, line in enumerate(lines):
+        parts = _PARTED.split(line.text)
+        marks = [*parts[1::2], "" if line is lines[-1] else "\n"]
+        text = ""
+        for part, mark in zip(parts[::2], marks, strict=True):
+            if mark and _is_relation(part):
+                remarks.append(part)
+            else:
+                text += part + mark
+        text = text if place + 1 == len(lines) else text.removesuffix("\n")
+        kept += [replace(line, text=text)] if text else []
+    return tuple(kept)
+
+
+def _is_relation(line: str) -> bool:
+    words = line.split()
+    small = len(words) > 1 and words[-1].islower() and fold(words[-1]) in _rows("relation")
+    named = all(word.islower() or re.search(r"['’]s?$", word) for word in words)
+    return small and named and not is_spoken(line)
 
 
 _NAME = re.compile(r"(?<=[a-z/]\s)[A-Z][\w'’.\-]*(?:\s[A-Z][\w'’.\-]*)+$")
