@@ -46,7 +46,7 @@ from addressing.records.prints import Print
 from addressing.records.questions import Decision
 from addressing.records.set_lines import SetPiece
 from addressing.records.shelf import Device, Press, Shop
-from addressing.typesetting import fit
+from addressing.typesetting import fit, within_leading
 from addressing.where import Where
 from addressing.wording import (
     ask_tables,
@@ -248,7 +248,7 @@ def _set(
 ) -> KindFitted:
     stock = shelf.stock(choice.stock)
     layout = shelf.layout(choice.layout)
-    faces = faces_for(choice, shelf, docket)
+    faces = within_leading(faces_for(choice, shelf, docket))
     inks = inks_for(choice, shelf, press)
     method = method_for(choice, press, shelf.methods())
     for ink in inks:

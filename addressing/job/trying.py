@@ -21,7 +21,7 @@ from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.proofs import ProofSet, Trial
 from addressing.records.set_lines import SetPiece
 from addressing.records.shelf import Device, Ink, Layout
-from addressing.typesetting import fit, stream
+from addressing.typesetting import fit, stream, within_leading
 from addressing.version import VERSION
 
 SAMPLE = (
@@ -104,7 +104,7 @@ def _sample(
     lines = SAMPLE[:1] if choice.kind == "inner" else SAMPLE
     worded = Wording(tuple(Line(text, role) for text, role in lines))
     piece = Piece(choice.kind, None, SAMPLE[0][0], (worded,))
-    faces = faces_for(choice, shelf, docket)
+    faces = within_leading(faces_for(choice, shelf, docket))
     setting, _ = fit((piece,), choice, within_reach(layout, lay), faces, ink, 0.0)
     if not setting.pieces:
         raise Fault(

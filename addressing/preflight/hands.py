@@ -13,8 +13,8 @@ from addressing.records.shelf import CAPITALS, Face, Fallback
 
 _BLANKS = re.compile("([ \u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+)")
 _NO_SCRIPTS = frozenset({"Zyyy", "Zinh", "Zzzz"})
-_LEAST, _MOST = 0.5, 2.0
-"""Within these a face that steps in is made larger or smaller."""
+_LEAST = 0.5
+"""No face that steps in is made smaller than this."""
 
 _Stretch = tuple[str, str, bool | None]
 """Words, the script for which another face sets them, and whether they run from right to left."""
@@ -123,4 +123,4 @@ def _share(fallback: Fallback, own: Lines, other: Lines, *, capitals: bool) -> f
         return 1.0
     wanted = [factor for script, factor in fallback.face.beside if script == fallback.script]
     share = heights[0] / heights[1] * (wanted[0] if wanted else 1.0)
-    return round(max(_LEAST, min(_MOST, share)), 3)
+    return round(min(max(_LEAST, share), fallback.most), 3)

@@ -152,12 +152,13 @@ class Fallback:
 
     `script` is that letter's, by its four letters (ISO 15924: "Grek", "Cyrl"); or it is CAPITALS,
     and the face sets words all in capitals. `size` is a part of the line's size; None makes the
-    heights of small letters equal.
+    heights of small letters equal, but for no larger part than `most`.
     """
 
     script: str
     face: Face
     size: float | None = None
+    most: float = 2.0
 
 
 @dataclass(frozen=True, slots=True)

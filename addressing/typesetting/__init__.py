@@ -7,6 +7,7 @@ set) and the pages of it, streamed. Never changes a word, never writes a file.
 from addressing.typesetting.fitting import fit
 from addressing.typesetting.live import live_faces
 from addressing.typesetting.near_words import Near, near_words
+from addressing.typesetting.stepping_in import within_leading
 from addressing.typesetting.streaming import chokes, stream
 from addressing.typesetting.typeface import outlines_for, shape_line
 
@@ -19,4 +20,5 @@ __all__ = [
     "outlines_for",
     "shape_line",
     "stream",
+    "within_leading",
 ]

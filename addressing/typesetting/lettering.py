@@ -22,8 +22,8 @@ from addressing.typesetting.direction import runs, runs_leftwards
 from addressing.typesetting.outlines import Bounds, SetOutlines
 from addressing.typesetting.typeface import LINES_KEPT, Typeface, open_typeface
 
-LEAST_SHARE, MOST_SHARE = 0.5, 2.0
-"""However unlike two faces are, a word is never set smaller or larger than this beside the rest."""
+LEAST_SHARE = 0.5
+"""However unlike two faces are, a word is never set smaller than this beside the rest."""
 
 _HEIGHTS = {False: 86, True: 88}
 """Where OS/2 keeps the height of small letters, and of capitals (OpenType 1.9, OS/2 version 2)."""
@@ -187,7 +187,7 @@ def share_of(own: Face, typeface: Typeface, fallback: Fallback, other: Typeface)
 
     Chosen, or so that small letters are of one height: by what the fonts say of it, of capitals
     where the line is all capitals; larger where the other face's record wants that for the
-    script. 1 where a font doesn't say.
+    script, but no larger than the line's leading bears. 1 where a font doesn't say.
     """
     if fallback.size is not None:
         return fallback.size
@@ -195,7 +195,7 @@ def share_of(own: Face, typeface: Typeface, fallback: Fallback, other: Typeface)
     if min(heights) <= 0:
         return 1.0
     larger = dict(fallback.face.beside).get(fallback.script, 1.0)
-    return round(min(max(heights[0] / heights[1] * larger, LEAST_SHARE), MOST_SHARE), 3)
+    return round(min(max(heights[0] / heights[1] * larger, LEAST_SHARE), fallback.most), 3)
 
 
 def _height(typeface: Typeface, *, capitals: bool) -> float:

@@ -67,3 +67,22 @@ def test_a_script_that_nobody_knows_is_told_in_the_docket(
     ran = addressing("check", path, "--docket", "docket.toml")
     assert ran.returncode == 3
     assert "Greek, Cyrillic" in ran.stderr
+
+
+def test_arabic_beside_a_roman_of_large_small_letters_is_no_larger_than_its_lines_bear(
+    addressing: Callable[..., Any], write_list: Callable[..., Path], tmp_path: Path
+) -> None:
+    """Letters of one height would set it at 148 %, and its lines would run into each other."""
+    path = write_list([("عائلة الخوري", "14 Larkmoor Lane", *TOWN), PLAIN])
+    piece = '[pieces]\nmake = ["outer"]\n[[piece]]\nkind = "outer"\nface = "noto-serif"\n'
+
+    def said(arabic: str) -> str:
+        (tmp_path / "docket.toml").write_text(f"{piece}[fallback]\nArabic = {arabic}\n")
+        ran = addressing("check", path, "--docket", "docket.toml", "--json")
+        (note,) = findings(ran, STEPPED)
+        return str(note["text"])
+
+    assert "at 109 % of the line's size" in said('"amiri"')
+    assert addressing("plates", path, "--docket", "docket.toml").returncode == 0
+    assert addressing("preflight", "guests-job").returncode == 0
+    assert "at 140 % of the line's size" in said('{ face = "amiri", size = 1.4 }')

@@ -18,7 +18,7 @@ from addressing.records.findings import Finding, Severity
 from addressing.records.pages import Setting
 from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.shelf import Face, Fallback, Ink, Layout
-from addressing.typesetting import fit, stream
+from addressing.typesetting import fit, stream, within_leading
 from addressing.typesetting.lettering import Lettering, open_hands, own_script, share_of
 from addressing.typesetting.typeface import open_typeface
 
@@ -238,3 +238,24 @@ def test_a_blank_beside_a_word_that_runs_leftwards_is_as_wide_as_the_face_wants_
     number, street = lettered(face).drawn("הרצל 12")
     assert (number.words.text, street.words.text) == ("12", "הרצל")
     assert street.start == pytest.approx(2 * 0.5 + 0.5 + 0.1)
+
+
+@pytest.mark.parametrize("key", ["noto-serif", "playfair-display", "eb-garamond", "great-vibes"])
+def test_lines_of_a_face_that_steps_in_keep_clear_of_each_other(
+    envelope: Layout, white: Ink, key: str
+) -> None:
+    """Alif and lam rise, ya goes down; each row of the block keeps its own height."""
+    shelf = open_shelf(None)
+    face = within_leading(helped(shelf.face(key), "Arab", shelf.face("amiri")))
+    assert isinstance(face, Face)
+    lines = ("عائلة الخوري", Role.NAME), ("شارع الحمرا", Role.STREET), ("علي", Role.PLACE)
+    piece = Piece("outer", "h-a", "A", (Wording(tuple(Line(*line) for line in lines)),))
+    setting, _ = fit([piece], replace(CHOICE, size=20.0), envelope, face, white, 0.0)
+    hand = lettered(face)
+    inks = [
+        (line.y + part.words.ink[1] * scale, line.y + part.words.ink[3] * scale)
+        for line in setting.pieces[0].lines
+        for part in hand.drawn(line.text)
+        for scale in (line.size * part.share / part.words.em,)
+    ]
+    assert all(below[1] < above[0] + 0.04 * setting.size for above, below in pairwise(inks))
