@@ -266,7 +266,7 @@ def _set(
         on = within_reach(free, lay) if lay is not None else free
         return fit(pieces, choice, on, faces, inks, margin)
 
-    setting, findings = fitted_beside(fitted, docket.post, choice.kind)
+    setting, findings = fitted_beside(fitted, docket.post, choice.kind, layout)
     under, hits = underbase_for(choice, shelf, press), hits_for(choice, press)
     if choice.underbase is not None:
         check_prints(press, choice.underbase, stock.key, choice.kind)

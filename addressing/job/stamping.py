@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from addressing.faults import Fault
+from addressing.job.posting import POSTED
 from addressing.records.docket import USUAL_STAMP, Post, Size
 from addressing.records.findings import Finding, Severity
 from addressing.records.pages import Setting
@@ -15,7 +16,10 @@ BESIDE = 3.4
 practice, no source)."""
 
 _IN_A_ROW = 3
-"""Stamps side by side; more go into a second row."""
+"""Stamps side by side; more go into a second row, unless it would come down into the address."""
+
+_WIDEST = 0.75
+"""No row of stamps takes more of the envelope's width (by eye; no source)."""
 
 Fitted = tuple[Setting, tuple[Finding, ...]]
 Fit = Callable[[int, Size], Fitted]
@@ -31,26 +35,53 @@ def with_stamps(layout: Layout, stamps: int, size: Size = USUAL_STAMP) -> Layout
     if not stamps:
         clear = tuple((name, area) for name, area in layout.clear if name != "stamp")
         return replace(layout, clear=clear)
-    across, down = _rows(stamps)
-    (wide, high), (usual_wide, usual_high) = size, USUAL_STAMP
-
-    def grown(area: Box) -> Box:
-        width = area.width + mm_to_pt(wide - usual_wide + (across - 1) * (wide + BESIDE))
-        height = (area.height + mm_to_pt(high - usual_high)) * down
-        left = max(area.right - width, 0.0)
-        return Box(left, area.top - height, area.right - left, height)
-
-    clear = tuple((name, grown(area) if name == "stamp" else area) for name, area in layout.clear)
+    rows = _rows(layout, stamps, size)
+    clear = tuple(
+        (name, _grown(area, rows, size) if name == "stamp" else area) for name, area in layout.clear
+    )
     return replace(layout, clear=clear)
 
 
-def _rows(stamps: int) -> tuple[int, int]:
-    """How many stamps stand side by side, and in how many rows: four are two by two."""
-    rows = -(-stamps // _IN_A_ROW)
-    return -(-stamps // rows), rows
+def _grown(area: Box, rows: tuple[int, int], size: Size) -> Box:
+    """The area of one usual stamp, for so many side by side and in rows."""
+    across, down = rows
+    (wide, high), (usual_wide, usual_high) = size, USUAL_STAMP
+    width = area.width + mm_to_pt(wide - usual_wide + (across - 1) * (wide + BESIDE))
+    height = (area.height + mm_to_pt(high - usual_high)) * down
+    left = max(area.right - width, 0.0)
+    return Box(left, area.top - height, area.right - left, height)
 
 
-def fitted_beside(fit: Fit, post: Post, kind: str) -> Fitted:
+def _rows(layout: Layout, stamps: int, size: Size) -> tuple[int, int]:
+    """How many stamps stand side by side, and in how many rows: four are two by two.
+
+    Where rows come down into the words of a posted piece, fewer and longer rows that leave these
+    more of their zone go before them.
+    """
+    usual = -(-stamps // _IN_A_ROW)
+    ways = [(-(-stamps // rows), rows) for rows in range(usual, 0, -1)]
+    area = dict(layout.clear).get("stamp")
+    if area is None:
+        return ways[0]
+    zones = [zone.box for zone in layout.zones if zone.kind in POSTED]
+
+    def lost(way: tuple[int, int]) -> float:
+        taken = _grown(area, way, size)
+        return sum(_shared(taken, zone) for zone in zones)
+
+    wide = _WIDEST * layout.width
+    able = [way for way in ways[1:] if _grown(area, way, size).width <= wide]
+    return min([ways[0], *able], key=lost)
+
+
+def _shared(one: Box, other: Box) -> float:
+    """The area that two boxes share."""
+    across = min(one.right, other.right) - max(one.left, other.left)
+    up = min(one.top, other.top) - max(one.bottom, other.bottom)
+    return max(across, 0.0) * max(up, 0.0)
+
+
+def fitted_beside(fit: Fit, post: Post, kind: str, layout: Layout) -> Fitted:
     """A set fitted beside its stamps; what would have room beside a usual one is put down to them.
 
     Raises:
@@ -64,12 +95,12 @@ def fitted_beside(fit: Fit, post: Post, kind: str) -> Fitted:
     except Fault as fault:
         if fault.code != "layout-unfit" or _fails(fit):
             raise
-        text = f"{fault.text} {_taken(stamps, size)}"
+        text = f"{fault.text} {_taken(layout, stamps, size)}"
         raise Fault(fault.exit, fault.code, text, _fewer(kind), fault.where) from fault
     if not any(each.severity is Severity.STOP for each in found):
         return setting, found
     stopped = {(each.code, each.where) for each in fit(1, USUAL_STAMP)[1]}
-    taken = _taken(stamps, size)
+    taken = _taken(layout, stamps, size)
     return setting, tuple(
         each
         if each.severity is not Severity.STOP or (each.code, each.where) in stopped
@@ -87,8 +118,8 @@ def _fails(fit: Fit) -> bool:
     return False
 
 
-def _taken(stamps: int, size: Size) -> str:
-    across, down = _rows(stamps)
+def _taken(layout: Layout, stamps: int, size: Size) -> str:
+    across, down = _rows(layout, stamps, size)
     rows = "a row" if down == 1 else f"{down} rows"
     many = f"{stamps} stamps ({rows} of {across})" if stamps > 1 else "a stamp"
     if size == USUAL_STAMP:

@@ -111,7 +111,7 @@ def test_more_stamps_take_more_room_to_the_left_and_then_below(
 
 
 @pytest.mark.parametrize(
-    ("size", "stamps"), [((40.0, 30.0), 1), ((40.0, 25.0), 2), ((22.0, 40.0), 4)]
+    ("size", "stamps"), [((40.0, 30.0), 1), ((40.0, 25.0), 2), ((26.0, 25.0), 4)]
 )
 def test_larger_stamps_take_more_room(size: tuple[float, float], stamps: int) -> None:
     layout = SHELF.layout("a7")
@@ -236,3 +236,30 @@ def test_a_layout_that_only_many_stamps_fill_is_refused_for_them(write_list: Wri
     assert caught.value.code == "layout-unfit"
     assert "The room for 9 stamps (3 rows of 3) is why" in caught.value.text
     assert "(stamps, under [post]" in caught.value.mend
+
+
+@pytest.mark.parametrize(
+    ("layout", "stamps", "across"),
+    [("a2", 3, 3), ("a2", 4, 4), ("a2", 5, 3), ("a7", 4, 2), ("a7", 5, 3), ("n10", 4, 4)],
+)
+def test_stamps_stand_in_one_row_rather_than_come_down_into_the_address(
+    layout: str, stamps: int, across: int
+) -> None:
+    """Two rows of usual stamps take 63.5 mm: an A2 is 111 mm high, its address begins at 69.5 mm.
+
+    Five in a row would take more than three quarters of its width.
+    """
+    shelved = SHELF.layout(layout)
+    width = dict(with_stamps(shelved, stamps).clear)["stamp"].width
+    assert width == pytest.approx(mm_to_pt(31.75 + (across - 1) * 25.4))
+
+
+def test_four_stamps_on_an_a2_leave_the_words_their_size(write_list: Write) -> None:
+    path, sizes = write_list(), []
+    for stamps in (1, 4):
+        (path.parent / "docket.toml").write_text(
+            outer(layout="a2") + f"\n[post]\nstamps = {stamps}\n"
+        )
+        reading = read_job(path, path.parent / "docket.toml", None)
+        sizes.append(next(one.setting.size for one in reading.kinds if one.kind == "outer"))
+    assert sizes[0] == sizes[1]
