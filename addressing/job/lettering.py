@@ -9,6 +9,7 @@ from addressing.materials.shelf import Shelf
 from addressing.records.docket import AddressChoice, Docket, FallbackChoice, PieceChoice
 from addressing.records.pages import Underbase, Varnish
 from addressing.records.shelf import CAPITALS, Device, Face, Fallback, Ink, Press
+from addressing.tables import lookup
 from addressing.units import mm_to_pt
 from addressing.where import Where
 
@@ -153,15 +154,28 @@ def _with_fallbacks(
     chosen = {each.script: each for each in (*docket.fallback, *hand.fallback)}
     if face.companion is not None:
         chosen.setdefault(CAPITALS, FallbackChoice(CAPITALS, *face.companion))
+    plain = _without_swashes(face) if CAPITALS not in chosen else ()
     if hand.capitals != "as-written" or chosen.get(CAPITALS, _OFF).face == _OFF.face:
         chosen.pop(CAPITALS, None)
-    return replace(
-        face,
-        fallbacks=tuple(
-            Fallback(script, _alike(shelf.face(each.face, where), each, hand), each.size)
-            for script, each in chosen.items()
-        ),
+    others = (
+        Fallback(script, _alike(shelf.face(each.face, where), each, hand), each.size)
+        for script, each in chosen.items()
     )
+    return replace(face, fallbacks=(*others, *(plain if hand.capitals == "as-written" else ())))
+
+
+def _without_swashes(face: Face) -> tuple[Fallback, ...]:
+    """The same face with its swashes off, for words all in capitals; none where none are on.
+
+    Swash capitals are made to begin words: III and LLP can't be read in a row of them (common
+    practice, no source).
+    """
+    choices = lookup("features", "tag", "choice")
+    features = {tag: value for tag, value in face.features if choices.get(tag) == "swashes"}
+    if not any(features.values()):
+        return ()
+    off = dict(face.features) | dict.fromkeys(features, 0)
+    return (Fallback(CAPITALS, replace(face, features=tuple(off.items())), 1.0),)
 
 
 _OFF = FallbackChoice(CAPITALS, "as-written")

@@ -24,10 +24,12 @@ def _titles() -> dict[str, dict[str, str]]:
 def opening_titles() -> tuple[str, ...]:
     """Titles that may stand on a line of their own above the name, the longest first.
 
-    The Honorable, The Reverend and their like (several etiquette guides).
+    The Honorable, The Reverend and their like, in full and short (several etiquette guides).
     """
     spelled_out = {row["spelled"] for row in _titles().values()}
-    return tuple(sorted((s for s in spelled_out if s.startswith("The ")), key=len, reverse=True))
+    openings = {title for title in spelled_out if title.startswith("The ")}
+    openings |= {short(title) or title for title in openings}
+    return tuple(sorted(openings, key=len, reverse=True))
 
 
 @cache

@@ -7,6 +7,11 @@ from typing import Any
 
 import pytest
 
+from addressing.job.reading import read_job
+from addressing.materials.shelf import open_shelf
+from addressing.typesetting import shape_line
+from addressing.typesetting.lettering import open_hands
+
 LIST = [("Mr. Tobias Ash III", "77 Vesper Street", "Duluth", "MN", "55802")]
 OUTER = '[[piece]]\nkind = "outer"\nface = "{face}"\n[pieces]\nmake = ["outer"]\n'
 
@@ -65,3 +70,25 @@ def test_small_capitals_as_written_keep_words_in_capitals_tall(
     (third, plain), (other, same) = prints["small"], prints["small-as-written"]
     assert plain[1] == same[1]
     assert third[1] != other[1]
+
+
+def test_words_in_capitals_have_no_swashes_where_all_others_have_them(
+    addressing: Callable[..., Any], write_list: Callable[..., Path], tmp_path: Path
+) -> None:
+    """A numeral is drawn as without swashes; “as-written” draws its letters as a word's first."""
+    path = write_list([("Mr. Tobias Nash III", "77 Vesper Street", "Duluth", "MN", "55802")])
+    drawn = {}
+    for name, more in (("plain", ""), ("own", '[fallback]\ncapitals = "as-written"\n')):
+        docket = OUTER.format(face="eb-garamond-italic").replace(
+            "[pieces]", 'features = ["swsh"]\n[pieces]'
+        )
+        assert notes(addressing, path, docket + more) == []
+        reading = read_job(path, tmp_path / "docket.toml", None)
+        (hand,) = open_hands(reading.kinds[0].setting.hands)
+        parts = hand.drawn("Tobias Nash III")
+        drawn[name] = [glyph for part in parts for glyph in part.words.glyphs if glyph != 1][-3:]
+        assert addressing("plates", path, "--docket", "docket.toml").returncode == 0
+        assert addressing("preflight", "guests-job").returncode == 0
+    shelved = open_shelf(None).face("eb-garamond-italic")
+    assert drawn["plain"] == list(shape_line(shelved, "III").glyphs)
+    assert drawn["own"] != drawn["plain"]

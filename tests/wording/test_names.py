@@ -87,6 +87,8 @@ def test_capitals_are_asked_about_once_a_household() -> None:
         ("Sir Tobias and Lady Wexcombe", ["Sir Tobias", "and Lady Wexcombe"]),
         ("Doctors Odile and Tobias Wexcombe", ["Doctors Odile", "and Tobias Wexcombe"]),
         ("The Honorable Odile Wexcombe", ["The Honorable", "Odile Wexcombe"]),
+        ("The Hon. Odile Wexcombe", ["The Hon.", "Odile Wexcombe"]),
+        ("The Rev. Dr. Odile Wexcombe", ["The Rev. Dr.", "Odile Wexcombe"]),
         ("Mr. Tobias Wexcombe, Jr.", ["Mr. Tobias Wexcombe, Jr."]),
         ("Linnet, Corwin and Bram", ["Linnet, Corwin", "and Bram"]),
     ],
