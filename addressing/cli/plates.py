@@ -48,7 +48,7 @@ def plates(
     from addressing.job.answers import made_answer
     from addressing.job.going_on import drop_continuations, go_on
     from addressing.job.hinting import command_line
-    from addressing.job.ledger_kept import MENDING, lost_prints
+    from addressing.job.ledger_kept import ledger_told
     from addressing.job.plates import make_plates, steps
     from addressing.job.printing import right_on_paper
 
@@ -71,7 +71,7 @@ def plates(
         )
     if number is None:
         drop_continuations(job.place)
-    printed, lost = right_on_paper(reading, job.place), lost_prints(job.place)
+    printed, lost = right_on_paper(reading, job.place), ledger_told(job.place)
     if as_json:
         say_json({**made_answer(reading, made), "on_paper": printed, "lost": lost or None})
     else:
@@ -81,7 +81,7 @@ def plates(
             right = "is on paper and right" if printed == 1 else "are on paper and right"
             say(f"\n{counted(printed, 'piece')} of these {right}. Only the others: {then}")
         if lost:
-            say(f"\nnote  {lost} {MENDING}")
+            say(f"\nnote  {lost}")
         _say_otherwise(reading)
         _say_next(job, reading)
     return int(Exit.HELD if reading.waits else Exit.DONE)

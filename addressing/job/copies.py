@@ -4,6 +4,7 @@ from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.job.counting import count_job
+from addressing.job.ledger_kept import noting, refuse_lost
 from addressing.job.manifest import manifest_of
 from addressing.job.reading import Reading
 from addressing.ledger import open_ledger
@@ -21,7 +22,8 @@ def spoil_copies(folder: Path, kind: str, copies: int) -> int:
     """Note so many more spoiled copies (negative: so many fewer); all that were spoiled.
 
     Raises:
-        Fault: the folder has no such plate that is the same for all (exit 2).
+        Fault: the folder has no such plate that is the same for all (exit 2); the ledger is
+            another job's, or lacks what was noted in it (exit 3).
     """
     kinds = same_for_all(folder)
     if kind not in kinds:
@@ -35,7 +37,8 @@ def spoil_copies(folder: Path, kind: str, copies: int) -> int:
             else "Name pages or households instead of --copies.",
             Where(str(folder)),
         )
-    with open_ledger(folder) as ledger:
+    refuse_lost(folder)
+    with open_ledger(folder) as ledger, noting(folder, ledger):
         return ledger.spoil_copies(kind, copies)
 
 

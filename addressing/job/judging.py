@@ -11,7 +11,7 @@ from addressing.job.beside import copied_plates, copy_of, files_beside, judged_f
 from addressing.job.fault_words import in_words
 from addressing.job.judgement import Judged, JudgedFile, JudgedRecord, JudgedRun, Judgement
 from addressing.job.kept_orders import kept_job, record_faults
-from addressing.job.ledger_kept import MENDING, lost_prints
+from addressing.job.ledger_kept import ledger_told
 from addressing.job.manifest import MANIFEST, manifest_of
 from addressing.job.since import since_made
 from addressing.job.within import reprints_due, reprints_told
@@ -108,10 +108,10 @@ def _judged_record(folder: Path, kept: KeptJob, only: str | None) -> JudgedRecor
 def _lost(folder: Path) -> tuple[str, ...]:
     """What is told of a ledger that has lost prints, with how to mend it."""
     try:
-        told = lost_prints(folder)
+        told = ledger_told(folder)
     except Fault as fault:  # it can't be read: other plates are judged all the same
         return (f"{fault.text} {fault.mend}",)
-    return (f"{told} {MENDING}",) if told else ()
+    return (told,) if told else ()
 
 
 def _judged_run(folder: Path, orders: _Orders, run: RunOrder | None) -> JudgedRun:

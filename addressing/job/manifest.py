@@ -27,7 +27,18 @@ _MAKING = "making"
 """The manifest's key for files that a run is just about to name, or was when it was killed."""
 
 _PRINTED = "printed"
-"""Its key for the number of prints that the folder's ledger had when the last were noted."""
+"""Its key for the number of prints that the folder's ledger had when it was last changed."""
+
+_LEDGER = "ledger"
+"""Its key for what the rows of the folder's ledger were after each change (`Ledger.history`)."""
+
+
+@dataclass(frozen=True, slots=True)
+class LedgerNoted:
+    """What a manifest keeps of its folder's ledger: how many prints, its state by each change."""
+
+    prints: int = 0
+    history: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,11 +54,11 @@ def manifest_text(
     reading: Reading,
     plates: tuple[PlateFile, ...],
     others: tuple[NotPlate, ...],
-    printed: int = 0,
+    noted: LedgerNoted = LedgerNoted(),
 ) -> str:
     """The manifest as JSON; plates first, in the order of print. Unknown is null.
 
-    `printed` is how many prints the folder's ledger has.
+    `noted` is what is kept of the folder's ledger.
     """
     blank = {"ink": None, "pages": None, "copies": 1, "width_mm": None, "height_mm": None}
     files = [
@@ -66,19 +77,27 @@ def manifest_text(
         "later": [h.key for h in reading.guest_list.households if h.key in reading.later],
         "decisions_sha256": reading.decisions_sha256,
     }
-    return with_printed(content, printed)
+    return with_ledger(content, noted)
 
 
-def printed_kept(folder: Path) -> int:
-    """How many prints the folder's ledger had when the last were noted; 0 where none were."""
-    noted = (manifest_of(folder) or {}).get(_PRINTED, 0)
-    return noted if isinstance(noted, int) and noted > 0 else 0
+def ledger_noted(folder: Path) -> LedgerNoted:
+    """What the folder's manifest keeps of its ledger; nothing where none was ever changed."""
+    content = manifest_of(folder) or {}
+    prints, history = content.get(_PRINTED, 0), content.get(_LEDGER, ())
+    return LedgerNoted(
+        prints if isinstance(prints, int) and prints > 0 else 0,
+        tuple(str(each) for each in history) if isinstance(history, list) else (),
+    )
 
 
-def with_printed(content: dict[str, Any], prints: int) -> str:
-    """A manifest's text with the number of prints in the folder's ledger; none isn't written."""
-    told = {key: value for key, value in content.items() if key != _PRINTED}
-    return _text({**told, _PRINTED: prints} if prints else told)
+def with_ledger(content: dict[str, Any], noted: LedgerNoted) -> str:
+    """A manifest's text with what is kept of the folder's ledger; nothing isn't written."""
+    told = {key: value for key, value in content.items() if key not in (_PRINTED, _LEDGER)}
+    if noted.prints:
+        told[_PRINTED] = noted.prints
+    if noted.history:
+        told[_LEDGER] = list(noted.history)
+    return _text(told)
 
 
 def with_file(folder: Path, reading: Reading, made: NotPlate) -> str:

@@ -7,7 +7,7 @@ from pathlib import Path
 from addressing.faults import Exit, Fault
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.vocabulary import titles
-from addressing.job.ledger_kept import refuse_lost
+from addressing.job.ledger_kept import noting, refuse_lost
 from addressing.job.printing import balance_of, households_in, refuse_other_ledger
 from addressing.job.reading import Reading
 from addressing.ledger import LEDGER, open_ledger
@@ -58,7 +58,7 @@ def mark(folder: Path, named: Named, state: str) -> tuple[Print, ...]:
                 chosen.setdefault(one.run, set()).add(one.page)
         for one in _on_the_same(prints, chosen):
             chosen.setdefault(one.run, set()).add(one.page)
-        with ledger.at_once():
+        with noting(folder, ledger):
             marked = [ledger.mark(run, pages, state) for run, pages in sorted(chosen.items())]
     return tuple(one for run in marked for one in run)
 
@@ -76,7 +76,7 @@ def destroy_wrong(reading: Reading, folder: Path) -> tuple[tuple[Print, ...], in
     pages: dict[int, set[int]] = {}
     for one in gone:
         pages.setdefault(one.run, set()).add(one.page)
-    with open_ledger(folder) as ledger, ledger.at_once():
+    with open_ledger(folder) as ledger, noting(folder, ledger):
         marked = [ledger.mark(run, its, "destroyed") for run, its in sorted(pages.items())]
     return tuple(one for run in marked for one in run), len(wrong) - len(gone)
 

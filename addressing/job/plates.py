@@ -20,9 +20,9 @@ from addressing.job.kept_orders import seal_kept
 from addressing.job.manifest import (
     MANIFEST,
     NotPlate,
+    ledger_noted,
     manifest_text,
     old_files,
-    printed_kept,
     refuse_other_job,
     settled,
     with_file,
@@ -111,7 +111,7 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
         made = {*(plate.path for plate in plates), *(other.path for other in others)}
         stale = _stale(folder, before - made, reading.sources)
         together.let_go(stale)
-        text = manifest_text(reading, plates, others, printed_kept(folder))
+        text = manifest_text(reading, plates, others, ledger_noted(folder))
         together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
     own = (path for path in stale if path.parent == folder and path.name not in _OWN)
     gone = tuple(path.name for path in own)

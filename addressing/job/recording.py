@@ -12,7 +12,7 @@ from addressing.job.copies import same_for_all
 from addressing.job.hinting import quoted
 from addressing.job.judging import judge_again
 from addressing.job.kept_orders import refuse_changed_record
-from addressing.job.ledger_kept import keep_count
+from addressing.job.ledger_kept import noting, refuse_strange
 from addressing.job.orders import ORDERS
 from addressing.job.printing import (
     households_in,
@@ -76,6 +76,7 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
         plates = _of_batches(place, plates, ran.batches)
     with open_ledger(folder) as ledger:
         refuse_other_ledger(folder, households_in(folder), ledger.prints())
+        refuse_strange(folder)
         due = [one for one in plates if again or not _is_in(ledger, one)]
         if not due:
             raise _printed_already(place, plates)
@@ -83,11 +84,10 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
             _check(place, plate)
         sizes = _sizes(refuse_changed_record(place))
         _refuse_unproved(place, due)
-        with ledger.at_once():
+        with noting(folder, ledger):
             for plate in due:
                 size = sizes.get((PurePosixPath(plate["path"]).stem, plate["kind"]))
                 _record(ledger, plate, date, size)
-            keep_count(folder, ledger)
     fresh = {plate["path"] for plate in due}
     return tuple(_noted(plates, path, fresh) for path in dict.fromkeys(p["path"] for p in plates))
 

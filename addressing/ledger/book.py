@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from addressing.faults import Exit, Fault
+from addressing.ledger.history import HISTORY, history_of, is_as_left, note_change
 from addressing.records.plates import BESIDE
 from addressing.records.prints import Print, Printing, Tried, Wanted
 from addressing.where import Where
@@ -19,7 +20,7 @@ LEDGER = "ledger.sqlite"
 PATIENCE = 5.0
 """Seconds that a change waits for another program to be done with the file."""
 
-_FORM = 5
+_FORM = 6
 _ID = 0x41446C67  # "ADlg": tells the file from another program's
 _TABLES = """
 CREATE TABLE run (
@@ -39,13 +40,14 @@ CREATE TABLE copies (
   kind TEXT PRIMARY KEY, spoiled INTEGER NOT NULL CHECK (spoiled >= 0)
 ) STRICT, WITHOUT ROWID;
 """
-_SIZE = "ALTER TABLE run ADD COLUMN size REAL;"
+_SIZE = "ALTER TABLE run ADD COLUMN size REAL;" + HISTORY
 _LAYOUT = "ALTER TABLE run ADD COLUMN layout TEXT;" + _COPIES + _SIZE
 _GROWN = {
     1: "ALTER TABLE run ADD COLUMN press TEXT; ALTER TABLE run ADD COLUMN stock TEXT; " + _LAYOUT,
     2: _LAYOUT,
     3: _COPIES + _SIZE,
     4: _SIZE,
+    5: HISTORY,
 }
 """What an older form lacks, by its number: added when it is opened, in one transaction."""
 
@@ -151,14 +153,31 @@ class Ledger:
         )
         return tuple(Print(row[0], row[1], Wanted(*row[2:7]), *row[7:]) for row in rows)
 
+    def history(self) -> tuple[str, ...]:
+        """What the rows were after each change, the one that is open included."""
+        with self._readable():
+            if self._connection.in_transaction:
+                note_change(self._connection)
+            return history_of(self._connection)
+
+    def is_as_left(self) -> bool:
+        """True where the rows are as this program last wrote them."""
+        with self._readable():
+            return is_as_left(self._connection)
+
     def _rows(self, query: str, values: Sequence[str] = ()) -> list[tuple[Any, ...]]:
         """What a query finds.
 
         Raises:
             Fault: it can't be read now: another program is at it, or the disk fails (exit 4).
         """
-        try:
+        with self._readable():
             return self._connection.execute(query, values).fetchall()
+
+    @contextlib.contextmanager
+    def _readable(self) -> Iterator[None]:
+        try:
+            yield
         except sqlite3.Error as error:
             raise _write_fault(self._path, error) from error
 
@@ -186,6 +205,7 @@ class Ledger:
             with self._connection:
                 self._connection.execute("BEGIN IMMEDIATE")
                 yield self._connection
+                note_change(self._connection)
         except sqlite3.Error as error:
             raise _write_fault(self._path, error) from error
 
@@ -228,7 +248,7 @@ def _prepare(connection: sqlite3.Connection, path: Path) -> None:
         empty = not connection.execute("SELECT count(*) FROM sqlite_master").fetchone()[0]
         if empty and known == form == 0:
             connection.executescript(
-                f"BEGIN IMMEDIATE; {_TABLES} {_COPIES}"
+                f"BEGIN IMMEDIATE; {_TABLES} {_COPIES} {HISTORY}"
                 f" PRAGMA application_id = {_ID}; PRAGMA user_version = {_FORM}; COMMIT;"
             )
             return
