@@ -340,6 +340,7 @@ ELSEWHERE = {
     "macros-not-run": "test_workbook.py",
     "household-doubtful": "test_households.py",
     "groups-not-households": "test_households.py",
+    "legend": "test_parties.py",
     "household-assumed": "test_households.py",
     "guest-out": "test_households.py",
     "season-chosen": "test_seasons.py",

@@ -4,6 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
+from addressing.guestlist.people.cell import read_people
+from addressing.guestlist.people.companions import read_children
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList, Kind
 
@@ -52,3 +54,29 @@ def test_what_stands_behind_a_family_name_is_no_part_of_it(
     read_rows: Read, last: str, name: str, asked: str
 ) -> None:
     assert of(read_rows, "Odile", last) == ([name], [], asked)
+
+
+@pytest.mark.parametrize(
+    ("cell", "named"),
+    [
+        ("Linnet (8) Corwin (5)", [("Linnet", 8), ("Corwin", 5)]),
+        ("Linnet 8 Corwin 5", [("Linnet", 8), ("Corwin", 5)]),
+        ("Linnet-8 Corwin-5", [("Linnet", 8), ("Corwin", 5)]),
+        ("Linnet (8)Corwin", [("Linnet", 8), ("Corwin", None)]),
+        ("Mary Ann (8) Jo (5)", [("Mary Ann", 8), ("Jo", 5)]),
+    ],
+)
+def test_an_age_parts_a_child_from_the_next(cell: str, named: list[tuple[str, int | None]]) -> None:
+    assert [(p.given, p.age) for p in read_children(cell).people] == named
+
+
+@pytest.mark.parametrize(
+    ("cell", "title"),
+    [
+        ("The Right Rev. Thomas Wexcombe", "The Right Reverend"),
+        ("Rev. Msgr. Thomas Wexcombe", "The Reverend Monsignor"),
+    ],
+)
+def test_titles_of_the_clergy_are_known_half_spelled_out(cell: str, title: str) -> None:
+    (person,) = read_people(cell).people
+    assert (person.title, person.given, person.family) == (title, "Thomas", "Wexcombe")

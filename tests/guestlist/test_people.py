@@ -156,6 +156,8 @@ COLUMNS: dict[str, Callable[[str], bool]] = {
     "yes": lambda text: [p.kind for p in read_companion(text).people] == [Kind.GUEST],
     "no": lambda text: not read_companion(text).people and not read_children(text).people,
     "child-group": lambda text: fold(text) in words("child-group"),
+    "adult-group": lambda text: fold(text) in words("adult-group"),
+    "guest-group": lambda text: fold(text) in words("guest-group"),
 }
 """Words that stand in columns of their own."""
 

@@ -19,6 +19,11 @@ _CAPITAL = re.compile(r"\b[^\W\d_a-z][a-zà-ÿ]")
 _NO_MORE = re.compile(r"\s*(?P<no>[\w/.]+)\s*(?:[-–—,;:!(]|\.\s)")
 """A no that something is said behind: "N/A - grown", "no, they are staying home"."""
 _HEADED = re.compile(r"^\s*(?:the\s+)?(?:kids?|children|twins|triplets)\s*:\s*", re.IGNORECASE)
+_AGED = re.compile(
+    r"(?<=[^\W\d_])(?P<before>,?[\s(–-]+)(?P<age>\d{1,2}(?:\s?(?:y/?o|yrs?|years?|mos?|months?)\b\.?"
+    r"(?:\s?old)?)?)\s*\)?\s*(?=[A-ZÀ-Ý])"
+)
+"""An age behind a name, with the next name behind it and nothing between: "Kofi (8) Ama (5)"."""
 _NUMBER = re.compile(r"^\+?\s*(\d{1,2})$")
 
 
@@ -70,9 +75,18 @@ def _children_of(text: str) -> CellReading:
         return read_companion(text)
     if fold(text) in words("yes"):
         return CellReading(family=text)
-    reading = read_people(_HEADED.sub("", text), family_first=None)
+    reading = read_people(_parted(_HEADED.sub("", text)), family_first=None)
     people = _by_given_names(reading.people)
     return replace(reading, people=tuple(_as_child(person) for person in people), label=None)
+
+
+def _parted(text: str) -> str:
+    """The text with a comma behind each age that stands right before the next name.
+
+    >>> _parted("Linnet (8) Corwin (5)"), _parted("Linnet 8, Corwin 5"), _parted("Una-8 Kit-5")
+    ('Linnet (8), Corwin (5)', 'Linnet 8, Corwin 5', 'Una (8), Kit-5')
+    """
+    return _AGED.sub(r" (\g<age>), ", text)
 
 
 def _counted(text: str) -> int:

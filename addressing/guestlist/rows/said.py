@@ -18,7 +18,7 @@ from addressing.guestlist.people.news import (
     is_of_things,
     says_out,
 )
-from addressing.guestlist.people.note_words import is_unsure
+from addressing.guestlist.people.note_words import is_unsure, says
 from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.tables.claims import asks_who_is_invited
 from addressing.guestlist.tables.contents import kind_of
@@ -37,6 +37,7 @@ def said_in_columns(table: Table, row: Row) -> list[Finding]:
     noes = [cell for cell in replies if _is_no(cell) or fold(cell.text) in table.codes]
     noes += [cell for cell in cells_of(table, row, "declined") if _is_marked(cell)]
     noes += [*_of_the_day(table, row), *_unsure(table, row)]
+    noes += [cell for cell in cells_of(table, row, "wave") if fold(cell.text) in table.crosses]
     moved = [cell for cell in replies if doubts_address(cell.text)]
     notes = [cell for cell in cells_of(table, row, "notes") if not _says_nothing(cell)]
     rest = {cell.where: cell for cell in (*moved, *notes, *_unused(table, row))}
@@ -150,7 +151,9 @@ def _unused(table: Table, row: Row) -> Iterator[Cell]:
         if cell is None or not cell.text or kind_of(cell) in _NO_WORDS:
             continue
         of_thing = is_of_things(column.header)
+        posted = not row_words("posted").isdisjoint(fold(column.header).split())
         moved = not of_thing and doubts_address(cell.text)
         open_ = column.header in ("", cell.text) and is_unsure(cell.text)  # or a heading above
+        moved = moved or (posted and says("elsewhere", cell.text))
         if moved or open_ or says_out(cell.text, of_thing=of_thing):
             yield cell

@@ -59,7 +59,14 @@ def without_counted(people: list[Person]) -> list[Person]:
 
 
 def aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
-    """In a row with one person, a column of ages or of "adult" and "child" says what it is."""
+    """In a row with one person, a column of ages or of "adult" and "child" says what it is.
+
+    In a row without a name it may say that a companion is meant.
+    """
+    if not people:
+        cells = column_cells(table, row, "age_group")
+        told = [cell for cell in cells if fold(cell.text) in words("guest-group")]
+        return [Person(kind=Kind.GUEST, cells=(cell.where,)) for cell in told[:1]]
     if len(people) != 1 or people[0].kind is not Kind.NAMED:
         return people
     groups = [fold(cell.text) for cell in column_cells(table, row, "age_group")]

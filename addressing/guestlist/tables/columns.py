@@ -15,6 +15,7 @@ from addressing.guestlist.tables.claims import (
 from addressing.guestlist.tables.contents import figures, leading, votes, words_a_cell
 from addressing.guestlist.tables.meanings import Hit
 from addressing.guestlist.tables.numbered import settle_counts
+from addressing.guestlist.tables.parties import settle_parties
 from addressing.records.findings import Finding, Severity
 from addressing.where import Where, column_letters
 
@@ -61,6 +62,7 @@ def read_columns(
         claim(draft, pins)
     settle_kinds(drafts)
     settle_counts(drafts, rows)
+    settle_parties(drafts, rows)
     losers = settle_claims(drafts)
     ask_contents(drafts, losers)
     if not header_row:

@@ -13,7 +13,7 @@ from addressing.faults import Exit, Fault
 from addressing.guestlist.grid import Cell, Column, Grid, Row, Table
 from addressing.guestlist.tables.blocks_aside import without_blocks
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
-from addressing.guestlist.tables.codes import odd_codes
+from addressing.guestlist.tables.codes import crosses_of_rounds, odd_codes
 from addressing.guestlist.tables.columns import read_columns
 from addressing.guestlist.tables.header_rows import (
     LOOKED_AT,
@@ -28,6 +28,7 @@ from addressing.guestlist.tables.header_rows import (
 from addressing.guestlist.tables.headings import heading_of, headings_noted, says_side
 from addressing.guestlist.tables.keyed_notes import with_keyed_notes
 from addressing.guestlist.tables.labelled import by_labels
+from addressing.guestlist.tables.legends import without_legend
 from addressing.guestlist.tables.meanings import Hit, fold, read_pins
 from addressing.guestlist.tables.numbered import row_numbers
 from addressing.guestlist.tables.on_side import on_side, turned
@@ -215,9 +216,10 @@ def _names_anybody(columns: Sequence[Column], rows: Sequence[Row]) -> bool:
 
 def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]) -> None:
     """Keep a table with the rows that can hold guests, and account for the others."""
-    table, below, asked = without_blocks(table)
-    search.unused.extend(below)
-    search.findings.extend(asked)
+    for without in (without_legend, without_blocks):
+        table, left, told = without(table)
+        search.unused.extend(left)
+        search.findings.extend(told)
     numbers = grid.numbers or row_numbers(table.columns, table.rows)
     kept: list[Row] = []
     aside: list[Cell] = []
@@ -240,7 +242,8 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
             aside += [cell for cell in row.filled[1:] if is_said_beside(cell)]
     said = tuple(Cited(cell.text, (cell.where,)) for cell in aside)
     own = replace(table, rows=tuple(kept), aside=said, headings=tuple(headings), numbers=numbers)
-    own = replace(own, codes=odd_codes(own.columns, own.rows))
+    crosses = crosses_of_rounds(own.columns, own.rows)
+    own = replace(own, codes=odd_codes(own.columns, own.rows), crosses=crosses)
     search.tables.append(own)
     search.findings.extend((*findings, *unfollowed(own, grid)))
     if headings:

@@ -48,7 +48,7 @@ def settle_counts(drafts: Sequence[Draft], rows: Sequence[Row]) -> None:
             continue
         bare = fold_header(draft.header) in signs("number-sign")
         meaning = draft.hit.meaning
-        if meaning == "invited_count" and _runs(_numbers(rows, draft.index), closely=True):
+        if meaning == "invited_count" and _runs(numbers_in(rows, draft.index), closely=True):
             draft.take(Hit("ignore"), "header")
         elif meaning == "ignore" and bare and _counts_guests(draft, drafts, rows):
             draft.take(Hit("invited_count"), "header")
@@ -59,7 +59,7 @@ def row_numbers(columns: Sequence[Column], rows: Sequence[Row]) -> Numbers:
     for column in columns:
         if column.meaning not in _OPEN_MEANINGS:
             continue
-        found = _numbers(rows, column.index)
+        found = numbers_in(rows, column.index)
         said = {text for several in found.values() for text in several}
         bare = fold_header(column.header) in signs("number-sign") and len(said) == len(found)
         own = bare or (column.meaning == "household" and len(found) >= _FEWEST)
@@ -84,7 +84,7 @@ def numbered_once(found: Mapping[int, str]) -> Numbers:
     return {number: (text,) for number, text in found.items()} if told else {}
 
 
-def _numbers(rows: Sequence[Row], index: int) -> Numbers:
+def numbers_in(rows: Sequence[Row], index: int) -> Numbers:
     """The numbers in a column, of a cell "7 / 8" both; empty where mostly other things stand."""
     found: dict[int, tuple[str, ...]] = {}
     others = 0
@@ -115,7 +115,7 @@ def _counts_guests(draft: Draft, drafts: Sequence[Draft], rows: Sequence[Row]) -
     """True where the numbers of most rows can be how many its names are."""
     found = {
         number: int(texts[0])
-        for number, texts in _numbers(rows, draft.index).items()
+        for number, texts in numbers_in(rows, draft.index).items()
         if len(texts) == 1 and texts[0].isdecimal()
     }
     if len(found) < _FEWEST or len(set(found.values())) == len(found):

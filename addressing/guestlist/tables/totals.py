@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 
 from addressing.guestlist.grid import Cell, Column, Merge, Row
-from addressing.guestlist.tables.claims import ADDRESSES
+from addressing.guestlist.tables.claims import ADDRESSES, NAMES
 from addressing.guestlist.tables.headings import says_whose
 from addressing.guestlist.tables.meanings import fold, signs
 from addressing.tables import table
@@ -33,7 +33,8 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
     addressed = any(column.meaning in ADDRESSES for column in columns)
     # "Groom's family", and how many they are, or a remark on all of them
     counted = all(_is_count(cell) or is_said_beside(cell) for cell in cells[1:])
-    if counted and addressed and _is_heading(row, cells[0], merges):
+    headed = _is_heading(row, cells[0], merges) if counted else False
+    if addressed and (headed or (len(cells) == 1 and _heads_rows(row, columns))):
         return HEADING
     if len(cells) == 1 and addressed and is_remark(cells[0].text):
         return "a total" if sums_up(cells[0].text) else REMARK
@@ -53,6 +54,13 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
         if cell is not None and cell.filled
     )
     return None if telling else "nothing but counts and marks"
+
+
+def _heads_rows(row: Row, columns: Sequence[Column]) -> bool:
+    """True for "late:" alone in its row, in a column that isn't one of names."""
+    names = {column.index for column in columns if column.meaning in NAMES - {"household"}}
+    places = [at for at, cell in enumerate(row.cells) if cell is not None and cell.filled]
+    return names.isdisjoint(places) and row.filled[0].text.rstrip().endswith(":")
 
 
 def is_said_beside(cell: Cell) -> bool:

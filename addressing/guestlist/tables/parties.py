@@ -1,0 +1,82 @@
+"""A list of one row a guest, in the client's own shorthand.
+
+Which numbers are one envelope's, which letters say "adult", "kid", "guest", is told by the cells:
+headers such as "env" and "kind" tell nobody.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.grid import Row
+from addressing.guestlist.people.vocabulary import row_words, words
+from addressing.guestlist.tables.claims import ADDRESSES, Draft
+from addressing.guestlist.tables.meanings import Hit, signs
+from addressing.guestlist.tables.meanings import fold as fold_header
+from addressing.guestlist.tables.numbered import numbers_in
+
+_MOSTLY = 0.9
+"""The part of the cells, or of the numbers, that must bear out what a column is taken for."""
+_FEWEST = 2
+"""Numbers that several rows share, at least."""
+_MAYBE_AGES = (None, "children", "name")
+_OF_PEOPLE = frozenset({"given", "family", "name"})
+
+
+def settle_parties(drafts: Sequence[Draft], rows: Sequence[Row]) -> None:
+    """Give such columns their meaning, where their headers say none or what the cells gainsay."""
+    if not _OF_PEOPLE & {draft.hit.meaning for draft in drafts if draft.hit}:
+        return
+    for draft in drafts:
+        if draft.how == "docket" or not draft.filled:
+            continue
+        meaning = draft.hit.meaning if draft.hit else None
+        bare = fold_header(draft.header) in signs("number-sign")
+        if (meaning is None or (meaning == "ignore" and bare)) and _one_address_each(
+            draft, drafts, rows
+        ):
+            draft.take(Hit("household"), "content")
+        elif meaning in _MAYBE_AGES and _tells_age(rows, draft.index):
+            draft.take(Hit("age_group"), "content")
+
+
+def _one_address_each(draft: Draft, drafts: Sequence[Draft], rows: Sequence[Row]) -> bool:
+    """True for numbers of which several rows have the same, and those rows no two addresses.
+
+    So are no numbers of tables, which sit families together, and no counts of guests.
+    """
+    numbers = numbers_in(rows, draft.index)
+    placed = [other.index for other in drafts if other.hit and other.hit.meaning in ADDRESSES]
+    if not placed:
+        return False
+    shared = [texts for texts in _addresses(rows, numbers, placed) if len(texts) > 1]
+    if len(shared) < _FEWEST:
+        return False
+    alike = [len({text for text in texts if text}) == 1 for texts in shared]
+    return sum(alike) >= _MOSTLY * len(alike)
+
+
+def _addresses(
+    rows: Sequence[Row], numbers: Mapping[int, tuple[str, ...]], placed: Sequence[int]
+) -> Iterator[list[str]]:
+    """For each number what its rows have in the columns of addresses; "" for dittos and blanks."""
+    found: dict[str, list[str]] = {}
+    for row in rows:
+        if len(own := numbers.get(row.number, ())) == 1:
+            cells = [cell.text for at in placed if (cell := row.cell(at)) and cell.filled]
+            said = [text for text in cells if text.strip("\"'”“〃,. -–—")]
+            same = not said or fold(said[0]) in row_words("above")
+            found.setdefault(own[0], []).append("" if same else fold(" ".join(said)))
+    yield from found.values()
+
+
+def _tells_age(rows: Sequence[Row], index: int) -> bool:
+    """True for cells of letters or words for adults and for children or companions, no names."""
+    cells = [cell for row in rows if (cell := row.cell(index)) is not None and cell.filled]
+    groups = [_group(cell.text) for cell in cells]
+    known = [group for group in groups if group]
+    return len(set(known)) > 1 and "adult" in known and len(known) >= _MOSTLY * len(groups)
+
+
+def _group(text: str) -> str:
+    kinds = ("adult", "child", "guest")
+    return next((kind for kind in kinds if fold(text) in words(f"{kind}-group")), "")
