@@ -340,6 +340,8 @@ ELSEWHERE = {
     "macros-not-run": "test_workbook.py",
     "household-doubtful": "test_households.py",
     "groups-not-households": "test_households.py",
+    "addresses-beside": "test_addresses_beside.py",
+    "addresses-of-nobody": "test_addresses_beside.py",
     "legend": "test_parties.py",
     "household-assumed": "test_households.py",
     "guest-out": "test_households.py",

@@ -159,7 +159,7 @@ def test_names_in_a_column_that_is_not_used_are_asked_about(grids_of: ReadRows) 
         ("Mr. and Mrs. Tobias Penhew", "name"),
         ("The Wexcombe Family", "name"),
         ("Penhew", "word"),
-        ("yes", "word"),
+        ("yes", "mark"),
     ],
 )
 def test_a_cell_looks_like(text: str, kind: str) -> None:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from addressing.guestlist import read_list
 from addressing.guestlist.households.keys import Kept, keep_keys
-from addressing.guestlist.households.likeness import of_two_sexes, same_family, same_given
+from addressing.guestlist.people.likeness import of_two_sexes, same_family, same_given
 from addressing.records.guests import GuestList
 from addressing.tables import table
 

@@ -13,7 +13,7 @@ from rapidfuzz.distance import Levenshtein
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.homes.doors import door
-from addressing.guestlist.households.likeness import (
+from addressing.guestlist.people.likeness import (
     full_forms,
     of_two_sexes,
     one_in_short,

@@ -7,7 +7,7 @@ from enum import IntEnum
 from rapidfuzz import fuzz
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.households.likeness import (
+from addressing.guestlist.people.likeness import (
     near_word,
     of_two_sexes,
     same_family,

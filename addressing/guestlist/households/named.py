@@ -6,7 +6,6 @@ from dataclasses import dataclass, field
 
 from addressing.guestlist.files.mail_lines import is_verb
 from addressing.guestlist.folding import fold
-from addressing.guestlist.households.likeness import near_word
 from addressing.guestlist.households.named_words import (
     Word,
     is_introduced,
@@ -16,6 +15,7 @@ from addressing.guestlist.households.named_words import (
     words_of,
 )
 from addressing.guestlist.people.called import is_form, is_known_form
+from addressing.guestlist.people.likeness import near_word
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.note_words import words_of_kind
 from addressing.guestlist.people.vocabulary import is_given, may_be_given, meanings
