@@ -147,6 +147,6 @@ def _say_decisions(told: "Comparison", folder: Path) -> None:
     applies = "decision still applies" if many == 1 else "decisions still apply"
     say(f"{many} {applies} ({folder}).")
     if told.lost:
-        heading(f"Decisions that no longer apply ({len(told.lost)})")
+        heading(f"Decisions that no longer apply, or wait ({len(told.lost)})")
         for found in told.lost:
             say(f"  {found.where}: {found.text} {found.mend}")

@@ -7,9 +7,10 @@ from pathlib import Path
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder
 from addressing.job.asking import Listed, known_bytes, still_open, with_words
+from addressing.job.decided_of_others import OF_ANSWERS, told_of_others
 from addressing.job.deciding import DECISIONS, kept_decisions, kept_earlier, kept_words
 from addressing.job.meant import named, names_of
-from addressing.job.remembering import HOUSEHOLDS, stale
+from addressing.job.remembering import HOUSEHOLDS
 from addressing.job.replies import read_answers
 from addressing.job.rereading import READERS
 from addressing.job.settling import BY_WORD, Closed, settled, taken_back
@@ -28,7 +29,7 @@ from addressing.questions.corrections import (
 from addressing.questions.decided import of_whom
 from addressing.questions.families import BESIDE
 from addressing.questions.keeping import decisions_text, together
-from addressing.questions.lasting import GONE, is_of_remark, waiting_in
+from addressing.questions.lasting import is_of_remark, waiting_in
 from addressing.questions.recalling import restated
 from addressing.questions.said import (
     GAINSAID,
@@ -37,12 +38,9 @@ from addressing.questions.said import (
     kept_together,
 )
 from addressing.questions.spreading import in_own_words, spread
+from addressing.questions.staying_out import Remarks, with_listed
 from addressing.records.findings import LEFT_OUT, Finding, Severity
 from addressing.records.questions import Applied, Decision, Given, Question, Said
-
-_OF_ANSWERS = frozenset(
-    ("answer-stale", "correction-stale", GONE, "answer-conflict", "answer-not-understood")
-)
 
 _NOW = frozenset((BESIDE, GAINSAID))
 """Told of answers that were given now."""
@@ -175,14 +173,15 @@ def keep_answers(
     words = dealt_with(kept_together(undone.left.words, new), new, given, applied)
     first = next_number((decision.where for decision in kept), BY_WORD)
     dealt = settled(listed, weighed, words, settle, first)
-    decisions = together(weighed.decisions, _dated(dealt.decisions, date))
+    staying = (each for each in weighed.decisions if each not in dealt.moved)
+    decisions = together(staying, _dated(dealt.decisions, date))
     listed = with_words(listed, dealt.words, [question.ref for question, _ in applied.taken])
     applied = apply(listed.guest_list, listed.findings, decisions, READERS)
     make_folder(folder)
     path = folder / DECISIONS
     with alone_in(folder), Together(listed.sources) as files:
         files.working(folder / HOUSEHOLDS, private=True).write_bytes(known_bytes(listed))
-        holding = _holding(applied, undone.left.decisions)
+        holding = _holding(listed, applied, undone.left.decisions)
         files.working(path).write_bytes(
             decisions_text(holding, dealt.words, weighed.earlier).encode()
         )
@@ -215,9 +214,14 @@ def _dated(decisions: Iterable[Decision], date: str | None) -> tuple[Decision, .
     return tuple(replace(each, date=each.date or date) for each in decisions)
 
 
-def _holding(applied: Applied, before: Sequence[Decision]) -> list[Decision]:
+def _holding(listed: Listed, applied: Applied, before: Sequence[Decision]) -> list[Decision]:
     """What is kept: the decisions that hold, and those that wait to be confirmed."""
-    holding = [restated(*each) for each in applied.taken]
+    remarks = Remarks.of(listed.guest_list, listed.findings)
+    homes = {home.key: home for home in listed.guest_list.households}
+    holding = [
+        with_listed(question, restated(question, decision), homes, remarks)
+        for question, decision in applied.taken
+    ]
     waiting = (each for each in waiting_in(applied) if each in before or is_of_remark(each.ref))
     return [*holding, *waiting]
 
@@ -227,8 +231,8 @@ def _refused(listed: Listed, applied: Applied, given: Sequence[Decision]) -> Ite
     places = {each.where for each in given}
     return (
         each
-        for each in stale(applied.findings, applied.open, listed.remembered.kept)
-        if each.code in _OF_ANSWERS or (each.code in _NOW and each.where in places)
+        for each in told_of_others(applied.findings, applied, listed.remembered)
+        if each.code in OF_ANSWERS or (each.code in _NOW and each.where in places)
     )
 
 

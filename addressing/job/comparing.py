@@ -14,6 +14,7 @@ from addressing.guestlist.households.recognising import recognise
 from addressing.job.answers_kept import answers_folder
 from addressing.job.changes import Change, changes_of, in_common, what_changed
 from addressing.job.contents import home_of
+from addressing.job.decided_of_others import OF_ANSWERS
 from addressing.job.deciding import decide
 from addressing.job.remembering import Remembered, known_households, with_known
 from addressing.job.styling import ask_names, styles_for
@@ -45,7 +46,7 @@ class Compared:
 class Comparison:
     """Two versions of a list, and what becomes of the decisions in the job's folder.
 
-    `kept` are the decisions that still hold, `lost` the findings about those that don't.
+    `kept` are the decisions that still hold, `lost` the findings about those that don't, or wait.
     """
 
     old: GuestList
@@ -78,7 +79,8 @@ def compare_lists(
     new = with_known(*after, old.kept.known)
     households = compare(old.guest_list.households, new.guest_list.households)
     styles = styles_for(docket, open_shelf((docket_path or new_path).parent))
-    kept, lost = _decided(new, folder, ask_names(new.guest_list, styles, docket))
+    as_read = with_known(*after, known)  # as `check` knows them: by the job's folder alone
+    kept, lost = _decided(as_read, folder, ask_names(as_read.guest_list, styles, docket))
     return Comparison(old.guest_list, new.guest_list, households, kept, lost)
 
 
@@ -90,7 +92,7 @@ def _decided(
     new: Remembered, folder: Path | None, worded: tuple[Finding, ...]
 ) -> tuple[tuple[Decision, ...], tuple[Finding, ...]]:
     applied = decide(new, folder, worded)
-    lost = tuple(found for found in applied.findings if found.code.startswith("answer-"))
+    lost = tuple(found for found in applied.findings if found.code in OF_ANSWERS)
     return tuple(decision for _, decision in applied.taken), lost
 
 

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from addressing.job.remembering import Remembered, stale
+from addressing.job.decided_of_others import told_of_others
+from addressing.job.remembering import Remembered
 from addressing.job.rereading import READERS
 from addressing.materials.reading import Source, read_toml
 from addressing.questions.applying import apply
@@ -38,7 +39,7 @@ def decide(remembered: Remembered, folder: Path | None, worded: tuple[Finding, .
     rest = tuple(named_as_now(rest, applied.called))
     homes = {home.key: home for home in guest_list.households}
     rest = tuple(with_answers(rest, applied.taken, homes))
-    return replace(applied, findings=stale(rest, applied.open, remembered.kept))
+    return replace(applied, findings=told_of_others(rest, applied, remembered))
 
 
 def open_words(

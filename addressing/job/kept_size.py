@@ -3,7 +3,8 @@
 One longer line may change the size that suits a set, and with it the place of every word. Of the
 size that would be fitted afresh and those on paper that one is taken by which most prints are
 right, of equals the fresh one: where nothing on paper could be right any more (another face,
-another layout), the set is fitted as if nothing were. A docket's own size goes before all.
+another layout), the set is fitted as if nothing were. A docket's own size goes before all. In a
+size that is on paper the set can't give way, so one piece may be set as small as the docket allows.
 """
 
 from collections.abc import Callable, Sequence
@@ -52,10 +53,12 @@ def sized_as_printed(
     right = _right(fresh[0], own, live=live)
     taken = fresh
     for size in _sizes(own, choice, fresh[0]):
-        other = fit(replace(choice, size=size))
+        other = fit(replace(choice, size=size, kept=True))
         matching = _right(other[0], own, live=live)
         if len(matching) > len(right):
             taken, right = other, matching
+    if taken is fresh and right and choice.size is None and _lacks_one(fresh[1]):
+        taken = fresh = fit(replace(choice, size=fresh[0].setting.size, kept=True))
     kind, found = taken
     homes = len({one.wanted.household for one in right})
     if homes:
@@ -63,6 +66,11 @@ def sized_as_printed(
     if taken is not fresh:
         found = (*found, _kept(kind, fresh[0].setting.size, homes, where))
     return kind, found
+
+
+def _lacks_one(found: Sequence[Finding]) -> bool:
+    """True where a piece can't be set in the size of the set."""
+    return any(each.code in _UNFIT for each in found)
 
 
 def _sizes(prints: Sequence[Print], choice: PieceChoice, fresh: SetKind) -> list[float]:

@@ -14,7 +14,6 @@ from addressing.faults import Exit, Fault
 from addressing.guestlist.households.keys import Kept, keep_keys
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, KnownHousehold, ListVersion, Versions
-from addressing.records.questions import Decision
 from addressing.where import Where
 
 HOUSEHOLDS = "households.json"
@@ -176,53 +175,3 @@ def households_text(known: Sequence[KnownHousehold], versions: Versions) -> str:
     lists = (TypeAdapter(ListVersion).dump_json(each).decode() for each in versions.read)
     homes, read = ",\n".join(lines), ",\n".join(lists)
     return f'{{"lists": [\n{read}\n],\n"households": [\n{homes}\n]}}\n'
-
-
-_Why = tuple[str, str, str | None]
-"""(why an answer holds no longer, how to mend it, the household that it may be about now)."""
-
-
-def stale(
-    findings: Sequence[Finding], unused: Sequence[Decision], kept: Kept
-) -> tuple[Finding, ...]:
-    """The findings, where those about answers that no longer hold say what became of the household.
-
-    `unused` are the decisions that aren't worked in, in the order of their findings: one answer to
-    a whole table stands at one place for many households. What would be told in the same words
-    twice is told once.
-    """
-    here = {home.key for home in kept.known if not home.gone}
-    why: dict[tuple[Where, str], list[_Why | None]] = {}
-    for decision in unused:
-        key = decision.ref.partition(":")[0]
-        if key not in here:
-            at = why.setdefault((decision.where, decision.answer), [])
-            at.append(_why_gone(key, kept))
-    return tuple(dict.fromkeys(_told(found, why) for found in findings))
-
-
-def _told(found: Finding, why: dict[tuple[Where, str], list[_Why | None]]) -> Finding:
-    if found.code != "answer-stale" or found.household is not None:
-        return found
-    reasons = why.get((found.where, found.quoted))
-    told = reasons.pop(0) if reasons else None
-    if told is None:
-        return found
-    reason, mend, household = told
-    return replace(found, text=f"“{found.quoted}” {reason}", mend=mend, household=household)
-
-
-def _why_gone(key: str, kept: Kept) -> _Why | None:
-    """For a key that no household has."""
-    doubt = next((pair for pair in kept.doubtful if pair[0].key == key), None)
-    if doubt is not None:
-        old, new, why = doubt
-        reason = (
-            f"was said of {old.name}. {why} It isn't certain that {new.name} is the same household."
-        )
-        return reason, "If it is the same household, answer once more.", new.key
-    old_home = next((home for home in kept.known if home.key == key and home.gone), None)
-    if old_home is None:
-        return None
-    reason = f"was said of {old_home.name}, no longer on the list."
-    return reason, "Nothing to do, unless they should still be there.", None

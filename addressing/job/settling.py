@@ -10,6 +10,7 @@ from typing import Self
 
 from addressing.faults import Exit, Fault
 from addressing.job.asking import Listed, still_open
+from addressing.job.decided_of_others import under_their_key
 from addressing.job.hinting import quoted
 from addressing.job.meant import named, names_of
 from addressing.job.rereading import READERS
@@ -57,6 +58,8 @@ class Dealt:
     words: tuple[Said, ...]
     decisions: tuple[Decision, ...]
     closed: tuple[Closed, ...]
+    moved: tuple[Decision, ...] = ()
+    """Decisions that are kept for another household: who was only likely the same is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,14 +96,18 @@ def settled(
         waiting = [each for each in waiting_in(applied) if str(each.where) == plain[name]]
         if not all(is_correction(each.ref) or each.kind for each in waiting):
             raise _not_known(name)
-        again += [replace(each, mark="", about="") for each in waiting]
+        again += waiting
         if name in left and not found and not waiting:
             raise _unknown(name)
     closing = {each.ref: each for each in closed_by(questions, applied.taken, weighed.given)}
     for number, each in enumerate(chosen.values(), start=first):
         closing[each.ref] = as_it_stands(each, Where(BY_WORD, BY_WORD, str(number)))
     closed = (Closed.by(each, closing[each.ref]) for each in questions if each.ref in closing)
-    return Dealt(words, (*again, *closing.values()), tuple(closed))
+    kept = listed.remembered.kept
+    theirs = [(under_their_key(each, kept) or each, each) for each in again]
+    sure = (replace(each, mark="", about="", listed=()) for each, _ in theirs)
+    moved = tuple(was for now, was in theirs if now.ref != was.ref)
+    return Dealt(words, (*sure, *closing.values()), tuple(closed), moved)
 
 
 def taken_back(listed: Listed, before: Before, undo: Sequence[str]) -> Undone:

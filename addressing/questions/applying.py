@@ -29,6 +29,7 @@ from addressing.questions.leaving import leave_part_out, left_out_notes, unused_
 from addressing.questions.merging import Merged, bring, is_of_merged, questions_of, taken_over
 from addressing.questions.naming import same_given
 from addressing.questions.parting import parted
+from addressing.questions.staying_out import Remarks, left_by
 from addressing.questions.telling import change_told
 from addressing.questions.understanding import LEAVING, PART, TOLD, Change
 from addressing.records.findings import Finding, Severity
@@ -63,6 +64,7 @@ def apply(
         guest_list, readers, homes,
         {key: Draft.of(home) for key, home in homes.items()},
         questions_for(guest_list, findings),
+        Remarks.of(guest_list, findings),
     )  # fmt: skip
     changes = sorted(changes_of(work, decisions), key=_rank)
     for place, change in enumerate(changes):
@@ -106,8 +108,7 @@ def _take(work: Work, change: Change, *, more: bool) -> None:
     kind, effect = change.question.kind, change.effect
     why: str | None = None
     if effect in LEAVING:
-        meant = change.question.households if kind == TOLD else change.question.households[:1]
-        work.gone |= dict.fromkeys(meant, (None, change.decision))
+        work.gone |= dict.fromkeys(left_by(change.question, effect), (None, change.decision))
     elif effect in ("first", "second"):
         _one_of(work, change)
     elif effect == PART:

@@ -25,7 +25,14 @@ from addressing.questions.newcomers import (
 )
 from addressing.questions.recalling import is_adopted, is_said_by_now, recalled
 from addressing.questions.respelled import still_meant
-from addressing.questions.understanding import Change, says_nothing_yet, unclear, understood
+from addressing.questions.staying_out import Remarks, in_a_line, says_more
+from addressing.questions.understanding import (
+    LEAVING,
+    Change,
+    says_nothing_yet,
+    unclear,
+    understood,
+)
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, Household
 from addressing.records.questions import Decision, Question, Readers
@@ -40,6 +47,7 @@ class Work:
     homes: dict[str, Household]
     drafts: dict[str, Draft]
     questions: tuple[Question, ...]
+    remarks: Remarks
     gone: dict[str, tuple[str | None, Decision]] = field(default_factory=dict)
     """Households that are left out, each with the one that stands for it, if any does."""
     splits: list[Change] = field(default_factory=list)
@@ -54,10 +62,11 @@ class Work:
     ) -> None:
         """An answer that doesn't hold: its question stays open."""
         key = decision.ref.partition(":")[0]
-        household = key if key in self.homes else None
+        here = [one for one in dict.fromkeys((key, *decision.among)) if one in self.homes]
         self.open.append(decision)
-        found = Finding(Severity.ASK, code, decision.where, text, mend, household, holds=holds)
-        self.findings.append(replace(found, quoted=decision.answer))
+        for household in here if holds and here else [*here, None][:1]:
+            found = Finding(Severity.ASK, code, decision.where, text, mend, household, holds=holds)
+            self.findings.append(replace(found, quoted=decision.answer))
 
 
 def changes_of(work: Work, decisions: Sequence[Decision]) -> list[Change]:
@@ -79,7 +88,7 @@ def changes_of(work: Work, decisions: Sequence[Decision]) -> list[Change]:
             decision.ref, work.homes, work.questions
         )
         change = change_of(work, question, decision)
-        if change is not None:
+        if change is not None and not _is_overtaken(work, change):
             made.append(change)
     changes: dict[str, Change] = {}
     for change in sorted(made, key=lambda each: each.question.ref != each.decision.ref):
@@ -111,13 +120,13 @@ def _unasked(work: Work, decision: Decision) -> Change | None:
     """An answer to what the list no longer asks: it goes on where what it was about stands."""
     change = unasked(decision, work.homes)
     open_ = [question for question in work.questions if question.ref not in work.answered]
-    if change is not None and goes_on(change, work.homes, open_, work.readers):
+    if change is not None and goes_on(change, work.homes, open_, work.remarks, work.readers):
         return change
     home = work.homes.get(decision.ref.partition(":")[0])
     done = change is not None and home is not None and is_done(change, home, work.readers)
     if done or is_said_by_now(decision, work.homes):
         return None
-    if home is None or not is_of_remark(decision.ref):
+    if home is None or not (decision.listed or is_of_remark(decision.ref)):
         text = f"“{decision.answer}” answers a question that the list no longer asks."
         work.refuse("answer-stale", decision, text, "Read it again, or take the answer away.")
         return None
@@ -125,12 +134,38 @@ def _unasked(work: Work, decision: Decision) -> Change | None:
     return None
 
 
+def _is_overtaken(work: Work, change: Change) -> bool:
+    """True for an answer that leaves out a household of which the list says something else by now.
+
+    It waits then.
+    """
+    if change.effect not in LEAVING:
+        return False
+    if says_more(change, work.homes, work.remarks, work.readers) is None:
+        return False
+    if is_correction(change.question.ref):
+        _wait_for_correction(work, change.decision, *_then_and_now(work, change.decision))
+    else:
+        wait_for(work, change.decision, change)
+    return True
+
+
+def _then_and_now(work: Work, decision: Decision) -> tuple[str, str]:
+    """What the list said of those whom an answer leaves out, and what it says now."""
+    keys = decision.among or (decision.ref.partition(":")[0],)
+    now = (work.remarks.listed(work.homes[key]) for key in keys if key in work.homes)
+    return in_a_line("\n".join(decision.listed)), in_a_line("\n".join(now))
+
+
 def wait_for(work: Work, decision: Decision, change: Change | None, why: str = "") -> None:
-    """Hold a household for an answer to a remark that is gone, of which nobody can tell more."""
+    """Hold a household for an answer to what the list no longer says; nobody can tell more."""
     home = work.homes[decision.ref.partition(":")[0]]
     at = f"'{decision.where}'"
     text = f"“{decision.answer}” answers a remark that the list no longer has."
-    if decision.about:
+    if decision.listed:
+        was, now = _then_and_now(work, decision)
+        text = f"“{decision.answer}” was said when the list had “{was}”. Now it has “{now}”."
+    elif decision.about:
         was, now = decision.about.replace("\n", "; "), names_and_place(home)
         text += f" It was said of “{was}”. Now the list has “{now}”."
     mend = f"Keep the answer: answer --settled {at}; the list's own: answer --undo {at}."
@@ -151,12 +186,17 @@ def _corrected_before(work: Work, question: Question, decision: Decision) -> Cha
         return change
     if change is not None and is_adopted(home, change, work.readers):
         return None
-    was, now = decision.about or "nothing", question.basis or "nothing"
+    _wait_for_correction(work, decision, decision.about, question.basis)
+    return None
+
+
+def _wait_for_correction(work: Work, decision: Decision, then: str, now: str) -> None:
+    """Hold a household for a correction of what the list has otherwise by now."""
+    was, now = then or "nothing", now or "nothing"
     text = f"“{decision.answer}” was set when the list had “{was}”. Now it has “{now}”."
     at = f"'{decision.where}'"
     mend = f"Keep it: answer --settled {at}; the list's own: answer --undo {at}; or set it anew."
     work.refuse("correction-stale", decision, text, mend, holds=True)
-    return None
 
 
 def _is_of_other_words(question: Question, decision: Decision) -> bool:

@@ -51,6 +51,7 @@ class AnswerEntry(Entry):
     effect: str = ""
     value: str = ""
     among: Annotated[list[str], Field(default_factory=list)]
+    listed: Annotated[list[str], Field(default_factory=list)]
 
 
 class SaidEntry(Entry):
@@ -141,7 +142,7 @@ def _decision(name: str, place: int, entry: AnswerEntry) -> Decision:
     taken = Choice(entry.offered, entry.effect, entry.value) if entry.effect else None
     return Decision(
         ref, entry.answer, where, entry.mark, entry.sure, entry.date, entry.about, entry.kind,
-        taken, tuple(entry.among),
+        taken, tuple(entry.among), tuple(entry.listed),
     )  # fmt: skip
 
 
@@ -177,8 +178,13 @@ def _table(decision: Decision) -> str:
     if decision.taken is not None:
         taken = decision.taken
         values |= {"offered": taken.text, "effect": taken.effect, "value": taken.value or None}
-    among = f"among = [{', '.join(map(_string, decision.among))}]\n" if decision.among else ""
-    return _lines(values) + among + ("sure = true\n" if decision.sure else "")
+    several = _several("among", decision.among) + _several("listed", decision.listed)
+    return _lines(values) + several + ("sure = true\n" if decision.sure else "")
+
+
+def _several(name: str, words: Iterable[str]) -> str:
+    told = ", ".join(map(_string, words))
+    return f"{name} = [{told}]\n" if told else ""
 
 
 def _words_table(said: Said) -> str:

@@ -23,9 +23,9 @@ from addressing.questions.showing import (
     names_shown,
     without_ages,
 )
+from addressing.questions.staying_out import Remarks, leaves_out, says_more
 from addressing.questions.telling import change_told
 from addressing.questions.understanding import (
-    LEAVING,
     PART,
     TOLD,
     Change,
@@ -40,7 +40,9 @@ from addressing.tables import lookup
 
 GONE = "remark-gone"
 """The code of an answer to a remark that is gone, where the list has other words by now."""
-_OMIT, _RESTORE = "omit", "restore"
+_RESTORE = "restore"
+_STALE = "answer-stale"
+"""The code of an answer to a question that isn't asked; without a household, of who has gone."""
 _EXACT = NAMES | {"family", TOLD}
 """Kinds whose answers give names: letters that differ may be what was asked."""
 _ALONE = frozenset(("title", "companion", "pair", "parts", "list"))
@@ -67,7 +69,7 @@ def is_of_remark(ref: str) -> bool:
     >>> is_of_remark("h-abcdefgh:said-elsewhere:1a2b3c4d"), is_of_remark("h-abcdefgh:zip-missing")
     (True, False)
     """
-    return _code(ref) in lookup("remarks", "code", "gone")
+    return _code(ref) in lookup("remarks", "code", "source")
 
 
 def unasked(decision: Decision, homes: Mapping[str, Household]) -> Change | None:
@@ -99,22 +101,24 @@ def unasked(decision: Decision, homes: Mapping[str, Household]) -> Change | None
 
 
 def goes_on(
-    change: Change, homes: Mapping[str, Household], asked: Sequence[Question], readers: Readers
+    change: Change,
+    homes: Mapping[str, Household],
+    asked: Sequence[Question],
+    remarks: Remarks,
+    readers: Readers,
 ) -> bool:
     """True where the list still has what an answer was about, and nothing says otherwise.
 
-    Who is left out by it is asked about where another remark, or a mark that is gone, may mean that
-    they are invited again.
+    Who is left out by it stays so only while the list says the same of them.
     """
     decision, question = change.decision, change.question
-    lines = decision.about.split("\n")
+    if leaves_out(change):
+        return _stays_out(change, homes, asked, remarks, readers)
     if not decision.about:
         return True
-    leaving = change.effect in LEAVING | {PART, _OMIT}
-    if leaving and (_may_be_back(decision, lines) or _is_asked_else(question, asked)):
-        return False
     if change.effect == _RESTORE:
         return False
+    lines = decision.about.split("\n")
     pairs = zip(lines, (homes[key] for key in question.households), strict=False)
     return all(_stands(change, line, home, readers) for line, home in pairs)
 
@@ -143,10 +147,20 @@ def _change(draft: Draft, change: Change, kind: str, readers: Readers) -> str | 
     return ways.get(kind, name_anew)(draft, change, readers)
 
 
-def _may_be_back(decision: Decision, lines: Sequence[str]) -> bool:
-    """True for a mark in the row itself that is gone; one line only: the designer let it stand."""
-    asks = lookup("remarks", "code", "gone").get(_code(decision.ref)) == "asks"
-    return asks and len(lines) > 1
+def _stays_out(
+    change: Change,
+    homes: Mapping[str, Household],
+    asked: Sequence[Question],
+    remarks: Remarks,
+    readers: Readers,
+) -> bool:
+    """True where the list says what it said then, or the designer let it stand just now."""
+    decision = change.decision
+    if not (decision.mark or decision.about or decision.listed):
+        return True
+    if not decision.listed or _is_asked_else(change.question, asked):
+        return False
+    return says_more(change, homes, remarks, readers) is None
 
 
 def _is_asked_else(question: Question, asked: Sequence[Question]) -> bool:
@@ -209,10 +223,22 @@ def names_and_place(home: Household) -> str:
 
 
 def waiting_in(applied: Applied) -> tuple[Decision, ...]:
-    """The decisions that wait to be confirmed: corrections, answers to remarks that are gone."""
-    gone = {(found.where, found.quoted) for found in applied.findings if found.code == GONE}
-    at = ((each, (each.where, each.answer)) for each in applied.open)
-    return tuple(each for each, place in at if is_correction(each.ref) or place in gone)
+    """The decisions that wait: corrections, answers to remarks that are gone, who is left out."""
+    found = applied.findings
+    gone = {(each.where, each.quoted) for each in found if each.code == GONE}
+    left = {
+        (each.where, each.quoted)
+        for each in found
+        if each.code == _STALE and each.household is None
+    }
+    return tuple(
+        each
+        for each in applied.open
+        if is_correction(each.ref)
+        or each.listed
+        or (each.where, each.answer) in gone
+        or (is_of_remark(each.ref) and (each.where, each.answer) in left)
+    )
 
 
 def _key(ref: str) -> str:

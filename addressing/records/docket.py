@@ -160,6 +160,8 @@ class PieceChoice:
     """The day (ISO 8601) since when the shop keeps its die standing; None: none is made yet."""
     word_space: int | None = None
     """Space more between words, thousandths of an em; None is the face's own."""
+    kept: bool = False
+    """True where `size` is that of prints: one piece may then be set as small as `smallest`."""
 
 
 Size = tuple[float, float]

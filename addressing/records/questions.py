@@ -120,6 +120,8 @@ class Decision:
     """The proposed answer that it was; None for own words."""
     among: tuple[str, ...] = ()
     """The keys of the households that it was about, where they were several."""
+    listed: tuple[str, ...] = ()
+    """What the list said of these households when the answer left somebody of them out."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -193,26 +193,42 @@ def heavy(broken: Sequence[str], parts: Sequence[Part], gauge: Gauge, size: floa
     )
 
 
-def stepped(piece: Piece, line: Line, why: str) -> Finding:
-    """One piece is set smaller than the set; `why` is the sentence that says it."""
+def stepped(piece: Piece, line: Line, why: str, *, seen: bool = False) -> Finding:
+    """One piece is set smaller than the set; `why` is the sentence that says it.
+
+    `seen` where it is so much smaller that the eye sees it.
+    """
     where, also = cells_of(piece, line)
+    mend = "Nothing needs doing; a shorter line would bring it to the size of the rest."
+    if seen:
+        mend = (
+            "It will be seen beside the others: look at the proof. A shorter line, or one broken in"
+            " words of your own ([[words]] in the docket), brings it nearer to them."
+        )
     return Finding(
         Severity.NOTE,
         "size-stepped",
         where,
         why,
-        "Nothing needs doing; a shorter line would bring it to the size of the rest.",
+        mend,
         _whose(piece),
         also=also,
     )
 
 
-def too_large(piece: Piece, gauge: Gauge, size: float, helps: float | None) -> Finding:
-    """Nothing permitted fits; `helps` is the size for the whole set that would, if there is one."""
+def too_large(
+    piece: Piece, gauge: Gauge, size: float, helps: float | None, alone: float | None
+) -> Finding:
+    """Nothing permitted fits.
+
+    `helps` is the size for the whole set that would, `alone` that for this piece, if there is one.
+    """
     line, clause = reason(piece, gauge, size)
     where, also = cells_of(piece, line)
     wide = " wide at " in clause
     helping = [f"set the whole set at {points(helps)} (size in the docket)"] if helps else []
+    if alone:
+        helping.append(f"let this one be set at {points(alone)} (smallest in the docket)")
     helping += _ways_out(piece, line, gauge, size) if wide else ["choose a higher layout"]
     advice = "; or ".join([*helping, "choose a narrower face"])
     return Finding(

@@ -22,6 +22,7 @@ from addressing.typesetting.measuring import Gauge, Measure, Part
 from addressing.typesetting.placing import place
 from addressing.typesetting.room import room_for
 from addressing.typesetting.sizing import (
+    LEGIBLE,
     QUARTER,
     STEP,
     Measured,
@@ -49,6 +50,8 @@ class _Set:
     """The limit (pt) up to which a piece may have a heavy line of names; 0 where none is broken."""
     helped: bool
     """Whether other faces may set words."""
+    kept: bool
+    """Whether the size is that of what is on paper."""
 
     def lighter(self, one: Measured) -> Taken | None:
         """A piece that fits whole with its heavy line of names broken, where it has one."""
@@ -106,7 +109,7 @@ def fit(
     heavy = size / full() if choice.balance else 0.0
     helped = any(hand.lettering.helped for hand in hands)
     leading = gauge.leading.at(size).rounded()
-    whole = _Set(taker, zone, size, leading, choice.smallest, heavy, helped)
+    whole = _Set(taker, zone, size, leading, choice.smallest, heavy, helped, choice.kept)
     columns = SetColumns()
     for one in measured:
         _set_piece(one, whole, findings, columns)
@@ -182,16 +185,21 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding], columns: Set
         if taken is not None:
             why = _why_otherwise(piece, taken, gauge, size)
     if taken is None:
-        smaller = take_smaller(piece, whole.taker, size, least_size(size, whole.smallest))
+        least = least_size(size, whole.smallest, kept=whole.kept)
+        smaller = take_smaller(piece, whole.taker, size, least)
         if smaller is None:
-            helps = _size_that_helps(piece, whole)
-            findings.append(complaints.too_large(piece, gauge, size, helps))
+            helps = _sizes_that_help(piece, whole)
+            findings.append(complaints.too_large(piece, gauge, size, *helps))
             return
         line, clause = complaints.reason(piece, gauge, size)
         taken, size = smaller
         what = ", ".join([f"set {complaints.points(whole.size - size)} smaller", *_done(taken)])
+        seen = size < least_size(whole.size, whole.smallest) - SLACK
         why = f"{what[0].upper()}{what[1:]}: {clause}."
-        findings.append(complaints.stepped(piece, line, why))
+        if seen:
+            why += f" It stands at {complaints.points(size)}; "
+            why += f"the others stand at {complaints.points(whole.size)} on paper."
+        findings.append(complaints.stepped(piece, line, why, seen=seen))
     helped = _helped(taken, gauge) if whole.helped else ()
     if helped:
         findings.extend(complaints.in_other_faces(piece, taken.wording, helped))
@@ -234,10 +242,18 @@ def _done(taken: Taken) -> list[str]:
     return done + ([closer] if taken.tighter else [])
 
 
-def _size_that_helps(piece: Piece, whole: _Set) -> float | None:
-    """The largest size for the whole set at which this piece could be set, stepped at most."""
+def _sizes_that_help(piece: Piece, whole: _Set) -> tuple[float | None, float | None]:
+    """The largest size for the whole set at which this piece could be set, stepped at most.
+
+    Behind it, where the set's size is kept: that of this piece alone, below what is allowed.
+    """
     found = take_smaller(piece, whole.taker, whole.size, whole.smallest)
-    if found is None:
-        return None
-    size = quarter_below(found[1] / (1 - STEP))
-    return max(min(size, whole.size - QUARTER), found[1])
+    if found is not None:
+        size = quarter_below(found[1] / (1 - STEP))
+        return max(min(size, whole.size - QUARTER), found[1]), None
+    if not whole.kept:
+        return None, None
+    taker = whole.taker
+    lower = Taker(taker.gauge, LEGIBLE, whole.size, taker.tighten)
+    alone = take_smaller(piece, lower, whole.size, LEGIBLE)
+    return None, alone[1] if alone is not None else None

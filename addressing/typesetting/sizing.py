@@ -39,6 +39,10 @@ STEP = 0.15
 """One piece may be set smaller by this share at most: beyond it the eye sees another size
 (display sizes in print step by a sixth or more: 18, 21, 24 pt; from memory)."""
 
+LEGIBLE = 6.0
+"""Below this (pt) no size is proposed: the least that is read with ease (common practice, no
+source)."""
+
 BROKEN, SMALLER, HELD = 0.75, 3.0, 15.0
 BROKEN_ALONE = 0.1
 """What a broken line costs of a set of one piece. By eye on flaps; no source."""
@@ -71,9 +75,12 @@ def quarter_below(size: float) -> float:
     return math.floor(size / QUARTER + SLACK) * QUARTER
 
 
-def least_size(size: float, smallest: float) -> float:
-    """The smallest size (pt) allowed for one piece of a set at `size`."""
-    return max(smallest, size * (1 - STEP))
+def least_size(size: float, smallest: float, *, kept: bool = False) -> float:
+    """The smallest size (pt) allowed for one piece of a set at `size`.
+
+    Where that size is `kept` for what is on paper the set can't give way, and the piece may.
+    """
+    return smallest if kept else max(smallest, size * (1 - STEP))
 
 
 def take_smaller(

@@ -106,17 +106,42 @@ def test_a_list_without_its_long_name_keeps_the_smaller_size_on_paper(
     assert "fitted afresh it would stand at 26 pt" in found["text"]
 
 
-def test_what_can_t_be_set_in_the_printed_size_waits_and_is_told_what_another_would_cost(
+def test_who_comes_to_a_printed_set_with_a_very_long_name_is_set_smaller_alone_and_it_is_told(
     addressing: Run, on_paper: Path, docket: Path, write_list: Write
 ) -> None:
     write_list([*ROWS, LONGEST])
+    said = answer(addressing("reprint", on_paper, "--docket", docket, "--json"))
+    assert [(p["path"], p["pages"]) for p in said["plates"]] == [("plates/01-outer-white.pdf", 1)]
+    assert said["ledger"]["wrong"] == []
+    told = answer(addressing("check", on_paper, "--docket", docket, "--json"))["findings"]
+    (found,) = [each for each in told if each["code"] == "size-stepped"]
+    assert "the others stand at 26 pt on paper" in found["text"]
+    assert "It will be seen" in found["mend"]
+
+
+def test_without_prints_no_piece_is_set_so_much_smaller_than_the_rest(
+    addressing: Run, docket: Path, write_list: Write
+) -> None:
+    sized(docket, "size = 26")
+    path = write_list([*ROWS, LONGEST])
+    assert addressing("plates", path, "--docket", docket).returncode == 1
+
+
+def test_what_can_t_be_set_in_the_printed_size_waits_and_is_told_what_helps(
+    addressing: Run, on_paper: Path, docket: Path, write_list: Write
+) -> None:
+    sized(docket, "smallest = 20")
+    write_list([*ROWS, LONGEST])
     ran = addressing("reprint", on_paper, "--docket", docket)
     assert ran.returncode == 1
-    assert "Set the whole set at" in ran.stdout
-    assert "4 of the set are on paper at 26 pt: at another size they are printed again." in (
-        ran.stdout
-    )
-    assert "wrong" not in ran.stdout.lower().replace("the 4 are wrong then", "")
+    told = answer(addressing("check", on_paper, "--docket", docket, "--json"))["findings"]
+    (found,) = [each for each in told if each["code"] == "line-too-wide"]
+    helps = found["mend"].partition("Let this one be set at ")[2].partition(" pt")[0]
+    assert "(smallest in the docket)" in found["mend"]
+    cost = "4 of the set are on paper at 26 pt: at another size they are printed again."
+    assert cost in ran.stdout
+    sized(docket, f"smallest = {helps}")
+    assert addressing("reprint", on_paper, "--docket", docket).returncode == 0
 
 
 def test_where_nothing_on_paper_can_be_right_any_more_the_set_is_fitted_afresh(

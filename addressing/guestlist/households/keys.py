@@ -6,7 +6,7 @@ second version of the list, has the one that it had.
 
 import base64
 import hashlib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import count
 
@@ -21,6 +21,11 @@ DIGITS = 8
 _BASE = len("h-") + DIGITS
 
 
+Doubt = tuple[KnownHousehold, KnownHousehold, str]
+"""(the one before, the one now, why they may be one, or what they have in common)."""
+_DOOR = "Another name at the same door."
+
+
 @dataclass(frozen=True, slots=True)
 class Kept:
     """What is known of a list's households after a reading.
@@ -32,7 +37,9 @@ class Kept:
 
     keys: Mapping[str, str]
     known: tuple[KnownHousehold, ...]
-    doubtful: tuple[tuple[KnownHousehold, KnownHousehold, str], ...] = ()
+    doubtful: tuple[Doubt, ...] = ()
+    strangers: tuple[Doubt, ...] = ()
+    """Pairs likewise that are two households: one who came at the door of one who left."""
 
 
 def with_keys(households: list[Household]) -> tuple[Household, ...]:
@@ -94,13 +101,15 @@ def keep_keys(households: Sequence[Household], known: Sequence[KnownHousehold]) 
             keys[home.key] = _free(home.key, taken)
             taken.add(keys[home.key])
     numbers = _numbers(known, [keys[home.key] for home in new])
-    perhaps = _perhaps(known, matches)
+    perhaps = _in_their_place(known, new, matches) | _perhaps(known, matches)
     now = tuple(
         replace(home, key=keys[home.key], number=number, perhaps=perhaps.get(place))
         for place, (home, number) in enumerate(zip(new, numbers, strict=True))
     )
     gone = _gone(known, now)
-    return Kept(keys, (*now, *gone), tuple(_doubtful(now, gone)))
+    pairs = tuple(_doubtful(now, gone))
+    doubtful = tuple(pair for pair in pairs if pair[2] != _DOOR)
+    return Kept(keys, (*now, *gone), doubtful, tuple(p for p in pairs if p[2] == _DOOR))
 
 
 def _numbers(known: Sequence[KnownHousehold], keys: Sequence[str]) -> Iterator[int]:
@@ -140,9 +149,34 @@ def _perhaps(
     return {place: perhaps for place, perhaps in found.items() if perhaps}
 
 
-def _doubtful(
-    now: Sequence[KnownHousehold], gone: Sequence[KnownHousehold]
-) -> Iterator[tuple[KnownHousehold, KnownHousehold, str]]:
+def _in_their_place(
+    known: Sequence[KnownHousehold], new: Sequence[KnownHousehold], matches: Sequence[Match]
+) -> dict[int, tuple[str, str]]:
+    """Place in the new reading → who was at that door: one who has left, where one has come."""
+    stays, here = {match.old for match in matches}, {match.new for match in matches}
+    left = _at_doors(home for place, home in enumerate(known) if place not in stays)
+    came = _at_doors(home for place, home in enumerate(new) if place not in here)
+    alone = {
+        homes[0].key: left[door][0].key
+        for door, homes in came.items()
+        if len(homes) == 1 and len(left.get(door, ())) == 1
+    }
+    return {
+        place: (alone[home.key], _DOOR)
+        for place, home in enumerate(new)
+        if place not in here and home.key in alone
+    }
+
+
+def _at_doors(homes: Iterable[KnownHousehold]) -> dict[tuple[str, ...], list[KnownHousehold]]:
+    found: dict[tuple[str, ...], list[KnownHousehold]] = {}
+    for home in homes:
+        if home.street:
+            found.setdefault((home.street, home.unit, home.area), []).append(home)
+    return found
+
+
+def _doubtful(now: Sequence[KnownHousehold], gone: Sequence[KnownHousehold]) -> Iterator[Doubt]:
     """The doubts about those who haven't come back."""
     left = {home.key: home for home in gone}
     for home in now:

@@ -13,6 +13,7 @@ from addressing.records.guests import Kind, KnownHousehold
 
 _CROWD = 4_000
 """More pairs than this under one word say nothing: a common name, a house of many flats."""
+_BACK = "An earlier list had them, the last one didn't."
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,13 +28,15 @@ class Match:
 def recognise(old: Sequence[KnownHousehold], new: Sequence[KnownHousehold]) -> tuple[Match, ...]:
     """The households of `new` that are in `old` too, in the order of `new`.
 
-    One that is gone from the last version is known again only if names and door are the same.
+    One that is gone from the last version is known again only if names and door are the same; else
+    one that comes may be it, which is never sure.
     """
     work = _Work(old, new)
     live = [place for place, home in enumerate(old) if not home.gone]
     for pool in (live, list(range(len(old)))):
         work.equal(pool, lambda home: (_names(home), home.label, _door(home)))
     work.near(live)
+    work.near([place for place, home in enumerate(old) if home.gone], why=_BACK)
     return tuple(sorted(work.matches, key=lambda match: match.new))
 
 
@@ -74,8 +77,8 @@ class _Work:
             for one, other in _by_letters(mine, theirs, self.old, self.new):
                 self.take(one, other)
 
-    def near(self, live: Sequence[int]) -> None:
-        """The rest, nearest first; where two come equally near, nobody is sure."""
+    def near(self, live: Sequence[int], why: str = "") -> None:
+        """The rest, nearest first; where two come equally near, or for a reason, nobody is sure."""
         common = _common_names(self.old, live, self.new)
         found = [
             _Pair(kin, one, other)
@@ -94,8 +97,8 @@ class _Work:
                     rival is not pair and rival.rank == pair.rank and self._free(rival)
                     for rival in rivals
                 )
-                why = pair.kin.unsure or ("Two households come equally near." if tied else "")
-                self.take(pair.old, pair.new, why)
+                near = "Two households come equally near." if tied else ""
+                self.take(pair.old, pair.new, pair.kin.unsure or near or why)
 
     def _free(self, pair: "_Pair") -> bool:
         return pair.old not in self.used_old and pair.new not in self.used_new
