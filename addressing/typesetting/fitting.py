@@ -253,7 +253,6 @@ def _sizes_that_help(piece: Piece, whole: _Set) -> tuple[float | None, float | N
         return max(min(size, whole.size - QUARTER), found[1]), None
     if not whole.kept:
         return None, None
-    taker = whole.taker
-    lower = Taker(taker.gauge, LEGIBLE, whole.size, taker.tighten)
+    lower = Taker(whole.taker.gauge, LEGIBLE, whole.size)
     alone = take_smaller(piece, lower, whole.size, LEGIBLE)
     return None, alone[1] if alone is not None else None

@@ -92,7 +92,7 @@ class Taker:
         `tighten` is the most by which letters may be closer, in thousandths of an em.
         """
         self.gauge = gauge
-        self.tighten = tighten
+        self._tighten = tighten
         self._smallest = smallest
         self._largest = largest
         self._known: dict[int, tuple[Piece, tuple[_Way, ...]]] = {}
@@ -114,7 +114,7 @@ class Taker:
         gauge, least = self.gauge, size - SLACK
         tighter: list[int] = []
         for number, part in enumerate(taken.parts):
-            steps = _steps(self.tighten)
+            steps = _steps(self._tighten)
             by = next((by for by in steps if gauge.width_limit(part, number, by) >= least), None)
             if by is None:
                 return None
@@ -185,7 +185,7 @@ class Taker:
         if not ways:
             return 0.0
         most, taken = ways[-1].limit, ways[-1].taken
-        if self.tighten and most < self._largest:
+        if self._tighten and most < self._largest:
             most = max(most, self._closer_limit(taken.parts, most))
         return min(most, self._largest)
 
@@ -194,10 +194,10 @@ class Taker:
 
         Only those near the `limit` that they have else: shaping the others would be in vain.
         """
-        near = limit * (1 + GAIN * self.tighten / 1000)
+        near = limit * (1 + GAIN * self._tighten / 1000)
         width = self.gauge.width_limit
         wide = (width(part, number) <= near for number, part in enumerate(parts))
-        return self.gauge.limit(parts, [self.tighten if each else 0 for each in wide])
+        return self.gauge.limit(parts, [self._tighten if each else 0 for each in wide])
 
     def _ways(self, piece: Piece) -> tuple[_Way, ...]:
         known = self._known.get(id(piece))
