@@ -17,6 +17,14 @@ def is_plain(text: str) -> bool:
     return text.isascii() or not any(_sign(character) in "ra2" for character in text)
 
 
+def reads_leftwards(text: str) -> bool:
+    """True when the first strong character of a line runs from right to left (rules P2 and P3)."""
+    if text.isascii():
+        return False
+    strong = re.search("[lra]", "".join(map(_sign, text)))
+    return strong is not None and strong[0] != "l"
+
+
 def visual_runs(text: str) -> list[tuple[str, bool]]:
     """Runs as they stand from left to right, each with True if it runs from right to left."""
     signs = "".join(map(_sign, text))

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from addressing.preflight.direction import reads_leftwards
 from addressing.preflight.lines import DrawnLine
 from addressing.preflight.turning import Wanted, level_room
 from addressing.records.pages import Second, Setting, hand_of
@@ -108,7 +109,8 @@ def _align_faults(placed: Placed, setting: Setting, size: float) -> Iterator[str
     if setting.zone.align == "columns":
         asides = _columns([line for line, _ in placed], boxes, setting)
     else:
-        asides = _asides(boxes, size, setting)
+        leftwards = bool(placed) and reads_leftwards(placed[0][0].text)
+        asides = (_mirrored if leftwards else _asides)(boxes, size, setting)
     for number, aside in enumerate(asides, start=1):
         if abs(aside) > ALIGN_SLACK:
             yield f"has line {number} {abs(aside):.3f} pt out of line"
@@ -131,6 +133,26 @@ def _asides(boxes: list[Box], size: float, setting: Setting) -> list[float]:
     return [
         block,
         *(box.left - first - number * step for number, box in enumerate(boxes[1:], start=1)),
+    ]
+
+
+def _mirrored(boxes: list[Box], size: float, setting: Setting) -> list[float]:
+    """The same where the first line is read from the right.
+
+    Lines that else begin under each other end so, in a block at the same place, and step leftwards.
+    """
+    room, align = level_room(setting), setting.zone.align
+    if align not in {"left", "block", "block-right", "stepped"}:
+        return _asides(boxes, size, setting)
+    last, far = boxes[0].right, min(box.left for box in boxes)
+    block = {
+        "left": far - room.left,
+        "block-right": last - room.right,
+    }.get(align, (last + far - room.left - room.right) / 2)
+    step = setting.zone.step * size if align == "stepped" else 0.0
+    return [
+        block,
+        *(box.right - last + number * step for number, box in enumerate(boxes[1:], start=1)),
     ]
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from addressing.records.shelf import Box, Zone
 from addressing.typesetting.bending import bow
+from addressing.typesetting.direction import begins_leftwards
 from addressing.typesetting.outlines import Bounds
 
 _SIDES = {
@@ -48,10 +49,26 @@ class Arrangement:
         widths = [ink[2] - ink[0] + number * self.indent for number, ink in enumerate(inks)]
         return max(widths, default=0.0)
 
+    def mirrored(self, first: str) -> bool:
+        """True where lines that are flush at the left are to be flush at the right.
+
+        So a calligrapher writes an address that is read from the right; `first` is its first line.
+        """
+        return self.side == 0 and self.gutter is None and begins_leftwards(first)
+
     def starts(
-        self, inks: Sequence[Bounds], hands: Sequence[int], room: Box, size: float
+        self,
+        inks: Sequence[Bounds],
+        hands: Sequence[int],
+        room: Box,
+        size: float,
+        *,
+        mirrored: bool = False,
     ) -> list[float]:
-        """The x (pt) of each line's origin, so that its ink stands where it should."""
+        """The x (pt) of each line's origin, so that its ink stands where it should.
+
+        With `mirrored` lines end under each other, and step from the right to the left.
+        """
         if self.gutter is not None and len(set(hands)) == 1:  # one column: a block in the middle
             begin = room.left + (room.width - self.width(inks) * size) / 2
             return [begin - ink[0] * size for ink in inks]
@@ -61,6 +78,10 @@ class Arrangement:
                 middle + apart - ink[0] * size if hand else middle - apart - ink[2] * size
                 for ink, hand in zip(inks, hands, strict=True)
             ]
+        if mirrored:
+            width = self.width(inks) * size
+            end = room.left + (self.block or 0.0) * (room.width - width) + width
+            return [end - (number * self.indent + ink[2]) * size for number, ink in enumerate(inks)]
         if self.block is None:
             at, side = room.left + self.side * room.width, self.side
             return [at - (ink[0] + side * (ink[2] - ink[0])) * size for ink in inks]

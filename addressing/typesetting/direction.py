@@ -45,6 +45,18 @@ def runs_leftwards(text: str) -> bool:
     return not _LEFTWARDS.isdisjoint(map(unicodedata.bidirectional, text))
 
 
+def begins_leftwards(text: str) -> bool:
+    """True when the first letter with a direction runs from right to left (UAX #9, P2).
+
+    >>> begins_leftwards("דן Dan"), begins_leftwards("12 Dan דן"), begins_leftwards("12")
+    (True, False, False)
+    """
+    if text.isascii():
+        return False
+    strong = (unicodedata.bidirectional(each) for each in text)
+    return next((each for each in strong if each in {"L", "R", "AL"}), "L") != "L"
+
+
 def runs(text: str) -> tuple[Run, ...]:
     """The runs of a line, from left to right as they stand on paper.
 

@@ -131,7 +131,9 @@ def place(
     """
     size = sizes[0]
     texts, sources, hands = zip(*taken.parts, strict=True)
-    starts = gauge.arrangement.starts(inks, hands, gauge.room, size)
+    arranged = gauge.arrangement
+    mirrored = arranged.mirrored(texts[0])
+    starts = arranged.starts(inks, hands, gauge.room, size, mirrored=mirrored)
     lines = piece.wordings[taken.wording].lines
     own = [hand.at(size) for hand in gauge.hands]
     return (

@@ -166,3 +166,40 @@ def test_the_judge_widens_the_blank_beside_a_word_that_runs_leftwards_too(tmp_pa
     assert made(tmp_path / "plate.pdf", setting, pieces=pieces).faults == ()
     said = replace(setting, face=replace(own, word_space=119))
     assert made(tmp_path / "plate.pdf", setting, said=said, pieces=pieces).faults
+
+
+FRANK = Face(
+    "frank",
+    "Frank",
+    Path(str(files("fontpkg_frank_ruhl_libre") / "files" / "FrankRuhlLibre[wght].ttf")),
+    "",
+    axes=(("wght", 500.0),),
+)
+HEBREW = (piece(1, "משפחת כהן", "רחוב הרצל 12", "Tel Aviv ISRAEL"),)
+
+
+def right_ends(setting: Setting) -> list[float]:
+    pages, _ = stream(setting)
+    return [x + line.ink[2] * size / line.em for line, x, _, size in next(iter(pages)).lines]
+
+
+@pytest.mark.parametrize("align", ["left", "block", "block-right", "stepped"])
+def test_lines_that_are_read_from_the_right_are_flush_there_and_step_to_the_left(
+    tmp_path: Path, align: str
+) -> None:
+    """The block stands where one that is read from the left would stand."""
+    mirrored = setting_of((FRANK, FRANK), align, HEBREW)
+    ends = right_ends(mirrored)
+    step = mirrored.zone.step * mirrored.size if align == "stepped" else 0.0
+    assert ends == pytest.approx([ends[0] - number * step for number in range(3)], abs=0.01)
+    assert made(tmp_path / "plate.pdf", mirrored, pieces=HEBREW).faults == ()
+
+
+def test_the_judge_refuses_such_lines_flush_at_the_left(tmp_path: Path) -> None:
+    setting = setting_of((FRANK, FRANK), "block", HEBREW)
+    (placed,) = setting.pieces
+    first, *others = placed.lines
+    moved = (first, *(line._replace(x=line.x - 3.0) for line in others))
+    wrong = replace(setting, pieces=(replace(placed, lines=moved),))
+    faults = made(tmp_path / "plate.pdf", wrong, pieces=HEBREW).faults
+    assert any("3.000 pt out of line" in fault for fault in faults)
