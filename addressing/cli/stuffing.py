@@ -24,11 +24,16 @@ def stuffing(job: Job, name: str, *, as_json: bool) -> int:
 
     reading = job.read()
     gone = told_left_out(reading.findings)
-    path, envelopes = write_stuffing(reading, job.place, name)
+    made = write_stuffing(reading, job.place, name)
     if as_json:
-        say_json({"file": str(path), "envelopes": envelopes, "left_out": list(gone)})
+        told = {"file": str(made.path), "envelopes": made.envelopes, "left_out": list(gone)}
+        say_json({**told, "away": made.away, "new": made.new})
     else:
-        say(f"{counted(envelopes, 'envelope')} in {path}")
+        say(f"{counted(made.envelopes, 'envelope')} in {made.path}")
+        if made.away or made.new:
+            say("note  The list was changed since the plates were made: order and numbers are")
+            say(f"  those of the plates. On them and not to go out now: {made.away}; on none")
+            say(f"  of them yet, at the end of the list: {made.new}.")
         for text in gone:
             say(f"  {text}")
     return int(Exit.HELD if reading.waits else Exit.DONE)

@@ -89,19 +89,20 @@ def record_faults(folder: Path, kept: KeptJob, only: str | None = None) -> tuple
     return faults
 
 
-def refuse_changed_record(folder: Path) -> KeptJob | None:
+def has_orders(folder: Path) -> bool:
+    """Whether the orders of plates lie in a folder, or should by its manifest."""
+    content = manifest_of(folder) or {"files": []}
+    return (folder / ORDERS).exists() or any(each["path"] == ORDERS for each in content["files"])
+
+
+def refuse_changed_record(folder: Path) -> KeptJob:
     """Keep a manifest that was changed since from telling the ledger what was printed.
 
-    Gives what the folder keeps of its plates. A job of an older version, which kept no orders, is
-    believed: None.
+    Gives what the folder keeps of its plates.
 
     Raises:
         Fault: its orders aren't there as they were written, or it says otherwise (exit 3).
     """
-    content = manifest_of(folder) or {"files": []}
-    named = any(entry["path"] == ORDERS for entry in content["files"])
-    if not named and not (folder / ORDERS).exists():
-        return None
     kept = kept_job(folder, faces=False)
     if faults := record_faults(folder, kept):
         raise Fault(

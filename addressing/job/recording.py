@@ -7,13 +7,12 @@ from pathlib import Path, PurePosixPath
 from typing import Any
 
 from addressing.faults import Exit, Fault
-from addressing.files import sha256_of
 from addressing.job.copies import same_for_all
 from addressing.job.hinting import quoted
 from addressing.job.judging import judge_again
 from addressing.job.kept_orders import refuse_changed_record
 from addressing.job.ledger_kept import noting, refuse_strange
-from addressing.job.orders import ORDERS
+from addressing.job.manifest import manifest_of
 from addressing.job.printing import (
     households_in,
     plates_with_homes,
@@ -83,7 +82,7 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
         for plate in due:
             _check(place, plate)
         sizes = _sizes(refuse_changed_record(place))
-        _refuse_unproved(place, due)
+        _refuse_unproved(place, due, ran.kinds)
         with noting(folder, ledger):
             for plate in due:
                 size = sizes.get((PurePosixPath(plate["path"]).stem, plate["kind"]))
@@ -92,10 +91,9 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
     return tuple(_noted(plates, path, fresh) for path in dict.fromkeys(p["path"] for p in plates))
 
 
-def _sizes(kept: KeptJob | None) -> dict[tuple[str, str], float]:
+def _sizes(kept: KeptJob) -> dict[tuple[str, str], float]:
     """The set's size (pt) for each plate's name and kind."""
-    orders = kept.orders if kept is not None else ()
-    return {(each.order.name, each.order.kind): each.setting.size for each in orders}
+    return {(each.order.name, each.order.kind): each.setting.size for each in kept.orders}
 
 
 def _is_in(ledger: Ledger, plate: Plate) -> bool:
@@ -180,7 +178,7 @@ def _printed_already(place: Path, plates: Sequence[Plate]) -> Fault:
 
 
 def _check(place: Path, plate: Plate) -> None:
-    """Refuse a plate that isn't there, or in an older job, which can't be judged, was changed."""
+    """Refuse a plate that isn't there."""
     path = place / plate["path"]
     if not path.is_file():
         raise Fault(
@@ -190,19 +188,20 @@ def _check(place: Path, plate: Plate) -> None:
             "Note the others with --kind or --batch, or make the plates again and print those.",
             Where(str(path)),
         )
-    if not (place / ORDERS).exists() and sha256_of(path) != plate["sha256"]:
-        raise _changed(path, "")
 
 
-def _refuse_unproved(place: Path, plates: Sequence[Plate]) -> None:
-    """Judge plates as `preflight` does; a job of an older version, without orders, is believed.
+def _refuse_unproved(place: Path, plates: Sequence[Plate], kinds: frozenset[str]) -> None:
+    """Judge plates as `preflight` does, and those that are the same for all, printed with them.
 
     Raises:
         Fault: one isn't proved, or can't be judged (exit 3).
     """
-    if not (place / ORDERS).exists():
-        return
-    paths = dict.fromkeys(place / plate["path"] for plate in plates)
+    static = [
+        each
+        for each in (manifest_of(place) or {"files": []})["files"]
+        if each.get("ink") and not each["households"] and (not kinds or each["kind"] in kinds)
+    ]
+    paths = dict.fromkeys(place / each["path"] for each in (*plates, *static))
     for each in judge_again(tuple(paths), place).plates:
         if not each.verdict.proved:
             raise _changed(each.path, " ".join(("", *each.told[:_TOLD])))

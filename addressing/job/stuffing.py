@@ -1,14 +1,14 @@
 """The stuffing list, as a sheet, as text or in a workbook."""
 
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
 from addressing.files import alone_in, make_folder, sha256_of
 from addressing.job.contents import contents_of, home_of
 from addressing.job.counting import count_job
-from addressing.job.kept_orders import seal_kept
+from addressing.job.kept_orders import has_orders, kept_job, seal_of_plates
 from addressing.job.manifest import (
     MANIFEST,
     NotPlate,
@@ -25,39 +25,101 @@ from addressing.questions.tidy import Tidy
 from addressing.questions.tidyfile import workbook_of
 from addressing.records.docket import Docket
 from addressing.records.guests import Household
+from addressing.records.kept import KeptOrder
 from addressing.records.pieces import household_of
+from addressing.records.plates import PlateOrder
 from addressing.records.proofs import BOXES, Stuffed
 from addressing.where import Where
 from addressing.wording import cased
 
 ENDINGS = (".pdf", ".tsv", ".xlsx")
+OUTER = "outer"
 
 
-def stuffed(reading: Reading) -> tuple[Stuffed, ...]:
-    """Every outer that is printed, in the order in which it lies in its pile, read from the top."""
+_WAITS = "waits for an answer: set it aside"
+_GONE = "not on the list now: take it out"
+_TO_PRINT = "on no plate of these yet"
+
+
+@dataclass(frozen=True, slots=True)
+class StuffingList:
+    """The list that was written: its path, its envelopes, and what was changed since the plates.
+
+    `away` are envelopes of the plates that nobody is to get now, `new` those on no plate yet.
+    """
+
+    path: Path
+    envelopes: int
+    away: int
+    new: int
+
+
+def stuffed(reading: Reading, kept: Sequence[KeptOrder] = ()) -> tuple[Stuffed, ...]:
+    """Every outer, in the order in which it lies in its pile, read from the top.
+
+    Where its plates are `kept`, numbers and order are those of the plates: slips and piles have
+    them, whatever the list says now. What is on none of them stands behind, without a number.
+    """
+    now = tuple(_in_piles(_orders_now(reading)))
+    made = tuple(_in_piles(each.order for each in kept)) if kept else now
     homes = {home.key: home for home in reading.guest_list.households}
-    found: list[Stuffed] = []
+    wanted, on_plates = {key for _, key in now}, {key for _, key in made}
+    names = {piece.household: piece.name for each in kept for piece in each.pieces}
+    rows = [
+        _stuffed(number, homes[household_of(key)], reading)
+        if key in wanted
+        else _away(number, key, names[key], reading)
+        for number, key in made
+    ]
+    rows += [
+        replace(_stuffed(None, homes[household_of(key)], reading), inside=(_TO_PRINT,))
+        for _, key in now
+        if key not in on_plates
+    ]
+    return tuple(rows)
+
+
+def _orders_now(reading: Reading) -> Iterator[PlateOrder]:
     for kind, _, orders in job_orders(reading, count_job(reading)):
-        if kind.kind != "outer":
-            continue
-        for order in (each for each, _ in orders if each.ink == orders[0][0].ink):
-            keys = [key for key in order.households if key is not None]
-            in_pile = keys[::-1] if order.reverse else keys
-            found += [
-                _stuffed(number, homes[household_of(key)], reading)
-                for number, key in enumerate(in_pile, order.first)
-            ]
-    return tuple(found)
+        if kind.kind == OUTER:
+            yield from (order for order, _ in orders)
 
 
-def write_stuffing(reading: Reading, folder: Path, name: str) -> tuple[Path, int]:
-    """Write the stuffing list into the job's folder: (its path, its number of envelopes).
+def _in_piles(orders: Iterable[PlateOrder]) -> Iterator[tuple[int, str]]:
+    """The outers of plates of one ink as their piles lie: (number in the order of print, key)."""
+    outers = list(orders)
+    for order in (each for each in outers if each.ink == outers[0].ink):
+        keys = [key for key in order.households if key is not None]
+        yield from enumerate(keys[::-1] if order.reverse else keys, order.first)
+
+
+def _away(number: int, key: str, name: str, reading: Reading) -> Stuffed:
+    """An envelope of the plates that nobody is to get now."""
+    why = _WAITS if household_of(key) in reading.held else _GONE
+    return Stuffed(number, key, cased(name) or name, why, None, ())
+
+
+def _outers_kept(folder: Path) -> tuple[KeptOrder, ...]:
+    """What is kept of the outers' plates that lie in a folder; nothing without plates.
+
+    Raises:
+        Fault: it isn't there as it was written (exit 3).
+    """
+    if not has_orders(folder):
+        return ()
+    kept = kept_job(folder, faces=False)
+    return tuple(each for each in kept.orders if each.order.kind == OUTER)
+
+
+def write_stuffing(reading: Reading, folder: Path, name: str) -> StuffingList:
+    """Write the stuffing list into the job's folder.
 
     `name` ends with .pdf, .tsv or .xlsx; the workbook has the counts beside it. The manifest names
     the file, so that it goes when the job is cleared.
 
     Raises:
-        Fault: another ending, or a name with a folder in it (exit 2); it can't be written (exit 4).
+        Fault: another ending, or a name with a folder in it (exit 2); what the plates are isn't
+            known any more (exit 3); it can't be written (exit 4).
     """
     ending = Path(name).suffix.lower()
     if ending not in ENDINGS or Path(name).name != name:
@@ -68,14 +130,16 @@ def write_stuffing(reading: Reading, folder: Path, name: str) -> tuple[Path, int
             "Give a name without a folder that ends with .pdf, .tsv or .xlsx.",
             Where(name),
         )
-    rows = stuffed(reading)
     make_folder(folder)
     final = folder / name
     refuse_other_job(folder, reading)
+    kept = _outers_kept(folder)
+    rows = stuffed(reading, kept)
     with alone_in(folder), settled(folder, reading.sources) as together:
         working = together.working(final, private=True)
         if ending == ".pdf":
-            job = replace(job_of(reading, count_job(reading)), seal=seal_kept(folder, reading))
+            seal = seal_of_plates(folder) if kept else None
+            job = replace(job_of(reading, count_job(reading)), seal=seal)
             stuffing_list(working, job, rows)
         elif ending == ".tsv":
             working.write_text(tsv_of(stuffing_table(rows)), encoding="utf-8", newline="\n")
@@ -83,20 +147,25 @@ def write_stuffing(reading: Reading, folder: Path, name: str) -> tuple[Path, int
             working.write_bytes(workbook_of((stuffing_table(rows), order_table(reading))))
         text = with_file(folder, reading, NotPlate(name, sha256_of(working), "stuffing"))
         together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
-    return final, len(rows)
+    away = sum(row.reply is None for row in rows)
+    return StuffingList(final, len(rows) - away, away, sum(row.number is None for row in rows))
 
 
 def stuffing_table(rows: tuple[Stuffed, ...]) -> Tidy:
     """The list as a table, with an empty column for each box."""
     heads = ("number", "household", "key", "to", "reply", "inside", *BOXES)
     cells = tuple(
-        (str(r.number), r.name, r.key, r.place, str(r.reply), ", ".join(r.inside), *("",) * 4)
+        (_cell(r.number), r.name, r.key, r.place, _cell(r.reply), ", ".join(r.inside), *("",) * 4)
         for r in rows
     )
     return Tidy("Stuffing", heads, cells)
 
 
-def _stuffed(number: int, home: Household, reading: Reading) -> Stuffed:
+def _cell(number: int | None) -> str:
+    return "" if number is None else str(number)
+
+
+def _stuffed(number: int | None, home: Household, reading: Reading) -> Stuffed:
     inside = tuple(_inside(home, reading.docket))
     return Stuffed(number, home.key, called(home), _place(home, reading), home.number, inside)
 

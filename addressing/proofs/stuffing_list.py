@@ -35,14 +35,15 @@ def stuffing_list(path: Path, job: ProofJob, rows: Sequence[Stuffed]) -> int:
     """
     sheet = sheet_for(job.country)
     cells = [
-        (str(r.number), r.name, r.place, str(r.reply), ", ".join(r.inside), *("" for _ in BOXES))
+        (r.number, r.name, r.place, r.reply, ", ".join(r.inside), *("" for _ in BOXES))
         for r in rows
     ]
     waits = sum(household.held for household in job.households)
     told = f"{many(len(rows), 'envelope')} in the order of print; tick each box as it is done."
     if waits:
         told += f" {many(waits, 'household')} held back: not here, on the job sheet."
-    head, *lines = ruled(_COLUMNS, cells, sheet.measure)
+    told_cells = [tuple("" if c is None else str(c) for c in row) for row in cells]
+    head, *lines = ruled(_COLUMNS, told_cells, sheet.measure)
     blocks = [
         *title_blocks(job, "Stuffing list", sheet),
         text_block(wrap(told, ASIDE, sheet.measure), ASIDE),

@@ -80,16 +80,17 @@ BOXES = ("printed", "filled", "stamped", "posted")
 class Stuffed:
     """One addressed envelope of the stuffing list.
 
-    `number` is its own in the order of print, `reply` its household's on the reply card, `place`
-    its town, or the country abroad, or that it is given by hand; `inside` what differs between
-    households: the set of pieces, cards that are its own.
+    `number` is its own in the order of print, None where it is on no plate yet; `reply` its
+    household's on the reply card, None where that is gone; `place` its town, or the country
+    abroad, or that it is given by hand; `inside` what differs between households: the set of
+    pieces, cards that are its own.
     """
 
-    number: int
+    number: int | None
     key: str
     name: str
     place: str
-    reply: int
+    reply: int | None
     inside: tuple[str, ...]
 
 

@@ -359,3 +359,41 @@ def test_prints_of_which_none_is_this_job_s_are_not_simply_to_be_destroyed(
     whole = answer(addressing("ledger", printed_job, "--docket", "job.toml", "--json"))
     assert whole["strange"]
     assert not answer(addressing("ledger", printed_job, "--docket", "none", "--json"))["strange"]
+
+
+def test_what_is_the_same_for_all_is_judged_before_anything_is_noted(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path, docket = write_list(ROWS), tmp_path / "job.toml"
+    docket.write_text(
+        '[hosts]\nname = "Mr. Gideon Penhew"\nstreet = "1 Larkmoor Lane"\n'
+        'city = "Litchfield"\nregion = "CT"\npostcode = "06759"\n'
+        '[pieces]\nmake = ["outer", "return", "reply"]\n',
+        encoding="utf-8",
+    )
+    assert addressing("plates", path, "--docket", docket).returncode == 0
+    plates = tmp_path / "guests-job" / "plates"
+    (back,), (reply,) = plates.glob("*return*.pdf"), plates.glob("*reply*.pdf")
+    right = back.read_bytes()
+    back.write_bytes(reply.read_bytes())
+    ran = addressing("printed", path)
+    assert ran.returncode == 3
+    assert back.name in ran.stderr
+    assert "nothing was noted" in ran.stderr
+    assert addressing("printed", path, "--kind", "outer").returncode == 0
+    back.write_bytes(right)
+    assert addressing("printed", path, "--again").returncode == 0
+
+
+def test_plates_of_which_nobody_knows_what_they_should_be_are_not_noted(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path, job = write_list(ROWS), tmp_path / "guests-job"
+    assert addressing("plates", path).returncode == 0
+    (job / "orders.json.z").unlink()
+    manifest = json.loads((job / "manifest.json").read_text("utf-8"))
+    manifest["files"] = [each for each in manifest["files"] if each["kind"] != "orders"]
+    (job / "manifest.json").write_text(json.dumps(manifest), "utf-8")
+    ran = addressing("printed", path)
+    assert ran.returncode == 3
+    assert "nobody knows what the plates should be" in ran.stderr

@@ -130,3 +130,34 @@ def test_what_only_some_get_is_named_beside_their_envelope(
     rows = rows_of((tmp_path / "guests-job" / "list.tsv").read_text("utf-8"))
     told = {row["household"].split()[-1]: row["inside"] for row in rows}
     assert told == {"Wexcombe": "1 seat", "Farrenby": "1 seat", "Penhew": "map, 1 seat"}
+
+
+def test_where_the_list_changed_order_and_numbers_are_those_of_the_plates(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    guests = [
+        (f"{title} {name}", f"{n} Larkmoor Lane", *PLACE)
+        for n, (title, name) in enumerate(
+            [("Mr.", "Tobias Wexcombe"), ("Ms.", "Odile Farrenby"), ("Dr.", "Ysolde Penhew")], 2
+        )
+    ]
+    path, folder = write_list(guests), tmp_path / "guests-job"
+    assert addressing("plates", path).returncode == 0
+    assert addressing("stuffing", path, "--name", "then.tsv").returncode == 0
+    then = rows_of((folder / "then.tsv").read_text("utf-8"))
+    new = ("Mr. Silas Umber", "9 Larkmoor Lane", *PLACE)
+    write_list([new, guests[2], guests[0]])
+    ran = addressing("stuffing", path, "--name", "now.tsv")
+    assert ran.returncode == 0, ran.stderr
+    assert "The list was changed since the plates were made" in ran.stdout
+    now = rows_of((folder / "now.tsv").read_text("utf-8"))
+    assert [(row["number"], row["key"]) for row in now[:3]] == [
+        (row["number"], row["key"]) for row in then
+    ]
+    (gone,) = (row for row in now if "Farrenby" in row["household"])
+    assert gone["to"] == "not on the list now: take it out"
+    assert (now[3]["number"], now[3]["inside"]) == ("", "on no plate of these yet")
+    assert "Umber" in now[3]["household"]
+    assert addressing("stuffing", path).returncode == 0
+    judged = addressing("preflight", folder)
+    assert judged.returncode == 0, judged.stdout
