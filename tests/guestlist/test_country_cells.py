@@ -78,6 +78,11 @@ def test_a_us_state_or_town_with_the_name_of_a_country_stays_one(
     assert read(*cells) == parts
 
 
+def test_a_county_with_the_name_of_a_country_is_told_by_the_code() -> None:
+    assert read("Diss", "Norfolk", "IP22 4ZZ")[3] == "GB"
+    assert read("Kingston", "Norfolk Island", "2899")[3] == "NF"
+
+
 def test_beside_a_column_of_countries_only_the_same_country_is_cut_off() -> None:
     same = read("London", "UK", "SW1A 1AA", "United Kingdom")
     assert same == ("London", "", "SW1A 1AA", "GB")

@@ -80,3 +80,28 @@ def test_an_age_parts_a_child_from_the_next(cell: str, named: list[tuple[str, in
 def test_titles_of_the_clergy_are_known_half_spelled_out(cell: str, title: str) -> None:
     (person,) = read_people(cell).people
     assert (person.title, person.given, person.family) == (title, "Thomas", "Wexcombe")
+
+
+TITLED = ("Title", "First", "Last", "Street", "City", "State", "ZIP")
+
+
+@pytest.mark.parametrize(
+    ("title", "last", "people"),
+    [
+        ("Mr. & Mrs.", "Wexcombe", [("Mr.", "Wexcombe"), ("Mrs.", "Wexcombe")]),
+        ("Mr Mrs", "Wexcombe", [("Mr.", "Wexcombe"), ("Mrs.", "Wexcombe")]),
+        ("Mr/Mrs", "Van Wexcombe", [("Mr.", "Van Wexcombe"), ("Mrs.", "Van Wexcombe")]),
+        ("Lord & Lady", "Wexcombe", [("Lord", "Wexcombe"), ("Lady", "Wexcombe")]),
+        ("Dr & Mrs", "Vale Orr", [("Dr.", "Vale Orr"), ("Mrs.", "Vale Orr")]),
+        ("Drs.", "Wexcombe", [("Dr.", "Wexcombe"), ("Dr.", "Wexcombe")]),
+        ("Mr. and Ms.", "Vale / Orr", [("Mr.", "Vale"), ("Ms.", "Orr")]),
+        ("Mr. & Mrs.", "Vale and Family", [("Mr.", "Vale"), ("Mrs.", "Vale")]),
+        ("Rev. Dr.", "Wexcombe", [("The Reverend Doctor", "Wexcombe")]),
+    ],
+)
+def test_titles_of_two_beside_a_family_name_alone_are_two_people(
+    read_rows: Read, title: str, last: str, people: list[tuple[str, str]]
+) -> None:
+    guests, _ = read_rows([TITLED, (title, "", last, *HERE)])
+    named = [p for p in guests.households[0].people if p.kind is Kind.NAMED]
+    assert [(p.title, p.family) for p in named] == people

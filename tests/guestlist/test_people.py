@@ -141,6 +141,7 @@ CHECKS: dict[str, Callable[[CellReading, str], bool]] = {
     "relation": _relation,
     "pair-title": _paired,
     "joint-title": _told_by_joint,
+    "two-titles": lambda read, _: len({p.title for p in read.people}) == len(read.people) > 1,
     "and-between": _joins,
     "and-before": lambda read, _: [p.given for p in read.people] == ["Tobias", "Elena"],
     "company-last": _company,

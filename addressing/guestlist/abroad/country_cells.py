@@ -7,10 +7,11 @@ Georgia is a country only where the code beside it is no ZIP of that state and h
 import re
 from dataclasses import replace
 
+from addressing.guestlist.folding import fold
 from addressing.guestlist.places.countries import country_code, country_of_cell
 from addressing.guestlist.places.places import state_code, town_in_zip, zip_in_state
 from addressing.guestlist.places.postcodes import tidy
-from addressing.guestlist.places.sub_areas import sub_area
+from addressing.guestlist.places.sub_areas import countries_with_region, sub_area
 from addressing.guestlist.written import Written
 from addressing.records.guests import Cited
 
@@ -80,6 +81,10 @@ def _is_country(text: str, written: Written) -> bool:
         return False
     if len(letters) <= _ALPHA_3 and letters not in _LETTERS:
         return False  # FI is Firenze's and CA a state's
+    if not _fits(written, code) and any(
+        _fits(written, land) for land in countries_with_region(fold(text))
+    ):
+        return False  # the county of Norfolk, and no island
     state = state_code(text)
     return state is None or (_fits(written, code) and not _lies_in(written, state))
 

@@ -11,7 +11,8 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.people.cell import CellReading, read_people
 from addressing.guestlist.people.names import GIVEN_GLUE, GLUE, take_endings, take_titles
 from addressing.guestlist.people.parts import Doubt
-from addressing.guestlist.people.vocabulary import given_names, titles, words
+from addressing.guestlist.people.preparing import parted_titles
+from addressing.guestlist.people.vocabulary import Title, given_names, titles, words
 
 _FULL = 2
 """Words of a full name."""
@@ -142,6 +143,36 @@ def glued_family(text: str) -> tuple[str, str]:
     if not suffix or degrees:
         return text.replace(" ", GLUE), ""
     return GLUE.join(name.strip(",") for name in names), suffix
+
+
+def titled_family(text: dict[str, str]) -> CellReading:
+    """Titles of several beside a family name, and no given name: "Mr. & Mrs.", "Drs." and "Penhew".
+
+    A family name each goes with its title; one name of several words stays one.
+    """
+    titled, family = text["title"], text.get("family", "")
+    own, families = ([part.strip() for part in _split(said)] for said in (titled, family))
+    nobody = words("family") | words("guest") | words("children")
+    named = [name for name in families if fold(name) not in nobody]
+    if len(own) == len(named) > 1:
+        whole = " and ".join(f"{title} {name}" for title, name in zip(own, named, strict=True))
+    elif len(families) > 1:
+        whole = f"{titled} {family}"
+    else:
+        name, ending = glued_family(family)
+        whole = f"{titled} {name}, {text.get('suffix', ending)}".rstrip(", ")
+    return read_people(whole, family_first=None)
+
+
+def titles_of_several(said: str) -> bool:
+    """True for "Mr. & Mrs.", "Mr/Mrs" and "Drs."; "Rev. Dr." is one person's.
+
+    >>> [titles_of_several(each) for each in ("Mr. & Mrs.", "Mr Mrs", "Drs.", "Rev. Dr.", "")]
+    [True, True, True, False, False]
+    """
+    taken, _ = take_titles(said.split())
+    plural = any(isinstance(title, Title) and title.plural for title in taken)
+    return plural or has_joint(" ".join(parted_titles(said.split())))
 
 
 def _before_companions(given: str) -> tuple[str, str]:

@@ -8,6 +8,7 @@ from addressing.guestlist.people.names import GLUE, NameParts, take_endings, tak
 from addressing.guestlist.people.preparing import (
     joints_between,
     paired_titles,
+    parted_titles,
     titles_first,
     with_titles_beside,
 )
@@ -67,7 +68,8 @@ def cut(text: str, *, family_first: bool | None) -> tuple[tuple[Part, ...], tupl
     text = _NAMED_KIDS.sub("kids ", _Y_FAMILY.sub("& ", text))
     text = _COUNTED.sub(_counted, text)
     text = _PLUS.sub(lambda found: f" ⟨+{_number(found[1])}⟩ ", text)
-    tokens = titles_first(paired_titles(joints_between(_TOKEN.findall(text))))
+    tokens = joints_between(parted_titles(_TOKEN.findall(text)))
+    tokens = titles_first(paired_titles(tokens))
     if family_first is None:
         return _gather(tokens), ()
     turned = turn(tokens, trusted=family_first)

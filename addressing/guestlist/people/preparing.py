@@ -58,6 +58,19 @@ def _may_join(token: str, behind: list[str]) -> bool:
     return bool(sound and behind) and behind[0].startswith(tuple(sound.split("|")))
 
 
+def parted_titles(tokens: list[str]) -> list[str]:
+    """The tokens with what joins two titles that no one person has: "Mr Mrs Penhew" are two.
+
+    >>> parted_titles(["Mr", "Mrs", "Vega"]), parted_titles(["Dr.", "Mr.", "Vega"])
+    (['Mr', 'and', 'Mrs', 'Vega'], ['Dr.', 'Mr.', 'Vega'])
+    """
+    told = tokens[:1]
+    for before, token in pairwise(tokens):
+        two = f"{fold(before)} {fold(token)}" in words("two-titles")
+        told += ["and", token] if two else [token]
+    return told
+
+
 def paired_titles(tokens: list[str]) -> list[str]:
     """The tokens with a title that only the one beside it tells: "M. et Mme", "Sr. y Sra.".
 

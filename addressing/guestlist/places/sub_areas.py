@@ -56,6 +56,13 @@ def sub_areas(country: str) -> dict[str, SubArea]:
     return known
 
 
+@cache
+def countries_with_region(name: str) -> frozenset[str]:
+    """The countries of which our own table knows a region of this name, folded: "norfolk" GB."""
+    rows = table("regions_abroad")
+    return frozenset(row["country"] for row in rows if fold(row["name"]) == name)
+
+
 def _add(known: dict[str, SubArea], row: dict[str, str]) -> None:
     """The ways of writing a region that a row of our own table tells."""
     own = SubArea(row["code"], row["name"], None)

@@ -7,7 +7,14 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.people.cell import CellReading, read_people
 from addressing.guestlist.people.companions import read_children, read_companion, says_no
-from addressing.guestlist.people.composing import composed, glued_family, has_joint, names_two
+from addressing.guestlist.people.composing import (
+    composed,
+    glued_family,
+    has_joint,
+    names_two,
+    titled_family,
+    titles_of_several,
+)
 from addressing.guestlist.people.doubtful import oddities
 from addressing.guestlist.people.names import combined_title, take_endings, take_titles
 from addressing.guestlist.people.particles import particles_first, with_particle
@@ -236,10 +243,13 @@ def _read_columns(cells: dict[str, Cell], *, family_first: bool | None) -> CellR
 def _read_texts(text: dict[str, str], *, family_first: bool | None) -> CellReading:
     if "name" in text and "given" not in text:
         return _name_with_columns(text, family_first=family_first)
+    if "given" not in text and titles_of_several(text.get("title", "")):
+        return titled_family(text)
     if "given" not in text:
         alone = read_people(text.get("family", ""), family_first=None)
         return alone if alone.label and len(text) == 1 else _read_parts(text)
-    joint = has_joint(text["given"]) or names_two(text["given"]) or has_joint(text.get("title", ""))
+    titled = titles_of_several(text.get("title", ""))
+    joint = titled or has_joint(text["given"]) or names_two(text["given"])
     whole = "family" not in text and len(text["given"].split()) > 1
     if joint or whole:
         return composed(text)
