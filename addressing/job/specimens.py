@@ -7,6 +7,7 @@ from pathlib import Path
 
 from addressing.faults import Fault
 from addressing.files import Together
+from addressing.job.own_fonts import refused_letters
 from addressing.job.reading import Reading
 from addressing.job.written import note_written
 from addressing.materials.coverage import characters_of, lacking
@@ -40,6 +41,11 @@ class _Listed:
     cells: Mapping[str, tuple[Where, ...]]
     samples: tuple[tuple[str, str], ...]
     """Names and address of outer envelopes, in the list's order."""
+
+    @property
+    def letters(self) -> str:
+        """The characters of all lines, each once."""
+        return "".join(dict.fromkeys("".join(self.cells)))
 
 
 def specimens(shelf: Shelf, reading: Reading | None = None) -> tuple[Specimen, ...]:
@@ -120,12 +126,18 @@ def _specimen(shelf: Shelf, key: str, listed: _Listed | None) -> Specimen:
             coverage=_coverage(face, listed) if listed is not None else None,
         )
     except Fault as fault:
-        return Specimen(key, fault=fault.text, mend=fault.mend)
+        lost = refused_letters(fault, listed.letters) if listed is not None else ()
+        coverage = _unset(set(lost), listed) if listed is not None and lost else None
+        return Specimen(key, fault=fault.text, mend=fault.mend, coverage=coverage)
 
 
 def _coverage(face: Face, listed: _Listed) -> Coverage:
     """Which lines a face can't set; the letters are asked for once each."""
-    lost = set(lacking(face, "".join(dict.fromkeys("".join(listed.cells)))))
+    return _unset(set(lacking(face, listed.letters)), listed)
+
+
+def _unset(lost: set[str], listed: _Listed) -> Coverage:
+    """Which lines of a list can't be set without some letters."""
     wrong = [text for text in listed.cells if not lost.isdisjoint(text)]
     by_cells: dict[object, Unset] = {}
     for text in wrong:  # the inner envelope's words come from the cells of the outer's

@@ -2,6 +2,7 @@
 
 import io
 import unicodedata
+from collections.abc import Container
 from functools import lru_cache
 
 from addressing.materials.own_face import damaged
@@ -22,7 +23,11 @@ def lacking(face: Face, text: str) -> tuple[str, ...]:
     Raises:
         Fault: exit 3; the font file can't be read.
     """
-    has = _mapped(face)
+    return not_among(_mapped(face), text)
+
+
+def not_among(has: Container[int], text: str) -> tuple[str, ...]:
+    """The characters of a text that ask for a glyph and aren't among those that a font maps."""
     return tuple(
         dict.fromkeys(
             each
@@ -44,7 +49,7 @@ def characters_of(face: Face) -> tuple[str, ...]:
     return tuple(each for each in letters if unicodedata.category(each).startswith("L"))
 
 
-def _made_of(character: str, has: frozenset[int]) -> bool:
+def _made_of(character: str, has: Container[int]) -> bool:
     parts = unicodedata.normalize("NFD", character)
     return parts != character and all(ord(part) in has for part in parts)
 

@@ -1,7 +1,8 @@
 """The child that tries a font (font_trial.py): `python -m addressing.materials.font_child`.
 
 It reads one JSON object from standard input and writes one to standard output: {} when all went
-well, else the fault's code, text and mend. When it is stopped it writes nothing.
+well, else the fault's code, text and mend; or, asked about letters, those that it lacks. When it is
+stopped it writes nothing.
 """
 
 import contextlib
@@ -17,6 +18,7 @@ from fontTools.pens.basePen import BasePen
 from fontTools.ttLib import TTFont
 
 from addressing.faults import Fault
+from addressing.materials.coverage import not_among
 from addressing.materials.own_face import damaged, face_facts
 
 MOST_STEPS = 50_000
@@ -50,12 +52,21 @@ def main() -> None:
     asked = json.load(sys.stdin)
     _limit(asked["seconds"], asked["megabytes"])
     path = Path(asked["path"])
+    told: dict[str, object] = {}
     try:
-        _try(path, asked)
-        told: dict[str, str] = {}
+        if "letters" in asked:
+            told = {"lacks": _lacking(path, asked)}
+        else:
+            _try(path, asked)
     except Fault as fault:
         told = {"code": fault.code, "text": fault.text, "mend": fault.mend}
     os.write(sys.stdout.fileno(), json.dumps(told).encode())
+
+
+def _lacking(path: Path, asked: dict[str, Any]) -> list[str]:
+    """The letters that a font doesn't map, whatever else is wrong with it."""
+    with TTFont(path, fontNumber=asked["index"], lazy=True) as font:
+        return list(not_among(font.getBestCmap() or {}, asked["letters"]))
 
 
 def _limit(seconds: int, megabytes: int) -> None:

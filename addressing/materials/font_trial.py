@@ -66,18 +66,19 @@ def try_face(face: Face, texts: Sequence[str]) -> None:
     _try(asked, face.path)
 
 
-def _try(asked: dict[str, Any], path: Path) -> None:
-    asked |= {"seconds": SECONDS, "megabytes": MEGABYTES}
+def letters_lacking(path: Path, letters: str, index: int = 0) -> tuple[str, ...]:
+    """The letters that a refused font lacks besides, told by a child; () where nobody can tell."""
+    asked = {"path": str(path.absolute()), "index": index, "letters": letters}
     try:
-        child = subprocess.run(
-            [sys.executable, "-m", "addressing.materials.font_child"],
-            input=json.dumps(asked).encode(),
-            capture_output=True,
-            cwd=Path(str(files("addressing"))).parent,
-            timeout=PATIENCE,
-            check=False,
-        )
-        told = json.loads(child.stdout or b"null")
+        told = _told(asked)
+    except (ValueError, subprocess.TimeoutExpired):
+        return ()
+    return tuple(map(str, told.get("lacks", ()))) if told else ()
+
+
+def _try(asked: dict[str, Any], path: Path) -> None:
+    try:
+        told = _told(asked)
     except subprocess.TimeoutExpired as error:
         raise damaged(path, "reading it takes too long") from error
     except ValueError as error:
@@ -87,3 +88,17 @@ def _try(asked: dict[str, Any], path: Path) -> None:
     if told:
         text = str(told["text"])
         raise Fault(Exit.INPUT, str(told["code"]), text, str(told["mend"]), Where(str(path)))
+
+
+def _told(asked: dict[str, Any]) -> dict[str, Any] | None:
+    """What the child says; None when it was ended."""
+    child = subprocess.run(
+        [sys.executable, "-m", "addressing.materials.font_child"],
+        input=json.dumps(asked | {"seconds": SECONDS, "megabytes": MEGABYTES}).encode(),
+        capture_output=True,
+        cwd=Path(str(files("addressing"))).parent,
+        timeout=PATIENCE,
+        check=False,
+    )
+    told: dict[str, Any] | None = json.loads(child.stdout or b"null")
+    return told

@@ -161,6 +161,9 @@ def _facts(one: Specimen) -> Iterator[tuple[str, Style]]:
     if one.fault:
         yield f"Can't be used: {one.fault}", SEVERITY["stop"]
         yield one.mend, CAPTION
+        if one.coverage is not None:
+            yield "Besides, it lacks letters of this list:", SMALL
+            yield from list(_covered(one.coverage))[1:]
         return
     if one.coverage is not None:
         yield from _covered(one.coverage)

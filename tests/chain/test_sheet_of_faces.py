@@ -11,6 +11,7 @@ import pypdfium2 as pdfium
 from fontTools.ttLib import TTFont
 
 from addressing.materials.shelf import open_shelf
+from addressing.records.shelf import Face
 
 Run = Callable[..., Any]
 TOWN = ("Litchfield", "CT", "06759")
@@ -109,6 +110,65 @@ def test_beside_a_list_a_font_that_can_t_be_used_has_its_line_among_the_others(
     assert "aaa.ttf can't be used" in lines[0]
     assert all("households can be set" in line for line in lines[1:])
     assert max(map(len, lines[1:])) < 128, "a fault's sentence widens no column of the others"
+
+
+def restricted(script: Face, path: Path, without: str) -> None:
+    """A font that may not be embedded, and lacks some letters besides."""
+    with TTFont(script.path) as font:
+        font["OS/2"].fsType = 2
+        for table in font["cmap"].tables:
+            for letter in without:
+                table.cmap.pop(ord(letter), None)
+        font.save(path)
+
+
+def test_a_refused_font_says_which_of_the_lists_names_it_lacks_letters_of_besides(
+    addressing: Run, write_list: Callable[..., Path], tmp_path: Path, script: Face
+) -> None:
+    """So nobody asks the foundry for a licence in vain; a child reads the font."""
+    (tmp_path / "fonts").mkdir()
+    place = ("14 Larkmoor Lane", "Litchfield", "CT", "06759")
+    path = write_list([("Mr. Søren Penhew", *place), ("Ms. Ida Quill", "3 Elm Row", *place[1:])])
+    restricted(script, tmp_path / "fonts" / "mine.ttf", "ø")
+    (tmp_path / "docket.toml").write_text(
+        '[pieces]\nmake = ["outer"]\n[[piece]]\nkind = "outer"\nface = "mine"\n'
+    )
+    ran = addressing("plates", path, "--docket", "docket.toml", "--json")
+    fault = json.loads(ran.stderr.splitlines()[-1])["fault"]
+    assert (ran.returncode, fault["code"]) == (3, "face-restricted")
+    assert fault["text"].endswith(" Besides, it lacks ø: “Mr. Søren Penhew” couldn't be set in it.")
+    (tmp_path / "docket.toml").unlink()
+    ran = addressing("faces", path, "--to", "faces.pdf", "--json")
+    mine = next(one for one in json.loads(ran.stdout)["faces"] if one["key"] == "mine")
+    assert mine["fault"]["text"].startswith("mine.ttf says of itself")
+    assert (mine["coverage"]["households"], mine["coverage"]["able"]) == (2, 1)
+    assert mine["coverage"]["unset"][0]["letters"] == ["ø"]
+    words = pdfium.PdfDocument(tmp_path / "faces.pdf")
+    text = "".join(page.get_textpage().get_text_bounded() for page in words)
+    assert "Besides, it lacks letters of this list" in text
+
+
+def test_a_refused_font_that_can_set_no_name_says_so(
+    addressing: Run, write_list: Callable[..., Path], tmp_path: Path, script: Face
+) -> None:
+    (tmp_path / "fonts").mkdir()
+    restricted(script, tmp_path / "fonts" / "mine.ttf", "MrDs")
+    docket = '[pieces]\nmake = ["outer"]\n[[piece]]\nkind = "outer"\nface = "mine"\n'
+    (tmp_path / "docket.toml").write_text(docket)
+    ran = addressing("plates", write_list(), "--docket", "docket.toml", "--json")
+    text = json.loads(ran.stderr.splitlines()[-1])["fault"]["text"]
+    assert "None of these 3 names could be set in it: it lacks M r s D." in text
+
+
+def test_a_refused_font_that_has_all_letters_says_nothing_more(
+    addressing: Run, write_list: Callable[..., Path], tmp_path: Path, script: Face
+) -> None:
+    (tmp_path / "fonts").mkdir()
+    restricted(script, tmp_path / "fonts" / "mine.ttf", "")
+    docket = '[pieces]\nmake = ["outer"]\n[[piece]]\nkind = "outer"\nface = "mine"\n'
+    (tmp_path / "docket.toml").write_text(docket)
+    ran = addressing("plates", write_list(), "--docket", "docket.toml", "--json")
+    assert "Besides" not in json.loads(ran.stderr.splitlines()[-1])["fault"]["text"]
 
 
 def test_a_list_is_never_overwritten_by_the_sheet(
