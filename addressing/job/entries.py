@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 
 from addressing.job.manifest import NotPlate
 from addressing.job.reading import Reading
+from addressing.job.tickets import SENT_IN, TICKET
 from addressing.ledger import fingerprint
 from addressing.records.kept import KeptOrder, Origin
 from addressing.records.pages import Setting
@@ -74,8 +75,10 @@ def entries_of(kept: Iterable[KeptOrder], digests: dict[str, str]) -> tuple[Plat
 def origin_of(reading: Reading, plates: Sequence[PlateFile], beside: Sequence[NotPlate]) -> Origin:
     """Of what list, docket and answers the plates are made, who waits, and their fingerprints.
 
-    `beside` are the files made with them; those that will bear their seal have a blank one still.
+    `beside` are the files made with them, and the sheets that a shop will get; those that will bear
+    their seal have a blank one still.
     """
+    unsealed = (*SEALED, TICKET, SENT_IN)
     households = reading.guest_list.households
     return Origin(
         list=reading.guest_list.file,
@@ -85,7 +88,8 @@ def origin_of(reading: Reading, plates: Sequence[PlateFile], beside: Sequence[No
         held=tuple(home.key for home in households if home.key in reading.held),
         later=tuple(home.key for home in households if home.key in reading.later),
         plates=tuple({plate.path: plate.sha256 for plate in plates}.items()),
-        files=tuple((each.path, each.sha256) for each in beside if each.path not in SEALED),
+        files=tuple((each.path, each.sha256) for each in beside if each.path not in unsealed),
         sealed=SEALED,
-        sheets=tuple((each.path, each.sha256) for each in beside if each.path in SEALED),
+        sheets=tuple((each.path, each.sha256) for each in beside if each.path in unsealed),
+        date=reading.docket.date,
     )

@@ -8,7 +8,7 @@ from pathlib import Path
 from addressing.job.proof_held import proof_faults
 from addressing.job.ticket_held import ticket_faults
 from addressing.plates import CHECKSUMS, NAME, data_file, pages_of
-from addressing.preflight import bears_seal
+from addressing.preflight import bears_seal, blank_digest
 from addressing.records.kept import KeptJob
 from addressing.records.pages import Setting
 from addressing.records.plates import PlateOrder
@@ -17,11 +17,11 @@ from addressing.records.tickets import DataRow
 DATA = "data.tsv"
 """What stands on each page, as text: the package's only file beside the plates that follows from
 their orders."""
-_PROOF, _TICKET = "proof.pdf", "job-ticket.pdf"
+_PROOF, _TICKET, _SENT_IN = "proof.pdf", "job-ticket.pdf", "envelopes-sent-in.pdf"
 _SEALED = {
     _PROOF: "Proof no.",
     _TICKET: "Job ticket to proof no.",
-    "envelopes-sent-in.pdf": "Envelopes and paper sent in to proof no.",
+    _SENT_IN: "Envelopes and paper sent in to proof no.",
 }
 """Its sheets, which bear the seal of its plates."""
 _MOST = 20_000
@@ -91,6 +91,18 @@ def _sealed_faults(package: zipfile.ZipFile, kept: KeptJob) -> Iterator[str]:
         yield from (
             f"{_TICKET} in it {each}" for each in ticket_faults(package.read(_TICKET), kept)
         )
+    for name in (_TICKET, _SENT_IN):
+        if name in names and is_other_sheet(package.read(name), name, kept):
+            yield (
+                f"{name} in it isn't the one that goes with these plates: papers, sizes, counts or"
+                " terms on it may be others."
+            )
+
+
+def is_other_sheet(sheets: bytes, name: str, kept: KeptJob) -> bool:
+    """Whether a sheet isn't the one whose fingerprint went into the seal; False where none did."""
+    known = dict(kept.origin.sheets) if kept.origin is not None else {}
+    return name in known and blank_digest(sheets, kept.seal) != known[name]
 
 
 def _unsafe(entries: list[zipfile.ZipInfo]) -> str | None:

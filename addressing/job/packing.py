@@ -7,35 +7,28 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
-from addressing.estimating import ink_box
 from addressing.faults import Exit, Fault
 from addressing.files import alone_in, sha256_of
 from addressing.job.as_now import is_as_now, was_made, would_be
 from addressing.job.counting import count_job
-from addressing.job.device_notes import varnish_notes
 from addressing.job.hinting import command_line
 from addressing.job.judgement import Judged, JudgedRecord, JudgedRun, Judgement
 from addressing.job.judging import judge_again
-from addressing.job.kept_orders import seal_of_plates
-from addressing.job.live import is_live
+from addressing.job.kept_orders import kept_job, seal_of_plates
 from addressing.job.manifest import MANIFEST, NotPlate, manifest_of, settled, with_file
-from addressing.job.packed import data_rows
-from addressing.job.parting import job_orders, to_print
+from addressing.job.packed import data_rows, is_other_sheet
+from addressing.job.parting import to_print
 from addressing.job.printing import due_pieces, reprint_folder
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading
-from addressing.job.ticket_held import ticket_plate
+from addressing.job.tickets import Due, due_plates, ticket_of, ticket_sheets
 from addressing.ledger import LEDGER
 from addressing.plates import data_file, write_package
-from addressing.proofs import job_ticket, sent_in_sheet, shop_proof
-from addressing.proofs.words import mark
+from addressing.proofs import shop_proof
 from addressing.records.counts import PieceCount
-from addressing.records.pages import Setting
 from addressing.records.pieces import household_of
-from addressing.records.plates import PlateOrder
 from addressing.records.shelf import Device, Shop
-from addressing.records.tickets import Ticket, TicketItem
-from addressing.version import VERSION
+from addressing.records.tickets import Ticket
 from addressing.where import Where
 
 _UNSAFE = re.compile(r"[^a-z0-9]+")
@@ -51,16 +44,6 @@ class Packed:
     path: Path
     names: tuple[str, ...]
     judged: tuple[Judged, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class _Made:
-    """A plate that should be there: its order, what is set on it, its paper's title."""
-
-    order: PlateOrder
-    setting: Setting
-    stock: str
-    method: str | None
 
 
 def pack_job(
@@ -96,12 +79,14 @@ def pack_job(
             mend = "Pack a reprint before you note it as printed."
             raise Fault(Exit.INPUT, "nothing-due", text, mend, Where(str(folder)))
         folder, reading, counts = reprint_folder(folder, reprint), due.reading, due.counts
-    made = tuple(_made(reading, counts))
+    made = tuple(due_plates(reading, counts))
     _refuse_stale(reading, folder, made, again)
     judged = judge_again([folder])
     _refuse_unproved(judged, again)
     final = folder / f"for-{_safe(press)}.zip"
-    ticket = replace(_ticket(reading, made, counts), seal=seal_of_plates(folder))
+    reading = _as_proved(reading, folder, again)
+    ticket = replace(ticket_of(reading, made, counts), seal=seal_of_plates(folder))
+    _refuse_other_terms(ticket, folder, again)
     with alone_in(folder), settled(folder, reading.sources) as together:
         working = together.working(final)
         files = [*_plates(folder, made), *_sheets(reading, ticket, counts, made)]
@@ -118,15 +103,7 @@ def _safe(press: Shop | None) -> str:
     return plain.strip("-")[:_LONGEST].strip("-") or "the-shop"
 
 
-def _made(reading: Reading, counts: tuple[PieceCount, ...]) -> Iterator[_Made]:
-    """The plates that the job should have now."""
-    for kind, _, orders in job_orders(reading, counts):
-        for order, share in orders:
-            method = kind.method.title if kind.method is not None else None
-            yield _Made(order, share, kind.stock.title, method)
-
-
-def _refuse_stale(reading: Reading, folder: Path, made: Sequence[_Made], again: str) -> None:
+def _refuse_stale(reading: Reading, folder: Path, made: Sequence[Due], again: str) -> None:
     """Keep plates of another list, docket or shelf from being packed.
 
     Raises:
@@ -165,6 +142,47 @@ def _changed(reading: Reading, content: dict[str, Any]) -> str | None:
     return next((what for key, (is_now, what) in now.items() if content.get(key) != is_now), None)
 
 
+def _as_proved(reading: Reading, folder: Path, again: str) -> Reading:
+    """The job under the date and the number of the proof that was made with its plates.
+
+    Raises:
+        Fault: it has another date now (exit 3).
+    """
+    origin = kept_job(folder, faces=False).origin
+    if origin is None or not origin.sheets:
+        return reading
+    date = reading.docket.date
+    if date not in (None, origin.date):
+        bears = f"the date {origin.date}" if origin.date else "no date"
+        text = f"The proof of these plates bears {bears}, not {date}."
+        mend = f"Give that date, or make the plates again: {again}"
+        raise Fault(Exit.INPUT, "plates-stale", text, mend, Where(str(folder)))
+    return replace(
+        reading,
+        docket=replace(reading.docket, date=origin.date),
+        guest_list=replace(reading.guest_list, sha256=origin.list_sha256),
+    )
+
+
+def _refuse_other_terms(ticket: Ticket, folder: Path, again: str) -> None:
+    """Keep a ticket from being packed that isn't the one whose fingerprint the seal is made of.
+
+    Raises:
+        Fault: it says something else (exit 3).
+    """
+    kept = kept_job(folder, faces=False)
+    drawn = ticket_sheets(ticket)
+    if any(is_other_sheet(data, name, kept) for name, data in drawn.items()):
+        raise Fault(
+            Exit.INPUT,
+            "plates-stale",
+            f"The plates in {folder} are stale: since they were made, the shop's terms, a paper's"
+            " name or this program changed.",
+            f"Make them again: {again}",
+            Where(str(folder)),
+        )
+
+
 def _refuse_unproved(judged: Judgement, again: str) -> None:
     """Keep an altered plate, or plates with an altered manifest, from being packed.
 
@@ -192,13 +210,13 @@ def _refuse_unproved(judged: Judgement, again: str) -> None:
             )
 
 
-def _plates(folder: Path, made: Sequence[_Made]) -> Iterator[tuple[str, Path | bytes]]:
+def _plates(folder: Path, made: Sequence[Due]) -> Iterator[tuple[str, Path | bytes]]:
     for name in dict.fromkeys(f"plates/{each.order.name}.pdf" for each in made):
         yield name, folder / name
 
 
 def _sheets(
-    reading: Reading, ticket: Ticket, counts: tuple[PieceCount, ...], made: Sequence[_Made]
+    reading: Reading, ticket: Ticket, counts: tuple[PieceCount, ...], made: Sequence[Due]
 ) -> Iterator[tuple[str, Path | bytes]]:
     """The proof, the ticket, the sheet for envelopes sent in, and the data."""
     job = job_of(reading, counts)
@@ -217,58 +235,13 @@ def _sheets(
         if (setting := to_print(each.setting, reading.off_plates)).pieces
         and (pages := tuple(p for p in each.pages if p.household not in reading.off_plates))
     )
-    proof, told, sent = BytesIO(), BytesIO(), BytesIO()
+    proof = BytesIO()
     shop_proof(proof, job, sets)
-    job_ticket(told, ticket)
-    sent_in_sheet(sent, ticket)
     yield "proof.pdf", proof.getvalue()
-    yield "job-ticket.pdf", told.getvalue()
-    yield "envelopes-sent-in.pdf", sent.getvalue()
+    yield from ticket_sheets(ticket).items()
     yield "data.tsv", data_file(data_rows((each.order, each.setting) for each in made))
-
-
-def _dies(reading: Reading) -> Iterator[tuple[str, tuple[str, float, float]]]:
-    """For each kind of which a plate or die is made the method and how large its ink is."""
-    pages = {each.setting.kind: each.pages for each in proof_sets(reading)}
-    for kind in reading.kinds:
-        if kind.method is not None and kind.method.die and pages.get(kind.kind):
-            yield kind.kind, (kind.method.key, *ink_box(pages[kind.kind][0]))
 
 
 def ticket_title(ticket: Ticket) -> str:
     """What the proof is headed with where the hosts aren't named: never the list's own name."""
     return ticket.shop.title if ticket.shop else "Plates"
-
-
-def _ticket(reading: Reading, made: Sequence[_Made], counts: tuple[PieceCount, ...]) -> Ticket:
-    items: dict[str, TicketItem] = {}
-    dies = dict(_dies(reading))
-    for each in made:
-        order, layout = each.order, each.setting.layout
-        plate = ticket_plate(order, each.setting)
-        known = items.get(order.kind)
-        if known is not None:
-            items[order.kind] = replace(known, plates=(*known.plates, plate))
-            continue
-        outer = items.get("outer")
-        on_outer = (
-            order.kind == "return"
-            and outer is not None
-            and ((outer.width, outer.height) == (layout.width, layout.height))
-        )
-        items[order.kind] = TicketItem(
-            order.kind, each.stock, layout.width, layout.height, (plate,),
-            "outer" if on_outer else None, order.sheets.sheet if order.sheets else None,
-            each.method, dies.get(order.kind),
-        )  # fmt: skip
-    hosts = reading.docket.hosts
-    return Ticket(
-        shop=reading.press if isinstance(reading.press, Shop) else None,
-        date=reading.docket.date,
-        proof=mark(job_of(reading, counts)),
-        version=VERSION,
-        country=hosts.country if hosts else "US",
-        items=tuple(items.values()),
-        cautions=varnish_notes(reading),
-        live=is_live(reading),
-    )

@@ -33,6 +33,7 @@ from addressing.job.proofs import for_client, job_of, proof_sets
 from addressing.job.reading import Reading
 from addressing.job.remembering import HOUSEHOLDS, households_text
 from addressing.job.sharing import backs_of, on_one_sheet
+from addressing.job.tickets import unsealed_sheets
 from addressing.plates import bind_plate
 from addressing.preflight import judge_orders, judge_plate, judge_sequence, judge_type
 from addressing.proofs import contact_sheet, job_sheet, sealed, slip_sheets, slips_of
@@ -99,7 +100,9 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
         sheets = _proofs(reading, together, (folder, plates, counts), job)
         tell("Proof sheet", len(reading.guest_list.households))
         if kept:
-            origin = origin_of(reading, plates, _others(together))
+            origin = origin_of(
+                reading, plates, (*_others(together), *unsealed_sheets(reading, counts))
+            )
             orders = orders_bytes(kept, run_of(reading), origin)
             _seal(together, seal_of(sha256(orders).hexdigest()))
             together.working(folder / ORDERS, private=True).write_bytes(orders)

@@ -27,7 +27,7 @@ class Origin:
     `list` is the list's file without its folder; the digests are SHA-256, None without a docket or
     answers. `files` are fingerprints of what was made beside the plates and bears no seal, `sealed`
     the sheets that bear the plates' seal, `sheets` the fingerprints of these with BLANK_SEAL in its
-    place; all are empty in older jobs.
+    place, those of a shop's package too; all are empty in older jobs. `date` is the proof's.
     """
 
     list: str
@@ -40,6 +40,7 @@ class Origin:
     files: tuple[tuple[str, str], ...] = ()
     sealed: tuple[str, ...] = ()
     sheets: tuple[tuple[str, str], ...] = ()
+    date: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
