@@ -10,7 +10,9 @@ from addressing.guestlist.files.fix_sheets import remarks_on
 from addressing.guestlist.files.kinds import read_grids
 from addressing.guestlist.files.opening import open_list
 from addressing.guestlist.files.own_files import refuse_own_sheets, refuse_own_text
+from addressing.guestlist.files.speaking import Listed
 from addressing.guestlist.grid import Column, Table
+from addressing.guestlist.households.around import around
 from addressing.guestlist.households.beside_notes import asked_once
 from addressing.guestlist.households.composing import household_of
 from addressing.guestlist.households.corrections_told import with_names
@@ -19,7 +21,8 @@ from addressing.guestlist.households.duplicates import letters, probable_duplica
 from addressing.guestlist.households.gathering import Group, gather, names_of_groups
 from addressing.guestlist.households.keys import with_keys
 from addressing.guestlist.households.left_aside import old_rows, with_old_rows
-from addressing.guestlist.households.numbered import Numbered, counted_in, without_remarks
+from addressing.guestlist.households.numbered import Numbered, counted_in
+from addressing.guestlist.households.said_aside import only_told, without_header, without_remarks
 from addressing.guestlist.households.said_elsewhere import (
     asked_by_number,
     corrections_open,
@@ -83,14 +86,17 @@ def read_list(
     grids, reading_findings, repairs = read_grids(opened)
     refuse_own_sheets(grids)
     found, unused, table_findings = find_tables(grids, columns)
-    found, remarks = without_remarks(found)
+    listed = Listed.of(found)
+    mails = {grid.sheet for grid in grids if grid.meanings}
+    found, remarks = without_remarks(found, listed, mails)
     unused = (*unused, *remarks)
     told = [paragraph for grid in grids if not grid.corrects for paragraph in grid.told]
     fixes = [paragraph for grid in grids if grid.corrects for paragraph in grid.told]
     counted, sent = counted_in(found), sent_in(found)
     unread = {f.where.sheet for f in table_findings if f.code == "sheet-not-read"}
-    notes = remarks_on(grids, unread, {number for of_row in counted.values() for number in of_row})
+    notes = (*remarks_on(grids, unread, listed), *around(grids, found, unused, listed))
     aside = [(said,) for table in found for said in table.aside]
+    stray = without_header([table for table in found if table.sheet not in mails])
     read_as, rows = tuple(_columns(found)), sum(len(table.rows) for table in found)
     tables, old = deque(found), old_rows(grids, table_findings, home)
     del opened, grids, found  # so that the tables' cells can go as they are read
@@ -102,7 +108,8 @@ def read_list(
     own = tuple(later_proposed(own, households, sent))
     doubles = (*_duplicates(households, own), *sent_anew(own, households, sent))
     doubles = tuple(later_proposed(doubles, households, sent))
-    said = (*beside, *_said((told, fixes, notes, aside), households, own, numbered))
+    parts = (told, fixes, notes, aside, [tuple(only_told(own, stray, listed))])
+    said = (*beside, *_said(parts, households, own, numbered))
     findings = (
         *with_names(reading_findings, households, said),
         *with_old_rows(table_findings, households, old),
@@ -131,17 +138,18 @@ def _said(
     numbered: Numbered,
 ) -> Iterator[Finding]:
     """What is asked of running text, corrections, rows of remarks; `own` is asked already."""
-    told, fixes, notes, aside = said
+    told, fixes, notes, aside, (stray,) = said
+    elsewhere = {cell for (each,) in aside for cell in each.cells}
+    stray = [each for each in stray if elsewhere.isdisjoint(each.cells)]
     of_text, unread = told_of_households(told, households, own, numbered)
-    of_fixes, lost = told_of_households(fixes, households, own, numbered)
-    of_notes, _ = told_of_households(notes, households, own, numbered)
-    of_rows, unused = told_of_households(aside, households, (), numbered)
-    every = (each for part in said for paragraph in part for each in paragraph)
-    no_ones = [each for each in every if numbered.names_nobody(each.text)]
+    of_fixes, lost = told_of_households(fixes, households, own, numbered, aside=True)
+    of_rows, unused = told_of_households((*notes, *aside), households, (), numbered, aside=True)
+    every = [(each, part is not told) for part in said[:-1] for text in part for each in text]
+    no_ones = [each for each, alone in every if numbered.names_nobody(each.text, aside=alone)]
     unread, unused = _without(unread, no_ones), _without(unused, no_ones)
     lost = (*no_ones, *_without(lost, no_ones))
-    yield from (*lines_not_read(unread), *corrections_open(lost), *rows_aside(unused))
-    yield from (*of_text, *of_fixes, *of_notes, *of_rows)
+    yield from (*lines_not_read(unread), *corrections_open(lost), *rows_aside((*unused, *stray)))
+    yield from (*of_text, *of_fixes, *of_rows)
 
 
 def _without(said: Iterable[Cited], asked: Sequence[Cited]) -> tuple[Cited, ...]:

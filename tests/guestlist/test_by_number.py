@@ -36,7 +36,38 @@ def test_an_example_speaks_of_a_number_of_the_list(row: dict[str, str]) -> None:
     ids=lambda row: f"{row['kind']} {row['word']}",
 )
 def test_a_counter_example_speaks_of_none(row: dict[str, str]) -> None:
-    assert numbers_in(row["counter_example"], KNOWN) == ()
+    alone = row["kind"] == "counted"
+    assert numbers_in(row["counter_example"], KNOWN, aside=alone) == ()
+
+
+@pytest.mark.parametrize(
+    ("said", "numbers"),
+    [
+        ("6 no plus one after all", {"6"}),
+        ("16 kids not invited", {"16"}),
+        ("24 they had a second baby, Mia", {"24"}),
+        ("22 guest = Alex Tran", {"22"}),
+        ("rows 20-22 cancel", {"20", "21", "22"}),
+        ("rows 20 to 22 cancel", {"20", "21", "22"}),
+        ("remove 12 13 and 14", {"12", "13", "14"}),
+        ("12 x", {"12"}),
+        ("number twelve is out", {"12"}),
+        ("rows twenty to twenty-two are out", {"20", "21", "22"}),
+        ("8, 9, 10 out of town", {"8", "9", "10"}),
+        ("23 +1 is Kit", {"23"}),
+        ("12+13 one envelope", {"12", "13"}),
+        ("change 5 to 7", {"5", "7"}),
+        ("12 Maple", set()),
+        ("3 kids", set()),
+        ("2 more to come", set()),
+        ("guest 7 of 9", set()),
+        ("the two of them moved", set()),
+    ],
+)
+def test_a_remark_in_a_cell_by_itself_speaks_of_the_number_it_opens_with(
+    said: str, numbers: set[str]
+) -> None:
+    assert set(numbers_in(said, KNOWN, aside=True)) == numbers
 
 
 MAIL = """Hi Linnea,

@@ -73,10 +73,22 @@ def test_the_cells_of_a_row_are_one_remark_and_its_header_is_none(tmp_path: Path
 
 @pytest.mark.parametrize("row", [r for r in ROWS if r["kind"] == "sheet-fixes"], ids=str)
 def test_a_sheet_is_known_by_its_name(tmp_path: Path, row: dict[str, str]) -> None:
-    line = "Penhews: house no. is 14 not 41"
-    assert asked(read(tmp_path, line, sheet=row["example"])) == [("Tobias Penhew", line)]
-    other = read(tmp_path, line, sheet=row["counter_example"] or "Seating")[1]
-    assert "corrections-read" not in {each.code for each in other}
+    line, plain = "Penhews: house no. is 14 not 41", ("order envelopes", "ribbon", "wax", "stamps")
+    found = read(tmp_path, line, *plain, sheet=row["example"])
+    assert asked(found) == [("Tobias Penhew", line)]
+    other = read(tmp_path, *plain, line, sheet=row["counter_example"] or "Seating")
+    assert "corrections-read" not in {each.code for each in other[1]}
+    assert asked(other) == [("Tobias Penhew", line)]
+
+
+def test_a_sheet_of_remarks_is_one_of_corrections_whatever_its_name(tmp_path: Path) -> None:
+    block = ("Mr. Kit Orr", "5 Harbor Steps", "Portland, OR 97205")
+    lines = ("Notes from Mom", "Penhews: no kids", "Corwin is bringing his niece", *block)
+    found = read(tmp_path, *lines, "Uncle Fred too", sheet="Sheet2")
+    assert asked(found) == [("Tobias Penhew", lines[1]), ("Corwin Grayling", lines[2])]
+    assert [home.name for home in found[0].households][-1] == "Kit Orr"
+    (left,) = [each for each in found[1] if each.code == "corrections-open"]
+    assert left.quoted == "“Uncle Fred too”"
 
 
 def test_a_sheet_of_names_and_addresses_is_a_list_whatever_its_name(tmp_path: Path) -> None:
@@ -171,7 +183,8 @@ def test_a_sheet_of_remarks_holds_whom_its_sentences_name(
 ) -> None:
     found = read(tmp_path, "Please read", "Call me after four.", line, sheet="Read first")
     assert [name for name, _ in asked(found)] == homes
-    assert "corrections-open" not in {each.code for each in found[1]}
+    (left,) = [each for each in found[1] if each.holds is False and "Call me" in each.quoted]
+    assert left.household is None
 
 
 def test_the_note_on_the_sheet_says_by_name_whom_it_adds_and_asks_about(tmp_path: Path) -> None:

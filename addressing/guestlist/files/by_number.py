@@ -7,33 +7,48 @@ many people is none of the list's.
 import re
 from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import replace
-from functools import cache
 from itertools import chain
 
 from addressing.guestlist.domestic.dwellings import suffix_words
+from addressing.guestlist.files.figures import in_figures
 from addressing.guestlist.files.mail_lines import Line
+from addressing.guestlist.files.number_patterns import (
+    acting_behind,
+    acting_ways,
+    beginning_ways,
+    behind_number,
+    leading_ways,
+    linking_ways,
+    marked_ways,
+    number_ways,
+    number_words,
+    opening_ways,
+    other_ways,
+    referring_ways,
+    saying_ways,
+)
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.tables.numbered import opening_number
-from addressing.tables import table
 
-_ONE = r"\(?#?\s?(?:(?:no?r?s?|number|row)\b\.?\s?#?)?\d{1,4}[a-z]?\)?(?![\w%$]|[.,:]\d|/\d)"
-_BETWEEN = (
-    r"\s*(?:,\s*(?:(?:and|or)\b|&)?|\b(?:and|or|und|et|y|e|with|plus|through|thru|to)\b|[&+/–-])\s*"
-)
-_SEVERAL = rf"(?P<list>{_ONE}(?:{_BETWEEN}{_ONE})*)"
-_LIST = rf"(?<![\w$£€.,:/–-]){_SEVERAL}"
-_NUMBER = re.compile(r"\d{1,4}[a-z]?", re.IGNORECASE)
-_RANGE = re.compile(
-    r"(?P<from>\d{1,4})\)?\s*(?:-|–|\bthrough\b|\bthru\b)\s*\(?#?(?P<to>\d{1,4})\b", re.IGNORECASE
-)
-_WIDEST = 30
-"""Numbers that "5-9" may mean at most."""
-_KEYED = re.compile(r"(?<![\w-])[A-Za-z]{1,3}-?\d{1,4}[a-z]?(?![\w-])")
-"""A number with letters ("P06"), which needs no other sign."""
 _MONTH = (
     r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?"
     r"|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)\.?"
 )
+_NUMBER = re.compile(r"\d{1,4}[a-z]?", re.IGNORECASE)
+_RANGE = re.compile(
+    r"(?P<from>\d{1,4})\)?\s*(?:-|–|\bthrough\b|\bthru\b)\s*\(?#?(?P<to>\d{1,4})\b", re.IGNORECASE
+)
+_FROM_TO = re.compile(r"(?P<from>\d{1,4})\s+to\s+(?:no\.?\s?)?(?P<to>\d{1,4})\b", re.IGNORECASE)
+"""A range behind "rows" or "from"; "change 5 to 7" is none."""
+_REFERS = frozenset(("as", "with", "of", "to", "see", "not", "except", "besides"))
+"""What ends the words before a number to which a remark on another row only refers."""
+_OF_SHEET = frozenset(("row", "rows", "line", "lines"))
+_ANY = frozenset(map(str, range(1, 10_000)))
+_FROM = re.compile(r"\bfrom\s+$", re.IGNORECASE)
+_WIDEST = 30
+"""Numbers that "5-9" may mean at most."""
+_KEYED = re.compile(r"(?<![\w-])[A-Za-z]{1,3}-?\d{1,4}[a-z]?(?![\w-])")
+"""A number with letters ("P06"), which needs no other sign."""
 _STREET = re.compile(
     r"(?<![\w#])\d+[A-Za-z]?\s+(?:[NSEWnsew]{1,2}\.?\s+)?"
     r"(?:\d+(?:st|nd|rd|th)\b|(?:[A-Z][\w.'’-]*\s+){0,4}[A-Z][\w.'’-]*|[a-z]{3,}\s+[a-z.]{2,})"
@@ -46,32 +61,66 @@ _NOT_OF_LIST = re.compile(
 )
 
 
-def numbers_in(text: str, known: Container[str]) -> tuple[str, ...]:
+def numbers_in(text: str, known: Container[str], *, aside: bool = False) -> tuple[str, ...]:
     """The numbers of a list that a remark speaks of, in their order, also those nobody has.
 
     `known` are the list's own. A number with neither mark nor words that act on it is one of the
-    list only if somebody has it.
+    list only if somebody has it. `aside` is for a remark in a cell by itself, where whatever
+    number it opens with is the list's unless things are counted: "6 no plus one after all".
 
     >>> known = {"5", "7", "9", "12"}
     >>> numbers_in("Strike 12, and 5 and 9 are the same couple", known)
     ('12', '5', '9')
     >>> numbers_in("No. 7 moved to 9 Elm Street; dinner for 12 at 5 o'clock", known)
     ('7',)
+    >>> numbers_in("5 kids not invited", known), numbers_in("5 kids not invited", known, aside=True)
+    ((), ('5',))
     """
+    text = in_figures(text, number_ways("mark"))
     if not any(map(str.isdecimal, text)):
         return ()
     shown = _without_others(text)
     found: dict[int, tuple[str, ...]] = {}
-    for match in chain(_marked(shown), _acted(shown), _leading(shown), _speaking(shown)):
-        numbers = _of_list(match["list"], known)
-        enough = any if match.re is _acts() else all
-        if match.re is _marks() or enough(number in known for number in numbers):
-            found.setdefault(match.start("list"), numbers)
+    for match, numbers in _said_of(shown, known, aside=aside):
+        found.setdefault(match.start("list"), numbers)
     for match in _KEYED.finditer(shown):
         if match[0].casefold() in known:
             found.setdefault(match.start(), (match[0].casefold(),))
     ordered = (number for at in sorted(found) for number in found[at])
     return tuple(dict.fromkeys(ordered))
+
+
+def opens_with(text: str, known: Container[str]) -> tuple[str, ...]:
+    """The numbers with which a remark in a cell by itself opens, so that it is about those rows.
+
+    >>> known = {"5", "7"}
+    >>> opens_with("5 guest = Alex Orr", known), opens_with("please remove 7", known)
+    (('5',), ('7',))
+    >>> opens_with("same address as 5", known), opens_with("sits with 7", known)
+    ((), ())
+    """
+    shown = _without_others(in_figures(text, number_ways("mark")))
+    for match, numbers in _said_of(shown, known, aside=True):
+        before = " ".join(re.findall(r"\w+", shown[: match.start()])).casefold()
+        act = (
+            match["act"].casefold().split() if match.re is acting_ways() and match["act"] else [""]
+        )
+        if (not before or before in number_words("opens")) and act[-1] not in _REFERS:
+            return numbers
+    return ()
+
+
+def rows_in(text: str) -> tuple[str, ...]:
+    """The rows of a sheet that a remark in a cell by itself names: "row 7", "lines 3-5".
+
+    >>> rows_in("rows 3-5 are out"), rows_in("number 7 is out")
+    (('3', '5', '4'), ())
+    """
+    shown = _without_others(in_figures(text, number_ways("mark")))
+    marked = (
+        m for m in _marked(shown, aside=True) if m["mark"].strip(" .#").casefold() in _OF_SHEET
+    )
+    return tuple(dict.fromkeys(each for m in marked for each in _of_list(m, _ANY)))
 
 
 def with_numbers(
@@ -95,7 +144,7 @@ def with_numbers(
 
 def links(text: str) -> bool:
     """True for a remark that is about all whom it names by number: "one envelope for 5 and 9"."""
-    return _linking().search(text) is not None
+    return linking_ways().search(text) is not None
 
 
 def sole_number(text: str) -> str | None:
@@ -104,8 +153,20 @@ def sole_number(text: str) -> str | None:
     >>> sole_number("same as #5"), sole_number("as 5"), sole_number("5 Elm St")
     ('5', '5', None)
     """
-    found = _references().fullmatch(text.strip(" .()[]*"))
+    found = referring_ways().fullmatch(text.strip(" .()[]*"))
     return found["number"].casefold() if found is not None else None
+
+
+def _said_of(
+    text: str, known: Container[str], *, aside: bool
+) -> Iterator[tuple[re.Match[str], tuple[str, ...]]]:
+    """Each place where numbers of the list are spoken of, and the numbers."""
+    ways = (_marked(text, aside=aside), _acted(text), _leading(text), _speaking(text))
+    for match in chain(*ways, _opened(text) if aside else ()):
+        numbers = _of_list(match, known)
+        enough = any if match.re is acting_ways() else all
+        if match.re is marked_ways() or enough(number in known for number in numbers):
+            yield match, numbers
 
 
 def _without_others(text: str) -> str:
@@ -116,7 +177,7 @@ def _without_others(text: str) -> str:
         end = _street_end(found)
         if end is not None:
             text = _hidden(text, found.start(), found.start() + end)
-    for pattern in (_NOT_OF_LIST, _others()):
+    for pattern in (_NOT_OF_LIST, other_ways()):
         for found in pattern.finditer(text):
             text = _hidden(text, found.start(), found.end())
     return text
@@ -138,10 +199,13 @@ def _is_suffix(word: str) -> bool:
     return word.casefold().strip(".,;") in suffix_words()
 
 
-def _of_list(text: str, known: Container[str]) -> tuple[str, ...]:
-    """The single numbers of "5, 6 & 9" and of "5-9"."""
+def _of_list(match: re.Match[str], known: Container[str]) -> tuple[str, ...]:
+    """The single numbers of "5, 6 & 9", of "5-9", of "rows 5 to 9"."""
+    text = match["list"]
     numbers = [found[0].casefold() for found in _NUMBER.finditer(text)]
-    for found in _RANGE.finditer(text):
+    several = match.re is marked_ways() or _FROM.search(match.string[: match.start("list")])
+    ranges = (_RANGE, _FROM_TO) if several else (_RANGE,)
+    for found in (found for pattern in ranges for found in pattern.finditer(text)):
         first, last = int(found["from"]), int(found["to"])
         if first < last <= first + _WIDEST:
             between = (str(number) for number in range(first, last + 1))
@@ -149,21 +213,22 @@ def _of_list(text: str, known: Container[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(numbers))
 
 
-def _marked(text: str) -> Iterator[re.Match[str]]:
+def _marked(text: str, *, aside: bool) -> Iterator[re.Match[str]]:
     """Numbers behind "no.", "row" or "#" that aren't a table's or a house's."""
-    for found in _marks().finditer(text):
+    for found in marked_ways().finditer(text):
         behind = text[found.end() :]
         sure = "#" in found["mark"] or found["mark"].endswith(".") or _ends(behind)
-        if sure and not _behind("other-behind").match(behind):
+        sure = sure or (aside and not _counts_things(found, behind))
+        if sure and not behind_number("other-behind").match(behind):
             yield found
 
 
 def _acted(text: str) -> Iterator[re.Match[str]]:
     """Numbers with which something is to be done: "take 12 off", "merge 5 and 9"."""
-    for found in _acts().finditer(text):
+    for found in acting_ways().finditer(text):
         said = " ".join(found["act"].casefold().replace("’", "'").split())
-        kinds = [kind for kind in ("act", "act-many") if f"{said} …" in _words(kind)]
-        tail = _ways_behind().get(said)
+        kinds = [kind for kind in ("act", "act-many") if f"{said} …" in number_words(kind)]
+        tail = acting_behind().get(said)
         behind = tail.match(text, found.end()) if tail is not None else None
         whole = "act" in kinds or (kinds and _is_several(found)) or found["part"] is not None
         if behind is not None or (whole and _ends(text[found.end() :])):
@@ -172,16 +237,34 @@ def _acted(text: str) -> Iterator[re.Match[str]]:
 
 def _leading(text: str) -> Iterator[re.Match[str]]:
     """Numbers of which a clause goes on to speak: "for 3, please write General"."""
-    return chain(_leads().finditer(text), _begins().finditer(text))
+    return chain(leading_ways().finditer(text), beginning_ways().finditer(text))
 
 
 def _speaking(text: str) -> Iterator[re.Match[str]]:
     """Numbers of whom a clause says something: "12 is dead", "5 and 9 are the same couple"."""
-    for found in _says().finditer(text):
+    for found in saying_ways().finditer(text):
         ends = (found.end("list"), found.end())
-        counts = any(_behind("count").match(text[end:]) for end in ends)
+        counts = any(behind_number("count").match(text[end:]) for end in ends)
         if (found["many"] is None or _is_several(found)) and not counts:
             yield found
+
+
+def _opened(text: str) -> Iterator[re.Match[str]]:
+    """Numbers with which a remark opens that stands by itself, save of things counted."""
+    for found in opening_ways().finditer(text):
+        behind = text[found.end() :]
+        words = re.findall(r"[^\W\d_]\S*|=", behind)
+        if not all(word[:1].isupper() for word in words) and not _counts_things(found, behind):
+            yield found  # "12 Maple" and "7 Oaks Farm" are places
+
+
+def _counts_things(found: re.Match[str], behind: str) -> bool:
+    """True for "3 chairs", "3 kids."; of "3 kids not invited" the number is a guest's."""
+    kinds = ("counted",) if _is_several(found) else ("counted", "count")
+    children = re.match(r"\s*(?:kids|children)\b", behind)
+    if children is not None:
+        return re.match(r"\W*$", behind[children.end() :]) is not None
+    return any(behind_number(kind).match(behind) for kind in kinds)
 
 
 def _is_several(found: re.Match[str]) -> bool:
@@ -191,104 +274,5 @@ def _is_several(found: re.Match[str]) -> bool:
 def _ends(behind: str) -> bool:
     """True where no thing follows that would make a number a count: "strike 12 chairs"."""
     return re.match(r"\s*(?:$|[^\w\s¤]|¤)", behind) is not None or bool(
-        _behind("goes-on").match(behind)
+        behind_number("goes-on").match(behind)
     )
-
-
-@cache
-def _words(kind: str) -> frozenset[str]:
-    return frozenset(row["word"] for row in table("list_numbers") if row["kind"] == kind)
-
-
-@cache
-def _ways(*kinds: str) -> str:
-    """A pattern for the words of some kinds, longer ones first."""
-    longest = sorted((word for kind in kinds for word in _words(kind)), key=len, reverse=True)
-    return "|".join(_loose(word) for word in longest)
-
-
-def _loose(word: str) -> str:
-    return re.escape(word).replace(r"\ ", r"\s+").replace("'", "['’]")
-
-
-@cache
-def _behind(kind: str) -> re.Pattern[str]:
-    return re.compile(rf"\s*(?:{_ways(kind)})(?!\w)", re.IGNORECASE)
-
-
-@cache
-def _marks() -> re.Pattern[str]:
-    return re.compile(
-        rf"(?P<mark>(?<!\w)(?:{_ways('mark')})\.?\s*#?|#)\s*{_SEVERAL}", re.IGNORECASE
-    )
-
-
-@cache
-def _others() -> re.Pattern[str]:
-    """A number of a table or of a house, with what says so."""
-    mark = rf"(?:(?:{_ways('mark')})\.?\s*#?|#)"
-    return re.compile(rf"(?<!\w)(?:{_ways('other')})\.?\s*{mark}?\s*{_SEVERAL}", re.IGNORECASE)
-
-
-@cache
-def _acts() -> re.Pattern[str]:
-    fronts = {word.partition(" …")[0] for kind in ("act", "act-many") for word in _words(kind)}
-    longest = "|".join(_loose(word) for word in sorted(fronts, key=len, reverse=True))
-    part = rf"(?P<part>(?:{_ways('part')})s?\s+(?:{_ways('part-of')}))"
-    return re.compile(rf"(?<!\w)(?P<act>(?:{longest})|{part})\s+(?:the\s+)?{_LIST}", re.IGNORECASE)
-
-
-@cache
-def _ways_behind() -> dict[str, re.Pattern[str]]:
-    """What stands behind the number in words with it between them: "take … off"."""
-    found: dict[str, list[str]] = {}
-    for word in _words("act"):
-        front, _, behind = word.partition(" … ")
-        if behind:
-            found.setdefault(front, []).append(_loose(behind))
-    return {
-        front: re.compile(rf"\s+(?:{'|'.join(behind)})(?!\w)", re.IGNORECASE)
-        for front, behind in found.items()
-    }
-
-
-@cache
-def _leads() -> re.Pattern[str]:
-    behind = _ways("lead-behind")
-    return re.compile(
-        rf"{_opening()}(?:{_ways('lead')})\s+{_LIST}\s*(?:{behind})(?!\w)", re.IGNORECASE
-    )
-
-
-@cache
-def _says() -> re.Pattern[str]:
-    return re.compile(
-        rf"{_opening()}(?:the\s+)?{_LIST}"
-        rf"(?:\s*(?:{_ways('says')})(?!\w)|(?P<many>\s+(?:{_ways('says-many')})(?!\w)))",
-        re.IGNORECASE,
-    )
-
-
-@cache
-def _linking() -> re.Pattern[str]:
-    return re.compile(rf"(?<!\w)(?:{_ways('links')})(?!\w)", re.IGNORECASE)
-
-
-@cache
-def _begins() -> re.Pattern[str]:
-    return re.compile(rf"^\W*{_SEVERAL}\s*(?:{_ways('says-first')})(?=\s)", re.IGNORECASE)
-
-
-@cache
-def _references() -> re.Pattern[str]:
-    ways = _ways("reference")
-    mark = rf"(?:(?:{_ways('mark')})\.?\s*#?|#)"
-    return re.compile(
-        rf"(?:(?:{ways})\s+(?:the\s+)?(?:{mark}\s*)?|{mark}\s*)(?P<number>\d{{1,4}}[a-z]?)",
-        re.IGNORECASE,
-    )
-
-
-def _opening() -> str:
-    """Where a clause opens."""
-    return rf"(?:^\W*|[.;:,!?()–—\n\"“]\s*|(?<!\w)(?:{_ways('opens')})\s+)"

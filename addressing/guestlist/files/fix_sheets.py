@@ -5,25 +5,26 @@ somebody is read as a sentence of a mail is. A sheet with columns of names and a
 like any other, whatever its name.
 """
 
-import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
-from functools import cache
 
 from addressing.faults import Fault
 from addressing.guestlist.asking import finding
-from addressing.guestlist.files.blocks import NAME, Slots
-from addressing.guestlist.files.by_number import numbers_in
+from addressing.guestlist.files.blocks import NAME, STREETS, Slots
 from addressing.guestlist.files.mail_lines import Line, has_verb
 from addressing.guestlist.files.mail_text import Text
 from addressing.guestlist.files.numbered import head_of, number_column, with_names
-from addressing.guestlist.files.pasted import Origin, as_grid, told_of
+from addressing.guestlist.files.pasted import Origin, as_grid, lines_of, told_of, too_long
 from addressing.guestlist.files.prose import homes_in
+from addressing.guestlist.files.prose_homes import SENTENCE_SLOT
 from addressing.guestlist.files.running import sentences
+from addressing.guestlist.files.speaking import NOBODY, Listed, adding, is_of_a_sheet
+from addressing.guestlist.files.stretches import heard
 from addressing.guestlist.folding import fold
-from addressing.guestlist.grid import Cell, Grid, Row
+from addressing.guestlist.grid import Cell, Grid, Row, Table
 from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
+from addressing.guestlist.tables.header_rows import header_place
 from addressing.guestlist.tables.headers import find_tables
 from addressing.guestlist.tables.meanings import exact_meaning
 from addressing.guestlist.tables.sheets import is_overview
@@ -37,18 +38,20 @@ _TOLD = "a correction, asked about with whom it names"
 _BETWEEN = " – "
 _LONGEST = 1500
 """Letters; a longer row is no remark, and the patterns take the square of its length."""
+_BEGINS = 6
+"""Letters by which a line is known to begin with a name."""
 _TITLE = 8
 """Words of a sheet's title at most."""
 
 
 def corrections(
-    grid: Grid, called: Mapping[str, str] | None = None
+    grid: Grid, called: Mapping[str, str] | None = None, listed: Listed = NOBODY
 ) -> tuple[tuple[Grid, ...], tuple[Repair, ...]] | None:
     """A sheet of corrections as a grid of whom it adds, the other rows told; None for another.
 
     `called` are the names on the list by their numbers, under which the sheet may speak of them.
     """
-    fixes = _is_named_so(grid) or _is_by_number(grid, called or {})
+    fixes = _is_named_so(grid) or _is_by_number(grid, called or {}) or _is_of_remarks(grid, listed)
     if grid.hidden or not fixes or _is_list(grid):
         return None
     rows = [row for at, row in enumerate(grid.rows) if row.filled and not _is_head(row, at)]
@@ -58,18 +61,53 @@ def corrections(
     rows = [row for row in rows if row.filled]
     if not rows:
         return None
-    text = Text()
-    for row in rows:
-        paragraph = _paragraph(row)
-        text.told.append(paragraph)
-        text.households += [(slots[NAME][0].number, slots) for slots in _added(paragraph)]
+    text = _read(grid, rows, listed)
     origin = Origin(grid.file, grid.sheet, 0, {row.number: row for row in rows})
     made, repairs = as_grid(((origin, Text(households=text.households)),))
-    read = {number for number, _ in text.households}
+    read = {line.number for _, slots in text.households for held in slots.values() for line in held}
     unused = (UnusedRow(grid.sheet, r.number, _TOLD) for r in rows if r.number not in read)
     told = told_of(origin, text)
     made = replace(made, unused=tuple(unused), told=told, corrects=True)
     return (made,), repairs
+
+
+def _read(grid: Grid, rows: Sequence[Row], listed: Listed) -> Text:
+    """What the rows tell and whom they add, on a line of their own or in lines below each other."""
+    text = Text()
+    rest: list[Row] = []
+    for row in rows:
+        paragraph = _paragraph(row)
+        added = [(slots[NAME][0].number, slots) for slots in _added(paragraph)]
+        text.households += added
+        if not added and len(row.filled) == 1 and not listed.tells(row.filled[0].text):
+            rest.append(row)
+    homes = _blocks(replace(grid, rows=tuple(rest)))
+    text.households += homes
+    of_homes = {line.number for _, slots in homes for held in slots.values() for line in held}
+    told = (_paragraph(row) for row in rows if row.number not in of_homes)
+    text.told += [part for part in told if not is_of_a_sheet(part[0].text, listed.sheets)]
+    return text
+
+
+def _blocks(grid: Grid) -> list[tuple[int, Slots]]:
+    """The households of names and an address below them, in the one column of such a sheet."""
+    columns = {index for row in grid.rows for index, _ in row.texts}
+    if len(columns) != 1:
+        return []
+    lines = lines_of(grid, columns.pop())
+    if too_long(lines):
+        return []
+    whole = {line.number: line.text for line in lines}
+    return [home for home in heard(lines).households if _is_block(home[1], whole)]
+
+
+def _is_block(slots: Slots, whole: Mapping[int, str]) -> bool:
+    """True for names and an address behind or below them; a remark with a number is no name."""
+    if NAME not in slots or STREETS[0] not in slots or SENTENCE_SLOT in slots:
+        return False
+    first = slots[NAME][0]
+    numbered = any(mark.isdecimal() for line in slots[NAME] for mark in line.text)
+    return not numbered and whole[first.number].startswith(first.text[:_BEGINS])
 
 
 def _by_name(row: Row, head: Row, called: Mapping[str, str]) -> Row:
@@ -100,35 +138,40 @@ def _lines(count: int) -> str:
     return "1 line" if count == 1 else f"{count} lines"
 
 
-def remarks_on(
-    grids: Sequence[Grid], unread: Collection[str | None], numbers: Collection[str] = ()
-) -> Told:
+def remarks_on(grids: Sequence[Grid], unread: Collection[str | None], listed: Listed) -> Told:
     """What the sheets without guests say in sentences, save of sheets ("“Ours” is typed over").
 
-    `unread` are the sheets that have no column of names, `numbers` those that guests have.
+    `unread` are the sheets that have no column of names.
     """
-    names = [fold(grid.sheet) for grid in grids if grid.sheet]
+    names = [grid.sheet for grid in grids if grid.sheet]
     shown = (grid for grid in grids if grid.sheet in unread and not grid.hidden)
     rows = (row for grid in shown if not is_overview(grid) for row in grid.rows)
-    alone = (row for row in rows if len(row.filled) == 1 and _speaks(row.filled[0].text, numbers))
+    alone = (row for row in rows if len(row.filled) == 1 and listed.speaks(row.filled[0].text))
     parts = (
         tuple(
             Cited(line.text, (row.filled[0].where,))
             for line in _paragraph(row)
-            if not any(name in fold(line.text) for name in names)
+            if not is_of_a_sheet(line.text, names)
         )
         for row in alone
     )
     return tuple(part for part in parts if part)
 
 
-def _speaks(text: str, numbers: Collection[str]) -> bool:
-    return has_verb(text) or bool(numbers and numbers_in(text, numbers))
-
-
 def _is_named_so(grid: Grid) -> bool:
     name = f" {fold(grid.sheet or '')} "
     return any(f" {word} " in name for word in row_words("sheet-fixes"))
+
+
+def _is_of_remarks(grid: Grid, listed: Listed) -> bool:
+    """True for a sheet of remarks on a list's guests, whatever its name."""
+    if not listed.names or header_place(grid, {}) is not None:
+        return False
+    rows = [row for row in grid.rows if row.filled]
+    alone = [row for row in rows if len(row.filled) == 1]
+    spoken = sum(listed.speaks(row.filled[0].text) for row in alone)
+    told = any(listed.mentions(row.filled[0].text) for row in alone)
+    return told and len(alone) * 5 >= len(rows) * 4 and spoken * 4 >= len(rows)
 
 
 def _is_by_number(grid: Grid, called: Mapping[str, str]) -> bool:
@@ -149,14 +192,22 @@ def _is_by_number(grid: Grid, called: Mapping[str, str]) -> bool:
     return sum(numbers) * 2 > len(numbers)
 
 
-def _is_list(grid: Grid) -> bool:
-    """True for a sheet with a header of names and of addresses."""
+def tables_of(grid: Grid) -> tuple[Table, ...]:
+    """The tables of a sheet under a header of names and of addresses."""
     try:
         tables, _, _ = find_tables((grid,), {})
     except Fault:
-        return False
-    found = [{column.meaning for column in table.columns} for table in tables if table.header_row]
-    return any(meanings & NAMES and meanings & ADDRESSES for meanings in found)
+        return ()
+    found = ((table, {column.meaning for column in table.columns}) for table in tables)
+    return tuple(
+        table
+        for table, meanings in found
+        if table.header_row and meanings & NAMES and meanings & ADDRESSES
+    )
+
+
+def _is_list(grid: Grid) -> bool:
+    return bool(tables_of(grid))
 
 
 def _is_head(row: Row, place: int) -> bool:
@@ -166,7 +217,8 @@ def _is_head(row: Row, place: int) -> bool:
         return place <= 1 and all(map(_is_header, texts))
     words = fold(texts[0]).split()
     opens = bool(words) and words[0] in row_words("sheet-fixes")  # "Corrections from the call …"
-    short = len(words) <= _TITLE and not row_words("sheet-fixes").isdisjoint(words)
+    titles = row_words("sheet-fixes") | row_words("sheet-notes")
+    short = len(words) <= _TITLE and not titles.isdisjoint(words) and not has_verb(texts[0])
     return place == 0 and (opens or short)
 
 
@@ -188,15 +240,8 @@ def _said(cell: Cell) -> str:
 def _added(paragraph: Sequence[Line]) -> list[Slots]:
     """Whom a row adds to the list: "ADD Miss Odile Penhew, 9 Mill Row, Duluth, MN 55802"."""
     first, *others = paragraph
-    opened = _adding().match(first.text)
+    opened = adding(first.text)
     if opened is None:
         return []
     first = replace(first, text=first.text[opened.end() :])
     return [slots for _, slots in homes_in((first, *others))]
-
-
-@cache
-def _adding() -> re.Pattern[str]:
-    longest = sorted(row_words("fix-add"), key=len, reverse=True)
-    words = "|".join(re.escape(word).replace(r"\ ", r"\s+") for word in longest)
-    return re.compile(rf"[\W_]*(?:(?:{words})\b|\+)[\s:,–—-]*", re.IGNORECASE)

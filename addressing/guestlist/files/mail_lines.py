@@ -232,7 +232,7 @@ def without_brackets(text: str) -> str:
 
 def has_verb(text: str) -> bool:
     """True for words of a sentence: a verb, a pronoun, a stop at the end."""
-    return _has_verb(text) or _ENDS.search(text) is not None
+    return speaks_in_verbs(text) or _ENDS.search(text) is not None
 
 
 def is_verb(word: str) -> bool:
@@ -251,7 +251,8 @@ def _speaking() -> re.Pattern[str]:
     return re.compile(rf"\b(?:I|{verbs})\b|\b(?i:{pronouns})\b")
 
 
-def _has_verb(text: str) -> bool:
+def speaks_in_verbs(text: str) -> bool:
+    """True for words with a verb or a pronoun, whatever stands at their end."""
     return _speaking().search(text) is not None
 
 
@@ -267,7 +268,7 @@ def is_name(text: str) -> bool:
     if not words or told or len(words) > _LONGEST_NAME or any(mark.isdecimal() for mark in text):
         return False
     if any(fold(word) in signs("name-sign") for word in words):
-        return not _has_verb(text) and _SMALL_END.search(text) is None
+        return not speaks_in_verbs(text) and _SMALL_END.search(text) is None
     return words[0][:1].isupper() and not has_verb(text)
 
 

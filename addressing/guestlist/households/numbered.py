@@ -2,12 +2,11 @@
 
 import re
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
-from addressing.guestlist.files.by_number import numbers_in
-from addressing.guestlist.grid import Row, Table
-from addressing.guestlist.tables.totals import REMARK
-from addressing.records.guests import Cited, Household, UnusedRow
+from addressing.guestlist.files.by_number import numbers_in, rows_in
+from addressing.guestlist.grid import Table
+from addressing.records.guests import Cited, Household
 
 _NEXT = re.compile(
     r"(?<=[\w)][.!?;])(?<!\b[Nn]o\.)(?<!\b[Nn]r\.)(?<!\b[Nn]os\.) "
@@ -23,20 +22,27 @@ class Numbered:
     """The households (by place) of each number; one number has several where two lists count."""
 
     homes: Mapping[str, Collection[int]] = field(default_factory=dict)
+    rows: Mapping[str, Collection[int]] = field(default_factory=dict)
+    """Of a list that doesn't count its rows, the households of each row of the sheet."""
 
     @classmethod
     def of(cls, households: Sequence[Household], counted: Counted) -> "Numbered":
         """The numbers of a list's households."""
         homes: dict[str, set[int]] = {}
-        for place, home in enumerate(households if counted else ()):
+        rows: dict[str, set[int]] = {}
+        for place, home in enumerate(households):
             for row in home.rows:
                 for number in counted.get((row.sheet, row.row or 0), ()):
                     homes.setdefault(number, set()).add(place)
-        return cls(homes)
+                rows.setdefault(str(row.row), set()).add(place)
+        return cls(homes, {} if counted else rows)
 
-    def of_sentence(self, sentence: str) -> set[int]:
-        """The households whose numbers a sentence names."""
-        return {home for number in self._said(sentence) for home in self.homes.get(number, ())}
+    def of_sentence(self, sentence: str, *, aside: bool = False) -> set[int]:
+        """The households whose numbers a sentence names; `aside` where it is a cell's remark."""
+        rows = rows_in(sentence) if aside and self.rows else ()
+        found = {home for row in rows for home in self.rows.get(row, ())}
+        said = self._said(sentence, aside=aside)
+        return found | {home for number in said for home in self.homes.get(number, ())}
 
     def parts(self, said: Cited) -> tuple[Cited, ...]:
         """A sentence cut before each number with which another one opens: "Strike 12. 3 moved"."""
@@ -45,36 +51,18 @@ class Numbered:
         parts = [part.strip() for part in _NEXT.split(said.text)]
         return tuple(Cited(part, said.cells) for part in parts if part)
 
-    def names_nobody(self, sentence: str) -> bool:
+    def names_nobody(self, sentence: str, *, aside: bool = False) -> bool:
         """True where a sentence names a number that no row has."""
-        return any(number not in self.homes for number in self._said(sentence))
+        if aside and self.rows:
+            return any(row not in self.rows for row in rows_in(sentence))
+        return any(number not in self.homes for number in self._said(sentence, aside=aside))
 
-    def _said(self, sentence: str) -> tuple[str, ...]:
-        return numbers_in(sentence, self.homes) if self.homes else ()
+    def _said(self, sentence: str, *, aside: bool) -> tuple[str, ...]:
+        return numbers_in(sentence, self.homes, aside=aside) if self.homes else ()
 
 
 NOBODY = Numbered()
 """Of a list that doesn't count its rows."""
-
-
-def without_remarks(
-    tables: Sequence[Table],
-) -> tuple[tuple[Table, ...], tuple[UnusedRow, ...]]:
-    """The tables without rows of nothing but a remark on others ("12 declined"), and those rows."""
-    known = {number for numbers in counted_in(tables).values() for number in numbers}
-    kept: list[Table] = []
-    unused: list[UnusedRow] = []
-    for table in tables:
-        said = [row for row in table.rows if known and _says_a_number(row, known)]
-        unused += [UnusedRow(table.sheet, row.number, REMARK) for row in said]
-        aside = (Cited(row.filled[0].text, (row.filled[0].where,)) for row in said)
-        rows = tuple(row for row in table.rows if row not in said)
-        kept.append(replace(table, rows=rows, aside=(*table.aside, *aside)) if said else table)
-    return tuple(kept), tuple(unused)
-
-
-def _says_a_number(row: Row, known: Collection[str]) -> bool:
-    return len(row.texts) == 1 and bool(numbers_in(row.texts[0][1], known))
 
 
 def counted_in(tables: Sequence[Table]) -> Counted:

@@ -5,11 +5,11 @@ that nobody else on the list has. It holds all whom it names until the client ha
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.files.by_number import links
-from addressing.guestlist.files.mail_lines import Line, why_no_guest
+from addressing.guestlist.files.mail_lines import SENTENCE, Line, why_no_guest
 from addressing.guestlist.files.mentions import mentions
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.folding import fold
@@ -25,7 +25,7 @@ from addressing.records.guests import Cited, Household, Kind
 
 _LONGEST = 400
 """Letters that are quoted."""
-_SHOWN, _ROWS_SHOWN = 3, 5
+_SHOWN, _ROWS_SHOWN = 3, 40
 _OF_NOTES = frozenset(
     ("remark", "cell-note", "name-noted", "note-open", "apart-noted", "guest-noted")
 ) | {"marker-in-list", "children-noted", "address-doubtful"}
@@ -37,10 +37,13 @@ def told_of_households(
     households: Sequence[Household],
     asked: Iterable[Finding] = (),
     numbered: Numbered = NOBODY,
+    *,
+    aside: bool = False,
 ) -> tuple[tuple[Finding, ...], tuple[Cited, ...]]:
     """A holding question to each household that a sentence names, and the other sentences.
 
-    A sentence names by the list's numbers too (`numbered`), and all that one number is of.
+    A sentence names by the list's numbers too (`numbered`), and all that one number is of; `aside`
+    is for remarks in cells by themselves, which open with a number oftener.
 
     What follows a sentence in its paragraph and names nobody is of the same household, and
     quoted with it. `asked` are the findings of the households: one that was read from a sentence
@@ -53,7 +56,8 @@ def told_of_households(
     others: list[Cited] = []
     for paragraph in paragraphs:
         parts = [part for said in paragraph for part in numbered.parts(said)]
-        for places, said in _gathered(parts, (named, numbered), " ".join(read.values())):
+        known = _Known(named, numbered, " ".join(read.values()), aside)
+        for places, said in _gathered(parts, known):
             for place in places:
                 home = households[place]
                 own = _not_its_own(said, home, read.get(home.key, ""))
@@ -108,21 +112,30 @@ def _may_name_guests(sentence: str) -> bool:
 
 def corrections_open(said: Iterable[Cited]) -> Iterator[Finding]:
     """One question for all lines of a sheet of corrections that name nobody on the list."""
-    left = [each for each in said if not is_done(each.text)]
+    left = [
+        each
+        for each in said
+        if not is_done(each.text) and why_no_guest(Line(0, each.text)) in (None, SENTENCE)
+    ]
     if left:
         shown = "; ".join(f"“{each.text}” ({each.cells[0].cell})" for each in left[:_ROWS_SHOWN])
         text = f"Nobody on the list is named by {shown}{_more(left, _ROWS_SHOWN)}."
         mend = "Who is meant? A new guest needs a row with name and address."
-        yield _of_all("corrections-open", left, text, mend)
+        yield replace(_of_all("corrections-open", left, text, mend), quoted=_quoted(left))
 
 
 def rows_aside(said: Sequence[Cited]) -> Iterator[Finding]:
     """One question for all rows of remarks that name nobody."""
     if said:
-        shown = ", ".join(f"“{each.text}”" for each in said[:_ROWS_SHOWN])
+        shown = _quoted(said)
         text = f"No guests in {shown}{_more(said, _ROWS_SHOWN)}: not used."
         mend = "If somebody is meant, give the name a row of its own."
-        yield _of_all("rows-not-guests", said, text, mend)
+        yield replace(_of_all("rows-not-guests", said, text, mend), quoted=shown)
+
+
+def _quoted(said: Sequence[Cited]) -> str:
+    """The words of all, as they are quoted to the client."""
+    return ", ".join(f"“{each.text[:_LONGEST]}”" for each in said[:_ROWS_SHOWN])
 
 
 def _more(said: Sequence[Cited], shown: int) -> str:
@@ -153,20 +166,36 @@ def _names_another(sentence: str, home: Household) -> bool:
     return any(own.isdisjoint(map(fold, each.text.split())) for each in sure)
 
 
-def _gathered(
-    paragraph: Sequence[Cited], names: tuple[Named, Numbered], read: str
-) -> Iterator[tuple[list[int], list[Cited]]]:
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """Who can be named, by name and by number, and what was read as a household already."""
+
+    named: Named
+    numbered: Numbered
+    read: str
+    aside: bool
+
+    def of(self, sentence: str) -> list[int]:
+        """The households that a sentence names."""
+        by_name = self.named.of_sentence(sentence, by_given=sentence not in self.read)
+        by_number = self.numbered.of_sentence(sentence, aside=self.aside)
+        return sorted({*by_name, *by_number})
+
+    def names_nobody(self, sentence: str) -> bool:
+        """True where a sentence names a number that no row has."""
+        return self.numbered.names_nobody(sentence, aside=self.aside)
+
+
+def _gathered(paragraph: Sequence[Cited], known: _Known) -> Iterator[tuple[list[int], list[Cited]]]:
     """The sentences of a paragraph with the households that they speak of."""
-    named, numbered = names
     homes: list[int] = []
     held: list[Cited] = []
     for said in paragraph:
-        found = named.of_sentence(said.text, by_given=said.text not in read)
-        found = sorted({*found, *numbered.of_sentence(said.text)})
-        if held and (found or numbered.names_nobody(said.text)):
+        found, nobody = known.of(said.text), known.names_nobody(said.text)
+        if held and (found or nobody):
             yield homes, held
             held = []
-        homes = found or (homes if not numbered.names_nobody(said.text) else [])
+        homes = found or (homes if not nobody else [])
         held.append(said)
     if held:
         yield homes, held

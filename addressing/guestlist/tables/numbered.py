@@ -95,7 +95,7 @@ def numbers_in(rows: Sequence[Row], index: int) -> Numbers:
         parts = [_NUMBER.fullmatch(part) for part in _JOINTS.split(cell.text.strip())]
         if all(parts):
             found[row.number] = tuple(part["number"].casefold() for part in parts if part)
-        else:
+        elif len(row.texts) > 1:  # a remark below the list has nothing beside it
             others += 1
     return found if others < _OTHERS * len(found) else {}
 

@@ -23,6 +23,8 @@ _PROSE = 3
 """Words of a remark at least."""
 _OPENING = 1
 """The ordinal of words for a sum that are nobody's name, so that more may stand behind them."""
+NO_WORDS = "nothing but counts and marks"
+"""Why a row isn't used that can hold no guest; a remark may stand there all the same."""
 REMARK = "a remark, no guest"
 """Why a row of words that name nobody isn't used; such rows are asked about once."""
 
@@ -53,7 +55,7 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
         for index, cell in enumerate(row.cells)
         if cell is not None and cell.filled
     )
-    return None if telling else "nothing but counts and marks"
+    return None if telling else NO_WORDS
 
 
 def _heads_rows(row: Row, columns: Sequence[Column]) -> bool:

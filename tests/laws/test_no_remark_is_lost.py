@@ -1,0 +1,173 @@
+"""Law: no remark of a workbook is lost, wherever in it the remark stands.
+
+Whom it names by number or by name waits for an answer and has it quoted; if it names nobody, the
+list's own question quotes it; and nobody else waits for it.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import Path
+
+import openpyxl
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from openpyxl.comments import Comment
+from openpyxl.worksheet.worksheet import Worksheet
+
+from addressing.guestlist import read_list
+from addressing.records.findings import Finding
+from addressing.records.guests import GuestList
+
+NAMES = (
+    "Mr. and Mrs. Tobias Penhew", "Dr. Wren Lorne", "Ms. Odile Carrow", "Mr. Hugh Thistlewood",
+    "Ms. Maud Garrity & Mr. Ned Fallow", "Mr. Simon Ellery", "Mrs. Lorraine Boyd", "Jamie Cobb",
+    "Mr. Peter Sloane", "Renata Ortiz and Guest", "Mr. Basil Kerr", "Ms. Ysolde Quarles",
+    "Mr. and Mrs. Anton Drury", "Ms. Bettina Holm", "Mr. Caspar Lindgren", "Ms. Ione Prewitt",
+)  # fmt: skip
+TOWNS = (("Litchfield", "CT", "06759"), ("Duluth", "MN", "55802"), ("Keene", "NH", "03431"))
+HEADS = {True: ("No.", "Name", "Street", "City", "State", "ZIP"),
+         False: ("Name", "Street", "City", "State", "ZIP")}  # fmt: skip
+Remark = tuple[str, frozenset[int]]
+
+
+def _of(text: str, *numbers: int) -> Remark:
+    return text, frozenset(numbers)
+
+
+BY_NUMBER = (
+    _of("6 no plus one after all", 6), _of("16 kids not invited", 16),
+    _of("14 they had a second baby, Mia", 14), _of("12 guest = Alex Tran", 12),
+    _of("rows 10-12 cancel", 10, 11, 12), _of("remove 12 13 and 14", 12, 13, 14), _of("12 x", 12),
+    _of("number twelve is out", 12), _of("11, 13 and 14 share one envelope", 11, 13, 14),
+    _of("line 9 is now Sloane-Hale", 9), _of("no. 3 moved to Ohio", 3), _of("2 deceased", 2),
+    _of("5 please write Fallow first", 5), _of("#7 and #8 no kids", 7, 8),
+    _of("Nos. 1 through 3 hand delivered", 1, 2, 3), _of("13 +1 is Kit", 13),
+    _of("rows 14 to 16 by hand", 14, 15, 16),
+)  # fmt: skip
+BY_NAME = (
+    _of("Thistlewood no plus one after all", 4), _of("Garrity kids not invited", 5),
+    _of("the Drurys had a second baby, Mia", 13), _of("Ortiz guest = Alex Tran", 10),
+    _of("Kerr, Quarles and the Drurys cancel", 11, 12, 13), _of("Sloane x", 9),
+    _of("Dr. Lorne is out", 2), _of("Boyd moved to Ohio", 7),
+)  # fmt: skip
+OF_NOBODY = (
+    _of("Uncle Fred is coming after all"), _of("no kids please!!"),
+    _of("ask mom about the cousins"),
+)  # fmt: skip
+UNKNOWN = _of("number 41 is out")
+
+
+def rows(*, numbered: bool) -> list[tuple[object, ...]]:
+    """The guests, with a column of numbers or without."""
+    plain = [(name, f"{10 + 3 * at} Mill Row", *TOWNS[at % 3]) for at, name in enumerate(NAMES)]
+    return [(at, *row) for at, row in enumerate(plain, start=1)] if numbered else list(plain)
+
+
+def _list(sheet: Worksheet, body: Iterable[Sequence[object]]) -> None:
+    for row in body:
+        sheet.append(list(row))
+
+
+def _tab(name: str) -> Callable[[Worksheet, list[str], bool], None]:
+    def put(sheet: Worksheet, said: list[str], numbered: bool) -> None:  # noqa: FBT001
+        _list(sheet, (HEADS[numbered], *rows(numbered=numbered)))
+        assert sheet.parent is not None
+        _list(sheet.parent.create_sheet(name), ((each,) for each in said))
+
+    return put
+
+
+def _below(column: int) -> Callable[[Worksheet, list[str], bool], None]:
+    def put(sheet: Worksheet, said: list[str], numbered: bool) -> None:  # noqa: FBT001
+        _list(sheet, (HEADS[numbered], *rows(numbered=numbered)))
+        for at, each in enumerate(said, start=len(NAMES) + 3):
+            sheet.cell(at, column, each)
+
+    return put
+
+
+def _beside(gap: int) -> Callable[[Worksheet, list[str], bool], None]:
+    def put(sheet: Worksheet, said: list[str], numbered: bool) -> None:  # noqa: FBT001
+        _list(sheet, (HEADS[numbered], *rows(numbered=numbered)))
+        for at, each in enumerate(said, start=3):
+            sheet.cell(at, len(HEADS[numbered]) + gap, each)
+
+    return put
+
+
+def _above(sheet: Worksheet, said: list[str], numbered: bool) -> None:  # noqa: FBT001
+    _list(sheet, (*((each,) for each in said), HEADS[numbered], *rows(numbered=numbered)))
+
+
+def _among(sheet: Worksheet, said: list[str], numbered: bool) -> None:  # noqa: FBT001
+    body = rows(numbered=numbered)
+    _list(sheet, (HEADS[numbered], *body[:8], *((each,) for each in said), *body[8:]))
+
+
+def _comment(row: int) -> Callable[[Worksheet, list[str], bool], None]:
+    def put(sheet: Worksheet, said: list[str], numbered: bool) -> None:  # noqa: FBT001
+        _list(sheet, (HEADS[numbered], *rows(numbered=numbered)))
+        sheet.cell(row, 2).comment = Comment("\n".join(said), "somebody")
+
+    return put
+
+
+PLACES = {
+    "a tab Notes": _tab("Notes"), "a tab Changes": _tab("Changes"), "a tab Sheet2": _tab("Sheet2"),
+    "below the numbers": _below(1), "below the names": _below(2), "beside the list": _beside(1),
+    "a column apart": _beside(2), "above the header": _above, "among the rows": _among,
+    "a comment on the header": _comment(1),
+}  # fmt: skip
+
+
+def read(
+    folder: Path, place: str, said: list[str], *, numbered: bool
+) -> tuple[GuestList, tuple[Finding, ...]]:
+    """The list with such remarks at a place."""
+    book = openpyxl.Workbook()
+    sheet = book.worksheets[0]
+    sheet.title = "Guests"
+    PLACES[place](sheet, said, numbered)
+    path = folder / "list.xlsx"
+    book.save(path)
+    return read_list(path, {})
+
+
+def held(text: str, guests: GuestList, findings: Iterable[Finding]) -> tuple[set[int], bool]:
+    """The numbers of those who wait for a remark, and whether the list's own question has it."""
+    places = {home.key: at for at, home in enumerate(guests.households, start=1)}
+    quoting = [found for found in findings if text in found.quoted and found.severity == "ask"]
+    waiting = {places[f.household] for f in quoting if f.household is not None and f.holds}
+    return waiting, any(f.household is None for f in quoting)
+
+
+RARELY = settings(
+    max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+
+
+@pytest.mark.parametrize("place", PLACES)
+@given(data=st.data())
+@RARELY
+def test_a_remark_waits_with_whom_it_names_or_is_asked_of_the_list(
+    tmp_path: Path, place: str, data: st.DataObject
+) -> None:
+    numbered = data.draw(st.booleans())
+    known = (*BY_NAME, *OF_NOBODY, *((*BY_NUMBER, UNKNOWN) if numbered else ()))
+    remarks = data.draw(st.lists(st.sampled_from(known), min_size=1, max_size=7, unique=True))
+    guests, findings = read(tmp_path, place, [text for text, _ in remarks], numbered=numbered)
+    assert len(guests.households) == len(NAMES)
+    for text, numbers in remarks:
+        waiting, of_list = held(text, guests, findings)
+        assert (text, waiting, of_list) == (text, set(numbers), not numbers)
+
+
+@pytest.mark.parametrize("place", PLACES)
+def test_a_row_of_the_sheet_is_meant_where_the_list_has_no_numbers(
+    tmp_path: Path, place: str
+) -> None:
+    guests, findings = read(tmp_path, place, ["rows 9-11 are out"], numbered=False)
+    first = guests.households[0].rows[0].row or 0
+    shift = guests.households[-1].rows[0].row != first + len(NAMES) - 1
+    waiting, _ = held("rows 9-11 are out", guests, findings)
+    assert waiting == ({8, 9} if shift else {at - first + 1 for at in (9, 10, 11)})
