@@ -11,7 +11,7 @@ from dataclasses import replace
 from addressing.faults import Fault
 from addressing.guestlist.asking import finding
 from addressing.guestlist.files.blocks import NAME, STREETS, Slots
-from addressing.guestlist.files.mail_lines import Line, has_verb
+from addressing.guestlist.files.mail_lines import Line, has_verb, is_town
 from addressing.guestlist.files.mail_text import Text
 from addressing.guestlist.files.numbered import head_of, number_column, with_names
 from addressing.guestlist.files.pasted import Origin, as_grid, lines_of, told_of, too_long
@@ -98,7 +98,13 @@ def _blocks(grid: Grid) -> list[tuple[int, Slots]]:
     if too_long(lines):
         return []
     whole = {line.number: line.text for line in lines}
-    return [home for home in heard(lines).households if _is_block(home[1], whole)]
+    parted = [each for line in lines for each in _with_end(line)]
+    return [home for home in heard(parted).households if _is_block(home[1], whole)]
+
+
+def _with_end(line: Line) -> tuple[Line, ...]:
+    """A line, and where it ends an address a blank one: what follows is another remark."""
+    return (line, Line(line.number, "")) if is_town(line.text) else (line,)
 
 
 def _is_block(slots: Slots, whole: Mapping[int, str]) -> bool:
@@ -107,7 +113,8 @@ def _is_block(slots: Slots, whole: Mapping[int, str]) -> bool:
         return False
     first = slots[NAME][0]
     numbered = any(mark.isdecimal() for line in slots[NAME] for mark in line.text)
-    return not numbered and whole[first.number].startswith(first.text[:_BEGINS])
+    several = len(first.text.split()) > 1
+    return several and not numbered and whole[first.number].startswith(first.text[:_BEGINS])
 
 
 def _by_name(row: Row, head: Row, called: Mapping[str, str]) -> Row:
