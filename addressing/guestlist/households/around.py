@@ -7,7 +7,7 @@ is asked about once. Headings, sums and the sheet's own title are neither.
 import re
 from collections.abc import Iterator, Sequence
 
-from addressing.guestlist.files.mail_lines import has_verb
+from addressing.guestlist.files.mail_lines import has_verb, speaks_in_verbs
 from addressing.guestlist.files.speaking import Listed, adds
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Grid, Row, Table
@@ -76,4 +76,5 @@ def _may_matter(title: str) -> bool:
     """True for a line above a list that is more than its title: "no kids please!"."""
     words = fold(title).split()
     plain = not row_words("sheet-title").isdisjoint(words)
-    return has_verb(title) or (not plain and len(words) > _SEVERAL and is_remark(title))
+    marked = has_verb(title) or (len(words) > _SEVERAL and is_remark(title))
+    return speaks_in_verbs(title) or (marked and not plain)
