@@ -280,6 +280,26 @@ def test_a_set_of_one_is_broken_for_a_tenth_of_size_and_not_for_less(
     assert (setting.size, len(setting.pieces[0].lines)) == (size, lines)
 
 
+def couple(number: int, street: str) -> Piece:
+    """Names of 12 and 11 letters in one line, which fit whole at 20 pt, over a street."""
+    name = Line(f"{letters(12)} {letters(11)}", Role.NAME, (CELL,), (13,))
+    lines = name, Line(street, Role.STREET, (CELL,))
+    return Piece("outer", f"h-{number}", "A", (Wording(lines),))
+
+
+@pytest.mark.parametrize(
+    ("street", "balance", "size"),
+    [("LANE", True, 24.0), ("LANE", False, 20.0), (letters(20), True, 20.0)],
+)
+def test_names_that_are_broken_for_balance_anyway_do_not_keep_the_set_small(
+    trial: Trial, *, street: str, balance: bool, size: float
+) -> None:
+    listed = [*(couple(number, street) for number in range(6)), piece("IDA", street, key="h-i")]
+    setting, _ = trial(listed, replace(CHOICE, balance=balance))
+    assert setting.size == size
+    assert {len(one.lines) for one in setting.pieces[:6]} == {3 if size == 24.0 else 2}
+
+
 def test_of_several_one_is_broken_the_less_easily(trial: Trial) -> None:
     listed = [
         piece(f"{letters(15)} {letters(14)}", key=f"h-{number}", breaks=(16,)) for number in (1, 2)
