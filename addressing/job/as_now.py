@@ -52,6 +52,23 @@ def is_as_now(reading: Reading, folder: Path) -> bool:
     ]
 
 
+def is_as_now_but_for_keys(reading: Reading, folder: Path) -> bool:
+    """True when a folder's plates bear what they would bear now, under other households' keys."""
+    content = manifest_of(folder) or {"files": []}
+    then = [was_made(file) for file in content["files"] if file["ink"] is not None]
+    now = [
+        would_be(order, share)
+        for _, _, orders in job_orders(reading, count_job(reading))
+        for order, share in orders
+    ]
+    return [_keyless(each) for each in then] == [_keyless(each) for each in now]
+
+
+def _keyless(told: Told) -> Told:
+    path, ink, copies, _, *rest = told
+    return (path, ink, copies, *rest)
+
+
 def are_among(reading: Reading, folder: Path) -> bool:
     """True when every piece on the plates of a reprint is as it would be made now."""
     now = {(each.kind, each.household): each.print for each in wanted_of(reading)}

@@ -10,6 +10,7 @@ from addressing.job.judgement import JudgedFile
 from addressing.job.orders import ORDERS
 from addressing.job.packed import package_faults
 from addressing.job.proof_held import proof_faults
+from addressing.job.stuffing_held import stuffing_faults
 from addressing.job.within import other_packages, unsaid_reprints
 from addressing.preflight import bears_seal, blank_digest
 from addressing.records.kept import KeptJob
@@ -27,10 +28,16 @@ _NOT_MADE_WITH = (
     "It isn't the one that was made with these plates. Make them again: addressing plates."
 )
 _SHOWS_OTHERS = "It doesn't show what the plates hold. Make it again: addressing proof."
+_OTHER_ROWS = "Its rows aren't those of the plates. Make it again: addressing stuffing."
+_HELD = (".pdf", ".tsv")
+"""The forms of a stuffing list whose rows are read."""
 _DRAWN_ANEW = (
     "It was drawn anew since these plates were made. The envelopes on it are those of the plates; "
     "what stands beside them wasn't held."
 )
+
+_PRINTABLE = (".pdf", ".ps", ".eps", ".ai", ".prn", ".tif", ".tiff", ".png", ".jpg", ".jpeg")
+"""The ends of names of what a shop or a printer takes."""
 
 Entry = Mapping[str, Any]
 
@@ -45,6 +52,7 @@ def files_beside(folder: Path, entries: Sequence[Entry], kept: KeptJob) -> Itera
             yield judged_file(folder / entry["path"], folder, entry, entries, kept)
     known = {true_place(folder / entry["path"]) for entry in entries}
     yield from _strange(folder / "plates", folder, known)
+    yield from _astray(folder, entries, known)
     yield from unsaid_reprints(folder)
     yield from other_packages(folder, known, kept, _digests(entries, kept))
 
@@ -74,15 +82,22 @@ def judged_file(
         within = package_faults(path, kept, _digests(entries, kept))
         return JudgedFile(path, folder, kind, fault, within=within)
     fault = fault or _strangeness(path, (entry["path"], kind), digest, kept)
-    if fault or _is_as_sealed(path, entry["path"], kept):
+    if fault or (kind != "stuffing" and _is_as_sealed(path, entry["path"], kept)):
         return JudgedFile(path, folder, kind, fault)
-    if kind != "proof":
-        return JudgedFile(path, folder, kind, _NOT_MADE_WITH)
-    within = tuple(proof_faults(path, kept, alone=False))
-    notes = () if within else (_DRAWN_ANEW,)
-    return JudgedFile(
-        path, folder, kind, _SHOWS_OTHERS if within else "", within=within, notes=notes
-    )
+    told, within = _read(path, kind, kept)
+    notes = (_DRAWN_ANEW,) if kind == "proof" and not within else ()
+    return JudgedFile(path, folder, kind, told, within=within, notes=notes)
+
+
+def _read(path: Path, kind: str, kept: KeptJob) -> tuple[str, tuple[str, ...]]:
+    """What a sheet that isn't held by its fingerprint shows otherwise: (in short, in full)."""
+    if kind == "stuffing":
+        rows = tuple(stuffing_faults(path, kept)) if path.suffix.lower() in _HELD else ()
+        return _OTHER_ROWS if rows else "", rows
+    if kind == "proof":
+        shown = tuple(proof_faults(path, kept, alone=False))
+        return _SHOWS_OTHERS if shown else "", shown
+    return _NOT_MADE_WITH, ()
 
 
 def _is_as_sealed(path: Path, name: str, kept: KeptJob) -> bool:
@@ -121,10 +136,7 @@ def judged_package(path: Path, folder: Path, entries: Sequence[Entry], kept: Kep
         if PurePosixPath(entry["path"]).name == path.name:
             return judged_file(path, folder, entry, entries, kept)
     within = package_faults(path, kept, _digests(entries, kept))
-    told = (
-        "The job has no package of this name: its plates and data were held against the job, its "
-        "proof and ticket weren't."
-    )
+    told = "The job has no package of this name: what lies in it was held against the job's plates."
     return JudgedFile(path, folder, "package", within=within, notes=(told,))
 
 
@@ -150,8 +162,24 @@ def _is_inside(path: str) -> bool:
     return ".." not in PurePosixPath(path).parts and not Path(path).is_absolute()
 
 
+def _astray(
+    folder: Path, entries: Sequence[Entry], known: Collection[Path]
+) -> Iterator[JudgedFile]:
+    """Files beside the plates' folder that have a plate's name and aren't that plate."""
+    told = "It has the name of a plate and isn't it: take it away, so that nobody prints it."
+    named = {
+        PurePosixPath(each["path"]).name.casefold(): each for each in entries if each.get("ink")
+    }
+    for path in sorted(folder.iterdir()):
+        plate = named.get(path.name.casefold())
+        if plate is None or true_place(path) in known or not path.is_file():
+            continue
+        if sha256_of(path) != plate.get("sha256"):
+            yield JudgedFile(path, folder, None, told)
+
+
 def _strange(place: Path, folder: Path, known: Collection[Path]) -> Iterator[JudgedFile]:
-    """PDFs among the plates that aren't plates of this job."""
+    """What can be printed among the plates and isn't a plate of this job."""
     told = "It is no plate of this job, and would be printed with the others: take it out of there."
     for path in pdfs_in(place):
         if true_place(path) not in known:
@@ -159,9 +187,12 @@ def _strange(place: Path, folder: Path, known: Collection[Path]) -> Iterator[Jud
 
 
 def pdfs_in(place: Path) -> Iterator[Path]:
-    """Every PDF in a folder and those below it, by name; working names begin with a point."""
+    """Every file that can be printed in a folder and those below it, by name.
+
+    Working names begin with a point.
+    """
     for where, folders, names in os.walk(place):
         folders.sort()
         for name in sorted(names):
-            if name.lower().endswith(".pdf") and not name.startswith("."):
+            if name.lower().endswith(_PRINTABLE) and not name.startswith("."):
                 yield Path(where) / name

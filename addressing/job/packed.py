@@ -54,6 +54,8 @@ def package_faults(path: Path, kept: KeptJob, plates: Mapping[str, str]) -> tupl
 
 def _faults(package: zipfile.ZipFile, kept: KeptJob, plates: Mapping[str, str]) -> Iterator[str]:
     entries = package.infolist()
+    if package.comment or any(entry.comment for entry in entries):
+        yield "It has a remark in it that this program didn't write."
     if wrong := _unsafe(entries):
         yield wrong
         return

@@ -5,10 +5,14 @@ from typing import Any
 
 from addressing.faults import Fault
 from addressing.files import sha256_of
-from addressing.job.as_now import are_among, is_as_now
+from addressing.job.as_now import are_among, is_as_now, is_as_now_but_for_keys
 from addressing.job.deciding import kept_decisions
+from addressing.job.kept_orders import has_orders, kept_job, record_faults
 from addressing.job.manifest import manifest_of
+from addressing.job.orders import ORDERS
 from addressing.job.reading import Reading, digest_of, read_job
+from addressing.job.remembering import HOUSEHOLDS
+from addressing.preflight import bears_seal
 
 _SHELF = ("calibration.toml", "layouts", "fonts", "styles", "devices", "shops")
 """What a docket may have beside it of a designer's own that plates are made by."""
@@ -45,15 +49,41 @@ def changed_since(folder: Path, list_path: Path | None = None) -> tuple[str, ...
         return tuple(f"{docket} was changed" for _ in other[1:] if other[1])
     reading, fault = _read(guests, docket, job)
     same = reading is not None and _is_same(reading, folder, job)
-    changed = [f"{guests} was changed"] if other[0] and not same else []
+    changed = [_put_for(guests, content.get("list"))] if other[0] and not same else []
     changed += [f"{docket} was changed"] if other[1] else []
     if reading is not None and reading.decisions_sha256 != content.get("decisions_sha256"):
         changed.append("What the client answered was changed")
     if reading is not None and not same and not changed:
-        changed.append("A layout, a face, an ink or a calibration beside the docket was changed")
+        changed += _unseen(reading, folder)
     if reading is None and not changed:
         changed.append(f"List, docket or answers can't be read as they are now ({fault}): changed")
     return tuple(changed)
+
+
+def _put_for(guests: Path, name: object) -> str:
+    """How a list isn't as it was: another file was given, or it was changed."""
+    if isinstance(name, str) and guests.name != Path(name).name:
+        return f"{guests}, another list, took the place of {Path(name).name}"
+    return f"{guests} was changed"
+
+
+def _unseen(reading: Reading, folder: Path) -> tuple[str, ...]:
+    """What was changed where list, docket and answers weren't.
+
+    Nothing where the manifest isn't what was written: that is told as such.
+    """
+    if has_orders(folder):
+        kept = kept_job(folder, faces=False)
+        if record_faults(folder, kept):
+            return ()
+        sheet = folder / "job-sheet.pdf"
+        if kept.origin is not None and sheet.is_file() and not bears_seal(sheet, kept.seal, ""):
+            return (f"{folder / ORDERS} was changed",)
+    if is_as_now_but_for_keys(reading, folder):
+        return (
+            f"{folder.absolute().name}/{HOUSEHOLDS}, which has the keys of households, was changed",
+        )
+    return ("A layout, a face, an ink or a calibration beside the docket was changed",)
 
 
 def _hints(job: Path, beside: Path | None, content: dict[str, Any]) -> bool:

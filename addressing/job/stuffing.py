@@ -1,6 +1,6 @@
 """The stuffing list, as a sheet, as text or in a workbook."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -20,6 +20,7 @@ from addressing.job.order_table import order_table, tsv_of
 from addressing.job.parting import job_orders
 from addressing.job.proofs import called, job_of
 from addressing.job.reading import Reading
+from addressing.job.stuffing_held import OUTER, in_piles
 from addressing.proofs import stuffing_list
 from addressing.questions.tidy import Tidy
 from addressing.questions.tidyfile import workbook_of
@@ -33,7 +34,6 @@ from addressing.where import Where
 from addressing.wording import cased
 
 ENDINGS = (".pdf", ".tsv", ".xlsx")
-OUTER = "outer"
 
 
 _WAITS = "waits for an answer: set it aside"
@@ -60,13 +60,13 @@ def stuffed(reading: Reading, kept: Sequence[KeptOrder] = ()) -> tuple[Stuffed, 
     Where its plates are `kept`, numbers and order are those of the plates: slips and piles have
     them, whatever the list says now. What is on none of them stands behind, without a number.
     """
-    now = tuple(_in_piles(_orders_now(reading)))
-    made = tuple(_in_piles(each.order for each in kept)) if kept else now
+    now = tuple(in_piles(_orders_now(reading)))
+    made = tuple(in_piles(each.order for each in kept)) if kept else now
     homes = {home.key: home for home in reading.guest_list.households}
     wanted, on_plates = {key for _, key in now}, {key for _, key in made}
     names = {piece.household: piece.name for each in kept for piece in each.pieces}
     rows = [
-        _stuffed(number, homes[household_of(key)], reading)
+        _as_made(_stuffed(number, homes[household_of(key)], reading), names.get(key))
         if key in wanted
         else _away(number, key, names[key], reading)
         for number, key in made
@@ -85,12 +85,11 @@ def _orders_now(reading: Reading) -> Iterator[PlateOrder]:
             yield from (order for order, _ in orders)
 
 
-def _in_piles(orders: Iterable[PlateOrder]) -> Iterator[tuple[int, str]]:
-    """The outers of plates of one ink as their piles lie: (number in the order of print, key)."""
-    outers = list(orders)
-    for order in (each for each in outers if each.ink == outers[0].ink):
-        keys = [key for key in order.households if key is not None]
-        yield from enumerate(keys[::-1] if order.reverse else keys, order.first)
+def _as_made(row: Stuffed, name: str | None) -> Stuffed:
+    """An envelope by the name that its plate gives it; one that has another now says so."""
+    if name is None or name.casefold() == row.name.casefold():
+        return row
+    return replace(row, name=cased(name) or name, inside=(f"now {row.name}", *row.inside))
 
 
 def _away(number: int, key: str, name: str, reading: Reading) -> Stuffed:

@@ -1,7 +1,8 @@
 """The ledger held against what should be on paper."""
 
 from collections import Counter
-from collections.abc import Callable, Container, Iterable, Mapping
+from collections.abc import Callable, Container, Iterable, Mapping, Sequence
+from dataclasses import replace
 from itertools import zip_longest
 
 from addressing.records.plates import BESIDE
@@ -31,9 +32,13 @@ def compare(prints: Iterable[Print], wanted: Iterable[Wanted], away: Away = _gon
 
     Inks that one file holds (a composite's) are on paper each for itself, however they are wanted:
     together or apart. Only where they are wanted together must all of them be there.
+
+    A print of the same name, piece and look counts for whoever has these now, though the household
+    had another key: on paper stands no key.
     """
+    wanted = tuple(wanted)
     should = {place: each for each in wanted for place in _places(each)}
-    known = list(prints)
+    known = _under_keys_of_now(list(prints), wanted)
     kept = [each for each in known if each.state in ON_PAPER]
     right = [each for each in kept if _is_right(each, should)]
     have = {place for each in right for place in _places(each.wanted)}
@@ -54,6 +59,24 @@ def compare(prints: Iterable[Print], wanted: Iterable[Wanted], away: Away = _gon
         if each not in well
     )
     return Balance(good, due, wrong)
+
+
+def _under_keys_of_now(prints: Sequence[Print], wanted: Iterable[Wanted]) -> list[Print]:
+    """Prints of which one is wanted as it is under another key alone, by that key."""
+    alike: dict[tuple[str, ...], list[Wanted]] = {}
+    prints_now: dict[tuple[str, ...], str] = {}
+    for each in wanted:
+        alike.setdefault((each.kind, each.ink, each.name, each.print), []).append(each)
+        prints_now[each.kind, each.ink, each.household] = each.print
+    found = []
+    for one in prints:
+        own = one.wanted
+        others = alike.get((own.kind, own.ink, own.name, own.print), [])
+        is_own = prints_now.get((own.kind, own.ink, own.household)) == own.print
+        if not is_own and len(others) == 1:
+            one = replace(one, wanted=others[0])  # noqa: PLW2901
+        found.append(one)
+    return found
 
 
 def used_up(prints: Iterable[Print]) -> dict[str, int]:

@@ -134,15 +134,23 @@ def _inks(page: pikepdf.Page, order: PlateOrder) -> Iterator[str]:
         return
     for name, ink in named_inks(order):
         space = spaces.get(f"/{name}") if ink.channel is None else None
-        if isinstance(space, pikepdf.Array) and str(space[1]) != f"/{ink.spot}":
-            own, ordered = quoted(str(space[1])[1:]), quoted(ink.spot)
+        if isinstance(space, pikepdf.Array) and _names_of(space[1]) != (f"/{ink.spot}",):
+            own = quoted(" and ".join(each[1:] for each in _names_of(space[1])))
+            ordered = quoted(ink.spot)
             yield f"The plate's ink is named {own}; {ordered} was ordered."
+
+
+def _names_of(colorants: pikepdf.Object) -> tuple[str, ...]:
+    """The inks that a colour space names: one, or a list of them."""
+    several = colorants if isinstance(colorants, pikepdf.Array) else (colorants,)
+    return tuple(str(each) for each in several)
 
 
 def _framed(page: pikepdf.Page, at: Laid) -> Iterator[str]:
     """A page's parts that no plate has, and its boxes."""
     for key in sorted(set(page.obj.keys()) - _KEYS):
-        yield f"holds what no plate may hold: {key[1:]}"
+        if key != "/Rotate" or page.obj[key] % 360:  # a whole turn turns nothing
+            yield f"holds what no plate may hold: {key[1:]}"
     for name, box in zip(BOXES, boxes_of(at), strict=True):
         own = [float(each) for each in page.obj.get(f"/{name}", page.mediabox)]
         if any(abs(one - two) > _NEAR for one, two in zip(own, box, strict=True)):

@@ -1,6 +1,7 @@
 """The letters of a file that another program saved, against the font."""
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 import pikepdf
@@ -23,6 +24,8 @@ _LEVEL = [1, 0, 0, 1, 0, 0]
 def letter_faults(pages: Sequence[pikepdf.Page], order: PlateOrder, faces: Faces) -> Iterator[str]:
     """Each letter that isn't drawn as its face draws it, once; and what of the letters wasn't held.
 
+    Of a letter that has several drawings the page is told that begins with a wrong one.
+
     `faces` are those of the plate's letters. A base's letters, which are drawn in, and fonts that
     are embedded aren't compared.
     """
@@ -32,16 +35,21 @@ def letter_faults(pages: Sequence[pikepdf.Page], order: PlateOrder, faces: Faces
     if order.chokes or order.layers:
         yield "The file's letters were written anew, and their drawings weren't compared."
         return
-    seen: set[tuple[int, tuple[int, int]]] = set()
-    for page in pages:
+    first: dict[tuple[int, tuple[int, int]], tuple[int, pikepdf.Stream]] = {}
+    for index, page in enumerate(pages):
         for name, form in page.resources.get("/XObject", {}).items():
             match = _NAME.fullmatch(str(name))
-            if match is None or not isinstance(form, pikepdf.Stream):
-                continue
-            letter = (int(match[1]), form.objgen)
-            if letter not in seen:
-                seen.add(letter)
-                yield from _faults(form, letter[0], faces)
+            if match is not None and isinstance(form, pikepdf.Stream):
+                first.setdefault((int(match[1]), form.objgen), (index, form))
+    forms = Counter(glyph for glyph, _ in first)
+    for (glyph, _), (index, form) in first.items():
+        faults = tuple(_faults(form, glyph, faces))
+        if faults and forms[glyph] > 1:
+            key = order.households[index] if index < len(order.households) else None
+            whose = f" ({key})" if key else ""
+            yield f"Page {index + 1}{whose} has a drawing of its own of letter {glyph}."
+        else:
+            yield from faults
 
 
 def _faults(form: pikepdf.Stream, glyph: int, faces: Faces) -> Iterator[str]:

@@ -144,3 +144,47 @@ def test_a_manifest_of_other_plates_is_blamed_itself(addressing: Run, job: Path)
     ran = addressing("preflight", JOB, "--json")
     assert ran.returncode == 3
     assert fault(ran)["code"] == "manifest-changed"
+
+
+def test_another_list_is_told_as_that(addressing: Run, job: Path) -> None:
+    other = job.with_name("others.csv")
+    other.write_bytes(job.read_bytes().replace(b"14 Lark", b"41 Lark"))
+    ran = addressing("printed", other, "--to", JOB, "--json")
+    assert ran.returncode == 0, ran.stderr
+    (told,) = json.loads(ran.stdout)["changed"]
+    assert told == f"{other}, another list, took the place of guests.csv"
+
+
+def own_layout(addressing: Run) -> None:
+    """Something of the designer's own beside the docket, so that it is looked at."""
+    assert addressing("layouts", "--start", "mine", "--like", "a7").returncode == 0
+
+
+def test_exchanged_keys_are_told_as_such_and_nothing_is_wrong_by_them(
+    addressing: Run, job: Path
+) -> None:
+    assert addressing("printed", job).returncode == 0
+    own_layout(addressing)
+    kept = JOB / "households.json"
+    one, two = json.loads((JOB / "manifest.json").read_text("utf-8"))["files"][0]["households"]
+    told = kept.read_text("utf-8").replace(one, "h-other").replace(two, one)
+    kept.write_text(told.replace("h-other", two), "utf-8")
+    (note,) = notes(addressing)
+    assert "households.json, which has the keys of households, was changed" in note
+    ran = addressing("ledger", *GIVEN)
+    assert ran.returncode == 0
+    assert "destroy" not in ran.stdout
+    assert "To print" not in ran.stdout
+
+
+@pytest.mark.usefixtures("job")
+def test_a_manifest_that_was_changed_is_no_change_of_a_layout(addressing: Run) -> None:
+    own_layout(addressing)
+    path = JOB / "manifest.json"
+    content = json.loads(path.read_text("utf-8"))
+    content["files"][0]["households"].reverse()
+    path.write_text(json.dumps(content), "utf-8")
+    ran = addressing("preflight", JOB)
+    assert ran.returncode == 5
+    assert "manifest.json: changed since the plates were made" in ran.stdout
+    assert "A layout" not in ran.stdout

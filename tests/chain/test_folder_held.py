@@ -11,6 +11,7 @@ from pathlib import Path
 from subprocess import CompletedProcess
 from typing import Any
 
+import pikepdf
 import pypdfium2 as pdfium
 import pytest
 
@@ -413,3 +414,50 @@ def test_plates_that_were_unpacked_elsewhere_are_those_that_are_judged(
     assert f"isn't in {away}" in answer["plates"][1]["faults"][0]["text"]
     assert list(faults_of(answer)) == ["more.pdf"]
     assert judged(addressing, job)[0] == 0
+
+
+def test_a_stuffing_list_with_other_rows_is_told_though_it_bears_the_seal(
+    addressing: Run, job: Path
+) -> None:
+    path = job / "stuffing-list.pdf"
+    with pikepdf.open(path, allow_overwriting_input=True) as sheets:
+        (page,) = sheets.pages
+        drawn = page.Contents.read_bytes()
+        assert b"Tobias" in drawn
+        page.Contents = sheets.make_stream(drawn.replace(b"Tobias", b"Edward"))
+        sheets.save(path)
+    refreshed(job)
+    code, answer = judged(addressing, job)
+    assert code == 5
+    assert "It doesn't have in their places: no. 1, Tobias Penhew" in faults_of(answer)[path.name]
+
+
+@pytest.mark.parametrize(
+    "name", ["plates/01-outer-black.PS", "plates/new/scan.tif", "01-Outer-Black.pdf"]
+)
+def test_what_may_be_printed_for_a_plate_and_is_none_is_named(
+    name: str, addressing: Run, job: Path
+) -> None:
+    (job / name).parent.mkdir(exist_ok=True)
+    (job / name).write_bytes(b"%PDF-1.6 of another job")
+    code, answer = judged(addressing, job)
+    assert code == 5
+    assert list(faults_of(answer)) == [Path(name).name]
+
+
+def test_a_remark_in_a_package_is_told(addressing: Run, job: Path) -> None:
+    with zipfile.ZipFile(job / PACKAGE, "a") as package:
+        package.comment = b"print on ivory"
+    refreshed(job)
+    code, answer = judged(addressing, job)
+    assert code == 5
+    assert "a remark in it" in faults_of(answer)[PACKAGE]
+
+
+def test_a_copy_of_a_package_under_another_name_is_held_in_full(
+    addressing: Run, job: Path, tmp_path: Path
+) -> None:
+    shutil.copyfile(job / PACKAGE, tmp_path / "sent.zip")
+    code, answer = judged(addressing, "sent.zip", "--job", job)
+    assert code == 0
+    assert "weren't" not in json.dumps(answer)

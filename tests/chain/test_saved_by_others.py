@@ -180,3 +180,39 @@ def test_another_ink_is_named(addressing: Run, write_list: Write) -> None:
 def test_a_plate_with_a_password_is_told(addressing: Run, plate: Path) -> None:
     saved(plate, nothing, pikepdf.Encryption(owner="a", user="b"))
     assert told(addressing, plate)[0] == "The file is protected by a password."
+
+
+def test_the_page_is_named_that_has_a_wrong_letter_of_its_own(addressing: Run, plate: Path) -> None:
+    def own_letter(document: pikepdf.Pdf) -> None:
+        shared, page = document.pages[0].Resources, document.pages[1].obj
+        name = bytes(document.pages[1].Contents.read_bytes()).split(b" Do")[0].split(b" ")[-1]
+        form = shared.XObject[name.decode()]
+        own = document.make_stream(
+            b"0 0 m 9 0 l 9 9 l h " + form.read_bytes(),
+            Type=form.Type,
+            Subtype=form.Subtype,
+            BBox=form.BBox,
+        )
+        forms = {**dict(shared.XObject.items()), name.decode(): own}
+        page.Resources = pikepdf.Dictionary({**dict(shared.items()), "/XObject": forms})
+
+    saved(plate, own_letter)
+    lines = told(addressing, plate)
+    assert any(
+        line.startswith("Page 2 (h-") and "a letter that no other page has" in line
+        for line in lines
+    ), lines
+    assert not any("page 1" in line.lower() for line in lines), lines
+
+
+def test_a_whole_turn_is_no_turn_and_several_inks_are_named_as_such(
+    addressing: Run, plate: Path
+) -> None:
+    def change(document: pikepdf.Pdf) -> None:
+        document.pages[1].obj.Rotate = 360
+        space = document.pages[0].Resources.ColorSpace["/Ink"]
+        space[0], space[1] = pikepdf.Name.DeviceN, pikepdf.Array([space[1]])
+
+    saved(plate, change)
+    (line,) = told(addressing, plate)
+    assert line.startswith(SAVED)
