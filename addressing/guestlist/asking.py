@@ -38,6 +38,7 @@ def from_trouble(trouble: Trouble, where: Where) -> Finding:
 _MENDS = {
     "name-order-doubtful": "Which word is the family name?",
     "name-doubtful": "How should the name stand on the envelope?",
+    "formal-differs": "Who is invited, and how should the names stand?",
     "children-unsaid": "Which of them are children? Without an answer all are set as adults.",
     "family-name-doubtful": "How should the name read, with its family name?",
     "lone-name-doubtful": "How should the names stand on the envelope?",
@@ -52,6 +53,7 @@ _MENDS = {
 _TEXTS = {
     "name-order-doubtful": "“{}”: does the family name stand first?",
     "name-doubtful": "“{}” can't be read as a name.",
+    "formal-differs": "“{}”: the names for the envelope and the others are not the same people.",
     "children-unsaid": "{}: which are adults isn't said.",
     "family-name-doubtful": "“{}”: two given names, or a given and a family name?",
     "lone-name-doubtful": "“{}”: a given name before a family name for both, or a family name?",

@@ -340,6 +340,7 @@ ELSEWHERE = {
     "macros-not-run": "test_workbook.py",
     "household-doubtful": "test_households.py",
     "groups-not-households": "test_households.py",
+    "formal-differs": "test_formal.py",
     "addresses-beside": "test_addresses_beside.py",
     "addresses-of-nobody": "test_addresses_beside.py",
     "legend": "test_parties.py",

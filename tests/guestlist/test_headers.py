@@ -451,14 +451,21 @@ def test_two_columns_with_one_meaning_are_asked_about() -> None:
     tables, _, findings = find_tables(
         [
             grid_of(
-                ["Name", "Names on envelope", "Address"],
+                ["Guest name", "Name", "Address"],
                 ["Tobias", "Mr. Tobias Penhew", "12 Larkmoor Lane, Farrenby, ME 04496"],
             )
         ],
         {},
     )
-    assert read_as(tables[0]) == {"A": "-", "B": "name", "C": "address"}
+    assert read_as(tables[0]) == {"A": "name", "B": "-", "C": "address"}
     assert [f.code for f in findings] == ["column-doubtful"]
+
+
+def test_names_on_the_envelope_beside_others_are_the_outers() -> None:
+    rows = ["Tobias", "Mr. Tobias Penhew", "12 Larkmoor Lane, Farrenby, ME 04496"]
+    tables, _, findings = find_tables([grid_of(["Name", "Names on envelope", "Address"], rows)], {})
+    assert read_as(tables[0]) == {"A": "name", "B": "outer", "C": "address"}
+    assert not findings
 
 
 def test_the_docket_wins_over_header_and_content() -> None:
@@ -467,7 +474,7 @@ def test_the_docket_wins_over_header_and_content() -> None:
         ["A", "B", "Tobias Penhew", "Annika"],
         pinned={"who": "name", "Mate": "partner_given"},
     )
-    assert read_as(found) == {"A": "-", "B": "-", "C": "name", "D": "given2"}
+    assert read_as(found) == {"A": "-", "B": "outer", "C": "name", "D": "given2"}
     assert found.columns[2].how == "docket"
 
 

@@ -21,6 +21,12 @@ from addressing.guestlist.people.particles import particles_first, with_particle
 from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.people.remarks import clear_remarks
 from addressing.guestlist.people.vocabulary import partner_words, row_words, words
+from addressing.guestlist.rows.coming_along import (
+    counted_guests,
+    noted_guests,
+    without_promised,
+)
+from addressing.guestlist.rows.formal import with_formal
 from addressing.guestlist.rows.members import children_told
 from addressing.guestlist.rows.partners import (
     asked_for_family,
@@ -38,7 +44,6 @@ from addressing.guestlist.rows.young import (
     without_counted,
 )
 from addressing.records.guests import Cited, Kind, Person
-from addressing.where import Where
 
 _NAME_MEANINGS = ("title", "given", "middle", "particle", "family", "suffix")
 _PARTS = frozenset(("given", "middle", "family"))
@@ -51,7 +56,6 @@ _BRACKET_BEHIND = re.compile(r"\s*[(\[][^()\[\]]*[)\]]\s*$")
 """A remark behind a name, whose family name stands in a column of its own."""
 _MARKED = re.compile("⟨[^⟩]*⟩")
 """What `clear_remarks` leaves of a bracket that holds no remark."""
-_ALSO = re.compile(r"\s*(?:[+&]|(?:and|plus|with)\b|w/)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,9 +99,12 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
         )
         readings.append((cell, reading))
     readings, people = _children_told(_beside_label(readings), people)
-    people = without_counted(_without_promised(people, table))
+    for cell in column_cells(table, row, "outer")[:1]:
+        people, told = with_formal(cell, people)
+        readings += told
+    people = without_counted(without_promised(people, table))
     people = aged(table, row, people)
-    people += _counted_guests(table, row, people) or _noted_guests(table, row, people)
+    people += counted_guests(table, row, people) or noted_guests(table, row, people)
     if people and any(fold(c.text) in words("yes") for c in column_cells(table, row, "joined")):
         people[0] = replace(people[0], joined=True)
     return RowPeople(_settle(people), _label(readings), _family(readings), tuple(readings))
@@ -150,49 +157,6 @@ def _children_told(
         for cell, reading in readings
     ]
     return told, grown
-
-
-def _without_promised(people: list[Person], table: Table) -> list[Person]:
-    """A bare yes to "Plus one?" is the companion whom a column of that person's name has named."""
-    column = next((c for c in table.columns if (c.meaning, c.ordinal) == ("name", 2)), None)
-    if column is None or not _of_companions(column.header):
-        return people
-    named = [p for p in people if any(_column_of(cell) == column.letters for cell in p.cells)]
-    promised = [p for p in people if p.kind is Kind.GUEST and not p.given and p not in named]
-    if not named or len(promised) != 1:
-        return people
-    return [person for person in people if person is not promised[0]]
-
-
-def _column_of(cell: Where) -> str:
-    return (cell.cell or "").rstrip("0123456789")
-
-
-def _of_companions(header: str) -> bool:
-    """True for a header such as "Name of plus one"."""
-    return not words("guest").isdisjoint(fold(header).split()) or "plus" in fold(header).split()
-
-
-def _counted_guests(table: Table, row: Row, people: list[Person]) -> list[Person]:
-    """A number invited of "1+1" is one by name and one companion."""
-    if any(person.kind is Kind.GUEST for person in people):
-        return []
-    for cell in column_cells(table, row, "invited_count"):
-        found = re.fullmatch(r"(\d)\s*\+\s*(\d)", cell.text)
-        if found and int(found[1]) == len(people):
-            return [Person(kind=Kind.GUEST, cells=(cell.where,)) for _ in range(int(found[2]))]
-    return []
-
-
-def _noted_guests(table: Table, row: Row, people: list[Person]) -> list[Person]:
-    """A note of nothing but "+1" or "and guest" is a companion's column to somebody alone."""
-    if len(people) != 1 or people[0].kind is not Kind.NAMED:
-        return []
-    for cell in column_cells(table, row, "notes"):
-        found = read_companion(cell.text).people if _ALSO.match(cell.text) else ()
-        if [(p.kind, p.given) for p in found] == [(Kind.GUEST, None)] and "?" not in cell.text:
-            return [Person(kind=Kind.GUEST, cells=(cell.where,))]
-    return []
 
 
 def _cells(table: Table, row: Row, ordinal: int) -> dict[str, Cell]:

@@ -19,6 +19,8 @@ _MANY = frozenset(
 )
 """Meanings that several columns may share."""
 _SENTENCE = 3
+_OF_ENVELOPES = 2
+"""The rank of headers that say how names stand on envelopes."""
 _TOLD = _PLACES | {"name", "email", "phone"}
 """Kinds of contents that are no sentences, however many words they have."""
 _BY_CONTENT = {
@@ -95,6 +97,7 @@ def settle_kinds(drafts: list[Draft]) -> None:
         elif _names_a_suite(draft):
             draft.take(replace(draft.hit, meaning="suite"), draft.how)
     _settle_numbers(drafts)
+    _settle_outers(drafts)
     _settle_names(drafts)
 
 
@@ -156,6 +159,28 @@ def _settle_names(drafts: list[Draft]) -> None:
         meaning = _name_beside(draft, hit.meaning, beside)
         if meaning != hit.meaning:
             draft.take(replace(hit, meaning=meaning), draft.how)
+
+
+def _settle_outers(drafts: list[Draft]) -> None:
+    """Take "Name on envelope" beside other names for how the outer envelope names the same people.
+
+    Alone it is the list's names; so is "Outer envelope words".
+    """
+    named = [d for d in drafts if d.filled and d.hit and d.hit.meaning in NAMES - {"household"}]
+    usual = [d for d in named if not _is_of_envelopes(d)]
+    for draft in drafts:
+        if draft.hit is None or draft.how == "docket":
+            continue
+        if draft.hit.meaning == "outer" and not usual:
+            draft.take(replace(draft.hit, meaning="name"), draft.how)
+        elif usual and draft in named and draft not in usual and draft.hit.ordinal == 1:
+            draft.take(replace(draft.hit, meaning="outer", rank=1), draft.how)
+
+
+def _is_of_envelopes(draft: Draft) -> bool:
+    """True for a header of names that speaks of the envelope or the addressee."""
+    hit = draft.hit
+    return hit is not None and hit.meaning == "name" and hit.rank == _OF_ENVELOPES
 
 
 def _is_guest_of_names(draft: Draft) -> bool:
