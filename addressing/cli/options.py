@@ -122,6 +122,21 @@ def docket_for(docket: Path | None, place: Path, *, looks: bool = False) -> Path
     return None
 
 
+def docket_of(docket: Path | None, place: Path) -> Path | None:
+    """The docket as asked, else the one that a job's folder knows, where it is still there.
+
+    Raises:
+        Fault: as `docket_for`, where it isn't.
+    """
+    from addressing.job.manifest import docket_kept
+
+    kept = docket_kept(place) if docket is None else None
+    if kept is None or not Path(kept).is_file():
+        return docket_for(docket, place)
+    click.echo(f"Read by this job's docket, {kept}.", err=True)
+    return Path(kept)
+
+
 def docket_known(docket: Path | None, place: Path) -> Path | None:
     """The docket for a next command: as asked, else the one that the job's folder remembers."""
     from addressing.job.manifest import docket_kept
@@ -175,11 +190,11 @@ class Job:
         return open_shelf((self.docket or self.list_path).parent)
 
 
-def job_options(*, looks: bool = False) -> Callable[[Command], Command]:
+def job_options(*, looks: bool = False, knows: bool = False) -> Callable[[Command], Command]:
     """LIST, --docket and --to: one `Job`, the command's first argument.
 
     A command that only `looks` goes on without the docket that a job has (`docket_for`), and reads
-    any version of the list.
+    any version of the list; one that `knows` takes the job's own where none is given.
     """
 
     def with_job(command: Command) -> Command:
@@ -193,7 +208,10 @@ def job_options(*, looks: bool = False) -> Callable[[Command], Command]:
             **rest: object,
         ) -> object:
             place = folder_for(list_path, folder)
-            docket = docket_for(docket_path, place, looks=looks)
+            if knows:
+                docket = docket_of(docket_path, place)
+            else:
+                docket = docket_for(docket_path, place, looks=looks)
             return command(Job(list_path, docket, place, docket_path, folder, earlier), **rest)
 
         options = list_argument(docket_option(to_option(of_job)))

@@ -289,7 +289,7 @@ handed_over = _marking(
 
 
 @click.command()
-@job_options()
+@job_options(knows=True)
 @json_option
 def ledger(job: Job, *, as_json: bool) -> None:
     """Show what is on paper, what is due and what is wrong by now."""

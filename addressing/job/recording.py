@@ -73,6 +73,7 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
         raise _missing(place, made, ran.kinds)
     if ran.batches:
         plates = _of_batches(place, plates, ran.batches)
+        _refuse_unsaid(plates, ran)
     with open_ledger(folder) as ledger:
         refuse_other_ledger(folder, households_in(folder), ledger.prints())
         refuse_strange(folder)
@@ -144,6 +145,27 @@ def _of_batches(place: Path, plates: Sequence[Plate], batches: frozenset[int]) -
             Where(str(place)),
         )
     return chosen
+
+
+def _refuse_unsaid(plates: Sequence[Plate], ran: Ran) -> None:
+    """See that it is plain of which kind a batch is.
+
+    Raises:
+        Fault: several kinds have one of that number, on sheets of their own (exit 2).
+    """
+    paths = {plate["kind"]: plate["path"] for plate in plates}
+    if ran.kinds or len(set(paths.values())) < 2:  # noqa: PLR2004 - more than one
+        return
+    told = " and ".join(f"of {kind} ({path})" for kind, path in paths.items())
+    numbers = " and ".join(str(each) for each in sorted(ran.batches))
+    each = " ".join(f"--kind {kind}" for kind in paths)
+    first = next(iter(paths))
+    raise Fault(
+        Exit.OPTIONS,
+        "batch-unclear",
+        f"Batch {numbers} is there {told}.",
+        f"Say which went through: --kind {first}; or all of them: {each}.",
+    )
 
 
 def _missing(place: Path, made: Sequence[Plate], kinds: frozenset[str]) -> Fault:

@@ -176,7 +176,12 @@ def test_one_batch_is_noted_by_the_number_of_its_slip(
     job: tuple[Path, Path, dict[str, Any]], addressing: Run
 ) -> None:
     guests, _, manifest = job
-    ran = addressing("printed", guests, "--to", "job", "--batch", 2, "--json")
+    unsaid = addressing("printed", guests, "--to", "job", "--batch", 2)
+    assert unsaid.returncode == 2
+    assert "of outer (plates/01-outer-black-b02.pdf) and of inner" in unsaid.stderr
+    assert "--kind outer; or all of them: --kind outer --kind inner" in unsaid.stderr
+    both = ("--kind", "outer", "--kind", "inner")
+    ran = addressing("printed", guests, "--to", "job", "--batch", 2, *both, "--json")
     assert ran.returncode == 0, ran.stderr
     printed = [each["path"] for each in json.loads(ran.stdout)["printed"]]
     assert printed == ["plates/01-outer-black-b02.pdf", "plates/02-inner-black-b02.pdf"]
@@ -185,7 +190,7 @@ def test_one_batch_is_noted_by_the_number_of_its_slip(
     assert len(due["good"]) == 6
     assert len(due["due"]) == 2 * 4
     # the first batch after the second: numbers run on through both all the same
-    assert addressing("printed", guests, "--to", "job", "--batch", 1).returncode == 0
+    assert addressing("printed", guests, "--to", "job", "--batch", 1, *both).returncode == 0
     outers = [file for file in manifest["files"] if file["kind"] == "outer"]
     keys = [key for file in outers for key in file["households"][::-1]]
     marked = json.loads(addressing("spoiled", guests, "2", "5", "--to", "job", "--json").stdout)
@@ -203,7 +208,7 @@ def test_one_batch_is_noted_by_the_number_of_its_slip(
     twice = addressing("printed", guests, "--to", "job")
     assert twice.returncode == 2
     assert "--batch" in twice.stderr
-    none = addressing("printed", guests, "--to", "job", "--batch", 4, "--json")
+    none = addressing("printed", guests, "--to", "job", "--batch", 4, *both, "--json")
     fault = json.loads(none.stderr.splitlines()[-1])["fault"]
     assert (none.returncode, fault["code"]) == (2, "batch-unknown")
     assert "3 batches" in fault["text"]

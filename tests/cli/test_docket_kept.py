@@ -17,7 +17,7 @@ Mr. Tobias Wexcombe,,14 Larkmoor Lane,Litchfield,CT,06759
 Ms. Odile Farrenby,,2 Larkmoor Lane,Litchfield,CT,
 """
 DOCKET = '[columns]\nWho = "name"\n[pieces]\nmake = ["outer"]\n'
-WRITERS = ("questions", "answer", "plates", "proof", "reprint", "ledger", "tidy")
+WRITERS = ("questions", "answer", "plates", "proof", "reprint", "tidy")
 
 
 @pytest.fixture
@@ -64,6 +64,21 @@ def test_a_job_with_a_docket_is_not_worked_on_without(
         assert (ran.returncode, fault["code"]) == (2, "docket-left-out"), command
         assert "--docket anna.toml" in fault["mend"]
     assert {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()} == before
+
+
+def test_the_ledger_is_read_by_the_docket_that_the_folder_knows(
+    addressing: Run, client: Path, tmp_path: Path
+) -> None:
+    assert addressing("plates", client, "--docket", "anna.toml").returncode == 1
+    addressing("printed", client)
+    ran = addressing("ledger", client, "--json")
+    assert json.loads(ran.stdout) == json.loads(
+        addressing("ledger", client, "--docket", "anna.toml", "--json").stdout
+    )
+    assert "Read by this job's docket, anna.toml." in ran.stderr
+    (tmp_path / "anna.toml").rename(tmp_path / "moved.toml")
+    ran = addressing("ledger", client, "--json")
+    assert "docket-left-out" in ran.stderr
 
 
 def test_only_looking_goes_on_and_says_what_was_left_out(addressing: Run, client: Path) -> None:

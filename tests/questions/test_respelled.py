@@ -86,4 +86,4 @@ def test_a_decision_that_the_list_has_by_now_is_no_news(
     write(path, "Mr. Hugh Carow,,14 Larkmoor Lane")
     assert "answer-stale" not in codes(addressing, path)
     write(path, "Mr. Hugh Carroway,,14 Larkmoor Lane")
-    assert "answer-stale" in codes(addressing, path)
+    assert "remark-gone" in codes(addressing, path), "who may be meant waits"
