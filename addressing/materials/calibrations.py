@@ -1,5 +1,6 @@
 """The file beside the docket that keeps where devices truly print, read and written."""
 
+import hashlib
 import json
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -16,7 +17,8 @@ CALIBRATION = "calibration.toml"
 """The file's name."""
 
 HEAD = """\
-# Where devices truly print, as `addressing calibrate` found it; better measure anew than change it.
+# Where devices truly print, as `addressing calibrate` found it; better measure anew than change it:
+# plates made by one that was changed say so.
 # What is asked for at (x, y), mm from the lower left corner, lands at x[0]·x + x[1]·y + x[2], …
 """
 _NEARLY = 0.1
@@ -49,6 +51,8 @@ class CalibrationEntry(Entry):
     y: list[float] = Field(min_length=3, max_length=3)
     left_over_mm: float = Field(ge=0, le=50)
     marks: int = Field(ge=2)
+    sum: str = ""
+    """What the rest of it comes to as it was written; "" in older files."""
 
     @property
     def place(self) -> Place:
@@ -79,6 +83,15 @@ def read_calibrations(folder: Path) -> dict[Place, Calibration]:
         for key, sums, own in (("x", entry.x, 0), ("y", entry.y, 1))
         if not _can_be(sums, own)
     ]
+    problems += [
+        Problem(
+            ("calibration", place, "device"),
+            f"it was measured for {entry.name.rpartition(', ')[0] or entry.name}, not for this.",
+            "measure again.",
+        )
+        for place, entry in enumerate(entries)
+        if entry.sum != _sum(entry) and not entry.name.startswith(f"{entry.place}, ")
+    ]
     if problems:
         raise wrong(source, problems)
     return {entry.place: _calibration(entry) for entry in entries}
@@ -90,7 +103,16 @@ def _can_be(sums: list[float], own: int) -> bool:
 
 def _calibration(entry: CalibrationEntry) -> Calibration:
     x, y = ((u, v, mm_to_pt(shift)) for u, v, shift in (entry.x, entry.y))
-    return Calibration(entry.name, x, y, mm_to_pt(entry.left_over_mm), entry.marks)
+    name, comes_to = entry.name, _sum(entry)
+    if entry.sum and entry.sum != comes_to:
+        name += f", edited by hand ({comes_to[:8]})"
+    return Calibration(name, x, y, mm_to_pt(entry.left_over_mm), entry.marks)
+
+
+def _sum(entry: CalibrationEntry) -> str:
+    """What an entry comes to: of its place, its name and its numbers."""
+    told = json.dumps(entry.model_dump(exclude={"sum"}))
+    return hashlib.sha256(told.encode()).hexdigest()[:16]
 
 
 def keep_calibration(folder: Path, place: Place, calibration: Calibration) -> Path:
@@ -108,7 +130,7 @@ def keep_calibration(folder: Path, place: Place, calibration: Calibration) -> Pa
 
 def _written(known: Iterable[tuple[Place, Calibration]]) -> Iterable[str]:
     for place, each in sorted(known, key=lambda pair: str(pair[0])):
-        rows = {
+        rows: dict[str, object] = {
             "device": place.device,
             "tray": place.tray,
             "layout": place.layout,
@@ -119,6 +141,7 @@ def _written(known: Iterable[tuple[Place, Calibration]]) -> Iterable[str]:
             "left_over_mm": round(pt_to_mm(each.left_over), 3),
             "marks": each.marks,
         }
+        rows["sum"] = _sum(CalibrationEntry.model_validate(rows))
         yield "\n[[calibration]]\n" + "".join(
             f"{key} = {_value(value)}\n" for key, value in rows.items()
         )

@@ -205,3 +205,49 @@ def test_a_file_that_says_what_no_device_does_is_refused(tmp_path: Path) -> None
     with pytest.raises(Fault, match="no device does that") as caught:
         read_calibrations(tmp_path)
     assert caught.value.code == "calibration-wrong"
+
+
+def test_a_calibration_of_another_device_under_this_one_s_name_is_refused(tmp_path: Path) -> None:
+    den = Place("den-toner", "main", "a7", "envelope")
+    found = solve(str(den), TRIM, printed((1.003, 0.002, 1.0), (-0.001, 0.999, -0.5)))
+    path = keep_calibration(tmp_path, den, found.calibration)
+    told = path.read_text("utf-8")
+    path.write_text(told.replace('device = "den-toner"', 'device = "home-toner"'), "utf-8")
+    with pytest.raises(Fault, match="it was measured for den-toner, main, a7, envelope") as caught:
+        read_calibrations(tmp_path)
+    assert "measure again" in caught.value.mend
+    unsummed = [line for line in told.splitlines() if not line.startswith("sum = ")]
+    changed = "\n".join(unsummed).replace('device = "den-toner"', 'device = "home-toner"')
+    path.write_text(changed, "utf-8")
+    with pytest.raises(Fault, match="it was measured for den-toner"):
+        read_calibrations(tmp_path)
+
+
+@pytest.mark.parametrize(
+    ("was", "now"),
+    [("den-toner", "home-toner"), ("x = [1.003", "x = [1.004"), ("= 0.0\n", "= 0.1\n")],
+)
+def test_a_calibration_that_was_changed_by_hand_says_so_in_its_name(
+    was: str, now: str, tmp_path: Path
+) -> None:
+    den = Place("den-toner", "main", "a7", "envelope")
+    found = solve(str(den), TRIM, printed((1.003, 0.002, 1.0), (-0.001, 0.999, -0.5)))
+    path = keep_calibration(tmp_path, den, found.calibration)
+    (kept,) = read_calibrations(tmp_path).values()
+    assert kept.name == found.calibration.name
+    told = path.read_text("utf-8")
+    assert was in told
+    path.write_text(told.replace(was, now), "utf-8")
+    (changed,) = read_calibrations(tmp_path).values()
+    assert ", edited by hand (" in changed.name
+    keep_calibration(tmp_path, PLACE, found.calibration)
+    names = [each.name for place, each in read_calibrations(tmp_path).items() if place != PLACE]
+    assert all("edited by hand" in name for name in names)
+
+
+def test_an_older_calibration_without_its_sum_is_believed(tmp_path: Path) -> None:
+    found = solve(str(PLACE), TRIM, printed((1.003, 0.002, 1.0), (-0.001, 0.999, -0.5)))
+    path = keep_calibration(tmp_path, PLACE, found.calibration)
+    lines = path.read_text("utf-8").splitlines()
+    path.write_text("\n".join(line for line in lines if not line.startswith("sum")), "utf-8")
+    assert read_calibrations(tmp_path)[PLACE].name == found.calibration.name
