@@ -57,7 +57,8 @@ def _functional() -> frozenset[str]:
     return frozenset(part for word in written for part in words_of(fold(word)))
 
 
-UNDERSTOOD = ("and", "and-between", "guest", "family", "children", "number", "suffix", "maiden")
+UNDERSTOOD = ("and", "and-between", "guest", "family", "children", "number", "suffix", "maiden",
+              "kin", "kin-like")  # fmt: skip
 FUNCTIONAL = _functional()
 
 

@@ -122,6 +122,10 @@ def _parted(read: CellReading, _: str) -> bool:
     return any(is_of_parting(remark) for remark in read.remarks) and len(read.people) == 1
 
 
+def _brings(read: CellReading, _: str) -> bool:
+    return [(p.given, p.family, p.kind) for p in read.people[1:]] == [(None, None, Kind.GUEST)]
+
+
 CHECKS: dict[str, Callable[[CellReading, str], bool]] = {
     "and": _joins,
     "guest": _guest,
@@ -139,6 +143,8 @@ CHECKS: dict[str, Callable[[CellReading, str], bool]] = {
     "number": _number,
     "maiden": _maiden,
     "relation": _relation,
+    "kin": _brings,
+    "kin-like": _brings,
     "pair-title": _paired,
     "joint-title": _told_by_joint,
     "two-titles": lambda read, _: len({p.title for p in read.people}) == len(read.people) > 1,

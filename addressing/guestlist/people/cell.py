@@ -18,6 +18,7 @@ from addressing.guestlist.people.doubtful import (
     about_names,
 )
 from addressing.guestlist.people.givens import settle_order
+from addressing.guestlist.people.kin import without_kin
 from addressing.guestlist.people.names import GLUE, take_titles
 from addressing.guestlist.people.particles import particles_first
 from addressing.guestlist.people.parts import Doubt, cut
@@ -68,6 +69,7 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     >>> [(p.title, p.given, p.family) for p in read_people("Mr. & Mrs. Tobias Wexcombe").people]
     [('Mr.', 'Tobias', 'Wexcombe'), ('Mrs.', None, 'Wexcombe')]
     """
+    text = without_kin(text, alone=family_first is None)
     written = particles_first(_ARTICLE_BEHIND.sub(r"The \1", text))
     written = _FAMILY_MEMBERS.sub(r"\g<label> (\g<members>)", written)
     cleared = clear_remarks(written)
