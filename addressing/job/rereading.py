@@ -33,7 +33,7 @@ def _read(reading: CellReading) -> NamesRead:
 
 
 def _title(text: str) -> str | None:
-    """A title in the table's form, an unknown one as typed; None for what is none."""
+    """A title in the table's form, an unknown one as typed, with a capital; None for no title."""
     known = titles().get(fold(text))
     if known is not None:
         return known.canonical
@@ -41,6 +41,7 @@ def _title(text: str) -> str | None:
     if "and" in words:
         return None  # of two people, and one is asked about
     plain = all(mark.isalpha() or mark in " .'’-" for mark in text)
+    plain = plain and text.strip()[:1].isupper()
     return " ".join(words) if plain and 0 < len(words) <= _LONGEST_TITLE else None
 
 

@@ -26,10 +26,10 @@ DROP, WHOLE, PART = "drop", "whole", "part"
 LEAVING = frozenset((DROP, WHOLE))
 _PLAINLY = len("leave out the whole")
 """So many letters of "Leave out the whole household" say that no part of it is meant."""
-OPEN, PROSE, CHILD, OPENER = "open", "prose", "child", "opener"
+OPEN, PROSE, CHILD, OPENER, REFER = "open", "prose", "child", "opener", "refer"
 """In the table of words: no answer yet; a word of sentences, not of names; a word for a child; one
-that only opens an answer ("yes, Kit Penhew")."""
-_NO_MEANING = frozenset((PROSE, CHILD, OPENER))
+that only opens an answer ("yes, Kit Penhew"); one that opens words about another answer ("see")."""
+_NO_MEANING = frozenset((PROSE, CHILD, OPENER, REFER))
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +59,8 @@ def understood(question: Question, decision: Decision) -> Change | None:
         return Change(question, decision, "keep")
     words = _without_leaving(_without_openers(decision.answer.strip()))
     if meanings or is_known(words) or not _may_be_own(question, words):
+        return None
+    if _refers(question, words):
         return None
     if _is_of_place(question, words):
         words = _address_in(words)
@@ -116,6 +118,8 @@ def chosen(choices: tuple[Choice, ...], words: str, kind: str = "") -> Choice | 
 
 def unclear(question: Question, words: str) -> str:
     """Why words can't be taken that may mean part of a household, or lack its names; else ""."""
+    if _refers(question, words):
+        return "It speaks of another answer. Please write out what holds here."
     effects = {choice.effect for choice in question.choices}
     meant = _meanings(words, question.kind)
     if "yes" in meant and PART in effects:
@@ -224,6 +228,22 @@ def _may_be_own(question: Question, words: str) -> bool:
     return _is_of_place(question, words) or not _is_prose(words.split())
 
 
+def _refers(question: Question, words: str) -> bool:
+    """True for words about another answer ("see 10", "same as the Voles"), and no name of these.
+
+    In names a number behind such a word says it anywhere: "Nell, as in row 4".
+    """
+    kinds = ("", question.kind)
+    known = [said for said, meant in _words().items() if any((k, REFER) in meant for k in kinds)]
+    either = "|".join(sorted(map(re.escape, known), key=len, reverse=True))
+    said = _plain(words)
+    first = re.match(rf"(?:{either})(?!\w)", said)
+    if first is not None and first[0].split()[0] not in _plain(question.listed).split():
+        return True
+    numbered = rf"(?<!\w)(?:{either})\W*(?:(?:my|the|answers?|to|{_NUMBER})\W*)*\d+(?!\w)"
+    return question.kind not in PLACES and re.search(numbered, said) is not None
+
+
 def _is_of_place(question: Question, words: str) -> bool:
     return question.kind in PLACES or (question.kind == TOLD and is_placed(words))
 
@@ -259,6 +279,7 @@ def _address_in(words: str) -> str:
     return "" if told else words.strip()
 
 
+_NUMBER = r"questions?|numbers?|nos?\.?|nr\.?|rows?|lines?|items?"
 _OPENED = re.compile(r"([^\W\d_]+)(?:\s*[,;:!.\u2013\u2014-]+\s*|\s+)(?=\S)")
 """The first word of an answer, with what parts it from the others."""
 _BEHIND = re.compile(r"\s*(?:\([^()]*\)|[,;\n][^,;()\n]*)")

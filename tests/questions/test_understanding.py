@@ -1,5 +1,7 @@
 """What clients write: the proposed answers in other words, names, and what is neither."""
 
+from dataclasses import replace
+
 import pytest
 
 from addressing.questions.understanding import says_nothing_yet, understood
@@ -87,6 +89,49 @@ def test_an_answer_in_other_words_means_what_it_says(
     assert meant(kind, choices, words) == effect
 
 
+@pytest.mark.parametrize("kind", ["names", "everyone", "family", "companion", "title", "told"])
+@pytest.mark.parametrize(
+    "words",
+    [
+        "see 10",
+        "See no. 4",
+        "same as 10",
+        "cf. no. 10",
+        "as above",
+        "ditto",
+        "as in row 7",
+        "like number 4",
+        "See the Voles",
+        "the same as the Voles",
+        "look at 5",
+        "Answered above",
+        "see my answer to 3",
+        "Nell and Bram (see no. 4)",
+    ],
+)
+def test_words_about_another_answer_are_none_here(kind: str, words: str) -> None:
+    assert meant(kind, RIGHT, words) is None
+
+
+@pytest.mark.parametrize("words", ["row 4", "the other one", "question 3"])
+def test_a_number_of_the_letter_is_nobody_s_name(words: str) -> None:
+    assert meant("companion", GUEST, words) is None
+
+
+def test_a_name_that_looks_like_a_word_for_another_answer_is_taken_where_the_list_has_it() -> None:
+    asked = replace(question("names", RIGHT, Severity.ASK), listed="See Vang")
+    change = understood(asked, Decision("r", "See Vang-Lor", WHERE))
+    assert change is not None
+    assert change.value == "See Vang-Lor"
+
+
+@pytest.mark.parametrize(
+    ("kind", "words"), [("companion", "Seela Vole"), ("address", "Row 4, Elm St, Troy NY 12180")]
+)
+def test_what_only_begins_like_such_a_word_is_an_answer(kind: str, words: str) -> None:
+    assert meant(kind, GUEST, words) == "own"
+
+
 def test_a_stop_cannot_stay_as_it_stands() -> None:
     assert meant("address", HAND, "as it stands", Severity.STOP) is None
 
@@ -106,7 +151,7 @@ def test_an_example_of_the_table_is_known_and_its_counter_example_is_not(
     example = row["example"].casefold()
     assert (
         example in words
-        or row["means"] in ("prose", "opener")
+        or row["means"] in ("prose", "opener", "refer")
         or example.removeprefix("please ") in words
     )
     assert row["counter_example"].casefold() not in words or not row["counter_example"]
