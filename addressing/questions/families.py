@@ -15,6 +15,7 @@ from addressing.questions.naming import names_in, near_given, same_given, withou
 from addressing.questions.renaming import name_people
 from addressing.questions.showing import person_shown
 from addressing.questions.understanding import Change
+from addressing.questions.unsaid import missing_of
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Cited, Household, Kind, Person
 from addressing.records.questions import NamesRead, Readers
@@ -71,8 +72,8 @@ def name_anew(draft: Draft, change: Change, readers: Readers) -> str | None:
     parents = {person for person in home.people if person.kind is Kind.NAMED and person.given}
     asked = any(found.code == _OF_CHILDREN for found in change.question.covers)
     again_only = not new and (parents <= again or not asked)
-    if again_only or _are_spelled(alone.people, home):
-        return name_people(draft, change, readers)
+    if again_only or alone.family or _are_spelled(alone.people, home):
+        return name_people(draft, change, readers, None if new else alone.read)
     if asked or alone.young is not None:
         return _name_children(draft, change, readers)
     return alone.unclear
@@ -189,7 +190,7 @@ def beside_names(drafts: Iterable[Draft]) -> Iterator[Finding]:
         answer, where = change.decision.answer, change.decision.where
         text = _stays(draft, answer) if draft.corrected else ""
         text = text or _is_named(draft, answer)
-        for each in filter(None, (_stays_decided(draft, answer), text)):
+        for each in filter(None, (_stays_decided(draft, answer), text, _goes(draft, answer))):
             yield Finding(Severity.NOTE, BESIDE, where, each, "Nothing to do.", draft.home.key)
 
 
@@ -226,6 +227,14 @@ def _stays(draft: Draft, answer: str) -> str:
     if not staying:
         return ""
     return f"Beside “{answer}” stays what the list has: {', '.join(staying)}; {_WHOLE}"
+
+
+def _goes(draft: Draft, answer: str) -> str:
+    """Whoever of the grown ones corrected names, fewer than the list's, leave out."""
+    places = sorted(draft.filled - draft.held)
+    gone = missing_of(draft.home, places, draft.named) if draft.corrected else ()
+    shown = ", ".join(map(person_shown, gone))
+    return f"“{answer}” leaves out whom the list has: {shown}; {_WHOLE}" if gone else ""
 
 
 def _is_spelling(draft: Draft) -> bool:

@@ -15,7 +15,7 @@ from addressing.questions.noted_parts import is_given_name
 from addressing.questions.showing import person_shown
 from addressing.questions.understanding import is_child
 from addressing.records.guests import Household, Kind, Person
-from addressing.records.questions import Readers
+from addressing.records.questions import NamesRead, Readers
 from addressing.tables import table
 
 _HEADED = re.compile(r"\b(?:kids|children|sons?|daughters?)\b", re.IGNORECASE)
@@ -34,6 +34,8 @@ class Alone:
     people: tuple[Person, ...]
     young: frozenset[int] | None
     """Their places; None where nobody can tell."""
+    family: str | None = None
+    """Whoever comes along without a name: "and baby"."""
 
     @property
     def grown(self) -> tuple[Person, ...]:
@@ -43,6 +45,12 @@ class Alone:
             for place, person in enumerate(self.people)
             if self.young is not None and place not in self.young
         )
+
+    @property
+    def read(self) -> NamesRead:
+        """All of them, for a household that has them already."""
+        people = tuple(replace(person, kind=Kind.NAMED) for person in self.people)
+        return NamesRead(people, None, doubtful=False, family=self.family)
 
     @property
     def children(self) -> tuple[Person, ...]:
@@ -68,7 +76,7 @@ def given_alone(
     """
     words, marked = without_marks(words)
     read = readers.children(words)
-    bare = bool(read.people) and not (read.doubtful or read.label or read.family)
+    bare = bool(read.people) and not (read.doubtful or read.label)
     families = _families(home)
     if not bare or not families or not all(map(_is_bare, read.people)):
         return None
@@ -80,10 +88,11 @@ def given_alone(
     listed = {folded(p.given) for p in home.people if p.kind is Kind.CHILD and p.given}
     if told.issuperset(names) or (told and _HEADED.search(words)):
         young = frozenset(place for place, name in enumerate(names) if name in told)
-        return Alone(read.people, young)
+        return Alone(read.people, young, read.family)
     known = listed | set(map(folded, noted))
     first = next((place for place, name in enumerate(names) if name in known), None)
-    return Alone(read.people, None if first is None else frozenset(range(first, len(names))))
+    after = None if first is None else frozenset(range(first, len(names)))
+    return Alone(read.people, after, read.family)
 
 
 def is_family_alone(words: str, home: Household) -> bool:

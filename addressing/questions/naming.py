@@ -17,13 +17,16 @@ _MARK = re.compile(r"\s*\(([^()\d]+)\)")
 _PARTS = re.compile(r"[,;&+\n]|\band\b")
 
 
-def names_in(change: Change, home: Household, readers: Readers) -> NamesRead:
+def names_in(
+    change: Change, home: Household, readers: Readers, alone: NamesRead | None = None
+) -> NamesRead:
     """The people of an answer; what it doesn't say of them stays as the list has it.
 
-    "(child)" behind a name makes a child of it; a title stays with those who had one.
+    "(child)" behind a name makes a child of it; a title stays with those who had one. `alone` are
+    the given names of an answer that has nothing else, or the family without names.
     """
     words, young = without_marks(change.words)
-    read = readers.names(words)
+    read = alone or readers.names(words)
     people = [
         replace(person, kind=Kind.CHILD) if _first_of(person, young) else person
         for person in read.people
@@ -100,13 +103,13 @@ def near(one: str, other: str, least: float = _NEAR) -> bool:
 def places_meant(home: Household, change: Change, read: NamesRead) -> list[int]:
     """The places of the people whom the names stand for.
 
-    "everyone" stands for all. Else companions and children keep their places, unless the names
-    say somebody of them too, or more adults than the list names: companions first, then children
-    without a name, as many as there are names for.
+    "everyone" stands for all, and so do names that leave out everybody else. Otherwise companions
+    and children keep their places, unless the names say somebody of them too, or more adults than
+    the list names: companions first, then children without a name, as many as there are names for.
     """
     people = home.people
     every = list(range(len(people)))
-    if change.question.kind == "everyone":
+    if change.question.kind == "everyone" or change.sole:
         return every
     cells = {found.where for found in change.question.covers}
     citing = [place for place in every if cells & set(people[place].cells)]

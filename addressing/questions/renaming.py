@@ -16,18 +16,27 @@ from addressing.questions.naming import (
     places_meant,
 )
 from addressing.questions.understanding import Change
+from addressing.questions.unsaid import left_unsaid
 from addressing.records.guests import Cited, Household, Kind, Person
 from addressing.records.questions import NamesRead, Readers
 
 
-def name_people(draft: Draft, change: Change, readers: Readers) -> str | None:
-    """Names anew for those whom the question was about; the reason when they don't hold."""
-    read = _names_given(draft.home, change, readers)
+def name_people(
+    draft: Draft, change: Change, readers: Readers, alone: NamesRead | None = None
+) -> str | None:
+    """Names anew for those whom the question was about; the reason when they don't hold.
+
+    `alone` are the given names of an answer that has nothing else.
+    """
+    read = _names_given(draft.home, change, readers, alone)
     if isinstance(read, str):
         return read
     places = places_meant(draft.home, change, read)
+    unsaid = left_unsaid(draft.home, places, change, read, readers)
+    if unsaid:
+        return unsaid
     staying = left_out(draft.home, places, read)
-    every = change.question.kind == "everyone"
+    every = change.question.kind == "everyone" or change.sole
     if staying and not every and not change.question.covers:
         names = ", ".join(staying)
         return f"It changes nothing, and {names} would stay: give everyone who is invited."
@@ -55,9 +64,11 @@ def name_people(draft: Draft, change: Change, readers: Readers) -> str | None:
     return None
 
 
-def _names_given(home: Household, change: Change, readers: Readers) -> NamesRead | str:
+def _names_given(
+    home: Household, change: Change, readers: Readers, alone: NamesRead | None
+) -> NamesRead | str:
     """The people of an answer with names, or why it can't be taken."""
-    read = names_in(change, home, readers)
+    read = names_in(change, home, readers, alone)
     if not usable(read, change):
         return ""
     unsure = not change.decision.sure and not is_correction(change.question.ref)

@@ -29,7 +29,9 @@ _PLAINLY = len("leave out the whole")
 OPEN, PROSE, CHILD, OPENER, REFER = "open", "prose", "child", "opener", "refer"
 """In the table of words: no answer yet; a word of sentences, not of names; a word for a child; one
 that only opens an answer ("yes, Kit Penhew"); one that opens words about another answer ("see")."""
-_NO_MEANING = frozenset((PROSE, CHILD, OPENER, REFER))
+_SOLE = "sole"
+"""In the table: a word beside names that leaves out everybody else ("only Kit Penhew")."""
+_NO_MEANING = frozenset((PROSE, CHILD, OPENER, REFER, _SOLE))
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +42,8 @@ class Change:
     decision: Decision
     effect: str
     value: str = ""
+    sole: bool = False
+    """True where the words say that nobody else is meant."""
 
     @property
     def words(self) -> str:
@@ -58,13 +62,14 @@ def understood(question: Question, decision: Decision) -> Change | None:
     if "keep" in meanings and _may_stand(question):
         return Change(question, decision, "keep")
     words = _without_leaving(_without_openers(decision.answer.strip()))
+    words, sole = _without_sole(words) if question.kind in NAMES | {TOLD} else (words, False)
     if meanings or is_known(words) or not _may_be_own(question, words):
         return None
     if _refers(question, words):
         return None
     if _is_of_place(question, words):
         words = _address_in(words)
-    return Change(question, decision, "own", words) if words else None
+    return Change(question, decision, "own", words, sole) if words else None
 
 
 def _shared(question: Question, words: str) -> Choice | None:
@@ -204,6 +209,21 @@ def _without_openers(words: str) -> str:
         words = words[opened.end() :]
         opened = _OPENED.match(words)
     return words
+
+
+def _without_sole(words: str) -> tuple[str, bool]:
+    """Names without a word that leaves everybody else out, and whether there was one.
+
+    >>> _without_sole("just Kit Penhew"), _without_sole("Kit Penhew alone"), _without_sole("Justin")
+    (('Kit Penhew', True), ('Kit Penhew', True), ('Justin', False))
+    """
+    known = "|".join(re.escape(said) for said, meant in _words().items() if ("", _SOLE) in meant)
+    found = re.fullmatch(
+        rf"(?:{known})\s+(?P<first>\w.*)|(?P<last>.*\w\.?)[\s,(]+(?:{known})[).!]*",
+        words,
+        re.IGNORECASE | re.DOTALL,
+    )
+    return (found["first"] or found["last"], True) if found else (words, False)
 
 
 def _without_leaving(words: str) -> str:
