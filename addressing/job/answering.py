@@ -30,6 +30,7 @@ from addressing.questions.decided import of_whom
 from addressing.questions.families import BESIDE
 from addressing.questions.keeping import decisions_text, together
 from addressing.questions.lasting import is_of_remark, waiting_in
+from addressing.questions.left_over import left_over
 from addressing.questions.recalling import restated
 from addressing.questions.said import (
     GAINSAID,
@@ -169,7 +170,7 @@ def keep_answers(
     tried = (*given, *in_own_words(read.decisions), *weighed.refused)
     told = (*wrong, *weighed.told)
     new = _heard(listed, replace(read, decisions=tried), applied, told, asked, date)
-    new = (*new, *weighed.contrary)
+    new = (*new, *weighed.contrary, *left_over(applied, given))
     words = dealt_with(kept_together(undone.left.words, new), new, given, applied)
     first = next_number((decision.where for decision in kept), BY_WORD)
     dealt = settled(listed, weighed, words, settle, first)

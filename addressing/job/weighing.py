@@ -9,13 +9,15 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from addressing.job.asking import Listed
+from addressing.job.one_address import clashing, later_ones
 from addressing.job.rereading import READERS
 from addressing.job.set_again import kept_beside, told_gone
+from addressing.job.two_facts import kept_of_remarks
 from addressing.questions.applying import apply
 from addressing.questions.corrections import is_by_hand, is_correction
 from addressing.questions.decided import kind_of, matter_of, of_whom
 from addressing.questions.keeping import together
-from addressing.questions.replacing import replaced, told_of
+from addressing.questions.replacing import answered_anew, replaced, told_of
 from addressing.questions.said import is_open
 from addressing.questions.showing import address_shown, names_shown
 from addressing.records.findings import Finding, Severity
@@ -59,7 +61,10 @@ def weigh(listed: Listed, before: Before, given: Sequence[Decision]) -> Weighed:
     contrary = _contrary(listed, before.decisions, new)
     new = tuple(each for each in new if each not in contrary)
     new, wrong = _without_refused(listed, before.decisions, new)
-    earlier = kept_beside(listed, before.decisions, new)
+    clash = clashing(listed, before.decisions, new)
+    new, wrong = tuple(each for each in new if each not in clash), wrong | clash
+    earlier = kept_of_remarks(listed, kept_beside(listed, before.decisions, new), new)
+    earlier, moved = later_ones(listed, earlier, new)
     decisions = together(earlier, new)
     applied = _applied(listed, decisions)
     past = replaced(earlier, new, applied)
@@ -67,13 +72,23 @@ def weigh(listed: Listed, before: Before, given: Sequence[Decision]) -> Weighed:
         decisions = tuple(decision for decision in decisions if decision not in past)
         applied = _applied(listed, decisions)
     names = {home.key: home.name for home in listed.guest_list.households}
-    gone = told_gone(earlier, new, _applied(listed, earlier), applied)
+    was = _applied(listed, earlier)
+    gone = tuple(told_gone(earlier, new, was, applied))
+    anew = answered_anew(earlier, new, {decision: question for question, decision in was.taken})
+    anew = tuple(each for each in anew if each.where not in {found.where for found in gone})
     kept = (_told_kept(each, by, names) for each, by in (closed | repeated).items() if by)
     return Weighed(
         given=new,
         decisions=decisions,
         applied=applied,
-        told=(*map(told_of, past), *gone, *map(_told_late, late), *kept, *wrong.values()),
+        told=(
+            *map(told_of, (*past, *anew)),
+            *moved,
+            *gone,
+            *map(_told_late, late),
+            *kept,
+            *wrong.values(),
+        ),
         others=(*standing, *repeated, *closed, *contrary, *wrong),
         refused=tuple(each for each in wrong if not is_by_hand(each)),
         contrary=tuple(_said(each, by) for each, by in contrary.items()),

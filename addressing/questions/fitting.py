@@ -18,6 +18,8 @@ from addressing.records.questions import Decision, Question
 from addressing.tables import table
 
 _CHILDREN = "children"
+_TITLED = re.compile(r"\b[A-Z][a-z]+\.?\s+(?:and\s+[A-Z][a-z]+\.?\s+)?(?=(?P<name>[^\W\d_a-z]\w+))")
+"""What may be a title, or two, before a name."""
 _ALL = frozenset(("who", "where", "invited"))
 _EVERY = _ALL | {_CHILDREN}
 _SHORTEST = 2
@@ -76,11 +78,27 @@ def matter_of_ref(ref: str) -> str:
     return matter_of(ref.rpartition(":")[2]) if is_correction(ref) else ""
 
 
+def news_in(words: str, who: str = "") -> frozenset[str]:
+    """The matters of which some words tell something to be done.
+
+    A title before a name of those whom they are said of (`who`) is none.
+
+    >>> sorted(news_in("Mrs. Vole and her husband have moved", "Piet and Greta Vole"))
+    ['where']
+    >>> sorted(news_in("She is Mrs. Blum now", "Greta Vole"))
+    ['who']
+    """
+    known = _tokens(who)
+    plain = _plain(_TITLED.sub(lambda f: "" if folded(f["name"]) in known else f[0], words))
+    return frozenset(matter for matter, pattern in _patterns(news=True) if pattern.search(plain))
+
+
 @cache
-def _patterns() -> tuple[tuple[str, re.Pattern[str]], ...]:
+def _patterns(*, news: bool = False) -> tuple[tuple[str, re.Pattern[str]], ...]:
     return tuple(
         (row["matter"], re.compile(rf"(?<!\w)(?:{'|'.join(_ways(row['words']))})(?!\w)"))
         for row in table("matter_words")
+        if row["news"] or not news
     )
 
 

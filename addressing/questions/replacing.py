@@ -1,8 +1,8 @@
 """Answering again replaces: names or an address given anew take away what was said before."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
-from addressing.questions.corrections import is_correction
+from addressing.questions.corrections import is_by_hand, is_correction
 from addressing.questions.kinds import NAMES, PLACES
 from addressing.questions.lasting import is_of_place
 from addressing.questions.newcomers import is_of_newcomer
@@ -72,6 +72,24 @@ def _is_replaced(
 def _gives_words(question: Question, decision: Decision) -> bool:
     change = understood(question, decision)
     return change is not None and change.effect in _ANEW
+
+
+def answered_anew(
+    kept: Sequence[Decision], given: Sequence[Decision], asked: Mapping[Decision, Question]
+) -> tuple[Decision, ...]:
+    """The client's earlier words to the same questions, where those given now say otherwise.
+
+    `kept` are the decisions that would stay without the new ones, `asked` their questions.
+    """
+    now = {each.ref: each.answer.strip() for each in given if not is_by_hand(each)}
+    return tuple(
+        each
+        for each in kept
+        if now.get(each.ref, each.answer.strip()) != each.answer.strip()
+        and not is_by_hand(each)
+        and each in asked
+        and _gives_words(asked[each], each)
+    )
 
 
 def told_of(decision: Decision) -> Finding:

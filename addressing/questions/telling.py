@@ -5,6 +5,7 @@ from dataclasses import replace
 from addressing.questions.drafts import Draft, set_address
 from addressing.questions.families import name_anew
 from addressing.questions.understanding import Change, is_placed
+from addressing.questions.whereto import place_elsewhere
 from addressing.records.questions import Readers
 
 _SEVERAL = "It was asked of several: write it under New names or New address, beside each of them."
@@ -13,7 +14,8 @@ _SEVERAL = "It was asked of several: write it under New names or New address, be
 def change_told(draft: Draft, change: Change, readers: Readers) -> str | None:
     """Work in what a sentence changes; the reason when it doesn't hold, else None.
 
-    Words with a number are a whole address, or the street where they name no town.
+    Words with a number are a whole address, or the street where they name no town and the sentence
+    names no other.
     """
     if len(change.question.households) > 1:
         return _SEVERAL
@@ -26,6 +28,11 @@ def change_told(draft: Draft, change: Change, readers: Readers) -> str | None:
     whole = set_address(draft, _set(change, "lines"), readers)
     if whole is None or "," in change.value or address is None:
         return whole
+    there = place_elsewhere(change.question.quoted, change.value, draft.home)
+    if there:
+        return (
+            f"A street alone, and it was said of {there}: the whole address, with its town, please."
+        )
     return set_address(draft, _set(change, "street"), readers)
 
 

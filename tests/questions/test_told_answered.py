@@ -59,7 +59,6 @@ def outer(home: dict[str, Any]) -> list[str]:
         ("No, as listed", ["Mr. and Mrs. Tobias Penhew", "14 Larkmoor Lane"]),
         ("The street is 22 Larkmoor Lane", ["Mr. and Mrs. Tobias Penhew", "22 Larkmoor Lane"]),
         ("8 Mill Row", ["Mr. and Mrs. Tobias Penhew", "8 Mill Row"]),
-        ("Mr. Tobias Penhew", ["Mr. Tobias Penhew", "14 Larkmoor Lane"]),
     ],
 )
 def test_who_is_named_beside_the_list_waits_and_is_set_as_the_client_says(
