@@ -7,8 +7,10 @@ What is left of the remark stays as words of the client's, which hold until they
 import re
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
+from addressing.questions.corrections import is_by_hand
 from addressing.questions.decided import matter_of
 from addressing.questions.fitting import news_in
+from addressing.questions.fronted import news_before
 from addressing.questions.kinds import PLACES
 from addressing.questions.lasting import is_of_remark
 from addressing.questions.understanding import TOLD, Change, is_placed, understood
@@ -25,7 +27,12 @@ _CLAUSES = re.compile(
 def left_over(applied: Applied, given: Collection[Decision]) -> Iterator[Said]:
     """What answers given now leave open of remarks, at their own places."""
     for question, decision in applied.taken:
-        if decision not in given or not is_of_remark(question.ref) or question.household is None:
+        if decision not in given or question.household is None:
+            continue
+        front = news_before(question, decision.answer) if _is_own_place(question, decision) else ""
+        if front:
+            yield Said(front, decision.where, "", question.household, decision.date)
+        if not is_of_remark(question.ref):
             continue
         told = matter_told(question, decision)
         for words in filter(None, (found.quoted for found in question.covers)):
@@ -42,6 +49,13 @@ def matter_told(question: Question, decision: Decision) -> str:
     if change is None or change.effect not in _ANEW:
         return ""
     return _matter(change) if question.kind == TOLD else matter_of(question.kind)
+
+
+def _is_own_place(question: Question, decision: Decision) -> bool:
+    """True for an address in the client's own words."""
+    change = understood(question, decision)
+    own = change is not None and change.effect == "own" and not is_by_hand(decision)
+    return own and matter_told(question, decision) == "where"
 
 
 def _matter(change: Change) -> str:
@@ -70,10 +84,13 @@ def _is_asked_else(words: str, question: Question, applied: Applied) -> bool:
 
 
 def _left(words: str, who: str, told: Collection[str]) -> str:
-    """The clauses of some words about matters that aren't told; "" where none is left."""
+    """The clauses of some words about matters that aren't told; "" where none is left.
+
+    Names as they should stand say who is invited, children among them.
+    """
     matters = news_in(words, who) - set(told)
     if "who" in told:
-        matters -= {"children"}
+        matters -= {"children", "invited"}
     clauses: Sequence[str] = [each for each in _CLAUSES.split(words) if each and each.strip()]
     left = [each for each in clauses if news_in(each, who) & matters]
     return ", ".join(left) if left else words if matters else ""

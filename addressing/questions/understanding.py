@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 
+from addressing.questions.fronted import names_before
 from addressing.questions.kinds import NAMES, PLACES
 from addressing.records.findings import Severity
 from addressing.records.questions import BETWEEN, FAMILY, GUEST, ONE, Choice, Decision, Question
@@ -68,7 +69,7 @@ def understood(question: Question, decision: Decision) -> Change | None:
     if _refers(question, words):
         return None
     if _is_of_place(question, words):
-        words = _address_in(words)
+        words = _address_in(names_before(question, words)[1])
     return Change(question, decision, "own", words, sole) if words else None
 
 

@@ -294,3 +294,36 @@ def test_of_two_addresses_in_two_replies_the_later_one_holds_and_that_is_told(
     notes.run("answer", notes.path, "one.txt")  # read again
     assert not notes.home()["held"]
     assert notes.lines()[1] == "7 Cliff Road"
+
+
+@pytest.mark.parametrize(
+    ("words", "news"),
+    [
+        (f"Hana and Otto Vole, {NEW}", None),
+        (f"Hana Vole\n{NEW}", None),
+        (f"Mr. and Mrs. Otto Vole, {NEW}", None),
+        (f"Dr. Hana and Otto Vole, {NEW}", "Dr. Hana and Otto Vole"),
+        (f"Hana Vole, Jonas Vole; {NEW}", "Hana Vole, Jonas Vole"),
+    ],
+)
+def test_names_before_an_address_are_no_line_of_it_and_what_they_tell_is_asked(
+    job: Job, words: str, news: str | None
+) -> None:
+    job.of("Hana and Otto Vole", "moved").answer("address-doubtful", words)
+    assert job.lines() == ["Hana and Otto Vole", "88 Birch Lane", "Troy, New York 12180"]
+    assert job.home()["held"] == (news is not None)
+    assert all(f"“{news}”" in each for each in words_open(job))
+
+
+@pytest.mark.parametrize(
+    ("words", "line"),
+    [
+        (f"c/o Hana Vole, {NEW}", "in care of Hana Vole"),
+        (f"Rose Cottage, {NEW}", "Rose Cottage"),
+        (f"c/o Ann Moss, {NEW}", "in care of Ann Moss"),
+    ],
+)
+def test_a_line_of_the_address_of_its_own_stays(job: Job, words: str, line: str) -> None:
+    job.of("Hana and Otto Vole", "moved").answer("address-doubtful", words)
+    assert not job.home()["held"]
+    assert job.lines()[1:3] == [line, "88 Birch Lane"]
