@@ -213,6 +213,8 @@ class Grid:
     """Of each column, where cells were moved and no longer stand in the file's own columns."""
     told: tuple[tuple[Cited, ...], ...] = ()
     """What is said beside the list, by paragraphs: sentences, each with the cells it goes over."""
+    overheard: tuple[Cited, ...] = ()
+    """Headings, and remarks that are one household's own: they may name others too."""
     corrects: bool = False
     """True for a sheet of corrections: what it says goes over the other sheets."""
     numbers: Mapping[int, tuple[str, ...]] = field(default_factory=dict)

@@ -29,6 +29,7 @@ from addressing.guestlist.households.said_elsewhere import (
     lines_not_read,
     rows_aside,
     told_of_households,
+    told_of_others,
 )
 from addressing.guestlist.households.sent import later_proposed, sent_anew, sent_in
 from addressing.guestlist.households.unsaid import about_people
@@ -91,6 +92,7 @@ def read_list(
     found, remarks = without_remarks(found, listed, mails)
     unused = (*unused, *remarks)
     told = [paragraph for grid in grids if not grid.corrects for paragraph in grid.told]
+    overheard = [said for grid in grids for said in grid.overheard]
     fixes = [paragraph for grid in grids if grid.corrects for paragraph in grid.told]
     counted, sent = counted_in(found), sent_in(found)
     unread = {f.where.sheet for f in table_findings if f.code == "sheet-not-read"}
@@ -109,7 +111,11 @@ def read_list(
     doubles = (*_duplicates(households, own), *sent_anew(own, households, sent))
     doubles = tuple(later_proposed(doubles, households, sent))
     parts = (told, fixes, notes, aside, [tuple(only_told(own, stray, listed))])
-    said = (*beside, *_said(parts, households, own, numbered))
+    said = (
+        *beside,
+        *_said(parts, households, own, numbered),
+        *told_of_others(overheard, households, own),
+    )
     findings = (
         *with_names(reading_findings, households, said),
         *with_old_rows(table_findings, households, old),

@@ -46,9 +46,11 @@ def test_a_family_alone_or_a_mark_of_nobody_names_them_all(said: str, places: li
 
 
 @pytest.mark.parametrize(
-    "row", [row for row in table("prose_words") if row["kind"] == "says"], ids=lambda r: r["word"]
+    "row",
+    [row for row in table("prose_words") if row["kind"] in ("says", "refers")],
+    ids=lambda r: r["word"],
 )
-def test_whoever_tells_of_others_is_not_meant(row: dict[str, str]) -> None:
+def test_whoever_tells_of_others_or_of_whose_place_is_not_meant(row: dict[str, str]) -> None:
     homes = tuple(
         Household("h-aaaaaaaa", (Person(given=given, family=family),))
         for given, family in (("Kit", "Orr"), ("Odile", "Penhew"))

@@ -172,7 +172,7 @@ def places(table: Table) -> list[str]:
         (
             "blocks",
             ["A5 A6 A7", "A9 A10 A11 A12", "A14 A15 A16"],
-            "1 a greeting; 3 a sentence; 18 the signature of a mail",
+            "1 a greeting; 3 thanks, or words that lead to the list; 18 the signature of a mail",
         ),
         ("lines", ["A1 A1", "A2 A2", "A3 A3"], ""),
         (

@@ -9,12 +9,15 @@ from addressing.guestlist.files.mail_lines import (
     has_title,
     has_verb,
     is_aside,
+    is_family,
     is_name,
     is_place,
     is_town,
     labelled,
 )
+from addressing.guestlist.files.mentions import mentions
 from addressing.guestlist.files.name_lines import without_lead, without_remark
+from addressing.guestlist.files.prose_words import masked
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.places.countries import country_of_cell
 
@@ -29,6 +32,8 @@ _JOINERS = ("and ", "& ", "+ ", "und ", "et ", "y ")
 _IN_CARE = ("c/o", "attn", "apt", "unit", "care of")
 _TOWN_ALONE = re.compile(r"[^\W\d_][^\d]*,?\s+(?:[A-Z]{2}|[A-Z][a-z]+)\.?,?")
 _CODE_ALONE = re.compile(r"\d{5}(?:-\d{4})?")
+_OF_ANOTHER = re.compile(r"['’]s\s+[a-z]")
+"""In "Mr. Orr's friend Kit Penhew": a sentence, where no address stands below."""
 _SHOWN = 3
 _SENTENCE = 4
 """Words of a remark without brackets at least."""
@@ -88,7 +93,8 @@ def slots_of(lines: Sequence[Line]) -> Slots | None:
     placed = [line for line in address if is_place(line.text) and not _tells(line)]
     told = bool(placed) or len(slots) > 1
     told = told or (len(address) > 1 and country_of_cell(address[-1].text) is not None)
-    if not told and not (names and len(lines) <= _SHOWN and has_title(names[0].text)):
+    titled = bool(names) and has_title(names[0].text) and not _OF_ANOTHER.search(names[0].text)
+    if not told and not (titled and len(lines) <= _SHOWN):
         return None
     _take_names(slots, names)
     if said:
@@ -122,6 +128,18 @@ def _is_remark(lines: Sequence[Line], place: int) -> bool:
     return speaks and (alone or not any(mark.isdecimal() for mark in line.text))
 
 
+def is_of_another(text: str) -> bool:
+    """True for a line that begins with somebody's names and has an address behind them.
+
+    >>> is_of_another("Mrs. Kit Orr, who raised us, 9 Elm St, Bath ME 04530")
+    True
+    >>> is_of_another("c/o Mrs. Kit Orr, 9 Elm St, Bath ME 04530")
+    False
+    """
+    placed = any(span.whole for span in spans(text))
+    return placed and any(each.sure and not each.start for each in mentions(masked(text)))
+
+
 def _tells(line: Line) -> bool:
     """True for a sentence with a number in it: "4 kids are Kit and Wren" is no address."""
     return has_verb(line.text.rstrip(".!?")) and not any(span.whole for span in spans(line.text))
@@ -136,7 +154,12 @@ def _names_and_address(lines: Sequence[Line]) -> tuple[list[Line], list[Line]]:
     end = 1
     while end < len(lines) and _names_more(lines[end].text):
         end += 1
-    return list(lines[:end]), list(lines[end:])
+    if any(is_of_another(line.text) for line in lines[end:]):
+        return [], list(lines)
+    first = lines[0]
+    if is_family(first.text):  # "the Penhews"
+        first = replace(first, text=f"T{first.text[1:]}")
+    return [first, *lines[1:end]], list(lines[end:])
 
 
 def _names_more(text: str) -> bool:

@@ -128,18 +128,35 @@ def with_numbers(
 ) -> list[tuple[Line, ...]]:
     """The paragraphs of a mail, "12. died in May" with its number before it.
 
-    Numbers from 1 on only count the remarks. `raws` are the lines as typed, by number.
+    Numbers that go on from 1 only count the remarks. `raws` are the lines as typed, by number.
     """
     opened = [opening_number(raws.get(part[0].number, "")) if part else None for part in told]
     counting = [number for number in opened if number is not None]
     if counting == [str(number) for number in range(1, len(counting) + 1)]:
         return list(told)
+    lines = _counting_lines(raws)
+    opened = [
+        None if part and part[0].number in lines else number
+        for part, number in zip(told, opened, strict=True)
+    ]
     return [
         (replace(part[0], text=f"{number}: {part[0].text}"), *part[1:])
         if number and number not in numbers_in(part[0].text, (number,))
         else part
         for part, number in zip(told, opened, strict=True)
     ]
+
+
+def _counting_lines(raws: Mapping[int, str]) -> frozenset[int]:
+    """The lines of which each has the number behind the one above, from 1 on."""
+    found: set[int] = set()
+    last = 0
+    for line in sorted(raws):
+        number = opening_number(raws[line])
+        if number is not None and number.isdecimal():
+            last = int(number) if int(number) in (1, last + 1) else -1
+            found.update((line,) if last > 0 else ())
+    return frozenset(found)
 
 
 def links(text: str) -> bool:

@@ -12,6 +12,7 @@ from addressing.guestlist.files.mail_lines import Line, is_courtesy, is_pronoun,
 from addressing.guestlist.files.prose_words import is_one_of, prose_pattern, prose_words
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.folding import fold
+from addressing.guestlist.people.vocabulary import partner_words, row_words, words
 
 _LEAST = 2
 """Words of a line that says something by itself."""
@@ -66,9 +67,17 @@ def parted(paragraph: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
 def goes_on(text: str) -> bool:
     """True for what goes on with the household just above: "but HOLD that one", "no children"."""
     first = text.split(maxsplit=1)[0]
-    named = _CAPITAL.search(text) is not None
-    small = text[:1].islower() and not named and len(text.split()) >= _LEAST
-    return (is_one_of("goes-below", first) or is_pronoun(first) or small) and not is_courtesy(text)
+    small = text[:1].islower() and _CAPITAL.search(text) is None and first[-1:] != "."
+    small = small and fold(first) not in prose_words("own-subject")
+    below = is_one_of("goes-below", first) or is_pronoun(first) or _is_of_them(first)
+    return (below or small) and not is_courtesy(text)
+
+
+def _is_of_them(first: str) -> bool:
+    """True for "kids are Kit and Wren", "her sister Kit": somebody of those above."""
+    folded = fold(first)
+    whose = folded in prose_words("points-back") or folded in row_words("relative")
+    return first[:1].islower() and (whose or folded in partner_words() | words("children"))
 
 
 def _last(said: Line) -> int:
@@ -79,4 +88,5 @@ def _points_back(text: str) -> bool:
     first = fold(text.split(maxsplit=1)[0])
     back = prose_pattern("points-back").search(text) is not None
     alone = _CAPITAL.search(text) is None and first in prose_words("goes-below")
+    alone = alone or _is_of_them(text.split(maxsplit=1)[0])
     return back or alone or any(span.whole for span in spans(text))

@@ -24,16 +24,45 @@ def without_remarks(homes: Sequence[Home]) -> tuple[list[Home], list[Line]]:
     placed = [names_of(slots) for _, slots in homes if STREETS[0] in slots]
     for home in homes:
         slots = home[1]
+        if _is_family_of_another(home, homes):  # its sentence is told anyway
+            continue
         own = names_of(slots)
         remarks = slots.get(SENTENCE_SLOT) or slots.get(NOTES) or []
-        lone = STREETS[0] not in slots and bool(remarks) and len(own) >= _FULL
-        if lone and sum(own <= names for names in placed) == 1:
+        lone = STREETS[0] not in slots and bool(remarks)
+        whole = len(own) >= _FULL and sum(own <= names for names in placed) == 1
+        if lone and (whole or (SENTENCE_SLOT not in slots and _are_listed(slots, placed))):
             if SENTENCE_SLOT not in slots:  # a sentence is told anyway
                 name = slots[NAME][0]
                 said.append(Line(name.number, f"{name.text} – {remarks[0].text}"))
         else:
             kept.append(home)
     return kept, said
+
+
+def _are_listed(slots: Slots, placed: Sequence[set[str]]) -> bool:
+    """True for given names alone of those who are listed ("Kit & Odile"), and for their family."""
+    said = slots[NAME][0].text.split() if NAME in slots else []
+    joints = words("and")
+    parts = " ".join("," if fold(word) in joints or word in "&+" else word for word in said)
+    each = [fold(part).removeprefix("the ").split() for part in parts.split(",")]
+    if any(len(part) != 1 for part in each):
+        return False
+    return all(any(not _forms(part[0]).isdisjoint(names) for names in placed) for part in each)
+
+
+def _forms(name: str) -> set[str]:
+    """A name, and what "the Penhews" are called one by one."""
+    return {name, name.removesuffix("s"), name.removesuffix("es")}
+
+
+def _is_family_of_another(home: Home, homes: Sequence[Home]) -> bool:
+    """True for "the Penhews" of a sentence where a Penhew is on the list."""
+    slots = home[1]
+    said = slots[NAME][0].text.split() if NAME in slots and SENTENCE_SLOT in slots else []
+    if len(said) != _FULL or fold(said[0]) != "the":
+        return False
+    forms = _forms(fold(said[1]))
+    return any(not forms.isdisjoint(names_of(o)) for _, o in homes if o is not slots)
 
 
 def names_of(slots: Slots) -> set[str]:

@@ -15,7 +15,10 @@ from addressing.guestlist.tables.totals import sums_the_list
 from addressing.tables import table
 
 _QUOTED = re.compile(r"^(?:[ \t]*>)+[ \t]?")
-_BULLET = re.compile(r"^[ \t]*(?:-{1,3}|[*+•·–▪◦‣●○✓✔☐☑]|\(?\d{1,3}[.)]|\[[ xX]?\])[ \t]+(?=\S)")
+_BULLET = re.compile(
+    r"^[ \t]*(?:-{1,3}|[*+•·–▪◦‣●○✓✔☐☑]|\(?\d{1,3}[.)](?! ?\d{3}[-. ]\d{4})|\[[ xX]?\])[ \t]+(?=\S)"
+)
+"""A bullet or a number, not that of a telephone: "(860) 555-0134"."""
 _STAMP = re.compile(
     r"\[?\d{1,4}[/.-]\d{1,2}[/.-]\d{2,4},? \d{1,2}:\d{2}(?::\d{2})?(?:\s?[AaPp]\.?[Mm]\.?)?\]?"
     r"(?:\s*[-–])?\s+[^:\n]{1,40}:\s+(?=\S)"
@@ -46,6 +49,9 @@ _PLUS = re.compile(r"\s*(?:\+|\bplus)\s*[1-9]\s*$", re.IGNORECASE)
 """Companions by number behind a name."""
 _CALLED = re.compile(r"[^\W\d_]{1,6}[.:]{1,2}\s*(?=[+(\d])")
 """What stands before a telephone number: "H:", "cell:", "tel."."""
+_CHANGES = re.compile(r"\s(?:[-=]+>|→|=)\s")
+"""Between what is listed and what it should be: "The Penhews -> Mr. Penhew"."""
+_FAMILY = re.compile(r"[Tt]he [^\W\d_a-z][\w-]+s")
 _SAID = re.compile(r"\s+[-–—]+\s+")
 """Between names and what is said of them."""
 GREETING, SENTENCE = "a greeting", "a sentence"
@@ -98,9 +104,9 @@ def why_no_guest(line: Line) -> str | None:
         ("a ruled line", not folded or _RULE.fullmatch(line.text) is not None),
         ("the head of a mail", bool(colon) and fold(head) in _words("head")),
         ("the opening of a quoted mail", _INTRO.fullmatch(line.text) is not None),
-        ("the opening of a quoted mail", _begins(folded, "quoting")),
-        ("the foot of a mail", _begins(folded, "footer")),
-        (GREETING, _begins(folded, "greeting") and _is_short(line.text)),
+        ("the opening of a quoted mail", begins(folded, "quoting")),
+        ("the foot of a mail", begins(folded, "footer")),
+        (GREETING, begins(folded, "greeting") and _is_short(line.text)),
         ("a heading", says_whose(line.text) or sums_the_list(line.text)),
         (SENTENCE, _says_nobody(line.text)),
     )
@@ -125,7 +131,7 @@ def closes(line: Line) -> bool:
     folded = fold(line.text)
     sole = folded in _words("closing")
     told = line.text[-1:] in ",!." or any(" " in word for word in _begun(folded, "closing"))
-    return sole or (_begins(folded, "closing") and told and _is_short(line.text))
+    return sole or (begins(folded, "closing") and told and _is_short(line.text))
 
 
 def opens_or_closes(sentence: str) -> bool:
@@ -136,7 +142,7 @@ def opens_or_closes(sentence: str) -> bool:
     """
     folded = fold(sentence)
     short = len(folded.split()) <= _GREETING_WORDS
-    return short and (_begins(folded, "greeting") or _begins(folded, "closing"))
+    return short and (begins(folded, "greeting") or begins(folded, "closing"))
 
 
 def is_courtesy(sentence: str) -> bool:
@@ -149,14 +155,14 @@ def is_courtesy(sentence: str) -> bool:
     folded = fold(bare)
     _, *words = bare.split() or [""]
     plain = not any(mark.isdecimal() or mark in ",;:" for mark in bare.rstrip(",;:"))
-    plain = plain and not any(fold(word) in _WISHES for word in words)
+    plain = plain and not any(fold(word) in WISHES for word in words)
     plain = plain and not any(word[:1].isupper() and len(word) > 1 for word in words)
-    return not folded or (plain and any(_begins(folded, kind) for kind in _POLITE))
+    return not folded or (plain and any(begins(folded, kind) for kind in _POLITE))
 
 
 _ALSO = re.compile(r"^(?:(?:and|ps|p\.s\.)\W+)+", re.IGNORECASE)
 _POLITE = ("greeting", "closing", "courtesy")
-_WISHES = frozenset(("please", "but", "add", "also", "except", "and"))
+WISHES = frozenset(("please", "but", "add", "also", "except", "and"))
 """Words behind which more is said than thanks."""
 
 
@@ -170,7 +176,7 @@ def is_letter(text: str) -> bool:
     """
     if text[:2].casefold() not in _greeted() or len(text.split()) <= _SHORTEST_LETTER:
         return False
-    return _begins(fold(text), "greeting") and has_verb(text)
+    return begins(fold(text), "greeting") and has_verb(text)
 
 
 @cache
@@ -188,7 +194,8 @@ def _says_nobody(text: str) -> bool:
     return len(words) >= _SENTENCE_WORDS and plain and not numbered and not titled
 
 
-def _begins(folded: str, kind: str) -> bool:
+def begins(folded: str, kind: str) -> bool:
+    """True for folded words that open with a word of a kind in `mail_words.tsv`."""
     return next(_begun(folded, kind), None) is not None
 
 
@@ -264,12 +271,18 @@ def is_name(text: str) -> bool:
     )
     text = _PLUS.sub("", text)
     words = text.split()
-    told = _TELLS.search(text) is not None or _ends_inside(text) or _commands(words)
+    told = _TELLS.search(text) is not None or _CHANGES.search(text) is not None
+    told = told or _ends_inside(text) or _commands(words)
     if not words or told or len(words) > _LONGEST_NAME or any(mark.isdecimal() for mark in text):
         return False
     if any(fold(word) in signs("name-sign") for word in words):
         return not speaks_in_verbs(text) and _SMALL_END.search(text) is None
-    return words[0][:1].isupper() and not has_verb(text)
+    return (words[0][:1].isupper() or is_family(text)) and not has_verb(text)
+
+
+def is_family(text: str) -> bool:
+    """True for "the Penhews" and nothing else."""
+    return _FAMILY.fullmatch(text) is not None
 
 
 def _commands(words: list[str]) -> bool:

@@ -7,11 +7,12 @@ from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots
 from addressing.guestlist.files.each_own import own_households, says_each
 from addressing.guestlist.files.line_ends import goes_on, parted
 from addressing.guestlist.files.listed_twice import names_of
-from addressing.guestlist.files.mail_lines import GREETING, Line
+from addressing.guestlist.files.mail_lines import GREETING, SENTENCE, Line, has_verb
 from addressing.guestlist.files.place_headings import give_place, place_after
 from addressing.guestlist.files.prose import homes_in
 from addressing.guestlist.files.prose_words import prose_words
 from addressing.guestlist.files.running import is_prose, sentences
+from addressing.guestlist.files.small_talk import NOTHING, says_nothing
 from addressing.guestlist.files.title_headings import (
     HEADING_SLOT,
     TITLES,
@@ -26,6 +27,7 @@ NOT_READ = "no household could be read in it"
 HEADING = "a heading"
 SIDE = ("side", 1)
 SIGNATURE = "the signature of a mail"
+_UNREAD = (NOT_READ, SENTENCE)
 OWN = (GREETING, "the head of a mail", "the opening of a quoted mail", SIGNATURE)
 
 
@@ -38,6 +40,8 @@ class Text:
     lines: int = 0
     told: list[tuple[Line, ...]] = field(default_factory=list)
     """Running text by paragraphs, a line for each sentence."""
+    overheard: list[Line] = field(default_factory=list)
+    """Headings, and remarks in a household's lines."""
     reigns: list[tuple[int, Line | None]] = field(default_factory=list)
     """From which line on a heading says that what follows is out or in doubt; None: none does."""
     sides: list[Line] = field(default_factory=list)
@@ -67,7 +71,9 @@ class Text:
 
     def leave(self, lines: Iterable[Line], why: str) -> None:
         """List lines as not used."""
-        self.unused.extend((line, why) for line in lines)
+        self.unused.extend(
+            (line, NOTHING if why in _UNREAD and says_nothing(line.text) else why) for line in lines
+        )
 
     def heading_over(self, number: int) -> Line | None:
         """The heading that says that who stands on a line is out."""
@@ -84,9 +90,11 @@ class Text:
         self.leave((line for line in _each(lines) if line.number not in used), NOT_READ)
         told = tuple(said for said in paragraph if titling_of(said) is None)
         below = above is not None and told and goes_on(told[0].text)
-        told = (above, *told) if above is not None and below else told
         each = any(says_each(said.text) for said in told)
-        self.told += [told] if each or is_prose(lines) else parted(told)
+        parts = [told] if each or is_prose(lines) else list(parted(told))
+        if above is not None and below:
+            parts[0] = (above, *parts[0])
+        self.told += parts
         self.each = ()
         self.reigns.append((lines[0].number, None))
         for _, slots in homes:
@@ -107,6 +115,7 @@ class Text:
 
     def take(self, number: int, slots: Slots) -> None:
         """A household, with the heading that says that it is out."""
+        self.overheard += [line for line in slots.get(NOTES, ()) if has_verb(line.text)]
         over = self.heading_over(number)
         if over is not None:
             slots.setdefault(NOTES, []).append(over)

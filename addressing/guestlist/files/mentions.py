@@ -19,6 +19,8 @@ _COMPANY = re.compile(
 _LAST_STOP = re.compile(r"(?<=[a-z])\.$")
 _OF_COMPANY = re.compile(r"((?:\band|&|\+)\s+)(?:(?:all|the|their|his|her|of)\s+)+(?=[a-z])")
 _OWNED = re.compile(r"['’]s$")
+_OF_ANOTHER = re.compile(r"\s+(?:[a-z]+,?\s+){1,2}(?=[^\W\d_a-z][a-z])")
+"""Behind "Mrs. Penhew's": who is meant is named next ("old friend Kit Orr")."""
 _FULL, _LONGEST_WEAK = 2, 3
 
 
@@ -135,9 +137,11 @@ def _mention(text: str, run: Sequence[_Word]) -> Mention | None:
         if owned or not _FULL <= len(run) <= _LONGEST_WEAK or not all(map(_may_name, run)):
             return None
     own = run[begin:] if sure else run
+    if _OWNED.search(own[-1].text) and _OF_ANOTHER.match(text, own[-1].end):
+        return None
     end = _behind(text, own[-1].end)
     said = _OF_COMPANY.sub(r"\1", " ".join(text[own[0].start : end].split()))
-    return Mention(own[0].start, end, _ended(said), sure, _people(own))
+    return Mention(own[0].start, end, _OWNED.sub("", _ended(said)), sure, _people(own))
 
 
 def _ended(names: str) -> str:

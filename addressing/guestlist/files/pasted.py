@@ -129,7 +129,8 @@ def _read(origin: Origin, lines: Sequence[Line]) -> MailRead | None:
     unused = tuple(UnusedRow(origin.sheet, *left) for left in sorted(_left(found).items()))
     if numbers:
         found.told = with_numbers(found.told, {line.number: line.raw for line in lines})
-    grids[0] = replace(grids[0], unused=unused, told=told_of(origin, found))
+    overheard = tuple(Cited(line.text, (origin.where(line),)) for line in found.overheard)
+    grids[0] = replace(grids[0], unused=unused, told=told_of(origin, found), overheard=overheard)
     return tuple(replace(grid, numbers=numbers) for grid in grids), tuple(repairs)
 
 

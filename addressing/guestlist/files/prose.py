@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from addressing.guestlist.files.blocks import Slots
+from addressing.guestlist.files.families_told import families_told
 from addressing.guestlist.files.mail_lines import Line
 from addressing.guestlist.files.mentions import Mention
 from addressing.guestlist.files.prose_homes import ProseHome, names_of, slots_of_home
@@ -49,6 +50,7 @@ def homes_in(paragraph: Sequence[Line]) -> list[tuple[Line, Slots]]:
         if len(said.text) > _LONGEST_SENTENCE:
             continue
         found, named = parts_of(said.text)
+        named = named or families_told(said.text)
         if _says_out(said.text, found):
             people = None if named else people
             continue

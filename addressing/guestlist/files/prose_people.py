@@ -14,6 +14,7 @@ from addressing.guestlist.files.prose_words import is_one_of, masked, prose_patt
 from addressing.guestlist.files.spans import Span, spans
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.vocabulary import partner_words, row_words, words
 
 _NAME = r"[^\W\d_a-z][\w-]+"
 _ALONE = re.compile(
@@ -35,7 +36,8 @@ _OF_KIN = re.compile(r"((?:\band|&)\s+)(?:her|his)\s+[a-z]+,?\s+(?=[A-Z])")
 def parts_of(text: str) -> tuple[list[Span], list[Mention]]:
     """The addresses of a sentence, and the people outside of them; unsure ones only if alone.
 
-    Whoever words for kin join to somebody is sure too: "Kit Penhew and his wife Mei-Lin Orr".
+    Whoever words for kin join to somebody is sure too: "Kit Penhew and his wife Mei-Lin Orr", and
+    so is whom they lead: "their son Teddy Orr".
     """
     shown = masked(text)
     found = list(spans(shown))
@@ -45,9 +47,9 @@ def parts_of(text: str) -> tuple[list[Span], list[Mention]]:
     sure: list[Mention] = []
     for each in named:
         joined = bool(sure) and _is_kin(shown[sure[-1].end : each.start])
-        if each.sure or joined:
+        if each.sure or joined or _is_led(shown[: each.start]):
             sure.append(replace(each, sure=True))
-    return found, sure or named
+    return found, _with_lone(found, sure, named) if sure else named
 
 
 def are_couple(text: str, group: Sequence[Mention]) -> bool:
@@ -60,6 +62,27 @@ def are_couple(text: str, group: Sequence[Mention]) -> bool:
 def _is_kin(between: str) -> bool:
     said = fold(between).removeprefix("and ")
     return said != "and" and is_one_of("kin", said)
+
+
+def _with_lone(
+    found: Sequence[Span], sure: Sequence[Mention], named: Sequence[Mention]
+) -> list[Mention]:
+    """Sure people, and of several addresses those before one before which nobody sure stands."""
+    made = list(sure)
+    last = 0
+    for span in found if sum(span.whole for span in found) > 1 else ():
+        before = [each for each in named if last <= each.start < span.start]
+        if before and not any(each in sure for each in before):
+            made.append(before[-1])
+        last = span.end
+    return sorted(made, key=lambda each: each.start)
+
+
+def _is_led(before: str) -> bool:
+    """True behind "their son", "my boss", "her old friend"."""
+    said = fold(before).split()[-3:] if before.endswith(" ") and before[-2:-1].isalpha() else []
+    known = words("children") | row_words("relative") | partner_words()
+    return len(said) > 1 and said[-1] in known and not prose_words("of").isdisjoint(said[:-1])
 
 
 def _with_full_names(text: str, shown: str, named: Sequence[Mention]) -> list[Mention]:

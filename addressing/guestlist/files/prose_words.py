@@ -8,6 +8,8 @@ from addressing.tables import table
 
 _ASIDE = re.compile(r"\([^()]*\)|\[[^\[\]]*\]|[\"“][^\"“”]*[\"”]")
 
+_ADDRESS = re.compile(r"\d+[A-Za-z]?\s+[^\W\d_].*\s\d{5}(?:-\d{4})?")
+
 
 @cache
 def prose_words(kind: str) -> frozenset[str]:
@@ -37,12 +39,21 @@ def is_one_of(kind: str, text: str) -> bool:
 def masked(text: str) -> str:
     """The text with a blank for each letter in brackets or quotation marks.
 
-    >>> masked("Kit (9) Orr")
-    'Kit     Orr'
+    An address in brackets is none of an aside: commas stand for its brackets.
+
+    >>> masked("Kit (9) Orr"), masked("Kit Orr (9 Elm St, Bath ME 04530)")
+    ('Kit     Orr', 'Kit Orr ,9 Elm St, Bath ME 04530,')
     """
-    return _ASIDE.sub(lambda found: " " * len(found[0]), text)
+    return _ASIDE.sub(
+        lambda found: f",{found[0][1:-1]}," if _is_address(found[0]) else " " * len(found[0]), text
+    )
+
+
+def _is_address(aside: str) -> bool:
+    return aside[0] in "([" and _ADDRESS.fullmatch(aside[1:-1].strip()) is not None
 
 
 def asides(text: str) -> list[str]:
     """What stands in round and square brackets."""
-    return [found[0][1:-1] for found in _ASIDE.finditer(text) if found[0][0] in "(["]
+    found = (hit[0] for hit in _ASIDE.finditer(text) if hit[0][0] in "([")
+    return [aside[1:-1] for aside in found if not _is_address(aside)]

@@ -8,7 +8,15 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from addressing.guestlist.domestic.dwellings import Segment, kind_of
-from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots, parted, slots_of
+from addressing.guestlist.files.blocks import (
+    NAME,
+    NOTES,
+    STREETS,
+    Slots,
+    is_of_another,
+    parted,
+    slots_of,
+)
 from addressing.guestlist.files.cards import without_cards
 from addressing.guestlist.files.each_own import says_each
 from addressing.guestlist.files.entries import Entry, bare_entry, entry_of, is_somebody, is_titled
@@ -28,12 +36,12 @@ from addressing.guestlist.files.mail_lines import (
     why_no_guest,
     without_brackets,
 )
-from addressing.guestlist.files.mail_text import HEADING, SIGNATURE, Text
+from addressing.guestlist.files.mail_text import HEADING, OWN, SIGNATURE, Text
 from addressing.guestlist.files.name_lines import without_lead, without_remark
 from addressing.guestlist.files.place_headings import place_of
 from addressing.guestlist.files.relative_places import with_others_places
 from addressing.guestlist.files.running import is_prose, joined, sentences
-from addressing.guestlist.files.signatures import sender_of, signs
+from addressing.guestlist.files.signatures import is_lone_name, sender_of, signs, without_stamps
 from addressing.guestlist.files.title_headings import titling_after, titling_of
 from addressing.guestlist.files.wanted import wants_for_another
 from addressing.guestlist.people.news import is_marker, says_out
@@ -50,7 +58,11 @@ def heard(lines: Sequence[Line]) -> Text:
     """What was read of some lines."""
     found = Text(lines=sum(bool(line.text) for line in lines))
     cards, rest = without_cards(lines)
-    for block in _without_signature(found, _blocks(rest), sender_of(rest)):
+    sender = sender_of(rest)
+    blocks = list(_blocks(without_stamps(rest, sender)))
+    if len(blocks) > 1 and is_lone_name(blocks[-1], sender) and _is_mail(rest):
+        found.leave(blocks.pop(), SIGNATURE)
+    for block in _without_signature(found, blocks, sender):
         if is_prose(block) and slots_of(block) is None:
             found.tell(block)
         else:
@@ -60,6 +72,11 @@ def heard(lines: Sequence[Line]) -> Text:
     with_others_places(homes)
     found.households = homes
     return found
+
+
+def _is_mail(lines: Sequence[Line]) -> bool:
+    """True where a line greets or is of a mail's head."""
+    return any(why_no_guest(line) in OWN for line in lines if line.text)
 
 
 def _blocks(lines: Sequence[Line]) -> Iterator[list[Line]]:
@@ -96,7 +113,7 @@ def _without_signature(
     signed: tuple[Line, ...] | None = None
     for block in blocks:
         end = next((at for at, line in enumerate(block) if closes(line)), None)
-        own = not (block[0].opens or is_postscript(block[0].text))
+        own = is_lone_name(block) or not (block[0].opens or is_postscript(block[0].text))
         if own and signs(block, signed, sender):
             found.leave(block, SIGNATURE)
             signed = tuple(block) if not signed else None
@@ -171,7 +188,8 @@ def _follows(found: Text, line: Line) -> bool:
 def _lone(block: Sequence[Line], place: int) -> Entry | None:
     """Names without an address among entries, save where the address stands below them."""
     below = block[place + 1].text if place + 1 < len(block) else ""
-    return None if is_place(below) else bare_entry(block[place].text)
+    another = is_of_another(below)
+    return None if is_place(below) and not another else bare_entry(block[place].text)
 
 
 def _is_house(rest: Sequence[Line], entry: Entry) -> bool:
@@ -182,6 +200,8 @@ def _is_house(rest: Sequence[Line], entry: Entry) -> bool:
 def _set_aside(found: Text, line: Line, why: str) -> None:
     """A line that holds no guest; a heading says whether those below it are out."""
     found.leave([line], why)
+    if why == HEADING and not line.text.endswith(":"):  # "From Kit's telephone:"
+        found.overheard.append(line)
     if why != GREETING:
         said = tuple(sentences([line])) if why == SENTENCE or titling_of(line) else ()
         found.titling = titling_after(found.titling, said) if said else None

@@ -122,7 +122,7 @@ def share_envelope(one: RowReading, other: RowReading) -> bool:
     """Two grown people, a row each, at one door; not namesakes, nor one person in two spellings."""
     if door(one.address) != door(other.address) or not door(one.address):
         return False
-    if one.apart or other.apart:
+    if one.apart or other.apart or _care(one) != _care(other):
         return False
     if len(one.people) != 1 or len(other.people) != 1 or one.label or other.label:
         return False
@@ -131,3 +131,9 @@ def share_envelope(one: RowReading, other: RowReading) -> bool:
         return False
     first, second = (fold(p.given or "").split()[0] for p in people)
     return first[0] != second[0] and not nearly_same(*people)
+
+
+def _care(row: RowReading) -> str:
+    """In whose care mail goes ("c/o Orr"), or to what house: none of it may be lost."""
+    extra = row.address.recipient_extra if row.address is not None else None
+    return fold(extra.text) if extra is not None else ""

@@ -11,6 +11,7 @@ from addressing.guestlist.households.named_words import (
     is_introduced,
     is_joined,
     is_street,
+    refers,
     tells,
     words_of,
 )
@@ -67,10 +68,11 @@ class Named:
                     named.suffixed.setdefault((word, person.suffix or ""), set()).add(place)
         return named
 
-    def of_sentence(self, sentence: str, *, by_given: bool = True) -> list[int]:
+    def of_sentence(self, sentence: str, besides: Collection[str] = ()) -> list[int]:
         """The households that a sentence names, in their order on the list.
 
-        `by_given` says whether a given name that nobody else has is enough.
+        `besides` are the names of those who were read from it: as given names they are nobody's,
+        and whose kin they are is no news of them ("Kit's aunt, Mrs. Odile Orr, wants one").
         """
         words = words_of(sentence.replace("&", " and "))
         sure: dict[Words, set[int]] = {}
@@ -89,14 +91,18 @@ class Named:
                 continue
             sure.setdefault(family, set()).update(exact)
         found = {home for family, homes in sure.items() for home in homes or self.families[family]}
-        if by_given:
-            places = [at for at in range(len(words)) if self._is_spoken_of(words, at, taken, found)]
-            pairs = self._pairs(words)
-            lone = (self._given(words, at) for at in places)
-            found |= {home for homes in lone for home in (homes & pairs or homes)}
-            found |= {home for at in range(len(words)) for home in self._office(words, at)}
-            found = found or pairs
-        return sorted(found | (self._misspelt(words) if not by_given or not found else set()))
+        theirs = [bool(besides) and (w.owns or w.folded in besides) for w in words]
+        taken.update(at for at in range(len(words)) if theirs[at])
+        free = (
+            at for at in range(len(words)) if not theirs[at] and not (besides and refers(words, at))
+        )
+        places = [at for at in free if self._is_spoken_of(words, at, taken, found)]
+        pairs = self._pairs([words[at] for at in range(len(words)) if not theirs[at]])
+        lone = (self._given(words, at) for at in places)
+        found |= {home for homes in lone for home in (homes & pairs or homes)}
+        found |= {home for at in range(len(words)) for home in self._office(words, at)}
+        found = found or pairs
+        return sorted(found | (self._misspelt(words) if besides or not found else set()))
 
     def _is_spoken_of(
         self, words: Sequence[Word], at: int, taken: Collection[int], found: set[int]
@@ -113,7 +119,8 @@ class Named:
         led = before is not None and before.capital and not before.first
         word = words[at]
         own = (given for given, bearers in self.givens.items() if bearers & found)
-        others = at not in taken and word.folded in self.givens and not tells(words, at)
+        told = tells(words, at) or refers(words, at)
+        others = at not in taken and word.folded in self.givens and not told
         return others and not (led or word.aside or any(is_form(word.folded, g) for g in own))
 
     def _office(self, words: Sequence[Word], at: int) -> set[int]:
@@ -275,8 +282,9 @@ def _families(home: Household) -> Iterator[Words]:
                 yield family
     if home.label is not None:
         words = [word for word in fold(home.label.text).split() if word not in _OF_LABELS]
-        if words and not home.people:
+        if words:
             yield tuple(words)
+            yield from ((*words[:-1], words[-1].removesuffix(end)) for end in ("s", "es"))
 
 
 _OF_LABELS = frozenset(("the", "family", "and", "families"))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from addressing.guestlist.domestic.dwellings import suffix_words
+from addressing.guestlist.files.mail_lines import is_verb
 from addressing.guestlist.files.prose_words import masked, prose_words
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.vocabulary import partner_words, row_words, words
@@ -62,7 +63,7 @@ def is_joined(said: Sequence[Word], at: int, taken: Collection[int]) -> bool:
 def is_street(said: Sequence[Word], at: int) -> bool:
     """True where a street's suffix stands behind: "14 Penhew Lane" names no Penhew."""
     behind = said[at] if at < len(said) else None
-    suffix = behind is not None and behind.folded in suffix_words()
+    suffix = behind is not None and behind.folded in suffix_words() and not is_verb(behind.folded)
     return suffix and behind is not None and behind.touches and behind.capital
 
 
@@ -70,6 +71,11 @@ def tells(said: Sequence[Word], at: int) -> bool:
     """True for whom the writer has something from: "Kit says that the Penhews moved"."""
     behind = said[at + 1] if at + 1 < len(said) else None
     return behind is not None and behind.folded in prose_words("says") and not behind.capital
+
+
+def refers(said: Sequence[Word], at: int) -> bool:
+    """True for one by whom another's place is told: "the Penhews have the same ZIP as Kit"."""
+    return at > 0 and said[at - 1].folded in prose_words("refers")
 
 
 def is_introduced(said: Sequence[Word], at: int) -> bool:

@@ -11,6 +11,7 @@ from addressing.guestlist.asking import finding
 from addressing.guestlist.files.by_number import links
 from addressing.guestlist.files.mail_lines import SENTENCE, Line, why_no_guest
 from addressing.guestlist.files.mentions import mentions
+from addressing.guestlist.files.small_talk import says_nothing
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.folding import fold
 from addressing.guestlist.households.corrected import is_done
@@ -19,13 +20,12 @@ from addressing.guestlist.households.named import Named
 from addressing.guestlist.households.numbered import NOBODY, Numbered
 from addressing.guestlist.households.proposed import proposals
 from addressing.guestlist.people.note_words import denied
-from addressing.guestlist.tables.totals import sums_up
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Cited, Household, Kind
 
 _LONGEST = 400
 """Letters that are quoted."""
-_SHOWN, _ROWS_SHOWN = 3, 40
+_MOST, _ROWS_SHOWN = 60, 40
 _OF_NOTES = frozenset(
     ("remark", "cell-note", "name-noted", "note-open", "apart-noted", "guest-noted")
 ) | {"marker-in-list", "children-noted", "address-doubtful"}
@@ -50,13 +50,15 @@ def told_of_households(
     isn't asked about it again, and that sentence names others by their family name only.
     """
     read = {found.household: found.quoted for found in asked if found.code == "sentence-read"}
+    names = {home.key: _names(home) for home in households if home.key in read}
+    reads = tuple((text, names.get(key or "", frozenset())) for key, text in read.items())
     paragraphs = tuple(paragraphs)
     named = Named.of(households if paragraphs else ())
     findings: list[Finding] = []
     others: list[Cited] = []
     for paragraph in paragraphs:
         parts = [part for said in paragraph for part in numbered.parts(said)]
-        known = _Known(named, numbered, " ".join(read.values()), aside)
+        known = _Known(named, numbered, reads, aside)
         for places, said in _gathered(parts, known):
             for place in places:
                 home = households[place]
@@ -64,6 +66,24 @@ def told_of_households(
                 findings += _asked(home, own, alone=len(places) == 1) if own else ()
             others += said if not places else ()
     return tuple(findings), tuple(others)
+
+
+def told_of_others(
+    overheard: Iterable[Cited], households: Sequence[Household], own: Iterable[Finding]
+) -> Iterator[Finding]:
+    """What is asked of headings, and of one household's remarks, that name another one.
+
+    Whoever is asked about such a line anyway isn't asked again.
+    """
+    lines = tuple(overheard)
+    named = Named.of(households if lines else ())
+    asked = {(found.household, found.where) for found in own}
+    for said in lines:
+        for place in (places := named.of_sentence(said.text)):
+            home = households[place]
+            known = any((home.key, cell) in asked for cell in said.cells)
+            if not known and set(said.cells).isdisjoint(home.rows):
+                yield from _asked(home, [said], alone=len(places) == 1)
 
 
 def asked_by_number(
@@ -91,18 +111,17 @@ def asked_by_number(
 
 def lines_not_read(said: Iterable[Cited]) -> Iterator[Finding]:
     """One question for all lines of a mail that may speak of a guest who isn't on the list."""
-    lines = (each for each in said if not each.text.endswith(":"))  # a heading
-    left = [
-        each
-        for each in lines
-        if why_no_guest(Line(0, each.text)) is None and not sums_up(each.text)
-    ]
+    left = [each for each in said if not says_nothing(each.text)]
     if left:
         first = sorted(left, key=lambda each: not _may_name_guests(each.text))
-        shown = "; ".join(f"“{each.text}” ({each.cells[0].cell})" for each in first[:_SHOWN])
-        text = f"No household could be read in {shown}{_more(left, _SHOWN)}; they aren't used."
+        shown = "; ".join(f"“{_cut(each.text)}” ({each.cells[0].cell})" for each in first[:_MOST])
+        text = f"No household could be read in {shown}{_more(left, _MOST)}; they aren't used."
         mend = "If guests stand there, write names first and the address below, a blank line apart."
         yield _of_all("lines-not-read", left, text, mend)
+
+
+def _cut(text: str) -> str:
+    return text if len(text) <= _LONGEST else f"{text[:_LONGEST].rstrip()}…"
 
 
 def _may_name_guests(sentence: str) -> bool:
@@ -157,6 +176,12 @@ def _not_its_own(said: Sequence[Cited], home: Household, read: str) -> list[Cite
     return [each for each in others if each.cells != line or _names_another(each.text, home)]
 
 
+def _names(home: Household) -> frozenset[str]:
+    """The words of a household's names, folded."""
+    said = (part or "" for person in home.people for part in (person.given, person.family))
+    return frozenset(word for part in said for word in fold(part).split())
+
+
 def _names_another(sentence: str, home: Household) -> bool:
     """True for "His brother Ned Penhew lives there too" of Tobias Penhew."""
     own = {fold(word) for person in home.people for word in (person.given or "").split()}
@@ -172,12 +197,14 @@ class _Known:
 
     named: Named
     numbered: Numbered
-    read: str
+    reads: tuple[tuple[str, frozenset[str]], ...]
+    """The sentences of a household that was read, each with its names."""
     aside: bool
 
     def of(self, sentence: str) -> list[int]:
         """The households that a sentence names."""
-        by_name = self.named.of_sentence(sentence, by_given=sentence not in self.read)
+        read = (own for text, own in self.reads if sentence in text)
+        by_name = self.named.of_sentence(sentence, frozenset(name for own in read for name in own))
         by_number = self.numbered.of_sentence(sentence, aside=self.aside)
         return sorted({*by_name, *by_number})
 
@@ -203,7 +230,7 @@ def _gathered(paragraph: Sequence[Cited], known: _Known) -> Iterator[tuple[list[
 
 def _asked(home: Household, said: Sequence[Cited], *, alone: bool) -> Iterator[Finding]:
     quoted = " ".join(each.text for each in said).removesuffix(".")
-    quoted = quoted if len(quoted) <= _LONGEST else f"{quoted[:_LONGEST].rstrip()}…"
+    quoted = _cut(quoted)
     cells = tuple(dict.fromkeys(cell for each in said for cell in each.cells))
     text = f"Beside the list it says: “{quoted}”."
     if all(is_harmless(each.text, home) for each in said):
