@@ -1,9 +1,14 @@
 """`addressing reprint`: plates of only what changed since it was printed."""
 
+from typing import TYPE_CHECKING
+
 import click
 
 from addressing.cli.options import Job, date_option, job_options, json_option
 from addressing.faults import Exit
+
+if TYPE_CHECKING:
+    from addressing.job.printing import Unprinted
 
 
 @click.command()
@@ -40,6 +45,8 @@ def reprint(
             heading(f"Written to {again.folder}")
             for plate in again.made.plates:
                 say(f"  {plate.path:<32} {plate.ink}, {counted(plate.pages, 'page')}; proved")
+            for each in again.replaces:
+                say(f"  {_replaced(each)}")
             for kind, left in again.left:
                 say(f"  {kind}: {counted(left, 'blank')} of the order left then")
             number = str(again.folder).rpartition("-")[2].lstrip("0")
@@ -47,3 +54,13 @@ def reprint(
             say(f"When they are printed: {then}")
         say_held(job, reading)
     return int(Exit.HELD if reading.waits else Exit.DONE)
+
+
+def _replaced(plate: "Unprinted") -> str:
+    """What becomes of an earlier plate that isn't printed yet."""
+    if plate.again == plate.pieces:
+        return f"These replace {plate.path}, which isn't noted as printed: don't print that one."
+    return (
+        f"{plate.path} isn't noted as printed, and {plate.again} of its {plate.pieces} are here:"
+        " print these and not that one, or they come twice."
+    )

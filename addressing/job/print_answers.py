@@ -1,5 +1,7 @@
 """What `ledger` and `reprint` answer, as plain data."""
 
+from dataclasses import asdict
+
 from addressing.job.answers import Answer, made_answer
 from addressing.job.printing import Reprint
 from addressing.job.reading import Reading
@@ -47,5 +49,6 @@ def reprint_answer(reading: Reading, again: Reprint) -> Answer:
     return {
         "ledger": balance_answer(again.balance),
         "blanks_left": dict(again.left),
+        "replaces": [asdict(each) for each in again.replaces],
         **made_answer(reading, again.made),
     }

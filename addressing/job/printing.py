@@ -33,6 +33,19 @@ REPRINT = "reprint"
 
 
 @dataclass(frozen=True, slots=True)
+class Unprinted:
+    """An earlier plate, by its path, that nobody has noted as printed.
+
+    `again` of its `pieces` are on a reprint too: both printed, they would be there twice.
+    """
+
+    path: str
+    kind: str
+    pieces: int
+    again: int
+
+
+@dataclass(frozen=True, slots=True)
 class Reprint:
     """The ledger held against the job, and the plates of what is due; None when nothing is."""
 
@@ -41,6 +54,7 @@ class Reprint:
     made: Made | None
     left: tuple[tuple[str, int], ...] = ()
     """(kind, blanks of the job's order that are left when these are printed)."""
+    replaces: tuple[Unprinted, ...] = ()
 
 
 def balance_of(reading: Reading, folder: Path) -> Balance:
@@ -193,7 +207,26 @@ def make_reprint(reading: Reading, folder: Path, tell: Tell) -> Reprint:
         return Reprint(due.balance, None, None)
     place = _next_folder(folder)
     made = make_plates(due.reading, place, tell, due.counts)
-    return Reprint(due.balance, place, made, due.left)
+    return Reprint(due.balance, place, made, due.left, tuple(_unprinted(folder, place)))
+
+
+def _unprinted(folder: Path, place: Path) -> Iterator[Unprinted]:
+    """The job's plates, and those of earlier reprints, that lack in the ledger and come again."""
+    again = {
+        (plate["kind"], plate["ink"], home)
+        for plate in plates_with_homes(place)
+        for home in plate["households"]
+        if home
+    }
+    earlier = (each for each in sorted(folder.glob(f"{REPRINT}-*")) if each < place)
+    with open_ledger(folder) as ledger:
+        for each in (folder, *earlier):
+            for plate in plates_with_homes(each):
+                homes = [home for home in plate["households"] if home]
+                both = sum((plate["kind"], plate["ink"], home) in again for home in homes)
+                if both and not ledger.runs_of(plate["sha256"], plate["kind"]):
+                    path = str((each / plate["path"]).relative_to(folder))
+                    yield Unprinted(path, plate["kind"], len(homes), both)
 
 
 def wanted_of(reading: Reading) -> Iterator[Wanted]:

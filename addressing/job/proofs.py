@@ -1,6 +1,7 @@
 """What the proof sheets need, put together from a reading."""
 
 import hashlib
+import re
 from dataclasses import replace
 
 from addressing.job.counting import count_job, count_suite
@@ -21,6 +22,11 @@ _QUOTING = frozenset(("remark", "cell-note"))
 
 _UNQUOTED = frozenset(("marker-in-list", "name-noted", "note-open", "by-hand-noted", "guest-out"))
 """Questions that quote such words: the sheets ask them without."""
+
+
+_SENTENCES = re.compile(r"(?<=[.!?]) ")
+_COMMANDS = re.compile(r"--\w|`addressing|\bdocket\b")
+_PLACE_OF_A_COMMAND = re.compile(r" \(--[^)]*\)")
 
 
 def job_of(reading: Reading, counts: tuple[PieceCount, ...]) -> ProofJob:
@@ -67,11 +73,20 @@ def _whose(found: Finding) -> str:
 
 
 def _by_cells_alone(found: Finding) -> Finding:
-    """Without what the client has no use for: the designer's mending, keys of a docket."""
-    mend = "" if _whose(found) == "designer" else found.mend
+    """Without what the client has no use for: the designer's mending, commands, docket keys."""
+    mend = "" if _whose(found) == "designer" else _in_the_client_s_words(found)
     also = tuple(place for place in found.also if is_listed(place))
     where = found.where if is_listed(found.where) else Where(found.where.file)
-    return replace(found, mend=mend, where=where, also=also)
+    text = _PLACE_OF_A_COMMAND.sub("", found.text)
+    return replace(found, text=text, mend=mend, where=where, also=also)
+
+
+def _in_the_client_s_words(found: Finding) -> str:
+    """How to mend it, without the sentences that speak to whoever works with the commands."""
+    said = [each for each in _SENTENCES.split(found.mend) if not _COMMANDS.search(each)]
+    if not said and found.mend and found.severity is Severity.NOTE:
+        return "If that isn't right, please say so."
+    return " ".join(said)
 
 
 def called(home: Household) -> str:

@@ -397,3 +397,34 @@ def test_plates_of_which_nobody_knows_what_they_should_be_are_not_noted(
     ran = addressing("printed", path)
     assert ran.returncode == 3
     assert "nobody knows what the plates should be" in ran.stderr
+
+
+def test_a_reprint_says_which_plate_that_nobody_printed_it_replaces(
+    addressing: Run, write_list: Write
+) -> None:
+    path = write_list(ROWS)
+    answer(addressing("plates", path, "--json"))
+    answer(addressing("printed", path, "--kind", "outer", "--json"))
+    said = answer(addressing("reprint", path, "--json"))
+    assert said["replaces"] == [
+        {"path": "plates/02-inner-white.pdf", "kind": "inner", "pieces": 3, "again": 3}
+    ]
+    told = addressing("reprint", path).stdout
+    assert "These replace plates/02-inner-white.pdf, which isn't noted as printed" in told
+    answer(addressing("printed", path, "--kind", "inner", "--json"))
+    write_list([*ROWS, ("Mr. Ivo Sands", "9 Larkmoor Lane", *PLACE)])
+    assert answer(addressing("reprint", path, "--json"))["replaces"] == []
+
+
+def test_a_reprint_says_how_much_of_an_unprinted_plate_it_holds(
+    addressing: Run, printed_job: Path, write_list: Write
+) -> None:
+    addressing("spoiled", printed_job, "2")
+    answer(addressing("reprint", printed_job, "--json"))
+    addressing("printed", printed_job, "--reprint", 1)
+    addressing("spoiled", printed_job, "Ysolde Penhew")
+    write_list([ROWS[0], ("Ms. Odile Farrenbye", *ROWS[1][1:]), ROWS[2]])
+    answer(addressing("plates", printed_job, "--json"))
+    said = answer(addressing("reprint", printed_job, "--json"))
+    outer = next(each for each in said["replaces"] if each["kind"] == "outer")
+    assert (outer["path"], outer["pieces"], outer["again"]) == ("plates/01-outer-white.pdf", 3, 2)

@@ -1,6 +1,11 @@
 """What the client's proof leaves out: a designer's notes, keys of a docket, a list's capitals."""
 
+from collections.abc import Callable
 from pathlib import Path
+from subprocess import CompletedProcess
+
+import pypdfium2
+import pytest
 
 from addressing.job.counting import count_job
 from addressing.job.proofs import for_client, job_of
@@ -68,3 +73,37 @@ def test_places_that_a_client_can_t_look_up_are_not_named() -> None:
 
 def test_whose_business_a_finding_is_stands_in_its_row() -> None:
     assert {row["for"] for row in table("findings")} == {"", "client", "designer"}
+
+
+@pytest.mark.parametrize(
+    ("mend", "left"),
+    [
+        ("If that isn't meant: answer --undo.", "If that isn't right, please say so."),
+        ("Which titles? Set it with answer --set.", "Which titles?"),
+        ("A shorter line helps; or put size = 20 into the docket.", ""),
+        ("Make them with `addressing plates`.", ""),
+        ("Nothing needs doing.", "Nothing needs doing."),
+    ],
+)
+def test_commands_and_the_docket_are_no_words_for_the_client(mend: str, left: str) -> None:
+    place = Where("list.csv", None, "A2")
+    severity = Severity.NOTE if "undo" in mend else Severity.ASK
+    (one,) = shown(Finding(severity, "left-out", place, "Ms. Vane is left out.", mend))
+    assert one.mend == left
+
+
+def test_the_proof_that_is_signed_shows_no_command(
+    addressing: Callable[..., CompletedProcess[str]], tmp_path: Path
+) -> None:
+    path = tmp_path / "guests.csv"
+    path.write_text(LIST, encoding="utf-8")
+    addressing("answer", path, "--set", "Penhew", "invited", "no")
+    addressing("plates", path)
+    with pypdfium2.PdfDocument(tmp_path / "guests-job" / "proof.pdf") as document:
+        pages = [page.get_textpage().get_text_range() for page in document]
+    said = " ".join(" ".join(pages).split())
+    assert "is left out, by the answer “no”. If that isn't right, please say so." in said
+    assert "--" not in said
+    with pypdfium2.PdfDocument(tmp_path / "guests-job" / "job-sheet.pdf") as document:
+        pages = [page.get_textpage().get_text_range() for page in document]
+    assert "(--set!1)" in " ".join(" ".join(pages).split()), "the operator can take it back"
