@@ -105,3 +105,27 @@ def test_titles_of_two_beside_a_family_name_alone_are_two_people(
     guests, _ = read_rows([TITLED, (title, "", last, *HERE)])
     named = [p for p in guests.households[0].people if p.kind is Kind.NAMED]
     assert [(p.title, p.family) for p in named] == people
+
+
+FOUR = ("Person 1", "Person 2", "Person 3", "Street", "City", "State", "ZIP")
+
+
+@pytest.mark.parametrize(
+    ("names", "grown", "young"),
+    [
+        (("Mr. Tom Vale", "Mrs. Ada Vale", "Kit"), ["Tom", "Ada"], ["Kit"]),
+        (("Dr. & Mrs. Vale", "Sam", "Ivy"), [None, None], ["Sam", "Ivy"]),
+        (("Mr. & Mrs. Tom Vale", "Ada", "Kit"), ["Tom", "Ada"], ["Kit"]),
+        (("Tom Vale", "Ada Vale", "Kit (20)"), ["Tom", "Ada", "Kit"], []),
+        (("Mr. Tom Vale", "Mrs. Ada Vale", "Kit Orr"), ["Tom", "Ada", "Kit"], []),
+        (("Mr. Tom Vale", "Mrs. Ada Vale", "Miss Orr"), ["Tom", "Ada", None], []),
+    ],
+)
+def test_a_first_name_alone_in_a_column_behind_a_couple_is_a_childs(
+    read_rows: Read, names: tuple[str, ...], grown: list[str | None], young: list[str]
+) -> None:
+    guests, findings = read_rows([FOUR, (*names, *HERE)])
+    people = guests.households[0].people
+    assert [p.given for p in people if p.kind is Kind.NAMED] == grown
+    assert [p.given for p in people if p.kind is Kind.CHILD] == young
+    assert bool(young) is any(found.code == "children-assumed" for found in findings)

@@ -6,7 +6,12 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell
 from addressing.guestlist.people.cell import CellReading
 from addressing.guestlist.people.parts import Doubt
+from addressing.guestlist.people.sharing import OF_AGE
 from addressing.records.guests import Kind, Person
+
+_COUPLE = 2
+_OF_ONE = frozenset(("surname-missing", "lone-name-doubtful"))
+"""Doubts about a name that stands alone."""
 
 
 def named_by_given(before: list[Person], found: list[Person]) -> list[Person]:
@@ -33,7 +38,7 @@ def asked_for_family(reading: CellReading, found: list[Person]) -> CellReading:
 
 def partners(before: list[Person], found: list[Person]) -> list[Person]:
     """A partner of the same family name, or with none, belongs to the person before."""
-    if not before or not found or not before[-1].family:
+    if not before or not found or not before[-1].family or found[0].kind is Kind.CHILD:
         return found
     partner = found[0]
     if (partner.given or partner.title) and not partner.family and partner.kind is Kind.NAMED:
@@ -53,6 +58,8 @@ def with_lent_title(before: list[Person], found: list[Person]) -> tuple[list[Per
     partner = found[0]
     if partner.title or not partner.given or partner.kind is not Kind.NAMED:
         return before, found
+    if not before[-2].given:  # "Dr. and Mrs. Penhew": whose is the next name?
+        return before, found
     cells = tuple(dict.fromkeys((*partner.cells, *nameless.cells)))
     return before[:-1], [replace(partner, title=nameless.title, cells=cells), *found[1:]]
 
@@ -68,6 +75,25 @@ def with_their_children(
     young = (replace(p, kind=Kind.CHILD, family=found[0].family) for p in rest)
     doubts = tuple(d for d in reading.doubts if d.code != "surname-missing")
     return replace(reading, doubts=(*doubts, doubt)), [found[0], *young]
+
+
+def behind_a_couple(
+    before: list[Person], reading: CellReading, found: list[Person]
+) -> tuple[CellReading, list[Person]]:
+    """First names alone in the columns behind a couple's are their children's, and asked about."""
+    couple = [p for p in before if p.kind is Kind.NAMED]
+    alone = [p for p in found if p.given and not (p.family or p.title or p.suffix)]
+    young = all(p.kind is Kind.NAMED and (p.age or 0) < OF_AGE for p in alone)
+    families = {fold(p.family or "") for p in couple[:_COUPLE]}
+    lent = bool(couple) and bool(couple[0].given) and not couple[-1].given
+    if len(couple) < _COUPLE or lent or "" in families or len(families) > 1:
+        return reading, found
+    if not alone or len(alone) < len(found) or not young:
+        return reading, found
+    doubt = Doubt("children-assumed", ", ".join(str(p.given) for p in alone))
+    doubts = tuple(d for d in reading.doubts if d.code not in _OF_ONE)
+    made = [replace(p, kind=Kind.CHILD, family=couple[0].family) for p in alone]
+    return replace(reading, doubts=(*doubts, doubt)), made
 
 
 def titled_alone(

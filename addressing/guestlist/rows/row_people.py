@@ -30,6 +30,7 @@ from addressing.guestlist.rows.formal import with_formal
 from addressing.guestlist.rows.members import children_told
 from addressing.guestlist.rows.partners import (
     asked_for_family,
+    behind_a_couple,
     named_by_given,
     partners,
     titled_alone,
@@ -83,6 +84,7 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
             reading = _read_columns(cells, family_first=first)
             places = tuple(cell.where for cell in cells.values())
             found = [replace(person, cells=places) for person in reading.people]
+            reading, found = behind_a_couple(people, reading, found)
             if ordinal == _PARTNER:
                 people, found = with_lent_title(people, found)
                 found = named_by_given(people, found)
