@@ -11,7 +11,8 @@ from math import isclose
 from pathlib import Path
 
 from addressing.job.recorded import listed
-from addressing.preflight import Drawn, Envelope, Unread, read_proof
+from addressing.job.stuffing_held import is_read_back, plain
+from addressing.preflight import Drawn, Envelope, Unread, read_proof, words_of
 from addressing.proofs.envelope import RIM
 from addressing.records.kept import KeptJob, KeptOrder
 from addressing.records.pages import Page, Segment, Setting
@@ -60,6 +61,21 @@ def proof_faults(sheets: Path | bytes, kept: KeptJob, *, alone: bool) -> Iterato
         yield f"It shows what is on no plate, on sheet {where}."
     if any(not _same_outline(shown.outlines.get(name), used[name]) for name in used):
         yield "It draws letters of another shape than the plates."
+    yield from _unsaid(sheets, kept)
+
+
+def _unsaid(sheets: Path | bytes, kept: KeptJob) -> Iterator[str]:
+    """The lines of the plates that a reader of the sheets' words doesn't find there."""
+    told = plain(words_of(sheets if isinstance(sheets, bytes) else sheets.read_bytes()))
+    lines = dict.fromkeys(
+        line.text
+        for each in kept.orders
+        for piece in each.setting.pieces
+        for line in piece.lines
+        if is_read_back(line.text)
+    )
+    if unsaid := [f"“{text}”" for text in lines if plain(text) not in told]:
+        yield f"Behind its letters stand other words, as they are copied: not {listed(unsaid)}."
 
 
 def _missing(

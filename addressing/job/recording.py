@@ -11,7 +11,7 @@ from addressing.job.copies import same_for_all
 from addressing.job.hinting import quoted
 from addressing.job.judging import judge_again
 from addressing.job.kept_orders import refuse_changed_record
-from addressing.job.ledger_kept import noting, refuse_strange
+from addressing.job.ledger_kept import lost_prints, noting, refuse_strange
 from addressing.job.manifest import manifest_of
 from addressing.job.printing import (
     households_in,
@@ -59,7 +59,8 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
     """Write the plates of a folder into its ledger as printed, but for those that are in it.
 
     With `again` those too. Kinds that share their sheets are printed together, whichever of them
-    is named. Static plates bear no household and aren't kept count of here.
+    is named. Static plates bear no household and aren't kept count of here. What was noted after
+    an older copy of the ledger, which lies there now, isn't missed any more.
 
     Raises:
         Fault: there are no such plates, they or the manifest were changed since they were proved,
@@ -78,7 +79,7 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
         refuse_other_ledger(folder, households_in(folder), ledger.prints())
         refuse_strange(folder)
         due = [one for one in plates if again or not _is_in(ledger, one)]
-        if not due:
+        if not due and not lost_prints(folder):
             raise _printed_already(place, plates)
         for plate in due:
             _check(place, plate)

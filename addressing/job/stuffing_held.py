@@ -30,14 +30,14 @@ def stuffing_faults(path: Path, kept: KeptJob) -> Iterator[str]:
     """
     data = path.read_bytes()
     is_sheet = path.suffix.lower() == ".pdf"
-    told = _plain(words_of(data) if is_sheet else data.decode("utf-8", "replace"))
+    told = plain(words_of(data) if is_sheet else data.decode("utf-8", "replace"))
     outers = [each for each in kept.orders if each.order.kind == OUTER]
     names = {piece.household: piece.name for each in outers for piece in each.pieces}
     at, missing = 0, []
     for number, key in in_piles(each.order for each in outers):
-        if max(names[key], default="") >= _LATIN:
+        if not is_read_back(names[key]):
             continue
-        row = f"{number}{_plain(names[key])}"
+        row = f"{number}{plain(names[key])}"
         found = told.find(row, at)
         if found < 0:
             missing.append(f"no. {number}, {names[key]}")
@@ -47,7 +47,12 @@ def stuffing_faults(path: Path, kept: KeptJob) -> Iterator[str]:
         yield f"It doesn't have in their places: {listed(missing)}."
 
 
-def _plain(words: str) -> str:
+def is_read_back(words: str) -> bool:
+    """Whether a reader of sheets gives words back as they were written."""
+    return max(words, default="") < _LATIN
+
+
+def plain(words: str) -> str:
     """Letters and figures alone, folded: lines break anywhere, a hyphen at their end is lost."""
     folded = unicodedata.normalize("NFKC", words).casefold()
     return "".join(letter for letter in folded if letter.isalnum())

@@ -116,6 +116,14 @@ def test_a_sheet_of_a_package_that_says_anything_else_is_told_though_every_diges
     assert f"{name} in it isn't the one" in ran.stdout
 
 
+def test_words_behind_the_letters_of_a_package_s_proof_are_held(addressing: Run, job: Path) -> None:
+    packed_with(job, "proof.pdf", "(2 Larkmoor Lane)", "(8 Larkmoor Lane)")
+    ran = addressing("preflight", job)
+    assert ran.returncode == 5, ran.stdout
+    assert "Behind its letters stand other words" in ran.stdout
+    assert "not “2 Larkmoor Lane”" in ran.stdout
+
+
 def test_the_package_bears_the_date_and_the_number_of_the_proof_of_its_plates(
     addressing: Run, job: Path
 ) -> None:

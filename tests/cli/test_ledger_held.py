@@ -67,6 +67,11 @@ def test_a_ledger_from_before_a_mark_that_is_put_back_is_told(
         assert "is an older copy" in ran.stderr
         assert "Put its copy back" in ran.stderr
     assert "is an older copy" in addressing("preflight", folder).stdout
+    anew = addressing("printed", path)  # as the message says, where there is no other copy
+    assert anew.returncode == 0, anew.stderr
+    assert "is an older copy" in anew.stdout
+    assert addressing(name, path, *said).returncode == 0
+    assert addressing("ledger", path, *docket).returncode == 0
 
 
 def test_a_ledger_that_went_on_while_the_manifest_is_older_is_believed(
