@@ -4,6 +4,7 @@ Whom it names by number or by name waits for an answer and has it quoted; if it 
 list's own question quotes it; and nobody else waits for it.
 """
 
+import csv
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 
@@ -112,6 +113,13 @@ def _comment(row: int) -> Callable[[Worksheet, list[str], bool], None]:
     return put
 
 
+def _pairs(sheet: Worksheet, said: list[str], numbered: bool) -> None:  # noqa: FBT001
+    """A tab of two columns: whom it is about, and what."""
+    _list(sheet, (HEADS[numbered], *rows(numbered=numbered)))
+    assert sheet.parent is not None
+    _list(sheet.parent.create_sheet("Sheet2"), (each.split(" ", 1) for each in said))
+
+
 PLACES = {
     "a tab Notes": _tab("Notes"), "a tab Changes": _tab("Changes"), "a tab Sheet2": _tab("Sheet2"),
     "below the numbers": _below(1), "below the names": _below(2), "beside the list": _beside(1),
@@ -171,3 +179,121 @@ def test_a_row_of_the_sheet_is_meant_where_the_list_has_no_numbers(
     shift = guests.households[-1].rows[0].row != first + len(NAMES) - 1
     waiting, _ = held("rows 9-11 are out", guests, findings)
     assert waiting == ({8, 9} if shift else {at - first + 1 for at in (9, 10, 11)})
+
+
+PAIRS = (
+    _of("12 out", 12), _of("16 kids not invited", 16), _of("10-12 cancel", 10, 11, 12),
+    _of("Kerr out", 11), _of("Boyd moved to Ohio", 7), _of("Garrity no kids", 5),
+)  # fmt: skip
+
+
+def test_a_tab_of_two_columns_says_whom_and_what(tmp_path: Path) -> None:
+    said = [text for text, _ in PAIRS]
+    book = openpyxl.Workbook()
+    _pairs(book.worksheets[0], said, numbered=True)
+    path = tmp_path / "list.xlsx"
+    book.save(path)
+    guests, findings = read_list(path, {})
+    assert len(guests.households) == len(NAMES)
+    for text, numbers in PAIRS:
+        waiting, _ = held(text.replace(" ", " – ", 1), guests, findings)
+        assert (text, waiting) == (text, set(numbers))
+
+
+@pytest.mark.parametrize(
+    ("rows_of_tab", "waiting", "open_words"),
+    [
+        (
+            (("Name", "Note"), ("Mr. Basil Kerr", "moved to Ohio"), ("Boyd", "no plus one"),
+             ("Uncle Fred", "invite him too")),
+            {11, 7}, "“Uncle Fred – invite him too”",
+        ),
+        (
+            (("Name", "Reply"), ("Mr. Basil Kerr", "no"), ("Mrs. Lorraine Boyd", "yes"),
+             ("Dr. Wren Lorne", "yes + 1")),
+            {11, 2}, "",
+        ),
+        ((("Name", "Gift"), ("Mr. Basil Kerr", "bowl"), ("Dr. Wren Lorne", "vase")), set(), ""),
+        ((("Table 1", "Kerr", "Lorne"), ("Table 2", "Boyd", "Cobb")), set(), ""),
+        (
+            (("3:00 guests arrive",), ("5 pm the Holm trio plays",), ("10:00 last dance",)),
+            {14}, "“3:00 guests arrive”, “10:00 last dance”",
+        ),
+    ],
+)  # fmt: skip
+def test_a_tab_with_a_header_of_names_and_notes_names_no_guests_anew(
+    tmp_path: Path, rows_of_tab: Sequence[Sequence[str]], waiting: set[int], open_words: str
+) -> None:
+    book = openpyxl.Workbook()
+    _list(book.worksheets[0], (HEADS[True], *rows(numbered=True)))
+    _list(book.create_sheet("Sheet2"), rows_of_tab)
+    path = tmp_path / "list.xlsx"
+    book.save(path)
+    guests, findings = read_list(path, {})
+    places = {home.key: at for at, home in enumerate(guests.households, start=1)}
+    assert len(places) == len(NAMES)
+    told = [found for found in findings if found.where.sheet == "Sheet2" and found.holds]
+    assert {places[found.household or ""] for found in told} == waiting
+    assert [f.quoted for f in findings if f.code == "corrections-open"] == [open_words] * bool(
+        open_words
+    )
+
+
+def test_new_people_below_each_other_on_a_tab_are_read_and_no_remark_is_glued_to_them(
+    tmp_path: Path,
+) -> None:
+    block = ["Joe Peterson", "12 Elm St", "Dover, DE 19901"]
+    said = ["Hi dear,", "rows 10-12 cancel", "16 kids not invited", *block, "Boyd moved to Ohio"]
+    guests, findings = read(tmp_path, "a tab Sheet2", [*said, "Uncle Fred"], numbered=True)
+    assert [home.name for home in guests.households][len(NAMES) :] == ["Joe Peterson"]
+    assert held("rows 10-12 cancel", guests, findings) == ({10, 11, 12}, False)
+    assert held("16 kids not invited", guests, findings) == ({16}, False)
+    assert held("Boyd moved to Ohio", guests, findings) == ({7}, False)
+    assert held("Uncle Fred", guests, findings) == (set(), True)
+
+
+@pytest.mark.parametrize("said", ["12 guest = Alex Tran", "Quarles guest = Alex Tran"])
+def test_a_comment_on_a_guests_cell_waits_with_whom_it_opens_with(
+    tmp_path: Path, said: str
+) -> None:
+    book = openpyxl.Workbook()
+    _list(book.worksheets[0], (HEADS[True], *rows(numbered=True)))
+    book.worksheets[0]["B5"].comment = Comment(said, "somebody")
+    path = tmp_path / "list.xlsx"
+    book.save(path)
+    assert held(said, *read_list(path, {})) == ({12}, False)
+
+
+def test_a_note_under_its_header_that_opens_with_another_number_is_that_ones(
+    tmp_path: Path,
+) -> None:
+    notes = ("12 guest = Alex Tran", "2 kids", "cousin of 5")
+    book = openpyxl.Workbook()
+    body = [(*row, *notes[at : at + 1]) for at, row in enumerate(rows(numbered=True))]
+    _list(book.worksheets[0], ((*HEADS[True], "Notes"), *body))
+    path = tmp_path / "list.xlsx"
+    book.save(path)
+    guests, findings = read_list(path, {})
+    assert [held(note, guests, findings)[0] for note in notes] == [{12}, {2}, set()]
+
+
+def test_numbers_with_a_word_below_the_list_are_remarks(tmp_path: Path) -> None:
+    book = openpyxl.Workbook()
+    body = (*rows(numbered=True), (), (12, "out"), (16, "guest = Alex Tran"))
+    _list(book.worksheets[0], (HEADS[True], *body))
+    path = tmp_path / "list.xlsx"
+    book.save(path)
+    guests, findings = read_list(path, {})
+    assert len(guests.households) == len(NAMES)
+    assert held("12 – out", guests, findings) == ({12}, False)
+    assert held("16 – guest = Alex Tran", guests, findings) == ({16}, False)
+
+
+def test_a_text_file_loses_no_remark_either(tmp_path: Path) -> None:
+    body = [HEADS[True], *rows(numbered=True), (), ("rows 10-12 cancel",), ("", "Boyd is out")]
+    path = tmp_path / "list.csv"
+    with path.open("w", newline="") as stream:
+        csv.writer(stream).writerows(body)
+    guests, findings = read_list(path, {})
+    assert held("rows 10-12 cancel", guests, findings) == ({10, 11, 12}, False)
+    assert held("Boyd is out", guests, findings) == ({7}, False)

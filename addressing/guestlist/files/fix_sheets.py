@@ -40,6 +40,9 @@ _LONGEST = 1500
 """Letters; a longer row is no remark, and the patterns take the square of its length."""
 _BEGINS = 6
 """Letters by which a line is known to begin with a name."""
+_PAIR = 2
+_WIDE = 4
+"""Columns of a sheet of remarks at most: two of names, and what is said."""
 _TITLE = 8
 """Words of a sheet's title at most."""
 
@@ -51,11 +54,14 @@ def corrections(
 
     `called` are the names on the list by their numbers, under which the sheet may speak of them.
     """
+    by_name = _head_of_names(grid, listed)
     fixes = _is_named_so(grid) or _is_by_number(grid, called or {}) or _is_of_remarks(grid, listed)
-    if grid.hidden or not fixes or _is_list(grid):
+    if grid.hidden or not (fixes or by_name is not None) or _is_list(grid):
         return None
-    rows = [row for at, row in enumerate(grid.rows) if row.filled and not _is_head(row, at)]
-    head = head_of(grid)
+    first = by_name + 1 if by_name is not None else 0
+    rows = [row for at, row in enumerate(grid.rows) if at >= first and not _is_head(row, at)]
+    rows = rows if by_name is None else [row for row in rows if _says_more(row)]
+    head = head_of(grid) if by_name is None else None
     if head is not None:
         rows = [_by_name(row, grid.rows[head], called or {}) for row in grid.rows[head + 1 :]]
     rows = [row for row in rows if row.filled]
@@ -171,14 +177,51 @@ def _is_named_so(grid: Grid) -> bool:
 
 
 def _is_of_remarks(grid: Grid, listed: Listed) -> bool:
-    """True for a sheet of remarks on a list's guests, whatever its name."""
-    if not listed.names or header_place(grid, {}) is not None:
+    """True for a sheet of remarks on a list's guests, whatever its name.
+
+    Its rows are a remark each, or whom it is about and beside that what.
+    """
+    if not listed.names or _is_of_tasks(grid) or header_place(grid, {}) is not None:
         return False
     rows = [row for row in grid.rows if row.filled]
-    alone = [row for row in rows if len(row.filled) == 1]
-    spoken = sum(listed.speaks(row.filled[0].text) for row in alone)
-    told = any(listed.mentions(row.filled[0].text) for row in alone)
-    return told and len(alone) * 5 >= len(rows) * 4 and spoken * 4 >= len(rows)
+    alone = [row.filled[0].text for row in rows if len(row.filled) == 1]
+    pairs = [row for row in rows if len(row.filled) == _PAIR and _is_pair(row, listed)]
+    spoken = sum(map(listed.speaks, alone)) + len(pairs)
+    told = bool(pairs) or any(map(listed.mentions, alone))
+    return told and (len(alone) + len(pairs)) * 5 >= len(rows) * 4 and spoken * 4 >= len(rows)
+
+
+def _head_of_names(grid: Grid, listed: Listed) -> int | None:
+    """The place of a header of nothing but names and notes, where most names are the list's."""
+    place = header_place(grid, {}) if listed.names else None
+    if place is None:
+        return None
+    texts = [cell.text for cell in grid.rows[place].filled]
+    found = [hit.meaning if (hit := exact_meaning(text)) else fold(text) for text in texts]
+    told = {"notes", "reply", "declined"} | row_words("fix-header")
+    if not 1 < len(found) <= _WIDE or any(each not in NAMES | told for each in found):
+        return None
+    rows = [row for row in grid.rows[place + 1 :] if row.filled]
+    known = sum(listed.names_somebody(row.filled[0].text) for row in rows)
+    noted = any(each in told for each in found)
+    return place if noted and known * 2 >= len(rows) > 0 else None
+
+
+def _says_more(row: Row) -> bool:
+    """True where beside a name stands more than yes: a no, or several words."""
+    said = [cell.text for cell in row.filled[1:]]
+    return any(len(text.split()) > 1 or fold(text) in row_words("said-no") for text in said)
+
+
+def _is_pair(row: Row, listed: Listed) -> bool:
+    """True for "12" or "Penhew", and beside it what is said."""
+    whom, said = (cell.text for cell in row.filled)
+    return listed.tells(f"{whom}{_BETWEEN}{said}") and listed.tells(f"{whom} {said}")
+
+
+def _is_of_tasks(grid: Grid) -> bool:
+    name = f" {fold(grid.sheet or '')} "
+    return any(f" {word} " in name for word in row_words("sheet-tasks"))
 
 
 def _is_by_number(grid: Grid, called: Mapping[str, str]) -> bool:

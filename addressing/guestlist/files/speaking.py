@@ -1,7 +1,7 @@
 """Whether words in a cell by themselves speak of the guests of a list, by number or by name."""
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -24,6 +24,8 @@ _NAME = re.compile(r"(?<!\w)[^\W\d_a-z]\w")
 _OWNED = re.compile(r"['’]s?$")
 _JOINED = re.compile(r"\s*(?:[+&]|and\b|with\b)", re.IGNORECASE)
 """Companions of the row above: "+ kids: Tess 7"."""
+_CALLS = re.compile(r"[a-z]! +\w|\d{3}-\d{4}")
+"""A call and what follows it ("Thanks! Call me"), a telephone number: nobody's name."""
 _BEHIND = re.compile(r"\s+[-–—]+\s+")
 _SHORTEST = 3
 """Letters of a name that a remark can be known by."""
@@ -69,6 +71,10 @@ class Listed:
         bare = without_brackets(text)
         return self._named(_words(bare)) and _says_something(bare)
 
+    def names_somebody(self, text: str) -> bool:
+        """True for words among which is a name of the list's."""
+        return self._named(_words(text))
+
     def mentions(self, text: str) -> bool:
         """True where a cell on a sheet without guests has more of somebody than the name."""
         if self.tells(text):
@@ -81,15 +87,23 @@ class Listed:
         """True for such a remark, and for a sentence that speaks of nobody or of somebody else."""
         if says_whose(text) or sums_up(text):
             return False
-        return (
-            self.tells(text) or has_verb(text) or (len(text.split()) >= _SAID and is_remark(text))
-        )
+        return self.says(text) or adds(text) or self.mentions(text)
+
+    def says(self, text: str) -> bool:
+        """True for such words beside a row, where whom they mention is mostly a friend's name."""
+        remark = len(text.split()) >= _SAID and is_remark(text)
+        return remark or has_verb(text) or self.tells(text)
 
     def may_count(self, text: str) -> bool:
         """True for a remark whose first number is small and may count things: "3 no nuts"."""
         first = opens_with(text, self.numbers)
         small = bool(first) and all(len(number) == 1 for number in first)
         return small and not numbers_in(text, self.numbers)
+
+    def is_of_number(self, text: str, own: Collection[str]) -> bool:
+        """True for a note that opens with the numbers of other rows, and counts nothing."""
+        first = opens_with(text, self.numbers)
+        return bool(first) and set(first).isdisjoint(own) and not self.may_count(text)
 
     def is_by_itself(self, text: str) -> bool:
         """True for words beside a row that say themselves of whom they are, or add somebody.
@@ -156,7 +170,9 @@ def is_sentence(text: str) -> bool:
     [True, False, False]
     """
     front = _BEHIND.split(without_brackets(text), maxsplit=1)[0]
-    return speaks_in_verbs(front) and any(map(str.isupper, front))
+    if "=" in front or _CALLS.search(text) is not None:
+        return True
+    return speaks_in_verbs(front) and any(map(str.isupper, text))
 
 
 def is_companion(text: str) -> bool:
@@ -187,7 +203,11 @@ def _own_forms(word: str) -> set[str]:
 
 def _is_common(folded: str) -> bool:
     plain = ("children", "family", "guest", "spouse", "partner")
-    common = folded in signs("name-sign") or any(folded in kind_of_words(kind) for kind in plain)
+    common = (
+        folded == "the"
+        or folded in signs("name-sign")
+        or any(folded in kind_of_words(kind) for kind in plain)
+    )
     return common or folded in row_words("relative") or known_title(folded) is not None
 
 

@@ -24,6 +24,8 @@ from addressing.records.guests import Cited, UnusedRow
 Columns = frozenset[tuple[str | None, str]]
 """Columns by sheet and letters."""
 _TOLD = "remark"
+_BETWEEN = " – "
+_PAIR = 2
 _WORDS = re.compile(r"[^\W\d_]{3}")
 _AGAIN = 3
 """So often each word of a column of codes stands there at least."""
@@ -45,7 +47,7 @@ def without_remarks(
         table = each if own else _with_notes(each)
         rows = [row for row in table.rows if _is_remark(table, row, listed, plain=not own)]
         unused += [UnusedRow(table.sheet, row.number, REMARK) for row in rows]
-        aside = [Cited(row.filled[0].text, (row.filled[0].where,)) for row in rows]
+        aside = [_told(row) for row in rows]
         left = table.rows
         if rows:
             gone = {row.number for row in rows}
@@ -103,19 +105,25 @@ def only_told(own: Iterable[Finding], columns: Columns, listed: Listed) -> Itera
     for found in own:
         letters = (found.where.cell or "").rstrip("0123456789")
         stray = found.code == _TOLD and (found.where.sheet, letters) in columns
-        if stray and listed.speaks(found.quoted):
+        if stray and listed.says(found.quoted):
             yield Cited(found.quoted, (found.where,))
 
 
 def _is_remark(table: Table, row: Row, listed: Listed, *, plain: bool) -> bool:
-    texts = row.texts
-    if len(texts) != 1:
+    texts = [text for _, text in row.texts]
+    if len(texts) == _PAIR and plain and row.number not in table.numbers:
+        return texts[1][:1].islower() and listed.by_number(_BETWEEN.join(texts))
+    if len(texts) != 1 or (is_companion(texts[0]) and not adds(texts[0])):
         return False
-    text = texts[0][1]
-    if is_companion(text) and not adds(text):
-        return False
+    text = texts[0]
     spoken = plain and is_addressed(table) and (listed.tells(text) or is_sentence(text))
     return spoken or listed.by_number(text)
+
+
+def _told(row: Row) -> Cited:
+    """The words of a row, "12 – out" where a number stands before them."""
+    cells = row.filled
+    return Cited(_BETWEEN.join(cell.text for cell in cells), tuple(cell.where for cell in cells))
 
 
 def _beside(
@@ -123,11 +131,17 @@ def _beside(
 ) -> dict[int, tuple[Row, list[Cited]]]:
     """The rows without what they hold of others, by number, and that."""
     plain = {c.index for c in table.columns if not c.header and c.meaning in _PLAIN}
+    notes = {c.index for c in table.columns if c.header and c.meaning == "notes"}
     found: dict[int, tuple[Row, list[Cited]]] = {}
     for row in rows:
-        said = [at for at, text in _may_speak(row, plain) if listed.is_by_itself(text)]
+        own = table.numbers.get(row.number, ())
+        said = [
+            at
+            for at, text in _may_speak(row, plain | notes)
+            if (at not in notes and listed.is_by_itself(text)) or listed.is_of_number(text, own)
+        ]
         if said:
-            found[row.number] = _without(row, said, plain, listed)
+            found[row.number] = _without(row, said, plain | notes, listed)
     return found
 
 

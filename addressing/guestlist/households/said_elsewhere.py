@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.files.by_number import links
-from addressing.guestlist.files.mail_lines import SENTENCE, Line, why_no_guest
+from addressing.guestlist.files.mail_lines import SENTENCE, Line, opens_or_closes, why_no_guest
 from addressing.guestlist.files.mentions import mentions
 from addressing.guestlist.files.small_talk import says_nothing
 from addressing.guestlist.files.spans import spans
@@ -131,16 +131,18 @@ def _may_name_guests(sentence: str) -> bool:
 
 def corrections_open(said: Iterable[Cited]) -> Iterator[Finding]:
     """One question for all lines of a sheet of corrections that name nobody on the list."""
-    left = [
-        each
-        for each in said
-        if not is_done(each.text) and why_no_guest(Line(0, each.text)) in (None, SENTENCE)
-    ]
+    left = [each for each in said if not is_done(each.text) and not _is_of_the_letter(each.text)]
     if left:
         shown = "; ".join(f"“{each.text}” ({each.cells[0].cell})" for each in left[:_ROWS_SHOWN])
         text = f"Nobody on the list is named by {shown}{_more(left, _ROWS_SHOWN)}."
         mend = "Who is meant? A new guest needs a row with name and address."
         yield replace(_of_all("corrections-open", left, text, mend), quoted=_quoted(left))
+
+
+def _is_of_the_letter(text: str) -> bool:
+    """True for a greeting, a closing, a heading: what stands in a letter around what is meant."""
+    why = why_no_guest(Line(0, text))
+    return text.endswith(":") or opens_or_closes(text) or why not in (None, SENTENCE)
 
 
 def rows_aside(said: Sequence[Cited]) -> Iterator[Finding]:

@@ -87,6 +87,7 @@ def numbered_once(found: Mapping[int, str]) -> Numbers:
 def numbers_in(rows: Sequence[Row], index: int) -> Numbers:
     """The numbers in a column, of a cell "7 / 8" both; empty where mostly other things stand."""
     found: dict[int, tuple[str, ...]] = {}
+    seen: set[str] = set()
     others = 0
     for row in rows:
         cell = row.cell(index)
@@ -94,10 +95,19 @@ def numbers_in(rows: Sequence[Row], index: int) -> Numbers:
             continue
         parts = [_NUMBER.fullmatch(part) for part in _JOINTS.split(cell.text.strip())]
         if all(parts):
-            found[row.number] = tuple(part["number"].casefold() for part in parts if part)
+            numbers = tuple(part["number"].casefold() for part in parts if part)
+            if len(row.texts) == _PAIR and seen.issuperset(numbers) and _is_said(row, index):
+                continue  # "12 | out" below the list
+            found[row.number] = numbers
+            seen.update(numbers)
         elif len(row.texts) > 1:  # a remark below the list has nothing beside it
             others += 1
     return found if others < _OTHERS * len(found) else {}
+
+
+def _is_said(row: Row, index: int) -> bool:
+    """True where words in small letters stand beside a number, and no name."""
+    return any(at != index and text[:1].islower() for at, text in row.texts)
 
 
 def _runs(found: Numbers, *, closely: bool) -> bool:
