@@ -199,12 +199,14 @@ def _head_of_names(grid: Grid, listed: Listed) -> int | None:
     texts = [cell.text for cell in grid.rows[place].filled]
     found = [hit.meaning if (hit := exact_meaning(text)) else fold(text) for text in texts]
     told = {"notes", "reply", "declined"} | row_words("fix-header")
-    if not 1 < len(found) <= _WIDE or any(each not in NAMES | told for each in found):
+    names = NAMES - {"household"} | row_words("fix-header")
+    known = all(each in names | told for each in found) and any(each in names for each in found)
+    if not known or not 1 < len(found) <= _WIDE:
         return None
     rows = [row for row in grid.rows[place + 1 :] if row.filled]
-    known = sum(listed.names_somebody(row.filled[0].text) for row in rows)
+    theirs = sum(listed.names_somebody(row.filled[0].text) for row in rows)
     noted = any(each in told for each in found)
-    return place if noted and known * 2 >= len(rows) > 0 else None
+    return place if noted and theirs * 2 >= len(rows) > 0 else None
 
 
 def _says_more(row: Row) -> bool:

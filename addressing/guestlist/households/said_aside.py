@@ -43,7 +43,7 @@ def without_remarks(
     kept: list[Table] = []
     unused: list[UnusedRow] = []
     for each in tables:
-        own = each.sheet in mails
+        own = each.sheet in mails or all(len(row.texts) == 1 for row in each.rows)
         table = each if own else _with_notes(each)
         rows = [row for row in table.rows if _is_remark(table, row, listed, plain=not own)]
         unused += [UnusedRow(table.sheet, row.number, REMARK) for row in rows]
