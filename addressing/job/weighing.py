@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from addressing.job.asking import Listed
-from addressing.job.one_address import clashing, later_ones
+from addressing.job.one_answer import clashing, later_ones
 from addressing.job.rereading import READERS
 from addressing.job.set_again import kept_beside, told_gone
 from addressing.job.two_facts import kept_of_remarks

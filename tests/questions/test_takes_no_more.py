@@ -327,3 +327,23 @@ def test_a_line_of_the_address_of_its_own_stays(job: Job, words: str, line: str)
     job.of("Hana and Otto Vole", "moved").answer("address-doubtful", words)
     assert not job.home()["held"]
     assert job.lines()[1:3] == [line, "88 Birch Lane"]
+
+
+NAMED_TWICE = "Hana Vole has a new name|Otto Vole's name is spelled wrong"
+
+
+def test_two_answers_in_a_reply_that_give_the_names_in_two_ways_are_both_asked_about(
+    notes: Notes,
+) -> None:
+    notes.of("Hana Vole and Otto Vole", NAMED_TWICE)
+    done = answered(notes, "Hana Blum and Otto Vole", "Hana and Otho Vole")
+    assert done.count("another answer of the same reply gives other names") == 2
+    assert notes.home()["held"]
+    assert notes.lines()[0] == "Hana and Otto Vole"
+
+
+def test_the_same_names_at_two_remarks_of_a_reply_are_taken(notes: Notes) -> None:
+    notes.of("Hana Vole and Otto Vole", NAMED_TWICE)
+    answered(notes, "Hana Blum and Otho Vole", "Hana Blum and Otho Vole")
+    assert not notes.home()["held"]
+    assert notes.lines()[0] == "Hana Blum and Otho Vole"
