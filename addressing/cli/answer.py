@@ -182,7 +182,9 @@ def _say_words(done: "Answered") -> None:
     if done.settled:
         heading(f"Dealt with ({len(done.settled)})")
         for closed in done.settled:
-            say(f"  {closed.where}: “{closed.words}”. Still open? answer --undo '{closed.undo}'")
+            who = f"  {closed.who}" if closed.who else ""
+            what = f"“{closed.words}” stands as it is." if closed.stands else f"“{closed.words}”."
+            say(f"  {closed.where}{who}: {what} Still open? answer --undo '{closed.undo}'")
     refused = set(map(_at, done.refused))
     rest = [found for found in done.words if _at(found) not in refused]
     if rest:

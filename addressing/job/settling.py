@@ -20,7 +20,7 @@ from addressing.questions.closing import as_it_stands, closed_by, is_remark, may
 from addressing.questions.corrections import is_correction
 from addressing.questions.keeping import together
 from addressing.questions.lasting import waiting_in
-from addressing.questions.said import declared, is_begun
+from addressing.questions.said import Open, chosen_by, is_open
 from addressing.questions.undoing import told_back, undone
 from addressing.records.findings import Finding
 from addressing.records.questions import SETTLED, Decision, Question, Said
@@ -33,11 +33,17 @@ BY_WORD = "--settled"
 
 @dataclass(frozen=True, slots=True)
 class Closed:
-    """Something that is dealt with: its place, its words, and what `--undo` takes it back by."""
+    """Something that is dealt with: its place, its words, and what `--undo` takes it back by.
+
+    `who` is the household that it is about, "" for none; `stands` that it was asked, and stays as
+    the list has it.
+    """
 
     where: Where
     words: str
     undo: str
+    who: str = ""
+    stands: bool = False
 
     @classmethod
     def of(cls, said: Said) -> Self:
@@ -48,7 +54,7 @@ class Closed:
     def by(cls, question: Question, decision: Decision) -> Self:
         """A question that stands as it is."""
         found = question.covers[0]
-        return cls(found.where, found.quoted or found.text, decision.ref)
+        return cls(found.where, found.quoted or found.text, decision.ref, question.who, stands=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,14 +90,19 @@ def settled(
     applied = weighed.applied
     keys = {name: {home.key for home in named(listed, applied)(name)} for name in names}
     plain = {name: _without_code(name) for name in names}
-    by_place = {plain[name]: keys[name] for name in names}
-    words, unknown = declared(words, plain.values(), by_place, SETTLED)
-    left = {name for name in names if plain[name] in unknown}
     questions = still_open(listed, applied)
+    remarks = [each for each in questions if is_remark(each)]
+    things = (*map(_of_words, words), *map(_of_remark, remarks))
+    asked = {question.ref for question, _ in applied.taken}
+    live = [*(is_open(each, asked) for each in words), *(True for _ in remarks)]
+    picks = {name: _picked(plain[name], keys[name], things, live) for name in names}
+    words = _with(words, picks.values(), SETTLED)
+    left = {name for name in names if not any(at < len(words) for at in picks[name])}
     chosen: dict[str, Question] = {}
     again: list[Decision] = []
     for name in names:
-        found = _meant(questions, name, keys[name], alone=name in left)
+        theirs = [remarks[at - len(words)] for at in picks[name] if at >= len(words)]
+        found = theirs or _meant(questions, name, alone=name in left)
         chosen |= {each.ref: each for each in found}
         waiting = [each for each in waiting_in(applied) if str(each.where) == plain[name]]
         if not all(is_correction(each.ref) or each.kind for each in waiting):
@@ -104,9 +115,9 @@ def settled(
         closing[each.ref] = as_it_stands(each, Where(BY_WORD, BY_WORD, str(number)))
     closed = (Closed.by(each, closing[each.ref]) for each in questions if each.ref in closing)
     kept = listed.remembered.kept
-    theirs = [(under_their_key(each, kept) or each, each) for each in again]
-    sure = (replace(each, mark="", about="", listed=()) for each, _ in theirs)
-    moved = tuple(was for now, was in theirs if now.ref != was.ref)
+    moving = [(under_their_key(each, kept) or each, each) for each in again]
+    sure = (replace(each, mark="", about="", listed=()) for each, _ in moving)
+    moved = tuple(was for now, was in moving if now.ref != was.ref)
     return Dealt(words, (*sure, *closing.values()), tuple(closed), moved)
 
 
@@ -125,8 +136,10 @@ def taken_back(listed: Listed, before: Before, undo: Sequence[str]) -> Undone:
     applied = apply(listed.guest_list, listed.findings, kept, READERS)
     meant = named(listed, applied)
     back, left = undone(kept, applied.taken, meant, undo)
-    words, unknown = declared(before.words, left, {}, "")
-    if unknown:
+    things = tuple(map(_of_words, before.words))
+    picks = {name: _picked(name, (), things, [True for _ in things]) for name in left}
+    words = _with(before.words, picks.values(), "")
+    if unknown := [name for name in left if not picks[name]]:
         raise Fault(
             Exit.OPTIONS,
             "decision-unknown",
@@ -146,20 +159,14 @@ def taken_back(listed: Listed, before: Before, undo: Sequence[str]) -> Undone:
     )
 
 
-def _meant(
-    questions: Sequence[Question], name: str, keys: Collection[str], *, alone: bool
-) -> list[Question]:
+def _meant(questions: Sequence[Question], name: str, *, alone: bool) -> list[Question]:
     """The open questions that a name stands for; `alone`: it is no name of a client's words.
 
     Raises:
         Fault: several, or one that can't stand as it is (exit 2).
     """
     by_name = [each for each in questions if each.ref == name or _is_at(each, name)]
-    remarks = [
-        each for each in questions
-        if is_remark(each)
-        and (each in by_name or set(keys) & set(each.households) or is_begun(each.quoted, name))
-    ]  # fmt: skip
+    remarks = [each for each in by_name if is_remark(each)]
     if remarks or not alone:
         return remarks
     if len(by_name) > 1 and _without_code(name) == name:  # two titles of one row are one matter
@@ -168,6 +175,41 @@ def _meant(
         if not may_stand(question):
             raise _cannot_stand(name)
     return by_name
+
+
+def _with(words: Sequence[Said], picks: Iterable[Sequence[int]], by: str) -> tuple[Said, ...]:
+    """The words, those that are picked settled `by`, or opened anew by ""."""
+    meant = {at for its in picks for at in its}
+    return tuple(replace(each, by=by) if at in meant else each for at, each in enumerate(words))
+
+
+def _of_words(said: Said) -> Open:
+    return Open(str(said.where), said.words, (said.household,))
+
+
+def _of_remark(question: Question) -> Open:
+    return Open(str(question.where), question.quoted, question.households)
+
+
+def _picked(
+    name: str, keys: Collection[str], things: Sequence[Open], live: Sequence[bool]
+) -> tuple[int, ...]:
+    """What a name stands for among words and remarks; of what its words begin, one only.
+
+    Raises:
+        Fault: its words begin several that are open (exit 2).
+    """
+    picks = chosen_by(name, keys, things)
+    begun = [at for at in picks if not keys and things[at].place != name.strip("'") and live[at]]
+    if len({things[at].words for at in begun}) > 1:
+        told = "; ".join(f"{things[at].place} “{things[at].words}”" for at in begun)
+        raise Fault(
+            Exit.OPTIONS,
+            "several-open",
+            f"“{name}” begins more than one thing that is open.",
+            f"Say which, by its place: {told}.",
+        )
+    return picks
 
 
 def _without_code(name: str) -> str:

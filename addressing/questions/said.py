@@ -5,7 +5,7 @@ are told every time.
 """
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from addressing.questions.closing import REMARK
 from addressing.questions.corrections import is_by_hand, is_correction
@@ -127,30 +127,36 @@ def _is_covered(said: Said, corrections: Iterable[Correction]) -> bool:
     return any(found.code == code for each in corrections for found in each.question.covers)
 
 
-def declared(
-    said: Sequence[Said], names: Iterable[str], keys: Mapping[str, Collection[str]], by: str
-) -> tuple[tuple[Said, ...], tuple[str, ...]]:
-    """The words with those settled (`by`) or opened anew ("") that are named, and unknown names.
+@dataclass(frozen=True, slots=True)
+class Open:
+    """Something that is open, or was: its place, its words, the households that it is about."""
 
-    Words are named by their place, by themselves or how they begin, or by their household:
-    `keys` has the keys that each name may mean.
+    place: str
+    words: str
+    households: Collection[str | None]
+
+
+def chosen_by(name: str, keys: Collection[str], things: Sequence[Open]) -> tuple[int, ...]:
+    """Which things a name stands for: those at the place, else of the household, else by the words.
+
+    `keys` are the households that the name may mean; such a name is no beginning of words. Words
+    that only begin so count where there are no such words; they may be several.
     """
-    changed, unknown = list(said), []
-    for name in names:
-        meant = [at for at, each in enumerate(said) if _is_named(each, name, keys.get(name, ()))]
-        for at in meant:
-            changed[at] = replace(changed[at], by=by)
-        if not meant:
-            unknown.append(name)
-    return tuple(changed), tuple(unknown)
+    place = name.strip(_QUOTES)
+    at_place = [at for at, each in enumerate(things) if each.place == place]
+    if at_place or keys:
+        of_home = [at for at, each in enumerate(things) if set(keys) & set(each.households)]
+        return tuple(at_place or of_home)
+    said = [(at, _plain(each.words)) for at, each in enumerate(things)]
+    bare = _plain(place)
+    whole = [at for at, words in said if bare and words == bare]
+    return tuple(whole or [at for at, words in said if _begins(words, bare)])
 
 
-def _is_named(said: Said, name: str, keys: Collection[str]) -> bool:
-    at_place = str(said.where) == name.strip(_QUOTES)
-    return said.household in keys or at_place or is_begun(said.words, name)
+def _begins(words: str, bare: str) -> bool:
+    """True where words begin so, and no word is cut."""
+    return bool(bare) and words.startswith(bare) and not words[len(bare) :][:1].isalnum()
 
 
-def is_begun(words: str, name: str) -> bool:
-    """True where a name is some words themselves, or how they begin, however typed."""
-    bare = " ".join(folded(name.strip(_QUOTES)).split())
-    return bool(bare) and " ".join(folded(words).split()).startswith(bare)
+def _plain(words: str) -> str:
+    return " ".join(folded(words.strip(_QUOTES)).split())

@@ -128,7 +128,7 @@ def test_what_cannot_stand_and_what_is_not_told_apart_is_refused_with_the_way_on
     addressing: Run, tmp_path: Path
 ) -> None:
     path = tmp_path / "guests.csv"
-    row = "The Coldwells have moved,,,,\n"
+    row = "Hugo Coldwell,,,,\n"
     path.write_text(f"Name,Street,City,State,ZIP\n{row}", "utf-8")
     refused = addressing("answer", path, "--settled", "A2:address-missing")
     assert refused.returncode == 2

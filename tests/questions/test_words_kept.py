@@ -266,3 +266,28 @@ def test_a_courtesy_is_no_matter_and_a_wish_that_begins_so_is_one(row: dict[str,
     assert is_courtesy(row["example"])
     assert not is_courtesy(f"{row['example'].rstrip('!.')}, and please add Greta Vole")
     assert not row["counter_example"] or not is_courtesy(row["counter_example"])
+
+
+def test_words_that_begin_alike_are_not_settled_together(addressing: Run, listed: Path) -> None:
+    reply(addressing, listed, "Please add Greta Vole\nPlease ring the Penhews about it")
+    ran = addressing("answer", listed, "--settled", "please")
+    assert ran.returncode == 2
+    assert "“please” begins more than one thing that is open" in ran.stderr
+    assert "Please add Greta Vole" in ran.stderr
+    assert "Please ring the Penhews about it" in ran.stderr
+    assert addressing("answer", listed, "--settled", "please add").returncode == 0
+
+
+def test_a_cell_stands_for_its_household_and_not_for_words_that_begin_so(
+    addressing: Run, listed: Path
+) -> None:
+    reply(addressing, listed, "2 more chairs for Greta Vole please")
+    ran = addressing("answer", listed, "--settled", "2")
+    assert ran.returncode == 2
+    assert "Nothing is open at 2." in ran.stderr
+
+
+def test_what_was_settled_is_told_with_whose_it_was(addressing: Run, write_list: Write) -> None:
+    path = write_list([ROWS[3]])
+    said = addressing("answer", path, "--settled", "A2:title-missing").stdout
+    assert "A2  Hugo Farrenby: “No title is given.” stands as it is." in said
