@@ -129,3 +129,43 @@ def test_a_first_name_alone_in_a_column_behind_a_couple_is_a_childs(
     assert [p.given for p in people if p.kind is Kind.NAMED] == grown
     assert [p.given for p in people if p.kind is Kind.CHILD] == young
     assert bool(young) is any(found.code == "children-assumed" for found in findings)
+
+
+@pytest.mark.parametrize(
+    ("cell", "age"),
+    [
+        ("Linnet Vale - age 4", 4),
+        ("Linnet Vale, 4 yrs", 4),
+        ("Linnet Vale 4yo", 4),
+        ("Linnet Vale - 4 years old", 4),
+        ("Linnet Vale (toddler)", None),
+        ("Linnet Vale - child", None),
+    ],
+)
+def test_who_is_said_to_be_young_behind_the_name_is_a_child(cell: str, age: int | None) -> None:
+    (person,) = read_people(cell).people
+    assert (person.given, person.family, person.age) == ("Linnet", "Vale", age)
+    assert person.kind is Kind.CHILD
+
+
+@pytest.mark.parametrize("cell", ["Linnet Vale - C", "Tom & Ada Vale (baby)", "Ned Kidd"])
+def test_a_letter_or_a_third_makes_nobody_a_child(cell: str) -> None:
+    assert {person.kind for person in read_people(cell).people} == {Kind.NAMED}
+
+
+PLAIN = ("Name", "Street", "City", "State", "ZIP")
+ELSEWHERE = ("Mr. and Mrs. Tom Orr", "3 Farrenby Road", *HERE[1:])
+
+
+@pytest.mark.parametrize(
+    ("other", "asked"),
+    [("Mr. Vale", True), ("Mr. Vale (Odile's husband)", True), ("Mr. Orr", False)],
+)
+def test_a_title_alone_beside_one_of_the_family_at_the_door_is_asked_about(
+    read_rows: Read, other: str, *, asked: bool
+) -> None:
+    rows = [("Odile Vale", *HERE), (other, *HERE), ELSEWHERE]
+    guests, findings = read_rows([PLAIN, *rows])
+    told = {found.code for found in findings} & {"same-door", "duplicate-probable"}
+    assert bool(told) is asked
+    assert len(guests.households) == (2 if asked else 3)

@@ -118,6 +118,13 @@ def _namesakes(people: Sequence[Person]) -> bool:
     return any(many > 1 for many in names.values()) and any(p.suffix for p in people)
 
 
+def _are_of_one_family(one: Person, other: Person) -> bool:
+    """True for "Mr. Penhew" and Odile Penhew, in this order or the other: perhaps a couple."""
+    titled = [p for p in (one, other) if not p.given and p.title]
+    families = {fold(p.family) for p in (one, other) if p.family}
+    return len(titled) == 1 and len(families) == 1 and one.title != other.title
+
+
 def share_envelope(one: RowReading, other: RowReading) -> bool:
     """Two grown people, a row each, at one door; not namesakes, nor one person in two spellings."""
     if door(one.address) != door(other.address) or not door(one.address):
@@ -127,8 +134,10 @@ def share_envelope(one: RowReading, other: RowReading) -> bool:
     if len(one.people) != 1 or len(other.people) != 1 or one.label or other.label:
         return False
     people = (*one.people, *other.people)
-    if any(p.kind is not Kind.NAMED or p.suffix or not p.given for p in people):
+    if any(p.kind is not Kind.NAMED or p.suffix for p in people):
         return False
+    if any(not p.given for p in people):
+        return _are_of_one_family(*people)
     first, second = (fold(p.given or "").split()[0] for p in people)
     return first[0] != second[0] and not nearly_same(*people)
 

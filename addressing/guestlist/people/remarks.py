@@ -28,9 +28,12 @@ _AGE = re.compile(
 )
 _ENDS = r"(?=\s*(?:,|;|&|and\b|\+|/(?!\d)|$|\n))"
 """What may follow an age in the open."""
-_BARE_AGE = re.compile(rf"(?<=[A-Za-zÀ-ÿ])(?:,?\s+aged?\b)?\s+(\d{{1,2}}){_ENDS}")
-_DASHED_AGE = re.compile(rf"\s*[-–—:]\s*(\d{{1,2}}){_ENDS}")
-_COMMA_AGE = re.compile(r"(?<=[A-Za-zÀ-ÿ]),\s*(1?\d)(?=\s*(?:;|&|and\b|\+|/(?!\d)|$|\n))")
+_YEARS = r"(?:\s*(?:yrs?|years?|y/?o)\b\.?(?:\s*old\b)?)?"
+_BARE_AGE = re.compile(rf"(?<=[A-Za-zÀ-ÿ])(?:,?\s+aged?\b)?\s+(\d{{1,2}}){_YEARS}{_ENDS}")
+_DASHED_AGE = re.compile(rf"\s*[-–—:]\s*(?:aged?\s+)?(\d{{1,2}}){_YEARS}{_ENDS}")
+_COMMA_AGE = re.compile(rf"(?<=[A-Za-zÀ-ÿ]),\s*(1?\d){_YEARS}(?=\s*(?:;|&|and\b|\+|/(?!\d)|$|\n))")
+_YOUNG = re.compile(r"\s+[-–—]{1,2}\s+(?P<said>[^\W\d_]+)\s*$")
+"""A word behind a dash at the end: "Linnet Wexcombe - toddler"."""
 _MONTHS = r"\d{1,2}\s*(?:mos?|mths?|months?|wks?|weeks?)\b\.?(?:\s*old)?"
 _BARE_MONTHS = re.compile(rf"(?<=[A-Za-zÀ-ÿ]),?\s+{_MONTHS}{_ENDS}", re.IGNORECASE)
 _UNDER_AGE = re.compile(rf"(?:under|u)[\s-]*(?:age|1[2-8])|(?:a\s+)?minor|{_MONTHS}", re.IGNORECASE)
@@ -52,6 +55,7 @@ _BETWEEN_PEOPLE = re.compile(r"[,;&+/\n]|\b(?:and|und|et|y|e)\b", re.IGNORECASE)
 _NAMED = ("Tobias", "Wexcombe")
 _FULL = 2
 """Words of a full name."""
+_LETTER = 1
 _CAPITALS = r"[A-ZÀ-Ý][\w'’.-]*(?:\s+[A-ZÀ-Ý][\w'’.-]*)+"
 _CALLED_BY_KIN = re.compile(
     r"(?P<kin>[A-ZÀ-Ý][\w-]+)(?:\s+(?P<called>[A-ZÀ-Ý][\w'’-]*))?"
@@ -89,6 +93,9 @@ def clear_remarks(text: str) -> Cleared:
     text = _BRACKETS.sub(lambda found: _bracket(found, remarks), text)
     text = _GUILLEMETS.sub(lambda found: NICKNAME.format(found[1] or found[2]), text)
     text = _QUOTES.sub(lambda found: NICKNAME.format(found[1].strip()), text)
+    text = _YOUNG.sub(
+        lambda found: AGE.format(MINOR) if _says_child(found, found["said"]) else found[0], text
+    )
     text = _BARE_MONTHS.sub(AGE.format(MINOR), text)
     text = _DASHED_AGE.sub(lambda found: AGE.format(found[1]), text)
     text = _COMMA_AGE.sub(_aged, text)
@@ -167,7 +174,7 @@ def _as_age_or_guests(found: re.Match[str], inside: str) -> str | None:
     age = _AGE.match(inside)
     if age:
         return AGE.format(age[1])
-    if _UNDER_AGE.fullmatch(inside) and found.start() > 0:
+    if (_UNDER_AGE.fullmatch(inside) and found.start() > 0) or _says_child(found, inside):
         return AGE.format(MINOR)
     if _invites(inside) and not _is_said(found):
         return f" {inside}" if _ALSO_INVITED.match(inside) else f" and {inside}"
@@ -175,6 +182,13 @@ def _as_age_or_guests(found: re.Match[str], inside: str) -> str | None:
     if invited and found.start() > 0 and not is_marker(inside):
         return f" and {inside[invited.end() :]}"
     return None
+
+
+def _says_child(found: re.Match[str], said: str) -> bool:
+    """True for "(toddler)" or "- child" behind one name; behind two it may be a third."""
+    before = found.string[: found.start()]
+    named = bool(before.strip()) and not _BETWEEN_PEOPLE.search(before.replace(",", " ", 1))
+    return named and fold(said) in words("child-group") and len(said) > _LETTER
 
 
 def _as_part_of_name(inside: str) -> str | None:
