@@ -116,6 +116,7 @@ FOUR = ("Person 1", "Person 2", "Person 3", "Street", "City", "State", "ZIP")
         (("Mr. Tom Vale", "Mrs. Ada Vale", "Kit"), ["Tom", "Ada"], ["Kit"]),
         (("Dr. & Mrs. Vale", "Sam", "Ivy"), [None, None], ["Sam", "Ivy"]),
         (("Mr. & Mrs. Tom Vale", "Ada", "Kit"), ["Tom", "Ada"], ["Kit"]),
+        (("Mr. & Mrs. Tom Vale, Sr.", "Tom Jr.", ""), ["Tom", None], ["Tom"]),
         (("Tom Vale", "Ada Vale", "Kit (20)"), ["Tom", "Ada", "Kit"], []),
         (("Mr. Tom Vale", "Mrs. Ada Vale", "Kit Orr"), ["Tom", "Ada", "Kit"], []),
         (("Mr. Tom Vale", "Mrs. Ada Vale", "Miss Orr"), ["Tom", "Ada", None], []),

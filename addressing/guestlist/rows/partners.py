@@ -58,7 +58,8 @@ def with_lent_title(before: list[Person], found: list[Person]) -> tuple[list[Per
     partner = found[0]
     if partner.title or not partner.given or partner.kind is not Kind.NAMED:
         return before, found
-    if not before[-2].given:  # "Dr. and Mrs. Penhew": whose is the next name?
+    his = before[-2].given  # of "Dr. and Mrs. Penhew" nobody can tell whose the next name is
+    if not his or _is_his_son(partner, his):
         return before, found
     cells = tuple(dict.fromkeys((*partner.cells, *nameless.cells)))
     return before[:-1], [replace(partner, title=nameless.title, cells=cells), *found[1:]]
@@ -77,15 +78,22 @@ def with_their_children(
     return replace(reading, doubts=(*doubts, doubt)), [found[0], *young]
 
 
+def _is_his_son(person: Person, his: str | None) -> bool:
+    """True for "Paul, Jr." beside Mr. and Mrs. Paul Penhew: no wife's name."""
+    return bool(person.given and his) and fold(person.given or "") == fold(his or "")
+
+
 def behind_a_couple(
     before: list[Person], reading: CellReading, found: list[Person]
 ) -> tuple[CellReading, list[Person]]:
     """First names alone in the columns behind a couple's are their children's, and asked about."""
     couple = [p for p in before if p.kind is Kind.NAMED]
-    alone = [p for p in found if p.given and not (p.family or p.title or p.suffix)]
+    his = couple[0].given if couple else None
+    alone = [p for p in found if p.given and not (p.family or p.title)]
+    alone = [p for p in alone if not p.suffix or _is_his_son(p, his)]
     young = all(p.kind is Kind.NAMED and (p.age or 0) < OF_AGE for p in alone)
     families = {fold(p.family or "") for p in couple[:_COUPLE]}
-    lent = bool(couple) and bool(couple[0].given) and not couple[-1].given
+    lent = bool(his) and not couple[-1].given and not any(_is_his_son(p, his) for p in alone)
     if len(couple) < _COUPLE or lent or "" in families or len(families) > 1:
         return reading, found
     if not alone or len(alone) < len(found) or not young:
