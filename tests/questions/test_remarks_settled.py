@@ -139,4 +139,4 @@ def test_what_cannot_stand_and_what_is_not_told_apart_is_refused_with_the_way_on
     assert addressing("answer", path, "--settled", "A2:title-missing").returncode == 0
     left = {each["code"] for each in told(addressing, "check", path)["findings"]}
     assert "title-missing" not in left
-    assert left >= {"capitals-recased", "address-missing"}
+    assert "address-missing" in left
