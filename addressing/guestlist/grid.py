@@ -266,6 +266,8 @@ class Table:
     """The client's own codes, folded, that set a few rows apart in a column of replies."""
     crosses: frozenset[str] = frozenset()
     """What takes rows out in a column of rounds: an X or a no among others' 1 and 2."""
+    title_codes: frozenset[str] = frozenset()
+    """The client's own short forms in its columns of titles, as `title_codes.py` writes them."""
     _leftmost: Mapping[tuple[str | None, int], Column] = field(init=False, repr=False)
 
     def __post_init__(self) -> None:

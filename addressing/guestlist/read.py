@@ -51,6 +51,8 @@ from addressing.records.guests import (
 
 _ONCE = frozenset(("name-doubtful", "address-missing"))
 """What a row may ask with its own words, and the household asks without."""
+LETTERS = "title-letters"
+"""The code of letters where a title belongs: the title is asked with them."""
 _SHOWN = 3
 """Cells or households that a sentence names; the log, or the client's question, has them all."""
 
@@ -169,7 +171,7 @@ def _asked(found: tuple[Finding, ...], household: Household) -> tuple[Finding, .
     about = about_people(household)
     codes = frozenset(each.code for each in (*found, *about))
     found = tuple(asked_of(each, household, codes) for each in found)
-    return _told_once(*asked_once(found, about, household))
+    return _told_once(*asked_once(found, about, household), household)
 
 
 def _own_findings(
@@ -181,10 +183,24 @@ def _own_findings(
         yield from given_to(_asked(findings.pop(), household), household.key)
 
 
-def _told_once(found: tuple[Finding, ...], about: tuple[Finding, ...]) -> tuple[Finding, ...]:
+def _is_of(
+    found: Finding, household: Household, letters: set[tuple[str | None, int | None]]
+) -> bool:
+    """True for a missing title of none but those in whose rows letters stand for one."""
+    people = [household.people[place] for place in found.people]
+    return found.code == "title-missing" and all(
+        any((cell.sheet, cell.row) in letters for cell in person.cells) for person in people
+    )
+
+
+def _told_once(
+    found: tuple[Finding, ...], about: tuple[Finding, ...], household: Household
+) -> tuple[Finding, ...]:
     """A husband without a name is no companion once more; a doubt of the row's is asked once."""
     once = {each.code for each in found} & _ONCE
     about = tuple(each for each in about if each.code not in once)
+    letters = {(each.where.sheet, each.where.row) for each in found if each.code == LETTERS}
+    about = tuple(each for each in about if not (letters and _is_of(each, household, letters)))
     guest = next((each for each in about if each.code == "guest-unnamed"), None)
     if guest is None or all(each.code != "partner-unnamed" for each in found):
         return (*found, *about)

@@ -15,7 +15,6 @@ from addressing.questions.drafts import (
     struck_people,
 )
 from addressing.questions.families import beside_names, name_anew, name_family
-from addressing.questions.folding import folded
 from addressing.questions.hearing import (
     Work,
     change_of,
@@ -27,16 +26,26 @@ from addressing.questions.kinds import PLACES
 from addressing.questions.lasting import is_unasked
 from addressing.questions.leaving import leave_part_out, left_out_notes, unused_rows
 from addressing.questions.merging import Merged, bring, is_of_merged, questions_of, taken_over
-from addressing.questions.naming import same_given
+from addressing.questions.naming import same_named
 from addressing.questions.parting import parted
 from addressing.questions.staying_out import Remarks, left_by
 from addressing.questions.telling import change_told
+from addressing.questions.title_letters import LETTERS, set_letters, titled_by_now
 from addressing.questions.understanding import LEAVING, PART, TOLD, Change
 from addressing.records.findings import Finding, Severity
-from addressing.records.guests import GuestList, Person
+from addressing.records.guests import GuestList
 from addressing.records.questions import Applied, Decision, Question, Readers
 
-_ORDER = {"names": 0, "everyone": 0, TOLD: 0, "title": 1, "companion": 1, "struck": 2, "family": 3}
+_ORDER = {
+    "names": 0,
+    "everyone": 0,
+    TOLD: 0,
+    "title": 1,
+    LETTERS: 1,
+    "companion": 1,
+    "struck": 2,
+    "family": 3,
+}
 """Names first: a title goes to the name as it was corrected."""
 _CHANGERS: Mapping[str, Callable[[Draft, Change, Readers], str | None]] = {
     "title": set_title,
@@ -115,6 +124,8 @@ def _take(work: Work, change: Change, *, more: bool) -> None:
         leave_part_out(work.drafts[change.question.households[0]], change)
     elif effect == "split":
         work.splits.append(change)
+    elif kind == LETTERS and effect != "keep":
+        why = set_letters(work.drafts, change, work.readers)
     elif effect != "keep":
         why = _change_words(work, change, kind, more=more)
     if why is None:
@@ -144,13 +155,8 @@ def _one_of(work: Work, change: Change) -> None:
         work.gone.setdefault(key, (kept, change.decision))
         if change.question.kind == "parts":
             there = (*work.homes[kept].people, *work.drafts[kept].extra)
-            more = [p for p in work.homes[key].people if not any(_is_same(p, q) for q in there)]
+            more = [p for p in work.homes[key].people if not any(same_named(p, q) for q in there)]
             work.drafts[kept].extra += more
-
-
-def _is_same(one: Person, other: Person) -> bool:
-    families = [folded(each.family or "") for each in (one, other)]
-    return same_given(one, other) and families[0] == families[1] and one.suffix == other.suffix
 
 
 def _hear_of_merged(
@@ -222,7 +228,7 @@ def _finish(work: Work, findings: Sequence[Finding], asked: tuple[Question, ...]
     moot = [question for question in work.questions if _moot(work, question)]
     answered = {found for question in moot for found in question.covers}
     answered |= {found for change in work.taken for found in change.question.covers}
-    answered -= _half_answered(work)
+    answered = (answered - _half_answered(work)) | titled_by_now(findings, work.drafts)
     rest = [found for found in findings if found not in answered]
     rest = [*_by_hand(work), *beside_names(work.drafts.values()), *rest]
     rest = [found for found in rest if found.household not in work.gone]

@@ -17,6 +17,7 @@ from addressing.questions.showing import (
     place_shown,
     without_ages,
 )
+from addressing.questions.title_letters import LETTERS, shown
 from addressing.questions.understanding import DROP, LEAVING, PART, TOLD, WHOLE
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, Household, Kind
@@ -111,6 +112,8 @@ def _group(asked: _Asked) -> tuple[object, ...]:
         return (finding.household, kind, finding.where)
     if kind == TOLD:
         return (kind, finding.where, finding.quoted)
+    if kind == LETTERS:
+        return (kind, finding.quoted.casefold())
     return (finding.household, asked.matter)
 
 
@@ -121,8 +124,8 @@ def _questions(
     called: Mapping[str, Called],
 ) -> Iterable[Question]:
     first = group[0].finding
-    if first.household is None:
-        return [_of_list(group[0])]
+    if first.household is None or group[0].asking.kind == LETTERS:
+        return [_of_letters(group, homes) if first.household else _of_list(group[0])]
     home = homes.get(first.household)
     if home is None:
         return []
@@ -149,6 +152,16 @@ def _of_list(asked: _Asked) -> Question:
     finding = asked.finding
     ref = f"list:{finding.code}:{mark_of(f'{finding.where}{finding.text}')}"
     return _question(ref, (asked,), "Your list", finding.text, ())
+
+
+def _of_letters(group: Sequence[_Asked], homes: Mapping[str, Household]) -> Question:
+    """One question for all who have the same letters, whoever they are in the next list."""
+    keys = dict.fromkeys(asked.finding.household for asked in group)
+    meant = tuple(homes[key] for key in keys if key is not None and key in homes)
+    code = group[0].finding.quoted.casefold()
+    ref = f"list:{group[0].finding.code}:{mark_of(code)}"
+    who = shown(meant)
+    return _question(ref, group, who, who, meant, basis=code)
 
 
 def _of_several(

@@ -45,7 +45,7 @@ _STALE = "answer-stale"
 """The code of an answer to a question that isn't asked; without a household, of who has gone."""
 _EXACT = NAMES | {"family", TOLD}
 """Kinds whose answers give names: letters that differ may be what was asked."""
-_ALONE = frozenset(("title", "companion", "pair", "parts", "list"))
+_ALONE = frozenset(("title", "letters", "companion", "pair", "parts", "list"))
 """Kinds that are found again by whom they name, or not at all."""
 
 

@@ -88,6 +88,12 @@ def same_given(one: Person, other: Person) -> bool:
     return bool(one.given and other.given) and folded(one.given) == folded(other.given)
 
 
+def same_named(one: Person, other: Person) -> bool:
+    """True for two with the same given name, family name and suffix: one person."""
+    families = [folded(each.family or "") for each in (one, other)]
+    return same_given(one, other) and families[0] == families[1] and one.suffix == other.suffix
+
+
 def near_given(one: Person, other: Person) -> bool:
     """True for two given names that may be spellings of one, and where one isn't known."""
     if not one.given or not other.given:

@@ -16,7 +16,7 @@ from addressing.tables import table
 _PEOPLE = NAMES | {"companion", "family"}
 TOLD = "told"
 """The kind of what a sentence beside the list may change: names, or an address."""
-OWN_WORDS = PLACES | _PEOPLE | {"title", TOLD}
+OWN_WORDS = PLACES | _PEOPLE | {"title", "letters", TOLD}
 """Kinds that can be answered in own words."""
 LONGEST = 500
 """Longer words are no name and no address."""

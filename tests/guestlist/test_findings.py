@@ -65,6 +65,12 @@ def first(row: Row) -> tuple[Row, ...]:
     return (HEADER, row, GRAYLING, HALVORSBY)
 
 
+def titled(title: str) -> tuple[Row, ...]:
+    """The clean list with a column of titles in front, empty but for the first row's."""
+    rows = ((title, "Odile Penhew", *PENHEW[1:]), (None, *GRAYLING), (None, *HALVORSBY))
+    return (("Title", *HEADER), *rows)
+
+
 def seasonal(dates: str | None) -> tuple[Row, ...]:
     """The clean list with a winter address in its first row, or with none."""
     header = (*HEADER, "Winter Street", "Winter City", "Winter State", "Winter ZIP", "Season Dates")
@@ -193,6 +199,7 @@ CASES = (
          first(named("Odile Larkmoor and Tobias Penhew"))),
     Case("lone-name-doubtful", first(named("Dr. Hart & Ms. Nina Penhew")), "A2",
          first(named("Dr. Walter & Ms. Nina Penhew"))),
+    Case("title-letters", titled("W"), "A2", titled("Mrs.")),
     Case("suffix-doubtful", first(named("Sven and Ingrid Penhew Jr.")), "A2",
          first(named("Sven Penhew Jr. and Ingrid Penhew"))),
     Case("name-order-doubtful", first(named("Walter, Tobias")), "A2",

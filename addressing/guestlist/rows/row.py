@@ -17,7 +17,7 @@ from addressing.guestlist.rows.hiding import PARTS_OF_NAMES, hidden, hidden_in_c
 from addressing.guestlist.rows.members import more_than_named
 from addressing.guestlist.rows.noted import apart
 from addressing.guestlist.rows.row_people import RowPeople, read_row_people
-from addressing.guestlist.rows.said import remark, said_in_columns
+from addressing.guestlist.rows.said import lettered, remark, said_in_columns
 from addressing.guestlist.written import Trouble
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Kind, Person, Repair
@@ -94,6 +94,7 @@ def read_row(
         *(from_trouble(trouble, where) for trouble in troubles),
         *_remarks(where, remarks, who),
         *said_in_columns(table, row),
+        *lettered(table, row, who.people),
         *_count(table, row, who),
         *more_than_named(table, row, who.people),
         *placed.findings,

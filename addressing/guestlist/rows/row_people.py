@@ -44,6 +44,7 @@ from addressing.guestlist.rows.young import (
     named_as_parents,
     without_counted,
 )
+from addressing.guestlist.tables.title_codes import code_of
 from addressing.records.guests import Cited, Kind, Person
 
 _NAME_MEANINGS = ("title", "given", "middle", "particle", "family", "suffix")
@@ -166,7 +167,9 @@ def _cells(table: Table, row: Row, ordinal: int) -> dict[str, Cell]:
     for meaning in ("name", *_NAME_MEANINGS):
         column = table.column(meaning, ordinal)
         cell = row.cell(column.index) if column else None
-        if cell is not None and cell.text and not (ordinal >= _PARTNER and says_no(cell.text)):
+        if cell is None or not cell.text or (ordinal >= _PARTNER and says_no(cell.text)):
+            continue
+        if meaning != "title" or code_of(cell.text) not in table.title_codes:
             cells[meaning] = cell
     return _without_role(cells) if ordinal == _PARTNER else cells
 

@@ -3,7 +3,7 @@
 A no in any of them holds the household: nobody is printed unasked, whatever its header says.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from addressing.guestlist.asking import finding
@@ -23,7 +23,9 @@ from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.tables.claims import asks_who_is_invited
 from addressing.guestlist.tables.contents import kind_of
 from addressing.guestlist.tables.meanings import meaning_of, signs
+from addressing.guestlist.tables.title_codes import code_of, likely_titles
 from addressing.records.findings import Finding
+from addressing.records.guests import Kind, Person
 from addressing.where import Where
 
 _STILL = "Is everybody here still invited?"
@@ -62,6 +64,19 @@ def _below(cell: Cell) -> Finding:
     """A household below words that perhaps give it a title."""
     text = f"Above it says: “{cell.text}”."
     return finding("titles-noted", cell.where, text, "Which titles are meant?", cell.text)
+
+
+def lettered(table: Table, row: Row, people: Sequence[Person]) -> Iterator[Finding]:
+    """The questions what letters mean that stand where a title belongs, beside who has none."""
+    untitled = any(person.kind is Kind.NAMED and not person.title for person in people)
+    for column in table.columns:
+        cell = row.cell(column.index) if column.meaning == "title" and untitled else None
+        if cell is None or code_of(cell.text) not in table.title_codes:
+            continue
+        text = f"“{cell.text}” stands where a title belongs; what it means isn't said."
+        asked = finding("title-letters", cell.where, text, "Which title is it?", cell.text)
+        likely = tuple(("title", title) for title in likely_titles(cell.text))
+        yield replace(asked, likely=likely)
 
 
 def remark(where: Where, text: str, *, whole: bool) -> Finding:

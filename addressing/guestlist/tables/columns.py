@@ -16,6 +16,7 @@ from addressing.guestlist.tables.contents import figures, leading, votes, words_
 from addressing.guestlist.tables.meanings import Hit
 from addressing.guestlist.tables.numbered import settle_counts
 from addressing.guestlist.tables.parties import settle_parties
+from addressing.guestlist.tables.title_codes import ask_titles
 from addressing.records.findings import Finding, Severity
 from addressing.where import Where, column_letters
 
@@ -65,6 +66,7 @@ def read_columns(
     settle_parties(drafts, rows)
     losers = settle_claims(drafts)
     ask_contents(drafts, losers)
+    ask_titles(drafts, rows)
     if not header_row:
         ask_neighbours(drafts)
     ask_sentences(drafts, losers)

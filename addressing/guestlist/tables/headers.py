@@ -46,6 +46,7 @@ from addressing.guestlist.tables.sheets import (
     with_rounds,
     without_repeats,
 )
+from addressing.guestlist.tables.title_codes import title_codes
 from addressing.guestlist.tables.totals import HEADING, REMARK, is_said_beside, why_no_guest
 from addressing.guestlist.tables.unfollowed import unfollowed
 from addressing.records.findings import Finding
@@ -245,7 +246,9 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
     said = tuple(Cited(cell.text, (cell.where,)) for cell in aside)
     own = replace(table, rows=tuple(kept), aside=said, headings=tuple(headings), numbers=numbers)
     crosses = crosses_of_rounds(own.columns, own.rows)
-    own = replace(own, codes=odd_codes(own.columns, own.rows), crosses=crosses)
+    letters = title_codes(own.columns, own.rows)
+    codes = odd_codes(own.columns, own.rows)
+    own = replace(own, codes=codes, crosses=crosses, title_codes=letters)
     search.tables.append(own)
     search.findings.extend((*findings, *unfollowed(own, grid)))
     if headings:
