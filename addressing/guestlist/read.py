@@ -18,11 +18,13 @@ from addressing.guestlist.households.composing import household_of
 from addressing.guestlist.households.corrections_told import with_names
 from addressing.guestlist.households.crowds import crowds
 from addressing.guestlist.households.duplicates import letters, probable_duplicates
+from addressing.guestlist.households.fuller import filled_up
 from addressing.guestlist.households.gathering import Group, gather, names_of_groups
 from addressing.guestlist.households.keys import with_keys
 from addressing.guestlist.households.left_aside import old_rows, with_old_rows
 from addressing.guestlist.households.numbered import Numbered, counted_in
 from addressing.guestlist.households.said_aside import only_told, without_header, without_remarks
+from addressing.guestlist.households.one_house import in_one_house
 from addressing.guestlist.households.said_elsewhere import (
     asked_by_number,
     corrections_open,
@@ -109,7 +111,7 @@ def read_list(
     numbered = Numbered.of(households, counted)
     own = tuple(_own_findings(households, merged.findings))
     own, beside = asked_by_number(own, households, numbered)
-    own = tuple(later_proposed(own, households, sent))
+    own = tuple(later_proposed((*own, *in_one_house(households)), households, sent))
     doubles = (*_duplicates(households, own), *sent_anew(own, households, sent))
     doubles = tuple(later_proposed(doubles, households, sent))
     parts = (told, fixes, notes, aside, [tuple(only_told(own, stray, listed))])
@@ -244,7 +246,7 @@ def _gathered(
         note = _not_households(column, *named)
         rows = [replace(row, household=None) for row in rows]
         rows[0] = replace(rows[0], findings=(note, *rows[0].findings))
-    groups = list(gather(rows))
+    groups = list(gather(filled_up(rows)))
     del rows
     groups.reverse()
     while groups:

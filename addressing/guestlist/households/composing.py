@@ -8,6 +8,7 @@ from addressing.guestlist.asking import finding, from_doubt
 from addressing.guestlist.folding import fold
 from addressing.guestlist.households.crowds import crowds
 from addressing.guestlist.households.duplicates import perhaps_one, told
+from addressing.guestlist.households.fuller import address_of
 from addressing.guestlist.households.gathering import MOST_ROWS, Group
 from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.rows.row import FACTS, RowReading
@@ -16,15 +17,15 @@ from addressing.records.guests import Cited, Household, Kind, Person
 
 
 def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding, ...]]:
-    """The household of a group, and its findings; the first address found is the household's."""
+    """The household of a group, and its findings."""
     rows = group.rows
-    first = next((row for row in rows if row.address is not None), None)
+    address, asked = address_of(rows)
     household = Household(
         key=key,
         people=_people(rows),
         label=min(_labels(rows), key=_folded, default=None),  # of several, whatever the rows' order
         family=next((row.family for row in rows if row.family), None),
-        address=first.address if first else None,
+        address=address,
         by_hand=any(row.by_hand for row in rows),
         rows=tuple(row.where for row in rows),
         wave=_first_fact(rows, "wave"),
@@ -40,7 +41,7 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         if not _is_counted(found, household, rows)
     ]
     own = (*_without_family(rows), *_two_labels(rows), *_near_names(rows))
-    return household, (*_once(findings), *group.findings, *own)
+    return household, (*_once(findings), *group.findings, *asked, *own)
 
 
 def _without_family(rows: Sequence[RowReading]) -> Iterator[Finding]:
