@@ -19,6 +19,7 @@ _NUMBERS = {
     "letters": re.compile(r"^[A-Z]{1,2}$"),
     "any": re.compile(r"^(?:\d+[A-Z]{0,2}(?:-\d+)?|[A-Z]{1,2})$"),
 }
+_ORDINAL = re.compile(r"\d+(?:ST|ND|RD|TH)")
 _LONGEST_STATE = 3
 
 
@@ -131,8 +132,9 @@ def _states_at(parts: list[str], row: _Row) -> list[tuple[str, int]]:
 
 
 def _is_number(word: str, row: _Row) -> bool:
-    """True for what numbers a road: a suffix of two letters (DR) doesn't."""
-    return _NUMBERS[row.number].match(word) is not None and word not in suffix_in_full()
+    """True for what numbers a road: a suffix of two letters (DR) doesn't, nor does 42ND."""
+    numbered = _NUMBERS[row.number].match(word) is not None
+    return numbered and word not in suffix_in_full() and _ORDINAL.fullmatch(word) is None
 
 
 def _fits(rest: list[str], number: str, row: _Row) -> bool:

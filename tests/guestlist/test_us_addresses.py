@@ -292,6 +292,24 @@ def test_rd_and_a_number_alone_may_be_a_route_or_a_road_and_is_asked_about(stree
     assert trouble.likely == (("street", "RR 2"),)
 
 
+def test_a_unit_twice_in_one_cell_stays_and_is_asked_about() -> None:
+    parts, held = read("14 Larkmoor Lane, Apt 3, APT. 3, Litchfield, CT 06759")
+    assert held == ["address-doubtful"]
+    (trouble,) = check_street(Address(Cited("14 Larkmoor Lane"), Cited(parts["unit"])))
+    assert trouble.likely == (("unit", "Apt 3"),)
+    assert read("14 14 , 14 , 14")[0]["unit"] == "14, 14"
+
+
+def test_a_unit_that_stands_in_two_cells_is_one() -> None:
+    other = Cited("Apt 3", (Where("list.csv", None, "C2"),))
+    written = Written((Cited("14 Larkmoor Lane, Apt 3, Litchfield, CT 06759", HERE),), other)
+    address, troubles, _ = read_address(written, frozenset())
+    assert address is not None
+    assert address.unit is not None
+    assert address.unit.text == "Apt 3"
+    assert troubles == ()
+
+
 @pytest.mark.parametrize(
     "street", ["14 RD 2", "R.D. 2", "RD 2, Box 14", "RFD 2", "RD 5A", "Road 2"]
 )

@@ -53,6 +53,7 @@ def test_no_figure_of_a_street_is_lost_or_made(street: str) -> None:
 
 
 @given(streets)
+@example("FM 42nd S.W. RFD")
 @example("S.W. St.")
 @example("or 14A")
 @example("PO West")

@@ -113,7 +113,7 @@ def weigh(
     voice = listen(written)
     if voice is None:
         return Weighed(replace(rules, doubt=_NO_TEXT), ())
-    model = _with_street(_unnamed(voice.address, names), rules)
+    model = _unit_once(_with_street(_unnamed(voice.address, names), rules), written)
     said = rules_say(rules, model, voice.parts)
     if said is not None:
         form = "known" if said == "box" else form_of(rules, None, written)
@@ -162,6 +162,17 @@ def _with_street(model: Address, rules: Address) -> Address:
         return model
     named = _letters(extra.text) == _letters(_text(rules.street))
     return replace(model, street=extra, recipient_extra=None) if named else model
+
+
+def _unit_once(model: Address, written: Written) -> Address:
+    """A unit that stands in a column of its own and in the street's cell is one."""
+    if written.unit is None or model.unit is None:
+        return model
+    own = fold(written.unit.text)
+    parts = model.unit.text.split(", ")
+    rest = [part for part in parts[1:] if fold(part) != own]
+    once = ", ".join((parts[0], *rest)) if fold(parts[0]) == own else model.unit.text
+    return replace(model, unit=Cited(once, model.unit.cells))
 
 
 def _unnamed(address: Address, names: frozenset[str]) -> Address:

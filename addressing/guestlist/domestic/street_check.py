@@ -19,6 +19,7 @@ def check_street(address: Address) -> tuple[Trouble, ...]:
     troubles += [_route_or_road(line, address.street) for line in _lines(address.street)]
     troubles += [_second_street(line, address.street) for line in _lines(address.street)]
     troubles += [_marked(each) for each in (address.street, address.unit, address.recipient_extra)]
+    troubles.append(_twice(address.unit))
     parts = (*_parts(address.unit), *_parts(address.recipient_extra))
     cited = address.unit or address.recipient_extra
     troubles += [_numberless(part, cited) for part in parts if fold(part) in needs_number()]
@@ -121,6 +122,18 @@ def _whole_street(text: str) -> bool:
         and words[1] not in direction_words()
         and words[-1] in suffix_words()
     )
+
+
+def _twice(cited: Cited | None) -> Trouble | None:
+    """Apt 3, Apt 3 in one cell: once too often, or one of the two is another number."""
+    parts = _parts(cited)
+    once = list({fold(part): part for part in reversed(parts)}.values())[::-1]
+    if cited is None or len(once) == len(parts):
+        return None
+    text = f"“{cited.text}”: the same stands there twice."
+    likely = (("unit", ", ".join(once)),)
+    mend = "How does the unit read?"
+    return Trouble("address-doubtful", text, mend, cited, likely=likely, quoted=cited.text)
 
 
 def _is_street_word(word: str) -> bool:

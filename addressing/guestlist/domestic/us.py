@@ -45,10 +45,18 @@ def _region(region: Cited | None) -> Cited | None:
 
 
 def _one(own: Cited | None, found: list[Cited], mark: str = ", ") -> Cited | None:
-    several = tuple(found) if own is None else (own, *found)
-    once = {fold(each.text): each for each in reversed(several)}  # a unit may stand in two cells
-    several = tuple(each for each in several if once[fold(each.text)] is each)
+    several = _each_once(found if own is None else [own, *found])
     return joined(several, mark) if several else None
+
+
+def _each_once(said: list[Cited]) -> tuple[Cited, ...]:
+    """What stands in two cells once; in one cell twice it is a slip of the list's, and stays."""
+    kept: list[Cited] = []
+    for each in said:
+        again = (other for other in kept if fold(other.text) == fold(each.text))
+        if all(other.cells == each.cells for other in again):
+            kept.append(each)
+    return tuple(kept)
 
 
 def _settle_tail(written: Written) -> Written:

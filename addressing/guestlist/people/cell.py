@@ -5,6 +5,7 @@ family names are shared as lists do ("Mr. and Mrs. Tobias Wexcombe", "Linnet and
 """
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -21,7 +22,7 @@ from addressing.guestlist.people.givens import settle_order
 from addressing.guestlist.people.kin import without_kin
 from addressing.guestlist.people.names import GLUE, take_titles
 from addressing.guestlist.people.particles import particles_first
-from addressing.guestlist.people.parts import Doubt, cut
+from addressing.guestlist.people.parts import Doubt, Part, cut
 from addressing.guestlist.people.remarks import clear_remarks
 from addressing.guestlist.people.settled import turned_suffix
 from addressing.guestlist.people.sharing import share
@@ -96,7 +97,7 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     if family_first is not None:
         odd = odd or about_count(text, people) or about_brackets(text, people)
     odd = odd or _partner_without_name(text, people)
-    odd = odd or _hers_or_his(text, people)
+    odd = odd or _hers_or_his(text, people) or _endings_of_nobody(text, parts)
     named = (Doubt("partner-in-brackets", hers),) if hers else ()
     doubts = _foremost((*odd, *order, *built, *shared, *named))
     return CellReading(_with_ages(people), None, family, remarks, doubts)
@@ -121,6 +122,16 @@ def _partner_without_name(text: str, people: tuple[Person, ...]) -> tuple[Doubt,
     if not unnamed or partner_words().isdisjoint(fold(text).split()):
         return ()
     return (Doubt("partner-unnamed", text),)
+
+
+def _endings_of_nobody(text: str, parts: Iterable[Part]) -> tuple[Doubt, ...]:
+    """Letters behind somebody without a name ("Kit Orr and guest, MD"): whose are they?"""
+    endings = (
+        part.names.suffix or part.names.credentials
+        for part in parts
+        if part.kind is not Kind.NAMED and not part.names.names
+    )
+    return (Doubt("name-doubtful", text),) if any(endings) else ()
 
 
 def _hers_or_his(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:

@@ -157,8 +157,10 @@ def _part(tokens: list[str], joint: str) -> Part:
     if group is Kind.GUEST and called:
         return Part(NameParts(names=tuple(called.split())), joint, partner=True)  # "wife (Nell)"
     if group is not None:
+        letters = tuple(mark[2:-1] for mark in marks if mark.startswith("⟨%"))
         is_family = group is Kind.CHILD
-        return Part(NameParts(), joint, group, 1, " ".join(plain) if is_family else None)
+        family = " ".join(plain) if is_family else None
+        return Part(NameParts(credentials=letters), joint, group, 1, family)
     if _is_guest_of(folded, plain):
         return Part(NameParts(), joint, Kind.GUEST)
     kind, plain = _relation(plain)
