@@ -113,3 +113,64 @@ def test_a_remark_beside_the_row_that_goes_is_asked_about(
 ) -> None:
     path = merged(ALONE, f"Mr. Tobias Wexcomb,14 Larkmoor Lane,{PLACE},,plus one?")
     assert asked(addressing, path) == ["merged-noted"]
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "whole"),
+    [
+        ("14 Larkmoor Lane", '"14 Larkmoor Lane, Apt 3"', "14 Larkmoor Lane, Apartment 3"),
+        ("14 Larkmoor Lane", '"The Elms, 14 Larkmoor Ln"', "The Elms\n14 Larkmoor Lane"),
+        ("14 Larkmoor Lane", '"c/o Orr, 14 Larkmoor Lane"', "in care of Orr\n14 Larkmoor Lane"),
+    ],
+)
+def test_a_part_of_the_address_that_only_the_row_that_goes_has_is_asked_about(
+    addressing: Run,
+    merged: Callable[[str, str], Path],
+    fill: Fill,
+    *,
+    one: str,
+    other: str,
+    whole: str,
+) -> None:
+    path = merged(f"Mr. Tobias Wexcombe,{one},{PLACE},,", f"Mr. Tobias Wexcomb,{other},{PLACE},,")
+    assert asked(addressing, path) == ["merged-place"]
+    assert addressing("lines", path).returncode == 1
+    book = path.parent / "guests-job" / "questions.xlsx"
+    rows = said(addressing("questions", path, "--json"))["questions"]
+    (choices,) = [row["answers"] for row in rows if "merged-place" in row["question"]]
+    addressing("answer", path, fill(book, {"merged-place": choices[0]}))
+    assert asked(addressing, path) == []
+    shown = "\n".join(line.strip() for line in names(addressing, path).splitlines())
+    assert f"\n{whole}\n" in shown
+
+
+def test_the_address_of_the_row_that_stays_holds_if_the_client_says_so(
+    addressing: Run, merged: Callable[[str, str], Path], fill: Fill
+) -> None:
+    path = merged(ALONE, f'Mr. Tobias Wexcomb,"14 Larkmoor Lane, Apt 3",{PLACE},,')
+    addressing("questions", path)
+    book = path.parent / "guests-job" / "questions.xlsx"
+    addressing("answer", path, fill(book, {"merged-place": "As it stands on the other row"}))
+    assert asked(addressing, path) == []
+    assert "Apartment" not in names(addressing, path)
+
+
+@pytest.mark.parametrize("words", ["Yes, it goes by post", "No, given by hand"])
+def test_a_row_that_says_by_hand_is_asked_about(
+    addressing: Run, merged: Callable[[str, str], Path], fill: Fill, words: str
+) -> None:
+    between = f"Ms. Ida Orr,9 Elm Street,{PLACE},,"
+    path = merged(f"{ALONE}\n{between}", "Mr. Tobias Wexcomb,,,,,,by hand")
+    assert asked(addressing, path) == ["merged-place"]
+    addressing(
+        "answer", path, fill(path.parent / "guests-job/questions.xlsx", {"merged-place": words})
+    )
+    assert asked(addressing, path) == []
+    assert ("14 Larkmoor Lane" in names(addressing, path)) is words.startswith("Yes")
+
+
+def test_another_street_on_the_row_that_goes_is_no_part_of_the_address(
+    addressing: Run, merged: Callable[[str, str], Path]
+) -> None:
+    path = merged(ALONE, f'Mr. Tobias Wexcombe,"9 Quince Street, Apt 3",{PLACE},,')
+    assert asked(addressing, path) == []
