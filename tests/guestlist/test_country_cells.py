@@ -1,5 +1,8 @@
 """A country typed in another column is the row's country, and no state. Invented lists."""
 
+from collections.abc import Callable
+from typing import Any
+
 import pytest
 
 from addressing.guestlist.homes.addresses import read_address
@@ -91,3 +94,24 @@ def test_beside_a_column_of_countries_only_the_same_country_is_cut_off() -> None
 
 def test_a_country_whose_codes_look_otherwise_is_asked_about() -> None:
     assert "postcode-doubtful" in read("Belfast", "Ireland", "BT7 1NN")
+
+
+@pytest.mark.parametrize(
+    ("note", "place", "country"),
+    [
+        ("Portugal", ("Porto", None, "4050-262"), "PT"),
+        ("England!", ("London", None, None), "GB"),
+        ("Jordan", ("Bath", "ME", "04530"), "US"),
+        ("Georgia", ("Atlanta", None, "30303"), "US"),
+        ("loves Portugal", ("Porto", None, "4050-262"), None),
+        ("USA", ("Porto", None, "4050-262"), None),
+    ],
+)
+def test_a_note_of_a_country_alone_is_an_address_abroads(
+    read_rows: Callable[..., Any], note: str, place: tuple[str | None, ...], country: str | None
+) -> None:
+    header = ("Name", "Street", "City", "State", "ZIP", "Notes")
+    guests, findings = read_rows([header, ("Mr. Kit Orr", "12 Quince Street", *place, note)])
+    address = guests.households[0].address
+    assert (address.country.text if address and address.country else None) == country
+    assert any(each.code == "country-unknown" for each in findings) is (country is None)

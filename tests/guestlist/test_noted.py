@@ -7,7 +7,7 @@ import pytest
 from addressing.guestlist import read_list
 from addressing.guestlist.asking import finding
 from addressing.guestlist.people.news import doubts_address
-from addressing.guestlist.rows.noted import asked_of
+from addressing.guestlist.rows.noted import asked_of, renamed
 from addressing.records.guests import Address, Cited, Household, Kind, Person
 from addressing.tables import table
 from addressing.where import Where
@@ -45,7 +45,7 @@ def code_of(
 def people_for(kind: str) -> tuple[Person, ...]:
     if kind == "becomes":
         return (*PENHEW, Person(given="Odile", family="Lorne"))
-    return COUPLE if kind in PAIRS else PENHEW
+    return COUPLE if kind in PAIRS or kind == "renamed" else PENHEW
 
 
 @pytest.mark.parametrize(
@@ -239,3 +239,13 @@ def test_a_bare_maybe_beside_a_guest_holds_them(tmp_path: Path, header: str) -> 
     guest_list, findings = read_list(path, {})
     held = {found.household for found in findings if found.code == "marker-in-list"}
     assert held == {guest_list.households[0].key}
+
+
+def test_the_name_that_one_of_them_goes_by_now_is_proposed() -> None:
+    alone = Household("h-aaaaaaaa", (Person("Ms.", "Lena", "Vail"),))
+    assert renamed("divorced, went back to Lena Corrigan.", alone) == "Ms. Lena Corrigan"
+    assert renamed("now goes by Odile Fosse", Household("h-aaaaaaaa", COUPLE)) == (
+        "Mr. Tobias Penhew and Mrs. Odile Fosse"
+    )
+    for note in ("went back to Lena Vail", "went back to Bath Maine", "goes back to school"):
+        assert not renamed(note, alone)

@@ -424,3 +424,19 @@ def test_a_companion_of_the_cell_of_names_is_the_one_of_the_column(
     found, _ = read_rows((header, ("Mr. Tobias Wexcombe and Guest", said, *ADDRESS)))
     kinds = [p.kind for p in found.households[0].people if p.kind is Kind.GUEST]
     assert len(kinds) == guests
+
+
+@pytest.mark.parametrize("given", ["The", "the", "THE"])
+def test_the_before_a_family_name_in_columns_is_a_familys_label(
+    read_rows: ReadRows, given: str
+) -> None:
+    guests, findings = read_rows(
+        [
+            ("First name", "Last name", *PLACE),
+            (given, "Penhews", *ADDRESS),
+            ("Kit", "Orr", *ADDRESS),
+        ]
+    )
+    assert guests.households[0].name == "The Penhews"
+    assert guests.households[0].people == ()
+    assert "name-doubtful" not in codes(findings)

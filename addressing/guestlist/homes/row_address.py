@@ -10,7 +10,7 @@ from addressing.guestlist.domestic.tail import cut_tail
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.people.vocabulary import row_words
-from addressing.guestlist.places.countries import country_of_cell
+from addressing.guestlist.places.countries import country_code, country_of_cell
 from addressing.guestlist.places.places import state_code
 from addressing.guestlist.written import Written, joined
 from addressing.records.guests import Cited
@@ -39,6 +39,9 @@ _STREETS = (
     ("street2", 3),
     ("po_box", 1),
 )
+_ZIP = re.compile(r"\d{5}(?:-\d{4})?")
+_SHORT = 3
+"""Letters of a code; a note of so few is hardly a country."""
 _BARE_BOX = re.compile(r"#?\s*(\d+\w?)")
 
 
@@ -76,7 +79,24 @@ def written_address(table: Table, row: Row) -> Written:
         zip_number=zip_cell is not None and zip_cell.kind == "number",
     )
     place = first_of(table, row, "place")
-    return _with_place(written, place) if place else written
+    written = _with_place(written, place) if place else written
+    return replace(written, country=written.country or _noted_country(table, row, written))
+
+
+def _noted_country(table: Table, row: Row, written: Written) -> Cited | None:
+    """The country that a note names and nothing else ("Portugal!"), beside an address abroad.
+
+    Jordan and Georgia may be somebody's name or a state: they are none beside a ZIP or a state.
+    """
+    code = written.postcode.text if written.postcode else ""
+    state = state_code(written.region.text) if written.region else None
+    if not written.lines or not (written.city or code) or state or _ZIP.fullmatch(code):
+        return None
+    for cell in cells_of(table, row, "notes"):
+        said = cell.text.strip(" .!?()")
+        if country_code(said) not in (None, "US") and len(said) > _SHORT:
+            return Cited(said, (cell.where,))
+    return None
 
 
 def first_of(table: Table, row: Row, meaning: str) -> Cited | None:

@@ -28,7 +28,7 @@ from addressing.guestlist.rows.noted_titles import gives_rank
 from addressing.guestlist.rows.said import told
 from addressing.guestlist.rows.surviving import survivors
 from addressing.records.findings import Finding
-from addressing.records.guests import Household, Kind
+from addressing.records.guests import Household, Kind, Person
 
 _NAME = r"(?P<name>[^\W\d_a-z][\w'’-]+(?:\s+[^\W\d_a-z][\w'’.-]*)*)(?![\w'’-]|\s*\d)"
 _JOINT = r"(?:\s+(?:is|will\s+be|named|called)\s+|\s*[:=]\s*|\s+[-–—]\s+)"
@@ -80,7 +80,7 @@ def asked_of(found: Finding, home: Household, asked: Collection[str] = ()) -> Fi
     if not code:
         return found
     made = finding(code, found.where, f"The list says: “{note}”.", mend, note)
-    names = likely_names(note, home) if code == "name-noted" else ""
+    names = (renamed(note, home) or likely_names(note, home)) if code == "name-noted" else ""
     return replace(made, likely=(("names", names),)) if names else made
 
 
@@ -182,7 +182,7 @@ def _is_of_names(note: str, home: Household, asked: Collection[str]) -> bool:
         or (says("two-names", note) and not _two_names(home))
     ):
         return True
-    if _takes_a_name(note, home):
+    if _takes_a_name(note, home) or renamed(note, home):
         return True
     return says("name-wanted", note) and _NAMES_ASKED.isdisjoint(asked)
 
@@ -194,6 +194,29 @@ def _takes_a_name(note: str, home: Household) -> bool:
         return False
     behind = (note[found.end() :].strip() for found in note_words("becomes").finditer(note))
     return any(fold(each).startswith(family) for each in behind for family in families)
+
+
+def renamed(note: str, home: Household) -> str:
+    """The names where a note gives one of the household another family name; else "".
+
+    >>> from addressing.records.guests import Person
+    >>> renamed("went back to Lena Orr", Household("h-a", (Person("Ms.", "Lena", "Vail"),)))
+    'Ms. Lena Orr'
+    """
+    for found in note_words("renamed").finditer(note):
+        said = list(itertools.takewhile(_is_of_name, note[found.end() :].split()))
+        for person in home.people if len(said) > 1 else ():
+            own = fold(person.given or "").split()[:1] == [fold(said[0])]
+            family = " ".join(said[1:]).rstrip(".,;")
+            if own and fold(family) != fold(person.family or ""):
+                now = [replace(p, family=family) if p is person else p for p in home.people]
+                return " and ".join(_whole_name(p) for p in now if p.kind is Kind.NAMED)
+    return ""
+
+
+def _whole_name(person: Person) -> str:
+    words_of_it = (person.title, person.given, person.family, person.suffix)
+    return " ".join(word for word in words_of_it if word)
 
 
 def _grown(home: Household) -> list[str]:

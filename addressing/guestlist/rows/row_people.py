@@ -210,6 +210,8 @@ def _read_columns(cells: dict[str, Cell], *, family_first: bool | None) -> CellR
 
 
 def _read_texts(text: dict[str, str], *, family_first: bool | None) -> CellReading:
+    if fold(text.get("given", "")) == "the" and "family" in text:  # "The" and "Penhews"
+        return read_people(f"The {text['family']}", family_first=None)
     if "name" in text and "given" not in text:
         return _name_with_columns(text, family_first=family_first)
     if "given" not in text and titles_of_several(text.get("title", "")):
