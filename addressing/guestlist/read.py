@@ -23,8 +23,8 @@ from addressing.guestlist.households.gathering import Group, gather, names_of_gr
 from addressing.guestlist.households.keys import with_keys
 from addressing.guestlist.households.left_aside import old_rows, with_old_rows
 from addressing.guestlist.households.numbered import Numbered, counted_in
-from addressing.guestlist.households.said_aside import only_told, without_header, without_remarks
 from addressing.guestlist.households.one_house import in_one_house
+from addressing.guestlist.households.said_aside import only_told, without_header, without_remarks
 from addressing.guestlist.households.said_elsewhere import (
     asked_by_number,
     corrections_open,
@@ -111,7 +111,7 @@ def read_list(
     numbered = Numbered.of(households, counted)
     own = tuple(_own_findings(households, merged.findings))
     own, beside = asked_by_number(own, households, numbered)
-    own = tuple(later_proposed((*own, *in_one_house(households)), households, sent))
+    own = tuple(later_proposed((*own, *in_one_house(households, own)), households, sent))
     doubles = (*_duplicates(households, own), *sent_anew(own, households, sent))
     doubles = tuple(later_proposed(doubles, households, sent))
     parts = (told, fixes, notes, aside, [tuple(only_told(own, stray, listed))])

@@ -145,10 +145,7 @@ def _change_words(work: Work, change: Change, kind: str, *, more: bool) -> str |
 
 
 def _one_of(work: Work, change: Change) -> None:
-    """One household stands for the others; the parts of one household bring their people along.
-
-    Whoever stands in both parts is one person.
-    """
+    """One household stands for the others; parts of one bring along whoever isn't in both."""
     keys = list(change.question.households)
     kept = keys.pop(0 if change.effect == "first" else 1)
     for key in keys:

@@ -30,7 +30,9 @@ def read(
         for a in addresses
     ]  # fmt: skip
     keys = {home.key for home in homes}
-    return shown, sorted({f.code for f in findings if f.holds and f.household in keys})
+    held = [(f.code, f.household) for f in findings if f.holds and f.household in keys]
+    assert len(held) == len(set(held))
+    return shown, sorted({code for code, _ in held})
 
 
 LANE = ("14 Larkmoor Lane", None)

@@ -16,6 +16,7 @@ ROWS = table("note_words")
 CODES = {
     "elsewhere": "address-doubtful",
     "mended": "address-doubtful",
+    "asked-place": "address-doubtful",
     "company": "guest-noted",
     "offspring": "children-noted",
     "apart": "apart-noted",
@@ -249,3 +250,17 @@ def test_the_name_that_one_of_them_goes_by_now_is_proposed() -> None:
     )
     for note in ("went back to Lena Vail", "went back to Bath Maine", "goes back to school"):
         assert not renamed(note, alone)
+
+
+def test_a_note_that_asks_for_what_the_address_is_asked_for_is_no_second_question() -> None:
+    assert code_of("zip?", asked=("zip-missing",)) == "remark"
+    assert code_of("zip?", asked=("title-missing",)) == "address-doubtful"
+    assert code_of("unit mate?") == "note-open"
+
+
+@pytest.mark.parametrize(
+    "row", [r for r in table("row_words") if r["kind"] == "address-until"], ids=lambda r: r["word"]
+)
+def test_until_when_an_address_holds_is_asked_about(row: dict[str, str]) -> None:
+    assert doubts_address(row["example"])
+    assert not doubts_address(row["counter_example"])

@@ -172,3 +172,18 @@ def test_what_goes_on_with_a_remark_in_small_letters_goes_with_it() -> None:
     kept, _ = read("the other larkmoor", "5 harbor steps, portland, me 04101")
     assert kept is not None
     assert kept.recipient_extra is not None
+
+
+@pytest.mark.parametrize("front", ["Lot 14", "Bldg C", "Space 7", "Unit #3"])
+def test_a_lot_before_the_name_of_its_park_is_its_unit(front: str) -> None:
+    text = f"{front} Larkmoor Mobile Home Park, 14 Quince Street, Portland, ME 04101"
+    address, troubles, _ = read_address(Written((Cited(text),)), frozenset())
+    assert address is not None
+    assert address.recipient_extra is not None
+    assert address.recipient_extra.text == "Larkmoor Mobile Home Park"
+    assert address.unit is not None
+    assert address.unit.text == front
+    assert troubles == ()
+    road, _, _ = read_address(Written((Cited("Unit 3 Larkmoor Rd, 04101"),)), frozenset())
+    assert road is not None
+    assert road.recipient_extra is None

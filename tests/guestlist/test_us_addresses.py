@@ -292,6 +292,13 @@ def test_rd_and_a_number_alone_may_be_a_route_or_a_road_and_is_asked_about(stree
     assert trouble.likely == (("street", "RR 2"),)
 
 
+def test_two_addresses_that_brackets_name_are_each_proposed() -> None:
+    one, other = "14 Larkmoor Ln Litchfield CT 06759", "9 Quince St #4 Durant MS 39063"
+    cleared = clear(Written(lines=(Cited(f"{one} (summer) / {other} (winter)", HERE),)))
+    (trouble,) = cleared.troubles
+    assert trouble.likely == (("lines", one), ("lines", other))
+
+
 def test_a_unit_twice_in_one_cell_stays_and_is_asked_about() -> None:
     parts, held = read("14 Larkmoor Lane, Apt 3, APT. 3, Litchfield, CT 06759")
     assert held == ["address-doubtful"]

@@ -30,6 +30,9 @@ _LONGEST = 1_500
 _NAMED = re.compile(r"^[^\d,:]+:\s*(?=\d)")
 """What the list calls one of two addresses ("Florida: 880 ...")."""
 _COLON = re.compile(r"^(?P<said>[^\d:,\n][^:,\n]{1,40}):\s*(?=#?\d|p\.? ?o\.? ?box)", re.IGNORECASE)
+_TAG = re.compile(r"^\s*[(\[][^()\[\]\d]*[)\]]\s*(?=[/|;&,\n-]|or\b|and\b)")
+"""What a bracket behind an address calls it, before the next one: "(summer) / 88 Quince Street"."""
+_TAG_LAST = re.compile(r"\s*[(\[][^()\[\]\d]*[)\]]\s*$")
 _EDGES = " \n,;/|&-–—."
 
 
@@ -109,7 +112,8 @@ def addresses_in(text: str) -> tuple[str, ...]:
         return ()
     starts = [0, *ends[:-1]]
     parts = [text[start:end] for start, end in zip(starts, [*ends[:-1], len(text)], strict=True)]
-    parts = [_label().sub("", part.strip(_EDGES)).strip(_EDGES) for part in parts]
+    bare = (_TAG_LAST.sub("", _TAG.sub("", part)).strip(_EDGES) for part in parts)
+    parts = [_label().sub("", part).strip(_EDGES) for part in bare]
     parts = [
         re.sub(r"^(?:or|and)\b", "", part, flags=re.IGNORECASE).strip(_EDGES) for part in parts
     ]

@@ -1,6 +1,6 @@
 """Two of one family below each other in one house, of whom only one row tells the whole door."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -11,16 +11,24 @@ from addressing.guestlist.homes.doors import door
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind, Person
 
+CODE = "household-doubtful"
 
-def in_one_house(households: Sequence[Household]) -> Iterator[Finding]:
-    """The question, to both, whether two are one household: a flat or a suffix is left out."""
+
+def in_one_house(households: Sequence[Household], asked_of: Iterable[Finding]) -> Iterator[Finding]:
+    """The question, to both, whether two are one household: a flat or a suffix is left out.
+
+    None of those of whom that is asked already (`asked_of`).
+    """
+    known = {found.household for found in asked_of if found.code == CODE}
     for one, other in pairwise(households):
+        if known.issuperset((one.key, other.key)):
+            continue
         if not _are_kin(one, other) or not _is_left_out(one, other):
             continue
         rows = (*one.rows, *other.rows)
         text = f"{one.name} and {other.name}: of one house, only one row has the whole address."
         for home in (one, other):
-            asked = finding("household-doubtful", home.rows[0], text, "One envelope or two?")
+            asked = finding(CODE, home.rows[0], text, "One envelope or two?")
             yield replace(asked, household=home.key, also=rows)
 
 

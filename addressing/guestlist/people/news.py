@@ -4,6 +4,7 @@ A note speaks of much else with the same words ("table moved", "gift (duplicate)
 hotel", "her dad passed away"). The words that tell the two apart are rows of `row_words.tsv`.
 """
 
+import calendar
 import re
 from functools import cache
 
@@ -38,7 +39,25 @@ def doubts_address(note: str) -> bool:
     """
     if says_it_is_here(note):
         return False
+    if _until().match(note.strip()):
+        return True
     return any(_clause_doubts(clause) for clause in clauses(_of_guests(note)))
+
+
+@cache
+def _until() -> re.Pattern[str]:
+    """A note that begins with the time until which an address holds: "here through mid-June"."""
+    ways = "|".join(map(re.escape, sorted(row_words("address-until"), key=len, reverse=True)))
+    named = (*calendar.month_name[1:], *calendar.month_abbr[1:], "Sept", *_SEASONS)
+    months = "|".join(sorted(named, key=len, reverse=True))
+    return re.compile(
+        rf"^(?:(?:here|there|only|good|valid|just)\s+){{0,2}}(?:{ways})\s+"
+        rf"(?:(?:in|early|late|mid|the|end|of)[\s-]+)*(?:{months})\b",
+        re.IGNORECASE,
+    )
+
+
+_SEASONS = ("spring", "summer", "fall", "autumn", "winter", "graduation")
 
 
 def says_it_is_here(note: str) -> bool:

@@ -138,10 +138,27 @@ def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, 
         return "name-noted", "How should the names stand on the envelope?"
     if is_unsure(note):
         return "marker-in-list", "Is everybody here still invited?"
+    if _asked_of_place().fullmatch(note.strip()):
+        known = home.address is None or not _PLACES_ASKED.isdisjoint(asked)
+        return _NONE if known else ("address-doubtful", "Is the address in the list whole?")
     company = _of_company(note, home)
     if company is _NONE and _is_open(note):
         return "note-open", "What is the answer, and does it change the envelope?"
     return company
+
+
+_PLACES_ASKED = frozenset(
+    ("zip-missing", "zip-doubtful", "address-incomplete", "address-missing", "address-doubtful")
+)
+"""Questions that ask for what a note on the address wants."""
+
+
+@cache
+def _asked_of_place() -> re.Pattern[str]:
+    """A note that only asks for a part of the address: "zip?", "need her apt number"."""
+    lead = r"(?:still\s+)?(?:need|needs|get|find|ask\s+for|missing|check|confirm|which|what|no)\b"
+    part = rf"(?:(?:the|her|his|their)\s+)?{ways('asked-place')}\s*(?:#|number\b|no\.|code\b)?"
+    return re.compile(rf"{lead}\s+{part}\s*[?!.]*|{part}\s*\?+", re.IGNORECASE)
 
 
 def _is_open(note: str) -> bool:

@@ -41,8 +41,7 @@ _SIGNS = frozenset(
         "qualifier", "person", "name-sign", "total-sign", "count-sign", "heading-sign",
         "mark-sign", "season-sign", "dates-sign", "number-sign", "own-sign",
         "own-heading", "work-sign", "home-sign", "set-sign", "label-sign", "asking-sign",
-        "inviting-sign", "invited-sign",
-        "sent-sign",
+        "inviting-sign", "invited-sign", "sent-sign",
     }
 )  # fmt: skip
 _SEASON_DATES = {1: "season_dates", 2: "season_from", 3: "season_until"}
