@@ -40,6 +40,12 @@ def held(found: Read) -> list[str]:
     return [home.name for home in found[0].households if home.key in waiting]
 
 
+def told(found: Read) -> list[str]:
+    """The names of the households to whom something is told beside the list."""
+    asked = {each.household for each in found[1] if each.code == "said-elsewhere"}
+    return [home.name for home in found[0].households if home.key in asked]
+
+
 def unread(found: Read) -> str:
     """What the one question of the list quotes."""
     return " ".join(each.text for each in found[1] if each.code == "lines-not-read")
@@ -85,6 +91,26 @@ def test_a_reply_below_a_quoted_line_is_of_its_household(tmp_path: Path, reply: 
         f"> Ruth Penhew, 8 Elm St, Bath, ME 04530\n{reply}"
     )
     assert "Ruth Penhew" in held(read(tmp_path, "", names))
+
+
+def test_a_list_numbered_by_dashes_is_spoken_of_by_its_numbers(tmp_path: Path) -> None:
+    names = (
+        "Hi,\n\n1 - Gwen and Art Bly - 70 Elm St, Bath, ME 04530\n"
+        "2 - Vi Crewe - 8 Elm St, Bath, ME 04530\n3 - Roz Tilden - 14 Elm St, Bath, ME 04530\n\n"
+    )
+    assert told(read(tmp_path, "1 kids are Wes and Dot", names)) == ["Gwen Bly"]
+    assert told(read(tmp_path, "2 and 3 are a couple since May", names)) == [
+        "Vi Crewe", "Roz Tilden",
+    ]  # fmt: skip
+    assert told(read(tmp_path, "Vi = Viola", names)) == ["Vi Crewe"]
+
+
+def test_a_name_above_the_words_for_anothers_address_is_a_household(tmp_path: Path) -> None:
+    guests, _ = read(tmp_path, "Chip Sorensen\nsame as Ottoline")
+    home = next(each for each in guests.households if each.name == "Chip Sorensen")
+    assert home.address is not None
+    assert home.address.city is not None
+    assert home.address.city.text == "Bar Harbor"
 
 
 def test_given_names_alone_with_a_remark_are_those_who_are_listed(tmp_path: Path) -> None:

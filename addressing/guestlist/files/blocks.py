@@ -16,7 +16,7 @@ from addressing.guestlist.files.mail_lines import (
     labelled,
 )
 from addressing.guestlist.files.mentions import mentions
-from addressing.guestlist.files.name_lines import without_lead, without_remark
+from addressing.guestlist.files.name_lines import is_above, without_lead, without_remark
 from addressing.guestlist.files.prose_words import masked
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.places.countries import country_of_cell
@@ -91,7 +91,8 @@ def slots_of(lines: Sequence[Line]) -> Slots | None:
     if not names and not any(meaning in ("name", "given", "household") for meaning, _ in slots):
         return None if lines else {}
     placed = [line for line in address if is_place(line.text) and not _tells(line)]
-    told = bool(placed) or len(slots) > 1
+    above = len(address) == 1 and is_above(address[0].text)  # "same as Kit"
+    told = bool(placed) or above or len(slots) > 1
     told = told or (len(address) > 1 and country_of_cell(address[-1].text) is not None)
     titled = bool(names) and has_title(names[0].text) and not _OF_ANOTHER.search(names[0].text)
     if not told and not (titled and len(lines) <= _SHOWN):

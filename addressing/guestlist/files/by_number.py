@@ -30,6 +30,11 @@ from addressing.guestlist.files.number_patterns import (
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.tables.numbered import opening_number
 
+_CHILDREN_OF = re.compile(
+    r"\W*(?P<number>\d{1,3})(?:['’]s)?\s+(?:kids|children|boys|girls|sons|daughters)"
+    r"(?:\s+are)?\s*[:=]?\s+(?P<names>[A-Z].*)"
+)
+_CAPITALS = re.compile(r"\b[A-Z]\w+")
 _MONTH = (
     r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?"
     r"|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)\.?"
@@ -157,6 +162,16 @@ def _counting_lines(raws: Mapping[int, str]) -> frozenset[int]:
             last = int(number) if int(number) in (1, last + 1) else -1
             found.update((line,) if last > 0 else ())
     return frozenset(found)
+
+
+def names_children_of(text: str) -> bool:
+    """True for "4 kids are Kit and Wren": as many as the number says would be only counted.
+
+    >>> names_children_of("4 kids are Kit and Wren"), names_children_of("2 kids are Kit and Wren")
+    (True, False)
+    """
+    found = _CHILDREN_OF.match(text)
+    return found is not None and len(_CAPITALS.findall(found["names"])) != int(found["number"])
 
 
 def links(text: str) -> bool:

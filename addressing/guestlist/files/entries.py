@@ -10,15 +10,14 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from addressing.guestlist.domestic.boxes import route_pattern
-from addressing.guestlist.files.by_number import sole_number
 from addressing.guestlist.files.mail_lines import has_verb, is_name, is_place, without_brackets
 from addressing.guestlist.files.mentions import mentions
-from addressing.guestlist.files.name_lines import without_lead, without_remark
+from addressing.guestlist.files.name_lines import is_above, without_lead, without_remark
 from addressing.guestlist.files.prose_words import masked, number_word, prose_words
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title
-from addressing.guestlist.people.vocabulary import is_given, may_be_given, row_words
+from addressing.guestlist.people.vocabulary import is_given, may_be_given
 from addressing.guestlist.people.vocabulary import words as kind_of_words
 
 _MARK = re.compile(r"[,;:|\t]\s*|\s[-–—/•·*]+\s+|(?<=[)\]])\s+|(?<=[a-z]{3})\.\s+(?=\d)")
@@ -78,7 +77,7 @@ def entry_of(text: str) -> Entry | None:
         if not _are_whole(names, said):
             return None
         names, house = _without_house(names)
-        if _is_above(rest):
+        if is_above(rest):
             return Entry(names, rest, said)
         address, note = _without_note(rest)
         if not _is_placed(address) or _has_another(note) or _are_two(address):
@@ -167,7 +166,7 @@ def _cuts(text: str) -> Iterator[tuple[str, str]]:
         before, rest = text[: mark.start()], text[mark.end() :]
         if before.count("(") > before.count(")") or before.count("[") > before.count("]"):
             continue
-        if _BEGINS.match(rest) or _NUMBER_LAST.match(rest) or _is_above(rest):
+        if _BEGINS.match(rest) or _NUMBER_LAST.match(rest) or is_above(rest):
             yield before.strip(" ,;:"), rest
             return
 
@@ -178,13 +177,6 @@ def _are_names(text: str) -> bool:
     known |= kind_of_words("particle") | kind_of_words("guest")
     words = without_brackets(text).split()
     return all(fold(word) in known for word in words if word.islower())
-
-
-def _is_above(rest: str) -> bool:
-    """True for "same address as Rosa": the words of `row_words.tsv` for a row above."""
-    said = fold(rest)
-    of = any(said.startswith(f"{word} ") for word in row_words("above-of") if " " in word)
-    return of or said in row_words("above") or sole_number(rest) is not None
 
 
 def _adds_somebody(said: str) -> bool:

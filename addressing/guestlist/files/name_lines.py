@@ -8,11 +8,12 @@ import re
 from collections.abc import Sequence
 
 from addressing.guestlist.domestic.buildings import ends_building
+from addressing.guestlist.files.by_number import sole_number
 from addressing.guestlist.files.mail_lines import after_postscript, has_verb, without_brackets
 from addressing.guestlist.files.prose_words import prose_pattern, prose_words
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title
-from addressing.guestlist.people.vocabulary import is_given, may_be_given, words
+from addressing.guestlist.people.vocabulary import is_given, may_be_given, row_words, words
 
 _COMMA = re.compile(r",\s+(?![^(]*\))")
 _LEAD = re.compile(r"(?P<lead>(?:[a-z]+\s+)*[a-z]+),?\s+(?=[A-Z])")
@@ -93,3 +94,10 @@ def _speaks(part: str, folded: Sequence[str]) -> bool:
 
 def _names_somebody(said: Sequence[str]) -> bool:
     return any(is_given(word) or (word[:1].isupper() and may_be_given(word)) for word in said)
+
+
+def is_above(rest: str) -> bool:
+    """True for "same address as Rosa": the words of `row_words.tsv` for a row above."""
+    said = fold(rest)
+    of = any(said.startswith(f"{word} ") for word in row_words("above-of") if " " in word)
+    return of or said in row_words("above") or sole_number(rest) is not None

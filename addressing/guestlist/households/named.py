@@ -234,7 +234,8 @@ class Named:
         another = following is not None and following.capital and following.touches
         before = words[at - 1] if at and word.touches else None
         of_title = before is not None and before.capital and not before.first
-        short = not word.capital or len(word.folded) < _SHORTEST
+        exact = word.folded in self.givens  # "Vi"; a form of a name is longer
+        short = not word.capital or len(word.folded) < _SHORTEST - exact
         if not 0 < len(homes) <= _BEARERS or short or another:
             return set()
         if word.first and self._verb(words, at):

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from addressing.guestlist.asking import finding
-from addressing.guestlist.files.by_number import links
+from addressing.guestlist.files.by_number import links, names_children_of
 from addressing.guestlist.files.mail_lines import SENTENCE, Line, opens_or_closes, why_no_guest
 from addressing.guestlist.files.mentions import mentions
 from addressing.guestlist.files.small_talk import says_nothing
@@ -207,7 +207,8 @@ class _Known:
         """The households that a sentence names."""
         read = (own for text, own in self.reads if sentence in text)
         by_name = self.named.of_sentence(sentence, frozenset(name for own in read for name in own))
-        by_number = self.numbered.of_sentence(sentence, aside=self.aside)
+        aside = self.aside or names_children_of(sentence)
+        by_number = self.numbered.of_sentence(sentence, aside=aside)
         return sorted({*by_name, *by_number})
 
     def names_nobody(self, sentence: str) -> bool:

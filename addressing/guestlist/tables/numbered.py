@@ -20,7 +20,9 @@ _NUMBER = re.compile(
     r"[#(]?(?:no\.? ?)?(?P<number>[a-z]{0,3}-?\d{1,4}[a-z]?)(?:\.0)?[.):]?", re.IGNORECASE
 )
 _OPENING = re.compile(
-    r"[\s>*•–-]*(?:\(|#|(?:no|nr)\.? ?)?(?P<number>\d{1,3}[a-z]?)[.):]+(?=\s|$)", re.IGNORECASE
+    r"[\s>*•–-]*(?:\(|#|(?:no|nr)\.? ?)?(?P<number>\d{1,3}[a-z]?)"
+    r"(?:[.):]+(?=\s|$)|\s+[-–—]\s+(?=(?-i:[A-Z])))",
+    re.IGNORECASE,
 )
 _JOINTS = re.compile(r"\s*(?:[/,&+]|(?<=\d)-(?=\d)|\band\b)\s*")
 Numbers = Mapping[int, tuple[str, ...]]
@@ -73,6 +75,8 @@ def opening_number(raw: str) -> str | None:
 
     >>> [opening_number(each) for each in ("12. Mr. Orr", "> (3) Ada Orr", "12 Elm St", "#4: Kit")]
     ['12', '3', None, '4']
+    >>> opening_number("5 - Kit Orr"), opening_number("5 - 7 Elm St")
+    ('5', None)
     """
     found = _OPENING.match(raw)
     return found["number"].casefold() if found is not None else None
