@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from addressing.guestlist.tables.contents import STRONG, leading
+from addressing.guestlist.tables.contents import STRONG, holds_homes, leading
 from addressing.guestlist.tables.meanings import PERSON_PARTS, PINNED, Hit, fold, meaning_of, signs
 from addressing.where import column_letters
 
@@ -260,7 +260,7 @@ def ask_contents(drafts: list[Draft], losers: Iterable[tuple[Draft, Draft]]) -> 
     lost = {id(loser) for loser, _ in losers}
     open_ones = [d for d in drafts if d.hit is None and d.filled and id(d) not in lost]
     for draft in open_ones:
-        kind = leading(draft.shares)
+        kind = leading(draft.shares) or ("address" if holds_homes(draft.shares) else None)
         meaning = _BY_CONTENT.get(kind) if kind else None
         if meaning == "street" and _goes_on(draft, drafts) and "street2" not in taken:
             draft.take(Hit("street2"), "content")

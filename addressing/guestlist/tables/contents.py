@@ -84,6 +84,12 @@ def leading(shares: Mapping[str, float]) -> str | None:
     return best[0] if best is not None and best[1] >= STRONG else None
 
 
+def holds_homes(shares: Mapping[str, float]) -> bool:
+    """True for whole addresses, some of them with less than all: a street without its ZIP."""
+    homes = sum(shares.get(kind, 0.0) for kind in ("address", "street", "place"))
+    return shares.get("address", 0.0) > 0 and homes >= STRONG
+
+
 def _cells(rows: Iterable[Row], index: int) -> Iterable[Cell]:
     for row in rows:
         cell = row.cell(index)

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from math import ceil
+from statistics import median
 
 from addressing.guestlist.grid import Cell, Grid, Row
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
@@ -15,6 +16,8 @@ LOOKED_AT = 20
 """Non-empty rows from the top among which the header is looked for."""
 _DATA = frozenset({"postcode", "street", "address", "place", "email", "phone"})
 _ENOUGH = 2
+_WIDE = 3
+"""Cells of a row that one header alone can't head."""
 _MOSTLY = 0.6
 _NEARLY_ALL = 0.75
 _SAID_OF_GUESTS = frozenset(
@@ -38,10 +41,20 @@ def header_place(grid: Grid, pins: Mapping[str, Hit]) -> int | None:
     """The index of the row with most known headers among the first ones; None without any."""
     best, best_score = None, 0.0
     for place, row in enumerate(grid.rows[:LOOKED_AT]):
+        below = grid.rows[place + 1 : place + 1 + LOOKED_AT]
+        if len(row.filled) == 1 and _width(below) >= _WIDE:
+            continue  # a title, or "FAMILY" over the first part of the list
+        if place and not below:
+            continue  # a sum at the end
         score = _header_score(row, pins)
         if score > best_score:
             best, best_score = place, score
     return best
+
+
+def _width(rows: Sequence[Row]) -> float:
+    """How many cells of these rows are filled, as most have it; 0 without rows."""
+    return median([len(row.filled) for row in rows]) if rows else 0.0
 
 
 def _header_score(row: Row, pins: Mapping[str, Hit]) -> float:

@@ -38,7 +38,8 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
     headed = _is_heading(row, cells[0], merges) if counted else False
     if addressed and (headed or (len(cells) == 1 and _heads_rows(row, columns))):
         return HEADING
-    if len(cells) == 1 and addressed and is_remark(cells[0].text):
+    beside = addressed and _says_nothing_used(row, columns)
+    if (len(cells) == 1 and addressed and is_remark(cells[0].text)) or beside:
         return "a total" if sums_up(cells[0].text) else REMARK
     meanings = {column.index: column.meaning for column in columns}
     used = [cell for index, cell in enumerate(row.cells)
@@ -56,6 +57,13 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
         if cell is not None and cell.filled
     )
     return None if telling else NO_WORDS
+
+
+def _says_nothing_used(row: Row, columns: Sequence[Column]) -> bool:
+    """True for words alone in a column that means nothing, where others name the guests."""
+    unknown = {column.index for column in columns if column.meaning is None}
+    places = {at for at, cell in enumerate(row.cells) if cell is not None and cell.filled}
+    return len(places) == 1 and places <= unknown and row.filled[0].kind == "text"
 
 
 def _heads_rows(row: Row, columns: Sequence[Column]) -> bool:
