@@ -53,3 +53,16 @@ def test_every_row_is_a_households_or_is_told_as_not_used(read_rows: Read) -> No
     guests, _ = read_rows(ROWS)
     used = {where.row for home in guests.households for where in home.rows}
     assert used | {row.row for row in guests.unused} == set(range(1, len(ROWS) + 1))
+
+
+def test_ages_in_brackets_make_no_other_thing_of_a_column_of_names(read_rows: Read) -> None:
+    rows = [
+        ("Number", "Party", "Street", "City/State/Zip"),
+        (2, "Paul & Ada Vale", "1 Mill Row", "Camden, ME 04843"),
+        ("", "Kit Vale (9)", "", ""),
+        ("", "Una Vale (6)", "", ""),
+        (1, "Hesper Orr", "2 Mill Row", "Camden, ME 04843"),
+    ]
+    header = ("Number", "Of whom", *rows[0][2:])
+    guests, _ = read_rows([header, *rows[1:]])
+    assert [len(home.people) for home in guests.households] == [4, 1]

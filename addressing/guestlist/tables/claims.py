@@ -18,6 +18,7 @@ _MANY = frozenset(
     {"notes", "ignore", "elsewhere", "extra", "firm", "children", "guest", "reply", "declined"}
 )
 """Meanings that several columns may share."""
+_COUNTS = ("adult_count", "invited_count")
 _SENTENCE = 3
 _OF_ENVELOPES = 2
 """The rank of headers that say how names stand on envelopes."""
@@ -200,7 +201,7 @@ def _name_beside(draft: Draft, meaning: str, beside: set[str]) -> str:
         return "name"
     if meaning == "household" and not beside & (NAMES - {"household"}) and not numbers:
         return meaning if "full names" in beside else "name"
-    if meaning == "adult_count" and full_names and not beside & NAMES:
+    if meaning in _COUNTS and full_names and not beside & NAMES:
         return "name"
     if meaning in ("family", "given") and not beside & (NAMES - {meaning, "household"}):
         return "name" if full_names else meaning

@@ -35,6 +35,7 @@ _WHOLE = re.compile(
 _CODE = re.compile(rf"\b(?:\d{{4,6}}|\d{{3}} \d{{2,3}})\b|\b(?:{_ABROAD})\b")
 _CARE = re.compile(r"c/o\b|care of\b|attn\b", re.IGNORECASE)
 _LONGEST_LINE = 6
+_AGE = re.compile(r"\s*\(\s*\d{1,2}\s*\)")
 _PHONE = re.compile(r"\+?[\d\s().\-/x]{7,}")
 _PHONE_DIGITS = 7
 _TWO_WORDS = 2
@@ -169,8 +170,10 @@ def _ends_street(text: str) -> bool:
 
 def _is_name(text: str) -> bool:
     """Two words or more that begin with capitals, or a title, or an "and"; no digits."""
-    words = text.replace("&", " and ").split()
-    if not _TWO_WORDS <= len(words) <= _MOST_WORDS or any(char.isdecimal() for char in text):
+    words = _AGE.sub("", text).replace("&", " and ").split()
+    if not _TWO_WORDS <= len(words) <= _MOST_WORDS or any(
+        char.isdecimal() for char in "".join(words)
+    ):
         return False
     if any(fold(word) in signs("name-sign") for word in words):
         return True
