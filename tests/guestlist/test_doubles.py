@@ -83,6 +83,21 @@ def test_a_name_turned_about_at_one_door_is_asked_about(
 
 
 @pytest.mark.parametrize(
+    ("one", "other", "times"),
+    [
+        ("The Wexcombe Family", "The Wexcombes", 2),
+        ("The Wexcombes", "Wexcombe Family", 2),
+        ("The Wexcombe Family", "The Penhews", 0),
+        ("The Wexcombe Family", "Tobias Wexcombe", 0),
+    ],
+)
+def test_one_family_at_two_doors_is_asked_about_however_it_is_called(
+    read_rows: Read, one: str, other: str, times: int
+) -> None:
+    assert len(doubles(read_rows, (one, *HERE), (other, *THERE))) == times
+
+
+@pytest.mark.parametrize(
     ("one", "other", "asked"),
     [
         ("Ann Low", "Ann Lowe", True),

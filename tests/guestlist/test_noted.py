@@ -23,6 +23,7 @@ CODES = {
     "own": "apart-noted",
     "unsure": "marker-in-list",
     "unsure-alone": "marker-in-list",
+    "childless": "marker-in-list",
 }
 """What the words of a kind become; the others are "name-noted"."""
 QUIET = ("no-name", "negation", "of-another")
@@ -46,6 +47,8 @@ def code_of(
 def people_for(kind: str) -> tuple[Person, ...]:
     if kind == "becomes":
         return (*PENHEW, Person(given="Odile", family="Lorne"))
+    if kind == "childless":
+        return (*COUPLE, Person(given="Linnet", kind=Kind.CHILD))
     return COUPLE if kind in PAIRS or kind == "renamed" else PENHEW
 
 

@@ -170,3 +170,23 @@ def test_a_title_alone_beside_one_of_the_family_at_the_door_is_asked_about(
     told = {found.code for found in findings} & {"same-door", "duplicate-probable"}
     assert bool(told) is asked
     assert len(guests.households) == (2 if asked else 3)
+
+
+NOTED = ("Name", "Kids", "Street", "City", "State", "ZIP", "Notes")
+
+
+@pytest.mark.parametrize(
+    ("kids", "note", "held"),
+    [
+        ("Kit", "adults only", True),
+        ("Kit, Una", "no kids pls", True),
+        ("2", "just the parents", True),
+        ("", "adults only", False),
+        ("Kit", "kids welcome", False),
+    ],
+)
+def test_a_note_that_no_children_come_holds_whose_children_are_listed(
+    read_rows: Read, kids: str, note: str, *, held: bool
+) -> None:
+    _, findings = read_rows([NOTED, ("Mr. and Mrs. Tom Vale", kids, *HERE, note)])
+    assert ("marker-in-list" in {found.code for found in findings}) is held

@@ -20,6 +20,7 @@ from addressing.guestlist.people.likeness import (
     same_family,
     same_given,
 )
+from addressing.guestlist.people.vocabulary import words
 from addressing.records.guests import Household, Kind, Person
 
 _STREET = 85
@@ -130,8 +131,21 @@ def _keys(place: _Place) -> set[str]:
         families = {fold(p.family)[:3] for p in place.home.people if p.family}
         keys |= {f"{figures} {rest} {family}" for family in families}
     if place.home.label:
-        keys.add(fold(place.home.label.text))
+        keys.add(_family_of(place.home.label.text))
     return keys
+
+
+def _family_of(label: str) -> str:
+    """A label's own words: "The Penhew Family" and "The Penhews" are one, a firm's are its name.
+
+    >>> _family_of("The Penhew Family"), _family_of("The Penhews"), _family_of("Penhew Mills")
+    ('penhew', 'penhew', 'penhew mills')
+    """
+    said = fold(label).split()
+    own = [word for word in said if word != "the" and word not in words("family")]
+    if len(own) != 1 or len(own) == len(said):
+        return " ".join(said)
+    return own[0].removesuffix("s")
 
 
 def _name_keys(person: Person) -> Iterable[str]:
@@ -148,7 +162,7 @@ def _verdict(mine: _Place, theirs: _Place) -> str:
     one, other = mine.home, theirs.home
     same_door = _one_door(mine.door, theirs.door)
     near_door = _in_one_street(mine.door, theirs.door)
-    if one.label and other.label and fold(one.label.text) == fold(other.label.text):
+    if one.label and other.label and _family_of(one.label.text) == _family_of(other.label.text):
         return "The same name stands on both rows."
     for person in _named(one):
         for another in _named(other):

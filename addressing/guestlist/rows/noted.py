@@ -136,7 +136,7 @@ def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, 
     named = _names_somebody(note, home) or _titled(note, home) or _is_titled_name(note, home)
     if named or _leaves_out(note, home) or _is_of_names(note, home, asked):
         return "name-noted", "How should the names stand on the envelope?"
-    if is_unsure(note):
+    if is_unsure(note) or _is_childless(note, home):
         return "marker-in-list", "Is everybody here still invited?"
     if _asked_of_place().fullmatch(note.strip()):
         known = home.address is None or not _PLACES_ASKED.isdisjoint(asked)
@@ -159,6 +159,11 @@ def _asked_of_place() -> re.Pattern[str]:
     lead = r"(?:still\s+)?(?:need|needs|get|find|ask\s+for|missing|check|confirm|which|what|no)\b"
     part = rf"(?:(?:the|her|his|their)\s+)?{ways('asked-place')}\s*(?:#|number\b|no\.|code\b)?"
     return re.compile(rf"{lead}\s+{part}\s*[?!.]*|{part}\s*\?+", re.IGNORECASE)
+
+
+def _is_childless(note: str, home: Household) -> bool:
+    """True for "adults only" beside children whom the list names or counts."""
+    return any(p.kind is Kind.CHILD for p in home.people) and says("childless", note)
 
 
 def _is_open(note: str) -> bool:
