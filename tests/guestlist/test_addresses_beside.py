@@ -112,3 +112,26 @@ def test_a_large_sheet_of_addresses_is_looked_up_by_its_words(read_rows: Read) -
     homes = [HOMES[0], *((f"Vale{at}", f"{at + 1} Mill Row", TOWN) for at in range(3000))]
     read, _ = read_rows(guests, with_sheet(homes))
     assert list(streets(read).values()) == [f"{at + 1} Mill Row" for at in range(3000)]
+
+
+NEW: Rows = (
+    ("Name", "New address"),
+    ("The Lisles", "they moved in May: 120 Sycamore Place, Litchfield, CT 06759"),
+    ("Hesper Sorrel", "9 Ash Row, Litchfield, CT 06759"),
+)
+
+
+def test_a_new_address_is_asked_of_whom_it_can_be_of_and_makes_no_second_household(
+    read_rows: Read,
+) -> None:
+    listed = [
+        ("Name", "Street", "City", "State", "ZIP"),
+        ("Ms. Odile Vale", "3 Farrenby Road", "Litchfield", "CT", "06759"),
+        ("The Lisle Family", "21 Quarry Hill", "Litchfield", "CT", "06759"),
+    ]
+    guests, findings = read_rows(listed, with_sheet(NEW))
+    lisles = guests.households[1]
+    (asked,) = [found for found in findings if found.household == lisles.key and found.holds]
+    assert (asked.code, str(asked.where)) == ("address-doubtful", "Addresses!B2")
+    assert asked.likely == (("lines", "120 Sycamore Place, Litchfield, CT 06759"),)
+    assert [home.name for home in guests.households[2:]] == ["Hesper Sorrel"]

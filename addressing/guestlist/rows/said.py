@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from addressing.guestlist.asking import finding
+from addressing.guestlist.files.spans import spans
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.row_address import cells_of
@@ -106,7 +107,8 @@ def _moved_to(cell: Cell) -> Finding:
     text = f"The list has a new address: “{cell.text}”."
     asked = finding("address-doubtful", cell.where, text, "Which address is right?", cell.text)
     shown = ", ".join(cell.text.split("\n"))
-    return replace(asked, likely=(("lines", shown),))
+    told = [span.text for span in spans(shown) if span.whole]  # "they moved in May: 12 Elm Row, …"
+    return replace(asked, likely=(("lines", told[0] if len(told) == 1 else shown),))
 
 
 def _out(cell: Cell) -> Finding:

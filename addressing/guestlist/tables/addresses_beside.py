@@ -25,7 +25,9 @@ _MOSTLY = 0.6
 _FEWEST = 2
 _SHOWN = 12
 _OWN_NAMES = NAMES - {"household"}
-_BESIDE = frozenset({"unit", "street2", "house_number", "po_box", "region", "country", "notes"})
+_BESIDE = frozenset(
+    {"unit", "street2", "house_number", "po_box", "region", "country", "notes", "new_address"}
+)
 """What else of such a sheet goes with the address."""
 _OF_GUESTS = frozenset({"guest", "children", "invited_count", "adult_count", "age_group"})
 """Columns that say who is invited: a sheet with them is a list of guests."""
@@ -105,6 +107,44 @@ def with_addresses(
     ]
     kept = tuple(_beside(table, pairs) for table in tables if table not in homes)
     return kept, tuple(unused), tuple(_asked(pairs, left))
+
+
+def with_new_addresses(
+    tables: Sequence[Table],
+) -> tuple[tuple[Table, ...], tuple[UnusedRow, ...]]:
+    """The tables with the new addresses of a sheet of their own beside whose they can be.
+
+    A row there that can be of nobody, or of several, stays a row of its own.
+    """
+    updates = [table for table in tables if _holds_new_addresses(table)]
+    others = [table for table in tables if table not in updates]
+    if not updates or not others:
+        return tuple(tables), ()
+    guests = _Index([each for table in others for each in _named_rows(table)])
+    pairs = _pairs(guests, [home for table in updates for home in _named_rows(table)])
+    taken = {(pair.home.table, pair.home.place) for pair in pairs}
+    made = [
+        _beside(table, pairs)
+        if table in others
+        else replace(
+            table, rows=tuple(r for at, r in enumerate(table.rows) if (table, at) not in taken)
+        )
+        for table in tables
+    ]
+    unused = tuple(
+        UnusedRow(
+            pair.home.table.sheet, pair.home.row.number, f"the new address of {pair.guest.named}"
+        )
+        for pair in pairs
+    )
+    return tuple(table for table in made if table.rows), unused
+
+
+def _holds_new_addresses(table: Table) -> bool:
+    """True for names beside their new addresses, and nothing that makes a list of guests of it."""
+    meant = {column.meaning for column in table.columns}
+    new = "new_address" in meant and meant & _OWN_NAMES and not meant & _OF_GUESTS
+    return bool(new) and not any(True for row in table.rows for _ in _placed(table, row))
 
 
 def _is_bare(table: Table) -> bool:
@@ -196,7 +236,8 @@ def _beside(table: Table, pairs: Sequence[_Pair]) -> Table:
     own = {pair.guest.place: pair.home for pair in pairs if pair.guest.table is table}
     if not own:
         return table
-    columns = [column for column in table.columns if column.meaning not in ADDRESSES]
+    empty = {c.index for c in table.columns if not any(row.cell(c.index) for row in table.rows)}
+    columns = [c for c in table.columns if c.meaning not in ADDRESSES or c.index not in empty]
     width = max(len(row.cells) for row in table.rows)
     width = max([width, *(column.index + 1 for column in table.columns)])
     places: dict[tuple[Table, int], int] = {}

@@ -11,7 +11,7 @@ from rapidfuzz import fuzz, process
 
 from addressing.faults import Exit, Fault
 from addressing.guestlist.grid import Cell, Column, Grid, Row, Table
-from addressing.guestlist.tables.addresses_beside import with_addresses
+from addressing.guestlist.tables.addresses_beside import with_addresses, with_new_addresses
 from addressing.guestlist.tables.blocks_aside import without_blocks
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
 from addressing.guestlist.tables.codes import crosses_of_rounds, odd_codes
@@ -104,9 +104,10 @@ def find_tables(grids: Sequence[Grid], pinned: Mapping[str, str]) -> Found:
         for number in (table.header_row, *(row.number for row in table.rows))
     ]
     unused = (*(row for row in search.unused if row.sheet in sheets), *again)
-    placed, homes, asked = with_addresses(tables)
+    updated, moved = with_new_addresses(tables)
+    placed, homes, asked = with_addresses(updated)
     joined, notes = with_keyed_notes(tuple(with_rounds(placed)))
-    return joined, (*unused, *homes, *notes), (*search.findings, *repeats, *asked)
+    return joined, (*unused, *moved, *homes, *notes), (*search.findings, *repeats, *asked)
 
 
 def _search_grids(search: _Search, grids: Sequence[Grid]) -> None:
