@@ -15,10 +15,12 @@ from addressing.guestlist.rows.row import FACTS, RowReading
 from addressing.records.findings import Finding
 from addressing.records.guests import Cited, Household, Kind, Person
 
+_MAY_BE_FAMILY = 3
+
 
 def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding, ...]]:
     """The household of a group, and its findings."""
-    rows = group.rows
+    rows = tuple(with_family_above(group.rows))
     address, asked = address_of(rows)
     household = Household(
         key=key,
@@ -40,8 +42,57 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         for found in row.findings
         if not _is_counted(found, household, rows)
     ]
-    own = (*_without_family(rows), *_two_labels(rows), *_near_names(rows))
+    own = (
+        *_without_family(rows),
+        *_nameless(rows),
+        *_which_are_children(household),
+        *_two_labels(rows),
+        *_near_names(rows),
+    )
     return household, (*_once(findings), *group.findings, *asked, *own)
+
+
+def with_family_above(rows: Sequence[RowReading]) -> Iterator[RowReading]:
+    """The rows with the family name of those above, where a first name stands alone below it.
+
+    Where those above have two, nobody can tell whose it is.
+    """
+    above: dict[str, str] = {}
+    for row in rows:
+        person = row.people[0] if len(row.people) == 1 and not row.label else None
+        named = person is not None and person.kind is not Kind.GUEST and person.given is not None
+        if person is None or not named or person.family or person.title or len(above) != 1:
+            above |= {fold(p.family): p.family for p in row.people if p.family}
+            yield row
+            continue
+        family = next(iter(above.values()))
+        codes = ("surname-missing", "name-doubtful", "lone-name-doubtful")
+        kept = tuple(found for found in row.findings if found.code not in codes)
+        asked = (from_doubt(Doubt("partner-family-assumed", str(person.given)), row.where),)
+        grown = person.kind is Kind.NAMED
+        findings = (*kept, *(asked if grown else ()))
+        yield replace(row, people=(replace(person, family=family),), findings=findings)
+
+
+def _which_are_children(household: Household) -> Iterator[Finding]:
+    """Three or more of one family, a row each, without title or age: some may be children."""
+    people = household.people
+    plain = all(
+        p.kind is Kind.NAMED and p.given and p.family and not p.title and p.age is None
+        for p in people
+    )
+    several = len(household.rows) > 1 and len(people) >= _MAY_BE_FAMILY
+    if several and plain and len({fold(p.family or "") for p in people}) == 1:
+        names = ", ".join(str(person.given) for person in people)
+        yield from_doubt(Doubt("children-unsaid", names), household.rows[0])
+
+
+def _nameless(rows: Sequence[RowReading]) -> Iterator[Finding]:
+    """A row of a household that names nobody and gives no address: is a companion meant?"""
+    for row in rows[1:] if rows[0].household else ():
+        if not row.people and row.label is None and row.address is None:
+            text = "A row of this household names nobody."
+            yield finding("guest-noted", row.where, text, "May somebody come along?")
 
 
 def _without_family(rows: Sequence[RowReading]) -> Iterator[Finding]:

@@ -1,5 +1,6 @@
 """Rows gathered to households: by a column of their own, by a shared address, else row by row."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -38,6 +39,10 @@ class Group:
 
     rows: tuple[RowReading, ...]
     findings: tuple[Finding, ...] = ()
+
+
+_NUMBERED = re.compile(r"(?<=^[a-z])\s+(?=\d)")
+"""The blank of "W 13", which is W13."""
 
 
 def gather(readings: Sequence[RowReading]) -> tuple[Group, ...]:
@@ -130,7 +135,7 @@ def _by_column(readings: Sequence[RowReading]) -> tuple[Group, ...]:
     for place, reading in enumerate(readings):
         sheet = str(reading.sheet)
         if reading.household:
-            last = (sheet, "word", fold(reading.household.text))
+            last = (sheet, "word", _NUMBERED.sub("", fold(reading.household.text)))
         elif last is not None and _continues(groups[last], reading):
             if belongs(groups[last], reading) is Belongs.NOT:
                 below.append((last, reading))

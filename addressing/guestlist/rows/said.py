@@ -170,7 +170,8 @@ def _unused(table: Table, row: Row) -> Iterator[Cell]:
         of_thing = is_of_things(column.header)
         posted = not row_words("posted").isdisjoint(fold(column.header).split())
         moved = not of_thing and doubts_address(cell.text)
-        open_ = column.header in ("", cell.text) and is_unsure(cell.text)  # or a heading above
+        told = column.header not in ("", cell.text) and column.meaning is not None
+        open_ = not told and is_unsure(cell.text)  # its header says nothing, or is a heading above
         moved = moved or (posted and says("elsewhere", cell.text))
         if moved or open_ or says_out(cell.text, of_thing=of_thing):
             yield cell

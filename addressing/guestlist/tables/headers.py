@@ -29,7 +29,7 @@ from addressing.guestlist.tables.header_rows import (
 from addressing.guestlist.tables.headings import heading_of, headings_noted, says_side
 from addressing.guestlist.tables.keyed_notes import with_keyed_notes
 from addressing.guestlist.tables.labelled import by_labels
-from addressing.guestlist.tables.legends import without_legend
+from addressing.guestlist.tables.legends import legend_sheet, without_legend
 from addressing.guestlist.tables.meanings import Hit, fold, read_pins
 from addressing.guestlist.tables.numbered import row_numbers
 from addressing.guestlist.tables.on_side import on_side, turned
@@ -149,7 +149,7 @@ def _search_grid(search: _Search, grid: Grid, *, alone: bool) -> None:
         if meanings & NAMES and (meanings & ADDRESSES or alone):
             _take(search, grid, table, findings)
         else:
-            search.findings.append(not_read(grid))
+            search.findings.append(legend_sheet(grid) or not_read(grid))
         return
     grid = by_labels(grid, start, search.pins)
     above = [row for row in grid.rows[:start] if looks_like_data(row)]
@@ -158,7 +158,7 @@ def _search_grid(search: _Search, grid: Grid, *, alone: bool) -> None:
     places = [start, *later_headers(grid, start)]
     taken = [_take_segment(search, grid, place, end) for place, end in _segments(grid, places)]
     if not any(taken):
-        search.findings.append(not_read(grid))
+        search.findings.append(legend_sheet(grid) or not_read(grid))
 
 
 def _segments(grid: Grid, places: list[int]) -> list[tuple[int, int]]:

@@ -67,10 +67,11 @@ def _says_nothing_used(row: Row, columns: Sequence[Column]) -> bool:
 
 
 def _heads_rows(row: Row, columns: Sequence[Column]) -> bool:
-    """True for "late:" alone in its row, in a column that isn't one of names."""
+    """True for "late:" alone in its row; with a capital it may be a name in a column of names."""
     names = {column.index for column in columns if column.meaning in NAMES - {"household"}}
     places = [at for at, cell in enumerate(row.cells) if cell is not None and cell.filled]
-    return names.isdisjoint(places) and row.filled[0].text.rstrip().endswith(":")
+    text = row.filled[0].text.strip()
+    return text.endswith(":") and (names.isdisjoint(places) or text.islower())
 
 
 def is_said_beside(cell: Cell) -> bool:
@@ -122,8 +123,9 @@ def sums_the_list(text: str) -> bool:
 
 @cache
 def _single(kind: str) -> frozenset[str]:
-    """The words of which the words of a header are made."""
-    return frozenset(word for words in signs(kind) for word in words.split())
+    """The words of which the words of a header are made; the letters of "T O T A L" are none."""
+    said = (word for words in signs(kind) for word in words.split())
+    return frozenset(word for word in said if len(word) > 1)
 
 
 @cache
