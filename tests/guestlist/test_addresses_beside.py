@@ -107,6 +107,13 @@ def test_two_sheets_of_other_guests_are_both_read(read_rows: Read) -> None:
     assert len(guests.households) == len(GUESTS) - 1 + len(others) - 1
 
 
+def test_a_title_alone_names_nobody_who_could_be_found(read_rows: Read) -> None:
+    guests, _ = read_rows(
+        [*GUESTS, ("Mrs.", "1", "Bride")], with_sheet([*HOMES, ("Dr.", "", TOWN)])
+    )
+    assert list(streets(guests).values())[: len(FOUND)] == FOUND
+
+
 def test_a_large_sheet_of_addresses_is_looked_up_by_its_words(read_rows: Read) -> None:
     guests = [GUESTS[0], *((f"Kit{at} Vale{at}", "1", "") for at in range(3000))]
     homes = [HOMES[0], *((f"Vale{at}", f"{at + 1} Mill Row", TOWN) for at in range(3000))]

@@ -190,3 +190,20 @@ def test_a_note_that_no_children_come_holds_whose_children_are_listed(
 ) -> None:
     _, findings = read_rows([NOTED, ("Mr. and Mrs. Tom Vale", kids, *HERE, note)])
     assert ("marker-in-list" in {found.code for found in findings}) is held
+
+
+def test_words_in_brackets_in_the_place_of_a_first_name_are_asked_about(read_rows: Read) -> None:
+    _, findings = read_rows([TITLED, ("Mr. & Mrs.", "(Kit will know)", "Vale", *HERE)])
+    (asked,) = [found for found in findings if found.code == "name-doubtful"]
+    assert asked.quoted == "(Kit will know)"
+
+
+@pytest.mark.parametrize(
+    ("first", "asked"),
+    [("Odile & Arthur", True), ("Arthur & Odile", False), ("Robin & Kim", False)],
+)
+def test_a_wife_named_first_behind_titles_for_both_is_asked_about(
+    read_rows: Read, first: str, *, asked: bool
+) -> None:
+    _, findings = read_rows([TITLED, ("Mr. & Mrs.", first, "Vale", *HERE)])
+    assert ("name-doubtful" in {found.code for found in findings}) is asked

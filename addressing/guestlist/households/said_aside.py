@@ -112,12 +112,23 @@ def only_told(own: Iterable[Finding], columns: Columns, listed: Listed) -> Itera
 def _is_remark(table: Table, row: Row, listed: Listed, *, plain: bool) -> bool:
     texts = [text for _, text in row.texts]
     if len(texts) == _PAIR and plain and row.number not in table.numbers:
-        return texts[1][:1].islower() and listed.by_number(_BETWEEN.join(texts))
+        return _is_numbered(table, texts, listed)
     if len(texts) != 1 or (is_companion(texts[0]) and not adds(texts[0])):
         return False
     text = texts[0]
     spoken = plain and is_addressed(table) and (listed.tells(text) or is_sentence(text))
     return spoken or listed.by_number(text)
+
+
+def _is_numbered(table: Table, texts: Sequence[str], listed: Listed) -> bool:
+    """True for a number, or "add", in a cell of its own before what is said of it."""
+    before, said = texts
+    if adds(" ".join(texts)):
+        return True
+    if not listed.by_number(_BETWEEN.join(texts)):
+        return False
+    spoken = before.strip("#. ").casefold() in listed.numbers and is_addressed(table)
+    return said[:1].islower() or (spoken and (listed.tells(said) or is_sentence(said)))
 
 
 def _told(row: Row) -> Cited:

@@ -26,7 +26,7 @@ from addressing.guestlist.people.parts import Doubt, Part, cut
 from addressing.guestlist.people.remarks import clear_remarks
 from addressing.guestlist.people.settled import turned_suffix
 from addressing.guestlist.people.sharing import share
-from addressing.guestlist.people.vocabulary import may_be_given, partner_words, words
+from addressing.guestlist.people.vocabulary import may_be_given, mens_names, partner_words, words
 from addressing.records.guests import Kind, Person
 
 _FAMILY_LABEL = re.compile(
@@ -97,7 +97,8 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     if family_first is not None:
         odd = odd or about_count(text, people) or about_brackets(text, people)
     odd = odd or _partner_without_name(text, people)
-    odd = odd or _hers_or_his(text, people) or _endings_of_nobody(text, parts)
+    odd = odd or _hers_or_his(text, people) or _wife_first(text, people)
+    odd = odd or _endings_of_nobody(text, parts)
     named = (Doubt("partner-in-brackets", hers),) if hers else ()
     doubts = _foremost((*odd, *order, *built, *shared, *named))
     return CellReading(_with_ages(people), None, family, remarks, doubts)
@@ -114,6 +115,15 @@ def _with_ages(people: tuple[Person, ...]) -> tuple[Person, ...]:
         else:
             made[-1] = replace(child, age=int(age))
     return tuple(made)
+
+
+def _wife_first(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
+    """Of "Mr. & Mrs. Beverly & Arlo Penhew" the second name is a man's and the first none."""
+    if [person.title for person in people] != ["Mr.", "Mrs."]:
+        return ()
+    his, hers = (fold(person.given or "").split()[:1] for person in people)
+    turned = his and hers and hers[0] in mens_names() and his[0] not in mens_names()
+    return (Doubt("name-doubtful", " ".join(text.split())),) if turned else ()
 
 
 def _partner_without_name(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:

@@ -47,6 +47,12 @@ def _plurals(row: dict[str, str]) -> list[str]:
 
 
 @cache
+def mens_names() -> frozenset[str]:
+    """Given names, folded, that are seldom a woman's (`mens_names.tsv`)."""
+    return frozenset(name for row in table("mens_names") for name in row["names"].split())
+
+
+@cache
 def row_words(kind: str) -> frozenset[str]:
     """The words of one kind in `row_words.tsv`."""
     return frozenset(row["word"] for row in table("row_words") if row["kind"] == kind)

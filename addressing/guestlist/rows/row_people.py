@@ -190,8 +190,10 @@ def _without_open(cells: dict[str, Cell]) -> tuple[dict[str, Cell], list[Cell]]:
 
 
 def _is_open(text: str) -> bool:
-    """True for "TBD" or "?" where a part of a name is to stand: it isn't known yet."""
-    return " ".join(fold(text).split()) in row_words("no-part") or not re.search(r"\w", text)
+    """True where a part of a name isn't known yet: "TBD", "?", "(Kit will know)"."""
+    aside = re.fullmatch(r"\s*[(\[].*\s.*[)\]]\s*", text) is not None
+    bare = " ".join(fold(text).split())
+    return aside or bare in row_words("no-part") or not re.search(r"\w", text)
 
 
 def _says_nobody(cells: dict[str, Cell], before: list[Person]) -> bool:

@@ -33,8 +33,11 @@ _OF_GUESTS = frozenset({"guest", "children", "invited_count", "adult_count", "ag
 """Columns that say who is invited: a sheet with them is a list of guests."""
 
 
+_NOWHERE = Table("", None, 0, (), ())
+
+
 @dataclass(frozen=True, slots=True)
-class _Named:
+class Named:
     """A row with the words of its names; `named` is what stands there."""
 
     table: Table
@@ -42,8 +45,14 @@ class _Named:
     words: frozenset[str]
     named: str
 
+    @classmethod
+    def of(cls, said: frozenset[str]) -> "Named":
+        """Words alone, to look for whom they can be of."""
+        return cls(_NOWHERE, 0, said, " ".join(sorted(said)))
+
     @property
     def row(self) -> Row:
+        """The row itself."""
         return self.table.rows[self.place]
 
 
@@ -51,21 +60,22 @@ class _Named:
 class _Pair:
     """A guest's row, the row with the address, and whether both name the same to the letter."""
 
-    guest: _Named
-    home: _Named
+    guest: Named
+    home: Named
     equal: bool
 
 
-class _Index:
+class Index:
     """The rows of guests, found by each word of their names and by what it is short for."""
 
-    def __init__(self, guests: Sequence[_Named]) -> None:
-        self._by_word: dict[str, list[_Named]] = defaultdict(list)
+    def __init__(self, guests: Sequence[Named]) -> None:
+        """Take the rows that may be looked for."""
+        self._by_word: dict[str, list[Named]] = defaultdict(list)
         for guest in guests:
             for key in {key for word in guest.words for key in _keys(word)}:
                 self._by_word[key].append(guest)
 
-    def fitting(self, home: _Named) -> list[_Named]:
+    def fitting(self, home: Named) -> list[Named]:
         """Whose address a row can be."""
         near = {
             id(guest): guest
@@ -89,8 +99,8 @@ def with_addresses(
     books = [table for table in tables if bare and _holds_addresses(table)]
     if not books:
         return tuple(tables), (), ()
-    guests = _Index([each for table in bare for each in _named_rows(table)])
-    homes = {table: list(_named_rows(table)) for table in books}
+    guests = Index([each for table in bare for each in named_rows(table)])
+    homes = {table: list(named_rows(table)) for table in books}
     homes = {table: rows for table, rows in homes.items() if _are_of(rows, guests)}
     if not homes:
         return tuple(tables), (), ()
@@ -120,8 +130,8 @@ def with_new_addresses(
     others = [table for table in tables if table not in updates]
     if not updates or not others:
         return tuple(tables), ()
-    guests = _Index([each for table in others for each in _named_rows(table)])
-    pairs = _pairs(guests, [home for table in updates for home in _named_rows(table)])
+    guests = Index([each for table in others for each in named_rows(table)])
+    pairs = _pairs(guests, [home for table in updates for home in named_rows(table)])
     taken = {(pair.home.table, pair.home.place) for pair in pairs}
     made = [
         _beside(table, pairs)
@@ -144,60 +154,60 @@ def _holds_new_addresses(table: Table) -> bool:
     """True for names beside their new addresses, and nothing that makes a list of guests of it."""
     meant = {column.meaning for column in table.columns}
     new = "new_address" in meant and meant & _OWN_NAMES and not meant & _OF_GUESTS
-    return bool(new) and not any(True for row in table.rows for _ in _placed(table, row))
+    return bool(new) and not any(True for row in table.rows for _ in placed(table, row))
 
 
 def _is_bare(table: Table) -> bool:
     """True for a table of names in which no row has an address."""
     if not any(column.meaning in _OWN_NAMES for column in table.columns):
         return False
-    return not any(True for row in table.rows for _ in _placed(table, row))
+    return not any(True for row in table.rows for _ in placed(table, row))
 
 
 def _holds_addresses(table: Table) -> bool:
     meant = {column.meaning for column in table.columns}
     if not meant & _OWN_NAMES or meant & _OF_GUESTS or not table.rows:
         return False
-    return all(any(True for _ in _placed(table, row)) for row in table.rows)
+    return all(any(True for _ in placed(table, row)) for row in table.rows)
 
 
-def _placed(table: Table, row: Row) -> Iterator[tuple[Column, Cell]]:
+def placed(table: Table, row: Row) -> Iterator[tuple[Column, Cell]]:
+    """The filled cells of a row's address, with their columns."""
     for column in table.columns:
         cell = row.cell(column.index)
         if column.meaning in ADDRESSES and cell is not None and cell.filled:
             yield column, cell
 
 
-def _named_rows(table: Table) -> Iterator[_Named]:
+def named_rows(table: Table) -> Iterator[Named]:
+    """The rows of a table that name somebody."""
     for place, row in enumerate(table.rows):
         cells = [row.cell(c.index) for c in table.columns if c.meaning in _OWN_NAMES]
         text = " ".join(cell.text for cell in cells if cell is not None and cell.filled)
-        if said := frozenset(_words_of(text)):
-            yield _Named(table, place, said, text)
+        if said := frozenset(words_of(text)):
+            yield Named(table, place, said, text)
 
 
-def _words_of(text: str) -> Iterator[str]:
+def words_of(text: str) -> Iterator[str]:
     """The words of names alone: no titles, nothing that joins them or stands for them."""
     others = words("and") | words("guest") | words("family") | {"the"}
     spaced = text.replace("&", " & ").replace("+", " + ").replace(",", " ").replace("/", " ")
     tokens = [token for token in spaced.split() if fold(token)]
     while tokens:
-        titles, rest = take_titles(tokens)
-        if not titles or len(rest) == len(tokens):
-            rest = tokens
-        word = fold(rest[0]).strip("()[]. ")
+        _, tokens = take_titles(tokens)
+        word = fold(tokens[0]).strip("()[]. ") if tokens else ""
         if word and word not in others:
             yield word
-        tokens = rest[1:]
+        tokens = tokens[1:]
 
 
-def _are_of(homes: Sequence[_Named], guests: _Index) -> bool:
+def _are_of(homes: Sequence[Named], guests: Index) -> bool:
     """True where most rows of a sheet can be of somebody on the list."""
     found = [home for home in homes if guests.fitting(home)]
     return len(found) >= _FEWEST and len(found) >= _MOSTLY * len(homes)
 
 
-def _fits(guest: _Named, home: _Named) -> bool:
+def _fits(guest: Named, home: Named) -> bool:
     """True where the fewer words are all among the others, one of them more than an initial."""
     few, many = sorted((guest.words, home.words), key=len)
     if not any(len(word) > 1 for word in few):
@@ -211,10 +221,10 @@ def _same(one: str, other: str) -> bool:
     return one == other or f"{one}s" in plain or f"{other}s" in plain or same_given(one, other)
 
 
-def _pairs(guests: _Index, homes: Sequence[_Named]) -> list[_Pair]:
+def _pairs(guests: Index, homes: Sequence[Named]) -> list[_Pair]:
     """Who and whose address are each other's only ones: equal names first, then parts of them."""
-    found: dict[_Named, _Pair] = {}
-    taken: set[_Named] = set()
+    found: dict[Named, _Pair] = {}
+    taken: set[Named] = set()
     for equal in (True, False):
         links = [
             (guest, home)
@@ -262,7 +272,7 @@ def _column(table: Table, index: int) -> Column:
     return next(column for column in table.columns if column.index == index)
 
 
-def _asked(pairs: Sequence[_Pair], left: Sequence[_Named]) -> Iterator[Finding]:
+def _asked(pairs: Sequence[_Pair], left: Sequence[Named]) -> Iterator[Finding]:
     """One question for all that were found by a part of their names, one for what is nobody's."""
     parts = [pair for pair in pairs if not pair.equal]
     if parts:
@@ -279,5 +289,5 @@ def _asked(pairs: Sequence[_Pair], left: Sequence[_Named]) -> Iterator[Finding]:
         yield replace(asked, also=tuple(map(_where, left[1:])))
 
 
-def _where(named: _Named) -> Where:
+def _where(named: Named) -> Where:
     return named.row.filled[0].where

@@ -13,6 +13,7 @@ from addressing.faults import Exit, Fault
 from addressing.guestlist.grid import Cell, Column, Grid, Row, Table
 from addressing.guestlist.tables.addresses_beside import with_addresses, with_new_addresses
 from addressing.guestlist.tables.blocks_aside import without_blocks
+from addressing.guestlist.tables.children_beside import with_children
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
 from addressing.guestlist.tables.codes import crosses_of_rounds, odd_codes
 from addressing.guestlist.tables.columns import read_columns
@@ -104,10 +105,11 @@ def find_tables(grids: Sequence[Grid], pinned: Mapping[str, str]) -> Found:
         for number in (table.header_row, *(row.number for row in table.rows))
     ]
     unused = (*(row for row in search.unused if row.sheet in sheets), *again)
-    updated, moved = with_new_addresses(tables)
+    families, young = with_children(tables)
+    updated, moved = with_new_addresses(families)
     placed, homes, asked = with_addresses(updated)
     joined, notes = with_keyed_notes(tuple(with_rounds(placed)))
-    return joined, (*unused, *moved, *homes, *notes), (*search.findings, *repeats, *asked)
+    return joined, (*unused, *young, *moved, *homes, *notes), (*search.findings, *repeats, *asked)
 
 
 def _search_grids(search: _Search, grids: Sequence[Grid]) -> None:

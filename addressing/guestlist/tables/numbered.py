@@ -57,7 +57,12 @@ def settle_counts(drafts: Sequence[Draft], rows: Sequence[Row]) -> None:
 
 
 def row_numbers(columns: Sequence[Column], rows: Sequence[Row]) -> Numbers:
-    """The running numbers of each row, in small letters, by the row's own; empty without any."""
+    """The running numbers of each row, in small letters, by the row's own; empty without any.
+
+    Below a list its numbers may stand again before remarks: rows of two cells count only where
+    there are no others.
+    """
+    rows = [row for row in rows if len(row.filled) > _PAIR] or rows
     for column in columns:
         if column.meaning not in _OPEN_MEANINGS:
             continue
