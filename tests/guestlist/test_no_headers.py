@@ -66,3 +66,17 @@ def test_ages_in_brackets_make_no_other_thing_of_a_column_of_names(read_rows: Re
     header = ("Number", "Of whom", *rows[0][2:])
     guests, _ = read_rows([header, *rows[1:]])
     assert [len(home.people) for home in guests.households] == [4, 1]
+
+
+@pytest.mark.parametrize("words", ["VALE FAMILY", "ORR FAMILY (ADA)", "OFFICE / DENTAL"])
+def test_a_heading_with_a_familys_name_holds_nobody_of_that_name(
+    read_rows: Read, words: str
+) -> None:
+    header = ("No.", "Title", "Last", "First", "Street", "City", "St", "Zip")
+    rows = [
+        (1, "Ms.", "Vale", "Odile", "5 Mill Row", "Camden", "ME", "04843"),
+        (2, "Ms.", "Orr", "Ada", "6 Mill Row", "Camden", "ME", "04843"),
+    ]
+    guests, findings = read_rows([header, (words,), *rows])
+    assert [home.name for home in guests.households] == ["Odile Vale", "Ada Orr"]
+    assert not [found for found in findings if found.holds]

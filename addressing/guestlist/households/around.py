@@ -12,13 +12,17 @@ from addressing.guestlist.files.speaking import Listed, adds
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Grid, Row, Table
 from addressing.guestlist.people.vocabulary import row_words
+from addressing.guestlist.people.vocabulary import words as kind_of_words
 from addressing.guestlist.tables.headings import says_whose
+from addressing.guestlist.tables.meanings import signs
 from addressing.guestlist.tables.sheets import is_aside, is_overview
 from addressing.guestlist.tables.totals import NO_WORDS, is_remark, sums_up
 from addressing.records.guests import Cited, UnusedRow
 
 _BETWEEN = " – "
 _WORD = re.compile(r"[^\W\d_]+")
+_LONGEST = 5
+"""Words of a heading at most."""
 _SEVERAL = 2
 """Words that may say something."""
 
@@ -63,13 +67,25 @@ def _said(row: Row, why: str | None, listed: Listed) -> Iterator[tuple[Cited, ..
     text = _BETWEEN.join(cell.text for cell in cells)
     if why == NO_WORDS:
         several = any(len(_WORD.findall(cell.text)) >= _SEVERAL for cell in cells)
-        speaks = several or listed.tells(text)
+        speaks = (several and not _heads(text)) or listed.tells(text)
     elif why is None or why.startswith("the title"):
         speaks = listed.tells(text) or adds(text) or _may_matter(text)
     else:
         return
     if speaks and not says_whose(text) and not sums_up(text):
         yield (Cited(text, tuple(cell.where for cell in cells)),)
+
+
+def _heads(text: str) -> bool:
+    """True for words over a part of a list, a family's name among them: nobody is meant by it.
+
+    >>> [_heads(each) for each in ("KESSLER FAMILY (JOAN)", "Ada's friends", "no kids please")]
+    [True, True, False]
+    """
+    words = re.sub(r"\([^()]*\)", "", text).split()
+    last = fold(words[-1].rstrip(",:")) if words else ""
+    heads = last in signs("heading-sign") or last in kind_of_words("family")
+    return len(words) <= _LONGEST and not has_verb(text) and (text.isupper() or heads)
 
 
 def _may_matter(title: str) -> bool:
