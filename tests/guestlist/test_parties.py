@@ -98,3 +98,10 @@ def test_a_save_the_date_that_came_back_asks_for_the_address(read_rows: Read) ->
     rows = [*ROWS[:-1], (*ROWS[-1][:-1], "RTS")]
     _, findings = read_rows([HEADER, *rows])
     assert [f.where.cell for f in findings if f.code == "address-doubtful"] == ["J9"]
+
+
+@pytest.mark.parametrize("rounds", [("A", "B"), ("1", "2"), ("0", "1"), ("now", "later")])
+def test_a_later_round_is_no_no(read_rows: Read, rounds: tuple[str, str]) -> None:
+    rows = [(*row[:4], rounds[at > 2], *row[5:]) for at, row in enumerate(ROWS)]
+    _, findings = read_rows([HEADER, *rows])
+    assert not [f for f in findings if f.code == "marker-in-list"]

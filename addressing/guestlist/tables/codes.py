@@ -35,10 +35,13 @@ def odd_codes(columns: Sequence[Column], rows: Sequence[Row]) -> frozenset[str]:
 
 
 def crosses_of_rounds(columns: Sequence[Column], rows: Sequence[Row]) -> frozenset[str]:
-    """The marks, folded, that stand for a no where most rows have the round they are invited in."""
+    """The marks, folded, that stand for a no where most rows have the round they are invited in.
+
+    A letter or a figure may be a round, save an X.
+    """
     places = [column.index for column in columns if column.meaning == "wave"]
     cells = [cell for row in rows for at in places if (cell := row.cell(at)) is not None]
     said = [fold(cell.text) for cell in cells if cell.filled]
-    noes = (row_words("said-no") | {_CROSS}) - {text for text in said if text.isdecimal()}
+    noes = {_CROSS, *(word for word in row_words("said-no") if len(word) > 1)}
     crossed = [text for text in said if text in noes]
     return frozenset(crossed) if len(crossed) <= _MOST * len(said) else frozenset()
