@@ -94,3 +94,11 @@ def test_a_sheet_that_explains_the_marks_is_told(read_rows: Read) -> None:
     _, findings = read_rows([HEADER, *ROWS], add)
     (told,) = [found for found in findings if found.code == "legend"]
     assert "2 kid, 9 = plus one" in told.text
+
+
+def test_a_couple_that_stands_twice_in_its_household_stands_once(read_rows: Read) -> None:
+    header = ("Household", "Name", "Street", "City", "State", "ZIP")
+    row = ("H1", "Mr. and Mrs. Tobias Wexcombe", "5 Ash Row", *TOWN[:3])
+    other = ("H2", "Ms. Odile Vale", "6 Ash Row", *TOWN[:3])
+    guests, _ = read_rows([header, row, row, other])
+    assert [len(home.people) for home in guests.households] == [2, 1]

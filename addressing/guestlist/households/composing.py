@@ -200,7 +200,12 @@ def _people(rows: Sequence[RowReading]) -> tuple[Person, ...]:
     """Everybody of the rows in order, the same person on two rows once."""
     people: list[Person] = []
     seen: set[tuple[str, ...]] = set()
+    whole: set[tuple[tuple[str, ...], ...]] = set()
     for row in rows:
+        same_row = tuple(sorted(map(told, row.people)))
+        if same_row in whole and any(person.given for person in row.people):
+            continue  # his wife without a name, too
+        whole.add(same_row)
         for person in row.people:
             same = told(person)
             if person.given is not None and same in seen:
