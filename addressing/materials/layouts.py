@@ -54,6 +54,7 @@ class ZoneEntry(BoxEntry):
     radius_mm: float | None = Field(default=None, ge=20, le=2000)
     turn: Literal[0, 90, 180, 270] = 0
     names_apart: bool = False
+    hanging: str | None = Field(default=None, max_length=20)
     side: Literal["flap", "front"] = "flap"
 
     def zone(self, kind: str) -> Zone:
@@ -69,6 +70,7 @@ class ZoneEntry(BoxEntry):
             radius,
             self.turn,
             self.names_apart,
+            self.hanging,
             self.side,
         )
 

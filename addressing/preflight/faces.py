@@ -108,6 +108,10 @@ class Faces:
         """
         return self._of(number).letter((number - self._above) % FACE)
 
+    def stands_for(self, number: int, marks: str) -> bool:
+        """True for a number that means one of these characters, as the face draws it unasked."""
+        return (number - self._above) % FACE in self._of(number).glyphs_of(marks)
+
     def face_of(self, number: int) -> int:
         """Which face of the set a plate's number means."""
         return (number - self._above) // FACE

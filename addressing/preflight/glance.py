@@ -12,6 +12,7 @@ from collections.abc import Sequence
 
 from addressing.preflight.bench import Bench
 from addressing.preflight.frames import framed
+from addressing.preflight.hanging import hanging_ends
 from addressing.preflight.laying import unlaid
 from addressing.preflight.lines import DrawnLine
 from addressing.preflight.pages import PageReading
@@ -41,7 +42,7 @@ class Glance:
         self._bench = bench
         self._line_of = bench.faces.by_role()
         self._able = not bench.parts and is_level(bench.setting)
-        self._standing = Standing(bench.setting)
+        self._standing = Standing(bench.setting, hanging_ends(bench.setting, bench.faces))
         self._scales = Scales()
         self._frames: dict[int, bytes] = {}
         self._beginning: bytes | None = None

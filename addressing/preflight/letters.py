@@ -84,6 +84,7 @@ class Letters:
         self.variable = bool(face.axes)
         self._font = font
         self._read: dict[int, Letter] = {}
+        self._of: dict[str, frozenset[int]] = {}
 
     def letter(self, glyph: int) -> Letter:
         """The letter with this number.
@@ -98,6 +99,15 @@ class Letters:
             tracer = Tracer(self._glyphs)
             self._glyphs[self._names[glyph]].draw(tracer)
             known = self._read[glyph] = measured(closed(tracer.steps))
+        return known
+
+    def glyphs_of(self, characters: str) -> frozenset[int]:
+        """The letters that the face has for characters as they come, of those that it has."""
+        known = self._of.get(characters)
+        if known is None:
+            mapped = self._font.getBestCmap() or {}
+            names = [mapped[ord(each)] for each in characters if ord(each) in mapped]
+            known = self._of[characters] = frozenset(map(self._font.getGlyphID, names))
         return known
 
     def width(self, glyph: int) -> float:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from addressing.preflight.bench import Bench, Bodies
 from addressing.preflight.drawing import drawn_lines, level, line_faults
 from addressing.preflight.frames import framed
+from addressing.preflight.hanging import hanging_ends
 from addressing.preflight.laying import unlaid
 from addressing.preflight.lines import DrawnLine
 from addressing.preflight.placing import place_faults
@@ -140,4 +141,5 @@ def _set_faults(
         yield "carries a piece that was never worded"
     else:
         yield from word_faults(piece, placed)
-    yield from place_faults(ready, bench.setting, bench.turned(placed, placed.lines))
+    ends = hanging_ends(bench.setting, bench.faces)
+    yield from place_faults(ready, bench.setting, bench.turned(placed, placed.lines), ends)

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from addressing.preflight.direction import reads_leftwards
+from addressing.preflight.hanging import EndsOf
 from addressing.preflight.lines import DrawnLine
 from addressing.preflight.turning import Wanted, level_room
 from addressing.records.pages import Second, Setting, hand_of
@@ -34,10 +35,13 @@ def ink_box(line: SetLine, drawn: DrawnLine) -> Box:
     )
 
 
-def place_faults(placed: Placed, setting: Setting, drawn: Sequence[Wanted] = ()) -> Iterator[str]:
+def place_faults(
+    placed: Placed, setting: Setting, drawn: Sequence[Wanted] = (), ends: EndsOf | None = None
+) -> Iterator[str]:
     """What lies where it may not, or out of line with the rest of the page.
 
-    `drawn` is what bent or turned lines draw.
+    `drawn` is what bent or turned lines draw; `ends` tells between which ends a line is centred,
+    where that isn't all of its ink.
     """
     yield from _turned_out(drawn, setting.room) if drawn else _room_faults(placed, setting.room)
     lines = [line for line, _ in placed]
@@ -45,7 +49,7 @@ def place_faults(placed: Placed, setting: Setting, drawn: Sequence[Wanted] = ())
         size = _size(lines, setting)
         yield from _tight_faults(lines, setting)
         yield from _size_faults(lines, setting, size)
-        yield from _align_faults(placed, setting, size)
+        yield from _align_faults(placed, setting, size, ends)
         yield from _leading_faults(lines, setting, size)
 
 
@@ -103,9 +107,17 @@ def _tight_faults(lines: list[SetLine], setting: Setting) -> Iterator[str]:
             yield f"has letters of line {number} {by}"
 
 
-def _align_faults(placed: Placed, setting: Setting, size: float) -> Iterator[str]:
+def _align_faults(
+    placed: Placed, setting: Setting, size: float, ends: EndsOf | None
+) -> Iterator[str]:
     """Each line's ink stands where the zone wants it: by the room's edges, or by the first line."""
     boxes = [ink_box(line, drawn) for line, drawn in placed]
+    if ends is not None:
+        told = [ends(line, drawn) for line, drawn in placed]
+        boxes = [
+            Box(line.x + left * line.size, box.bottom, (right - left) * line.size, box.height)
+            for (line, _), box, (left, right) in zip(placed, boxes, told, strict=True)
+        ]
     if setting.zone.align == "columns":
         asides = _columns([line for line, _ in placed], boxes, setting)
     else:

@@ -6,7 +6,9 @@ set's own sizes and leadings) and nothing else.
 """
 
 from collections.abc import Sequence
+from math import inf
 
+from addressing.preflight.hanging import EndsOf
 from addressing.preflight.lines import DrawnLine
 from addressing.preflight.placing import (
     ALIGN_SLACK,
@@ -26,8 +28,10 @@ _SHARES = {"left": (1.0, 0.0), "centre": (0.5, 0.5), "right": (0.0, 1.0)}
 class Standing:
     """The places, sizes and distances of a set that its pieces have, where nothing is special."""
 
-    def __init__(self, setting: Setting) -> None:
-        """Work out once what is the same for all pieces."""
+    def __init__(self, setting: Setting, ends: EndsOf | None = None) -> None:
+        """Work out once what is the same for all pieces; `ends` as in `placing`."""
+        self._ends = ends
+        self._marks = (setting.zone.hanging or "") if ends is not None else ""
         room, second = setting.room, setting.second
         self._known = setting.zone.align in _SHARES and not setting.zone.turn
         self._by_left, self._by_right = _SHARES.get(setting.zone.align, (0.0, 0.0))
@@ -55,6 +59,8 @@ class Standing:
             size, x, y, role = line.size, line.x, line.y, line.role
             left, right = x + words.left * size, x + words.right * size
             aside = left * self._by_left + right * self._by_right - self._axis
+            if line.text[-1:] in self._marks or line.text[:1] in self._marks:
+                aside = self._hung(line, words)
             if (
                 line.tighter
                 or not -SIZE_SLACK / 4 <= size - self._sizes[role] <= SIZE_SLACK / 4
@@ -71,3 +77,8 @@ class Standing:
                     return False
             above = line
         return True
+
+    def _hung(self, line: SetLine, words: DrawnLine) -> float:
+        """How far (pt) a line stands aside that is centred without the marks at its ends."""
+        left, right = self._ends(line, words) if self._ends is not None else (inf, inf)
+        return line.x + (left + right) / 2 * line.size - self._axis

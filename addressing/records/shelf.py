@@ -73,6 +73,9 @@ class Zone:
     radius: float | None = None
     turn: int = 0
     names_apart: bool = False
+    hanging: str | None = None
+    """Marks that hang out at the ends of centred lines, which are centred without them; None leaves
+    them to the house's table."""
     side: str = "flap"
     """Of the return alone: "flap", or "front" for the address's own side."""
 

