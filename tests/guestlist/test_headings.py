@@ -119,3 +119,29 @@ def test_a_column_of_sides_goes_before_a_heading(read_rows: Callable[..., Read])
 @pytest.mark.parametrize("words", ["Odile's", "5", "Mom", "Penhew's", "James'"])
 def test_words_that_name_somebody_or_nothing_are_no_heading(words: str) -> None:
     assert not says_whose(words)
+
+
+@pytest.mark.parametrize("words", ["By hand:", "BY HAND", "Hand deliver", "To be given in person"])
+def test_those_below_a_heading_by_hand_owe_no_address(write_list: Write, words: str) -> None:
+    rows = (FIRST, (words, "", "", "", ""), ("Hugo Farrenby", "", "", "", ""))
+    guests, findings = read(write_list(rows))
+    assert [(home.name, home.by_hand) for home in guests.households] == [
+        ("Tobias Penhew", False),
+        ("Hugo Farrenby", True),
+    ]
+    assert sides(guests)[1][1] is None
+    assert not {"address-missing", "name-doubtful"} & {found.code for found in findings}
+
+
+def test_an_address_below_a_heading_by_hand_is_asked_about(write_list: Write) -> None:
+    guests, findings = read(write_list((FIRST, ("By hand", "", "", "", ""), LAST)))
+    assert not guests.households[1].by_hand
+    assert [found.code for found in findings if found.code.startswith("by-hand")] == [
+        "by-hand-noted"
+    ]
+
+
+@pytest.mark.parametrize("words", ["Hugo Farrenby, by hand", "In Person Farrenby"])
+def test_a_guest_by_hand_is_no_heading(write_list: Write, words: str) -> None:
+    guests, _ = read(write_list((FIRST, (words, "", "", "", ""), LAST)))
+    assert len(guests.households) == 3

@@ -137,6 +137,7 @@ CHECKS: dict[str, Callable[[CellReading, str], bool]] = {
     "company": _company,
     "company-weak": _company,
     "marker": _marker,
+    "marker-alone": _marker,
     "asked": _asked,
     "asked-aside": _asked,
     "nameless": _asked,

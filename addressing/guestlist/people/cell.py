@@ -12,6 +12,7 @@ from functools import lru_cache
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.building import settle_families
 from addressing.guestlist.people.called import unlike_himself, with_her_name, with_nicknames
+from addressing.guestlist.people.dashes import comma_for_dash
 from addressing.guestlist.people.doubtful import (
     about_brackets,
     about_count,
@@ -73,6 +74,9 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     text = without_kin(text, alone=family_first is None)
     written = particles_first(_ARTICLE_BEHIND.sub(r"The \1", text))
     written = _FAMILY_MEMBERS.sub(r"\g<label> (\g<members>)", written)
+    dashed = written
+    if family_first is not None:
+        written = comma_for_dash(written, trusted=family_first)
     cleared = clear_remarks(written)
     plain = " ".join(_MARKED.sub("", cleared.text).split())
     label = _label(plain)
@@ -99,6 +103,8 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     odd = odd or _partner_without_name(text, people)
     odd = odd or _hers_or_his(text, people) or _wife_first(text, people)
     odd = odd or _endings_of_nobody(text, parts)
+    if dashed != written and not family_first:
+        odd = odd or (Doubt("name-order-doubtful", " ".join(text.split())),)
     named = (Doubt("partner-in-brackets", hers),) if hers else ()
     doubts = _foremost((*odd, *order, *built, *shared, *named))
     return CellReading(_with_ages(people), None, family, remarks, doubts)

@@ -128,6 +128,14 @@ def _is_suffix(tokens: list[str], *, after_comma: bool) -> bool:
     return after_comma or len(tokens) > before
 
 
+def take_inner_suffix(names: list[str]) -> tuple[list[str], str | None]:
+    """The Jr. of "Hal Jr. Moss", which stands before the family name: (words left, suffix)."""
+    *before, said, family = names if len(names) > _PAIR else ["", "", ""]
+    if len(fold(said)) < _PAIR or fold(said) not in words("suffix"):
+        return names, None
+    return [*before, family], meanings("suffix").get(fold(said), said.strip(","))
+
+
 def may_be_initials(word: str) -> bool:
     """True for "J.R.", "J.D.", "MD": alone behind a family name they may be somebody's initials."""
     return bool(_INITIALS.fullmatch(word)) or (len(word) == _PAIR and word.isupper())

@@ -10,7 +10,7 @@ from functools import cache
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.asides import phrase
-from addressing.guestlist.people.vocabulary import front_only, row_words
+from addressing.guestlist.people.vocabulary import front_only, row_words, words
 
 _CLAUSE = re.compile(
     r"(?<!\bd)\.|[,;:!?()\[\]\n|]|(?<!\d)/|\s[-–—]+\s|\b(?:but|and|so|because)\b", re.IGNORECASE
@@ -149,8 +149,9 @@ def _of_relative(before: str) -> bool:
 
 
 def is_marker(remark: str) -> bool:
-    """True when a remark says that someone may be out: declined, deceased, divorced."""
-    return phrase("marker").search(_parted(remark)) is not None
+    """True when a remark says that someone may be out: declined, deceased, divorced, "dec."."""
+    alone = fold(remark.strip()) in words("marker-alone")
+    return alone or phrase("marker").search(_parted(remark)) is not None
 
 
 def is_of_parting(remark: str) -> bool:

@@ -4,7 +4,13 @@ import re
 from dataclasses import dataclass, replace
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people.names import GLUE, NameParts, take_endings, take_titles
+from addressing.guestlist.people.names import (
+    GLUE,
+    NameParts,
+    take_endings,
+    take_inner_suffix,
+    take_titles,
+)
 from addressing.guestlist.people.preparing import (
     joints_between,
     paired_titles,
@@ -166,6 +172,7 @@ def _part(tokens: list[str], joint: str) -> Part:
     kind, plain = _relation(plain)
     found, rest = with_titles_beside(*take_titles(plain), marks)
     rest, suffix, credentials = take_endings(rest, after_comma=False, titled=bool(found))
+    rest, suffix = (rest, suffix) if suffix else take_inner_suffix(rest)
     credentials += tuple(mark[2:-1] for mark in marks if mark.startswith("⟨%"))
     ages = [mark[2:-1] for mark in marks if mark.startswith("⟨#")]
     age = next((int(said) for said in ages if said.isdecimal()), None)

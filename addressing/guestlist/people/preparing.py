@@ -40,7 +40,8 @@ def joints_between(tokens: list[str]) -> list[str]:
         if _may_join(token, tokens[place + 1 : place + 2]):
             before = _plain_before(tokens[:place])
             behind = _plain_behind(tokens[place + 1 :])
-            titled = bool(take_titles(behind)[0]) or (bool(before) and _is_titles(before))
+            titled = bool(take_titles(behind)[0])
+            titled = titled or (token.islower() and bool(before) and _is_titles(before))
             alone = _is_one_given(take_titles(before)[1]) and len(behind) > 1
             whole = min(len(before), len(behind)) > 1 and may_be_given(behind[0])
             nobody = all(fold(word) in words("family") | words("guest") for word in behind)

@@ -10,6 +10,8 @@ from addressing.guestlist.people.parts import Doubt, Part
 from addressing.guestlist.people.vocabulary import Title
 from addressing.records.guests import Kind, Person
 
+_HERS = frozenset(("Mrs.", "Ms.", "Miss"))
+
 
 def without_given(people: list[Person]) -> list[Person]:
     """A "Baby Wexcombe" behind others of that name has no given name yet."""
@@ -26,7 +28,7 @@ def his_suffix(people: list[Person]) -> tuple[Person, ...]:
     """Sr. behind "Mr. & Mrs. Tobias & Odile Wexcombe" is the husband's, not the last one's."""
     settled = list(people)
     for place, (one, other) in enumerate(pairwise(people)):
-        couple = (one.title, other.title) == ("Mr.", "Mrs.") and one.family == other.family
+        couple = _are_his_and_hers(one.title, other.title) and one.family == other.family
         if couple and other.joined and other.suffix and not one.suffix:
             settled[place] = replace(one, suffix=other.suffix)
             settled[place + 1] = replace(other, suffix=None)
@@ -90,4 +92,9 @@ def _has_given_alone(part: Part) -> bool:
 def _titles_say(one: Part, other: Part) -> bool:
     """True where the titles tell whose a suffix is: the Mr.'s, of a couple or of the last one."""
     titles = combined_title(one.names.titles), combined_title(other.names.titles)
-    return titles == ("Mr.", "Mrs.") or titles[1] == "Mr."
+    return _are_his_and_hers(*titles) or titles[1] == "Mr."
+
+
+def _are_his_and_hers(one: str | None, other: str | None) -> bool:
+    """True for "Mr. and Mrs.", "Dr. and Mrs.", "Judge and Mrs."."""
+    return other == "Mrs." and one is not None and one not in _HERS

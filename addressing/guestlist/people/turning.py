@@ -20,6 +20,7 @@ MARKS = ("&", "+", "/", ";", ",", "\n", "w/")
 """Signs that join people, and the comma."""
 _MOST_FAMILY = 3
 """Words of a family name before a comma, at most."""
+_BESIDE_NAMES = frozenset(("a", "his", "her", "their", "our"))
 _OWN_NAME = 2
 """A partner of so many words may have a second given name, or a family name of her own."""
 
@@ -55,9 +56,20 @@ def turn(tokens: list[str], *, trusted: bool) -> Turned:
     both = _each_turned(tokens)
     if both is not None:
         return Turned(tuple(both))
+    if ";" in tokens[1:-1]:
+        return _turn_before_semicolon(tokens, trusted=trusted)
     comma = tokens.index(",") if "," in tokens else 0
     turned = _turn_one(tokens[:comma], tokens[comma + 1 :], trusted=trusted) if comma else None
     return turned or Turned(tuple(tokens))
+
+
+def _turn_before_semicolon(tokens: list[str], *, trusted: bool) -> Turned:
+    """Turn "Okafor, Chidi & Ngozi; Ada, Obi": the given names behind the semicolon go on."""
+    place = tokens.index(";")
+    first, rest = turn(tokens[:place], trusted=trusted), tokens[place + 1 :]
+    if first.tokens == tuple(tokens[:place]) or not _bare_list(rest):
+        return Turned(tuple(tokens))
+    return replace(first, tokens=(*first.tokens, ",", *rest))
 
 
 def _turn_one(head: list[str], tail: list[str], *, trusted: bool) -> Turned | None:
@@ -220,10 +232,13 @@ def _ends_in_full_name(tail: list[str]) -> bool:
     """Single names, joined, of which only the last has a second one behind it.
 
     "Linnet, Sorrel and Corwin Wexcombe" lists three; "Wexcombe, Tobias and Odile Ann" two.
+    So do "Linnet, Sorrel and baby Corwin Wexcombe" and "… and Corwin Jr. Wexcombe".
     """
     people = _people(tail)
     last = people[-1][1]
-    if len(people) < 2 or len(_names_in(last)) != _OWN_NAME or _is_initial(last[-1]):  # noqa: PLR2004
+    own = [word for word in _names_in(last) if fold(word) not in _BESIDE_NAMES]
+    own = [word for word in own if fold(word) not in words("children") | words("suffix")]
+    if len(people) < 2 or len(own) != _OWN_NAME or _is_initial(last[-1]):  # noqa: PLR2004
         return False
     return not take_titles(list(last))[0] and _bare_list(tail[: -len(last) - 1])
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.grid import Row, Table
+from addressing.guestlist.people.dashes import comma_for_dash
 from addressing.guestlist.people.parts import cut
 from addressing.guestlist.rows.ditto import Filled, filled_down
 from addressing.guestlist.rows.hiding import shared_cells, shortened
@@ -104,13 +105,23 @@ def _family_first(table: Table) -> bool:
     column = table.column("name")
     if column is None:
         return False
-    texts = [cell.text for row in table.rows if (cell := row.cell(column.index)) and cell.text]
+    cells = (row.cell(column.index) for row in table.rows)
+    texts = [cell.text for cell in cells if cell and cell.text]
     with_comma = [text for text in texts if "," in text]
     sure = sum(_surely_turned(text) for text in with_comma)
     if sure >= _SURE_ORDER:
         return True
     turned = sum(_can_be_turned(text) for text in with_comma)
+    turned += _dashed(texts)
     return turned >= _HABIT and turned >= _MOST * len(texts)
+
+
+def _dashed(texts: list[str]) -> int:
+    """How many cells put the family name before a dash; two sure ones speak for the others."""
+    sure = sum(comma_for_dash(text) != text for text in texts)
+    if sure < _SURE_ORDER:
+        return sure
+    return sum(comma_for_dash(text, trusted=True) != text for text in texts)
 
 
 def _surely_turned(text: str) -> bool:

@@ -18,6 +18,7 @@ from addressing.guestlist.rows.members import more_than_named
 from addressing.guestlist.rows.noted import apart
 from addressing.guestlist.rows.row_people import RowPeople, read_row_people
 from addressing.guestlist.rows.said import lettered, remark, said_in_columns
+from addressing.guestlist.tables.headings import says_by_hand
 from addressing.guestlist.written import Trouble
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Kind, Person, Repair
@@ -82,7 +83,7 @@ def read_row(
     placed = _address(table, row, _Reader(names, home, posting))
     by_hand = any(fold(cell.text) in _words("by-hand") for cell in cells_of(table, row, "by_hand"))
     noted = _noted_by_hand(table, row)
-    if by_hand or (noted is not None and placed.address is None):
+    if by_hand or ((noted or _handed(table, row)) and placed.address is None):
         by_hand, noted = True, None
         placed = _Placed(None, (), placed.remarks, placed.address or placed.other)
     address, troubles, remarks = placed.address, placed.troubles, placed.remarks
@@ -98,7 +99,7 @@ def read_row(
         *_count(table, row, who),
         *more_than_named(table, row, who.people),
         *placed.findings,
-        *((_hand_or_post(noted),) if noted is not None else ()),
+        *_hand_or_post(noted or _handed(table, row), where, by_hand=by_hand),
     )
     seat = next((_cited(cell) for cell in cells_of(table, row, "table")), None)
     people = tuple(replace(person, table=seat) for person in who.people) if seat else who.people
@@ -190,10 +191,19 @@ def _streets(table: Table, row: Row) -> list[Cell]:
     return [cell for name in ("address", "street") for cell in cells_of(table, row, name)]
 
 
-def _hand_or_post(note: Cell) -> Finding:
+def _handed(table: Table, row: Row) -> Cited | None:
+    """The heading that says of the rows below it that their envelopes are given by hand."""
+    over = table.heading_over(row.number)
+    return over if over is not None and says_by_hand(over.text) else None
+
+
+def _hand_or_post(note: Cell | Cited | None, row: Where, *, by_hand: bool) -> tuple[Finding, ...]:
+    if note is None or by_hand:
+        return ()
     text = f"The list says: “{note.text}”, and gives an address."
     mend = "Should the address stand on the envelope? Without an answer it does."
-    return finding("by-hand-noted", note.where, text, mend, note.text)
+    where = note.where if isinstance(note, Cell) else row
+    return (finding("by-hand-noted", where, text, mend, note.text),)
 
 
 def _facts(table: Table, row: Row) -> tuple[Cited | None, ...]:
@@ -202,7 +212,8 @@ def _facts(table: Table, row: Row) -> tuple[Cited | None, ...]:
         for meaning in FACTS
     }
     said["wave"] = said["wave"] or table.wave
-    said["side"] = said["side"] or table.heading_over(row.number)
+    over = None if _handed(table, row) else table.heading_over(row.number)
+    said["side"] = said["side"] or over
     return tuple(said[meaning] for meaning in FACTS)
 
 

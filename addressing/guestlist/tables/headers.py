@@ -27,7 +27,7 @@ from addressing.guestlist.tables.header_rows import (
     repeats,
     side_by_side,
 )
-from addressing.guestlist.tables.headings import heading_of, headings_noted, says_side
+from addressing.guestlist.tables.headings import heading_of, headings_noted, says_by_hand, says_side
 from addressing.guestlist.tables.keyed_notes import with_keyed_notes
 from addressing.guestlist.tables.labelled import by_labels
 from addressing.guestlist.tables.legends import legend_sheet, without_legend
@@ -243,7 +243,7 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
             search.unused.append(UnusedRow(table.sheet, row.number, why))
         if why == REMARK:
             aside.append(row.filled[0])
-        if why == HEADING and says_side(row.filled[0].text):
+        if why == HEADING and (says_side(text := row.filled[0].text) or says_by_hand(text)):
             headings.append((row.number, heading_of(row)))
             aside += [cell for cell in row.filled[1:] if is_said_beside(cell)]
     said = tuple(Cited(cell.text, (cell.where,)) for cell in aside)

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.grid import Row
+from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.tables.meanings import fold, signs
 from addressing.records.findings import Finding
 from addressing.records.guests import Cited
@@ -56,6 +57,21 @@ def says_side(text: str) -> bool:
     return says_whose(text) and any(word not in nobody for word in fold(text).split())
 
 
+def says_by_hand(text: str) -> bool:
+    """True for a heading over those who are handed their envelopes.
+
+    >>> [says_by_hand(each) for each in ("By hand:", "To be given in person", "Ann, by hand")]
+    [True, True, False]
+    """
+    said, beside = f" {fold(text)} ", row_words("beside-by-hand")
+    rests = (
+        said.replace(f" {way} ", " ").split()
+        for way in row_words("by-hand-note")
+        if f" {way} " in said
+    )
+    return any(beside.issuperset(rest) for rest in rests)
+
+
 def is_owned(text: str) -> bool:
     """True for words that begin with whose they are: "Nick's parents"."""
     return _OWNER.match(text) is not None
@@ -71,5 +87,7 @@ def headings_noted(headings: Sequence[Cited]) -> Finding:
     """A note of the rows that were read as headings, so that none of them is a guest unseen."""
     shown = [f"“{each.text}” ({each.cells[0].cell})" for each in headings[:_SHOWN]]
     more = f" and {len(headings) - _SHOWN} more" if len(headings) > _SHOWN else ""
-    text = f"No guests but headings: {', '.join(shown)}{more}. Those below are of that side."
+    handed = any(says_by_hand(each.text) for each in headings)
+    below = " (by hand: no address is owed)" if handed else ""
+    text = f"No guests but headings: {', '.join(shown)}{more}. Those below are of that side{below}."
     return finding("headings-read", headings[0].cells[0], text, "Nothing to do.")

@@ -6,7 +6,7 @@ from functools import cache
 
 from addressing.guestlist.grid import Cell, Column, Merge, Row
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
-from addressing.guestlist.tables.headings import says_whose
+from addressing.guestlist.tables.headings import says_by_hand, says_whose
 from addressing.guestlist.tables.meanings import fold, signs
 from addressing.tables import table
 
@@ -36,7 +36,8 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
     # "Groom's family", and how many they are, or a remark on all of them
     counted = all(_is_count(cell) or is_said_beside(cell) for cell in cells[1:])
     headed = _is_heading(row, cells[0], merges) if counted else False
-    if addressed and (headed or (len(cells) == 1 and _heads_rows(row, columns))):
+    handed = len(cells) == 1 and says_by_hand(cells[0].text)
+    if addressed and (headed or handed or (len(cells) == 1 and _heads_rows(row, columns))):
         return HEADING
     beside = addressed and _says_nothing_used(row, columns)
     if (len(cells) == 1 and addressed and is_remark(cells[0].text)) or beside:
