@@ -56,6 +56,32 @@ def seated(people: Sequence[Person], old: Sequence[Person]) -> tuple[Person, ...
     return tuple(made)
 
 
+def with_children_in_order(
+    people: Sequence[Person], listed: Sequence[Person], told: Sequence[Person]
+) -> tuple[Person, ...]:
+    """People whose children stand as `told` of an answer has them, where it names all of them.
+
+    Else as the list has them, and behind them whoever came.
+    """
+    young = [person for person in people if person.kind is Kind.CHILD]
+    if not told or len(young) == 1:
+        return tuple(people)
+    by_answer = [_place_of(child, told) for child in young]
+    by_list = [_place_of(child, listed) for child in young]
+    ranks = by_list if len(told) in by_answer else by_answer
+    ordered = iter([young[n] for n in sorted(range(len(young)), key=ranks.__getitem__)])
+    return tuple(next(ordered) if p.kind is Kind.CHILD else p for p in people)
+
+
+def _place_of(person: Person, others: Sequence[Person]) -> int:
+    """The last place of the same given name among others: a father may have it before his son.
+
+    Whoever isn't there comes behind all of them.
+    """
+    places = [place for place, other in enumerate(others) if same_given(person, other)]
+    return places[-1] if places else len(others)
+
+
 def known_already(people: Sequence[Person], listed: Sequence[Person]) -> dict[int, int]:
     """Who of an answer is on the list already: number in the answer → place in `listed`.
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from addressing.questions.carrying import cited, in_place, seated
+from addressing.questions.carrying import cited, in_place, seated, with_children_in_order
 from addressing.questions.corrections import is_correction, number_of
 from addressing.questions.kinship import called_inside
 from addressing.questions.naming import near_given, same_given
@@ -46,6 +46,8 @@ class Draft:
     """Those of a decision before who stay beside the names."""
     held_by: tuple[Change, ...] = ()
     """The decisions before of which something stays beside the names."""
+    told: tuple[Person, ...] = ()
+    """Those whom the last answer about the family names, in its order."""
     over: dict[str, Any] = field(default_factory=dict)
     """Fields of a household that were taken over from a row that is one with it."""
 
@@ -58,6 +60,7 @@ class Draft:
     def household(self) -> Household:
         """The household as it is now."""
         people = (*self.first, *(person for slot in self.people for person in slot), *self.extra)
+        people = with_children_in_order(people, self.home.people, self.told)
         inner = self.home.inner if _names(people) == _names(self.home.people) else None
         return replace(
             self.home,

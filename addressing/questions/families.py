@@ -6,6 +6,7 @@ from dataclasses import replace
 from addressing.questions.carrying import cited, known_already, seated, told_again, unclear_child
 from addressing.questions.drafts import NO_FAMILY, OVERRULED, Draft, usable
 from addressing.questions.given_alone import (
+    before_kids,
     given_alone,
     in_full_beside_given,
     is_family_alone,
@@ -36,7 +37,8 @@ def name_family(draft: Draft, change: Change, readers: Readers) -> str | None:
     """
     home = draft.home
     if home.label is None:
-        return _name_children(draft, change, readers)
+        again = _begins_with_parents(change, home, readers)
+        return (name_people if again else _name_children)(draft, change, readers)
     alone = given_alone(change.words, home, readers, _noted(change, readers))
     if alone is not None and alone.young is None:
         return alone.unclear
@@ -51,6 +53,16 @@ def name_family(draft: Draft, change: Change, readers: Readers) -> str | None:
     if people is None:
         return NO_FAMILY
     return _name_all(draft, change, replace(read, people=people))
+
+
+def _begins_with_parents(change: Change, home: Household, readers: Readers) -> bool:
+    """True for parents of the list, both where it has two, again before their children."""
+    read = readers.names(without_marks(change.words)[0])
+    grown = [person for person in read.people if person.kind is Kind.NAMED]
+    listed = [person for person in home.people if person.kind is Kind.NAMED]
+    more = len(grown) < len(read.people) or read.family is not None
+    named = more and len(grown) == len(listed) > 0
+    return named and same_given(grown[0], listed[0]) and not read.doubtful
 
 
 def name_anew(draft: Draft, change: Change, readers: Readers) -> str | None:
@@ -115,7 +127,7 @@ def _name_all(draft: Draft, change: Change, read: NamesRead) -> str | None:
 def _name_children(draft: Draft, change: Change, readers: Readers) -> str | None:
     """The children of a couple; "and kids" alone names nobody, and leaves it as the list has it."""
     words = without_marks(change.words)[0]
-    grown = in_full_beside_given(words)
+    grown = in_full_beside_given(words) or _parent_before_kids(words, draft.home, readers)
     if grown:
         return f"{grown}: a child, or grown? The parents' names first, please, then “kids:”."
     read = readers.children(words)
@@ -136,6 +148,15 @@ def _name_children(draft: Draft, change: Change, readers: Readers) -> str | None
     return None
 
 
+def _parent_before_kids(words: str, home: Household, readers: Readers) -> str:
+    """Whoever stands before "kids:" by the given name of a parent: "Theo, kids: Nell and Bram"."""
+    before = before_kids(words)
+    listed = [person for person in home.people if person.kind is Kind.NAMED]
+    said = readers.children(before).people if before else ()
+    parents = (p for p in said if any(same_given(p, other) for other in listed))
+    return next((person_shown(person) for person in parents), "")
+
+
 def _take_in(
     draft: Draft,
     read: NamesRead,
@@ -145,6 +166,7 @@ def _take_in(
 ) -> tuple[Person, ...]:
     """Those who are new; whom the household has already is told again, nameless children go."""
     where = change.decision.where
+    draft.told = read.people
     new = [cited(p, where, before) for n, p in enumerate(read.people) if n not in known]
     for place, person in enumerate(draft.home.people):
         if person.kind is Kind.CHILD and person.given is None:

@@ -115,6 +115,16 @@ def in_full_beside_given(words: str) -> str:
     return first if others and alone and whole else ""
 
 
+def before_kids(words: str) -> str:
+    """What stands before the first word for children.
+
+    >>> before_kids("Theo, kids: Nell and Bram"), before_kids("Nell and Bram")
+    ('Theo,', '')
+    """
+    found = _HEADED.search(words)
+    return words[: found.start()].strip() if found else ""
+
+
 def with_family(people: Sequence[Person], home: Household) -> tuple[Person, ...] | None:
     """Parents whom an answer gives without a family name bear the label's; None if it has none.
 

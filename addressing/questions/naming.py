@@ -13,6 +13,7 @@ from addressing.records.questions import NamesRead, Readers
 
 _NEAR = 0.6
 """Given names that agree so far are one name in two spellings."""
+_PAIR = 2
 _MARK = re.compile(r"\s*\(([^()\d]+)\)")
 _PARTS = re.compile(r"[,;&+\n]|\band\b")
 
@@ -31,7 +32,8 @@ def names_in(
         replace(person, kind=Kind.CHILD) if _first_of(person, young) else person
         for person in read.people
     ]
-    return replace(read, people=tuple(_as_listed(person, people, home) for person in people))
+    listed = tuple(_as_listed(person, people, home) for person in people)
+    return replace(read, people=joined_as_listed(listed, home.people))
 
 
 def without_marks(words: str) -> tuple[str, list[list[str]]]:
@@ -55,7 +57,7 @@ def _as_listed(person: Person, people: Sequence[Person], home: Household) -> Per
     """A person with the title, the age, the family name if none is said, of the same one listed."""
     old = [other for other in home.people if same_given(person, other)]
     if not old and person.kind is Kind.NAMED:
-        old = _unnamed_partner(people, home)
+        old = _unnamed_partner(people, home) or _behind_the_other(person, people, home)
     if len(old) != 1:
         one = len(people) == len(home.people) == 1 and person.family is None
         spelled = one and person.given is not None and near_given(person, home.people[0])
@@ -81,6 +83,55 @@ def _unnamed_partner(people: Sequence[Person], home: Household) -> list[Person]:
     families = {person.family for person in (*new, *bare)}
     one = len(new) == len(bare) == len(families) == 1 and len(adults) == len(listed)
     return bare if one else []
+
+
+def _behind_the_other(person: Person, people: Sequence[Person], home: Household) -> list[Person]:
+    """Who the list has by title alone, for the name of one family right behind that of the other.
+
+    So "Theo and Ida Marsh, Otto Marsh" names the wife of "Mr. and Mrs. Theo Marsh" too.
+    """
+    listed = [other for other in home.people if other.kind is Kind.NAMED]
+    place = people.index(person)
+    if len(listed) != _PAIR or listed[1].given or not listed[1].title or place == 0:
+        return []
+    before, wife = people[place - 1], listed[1]
+    same = same_given(before, listed[0]) and person.title in (None, wife.title)
+    return [wife] if same and bool(person.given) and person.family == wife.family else []
+
+
+def joined_as_listed(people: Sequence[Person], listed: Sequence[Person]) -> tuple[Person, ...]:
+    """People of an answer, of whom two whom the list joins stay joined: a comma parts nobody."""
+    places = _places_in(people, listed)
+    return tuple(
+        replace(person, joined=person.joined or _were_joined(places[:number][-1:], place, listed))
+        for number, (person, place) in enumerate(zip(people, places, strict=True))
+    )
+
+
+def _places_in(people: Sequence[Person], listed: Sequence[Person]) -> list[int | None]:
+    """The place of each grown one in the list, also where the name is spelled anew."""
+    grown = [n for n, person in enumerate(listed) if person.kind is Kind.NAMED]
+    adults = [person for person in people if person.kind is Kind.NAMED]
+    even = dict(enumerate(grown)) if len(adults) == len(grown) else {}
+    found: list[int | None] = []
+    number = 0
+    for person in people:
+        own = [n for n in grown if same_given(person, listed[n])]
+        there = even.get(number)
+        near_it = there is not None and near_given(person, listed[there])
+        grown_up = person.kind is Kind.NAMED
+        found.append(
+            (own[0] if len(own) == 1 else there if near_it else None) if grown_up else None
+        )
+        number += grown_up
+    return found
+
+
+def _were_joined(before: Sequence[int | None], place: int | None, listed: Sequence[Person]) -> bool:
+    """True for two neighbours of the list, whichever is named first, whom it joins."""
+    if place is None or not before or before[0] is None:
+        return False
+    return abs(before[0] - place) == 1 and listed[max(before[0], place)].joined
 
 
 def same_given(one: Person, other: Person) -> bool:
