@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from addressing.guestlist.files.called_above import called, without_call
 from addressing.guestlist.files.mail_lines import (
     Line,
     has_title,
@@ -28,6 +29,8 @@ Slots = dict[Slot, list[Line]]
 STREETS = (("address", 1), ("street2", 1), ("street2", 2), ("street2", 3))
 NAME: Slot = ("name", 1)
 NOTES: Slot = ("notes", 1)
+CALLS: Slot = ("notes", 2)
+"""What the writer calls somebody, a cell of its own beside other remarks."""
 _JOINERS = ("and ", "& ", "+ ", "und ", "et ", "y ")
 _IN_CARE = ("c/o", "attn", "apt", "unit", "care of")
 _TOWN_ALONE = re.compile(r"[^\W\d_][^\d]*,?\s+(?:[A-Z]{2}|[A-Z][a-z]+)\.?,?")
@@ -86,6 +89,7 @@ def slots_of(lines: Sequence[Line]) -> Slots | None:
             slots.setdefault(NOTES, []).append(line)
         else:
             plain.append(line)
+    plain, calls = without_call(plain)
     plain, said = _without_said(plain)
     names, address = _names_and_address(plain)
     if not names and not any(meaning in ("name", "given", "household") for meaning, _ in slots):
@@ -98,11 +102,11 @@ def slots_of(lines: Sequence[Line]) -> Slots | None:
     if not told and not (titled and len(lines) <= _SHOWN):
         return None
     _take_names(slots, names)
-    if said:
-        slots.setdefault(NOTES, []).extend(said)
+    for slot, beside in ((CALLS, calls), (NOTES, said)):
+        slots.setdefault(slot, []).extend(beside)
     for place, line in enumerate(address):
         slots.setdefault(STREETS[min(place, len(STREETS) - 1)], []).append(line)
-    return slots
+    return {slot: held for slot, held in slots.items() if held}
 
 
 def _without_said(lines: Sequence[Line]) -> tuple[list[Line], list[Line]]:
@@ -111,7 +115,8 @@ def _without_said(lines: Sequence[Line]) -> tuple[list[Line], list[Line]]:
         return [], []
     text, lead = without_lead(lines[0].text)
     names, remark = without_remark(text)
-    said = [Line(lines[0].number, part) for part in (lead, remark) if part]
+    names, call = called(names)
+    said = [Line(lines[0].number, part) for part in (call, lead, remark) if part]
     return [replace(lines[0], text=names), *lines[1:]], said
 
 

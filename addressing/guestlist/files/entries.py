@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from addressing.guestlist.domestic.boxes import route_pattern
+from addressing.guestlist.files.called_above import called
 from addressing.guestlist.files.mail_lines import has_verb, is_name, is_place, without_brackets
 from addressing.guestlist.files.mentions import mentions
 from addressing.guestlist.files.name_lines import is_above, without_lead, without_remark
@@ -22,8 +23,10 @@ from addressing.guestlist.people.vocabulary import words as kind_of_words
 
 _MARK = re.compile(r"[,;:|\t]\s*|\s[-–—/•·*]+\s+|(?<=[)\]])\s+|(?<=[a-z]{3})\.\s+(?=\d)")
 """What may part names from an address, outside brackets."""
-_RUN_ON = re.compile(r"\s+(?:at\s+)?(?=\d+[A-Za-z]?\s)")
-"""What parts them where nothing else does: a number, if the line ends in a code."""
+_RUN_ON = re.compile(
+    r"\s+(?:at\s+)?(?=\d+[A-Za-z]?\s|(?:p\.? ?o\.? ?box|post office box)\s)", re.IGNORECASE
+)
+"""What parts them where nothing else does: a number or a box, if the line ends in a code."""
 _BEGINS = re.compile(
     r"#?\d+[A-Za-z]?(?:[-/]\d+)?[,\s]+(?:[^\W\d_]|\d+(?:st|nd|rd|th)\b)|c/o\b"
     r"|p\.? ?o\.? ?box\b|post office box\b|[nsew]\d{3,5}\b|unit\s+\d+,?\s+box\b|one\s+[A-Z]|psc\b"
@@ -77,6 +80,8 @@ def entry_of(text: str) -> Entry | None:
         if not _are_whole(names, said):
             return None
         names, house = _without_house(names)
+        names, call = called(names)
+        said = "; ".join(part for part in (call, said) if part)
         if is_above(rest):
             return Entry(names, rest, said)
         address, note = _without_note(rest)

@@ -1,0 +1,92 @@
+"""What the writer calls somebody, above or before the name for the envelope: "Aunt Lou", "My boss".
+
+It is no line of the envelope and nobody beside the named: "Jess and Marco" above "Jessica Orr and
+Marco Bell" are these two.
+"""
+
+import re
+from collections.abc import Sequence
+
+from addressing.guestlist.domestic.buildings import ends_building
+from addressing.guestlist.files.mail_lines import Line, has_verb, is_name, is_place
+from addressing.guestlist.files.prose_words import prose_words
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.called import is_form
+from addressing.guestlist.people.names import known_title
+from addressing.guestlist.people.vocabulary import may_be_given, words
+
+_JOINT = re.compile(r"\s*(?:\s(?:and|und|et|y|n)\s|&|\+|,)\s*", re.IGNORECASE)
+_BEHIND = re.compile(r"(?P<call>[^()]+?)\s*\((?P<names>[^()]+)\)")
+_TWO = 2
+_LETTER = re.compile(r"[^\w'’.\- ]")
+
+
+def without_call(lines: Sequence[Line]) -> tuple[list[Line], list[Line]]:
+    """The lines of a household without the one above its names that only calls them so; and that.
+
+    >>> lines = [Line(1, "Aunt Lou"), Line(2, "Louise Orr"), Line(3, "9 Elm St")]
+    >>> [[line.text for line in part] for part in without_call(lines)]
+    [['Louise Orr', '9 Elm St'], ['Aunt Lou']]
+    """
+    if len(lines) > _TWO and not is_place(lines[1].text) and is_call(lines[0].text, lines[1].text):
+        return list(lines[1:]), [lines[0]]
+    return list(lines), []
+
+
+def called(names: str) -> tuple[str, str]:
+    """The names in brackets behind what the writer calls them, and that; "" where they aren't so.
+
+    >>> called("Mom & Dad (Robert and Elaine Orr)"), called("Kit Orr (Odile Bell)")
+    (('Robert and Elaine Orr', 'Mom & Dad'), ('Kit Orr (Odile Bell)', ''))
+    """
+    found = _BEHIND.fullmatch(names.strip())
+    if found is None or not is_call(found["call"], found["names"]):
+        return names, ""
+    return found["names"], found["call"]
+
+
+def is_call(call: str, names: str) -> bool:
+    """True where the first words only call those so whom the second name in full.
+
+    >>> is_call("jess and marco", "Jessica Orr and Marco Bell"), is_call("Kit", "Penhew Farm")
+    (True, False)
+    """
+    if _LETTER.search(_JOINT.sub(" ", call)) or has_verb(call) or not is_name(names):
+        return False
+    ours, theirs = _people(call), _people(names)
+    whole = len(theirs[-1]) >= _TWO and not ends_building(names)
+    if len(ours) != len(theirs) or not whole or not all(map(_is_a_name, theirs)):
+        return False
+    return all(_may_be(one, other) for one, other in zip(map(_bare, ours), theirs, strict=True))
+
+
+def _people(text: str) -> list[list[str]]:
+    return [_untitled(part.split()) for part in _JOINT.split(text) if part.split()]
+
+
+def _untitled(part: list[str]) -> list[str]:
+    title = known_title(part[0]) if len(part) > 1 else None
+    return part[1:] if title is not None and not title.also_a_name else part
+
+
+def _is_a_name(part: list[str]) -> bool:
+    return bool(part) and (may_be_given(part[0]) or len(part) >= _TWO)
+
+
+def _bare(part: list[str]) -> list[str] | None:
+    """The name in what somebody is called: none ("my boss"), or one; None for a whole name."""
+    kin = words("kin") | words("relation") | words("nameless")
+    last = max((at for at, word in enumerate(part) if fold(word) in kin), default=-1)
+    rest = [word for word in part[last + 1 :] if fold(word) not in kin]
+    if rest and last >= 0:
+        rest = [rest[0], *(word for word in rest[1:] if word[:1].isupper())]
+    owned = bool(part) and fold(part[0]) in prose_words("of")
+    return rest if len(rest) < _TWO and (last >= 0 or owned or rest) else None
+
+
+def _may_be(call: list[str] | None, names: list[str]) -> bool:
+    """True for no name, the same given name, or a form of it."""
+    if call is None:
+        return False
+    one, other = (fold(part[0]) if part else "" for part in (call, names))
+    return not one or one == other or is_form(one, other)
