@@ -80,9 +80,9 @@ def _wrong(balance: Balance) -> Iterator[str]:
         piece, run = f"  {first.wanted.kind:<8}", f"run {first.run}"
         if len(alike) > TOLD:
             pages = _stretches([one.page for one, _ in alike])
-            yield f"{piece} {len(alike)} households ({run}, pages {pages}): {why}"
+            yield f"{piece} {len(alike)} households ({run}, prints {pages}): {why}"
         else:
-            yield from (f"{piece} {o.wanted.name} ({run}, page {o.page}): {why}" for o, _ in alike)
+            yield from (f"{piece} {o.wanted.name} ({run}, print {o.page}): {why}" for o, _ in alike)
 
 
 def _by(rows: Iterable[T], key: Callable[[T], Hashable]) -> Iterable[Sequence[T]]:

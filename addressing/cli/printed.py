@@ -1,6 +1,5 @@
 """`addressing printed`, `spoiled`, `destroyed`, `handed-over`, `ledger`: what is on paper."""
 
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -8,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from addressing.cli.naming import HOW, Which
 from addressing.cli.options import (
     Command,
     Job,
@@ -22,9 +22,9 @@ from addressing.cli.options import (
 )
 
 if TYPE_CHECKING:
+    from addressing.job.recording import Noted
+    from addressing.job.which_prints import Numbers
     from addressing.records.prints import Print
-
-_LARGEST_PAGE = 1_000_000
 
 
 @click.command()
@@ -86,7 +86,7 @@ def printed(  # noqa: PLR0913 - one parameter for each option
             say(f"{one.path}: in the ledger already. Once more since? Say so with --again.")
             continue
         together = f", {' and '.join(one.kinds)} together" if len(one.kinds) > 1 else ""
-        say(f"{one.path}: {counted(one.pages, 'page')} on paper{together}.")
+        say(f"{one.path}: {counted(one.pages, 'page')} on paper{together}, {_from_to(one)}.")
     if lost:
         say(f"note  Before this, {lost} Note the other prints again too: each reprint with")
         say("  --reprint, what was printed twice with --again, then what was spoiled.")
@@ -96,35 +96,13 @@ def printed(  # noqa: PLR0913 - one parameter for each option
             f"note  {'; '.join(stale)} since these plates were made. Noted is what they bear; "
             f"what is wrong or due by now: {shown}"
         )
-    then = command_line("spoiled", list_path, "12", folder=folder)
-    say(f"Spoiled some? Say which, by page or by the household's name: {then}")
+    then = command_line("spoiled", list_path, noted[0].first, folder=folder)
+    say(f"Spoiled some? Say which, by the name on it: {then}")
 
 
-class Which(click.ParamType[tuple[int, ...] | str]):
-    """Pages as a person writes them, 12 or 40-42; anything else is a household's name or key."""
-
-    name = "pages"
-
-    def convert(
-        self, value: object, param: click.Parameter | None, ctx: click.Context | None
-    ) -> tuple[int, ...] | str:
-        """The numbers, or the name."""
-        if isinstance(value, tuple):
-            return value
-        text = str(value).strip()
-        if not re.fullmatch(r"[0-9-]*", text):
-            return text
-        first, dash, last = text.partition("-")
-        sound = first.isdecimal() and (last.isdecimal() or not dash)
-        begin, end = (int(first), int(last or first)) if sound else (0, 0)
-        if not 1 <= begin <= end <= _LARGEST_PAGE:
-            self.fail("write pages as 12 or 40-42, counted from 1.", param, ctx)
-        return tuple(range(begin, end + 1))
-
-
-_WHICH = """A page is written as 12 or 40-42, counted from 1 in its run; a household by its key or
-its name, in quotation marks. A run is one plate printed once: outer and inner are runs of their
-own, and so is each reprint. Without --run the last run of that --kind is meant."""
+def _from_to(noted: "Noted") -> str:
+    """Whose a pile's prints are, the first and the last."""
+    return noted.first if noted.first == noted.last else f"{noted.first} to {noted.last}"
 
 
 def _row(one: "Print") -> dict[str, object]:
@@ -133,6 +111,7 @@ def _row(one: "Print") -> dict[str, object]:
         "run": one.run,
         "kind": one.wanted.kind,
         "page": one.page,
+        "name": one.wanted.name,
         "household": one.wanted.household,
         "state": one.state,
     }
@@ -166,7 +145,7 @@ def _marking(
 
     def marked(
         list_path: Path,
-        which: tuple[tuple[int, ...] | str, ...],
+        which: "tuple[Numbers | str, ...]",
         folder: Path | None,
         kind: str,
         run: int | None,
@@ -181,17 +160,16 @@ def _marking(
         if otherwise is not None and otherwise(asked):
             return
         if not which:
-            told = "Say which: pages (12 or 40-42), or households by key or name."
-            raise click.UsageError(told)
-        pages = [number for part in which if isinstance(part, tuple) for number in part]
+            raise click.UsageError("Say which: by the name on it, or by a number (print:12).")
+        numbers = [part for part in which if not isinstance(part, str)]
         names = [part for part in which if isinstance(part, str)]
-        prints = mark(folder_for(list_path, folder), Named(kind, run, pages, names), state)
+        prints = mark(folder_for(list_path, folder), Named(kind, run, numbers, names), state)
         if as_json:
             say_json({"prints": [_row(one) for one in prints]})
             return
         _say_prints(prints)
 
-    marked.__doc__ = f"{text}\n\n{_WHICH}"
+    marked.__doc__ = f"{text}\n\n{HOW}"
     command: Command = marked
     options: tuple[Option, ...] = (
         json_option,
@@ -200,7 +178,7 @@ def _marking(
         to_option,
         *more,
         click.argument(
-            "which", nargs=-1, required=not more, type=Which(), metavar="PAGE|HOUSEHOLD..."
+            "which", nargs=-1, required=not more, type=Which(), metavar="HOUSEHOLD|NUMBER..."
         ),
         list_argument,
     )
@@ -213,8 +191,8 @@ def _say_prints(prints: "Sequence[Print]") -> None:
     from addressing.cli.speaking import say
 
     for one in prints:
-        run_kind = f"run {one.run} ({one.wanted.kind}), page {one.page}"
-        say(f"  {run_kind}  {one.wanted.name} ({one.wanted.household}): {one.state}")
+        place = f"{one.wanted.kind} in {one.wanted.ink}, print {one.page} of run {one.run}"
+        say(f"  {one.wanted.name} ({one.wanted.household}): {one.state}  ({place})")
 
 
 def _copies(asked: Asked) -> bool:

@@ -1,33 +1,34 @@
-"""What became of prints: named by page and run, or by the household that they are for."""
+"""What became of prints, named by a number or by the household that they are for."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
-from addressing.guestlist.folding import fold
-from addressing.guestlist.people.vocabulary import titles
 from addressing.job.ledger_kept import noting, refuse_lost
 from addressing.job.printing import balance_of, households_in, refuse_other_ledger
 from addressing.job.reading import Reading
-from addressing.ledger import LEDGER, open_ledger
+from addressing.job.remembering import known_households
+from addressing.job.which_prints import PROOF, Numbers, Paper, names_of, of_name, of_number
+from addressing.ledger import LEDGER, Ledger, open_ledger
 from addressing.records.pieces import household_of
 from addressing.records.prints import ON_PAPER, Print
 
-_SHOWN = 6
-"""So many households are named where a name fits several."""
+FILE = ".pdf"
+"""How the name of a plate's file ends."""
 
 
 @dataclass(frozen=True, slots=True)
 class Named:
     """Prints of a kind as a person names them.
 
-    `pages` are of `run`, None being the kind's last one; `names` are households' keys or names.
+    `numbers` are of `run`, None being the kind's last printing, save a page of a file, which is of
+    the file's own kind; `names` are households' keys or names.
     """
 
     kind: str
     run: int | None
-    pages: Sequence[int] = ()
+    numbers: Sequence[Numbers] = ()
     names: Sequence[str] = ()
 
 
@@ -38,8 +39,7 @@ def mark(folder: Path, named: Named, state: str) -> tuple[Print, ...]:
 
     Raises:
         Fault: the ledger is another job's, or has lost prints (exit 3); nothing of that kind was
-            printed, a page or a
-            household isn't there, or it isn't plain which is meant (exit 2).
+            printed, a number or a household isn't there, or it isn't plain which is meant (exit 2).
     """
     if not (folder / LEDGER).exists():
         refuse_lost(folder)
@@ -49,13 +49,9 @@ def mark(folder: Path, named: Named, state: str) -> tuple[Print, ...]:
         if ours := households_in(folder):
             refuse_other_ledger(folder, ours, prints)
         refuse_lost(folder)
-        pool = [one for one in prints if _may_be(one, named)]
-        if not pool:
-            raise _not_printed(named.kind) if named.run is None else _no_run(prints, named)
-        chosen = _by_pages(prints, pool, named)
-        for name in named.names:
-            for one in _prints_of(pool, name, state):
-                chosen.setdefault(one.run, set()).add(one.page)
+        chosen: dict[int, set[int]] = {}
+        for one in _meant(ledger, folder, named, state):
+            chosen.setdefault(one.run, set()).add(one.page)
         for one in _on_the_same(prints, chosen):
             chosen.setdefault(one.run, set()).add(one.page)
         with noting(folder, ledger):
@@ -81,32 +77,33 @@ def destroy_wrong(reading: Reading, folder: Path) -> tuple[tuple[Print, ...], in
     return tuple(one for run in marked for one in run), len(wrong) - len(gone)
 
 
-def _by_pages(prints: Sequence[Print], pool: Sequence[Print], named: Named) -> dict[int, set[int]]:
-    """The pages that are named, by the run that printed them."""
-    piles = _last_piles(pool)
-    if not set(named.pages) <= piles.keys():
-        _check_pages(prints, max(one.run for one in pool), named)
-    chosen: dict[int, set[int]] = {}
-    for page in named.pages:
-        chosen.setdefault(piles[page], set()).add(page)
-    return chosen
+def _meant(ledger: Ledger, folder: Path, named: Named, state: str) -> Iterator[Print]:
+    """The prints that are named."""
+    prints, files = ledger.prints(), ledger.files()
+    known = known_households(folder)
+    own = {home.key: home.number for home in known}
+    people = {home.key: names_of(home) for home in known}
+    pool = [one for one in prints if _may_be(one, named)]
+    whole = [one for one in prints if named.run is None or one.run == named.run]
+    of_kind, of_files = (Paper(its, files, own, people, state) for its in (pool, whole))
+    missing: list[int] = []
+    for said in named.numbers:
+        paper = of_files if said.read_in.endswith(FILE) else of_kind
+        _refuse_nothing(prints, paper, named)
+        for number in said.numbers:
+            found = of_number(paper, number, said.read_in)
+            missing += () if found else (number,)
+            yield from found
+    if missing:
+        raise _not_there(prints, of_kind, missing)
+    for name in named.names:
+        _refuse_nothing(prints, of_kind, named)
+        yield from of_name(of_kind, name)
 
 
-def _last_piles(pool: Sequence[Print]) -> dict[int, int]:
-    """The run of each page of the last printing: one run, or one a batch, numbered on."""
-    pages: dict[int, set[int]] = {}
-    for one in pool:
-        pages.setdefault(one.run, set()).add(one.page)
-    inks = {one.run: one.wanted.ink for one in pool}
-    runs = sorted(pages, reverse=True)
-    chain = runs[:1]
-    for run in runs[1:]:
-        first, last = min(min(pages[run]) for run in chain), max(max(pages[run]) for run in chain)
-        goes_on = max(pages[run]) < first or min(pages[run]) == last + 1
-        if inks[run] != inks[chain[-1]] or not goes_on:
-            break
-        chain.append(run)
-    return {page: run for run in chain for page in pages[run]}
+def _refuse_nothing(prints: Sequence[Print], paper: Paper, named: Named) -> None:
+    if not paper.pool:
+        raise _not_printed(named.kind) if named.run is None else _no_run(prints, named)
 
 
 def _may_be(one: Print, named: Named) -> bool:
@@ -133,32 +130,28 @@ def _no_run(prints: Sequence[Print], named: Named) -> Fault:
     )
 
 
-def _check_pages(prints: Sequence[Print], run: int, named: Named) -> None:
-    """Refuse pages that a run doesn't have, and say where they are."""
-    kinds: dict[int, str] = {}
-    pages: dict[int, set[int]] = {}
+def _not_there(prints: Sequence[Print], paper: Paper, missing: Sequence[int]) -> Fault:
+    """Places that the order of print doesn't have; in which run they are, or that none has them."""
+    run, kind = max(one.run for one in paper.last.values()), paper.pool[0].wanted.kind
+    many = len(paper.last)
+    elsewhere: dict[int, set[int]] = {}
     for one in prints:
-        kinds[one.run] = one.wanted.kind
-        pages.setdefault(one.run, set()).add(one.page)
-    missing = sorted(set(named.pages) - pages[run])
-    if not missing:
-        return
-    told = f"page {missing[0]}" if len(missing) == 1 else f"pages {_spanned(missing)}"
-    has = "1 page" if len(pages[run]) == 1 else f"{len(pages[run])} pages"
-    elsewhere = [
-        other
-        for other, its in pages.items()
-        if kinds[other] == kinds[run] and set(named.pages) <= its
-    ]
+        if one.wanted.kind == kind:
+            elsewhere.setdefault(one.run, set()).add(one.page)
+    told = f"print {missing[0]}" if len(missing) == 1 else f"prints {_spanned(missing)}"
+    has = "1 print" if many == 1 else f"{many} prints"
     verb = "is" if len(missing) == 1 else "are"
-    if elsewhere:
-        runs = f"run {_listed(elsewhere)}" if len(elsewhere) == 1 else f"runs {_listed(elsewhere)}"
+    others = [other for other, its in elsewhere.items() if set(missing) <= its]
+    if others:
+        runs = f"run {_listed(others)}" if len(others) == 1 else f"runs {_listed(others)}"
         text = f"Run {run} has {has}; {told} {verb} in {runs}."
-        mend = f"Add --run {elsewhere[-1]}, or name the household instead."
+        mend = f"Add --run {others[-1]}, or name the household instead."
     else:
-        text = f"Run {run} ({kinds[run]}) has {has}; {told} {verb} in no {kinds[run]} run."
-        mend = "Count from 1 in the order of the plate, or name the household instead."
-    raise Fault(Exit.OPTIONS, "page-unknown", text, mend)
+        text = f"Run {run} ({kind}) has {has}; {told} {verb} in no {kind} run."
+        mend = "Count from 1 in the order of print, or name the household instead."
+    if set(paper.own.values()) & set(missing):
+        mend += f" A number of the proof is given as {PROOF}:{missing[0]}."
+    return Fault(Exit.OPTIONS, "page-unknown", text, mend)
 
 
 def _spanned(numbers: Sequence[int]) -> str:
@@ -198,58 +191,3 @@ def _on_the_same(prints: Sequence[Print], chosen: dict[int, set[int]]) -> tuple[
 
 def _place(one: Print) -> tuple[str, str]:
     return one.wanted.kind, one.wanted.household
-
-
-def _prints_of(pool: Sequence[Print], name: str, state: str) -> tuple[Print, ...]:
-    """The print of the household that is meant, in each of its inks."""
-    of_home = [one for one in pool if one.wanted.household == _household(pool, name)]
-    live = [one for one in of_home if one.state in ON_PAPER and one.state != state] or of_home
-    if len({one.wanted.ink for one in live}) == len(live):
-        return tuple(live)
-    places = "; ".join(f"run {one.run}, page {one.page}" for one in live)
-    raise Fault(
-        Exit.OPTIONS,
-        "print-unclear",
-        f"{live[0].wanted.name} is there more than once: {places}.",
-        f"Say which is meant: --run {' or --run '.join(str(one.run) for one in live)}.",
-    )
-
-
-def _household(pool: Sequence[Print], name: str) -> str:
-    """The key of the household with that key or name; failing that, with those words in its name.
-
-    Titles don't count: the plate may have spelled one out.
-
-    Raises:
-        Fault: there is none, or there are several (exit 2).
-    """
-    homes = {one.wanted.household: one.wanted.name for one in pool}
-    words = _untitled(name)
-    found = [key for key in homes if key == name]
-    if words:
-        found = (
-            found
-            or [key for key, known in homes.items() if _untitled(known) == words]
-            or [key for key, known in homes.items() if set(words) <= set(_untitled(known))]
-        )
-    if len(found) == 1:
-        return found[0]
-    if not found:
-        raise Fault(
-            Exit.OPTIONS,
-            "household-unknown",
-            f"No {pool[0].wanted.kind} of “{name}” was printed.",
-            "Write the name as `addressing lines` shows it, or the household's key.",
-        )
-    told = ", ".join(f"{homes[key]} ({key})" for key in found[:_SHOWN])
-    raise Fault(
-        Exit.OPTIONS,
-        "household-unclear",
-        f"“{name}” may be {told}.",
-        "Give the household's key.",
-    )
-
-
-def _untitled(name: str) -> tuple[str, ...]:
-    """The folded words of a name but its titles."""
-    return tuple(word for word in fold(name).split() if word not in titles())

@@ -42,7 +42,11 @@ def job_of(reading: Reading, counts: tuple[PieceCount, ...]) -> ProofJob:
         version=VERSION,
         households=tuple(
             ProofHousehold(
-                home.key, called(home), home.key in reading.held, _lines(reading, home.key)
+                home.key,
+                called(home),
+                home.key in reading.held,
+                home.number,
+                _lines(reading, home.key),
             )
             for home in guests.households
         ),

@@ -47,12 +47,17 @@ class Ran:
 
 @dataclass(frozen=True, slots=True)
 class Noted:
-    """A plate as the ledger has it: `before` where it was noted earlier and not again now."""
+    """A plate as the ledger has it: `before` where it was noted earlier and not again now.
+
+    `first` and `last` are the names on its pile's first and last print.
+    """
 
     path: str
     pages: int
     kinds: tuple[str, ...]
     before: bool
+    first: str
+    last: str
 
 
 def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> tuple[Noted, ...]:
@@ -106,7 +111,10 @@ def _noted(plates: Sequence[Plate], path: str, fresh: Iterable[str]) -> Noted:
     """A file once, whatever number of kinds lies on it; its pages are those that are fed."""
     its = [plate for plate in plates if plate["path"] == path]
     pages = its[0].get("pages") or len(its[0]["households"])
-    return Noted(path, pages, tuple(plate["kind"] for plate in its), path not in fresh)
+    names = its[0]["names"]
+    first, last = (names[-1], names[0]) if its[0].get("reverse") else (names[0], names[-1])
+    kinds = tuple(plate["kind"] for plate in its)
+    return Noted(path, pages, kinds, path not in fresh, first, last)
 
 
 def _of_kinds(plates: Sequence[Plate], kinds: frozenset[str]) -> list[Plate]:
@@ -123,8 +131,11 @@ def _record(ledger: Ledger, plate: Plate, date: str | None, size: float | None) 
     ]
     pile = pages[::-1] if plate.get("reverse") else pages
     press, stock, layout = (plate.get(each) for each in ("press", "stock", "layout"))
-    made = Printing(plate["path"], plate["sha256"], date, press, stock, layout, size)
-    ledger.add(made, pile, plate.get("first") or 1)
+    first = plate.get("first") or 1
+    ends = (first, first + len(pages) - 1) if plate.get("up", 1) == 1 else (None, None)
+    turned = ends[::-1] if plate.get("reverse") else ends
+    made = Printing(plate["path"], plate["sha256"], date, press, stock, layout, size, *turned)
+    ledger.add(made, pile, first)
 
 
 def _of_batches(place: Path, plates: Sequence[Plate], batches: frozenset[int]) -> list[Plate]:

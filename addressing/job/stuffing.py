@@ -152,7 +152,7 @@ def write_stuffing(reading: Reading, folder: Path, name: str) -> StuffingList:
 
 def stuffing_table(rows: tuple[Stuffed, ...]) -> Tidy:
     """The list as a table, with an empty column for each box."""
-    heads = ("number", "household", "key", "to", "reply", "inside", *BOXES)
+    heads = ("print", "household", "key", "to", "proof", "inside", *BOXES)
     cells = tuple(
         (_cell(r.number), r.name, r.key, r.place, _cell(r.reply), ", ".join(r.inside), *("",) * 4)
         for r in rows

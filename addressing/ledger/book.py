@@ -20,12 +20,12 @@ LEDGER = "ledger.sqlite"
 PATIENCE = 5.0
 """Seconds that a change waits for another program to be done with the file."""
 
-_FORM = 6
+_FORM = 7
 _ID = 0x41446C67  # "ADlg": tells the file from another program's
 _TABLES = """
 CREATE TABLE run (
   id INTEGER PRIMARY KEY, date TEXT, plate TEXT NOT NULL, sha256 TEXT NOT NULL,
-  press TEXT, stock TEXT, layout TEXT, size REAL
+  press TEXT, stock TEXT, layout TEXT, size REAL, opens INTEGER, closes INTEGER
 ) STRICT;
 CREATE TABLE print (
   run INTEGER NOT NULL REFERENCES run (id), page INTEGER NOT NULL CHECK (page > 0),
@@ -40,14 +40,16 @@ CREATE TABLE copies (
   kind TEXT PRIMARY KEY, spoiled INTEGER NOT NULL CHECK (spoiled >= 0)
 ) STRICT, WITHOUT ROWID;
 """
-_SIZE = "ALTER TABLE run ADD COLUMN size REAL;" + HISTORY
+_TURN = "ALTER TABLE run ADD COLUMN opens INTEGER; ALTER TABLE run ADD COLUMN closes INTEGER;"
+_SIZE = "ALTER TABLE run ADD COLUMN size REAL;" + HISTORY + _TURN
 _LAYOUT = "ALTER TABLE run ADD COLUMN layout TEXT;" + _COPIES + _SIZE
 _GROWN = {
     1: "ALTER TABLE run ADD COLUMN press TEXT; ALTER TABLE run ADD COLUMN stock TEXT; " + _LAYOUT,
     2: _LAYOUT,
     3: _COPIES + _SIZE,
     4: _SIZE,
-    5: HISTORY,
+    5: HISTORY + _TURN,
+    6: _TURN,
 }
 """What an older form lacks, by its number: added when it is opened, in one transaction."""
 
@@ -67,8 +69,8 @@ class Ledger:
         """
         with self._change() as connection:
             run = connection.execute(
-                "INSERT INTO run (plate, sha256, date, press, stock, layout, size)"
-                " VALUES (?, ?, ?, ?, ?, ?, ?)",
+                "INSERT INTO run (plate, sha256, date, press, stock, layout, size, opens, closes)"
+                " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
                 astuple(made),
             ).lastrowid
             connection.executemany(
@@ -106,6 +108,13 @@ class Ledger:
             for ink in inks.split(BESIDE)
         )
 
+    def files(self) -> dict[int, Printing]:
+        """What was printed in each run."""
+        rows = self._rows(
+            "SELECT id, plate, sha256, date, press, stock, layout, size, opens, closes FROM run"
+        )
+        return {row[0]: Printing(*row[1:]) for row in rows}
+
     def mark(self, run: int, pages: Iterable[int], state: str) -> tuple[Print, ...]:
         """Say what became of some pages of a run; the prints as they are then.
 
@@ -121,7 +130,7 @@ class Ledger:
                 "page-unknown",
                 f"Run {run} has {len(known)} pages; there is no page"
                 f" {', '.join(str(page) for page in missing)}.",
-                "Count from 1 in the order of the plate, as the job sheet lists them.",
+                "Count from 1 in the order of print, as the slips and the stuffing list do.",
             )
         with self._change() as connection:
             connection.executemany(

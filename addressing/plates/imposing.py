@@ -154,7 +154,7 @@ def _foot_line(
     left = min(block.corner[0] for block in first.together)
     low = min(block.corner[1] for block in first.together)
     y = round(low - OFF - LONG - FOOT, 3)
-    whole = ": ".join((name, *(["; ".join(told)] if told else [])))
+    whole = ": prints ".join((name, *(["; ".join(told)] if told else [])))
     return SetLine(whole, Role.NAME, 0, left, y, FOOT_SIZE)
 
 

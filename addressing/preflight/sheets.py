@@ -210,7 +210,7 @@ def _foot(
     blocks = _blocks(at)
     left = min(block.corner[0] for block in blocks)
     below = min(block.corner[1] for block in blocks)
-    numbers = f": {'; '.join(told)}" if told else ""
+    numbers = f": prints {'; '.join(told)}" if told else ""
     text = f"Sheet {counted} of {count}{side}{numbers}"
     return SetLine(text, Role.NAME, 0, left, round(below - (OFF + LONG + FOOT), 3), FOOT_SIZE)
 

@@ -20,9 +20,8 @@ Shown = tuple[ProofSet, Page]
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One household on the proof; `number` is its place in the list, from 1."""
+    """One household on the proof."""
 
-    number: int
     household: ProofHousehold
     shown: tuple[Shown, ...]
     notices: tuple[Notice, ...]
@@ -35,7 +34,6 @@ def entries(job: ProofJob, sets: tuple[ProofSet, ...], *, held: bool, room: floa
     whys = _whys(job, sets)
     return [
         Entry(
-            number,
             household,
             tuple(pages.get(household.key, ())),
             (
@@ -43,7 +41,7 @@ def entries(job: ProofJob, sets: tuple[ProofSet, ...], *, held: bool, room: floa
                 *(fitted(kind, why, room) for kind, why in whys.get(household.key, ())),
             ),
         )
-        for number, household in enumerate(job.households, start=1)
+        for household in job.households
         if household.held == held
     ]
 
@@ -93,7 +91,7 @@ def section(title: str, remark: str, measure: float) -> list[Block]:
 def draw_name(pen: Pen, entry: Entry, place: tuple[float, float], room: float, kind: str) -> None:
     """The household's number, small and grey, its name, and the kind of piece at the far end."""
     x, y = place
-    pen.words(x, y, str(entry.number), CAPTION)
+    pen.words(x, y, str(entry.household.number), CAPTION)
     taken = width(kind, KIND) + 8 if kind else 0
     name = shortened(entry.household.name, NAME, room - NUMBER - taken)
     pen.words(x + NUMBER, y, name, NAME)

@@ -80,14 +80,14 @@ def _held(job: ProofJob, sheet: Sheet) -> list[Block]:
     """The households on no plate, each with everything that holds it."""
     found = by_household(job)
     rows = []
-    for number, household in enumerate(job.households, start=1):
+    for household in job.households:
         if household.held:
             why = [one.text for one in found.get(household.key, ()) if one.holds]
-            rows.append((str(number), household.name, household.key, " ".join(why)))
+            rows.append((str(household.number), household.name, household.key, " ".join(why)))
     if not rows:
         return [paragraph("No household is held back: every one is on the plates.", sheet)]
     columns = (
-        Column("No.", 0.7, right=True),
+        Column("On proof", 1.1, right=True),
         Column("Household", 4),
         Column("Key", 2),
         Column("Waits because", 6),
@@ -180,7 +180,7 @@ def _batches(run: PlateRun, sheet: Sheet) -> list[Block]:
         return []
     columns = (
         Column("File", 4),
-        Column("No.", 1.6, right=True),
+        Column("Prints", 1.6, right=True),
         Column("First, on top", 3.6),
         Column("Last", 3.6),
         Column("How many", 1.4, right=True),
@@ -206,7 +206,7 @@ def _after_a_jam(slips: Sequence[Slip]) -> str:
     """How to go on from a number; the example is one of this job's own."""
     longest = max(slips, key=lambda slip: slip.last)
     some = f"--from {min(57, longest.last)} --kind {longest.kind}"
-    return f"After a jam go on from a number: addressing plates … {some}."
+    return f"After a jam go on from a print: addressing plates … {some}."
 
 
 def _counts(job: ProofJob, sheet: Sheet) -> list[Block]:

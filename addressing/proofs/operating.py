@@ -66,10 +66,10 @@ def _coming_out(device: Device, piece: str) -> Iterator[str]:
     if device.feed.exit == "face-up":
         yield (
             f"They come out face up, so each file goes from its last {piece} to its first: the"
-            " pile then lies in order, number one on top."
+            " pile then lies in order, print 1 on top."
         )
     else:
-        yield "They come out face down: turned over, the pile lies in order, number one on top."
+        yield "They come out face down: turned over, the pile lies in order, print 1 on top."
 
 
 def pages_of(run: PlateRun, country: str) -> tuple[str, ...]:

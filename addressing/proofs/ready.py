@@ -46,7 +46,8 @@ def ready_blocks(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> lis
         return []
     blocks = section(
         "To be printed",
-        "Read every line: names, titles, street, town and code. Write changes beside them.",
+        "Read every line: names, titles, street, town and code. Write changes beside them; the "
+        "number before a name is that household's own.",
         sheet.measure,
     )
     step = columns if single else 1

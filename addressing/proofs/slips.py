@@ -88,6 +88,7 @@ def _block(slip: Slip, measure: float) -> Block:
     name = PurePosixPath(slip.path).name
     title = f"{kind_name(slip.kind)} · batch {slip.batch} of {slip.batches}"
     numbers = f"{slip.first} to {slip.last}" if slip.count > 1 else f"{slip.first}"
+    numbers = f"print{'s' if slip.count > 1 else ''} {numbers}"
     half = measure / 2 - 20
 
     def draw(pen: Pen, left: float, top: float) -> None:
@@ -103,7 +104,7 @@ def _block(slip: Slip, measure: float) -> Block:
             (left + 12, "First, on top", slip.first, slip.first_name),
             (left + measure / 2 + 6, "Last", slip.last, slip.last_name),
         ):
-            pen.words(x, top - 62, f"{head}: no. {number}", CAPTION)
+            pen.words(x, top - 62, f"{head}: print {number}", CAPTION)
             for row, line in enumerate(wrap(who, NAME, half)[:2]):
                 pen.words(x, top - 76 - row * NAME.leading, line, NAME)
         ticks = ("printed", "counted", "dry", "checked")

@@ -16,10 +16,10 @@ from addressing.records.proofs import BOXES, SEAL, ProofJob, Stuffed
 
 _BOX = 8.5
 _COLUMNS = (
-    Column("No.", 1.1, right=True),
+    Column("Print", 1.1, right=True),
     Column("Household", 4.4),
     Column("To", 3.0),
-    Column("Reply", 1.0, right=True),
+    Column("Proof", 1.0, right=True),
     Column("Inside", 2.6),
     *(Column(box.capitalize(), 1.5) for box in BOXES),
 )
@@ -28,7 +28,7 @@ _COLUMNS = (
 def stuffing_list(path: Path, job: ProofJob, rows: Sequence[Stuffed]) -> int:
     """Write the list to `path` (a working name); returns its number of sheets.
 
-    The number is the envelope's own in the order of print; "Reply" is the number on its reply card.
+    "Print" is an envelope's place in the order of print, "Proof" its household's own number.
 
     Raises:
         OSError: the place can't be written.
@@ -39,7 +39,11 @@ def stuffing_list(path: Path, job: ProofJob, rows: Sequence[Stuffed]) -> int:
         for r in rows
     ]
     waits = sum(household.held for household in job.households)
-    told = f"{many(len(rows), 'envelope')} in the order of print; tick each box as it is done."
+    told = (
+        f"{many(len(rows), 'envelope')} in the order of print; tick each box as it is done. “Print”"
+        " is the place in that order, “Proof” the household's number on the proof and its reply"
+        " card."
+    )
     if waits:
         told += f" {many(waits, 'household')} held back: not here, on the job sheet."
     told_cells = [tuple("" if c is None else str(c) for c in row) for row in cells]

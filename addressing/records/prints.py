@@ -29,7 +29,9 @@ class Printing:
     """One run: a plate (by path and SHA-256) that was printed on a day (ISO 8601, None unsaid).
 
     `press` is the device or shop, `stock` the paper, `layout` the envelope or card, by their keys,
-    `size` the set's (pt); None where nobody said.
+    `size` the set's (pt); None where nobody said. `opens` and `closes` are the places, in the order
+    of print, of what is on the file's first and last page: turned where it goes from the last of
+    its pile to the first; None where a page bears several cards, or an older ledger doesn't say.
     """
 
     plate: str
@@ -39,6 +41,8 @@ class Printing:
     stock: str | None = None
     layout: str | None = None
     size: float | None = None
+    opens: int | None = None
+    closes: int | None = None
 
 
 Tried = frozenset[tuple[str | None, str, str | None, str | None]]
@@ -49,8 +53,9 @@ Tried = frozenset[tuple[str | None, str, str | None, str | None]]
 class Print:
     """A piece that is on paper.
 
-    `page` counts from 1 as a person counts the stack: within the plate that was printed in `run`,
-    or, where the job is printed in batches, on through all of them, as the slips do. `size` is that
+    `page` is its place in the order of print, from 1, as a person counts the stack: within the
+    plate that was printed in `run`, or, where the job is printed in batches, on through all of
+    them, as the slips do. It is no page of a file. `size` is that
     of its set (pt), None where an older ledger doesn't say.
     """
 

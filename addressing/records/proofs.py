@@ -30,12 +30,15 @@ class ProofSet:
 class ProofHousehold:
     """A household as the proof names it.
 
-    `lines` are the worded lines of a held household that no set has a page for; empty otherwise.
+    `number` is its own, which it keeps in later versions of the list and which its reply card
+    bears: not its place in the order of print. `lines` are the worded lines of a held household
+    that no set has a page for; empty otherwise.
     """
 
     key: str
     name: str
     held: bool
+    number: int
     lines: tuple[str, ...] = ()
 
 
@@ -44,8 +47,8 @@ class ProofJob:
     """The job as client and operator see it.
 
     `title` is the hosts' name or None; `date` is ISO 8601 or None; `list_name` is the file's name
-    without folder. `households` come in the order of the list, held ones too: their place is the
-    number that they go by. `country` (ISO 3166-1 alpha-2) decides the size of the sheet.
+    without folder. `households` come in the order of the list, held ones too. `country` (ISO 3166-1
+    alpha-2) decides the size of the sheet.
     """
 
     title: str | None
@@ -80,10 +83,10 @@ BOXES = ("printed", "filled", "stamped", "posted")
 class Stuffed:
     """One addressed envelope of the stuffing list.
 
-    `number` is its own in the order of print, None where it is on no plate yet; `reply` its
-    household's on the reply card, None where that is gone; `place` its town, or the country
-    abroad, or that it is given by hand; `inside` what differs between households: the set of
-    pieces, cards that are its own.
+    `number` is its place in the order of print, None where it is on no plate yet; `reply` its
+    household's own number, on proof and reply card, None where that is gone; `place` its town, or
+    the country abroad, or that it is given by hand; `inside` what differs between households: the
+    set of pieces, cards that are its own.
     """
 
     number: int | None

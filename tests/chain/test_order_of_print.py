@@ -133,13 +133,13 @@ def test_a_number_on_the_slips_is_the_number_in_the_ledger(
 ) -> None:
     guests, _, manifest = job
     assert addressing("printed", guests, "--to", "job").returncode == 0
-    ran = addressing("spoiled", guests, "2", "5-7", "--to", "job", "--json")
+    ran = addressing("spoiled", guests, "print:2,5-7", "--to", "job", "--json")
     assert ran.returncode == 0, ran.stderr
     outers = [file for file in manifest["files"] if file["kind"] == "outer"]
     keys = [key for file in outers for key in file["households"][::-1]]
     marked = {one["page"]: one["household"] for one in json.loads(ran.stdout)["prints"]}
     assert marked == {number: keys[number - 1] for number in (2, 5, 6, 7)}
-    assert addressing("spoiled", guests, "8", "--to", "job").returncode == 2
+    assert addressing("spoiled", guests, "print:8", "--to", "job").returncode == 2
 
 
 def test_going_on_is_refused_where_numbers_may_mean_others(
@@ -193,7 +193,7 @@ def test_one_batch_is_noted_by_the_number_of_its_slip(
     assert addressing("printed", guests, "--to", "job", "--batch", 1, *both).returncode == 0
     outers = [file for file in manifest["files"] if file["kind"] == "outer"]
     keys = [key for file in outers for key in file["households"][::-1]]
-    marked = json.loads(addressing("spoiled", guests, "2", "5", "--to", "job", "--json").stdout)
+    marked = json.loads(addressing("spoiled", guests, "print:2,5", "--to", "job", "--json").stdout)
     assert [(each["page"], each["household"]) for each in marked["prints"]] == [
         (5, keys[4]), (2, keys[1]),
     ]  # fmt: skip

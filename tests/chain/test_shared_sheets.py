@@ -291,7 +291,7 @@ def test_a_reprint_of_cards_beside_what_is_the_same_for_all_leaves_that_out(
 ) -> None:
     plates_of(addressing, guests, ALIKE)
     assert addressing("printed", guests).returncode == 0
-    assert addressing("spoiled", guests, "2", "--kind", "place-card").returncode == 0
+    assert addressing("spoiled", guests, "print:2", "--kind", "place-card").returncode == 0
     ran = addressing("reprint", guests, "--docket", "job.toml", "--json")
     assert ran.returncode == 0, ran.stderr
     assert [(each["kind"], each["pages"]) for each in json.loads(ran.stdout)["plates"]] == [

@@ -126,7 +126,7 @@ def test_pages_that_are_nowhere_are_told_as_spans(addressing: Run, write_list: W
     assert addressing("plates", path).returncode == 0
     assert addressing("printed", path).returncode == 0
     ran = addressing("spoiled", path, "1-40", "50", "60-61")
-    assert "pages 3-40, 50 and 60-61 are in no outer run" in ran.stderr
+    assert "prints 3-40, 50 and 60-61 are in no outer run" in ran.stderr
 
 
 def test_a_ledger_is_the_job_s_own_while_anybody_of_it_is_still_listed(

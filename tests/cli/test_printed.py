@@ -135,7 +135,7 @@ def test_many_prints_that_are_wrong_for_one_reason_are_told_in_a_row(
     docket.write_text('[[piece]]\nkind = "outer"\nface = "eb-garamond"\n')
     told = addressing("ledger", path, "--docket", docket).stdout
     assert "outer    15 households: face, size and place changed" in told
-    assert "outer    14 households (run 1, pages 1-2, 4-15): face, size and place changed" in told
+    assert "outer    14 households (run 1, prints 1-2, 4-15): face, size and place changed" in told
 
 
 def test_a_changed_rule_of_wording_is_due_where_it_changes_words(
@@ -198,8 +198,8 @@ def test_nothing_printed_is_told(addressing: Run, write_list: Write) -> None:
 def test_a_spoiled_print_is_named_by_its_household(addressing: Run, printed_job: Path) -> None:
     said = addressing("spoiled", printed_job, "Dr. Ysolde Penhew")
     assert said.returncode == 0
-    assert "run 1 (outer), page 3  " in said.stdout
-    assert "Penhew (h-" in said.stdout
+    assert "Ysolde Penhew (h-" in said.stdout
+    assert "spoiled  (outer in White, print 3 of run 1)" in said.stdout
     assert due_of(addressing, printed_job) == [("outer", "spoiled")]
     inner = answer(addressing("spoiled", printed_job, "farrenby", "--kind", "inner", "--json"))
     (one,) = inner["prints"]
@@ -236,11 +236,11 @@ def test_a_page_of_another_run_is_told_with_its_run(addressing: Run, printed_job
     assert addressing("printed", printed_job, "--reprint", 1).returncode == 0
     ran = addressing("spoiled", printed_job, "3")
     assert ran.returncode == 2
-    assert "Run 3 has 1 page; page 3 is in run 1." in ran.stderr
+    assert "Run 3 has 1 print; print 3 is in run 1." in ran.stderr
     assert "Add --run 1" in ran.stderr
     assert addressing("spoiled", printed_job, "3", "--run", 1).returncode == 0
     nowhere = addressing("spoiled", printed_job, "23").stderr
-    assert "page 23 is in no outer run" in nowhere
+    assert "print 23 is in no outer run" in nowhere
 
 
 def test_a_household_printed_twice_is_marked_only_with_its_run(
@@ -249,7 +249,7 @@ def test_a_household_printed_twice_is_marked_only_with_its_run(
     addressing("printed", printed_job, "--again")
     ran = addressing("destroyed", printed_job, "Ysolde Penhew")
     assert ran.returncode == 2
-    assert "run 1, page 3; run 3, page 3" in ran.stderr
+    assert "run 1, print 3; run 3, print 3" in ran.stderr
     assert addressing("destroyed", printed_job, "Ysolde Penhew", "--run", 1).returncode == 0
     assert addressing("destroyed", printed_job, "Ysolde Penhew").returncode == 0
 
@@ -325,7 +325,7 @@ def test_one_job_at_two_places_has_a_folder_and_a_ledger_each(
         assert done.returncode == 0, done.stderr
         assert addressing("plates", path, *job).returncode == 0
         assert addressing("printed", path, "--to", f"guests-{name}").returncode == 0
-    addressing("spoiled", path, "2", "--to", "guests-home")
+    addressing("spoiled", path, "print:2", "--to", "guests-home")
     home = answer(
         addressing("ledger", path, "--docket", "home.toml", "--to", "guests-home", "--json")
     )

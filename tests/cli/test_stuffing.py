@@ -37,7 +37,7 @@ def test_the_list_follows_the_plate_page_by_page(
     outers = [key for f in manifest["files"] if f["kind"] == "outer" for key in f["households"]]
     rows = rows_of((folder / "stuffing.tsv").read_text("utf-8"))
     assert [row["key"] for row in rows] == outers
-    assert [row["number"] for row in rows] == [str(n) for n in range(1, len(outers) + 1)]
+    assert [row["print"] for row in rows] == [str(n) for n in range(1, len(outers) + 1)]
     assert list(rows[0])[-4:] == ["printed", "filled", "stamped", "posted"]
     assert any(file["path"] == "stuffing.tsv" for file in manifest["files"])
 
@@ -151,12 +151,12 @@ def test_where_the_list_changed_order_and_numbers_are_those_of_the_plates(
     assert ran.returncode == 0, ran.stderr
     assert "The list was changed since the plates were made" in ran.stdout
     now = rows_of((folder / "now.tsv").read_text("utf-8"))
-    assert [(row["number"], row["key"]) for row in now[:3]] == [
-        (row["number"], row["key"]) for row in then
+    assert [(row["print"], row["key"]) for row in now[:3]] == [
+        (row["print"], row["key"]) for row in then
     ]
     (gone,) = (row for row in now if "Farrenby" in row["household"])
     assert gone["to"] == "not on the list now: take it out"
-    assert (now[3]["number"], now[3]["inside"]) == ("", "on no plate of these yet")
+    assert (now[3]["print"], now[3]["inside"]) == ("", "on no plate of these yet")
     assert "Umber" in now[3]["household"]
     assert addressing("stuffing", path).returncode == 0
     judged = addressing("preflight", folder)

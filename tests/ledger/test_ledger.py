@@ -260,6 +260,7 @@ def test_a_newer_ledger_is_refused_and_left_as_it_is(tmp_path: Path) -> None:
         (3, ("size",)),
         (4, ("size",)),
         (5, ()),
+        (6, ()),
     ],
 )
 def test_an_older_ledger_grows_and_keeps_what_is_in_it(
@@ -269,25 +270,29 @@ def test_an_older_ledger_grows_and_keeps_what_is_in_it(
     with open_ledger(tmp_path) as ledger:
         printed(ledger, wanted(0), wanted(1))
     with sqlite3.connect(tmp_path / LEDGER) as connection:
-        for column in lacks:
+        for column in (*lacks, "opens", "closes"):
             connection.execute(f"ALTER TABLE run DROP COLUMN {column}")
         if form < 4:
             connection.execute("DROP TABLE copies")
-        connection.execute("DROP TABLE change")
+        if form < 6:
+            connection.execute("DROP TABLE change")
         connection.execute(f"PRAGMA user_version = {form}")
     for _ in range(2):
         with open_ledger(tmp_path) as ledger:
             assert [each.wanted for each in ledger.prints()] == [wanted(0), wanted(1)]
             assert ledger.tried() == {(None, "White", None, None)}
             assert ledger.copies() == ()
-            assert ledger.history() == ()
+            assert len(ledger.history()) == (form == 6)
             assert ledger.is_as_left()
     with open_ledger(tmp_path) as ledger:
-        made = Printing("p", "b", press="home-toner", stock="ivory", layout="a7", size=21.5)
-        ledger.add(made, [wanted(2)])
+        made = Printing(
+            "p", "b", press="home-toner", stock="ivory", layout="a7", size=21.5, opens=9, closes=1
+        )
+        run = ledger.add(made, [wanted(2)])
+        assert (ledger.files()[run], ledger.files()[1].opens) == (made, None)
         assert [each.size for each in ledger.prints()] == [None, None, 21.5]
         assert ("home-toner", "White", "ivory", "a7") in ledger.tried()
-        assert len(ledger.history()) == 1
+        assert len(ledger.history()) == 1 + (form == 6)
 
 
 def test_a_folder_that_can_t_be_written_is_told(

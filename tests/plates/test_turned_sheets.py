@@ -148,8 +148,8 @@ def test_a_turned_sheet_worked_out_by_hand() -> None:
         {(0, 5): (142, 396), (0, 7): (142, 324), (1, 2): (326, 396), (1, 4): (326, 324)},
     ]
     assert [page.foot.text for page in pages] == [
-        "Sheet 1 of 2, side 1: 1, 3", "Sheet 1 of 2, side 2: 6",
-        "Sheet 2 of 2, side 1: 2, 4", "Sheet 2 of 2, side 2: 5, 7",
+        "Sheet 1 of 2, side 1: prints 1, 3", "Sheet 1 of 2, side 2: prints 6",
+        "Sheet 2 of 2, side 1: prints 2, 4", "Sheet 2 of 2, side 2: prints 5, 7",
     ]  # fmt: skip
 
 
@@ -169,7 +169,7 @@ def test_front_and_back_that_are_the_same_for_all_are_one_page_for_both_sides() 
     ]
     (page,) = sheet_pages(orders)
     assert [card.part for card in page.cards] == [0, 0, 1, 1]
-    assert page.foot.text == "Sheet 1 of 1, both sides: 1"
+    assert page.foot.text == "Sheet 1 of 1, both sides: prints 1"
 
 
 def test_sides_of_two_sizes_are_refused() -> None:
@@ -193,7 +193,7 @@ def test_two_kinds_on_a_sheet_worked_out_by_hand() -> None:
     assert other.corner == (54.0, 52.157)
     pages = sheet_pages(orders_of(plans, {"place-card": 21, "reply-number": 6}))
     assert pages[0].foot.text == (
-        "Sheet 1 of 3: place-card 1, 4, 7, 10, 13, 16, 19; reply-number 1, 4"
+        "Sheet 1 of 3: prints place-card 1, 4, 7, 10, 13, 16, 19; reply-number 1, 4"
     )
 
 

@@ -93,8 +93,10 @@ def sets(make_set: SetMaker) -> tuple[ProofSet, ...]:
 def job() -> ProofJob:
     """Six households, two of them held; findings of each severity, one of the whole list."""
     households = tuple(
-        ProofHousehold(key_of(name), name, name in HELD, (name,) if name in WITHOUT_ADDRESS else ())
-        for name in NAMES
+        ProofHousehold(
+            key_of(name), name, name in HELD, at, (name,) if name in WITHOUT_ADDRESS else ()
+        )
+        for at, name in enumerate(NAMES, start=1)
     )
     findings = (
         found(Severity.NOTE, "spaces-mended", "B5", key_of("Tobias Penhew")),
