@@ -25,7 +25,7 @@ CONDITIONS = {
     "given names": "the list has a given name for both",
     "no given names": "the list has none for either",
     "no titles": "neither bears a title",
-    "suffixes": "one of the two bears Jr., III or the like",
+    "suffixes": "one of the two bears Jr., III, Esq. or the like behind the name",
     "couple by one name": 'the docket has couple = "traditional"',
     "titles together": 'the docket has same_title = "together"',
 }

@@ -21,6 +21,7 @@ from addressing.wording.persons import (
     full_name,
     given,
     goes_by_given,
+    has_words_behind,
     inner_title,
     is_doctor,
     is_for_both,
@@ -101,7 +102,7 @@ CONDITIONS: Final[dict[str, Callable[[Case], bool]]] = {
     "given names": lambda case: all(person.given for person in case.both),
     "no given names": lambda case: not any(person.given for person in case.both),
     "no titles": lambda case: not any(title_of(person) for person in case.both),
-    "suffixes": lambda case: any(person.suffix for person in case.both),
+    "suffixes": lambda case: any(map(has_words_behind, case.both)),
     "couple by one name": lambda case: case.traditional,
     "titles together": lambda case: case.together,
 }

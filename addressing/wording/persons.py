@@ -123,10 +123,10 @@ def goes_by_given(person: Person) -> bool:
 
 
 def is_named_by_husband(person: Person) -> bool:
-    """True for "Mrs. Tobias Wexcombe": a wife's title before a man's given name."""
+    """True for "Mrs. Tobias Wexcombe": a wife's title before a man's given name, or his III."""
     if not person.given or title_of(person) not in _wives():
         return False
-    return _is_mans(person.given)
+    return bool(person.suffix) or _is_mans(person.given)
 
 
 @lru_cache(NAMES_KEPT)
@@ -216,12 +216,22 @@ def with_suffix(name: str, person: Person, junior: str = "comma") -> str:
     return f"{name}, {spelt if junior == 'spelled' else person.suffix}"
 
 
+def has_words_behind(person: Person) -> bool:
+    """True where a suffix or Esq. stands behind the full name."""
+    return bool(person.suffix or _esquire(person))
+
+
+def _esquire(person: Person) -> str | None:
+    """Esq. as listed, where no title stands before."""
+    if not person.credentials or title_of(person) is not None:
+        return None
+    return next((c for c in person.credentials if c.casefold().startswith("esq")), None)
+
+
 def full_name(person: Person, junior: str = "comma") -> str:
     """Given names, family name, suffix; Esq. only where no title stands before."""
     first, last = cased(person.given), _family(person.family)
     names = f"{first} {last}" if first and last else first or last or ""
     name = with_suffix(names, person, junior)
-    if not person.credentials:
-        return name
-    esquire = next((c for c in person.credentials if c.casefold().startswith("esq")), None)
-    return f"{name}, {esquire}" if esquire and title_of(person) is None else name
+    esquire = _esquire(person) if person.credentials else None
+    return f"{name}, {esquire}" if esquire else name

@@ -30,12 +30,13 @@ def joints_between(tokens: list[str]) -> list[str]:
     """The tokens with y, e, en as "and" where they can't stand inside a family name.
 
     That is beside a title, behind one word where two or more follow ("Luis y Maria Ruiz"), before
-    "familia" or "ospite", and between whole names, the second with a known given name: not
+    "familia", "hijos" or "ospite", and between whole names, the second with a known given name: not
     "Luis Ruiz y Vega".
     """
     joined = [
         GLUE + token if _is_within(tokens, place) else token for place, token in enumerate(tokens)
     ]
+    unnamed = words("family") | words("guest") | words("children")
     for place, token in enumerate(tokens):
         if _may_join(token, tokens[place + 1 : place + 2]):
             before = _plain_before(tokens[:place])
@@ -44,7 +45,7 @@ def joints_between(tokens: list[str]) -> list[str]:
             titled = titled or (token.islower() and bool(before) and _is_titles(before))
             alone = _is_one_given(take_titles(before)[1]) and len(behind) > 1
             whole = min(len(before), len(behind)) > 1 and may_be_given(behind[0])
-            nobody = all(fold(word) in words("family") | words("guest") for word in behind)
+            nobody = all(fold(word) in unnamed for word in behind)
             named = alone or whole or nobody
             if before and behind and (titled or (token.islower() and named)):
                 joined[place] = "and"
