@@ -32,8 +32,8 @@ def docket_option(command: Command) -> Command:
         "docket_path",
         metavar="DOCKET",
         type=click.Path(path_type=Path),
-        help="The job's choices, a TOML file (addressing docket writes one to start from); none: "
-        "go without in a job that has one.",
+        help="The job's choices, a TOML file (addressing docket writes one to start from). Left "
+        "out: the one by which the job was last read; none: go without.",
     )(command)
 
 
@@ -102,39 +102,31 @@ def folder_for(list_path: Path, folder: Path | None) -> Path:
 
 
 def docket_for(docket: Path | None, place: Path, *, looks: bool = False) -> Path | None:
-    """The docket as asked; None for none. A job's folder remembers that it has one.
+    """The docket as asked, None for none; else the one by which the job's folder was last read.
 
-    A command that only `looks` goes on without, and says so beside its answer.
+    It is said when that is taken. Where it isn't there any more, a command that only `looks` goes
+    on without, and says so beside its answer.
 
     Raises:
-        Fault: the job in `place` has a docket and nothing is said of it (exit 2).
+        Fault: the job in `place` has a docket that isn't there, and nothing is said of it (exit 2).
     """
     from addressing.job.hinting import quoted
-    from addressing.job.manifest import docket_kept, refuse_docket_left_out
+    from addressing.job.manifest import docket_gone, docket_kept
 
     if docket is not None:
         return None if str(docket) == NO_DOCKET else docket
+    kept = docket_kept(place)
+    if kept is None:
+        return None
+    for path in (Path(kept), place.parent / kept):
+        if path.is_file():
+            click.echo(f"Read by this job's docket, {path}.", err=True)
+            return path
     if not looks:
-        refuse_docket_left_out(place)
-    elif kept := docket_kept(place):
-        text = f"Read without a docket; the job in {place} has one: --docket {quoted(kept)}"
-        click.echo(text, err=True)
+        raise docket_gone(place, kept)
+    text = f"Read without a docket; that of the job in {place} isn't there: --docket {quoted(kept)}"
+    click.echo(text, err=True)
     return None
-
-
-def docket_of(docket: Path | None, place: Path) -> Path | None:
-    """The docket as asked, else the one that a job's folder knows, where it is still there.
-
-    Raises:
-        Fault: as `docket_for`, where it isn't.
-    """
-    from addressing.job.manifest import docket_kept
-
-    kept = docket_kept(place) if docket is None else None
-    if kept is None or not Path(kept).is_file():
-        return docket_for(docket, place)
-    click.echo(f"Read by this job's docket, {kept}.", err=True)
-    return Path(kept)
 
 
 def docket_known(docket: Path | None, place: Path) -> Path | None:
@@ -190,11 +182,33 @@ class Job:
         return open_shelf((self.docket or self.list_path).parent)
 
 
-def job_options(*, looks: bool = False, knows: bool = False) -> Callable[[Command], Command]:
+def same_docket_option(command: Command) -> Command:
+    """--docket D, for a command that reads none: it may only be the job's own."""
+
+    @wraps(command)
+    def of_that_job(
+        *, list_path: Path, docket_path: Path | None, folder: Path | None, **rest: object
+    ) -> object:
+        from addressing.job.manifest import refuse_other_docket
+
+        if docket_path is not None and str(docket_path) != NO_DOCKET:
+            refuse_other_docket(folder_for(list_path, folder), docket_path)
+        return command(list_path=list_path, folder=folder, **rest)
+
+    return click.option(
+        "--docket",
+        "docket_path",
+        metavar="DOCKET",
+        type=click.Path(path_type=Path),
+        help="Not needed: the plates say what they are. Another job's is refused.",
+    )(of_that_job)
+
+
+def job_options(*, looks: bool = False) -> Callable[[Command], Command]:
     """LIST, --docket and --to: one `Job`, the command's first argument.
 
-    A command that only `looks` goes on without the docket that a job has (`docket_for`), and reads
-    any version of the list; one that `knows` takes the job's own where none is given.
+    A command that only `looks` goes on without a docket that is gone (`docket_for`), and reads any
+    version of the list.
     """
 
     def with_job(command: Command) -> Command:
@@ -208,10 +222,7 @@ def job_options(*, looks: bool = False, knows: bool = False) -> Callable[[Comman
             **rest: object,
         ) -> object:
             place = folder_for(list_path, folder)
-            if knows:
-                docket = docket_of(docket_path, place)
-            else:
-                docket = docket_for(docket_path, place, looks=looks)
+            docket = docket_for(docket_path, place, looks=looks)
             return command(Job(list_path, docket, place, docket_path, folder, earlier), **rest)
 
         options = list_argument(docket_option(to_option(of_job)))

@@ -18,6 +18,7 @@ from addressing.cli.options import (
     job_options,
     json_option,
     list_argument,
+    same_docket_option,
     to_option,
 )
 
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 
 
 @click.command()
+@same_docket_option
 @list_argument
 @to_option
 @date_option
@@ -178,7 +180,11 @@ def _marking(
         to_option,
         *more,
         click.argument(
-            "which", nargs=-1, required=not more, type=Which(), metavar="HOUSEHOLD|NUMBER..."
+            "which",
+            nargs=-1,
+            required=otherwise is None,
+            type=Which(),
+            metavar="HOUSEHOLD|NUMBER...",
         ),
         list_argument,
     )
@@ -239,6 +245,7 @@ spoiled = _marking(
     "spoiled",
     "Say which prints were spoiled; they are due again.",
     (
+        same_docket_option,
         click.option(
             "--copies",
             type=int,
@@ -262,12 +269,15 @@ destroyed = _marking(
     _all_wrong,
 )
 handed_over = _marking(
-    "handed-over", "handed over", "Say which prints were given to the client or the post."
+    "handed-over",
+    "handed over",
+    "Say which prints were given to the client or the post.",
+    (same_docket_option,),
 )
 
 
 @click.command()
-@job_options(knows=True)
+@job_options()
 @json_option
 def ledger(job: Job, *, as_json: bool) -> None:
     """Show what is on paper, what is due and what is wrong by now."""

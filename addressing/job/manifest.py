@@ -173,20 +173,37 @@ def docket_kept(folder: Path) -> str | None:
     return str(kept) if kept else None
 
 
-def refuse_docket_left_out(folder: Path) -> None:
-    """Keep a job that has a docket from being read by the defaults, unsaid.
-
-    Raises:
-        Fault: the folder's job has a docket (exit 2).
-    """
-    kept = docket_kept(folder)
-    if kept is None:
-        return
-    raise Fault(
+def docket_gone(folder: Path, kept: str) -> Fault:
+    """The docket of a folder's job isn't there, and it is never read by the defaults unsaid."""
+    return Fault(
         Exit.OPTIONS,
         "docket-left-out",
-        f"The job in {folder} has a docket, {kept}, and none is given.",
-        f"Add --docket {quoted(kept)}, or --docket none to go without.",
+        f"The job in {folder} has a docket, {kept}, that isn't there, and none is given.",
+        f"Say where it is: --docket {quoted(kept)}; or --docket none to go without.",
+        Where(str(folder)),
+    )
+
+
+def refuse_other_docket(folder: Path, docket: Path) -> None:
+    """Keep what is said with another job's docket from being noted here.
+
+    Raises:
+        Fault: the job in the folder goes by another docket, or by none (exit 2).
+    """
+    kept = docket_kept(folder)
+    if manifest_of(folder) is None or kept in ("DOCKET", str(docket)):
+        return
+    if kept is not None and docket.absolute() in (
+        Path(kept).absolute(),
+        (folder.parent / kept).absolute(),
+    ):
+        return
+    by = "no docket" if kept is None else f"the docket {kept}"
+    raise Fault(
+        Exit.OPTIONS,
+        "docket-other",
+        f"The job in {folder} goes by {by}, not by {docket}: nothing was noted.",
+        "Name the folder of the job that goes by it with --to, or leave --docket out.",
         Where(str(folder)),
     )
 

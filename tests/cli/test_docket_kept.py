@@ -1,4 +1,4 @@
-"""A job that has a docket is never read by the defaults unsaid; the next steps name it."""
+"""A job that has a docket is read by it, said or not; the next steps name one that was said."""
 
 import json
 import re
@@ -17,6 +17,7 @@ Mr. Tobias Wexcombe,,14 Larkmoor Lane,Litchfield,CT,06759
 Ms. Odile Farrenby,,2 Larkmoor Lane,Litchfield,CT,
 """
 DOCKET = '[columns]\nWho = "name"\n[pieces]\nmake = ["outer"]\n'
+LOOKERS = ("check", "lines", "tally", "ledger", "estimate")
 WRITERS = ("questions", "answer", "plates", "proof", "reprint", "tidy")
 
 
@@ -48,17 +49,30 @@ def test_a_hint_followed_as_it_stands_keeps_docket_and_folder(
     assert step == ["plates", newer.name, *given[1:]]
     assert addressing(*step).returncode == 0
     (step,) = next_steps(addressing("printed", client.name, *given[3:]).stdout)
-    assert step == ["spoiled", client.name, "12", *given[3:]]
+    assert step == ["spoiled", client.name, "Tobias Wexcombe", *given[3:]]
 
 
 @pytest.mark.parametrize("first", ["questions", "plates", "proof"])
-def test_a_job_with_a_docket_is_not_worked_on_without(
+def test_a_job_with_a_docket_is_worked_on_by_it_wherever_that_is_left_out(
+    addressing: Run, client: Path, first: str
+) -> None:
+    assert addressing(first, client, "--docket", "anna.toml").returncode in {0, 1}
+    for command in (*WRITERS, *LOOKERS):
+        ran = addressing(command, client, "--json")
+        assert "Read by this job's docket, anna.toml." in ran.stderr, command
+    with_it = addressing("lines", client, "--docket", "anna.toml", "--json")
+    assert addressing("lines", client, "--json").stdout == with_it.stdout
+
+
+@pytest.mark.parametrize("first", ["questions", "plates", "proof"])
+def test_a_job_whose_docket_is_gone_is_not_worked_on_without(
     addressing: Run, client: Path, tmp_path: Path, first: str
 ) -> None:
     assert addressing(first, client, "--docket", "anna.toml").returncode in {0, 1}
+    (tmp_path / "anna.toml").rename(tmp_path / "moved.toml")
     folder = tmp_path / "anna list-job"
     before = {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
-    for command in WRITERS:
+    for command in (*WRITERS, "ledger"):
         ran = addressing(command, client, "--json")
         fault = json.loads(ran.stderr.splitlines()[-1])["fault"]
         assert (ran.returncode, fault["code"]) == (2, "docket-left-out"), command
@@ -66,27 +80,29 @@ def test_a_job_with_a_docket_is_not_worked_on_without(
     assert {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()} == before
 
 
-def test_the_ledger_is_read_by_the_docket_that_the_folder_knows(
+def test_only_looking_goes_on_where_the_docket_is_gone_and_says_so(
+    addressing: Run, client: Path, tmp_path: Path
+) -> None:
+    addressing("questions", client, "--docket", "anna.toml")
+    (tmp_path / "anna.toml").rename(tmp_path / "moved.toml")
+    ran = addressing("check", client, "--json")
+    assert "isn't there: --docket anna.toml" in ran.stderr
+    assert json.loads(ran.stdout)["households"] == 2
+    assert "--docket" not in addressing("check", client, "--docket", "moved.toml").stderr
+
+
+def test_what_was_printed_is_noted_only_in_the_job_of_the_docket_that_is_said(
     addressing: Run, client: Path, tmp_path: Path
 ) -> None:
     assert addressing("plates", client, "--docket", "anna.toml").returncode == 1
-    addressing("printed", client)
-    ran = addressing("ledger", client, "--json")
-    assert json.loads(ran.stdout) == json.loads(
-        addressing("ledger", client, "--docket", "anna.toml", "--json").stdout
+    (tmp_path / "other.toml").write_text(DOCKET)
+    ran = addressing("printed", client, "--docket", "other.toml", "--json")
+    assert (ran.returncode, '"docket-other"' in ran.stderr) == (2, True)
+    assert addressing("printed", client, "--docket", "anna.toml").returncode == 0
+    assert addressing("spoiled", client, "1", "--docket", "other.toml").returncode == 2
+    assert (
+        addressing("handed-over", client, "1", "--docket", tmp_path / "anna.toml").returncode == 0
     )
-    assert "Read by this job's docket, anna.toml." in ran.stderr
-    (tmp_path / "anna.toml").rename(tmp_path / "moved.toml")
-    ran = addressing("ledger", client, "--json")
-    assert "docket-left-out" in ran.stderr
-
-
-def test_only_looking_goes_on_and_says_what_was_left_out(addressing: Run, client: Path) -> None:
-    addressing("questions", client, "--docket", "anna.toml")
-    ran = addressing("check", client, "--json")
-    assert "--docket anna.toml" in ran.stderr
-    assert json.loads(ran.stdout)["households"] == 2
-    assert "--docket" not in addressing("check", client, "--docket", "anna.toml").stderr
 
 
 def test_the_same_docket_changed_is_taken_and_none_is_taken_when_it_is_said(
@@ -104,7 +120,7 @@ def test_a_job_begun_without_a_docket_remembers_one_that_came_with_the_questions
 ) -> None:
     assert addressing("plates", client).returncode == 1
     assert addressing("questions", client, "--docket", "anna.toml").returncode == 0
-    assert addressing("plates", client).returncode == 2
+    assert "Read by this job's docket" in addressing("plates", client).stderr
 
 
 def test_questions_answered_but_unread_are_told_with_the_whole_command(
