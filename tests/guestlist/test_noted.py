@@ -7,7 +7,8 @@ import pytest
 from addressing.guestlist import read_list
 from addressing.guestlist.asking import finding
 from addressing.guestlist.people.news import doubts_address
-from addressing.guestlist.rows.noted import asked_of, renamed
+from addressing.guestlist.rows.new_names import renamed
+from addressing.guestlist.rows.noted import asked_of
 from addressing.records.guests import Address, Cited, Household, Kind, Person
 from addressing.tables import table
 from addressing.where import Where
@@ -45,6 +46,8 @@ def code_of(
 
 
 def people_for(kind: str) -> tuple[Person, ...]:
+    if kind == "wed":
+        return (*PENHEW, Person(title="Ms.", given="Odile", family="Lorne"))
     if kind == "becomes":
         return (*PENHEW, Person(given="Odile", family="Lorne"))
     if kind == "childless":
@@ -118,7 +121,7 @@ def test_separate_envelopes_are_no_question_of_somebody_alone() -> None:
 
 @pytest.mark.parametrize("note", ["kept her name", "getting married in May", "just married"])
 def test_a_name_that_she_keeps_is_no_question_where_both_names_stand(note: str) -> None:
-    both = (*PENHEW, Person(title="Ms.", given="Lucy", family="Orr"))
+    both = (*PENHEW, Person(title="Ms.", given="Lucy", family="Orr", joined=True))
     assert code_of(note, both) == "remark"
     assert code_of(note, COUPLE) == "name-noted"
     assert code_of(note, (*PENHEW, Person(given="Lucy"))) == "name-noted"
@@ -267,3 +270,40 @@ def test_a_note_that_asks_for_what_the_address_is_asked_for_is_no_second_questio
 def test_until_when_an_address_holds_is_asked_about(row: dict[str, str]) -> None:
     assert doubts_address(row["example"])
     assert not doubts_address(row["counter_example"])
+
+
+@pytest.mark.parametrize("note", ["they are married", "now married!", "got married in May 2025"])
+def test_two_on_two_lines_who_are_married_are_proposed_on_one(tmp_path: Path, note: str) -> None:
+    path = tmp_path / "list.csv"
+    row = f'"Mr. Silas Umber\nMs. Nell Orr",14 Larkmoor Lane,Litchfield,CT,06759,{note}\n'
+    path.write_text(f"Name,Street,City,State,ZIP,Notes\n{row}", "utf-8")
+    asked = [each for each in read_list(path, {})[1] if each.code == "name-noted"]
+    assert [each.likely for each in asked] == [(("names", "Mr. Silas Umber and Ms. Nell Orr"),)]
+
+
+@pytest.mark.parametrize(
+    ("note", "people"),
+    [
+        ("they are not married", people_for("wed")),
+        ("they are married", (*PENHEW, Person("Ms.", "Odile", "Lorne", joined=True))),
+        ("they are married", COUPLE),
+        ("they are married", PENHEW),
+    ],
+)
+def test_where_one_line_is_theirs_or_nobody_is_married_nothing_is_asked(
+    note: str, people: tuple[Person, ...]
+) -> None:
+    assert code_of(note, people) == "remark"
+
+
+def test_two_of_one_family_whom_a_note_calls_married_stand_on_one_line_unasked(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "list.csv"
+    first = "Mr. Silas Umber,14 Larkmoor Lane,Litchfield,CT,06759,"
+    second = "Mr. Ned Umber,14 Larkmoor Lane,Litchfield,CT,06759,"
+    for note, joined in (("we're married now", True), ("brothers, not married", False)):
+        path.write_text(f"Name,Street,City,State,ZIP,Notes\n{first}\n{second}{note}\n", "utf-8")
+        guests, asked = read_list(path, {})
+        assert guests.households[0].people[1].joined is joined
+        assert "name-noted" not in {each.code for each in asked}

@@ -11,11 +11,13 @@ from addressing.guestlist.households.duplicates import perhaps_one, told
 from addressing.guestlist.households.fuller import address_of
 from addressing.guestlist.households.gathering import MOST_ROWS, Group
 from addressing.guestlist.people.parts import Doubt
+from addressing.guestlist.rows.new_names import with_the_wed_joined
 from addressing.guestlist.rows.row import FACTS, RowReading
 from addressing.records.findings import Finding
 from addressing.records.guests import Cited, Household, Kind, Person
 
 _MAY_BE_FAMILY = 3
+_NOTES = frozenset(("remark", "cell-note"))
 
 
 def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding, ...]]:
@@ -42,6 +44,8 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         for found in row.findings
         if not _is_counted(found, household, rows)
     ]
+    notes = (found.quoted for found in findings if found.code in _NOTES)
+    household = with_the_wed_joined(household, filter(None, notes))
     own = (
         *_without_family(rows),
         *_nameless(rows),

@@ -23,12 +23,20 @@ from addressing.guestlist.people.note_words import (
     words_of_kind,
 )
 from addressing.guestlist.people.vocabulary import partner_words, row_words, words
+from addressing.guestlist.rows.new_names import (
+    CAPITAL,
+    grown,
+    is_of_name,
+    renamed,
+    takes_a_name,
+    wed,
+)
 from addressing.guestlist.rows.noted_doors import mends_address
 from addressing.guestlist.rows.noted_titles import gives_rank
 from addressing.guestlist.rows.said import told
 from addressing.guestlist.rows.surviving import survivors
 from addressing.records.findings import Finding
-from addressing.records.guests import Household, Kind, Person
+from addressing.records.guests import Household, Kind
 
 _NAME = r"(?P<name>[^\W\d_a-z][\w'’-]+(?:\s+[^\W\d_a-z][\w'’.-]*)*)(?![\w'’-]|\s*\d)"
 _JOINT = r"(?:\s+(?:is|will\s+be|named|called)\s+|\s*[:=]\s*|\s+[-–—]\s+)"
@@ -37,7 +45,6 @@ _INITIAL = 2
 _JOINED = frozenset(("and", "&"))
 _TITLED_PARTNER = re.compile(rf"^(?P<title>(?i:Mrs?\.?))\s*(?:(?:is|=|:)\s*)?{_NAME}\s*$")
 """A note of nothing but "Mrs. = Susan" beside a husband."""
-_CAPITAL = re.compile(r"[^\W\d_a-z][\w’'.-]*(?<!['’]s)")
 _ASKED = re.compile(r"[^.;?]*\w[^.;?]*\?(?![\w&=])")
 """A clause of a note that ends with a question mark."""
 _ANSWERED = ("company", "offspring", "two-names", "name-wanted")
@@ -69,7 +76,7 @@ def asked_of(found: Finding, home: Household, asked: Collection[str] = ()) -> Fi
     two) is no question; nor is one that `asked`, the codes of the household's findings, has.
     """
     note = found.quoted or ""
-    if found.code == "marker-in-list" and len(_grown(home)) < _PAIR and is_of_parting(note):
+    if found.code == "marker-in-list" and len(grown(home)) < _PAIR and is_of_parting(note):
         found = told(found.where, note)
     if found.code == "marker-in-list":
         left = survivors(note, home)
@@ -80,7 +87,8 @@ def asked_of(found: Finding, home: Household, asked: Collection[str] = ()) -> Fi
     if not code:
         return found
     made = finding(code, found.where, f"The list says: “{note}”.", mend, note)
-    names = (renamed(note, home) or likely_names(note, home)) if code == "name-noted" else ""
+    ways_of = (renamed, wed, likely_names) if code == "name-noted" else ()
+    names = next(filter(None, (way(note, home) for way in ways_of)), "")
     return replace(made, likely=(("names", names),)) if names else made
 
 
@@ -113,17 +121,13 @@ def _companion_said(note: str, found: re.Match[str]) -> tuple[str, bool]:
     wed = not (partner_words() | _JOINED).isdisjoint(fold(note[found.start() : start]).split())
     behind = re.split(r"[,;!?()]", note[start:])[0].split()
     titles = behind[: len(behind) - len(take_titles(behind)[1])]
-    names = itertools.takewhile(_is_of_name, behind[len(titles) :])
+    names = itertools.takewhile(is_of_name, behind[len(titles) :])
     name = []
     for word in names:
         name.append(word.rstrip("."))
         if word.endswith(".") and len(word) > _INITIAL:  # the sentence ends here
             break
     return " ".join((*titles, *name)), wed
-
-
-def _is_of_name(word: str) -> bool:
-    return _CAPITAL.match(word) is not None or fold(word) in words("particle")
 
 
 def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, str]:
@@ -134,7 +138,7 @@ def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, 
         there = home.address is not None or home.by_hand
         return ("address-doubtful", "Is the address in the list the right one?") if there else _NONE
     named = _names_somebody(note, home) or _titled(note, home) or _is_titled_name(note, home)
-    if named or _leaves_out(note, home) or _is_of_names(note, home, asked):
+    if named or _leaves_out(note, home) or is_of_names(note, home, asked):
         return "name-noted", "How should the names stand on the envelope?"
     if is_unsure(note) or _is_childless(note, home):
         return "marker-in-list", "Is everybody here still invited?"
@@ -184,9 +188,9 @@ def _is_open(note: str) -> bool:
 
 def _of_company(note: str, home: Household) -> tuple[str, str]:
     """What a note asks of an envelope for each, of a companion and of children."""
-    if apart(note) and len(_grown(home)) > 1:
+    if apart(note) and len(grown(home)) > 1:
         return "apart-noted", "One envelope, or one each?"
-    if denied("company", note) is False and len(_grown(home)) < _PAIR and not _has_guest(home):
+    if denied("company", note) is False and len(grown(home)) < _PAIR and not _has_guest(home):
         return "guest-noted", "May somebody come along?"
     if denied("offspring", note) is False and not _has_children(home):
         return "children-noted", "Who is invited by name?"
@@ -196,7 +200,7 @@ def _of_company(note: str, home: Household) -> tuple[str, str]:
 _NONE = ("", "")
 
 
-def _is_of_names(note: str, home: Household, asked: Collection[str]) -> bool:
+def is_of_names(note: str, home: Household, asked: Collection[str]) -> bool:
     """True for words on the names as a whole, unless the list or another question has it."""
     if (
         gives_rank(note, home)
@@ -204,51 +208,14 @@ def _is_of_names(note: str, home: Household, asked: Collection[str]) -> bool:
         or (says("two-names", note) and not _two_names(home))
     ):
         return True
-    if _takes_a_name(note, home) or renamed(note, home):
+    if takes_a_name(note, home) or renamed(note, home) or wed(note, home):
         return True
     return says("name-wanted", note) and _NAMES_ASKED.isdisjoint(asked)
 
 
-def _takes_a_name(note: str, home: Household) -> bool:
-    """True for "she's a Penhew too" of two of whom one is no Penhew yet."""
-    families = set(filter(None, _grown(home)))
-    if len(families) < _PAIR:
-        return False
-    behind = (note[found.end() :].strip() for found in note_words("becomes").finditer(note))
-    return any(fold(each).startswith(family) for each in behind for family in families)
-
-
-def renamed(note: str, home: Household) -> str:
-    """The names where a note gives one of the household another family name; else "".
-
-    >>> from addressing.records.guests import Person
-    >>> renamed("went back to Lena Orr", Household("h-a", (Person("Ms.", "Lena", "Vail"),)))
-    'Ms. Lena Orr'
-    """
-    for found in note_words("renamed").finditer(note):
-        said = list(itertools.takewhile(_is_of_name, note[found.end() :].split()))
-        for person in home.people if len(said) > 1 else ():
-            own = fold(person.given or "").split()[:1] == [fold(said[0])]
-            family = " ".join(said[1:]).rstrip(".,;")
-            if own and fold(family) != fold(person.family or ""):
-                now = [replace(p, family=family) if p is person else p for p in home.people]
-                return " and ".join(_whole_name(p) for p in now if p.kind is Kind.NAMED)
-    return ""
-
-
-def _whole_name(person: Person) -> str:
-    words_of_it = (person.title, person.given, person.family, person.suffix)
-    return " ".join(word for word in words_of_it if word)
-
-
-def _grown(home: Household) -> list[str]:
-    """Those who are named, each by the family name, "" without one."""
-    return [fold(p.family or "") for p in home.people if p.kind is Kind.NAMED]
-
-
 def _two_names(home: Household) -> bool:
     """True where everybody has a family name, and they are not all the same."""
-    families = _grown(home)
+    families = grown(home)
     return all(families) and len(set(families)) > 1
 
 
@@ -316,7 +283,7 @@ def _is_titled_name(note: str, home: Household) -> bool:
     titles, names = take_titles(said)
     title = known_title(said[0]) if titles else None
     kin = title is not None and title.group == "kin"  # "Aunt Teddy" is what they call her
-    if not titles or kin or not names or not all(_CAPITAL.fullmatch(name) for name in names):
+    if not titles or kin or not names or not all(CAPITAL.fullmatch(name) for name in names):
         return False
     written = said[: len(said) - len(names)]
     return not _listed(home).issuperset(fold(word) for word in (*names, *written))

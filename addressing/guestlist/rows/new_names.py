@@ -1,0 +1,94 @@
+"""What a note says of the names of two: another family name for one, one for both, one line."""
+
+import itertools
+import re
+from collections.abc import Iterable
+from dataclasses import replace
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.note_words import denied, note_words
+from addressing.guestlist.people.vocabulary import words
+from addressing.records.guests import Household, Kind, Person
+
+_PAIR = 2
+CAPITAL = re.compile(r"[^\W\d_a-z][\w’'.-]*(?<!['’]s)")
+
+
+def is_of_name(word: str) -> bool:
+    """True for a word with a capital, or one that stands inside of names ("van")."""
+    return CAPITAL.match(word) is not None or fold(word) in words("particle")
+
+
+def takes_a_name(note: str, home: Household) -> bool:
+    """True for "she's a Penhew too" of two of whom one is no Penhew yet."""
+    families = set(filter(None, grown(home)))
+    if len(families) < _PAIR:
+        return False
+    behind = (note[found.end() :].strip() for found in note_words("becomes").finditer(note))
+    return any(fold(each).startswith(family) for each in behind for family in families)
+
+
+def renamed(note: str, home: Household) -> str:
+    """The names where a note gives one of the household another family name; else "".
+
+    >>> from addressing.records.guests import Person
+    >>> renamed("went back to Lena Orr", Household("h-a", (Person("Ms.", "Lena", "Vail"),)))
+    'Ms. Lena Orr'
+    """
+    for found in note_words("renamed").finditer(note):
+        said = list(itertools.takewhile(is_of_name, note[found.end() :].split()))
+        for person in home.people if len(said) > 1 else ():
+            own = fold(person.given or "").split()[:1] == [fold(said[0])]
+            family = " ".join(said[1:]).rstrip(".,;")
+            if own and fold(family) != fold(person.family or ""):
+                now = [replace(p, family=family) if p is person else p for p in home.people]
+                return " and ".join(_whole_name(p) for p in now if p.kind is Kind.NAMED)
+    return ""
+
+
+def wed(note: str, home: Household) -> str:
+    """The names on one line where a note says that two are married whom the list has on two.
+
+    They are proposed: one of them may have the other's family name by now.
+
+    >>> from addressing.records.guests import Person
+    >>> two = (Person("Mr.", "Kit", "Vail"), Person("Ms.", "Lena", "Orr"))
+    >>> wed("they are married", Household("h-a", two))
+    'Mr. Kit Vail and Ms. Lena Orr'
+    """
+    named = _on_two_lines(home)
+    if len(set(grown(home))) != len(named) or not _are_wed(note):
+        return ""
+    return " and ".join(map(_whole_name, named))
+
+
+def with_the_wed_joined(home: Household, notes: Iterable[str]) -> Household:
+    """A household whose two of one family stand on one line where a note says: married."""
+    named = _on_two_lines(home)
+    if len(named) != _PAIR or len(set(grown(home))) > 1 or not any(map(_are_wed, notes)):
+        return home
+    second = named[1]
+    people = tuple(replace(p, joined=True) if p is second else p for p in home.people)
+    return replace(home, people=people)
+
+
+def _are_wed(note: str) -> bool:
+    return denied("wed", note) is False
+
+
+def _on_two_lines(home: Household) -> list[Person]:
+    """The two of a household who are named in full and whom the list doesn't join."""
+    named = [person for person in home.people if person.kind is Kind.NAMED]
+    whole = all(person.given and person.family for person in named)
+    apart = len(named) == _PAIR and not named[1].joined and home.label is None
+    return named if apart and whole else []
+
+
+def _whole_name(person: Person) -> str:
+    words_of_it = (person.title, person.given, person.family, person.suffix)
+    return " ".join(word for word in words_of_it if word)
+
+
+def grown(home: Household) -> list[str]:
+    """Those who are named, each by the family name, "" without one."""
+    return [fold(p.family or "") for p in home.people if p.kind is Kind.NAMED]
