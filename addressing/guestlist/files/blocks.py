@@ -4,7 +4,9 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from addressing.guestlist.domestic.dwellings import Segment, kind_of
 from addressing.guestlist.files.called_above import called, without_call
+from addressing.guestlist.files.children_told import children_of
 from addressing.guestlist.files.mail_lines import (
     Line,
     has_title,
@@ -29,6 +31,7 @@ Slots = dict[Slot, list[Line]]
 STREETS = (("address", 1), ("street2", 1), ("street2", 2), ("street2", 3))
 NAME: Slot = ("name", 1)
 NOTES: Slot = ("notes", 1)
+CHILDREN: Slot = ("children", 1)
 CALLS: Slot = ("notes", 2)
 """What the writer calls somebody, a cell of its own beside other remarks."""
 _JOINERS = ("and ", "& ", "+ ", "und ", "et ", "y ")
@@ -37,6 +40,8 @@ _TOWN_ALONE = re.compile(r"[^\W\d_][^\d]*,?\s+(?:[A-Z]{2}|[A-Z][a-z]+)\.?,?")
 _CODE_ALONE = re.compile(r"\d{5}(?:-\d{4})?")
 _OF_ANOTHER = re.compile(r"['’]s\s+[a-z]")
 """In "Mr. Orr's friend Kit Penhew": a sentence, where no address stands below."""
+_REMARKS = ("no ", "new ", "adults ", "without ", "not ")
+_ZIP_LAST = re.compile(r"\b\d{5}(?:-\d{4})?[.,]?$")
 _SHOWN = 3
 _SENTENCE = 4
 """Words of a remark without brackets at least."""
@@ -78,17 +83,7 @@ def _is_a_name(line: Line) -> bool:
 
 def slots_of(lines: Sequence[Line]) -> Slots | None:
     """What each line of a household is; None where the lines are no household."""
-    slots: Slots = {}
-    plain: list[Line] = []
-    for place, line in enumerate(lines):
-        label = labelled(line)
-        if label is not None:
-            hit, value = label
-            slots.setdefault((hit.meaning, hit.ordinal), []).append(Line(line.number, value))
-        elif plain and (is_aside(line.text) or _is_remark(lines, place)):
-            slots.setdefault(NOTES, []).append(line)
-        else:
-            plain.append(line)
+    slots, plain = _beside(lines)
     plain, calls = without_call(plain)
     plain, said = _without_said(plain)
     names, address = _names_and_address(plain)
@@ -109,6 +104,24 @@ def slots_of(lines: Sequence[Line]) -> Slots | None:
     return {slot: held for slot, held in slots.items() if held}
 
 
+def _beside(lines: Sequence[Line]) -> tuple[Slots, list[Line]]:
+    """What labels, children and remarks of a household say, and its other lines."""
+    slots: Slots = {}
+    plain: list[Line] = []
+    for place, line in enumerate(lines):
+        label = labelled(line)
+        if label is not None:
+            hit, value = label
+            slots.setdefault((hit.meaning, hit.ordinal), []).append(Line(line.number, value))
+        elif plain and (children := children_of(line.text)):
+            slots.setdefault(CHILDREN, []).append(Line(line.number, children))
+        elif plain and (is_aside(line.text) or _is_remark(lines, place)):
+            slots.setdefault(NOTES, []).append(line)
+        else:
+            plain.append(line)
+    return slots, plain
+
+
 def _without_said(lines: Sequence[Line]) -> tuple[list[Line], list[Line]]:
     """Lines, the first without what leads to its names or is said behind them; and that."""
     if not lines:
@@ -126,12 +139,32 @@ def _is_remark(lines: Sequence[Line], place: int) -> bool:
     words = line.text.split()
     if is_place(line.text) or line.text.casefold().startswith((*_JOINERS, *_IN_CARE)):
         return False
-    if line.text[0] in "?*~!":
+    if line.text[0] in "?*~!" or _is_exclaimed(line.text) or _is_behind(lines, place):
         return True
     behind = lines[place + 1].indent if place + 1 < len(lines) else 0
     alone = line.indent > max(lines[0].indent, behind)
     speaks = len(words) >= _SENTENCE and (has_verb(line.text) or line.text[0].islower())
     return speaks and (alone or not any(mark.isdecimal() for mark in line.text))
+
+
+def _is_exclaimed(text: str) -> bool:
+    """True for "no kids!!", "new address": short, without a capital, and no part of an address."""
+    small = text == text.casefold() and not any(mark.isdecimal() for mark in text)
+    led = text.startswith(_REMARKS) or text[-1:] in "!?"
+    return small and led and kind_of(text) not in (Segment.UNIT, Segment.EXTRA)
+
+
+def _is_behind(lines: Sequence[Line], place: int) -> bool:
+    """True below a town with its ZIP code, for what is no country and no part of an address."""
+    text = lines[place].text
+    if (
+        not place
+        or not _ZIP_LAST.search(lines[place - 1].text)
+        or not is_town(lines[place - 1].text)
+    ):
+        return False
+    unit = kind_of(text) in (Segment.UNIT, Segment.EXTRA)
+    return country_of_cell(text) is None and not unit and (not is_name(text) or text[0].islower())
 
 
 def is_of_another(text: str) -> bool:

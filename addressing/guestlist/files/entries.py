@@ -20,6 +20,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.vocabulary import is_given, may_be_given
 from addressing.guestlist.people.vocabulary import words as kind_of_words
+from addressing.guestlist.places.countries import country_of_cell
 
 _MARK = re.compile(r"[,;:|\t]\s*|\s[-–—/•·*]+\s+|(?<=[)\]])\s+|(?<=[a-z]{3})\.\s+(?=\d)")
 """What may part names from an address, outside brackets."""
@@ -43,8 +44,12 @@ _CODE = re.compile(
     r"|\b[A-Z]\d[A-Z] ?\d[A-Z]\d\b"
 )
 _BEHIND_TOWN = re.compile(r"[.!?](?=\s|$)|\s[-–—]+\s|[(\[]|!")
-_BEHIND = re.compile(rf"{_BEHIND_TOWN.pattern}|[,;]?\s+(?=[a-z])")
-"""Where a note begins behind the code: a sentence, a dash, a bracket, a word in small letters."""
+_BEHIND = re.compile(rf"{_BEHIND_TOWN.pattern}|[,;]?\s+(?=[a-z])|\s*[/|•·;,]\s*(?=\S)|\s+(?=[+&])")
+"""Where a note begins behind the code: a sentence, a dash, a bracket, a word in small letters, a
+mark that parts it, a plus."""
+_COMPANION = re.compile(
+    r"(?:\+|plus|and|&)\s*(?:1|one|guest)|(?:with|and|&) (?:a )?guest", re.IGNORECASE
+)
 _STOP = re.compile(r"[^\W\d_]{4,}\.(?=\s)")
 _MORE_NAMES = re.compile(r"(?:^|[-–—,;]\s+)(?:and|&|\+)\s+([^\W\d_a-z][\w.]*)")
 _LAST_BRACKETS = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]][\s.,;]*$")
@@ -89,7 +94,8 @@ def entry_of(text: str) -> Entry | None:
             return None
         address = _LINES.sub(", ", address)
         whole = ", ".join(part for part in (house, address) if part)
-        return Entry(names, whole, "; ".join(part for part in (said, note) if part))
+        names, note = _with_company(names, "; ".join(part for part in (said, note) if part))
+        return Entry(names, whole, note)
     return None
 
 
@@ -233,8 +239,8 @@ def _without_note(rest: str) -> tuple[str, str]:
         end = codes[-1].end()
         first = re.match(r"\s+[^\W\d_]{3,}", rest[end:]) is not None  # "75006 Paris"
         told = (_BEHIND_TOWN if first else _BEHIND).search(rest, end)
-        if told is not None and re.search(r"[^\W_]", rest[told.start() :]):
-            notes.insert(0, rest[told.start() :].strip(" .,;:!-–—"))
+        if told is not None and _tells(rest[told.start() :]):
+            notes.insert(0, rest[told.start() :].strip(" .,;:!-–—/|•·"))
             rest = rest[: told.start()]
     else:
         dash = re.search(r"\s[-–—]+\s+(?=[^\d]*$)", rest)
@@ -245,6 +251,21 @@ def _without_note(rest: str) -> tuple[str, str]:
         notes.insert(0, found[1].strip())
         rest = rest[: found.start()]
     return rest.strip(" ,;"), "; ".join(_bare(note) for note in notes if note)
+
+
+def _tells(behind: str) -> bool:
+    """True for words behind a code that are no country."""
+    said = behind.strip(" .,;:/|•·")
+    return re.search(r"[^\W_]", said) is not None and country_of_cell(said) is None
+
+
+def _with_company(names: str, note: str) -> tuple[str, str]:
+    """Names with the companion whom a note alone gives them: "+1"; and the rest of the note."""
+    notes = note.split("; ") if note else []
+    found = next((part for part in notes if _COMPANION.fullmatch(part.strip(" .!"))), None)
+    if found is None:
+        return names, note
+    return f"{names} and guest", "; ".join(part for part in notes if part != found)
 
 
 def _bare(note: str) -> str:

@@ -70,7 +70,17 @@ def goes_on(text: str) -> bool:
     small = text[:1].islower() and _CAPITAL.search(text) is None and first[-1:] != "."
     small = small and fold(first) not in prose_words("own-subject")
     below = is_one_of("goes-below", first) or is_pronoun(first) or _is_of_them(first)
-    return (below or small) and not is_courtesy(text)
+    return (below or small or _tells_partner(text)) and not is_courtesy(text)
+
+
+def _tells_partner(text: str) -> bool:
+    """True for "Kit is her husband": who somebody just above is married to.
+
+    >>> _tells_partner("Kit is her husband"), _tells_partner("Kit is Ada's husband")
+    (True, False)
+    """
+    *_, being, whose, who = ("", "", "", *map(fold, text.strip(" .!").split()))
+    return is_verb(being) and whose in ("his", "her", "their") and who in partner_words()
 
 
 def _is_of_them(first: str) -> bool:

@@ -150,8 +150,15 @@ def is_courtesy(sentence: str) -> bool:
 
     >>> [is_courtesy(each) for each in ("And thank you for all this!", "Thanks, add my aunt")]
     [True, False]
+    >>> is_courtesy("Thanks so much, talk soon!")
+    True
     """
     bare = _ALSO.sub("", sentence.strip())
+    parts = re.split(r",\s+", bare)
+    if len(parts) == _TWO_WISHES and all(
+        any(begins(fold(part), k) for k in _POLITE) for part in parts
+    ):
+        return all(map(is_courtesy, parts))
     folded = fold(bare)
     _, *words = bare.split() or [""]
     plain = not any(mark.isdecimal() or mark in ",;:" for mark in bare.rstrip(",;:"))
@@ -161,6 +168,7 @@ def is_courtesy(sentence: str) -> bool:
 
 
 _ALSO = re.compile(r"^(?:(?:and|ps|p\.s\.)\W+)+", re.IGNORECASE)
+_TWO_WISHES = 2
 _POLITE = ("greeting", "closing", "courtesy")
 WISHES = frozenset(("please", "but", "add", "also", "except", "and"))
 """Words behind which more is said than thanks."""

@@ -8,6 +8,7 @@ what it says in sentences is kept for the households that they name.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from addressing.guestlist.files.bare_numbers import with_bare_numbers
 from addressing.guestlist.files.blocks import STREETS, Slot, joins
 from addressing.guestlist.files.by_number import with_numbers
 from addressing.guestlist.files.mail_lines import Line, cleaned
@@ -70,7 +71,7 @@ def read_pasted(file: str, text: str) -> MailRead | None:
     raws = text.splitlines()
     if any(len(raw) > _LONGEST_LINE for raw in raws):
         return None  # no mail; and the patterns below take the square of a line's length
-    lines = [cleaned(number, raw) for number, raw in enumerate(raws, start=1)]
+    lines = with_bare_numbers([cleaned(at, raw) for at, raw in enumerate(raws, start=1)])
     return _read(Origin(file), lines)
 
 

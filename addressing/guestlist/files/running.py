@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import accumulate, pairwise
 
+from addressing.guestlist.files.children_told import children_of
 from addressing.guestlist.files.entries import begins_entry, entry_of
 from addressing.guestlist.files.line_ends import ends_itself
 from addressing.guestlist.files.mail_lines import Line, after_postscript, is_place, opens_or_closes
@@ -68,7 +69,8 @@ def joined(block: Sequence[Line]) -> list[Line]:
         few = bool(lines) and len(lines[-1].more) < _BROKEN
         if few and not line.opens and _goes_on(lines[-1], line):
             first = lines[-1]
-            text = f"{first.text} {line.text}"
+            joint = " – " if children_of(line.text) else " "
+            text = f"{first.text}{joint}{line.text}"
             lines[-1] = replace(first, text=text, more=(*first.more, line))
         else:
             lines.append(line)
@@ -78,6 +80,8 @@ def joined(block: Sequence[Line]) -> list[Line]:
 def _goes_on(line: Line, following: Line) -> bool:
     """True where a line breaks off: inside brackets, before its code, or before its town."""
     text = line.text
+    if children_of(following.text):
+        return entry_of(text) is not None
     if text.count("(") > text.count(")"):
         return ")" in following.text
     if entry_of(following.text) is not None:

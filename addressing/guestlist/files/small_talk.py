@@ -1,5 +1,7 @@
 """What a mail says that is of no envelope: thanks, small talk, words that announce the list."""
 
+import re
+
 from addressing.guestlist.files.mail_lines import (
     SENTENCE,
     WISHES,
@@ -9,9 +11,13 @@ from addressing.guestlist.files.mail_lines import (
     opens_or_closes,
     why_no_guest,
 )
+from addressing.guestlist.files.prose_words import prose_words
 from addressing.guestlist.tables.meanings import fold
 from addressing.guestlist.tables.totals import sums_up
 
+_DATE = re.compile(r"\b\d{1,4}[/.-]\d{1,2}(?:[/.-]\d{2,4})?\b")
+_I = re.compile(r"I(?:['’](?:ve|m|ll|d))?\b")
+_SMALL = frozenset(("of", "for", "the", "our", "my", "and", "as", "a", "to", "so", "far"))
 NOTHING = "thanks, or words that lead to the list"
 
 
@@ -32,10 +38,22 @@ def announces(sentence: str) -> bool:
 
     >>> announces("Here is our list so far."), announces("Here is our list, without the Penhews")
     (True, False)
+    >>> announces("Wedding Guest Addresses"), announces("Guest list as of 1/12")
+    (True, True)
     """
+    sentence = _DATE.sub("", sentence)
     plain = not any(mark.isdecimal() for mark in sentence)
     others = (
-        (word[:1].isupper() and word != "I") or fold(word) in WISHES - {"and"}
+        (word[:1].isupper() and _I.match(word) is None) or fold(word) in WISHES - {"and"}
         for word in sentence.split()[1:]
     )
-    return plain and begins(fold(sentence), "announces") and not any(others)
+    titled = _of_title(sentence)
+    return plain and (titled or (begins(fold(sentence), "announces") and not any(others)))
+
+
+def _of_title(text: str) -> bool:
+    """True for a list's own title: words for lists, guests and addresses, and small ones."""
+    said = [fold(word) for word in re.findall(r"[^\W\d]+", text)]
+    return not prose_words("of-list").isdisjoint(said) and prose_words("of-list").issuperset(
+        word for word in said if word not in _SMALL
+    )

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from addressing.guestlist.domestic.dwellings import Segment, kind_of
 from addressing.guestlist.files.blocks import (
+    CHILDREN,
     NAME,
     NOTES,
     STREETS,
@@ -18,6 +19,7 @@ from addressing.guestlist.files.blocks import (
     slots_of,
 )
 from addressing.guestlist.files.cards import without_cards
+from addressing.guestlist.files.children_told import children_of
 from addressing.guestlist.files.each_own import says_each
 from addressing.guestlist.files.entries import Entry, bare_entry, entry_of, is_somebody, is_titled
 from addressing.guestlist.files.listed_twice import without_remarks
@@ -274,6 +276,7 @@ def _of_entry(line: Line, entry: Entry) -> Slots:
     slots: Slots = {NAME: [Line(line.number, entry.name, more=line.more)]}
     if entry.address:
         slots[STREETS[0]] = [Line(line.number, entry.address)]
-    if entry.note:
-        slots[NOTES] = [Line(line.number, entry.note)]
+    for note in entry.note.split("; ") if entry.note else ():
+        names = children_of(note)
+        slots.setdefault(CHILDREN if names else NOTES, []).append(Line(line.number, names or note))
     return slots
