@@ -1,15 +1,19 @@
 """The faces of a kind of piece as the docket wants them lettered."""
 
+import re
 from dataclasses import replace
+from string import ascii_uppercase
 
 from addressing.faults import Exit, Fault
 from addressing.materials.faces import small_capitals, with_features, with_small_capitals
+from addressing.materials.font_trial import try_face
 from addressing.materials.presses import ink_for, passes_of
 from addressing.materials.shelf import Shelf
 from addressing.records.docket import AddressChoice, Docket, FallbackChoice, PieceChoice
 from addressing.records.pages import Underbase, Varnish
 from addressing.records.shelf import CAPITALS, Device, Face, Fallback, Ink, Press
 from addressing.tables import lookup
+from addressing.typesetting import swinging
 from addressing.units import mm_to_pt
 from addressing.where import Where
 
@@ -154,7 +158,7 @@ def _with_fallbacks(
     chosen = {each.script: each for each in (*docket.fallback, *hand.fallback)}
     if face.companion is not None:
         chosen.setdefault(CAPITALS, FallbackChoice(CAPITALS, *face.companion))
-    plain = _without_swashes(face) if CAPITALS not in chosen else ()
+    plain = _without_swashes(face, shelf) if CAPITALS not in chosen else ()
     if hand.capitals != "as-written" or chosen.get(CAPITALS, _OFF).face == _OFF.face:
         chosen.pop(CAPITALS, None)
     others = (
@@ -164,19 +168,29 @@ def _with_fallbacks(
     return replace(face, fallbacks=(*others, *(plain if hand.capitals == "as-written" else ())))
 
 
-def _without_swashes(face: Face) -> tuple[Fallback, ...]:
+def _without_swashes(face: Face, shelf: Shelf) -> tuple[Fallback, ...]:
     """The same face with its swashes off, for words all in capitals; none where none are on.
 
     Swash capitals are made to begin words: III and LLP can't be read in a row of them (common
-    practice, no source).
+    practice, no source). Alternates that swing a capital out are swashes by another name. A font of
+    the user's own is tried with them first, in a process of its own.
     """
     choices = lookup("features", "tag", "choice")
-    features = {tag: value for tag, value in face.features if choices.get(tag) == "swashes"}
-    if not any(features.values()):
+    features = [tag for tag, value in face.features if value]
+    swashes = [tag for tag in features if choices.get(tag) == "swashes"]
+    alternates = [tag for tag in features if _ALTERNATES.fullmatch(tag)]
+    if alternates:
+        if face.key in shelf.own_faces():
+            try_face(face, tuple(ascii_uppercase))
+        swashes += swinging(face, alternates)
+    if not swashes:
         return ()
-    off = dict(face.features) | dict.fromkeys(features, 0)
+    off = dict(face.features) | dict.fromkeys(swashes, 0)
     return (Fallback(CAPITALS, replace(face, features=tuple(off.items())), 1.0),)
 
+
+_ALTERNATES = re.compile("(ss|cv)[0-9]{2}|salt")
+"""Features whose name doesn't tell what they change (OpenType 1.9, registered features)."""
 
 _OFF = FallbackChoice(CAPITALS, "as-written")
 

@@ -9,6 +9,7 @@ from addressing.typesetting.live import live_faces
 from addressing.typesetting.near_words import Near, near_words
 from addressing.typesetting.stepping_in import within_leading
 from addressing.typesetting.streaming import chokes, stream
+from addressing.typesetting.swashes import swinging
 from addressing.typesetting.typeface import outlines_for, shape_line
 
 __all__ = [
@@ -20,5 +21,6 @@ __all__ = [
     "outlines_for",
     "shape_line",
     "stream",
+    "swinging",
     "within_leading",
 ]

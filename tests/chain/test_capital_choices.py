@@ -92,3 +92,22 @@ def test_words_in_capitals_have_no_swashes_where_all_others_have_them(
     shelved = open_shelf(None).face("eb-garamond-italic")
     assert drawn["plain"] == list(shape_line(shelved, "III").glyphs)
     assert drawn["own"] != drawn["plain"]
+
+
+def test_an_alternate_that_swings_a_capital_out_is_off_in_words_all_in_capitals(
+    addressing: Callable[..., Any], write_list: Callable[..., Path], tmp_path: Path
+) -> None:
+    """ss06 of EB Garamond is a Q with a long tail: it begins a name, and stands in no QVR."""
+    path = write_list([("Mr. Tobias Quill III", "77 Vesper Street", "Duluth", "MN", "55802")])
+    docket = OUTER.format(face="eb-garamond").replace(
+        "[pieces]", 'features = ["ss06", "ss07"]\n[pieces]'
+    )
+    assert notes(addressing, path, docket) == []
+    reading = read_job(path, tmp_path / "docket.toml", None)
+    (hand,) = open_hands(reading.kinds[0].setting.hands)
+    name, capitals = (part.words for part in hand.drawn("Quill QJR"))
+    shelved = open_shelf(None).face("eb-garamond")
+    plain, quill = shape_line(shelved, "QJR").glyphs, shape_line(shelved, "Quill").glyphs
+    assert name.glyphs[0] != quill[0] == plain[0] == capitals.glyphs[0]
+    assert capitals.glyphs[1] != plain[1]  # ss07 is another J, and no swash
+    assert addressing("plates", path, "--docket", "docket.toml").returncode == 0
