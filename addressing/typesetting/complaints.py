@@ -180,17 +180,20 @@ def reason(piece: Piece, gauge: Gauge, size: float) -> tuple[Line, str]:
 
 
 def heavy(broken: Sequence[str], parts: Sequence[Part], gauge: Gauge, size: float) -> str:
-    """Why a line of names is broken although it fits: a sentence with both widths."""
+    """Why a line of names is broken although it fits: a sentence with both widths.
+
+    Of a line that stands alone the other width is the room's.
+    """
     widths = {}
     for text, _, hand in parts:
         left, _, right, _ = gauge.ink(text, hand)
         widths[text] = (right - left) * size
     wide = max((widths.get(text, 0.0) for text in broken), default=0.0)
     rest = max((width for text, width in widths.items() if text not in broken), default=0.0)
-    return (
-        f"Line broken for balance: “{broken[0]}” is {millimetres(wide)} wide, the widest line"
-        f" below it {millimetres(rest)}."
-    )
+    beside = f"the widest line below it {millimetres(rest)}"
+    if not rest:
+        beside = f"the room {millimetres(gauge.arrangement.column(gauge.room))}"
+    return f"Line broken for balance: “{broken[0]}” is {millimetres(wide)} wide, {beside}."
 
 
 def stepped(piece: Piece, line: Line, why: str, *, seen: bool = False) -> Finding:

@@ -84,7 +84,7 @@ def is_heavy(width: float, others: Sequence[float], room: float) -> bool:
     """True where a line takes up most of the room and dwarfs all others; lengths are in one unit.
 
     The fuller the room, the sooner: of two lines over one street the wider is broken first. A line
-    alone is never too heavy.
+    alone dwarfs nothing: of it ask `airy`.
     """
     widest, rules = max(others, default=0.0), _rules()
     heavy, brim, most = rules["heavy"].limit, rules["brim"].limit, full()
@@ -92,6 +92,11 @@ def is_heavy(width: float, others: Sequence[float], room: float) -> bool:
     if widest <= 0 or filled <= most:
         return False
     return widest * (heavy - (heavy - brim) * (filled - most) / (1 - most)) < width
+
+
+def airy() -> float:
+    """The share of the room's width up to which a line may take it that stands alone."""
+    return _rules()["alone"].limit
 
 
 def _share(one: float, other: float) -> float:

@@ -16,19 +16,22 @@ Above three quarters of the largest size the set is large enough already, and si
 So three broken of seventy at 22 pt beat 17 pt for all, and half the set is never broken to go
 from 20 pt to 24. A piece without others beside it (the return address on a flap) breaks sooner,
 for a tenth of size: no row of envelopes is uneven by it. A line of names that would be broken for
-balance where it just fits costs nothing: it is broken either way. The weights are judgement, tried
-on generated sets of 8 to 10 000 pieces in the six faces of the shelf; no source.
+balance where it just fits costs nothing: it is broken either way. Not so one that stands alone: it
+is broken only where it fills the room, would stand whole with some air in a smaller size, and so
+counts as one that fits no larger. The weights are judgement, tried on generated sets of 8 to 10 000
+pieces in the six faces of the shelf; no source.
 """
 
 import math
 from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
-from operator import attrgetter
+from operator import itemgetter
 
 from addressing.records.docket import PieceChoice
 from addressing.records.pieces import Piece
 from addressing.records.swiftly import swiftly
+from addressing.typesetting.demerits import airy
 from addressing.typesetting.measuring import Part
 from addressing.typesetting.outlines import Bounds
 from addressing.typesetting.taking import SLACK, Taken, Taker
@@ -102,8 +105,10 @@ def set_size(measured: Sequence[Measured], taker: Taker, choice: PieceChoice) ->
     largest = max(quarter_below(choice.largest), choice.smallest)
     if not measured:
         return largest
-    ordered = sorted(measured, key=attrgetter("limit"))
-    limits = [one.limit for one in ordered]
+    whole = [(_stands_whole(one, taker, choice, largest), one) for one in measured]
+    whole.sort(key=itemgetter(0))
+    ordered = [one for _, one in whole]
+    limits = [limit for limit, _ in whole]
     best = size = max(min(quarter_below(limits[0]), largest), choice.smallest)
     most = -math.inf
     broken = BROKEN if len(ordered) > 1 else BROKEN_ALONE
@@ -122,10 +127,26 @@ def set_size(measured: Sequence[Measured], taker: Taker, choice: PieceChoice) ->
     return best
 
 
+def _stands_whole(one: Measured, taker: Taker, choice: PieceChoice, largest: float) -> float:
+    """The largest size (pt) at which a piece stands whole.
+
+    That is below its limit for a line alone that would fill the room and may be broken.
+    """
+    limit = one.limit * airy()
+    if not choice.balance or len(one.parts) > 1 or limit >= largest:
+        return one.limit
+    lighter = taker.lighter(one.piece, one.parts, one.inks, one.limit)
+    return one.limit if lighter is None else limit
+
+
 def _apart(one: Measured, taker: Taker, choice: PieceChoice, broken: float) -> tuple[float, float]:
     """The largest size (pt) at which a piece fits somehow, and what it costs to break its lines."""
     reach = quarter_below(taker.reach(one.piece))
-    heavy = choice.balance and taker.lighter(one.piece, one.parts, one.inks, one.limit) is not None
+    heavy = (
+        choice.balance
+        and len(one.parts) > 1
+        and taker.lighter(one.piece, one.parts, one.inks, one.limit) is not None
+    )
     return reach, 0.0 if heavy else broken
 
 

@@ -156,8 +156,9 @@ class Taker:
     ) -> int | None:
         """Which part of names takes up most of the room and dwarfs the other lines; None if none.
 
-        Level lines one under another are looked at; columns and arcs have another balance. A table
-        is a short line by nature and asks for no break.
+        Where nothing else stands there it need only reach from edge to edge. Level lines one under
+        another are looked at; columns and arcs have another balance. A table is a short line by
+        nature and asks for no break.
         """
         arrangement = self.gauge.arrangement
         if arrangement.bow or arrangement.gutter is not None or not parts:
@@ -173,7 +174,11 @@ class Taker:
             for (_, own, _), other in zip(parts, widths, strict=True)
             if own != source and lines[own].role is not Role.SEAT
         ]
-        heavy = demerits.is_heavy(width * size, others, arrangement.column(self.gauge.room))
+        room = arrangement.column(self.gauge.room)
+        alone = all(own == source for _, own, _ in parts)
+        heavy = (alone and width * size > demerits.airy() * room + SLACK) or demerits.is_heavy(
+            width * size, others, room
+        )
         return number if heavy else None
 
     def reach(self, piece: Piece) -> float:

@@ -157,12 +157,34 @@ def test_a_name_line_that_dwarfs_the_rest_is_broken_although_it_fits(
     assert balanced(face, envelope, white, short, balance=False) == ([COUPLE, *short], "")
 
 
-def test_a_long_name_line_stays_whole_over_a_line_nearly_as_long_and_when_it_is_alone(
+def test_a_long_name_line_stays_whole_over_a_line_nearly_as_long(
     face: Face, envelope: Layout, white: Ink
 ) -> None:
     long = ("1207 Greywhistle Junction Boulevard North", "Newport, Rhode Island")
     assert balanced(face, envelope, white, long) == ([COUPLE, *long], "")
-    assert balanced(face, envelope, white, ()) == ([COUPLE], "")
+
+
+def test_a_name_line_that_stands_alone_from_edge_to_edge_is_broken_and_a_shorter_one_is_not(
+    face: Face, envelope: Layout, white: Ink
+) -> None:
+    lines, why = balanced(face, envelope, white, ())
+    assert lines == ["Captain Rowena Hatherleigh", "and Mr. Miles Hatherleigh"]
+    assert why.endswith(" wide, the room 141.1 mm.")
+    assert balanced(face, envelope, white, (), balance=False) == ([COUPLE], "")
+
+
+def test_a_set_of_names_alone_gives_way_for_some_air_and_is_not_broken_for_it(
+    face: Face, envelope: Layout, white: Ink
+) -> None:
+    at = COUPLE.index("and")
+    wording = Wording((Line(COUPLE, Role.NAME, (), (at,)),))
+    pieces = [Piece("outer", f"h-{n}", "A", (wording,)) for n in range(9)]
+    layout = replace(envelope, zones=(Zone("outer", Box(60, 60, 400, 250), "centre", "middle"),))
+    choice = PieceChoice("outer", "trial", face.key, "White", "deep-green")
+    setting, _ = fit(pieces, choice, layout, face, white, 0.0)
+    limit = 400 / width_of(face, COUPLE)
+    assert setting.size <= 0.9 * limit < setting.size + 0.25 or setting.size == choice.largest
+    assert [len(piece.lines) for piece in setting.pieces] == [1] * 9
 
 
 def test_a_name_line_that_dwarfs_the_rest_is_broken_at_the_largest_size_too(
