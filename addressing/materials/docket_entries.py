@@ -58,14 +58,15 @@ class WordingEntry(Entry):
     outer: Name | None = None
     inner: Name | None = None
     cards: Name | None = None
-    order: Literal["rank", "list"] = "rank"
+    order: Literal["rank", "woman", "list"] = "rank"
     apart: Literal["two-lines", "one-line"] = "two-lines"
     junior: Literal["comma", "plain", "spelled"] = "comma"
-    honorable: Literal["as-listed", "office"] = "as-listed"
+    honorable: Literal["as-listed", "office", "local"] = "as-listed"
     children: Literal["names", "titles"] = "names"
     master_until: int = Field(default=8, ge=1, le=18)
     guest: Literal["capital", "small"] = "capital"
-    doctor: Literal["spelled", "short"] = "spelled"
+    military: Literal["rank-first", "name-first"] = "rank-first"
+    doctor: Literal["spelled", "short", "physicians"] = "spelled"
     same_title: Literal["each", "together"] = "each"
     numbers: Literal["figures", "words"] = "figures"
     flap: Literal["address", "names"] = "address"

@@ -29,14 +29,19 @@ class WordingChoices:
     `style` is a style on the shelf ("formal", "relaxed", "postal"); `outer` and `inner` name
     another for that envelope, `cards` for place and escort cards. `couple` is "traditional"
     (Mr. and Mrs. Tobias X) or "both-names".
-    `order` is "rank" (who bears rank, office or doctorate goes first, else the list's order) or
-    "list". `apart` says how two of different surnames from two cells stand: "two-lines" or
-    "one-line". `junior`: "comma" (, Jr.), "plain" ( Jr.) or "spelled" (, junior).
-    `honorable`: "as-listed", or "office" where a judge or senator is The Honorable outside.
+    `order` is "rank" (who bears rank, office or doctorate goes first, else the list's order),
+    "woman" (rank first, else a woman before a man, where titles tell) or "list".
+    `apart` says how two of different surnames from two cells stand: "two-lines" or "one-line".
+    `junior`: "comma" (, Jr.), "plain" ( Jr.) or "spelled" (, junior).
+    `honorable`: "as-listed", "office" where a judge or senator is The Honorable outside, or "local"
+    where a sheriff or council member is, too.
+    `military`: "rank-first", or "name-first" where a junior officer's or soldier's rank and service
+    stand below the name outside (the old form).
     `children`: "names" (one line, given names) or "titles" (Miss Linnet Wexcombe, each on a line);
     a boy is Master until he is `master_until` years old. `guest`: "capital" (and Guest) or "small".
-    `doctor`: "spelled" (Doctor) or "short" (Dr.). `same_title`: two of one surname and one civil
-    title are named "each" (Mr. Alaric Penhew and Mr. Tobias Penhew) or "together" (The Messrs.).
+    `doctor`: "spelled" (Doctor), "short" (Dr.), or "physicians" (Dr. for one with a Ph.D.).
+    `same_title`: two of one surname and one civil title are named "each" (Mr. Alaric Penhew and
+    Mr. Tobias Penhew) or "together" (The Messrs.).
     `numbers`: house number 1 and streets up to 10th in "figures" or "words" (One; Seventh Street).
     `flap`: the return address alone ("address"), or below the hosts' names ("names").
     `place_card`: the guest's name alone ("name"), or their table below it ("table").
@@ -54,6 +59,7 @@ class WordingChoices:
     children: str = "names"
     master_until: int = 8
     guest: str = "capital"
+    military: str = "rank-first"
     doctor: str = "spelled"
     same_title: str = "each"
     numbers: str = "figures"

@@ -24,6 +24,19 @@ def in_order(people: tuple[Person, ...]) -> tuple[Person, ...]:
     return tuple(sorted(people, key=rank))
 
 
+def woman_first(people: tuple[Person, ...]) -> tuple[Person, ...]:
+    """Rank and office as always; among equals a woman before a man, where titles tell."""
+    ordered = in_order(people)
+    if len({rank(person) for person in ordered}) > 1 or any(map(is_military, ordered)):
+        return ordered
+    return tuple(sorted(ordered, key=lambda person: title_of(person) not in _womens_titles()))
+
+
+@cache
+def _womens_titles() -> frozenset[str]:
+    return frozenset(("Ms.", "Miss", *(row["wife"] for row in _couples())))
+
+
 def likeness(one: Person, other: Person) -> str:
     """How two family names are alike: "same", "folded" (but for small and capital letters), ""."""
     first, second = family(one), family(other)
@@ -81,7 +94,7 @@ def _couples() -> tuple[dict[str, str], ...]:
 
 @lru_cache(1024)
 def _are_couple(husband: str | None, wife: str | None, named: bool) -> bool:  # noqa: FBT001
-    women = {"Ms.", "Miss", *(row["wife"] for row in _couples())}
+    women = _womens_titles()
     return any(
         row["wife"] == wife
         and husband is not None

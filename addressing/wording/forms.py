@@ -27,6 +27,7 @@ from addressing.wording.persons import (
     is_for_both,
     is_kin,
     is_named_by_husband,
+    is_scholar,
     plural,
     rank,
     short,
@@ -143,7 +144,7 @@ class Writer:
         self.style = style
         self._envelope, self._choices = envelope, choices
         self._together = choices.same_title == "together"
-        self._brief = is_doctor if choices.doctor == "short" else _nobody
+        self._brief = _BRIEF.get(choices.doctor, _nobody)
         self._forms = tuple(form for form in style.forms if envelope in form.on)
         self._traditional = choices.couple == "traditional"
         self._junior = choices.junior
@@ -252,6 +253,10 @@ class Writer:
 
 def _nobody(_: Person) -> bool:
     return False
+
+
+_BRIEF: Final = {"short": is_doctor, "physicians": is_scholar}
+"""Whose title is short, by what the docket says of doctors."""
 
 
 BY_TITLE: Final[dict[str, Callable[[Person], str | None]]] = {

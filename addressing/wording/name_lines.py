@@ -4,9 +4,10 @@ People whom the list joins stand on one line with "and"; people from two cells o
 With an inner envelope, companions and children stand on the inner only (several etiquette guides).
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cache
+from typing import Final
 
 from addressing.records.docket import WordingChoices
 from addressing.records.guests import Household, Kind, Person
@@ -14,8 +15,9 @@ from addressing.records.pieces import Line, Role
 from addressing.records.styles import Style
 from addressing.where import Where, together
 from addressing.wording.casing import cased_firm
-from addressing.wording.couples import in_order, is_married_pair, share_family
+from addressing.wording.couples import in_order, is_married_pair, share_family, woman_first
 from addressing.wording.forms import KINDS_KEPT, Writer, kinds_of
+from addressing.wording.old_forms import rank_below
 from addressing.wording.persons import (
     as_honorable,
     child_title,
@@ -29,6 +31,12 @@ from addressing.wording.persons import (
 from addressing.wording.tongues import by_sound, joints, tongue_word
 
 _PAIR = 2
+_ORDERS: Final[dict[str, Callable[[tuple[Person, ...]], tuple[Person, ...]]]] = {
+    "rank": in_order,
+    "woman": woman_first,
+    "list": lambda people: people,
+}
+"""Who goes first, by what the docket says."""
 
 
 class NameLines:
@@ -40,15 +48,19 @@ class NameLines:
         self._word = style.word
         self._and = style.word("and")
         self._choices = choices
+        self._ordered = _ORDERS[choices.order]
+        self._in_full = style.titles and not style.short_titles
         self._small = choices.guest == "small"
         self._couples: dict[tuple[object, ...], tuple[bool, bool]] = {}
-        self._honored = envelope == "outer" and choices.honorable == "office"
+        self._honored = envelope == "outer" and choices.honorable != "as-listed"
+        self._local = choices.honorable == "local"
+        self._name_first = envelope == "outer" and choices.military == "name-first"
 
     def of(self, household: Household, *, everybody: bool) -> tuple[Line, ...]:
         """The lines, top first; with `everybody`, companions and children follow the adults."""
         if self._honored:
-            people = tuple(map(as_honorable, household.people))
-            household = replace(household, people=people)
+            people = [as_honorable(person, local=self._local) for person in household.people]
+            household = replace(household, people=tuple(people))
         named = _named(household)
         lines = self._adults(household, named)
         plain = household.family is None and len(named) == len(household.people)
@@ -67,8 +79,16 @@ class NameLines:
         if not named:
             named = [p for p in household.people if p.kind is Kind.CHILD and p.given]
         if len(named) == 1:
-            return (self._line(self._writer.one(named[0]), named),)
+            return self._alone(named[0])
         return tuple([line for party in _parties(named) for line in self._party(party)])
+
+    def _alone(self, person: Person) -> tuple[Line, ...]:
+        """One alone; a junior officer in the old form, rank and service below the name."""
+        below = rank_below(person) if self._name_first and self._in_full else None
+        if below is None:
+            return (self._line(self._writer.one(person), (person,)),)
+        lines = (self._writer.name(person), below)
+        return tuple([Line(text, Role.NAME, person.cells) for text in lines])
 
     def _couple(self, one: Person, other: Person) -> tuple[Line, ...]:
         """Two alone; those from two cells in their order, a line each unless they belong together.
@@ -95,7 +115,7 @@ class NameLines:
         return first is not one, on_one
 
     def _in_order(self, people: tuple[Person, ...]) -> tuple[Person, ...]:
-        return in_order(people) if self._choices.order == "rank" else people
+        return self._ordered(people)
 
     def _party(self, party: tuple[Person, ...]) -> tuple[Line, ...]:
         """One line for one or two people; a couple with others, or several, are parted by line."""

@@ -4,7 +4,7 @@ from dataclasses import replace
 from functools import cache, lru_cache
 
 from addressing.records.guests import Person
-from addressing.tables import table
+from addressing.tables import lookup, table
 from addressing.wording.casing import NAMES_KEPT, cased, is_single_case, recase
 
 CIVIL = 90
@@ -12,7 +12,6 @@ CIVIL = 90
 GROWN = 18
 """Years from which on a boy is Mr. (several etiquette guides)."""
 _JUNIOR = {"Jr.": "junior", "Sr.": "senior"}
-_DOCTOR_BY_DEGREE = frozenset(("md", "dds", "dmd", "dvm", "do"))
 
 
 @cache
@@ -47,8 +46,14 @@ def title_of(person: Person) -> str | None:
         return None if dropped else person.title
     if not person.credentials:
         return None
-    degrees = {letters.replace(".", "").casefold() for letters in person.credentials}
-    return "Dr." if degrees & _DOCTOR_BY_DEGREE else None
+    return "Dr." if "medicine" in _doctorates(person) else None
+
+
+def _doctorates(person: Person) -> set[str]:
+    """What the doctorates behind a name are of: "medicine", "learning"."""
+    known = lookup("doctorates", "letters", "kind")
+    letters = (each.replace(".", "").casefold() for each in person.credentials)
+    return {known[each] for each in letters if each in known}
 
 
 @cache
@@ -164,6 +169,11 @@ def is_doctor(person: Person) -> bool:
     return title_of(person) in _of_group("doctor")
 
 
+def is_scholar(person: Person) -> bool:
+    """True for a Doctor by letters of learning (Ph.D.), and of no medicine."""
+    return is_doctor(person) and _doctorates(person) == {"learning"}
+
+
 def family(person: Person) -> str | None:
     """The family name as it is set."""
     return _family(person.family)
@@ -179,14 +189,13 @@ def given(person: Person) -> str | None:
     return cased(person.given)
 
 
-@cache
-def _honored() -> frozenset[str]:
-    return frozenset(row["title"] for row in table("honored_offices"))
+def as_honorable(person: Person, *, local: bool = False) -> Person:
+    """A judge, senator or other honored office (data/honored_offices.tsv) as The Honorable.
 
-
-def as_honorable(person: Person) -> Person:
-    """A judge, senator or other honored office (data/honored_offices.tsv) as The Honorable."""
-    if title_of(person) not in _honored():
+    With `local` also a sheriff, a member of a council and their like.
+    """
+    place = lookup("honored_offices", "title", "place").get(title_of(person) or "")
+    if place is None or (place and not local):
         return person
     return replace(person, title="The Honorable")
 

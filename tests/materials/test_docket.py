@@ -124,7 +124,7 @@ def test_a_date_without_quotes_is_the_same_date(tmp_path: Path) -> None:
 
 
 WRONG = {
-    "order": ('[wording]\norder = "fancy"', "wording.order", '"rank" or "list"'),
+    "order": ('[wording]\norder = "fancy"', "wording.order", '"rank", "woman" or "list"'),
     "couple": ('[wording]\ncouple = "x"', "wording.couple", '"both-names"'),
     "piece": ('[[piece]]\nkind = "sleeve"', "piece[1].kind", '"outer"'),
     "piece without a kind": ('[[piece]]\nlayout = "a7"', "piece[1].kind", "add it"),
