@@ -45,6 +45,7 @@ _MENDS = {
     "family-words-doubtful": "Is the family name the last word, or the last two?",
     "suffix-doubtful": "Whose is what stands behind the family name?",
     "surname-missing": "What is the family name?",
+    "guest-noted": "May somebody come along?",
     "partner-unnamed": "What is the name?",
     "partner-in-brackets": "Nothing to do if it is so.",
     "partner-family-assumed": "Is it the same family name?",
@@ -62,6 +63,7 @@ _TEXTS = {
     "partner-family-assumed": "{}: the partner's family name is empty and taken to be the same.",
     "partner-in-brackets": "{}: the name in brackets is taken to be hers or his.",
     "partner-unnamed": "“{}”: a wife or husband is invited without a name.",
+    "guest-noted": "Where a companion is asked for, the list says: “{}”.",
     "surname-missing": "{} stands without a family name and is set as listed.",
     "children-assumed": "{}: read as the children of the couple.",
 }

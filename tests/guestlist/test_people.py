@@ -163,6 +163,7 @@ CHECKS: dict[str, Callable[[CellReading, str], bool]] = {
 COLUMNS: dict[str, Callable[[str], bool]] = {
     "yes": lambda text: [p.kind for p in read_companion(text).people] == [Kind.GUEST],
     "no": lambda text: not read_companion(text).people and not read_children(text).people,
+    "unsure": lambda text: [d.code for d in read_companion(text).doubts] == ["guest-noted"],
     "child-group": lambda text: fold(text) in words("child-group"),
     "adult-group": lambda text: fold(text) in words("adult-group"),
     "guest-group": lambda text: fold(text) in words("guest-group"),

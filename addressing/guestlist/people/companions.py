@@ -7,6 +7,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.people.asides import phrase
 from addressing.guestlist.people.cell import CellReading, read_people
 from addressing.guestlist.people.news import is_marker
+from addressing.guestlist.people.promised import answered, says_no, unlike_names
 from addressing.guestlist.people.vocabulary import meanings, row_words, words
 from addressing.records.guests import Kind, Person
 
@@ -33,18 +34,17 @@ def read_companion(text: str) -> CellReading:
     >>> [p.kind.value for p in read_companion("Y").people], read_companion("no").people
     (['guest'], ())
     """
-    folded = fold(text)
-    if says_no(text) and not text.strip().startswith("+"):
-        return CellReading()
     number = _NUMBER.match(text.strip())
-    if number and number[1] != "1":
+    if number:
         return CellReading(people=_unnamed(Kind.GUEST, int(number[1])))
-    if folded in words("yes") or number:
-        return CellReading(people=_unnamed(Kind.GUEST, 1))
+    answer = answered(text)
+    if answer is not None:
+        return answer
     named = _YES_NAMED.match(text.strip())
     if named and not (words("guest") | words("nameless")).isdisjoint(fold(named["name"]).split()):
         return CellReading(people=_unnamed(Kind.GUEST, 1))  # "yes (name TBD)"
-    return read_people(named["name"] if named else text, family_first=None)
+    said = named["name"] if named else text
+    return unlike_names(text, read_people(said, family_first=None))
 
 
 def read_children(text: str) -> CellReading:
@@ -159,15 +159,6 @@ def _by_given_names(people: tuple[Person, ...]) -> tuple[Person, ...]:
         else person
         for person in people
     )
-
-
-def says_no(text: str) -> bool:
-    """True for a cell that says no, or nothing.
-
-    >>> [says_no(text) for text in ("n/a", "-", "Odile")]
-    [True, True, False]
-    """
-    return fold(text) in words("no") or not text.strip(" -–—.\u00a0")
 
 
 def _unnamed(kind: Kind, count: int) -> tuple[Person, ...]:

@@ -6,12 +6,24 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell
 from addressing.guestlist.people.cell import CellReading
 from addressing.guestlist.people.parts import Doubt
+from addressing.guestlist.people.promised import answered, unlike_names
 from addressing.guestlist.people.sharing import OF_AGE
 from addressing.records.guests import Kind, Person
 
 _COUPLE = 2
 _OF_ONE = frozenset(("surname-missing", "lone-name-doubtful"))
 """Doubts about a name that stands alone."""
+
+
+def answered_or(ordinal: int, cells: dict[str, Cell], reading: CellReading) -> CellReading:
+    """The reading, or what a lone cell of a partner's columns answers instead of a name: "yes"."""
+    lone = next(iter(cells.values())).text if len(cells) == 1 else ""
+    if ordinal == 1 or not lone or "title" in cells:
+        return reading
+    answer = answered(lone)
+    if answer is not None:
+        return answer
+    return unlike_names(lone, reading) if " " in lone else reading
 
 
 def named_by_given(before: list[Person], found: list[Person]) -> list[Person]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.people.cell import CellReading, read_people
-from addressing.guestlist.people.companions import read_children, read_companion, says_no
+from addressing.guestlist.people.companions import read_children, read_companion
 from addressing.guestlist.people.composing import (
     composed,
     glued_family,
@@ -19,6 +19,7 @@ from addressing.guestlist.people.doubtful import oddities
 from addressing.guestlist.people.names import combined_title, take_endings, take_titles
 from addressing.guestlist.people.particles import particles_first, with_particle
 from addressing.guestlist.people.parts import Doubt
+from addressing.guestlist.people.promised import says_no
 from addressing.guestlist.people.remarks import clear_remarks
 from addressing.guestlist.people.vocabulary import partner_words, row_words, words
 from addressing.guestlist.rows.coming_along import (
@@ -29,6 +30,7 @@ from addressing.guestlist.rows.coming_along import (
 from addressing.guestlist.rows.formal import with_formal
 from addressing.guestlist.rows.members import children_told
 from addressing.guestlist.rows.partners import (
+    answered_or,
     asked_for_family,
     behind_a_couple,
     named_by_given,
@@ -82,7 +84,7 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
             continue
         if cells:
             first = family_first if ordinal < _PARTNER or family_first else None
-            reading = _read_columns(cells, family_first=first)
+            reading = answered_or(ordinal, cells, _read_columns(cells, family_first=first))
             places = tuple(cell.where for cell in cells.values())
             found = [replace(person, cells=places) for person in reading.people]
             reading, found = behind_a_couple(people, reading, found)
