@@ -14,8 +14,9 @@ from addressing.guestlist.grid import Cell, Grid
 from addressing.materials.reading import read_toml
 from addressing.questions.keeping import decisions_of
 from addressing.questions.letter import letter_mark, letter_text
-from addressing.questions.replies import Letter, Slot, marks_in, reply_answers, slots_of
+from addressing.questions.replies import marks_in, reply_answers
 from addressing.questions.rows import SheetRow, answers_in
+from addressing.questions.slots import Letter, Slot, slots_of
 from addressing.records.guests import Cited
 from addressing.records.questions import Asked, Given, Matter
 from addressing.where import Where
@@ -35,6 +36,7 @@ class _SlotEntry(BaseModel):
     matter: str
     label: str
     answers: tuple[str, ...]
+    who: str = ""
 
 
 class _LetterEntry(BaseModel):
@@ -92,7 +94,9 @@ def letters_json(before: Sequence[Letter], matters: Sequence[Matter]) -> bytes:
 
 def _letter(entry: _LetterEntry) -> Letter:
     slots = (
-        Slot(each.number, Asked(each.ref, each.mark, each.matter), each.label, each.answers)
+        Slot(
+            each.number, Asked(each.ref, each.mark, each.matter), each.label, each.answers, each.who
+        )
         for each in entry.slots
     )
     return Letter(entry.mark, entry.text, tuple(slots))
@@ -102,7 +106,7 @@ def _entry(letter: Letter) -> _LetterEntry:
     slots = tuple(
         _SlotEntry(
             number=slot.number, ref=slot.asked.ref, mark=slot.asked.mark,
-            matter=slot.asked.matter, label=slot.label, answers=slot.answers,
+            matter=slot.asked.matter, label=slot.label, answers=slot.answers, who=slot.who,
         )
         for slot in letter.slots
     )  # fmt: skip

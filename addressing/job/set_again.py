@@ -11,11 +11,11 @@ from dataclasses import replace
 from addressing.job.asking import Listed
 from addressing.job.rereading import READERS
 from addressing.questions.applying import apply
+from addressing.questions.choosing import leaves_out
 from addressing.questions.corrections import CORRECT
 from addressing.questions.keeping import together
 from addressing.questions.kinds import NAMES
 from addressing.questions.showing import names_shown, person_shown
-from addressing.questions.understanding import leaves_out
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Household, Kind
 from addressing.records.questions import CHILD, FAMILY, GUEST, Applied, Decision

@@ -6,9 +6,9 @@ from dataclasses import replace
 from addressing.faults import Exit, Fault
 from addressing.job.asking import Listed
 from addressing.job.rereading import READERS
+from addressing.questions.choosing import is_known
 from addressing.questions.corrections import CORRECT, TITLE, only_named
 from addressing.questions.showing import household_shown, person_shown
-from addressing.questions.understanding import is_known
 from addressing.records.guests import Household, Kind
 from addressing.records.questions import Applied, Decision
 

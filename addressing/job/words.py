@@ -18,10 +18,10 @@ from addressing.guestlist.files.mail_lines import (
 )
 from addressing.guestlist.files.running import sentences
 from addressing.guestlist.households.named import Named
+from addressing.questions.choosing import says_nothing_yet
 from addressing.questions.corrections import CORRECT
 from addressing.questions.matters import matter_ref
 from addressing.questions.spreading import is_for_all
-from addressing.questions.understanding import says_nothing_yet
 from addressing.records.findings import Finding
 from addressing.records.guests import Household
 from addressing.records.questions import Decision, Question, Said

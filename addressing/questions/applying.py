@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from addressing.questions.asking import questions_for
 from addressing.questions.beside import held
+from addressing.questions.choosing import LEAVING, PART
 from addressing.questions.corrections import is_by_hand, is_correction, number_of
 from addressing.questions.drafts import (
     Draft,
@@ -31,7 +32,7 @@ from addressing.questions.parting import parted
 from addressing.questions.staying_out import Remarks, left_by
 from addressing.questions.telling import change_told
 from addressing.questions.title_letters import LETTERS, set_letters, titled_by_now
-from addressing.questions.understanding import LEAVING, PART, TOLD, Change
+from addressing.questions.understanding import TOLD, Change
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList
 from addressing.records.questions import Applied, Decision, Question, Readers

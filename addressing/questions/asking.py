@@ -5,6 +5,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from addressing.questions.choosing import DROP, LEAVING, PART, WHOLE
 from addressing.questions.kinds import NAMES, PLACES, WHO, Asking, asking_for, asking_several
 from addressing.questions.noting import notes_in, with_notes
 from addressing.questions.placeholders import words_for
@@ -18,7 +19,7 @@ from addressing.questions.showing import (
     without_ages,
 )
 from addressing.questions.title_letters import LETTERS, shown
-from addressing.questions.understanding import DROP, LEAVING, PART, TOLD, WHOLE
+from addressing.questions.understanding import TOLD
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, Household, Kind
 from addressing.records.questions import ONE, Called, Choice, Question

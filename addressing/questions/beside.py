@@ -7,10 +7,11 @@ the names of the parents, set later, are no word about them.
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from addressing.questions.choosing import leaves_out
 from addressing.questions.corrections import is_correction
 from addressing.questions.drafts import Draft
 from addressing.questions.naming import near_given, same_given
-from addressing.questions.understanding import Change, leaves_out
+from addressing.questions.understanding import Change
 from addressing.records.guests import Cited, Kind, Person
 from addressing.records.questions import CHILD, FAMILY, GUEST, NamesRead
 

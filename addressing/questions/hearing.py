@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from addressing.questions.asking import mark_of
+from addressing.questions.choosing import LEAVING, says_nothing_yet
 from addressing.questions.corrections import correction_for, is_correction
 from addressing.questions.drafts import Draft
 from addressing.questions.lasting import (
@@ -26,13 +27,7 @@ from addressing.questions.newcomers import (
 from addressing.questions.recalling import is_adopted, is_said_by_now, recalled
 from addressing.questions.respelled import still_meant
 from addressing.questions.staying_out import Remarks, in_a_line, says_more
-from addressing.questions.understanding import (
-    LEAVING,
-    Change,
-    says_nothing_yet,
-    unclear,
-    understood,
-)
+from addressing.questions.understanding import Change, unclear, understood
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, Household
 from addressing.records.questions import Decision, Question, Readers

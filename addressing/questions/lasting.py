@@ -9,6 +9,7 @@ what is such a remark.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from addressing.questions.choosing import PART, chosen
 from addressing.questions.corrections import is_correction
 from addressing.questions.drafts import Draft, set_address
 from addressing.questions.families import name_anew, name_family
@@ -25,14 +26,7 @@ from addressing.questions.showing import (
 )
 from addressing.questions.staying_out import Remarks, leaves_out, says_more
 from addressing.questions.telling import change_told
-from addressing.questions.understanding import (
-    PART,
-    TOLD,
-    Change,
-    chosen,
-    is_placed,
-    understood,
-)
+from addressing.questions.understanding import TOLD, Change, is_placed, understood
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Household
 from addressing.records.questions import Applied, Decision, Question, Readers

@@ -13,7 +13,7 @@ from addressing.questions.fitting import news_in
 from addressing.questions.fronted import news_before
 from addressing.questions.kinds import PLACES
 from addressing.questions.lasting import is_of_remark
-from addressing.questions.understanding import TOLD, Change, is_placed, understood
+from addressing.questions.understanding import TOLD, Change, is_placed, told_beside, understood
 from addressing.records.questions import Applied, Decision, Question, Said
 
 _ANEW = frozenset(("own", "set"))
@@ -32,6 +32,9 @@ def left_over(applied: Applied, given: Collection[Decision]) -> Iterator[Said]:
         front = news_before(question, decision.answer) if _is_own_place(question, decision) else ""
         if front:
             yield Said(front, decision.where, "", question.household, decision.date)
+        beside = told_beside(question, decision)
+        if beside:
+            yield Said(beside, decision.where, "", question.household, decision.date)
         if not is_of_remark(question.ref):
             continue
         told = matter_told(question, decision)

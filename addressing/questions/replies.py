@@ -6,46 +6,28 @@ plain which question it belongs to, else a remark. Nothing is guessed from words
 """
 
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 
-from addressing.questions.asking import mark_of
-from addressing.questions.letter import label_of
+from addressing.questions.choosing import ALL_YES, meanings, plain
+from addressing.questions.reply_lines import by_name, numbered, several, without_colon
+from addressing.questions.slots import LETTERS, Letter, Slot
 from addressing.records.findings import Finding, Severity
-from addressing.records.questions import Asked, Decision, Given, Matter, Said
+from addressing.records.questions import Decision, Given, Said
 from addressing.where import Where
 
 _MARK = re.compile(r"\bletter ([0-9a-f]{8})\b", re.IGNORECASE)
+_MARKED = re.compile(r"(?:.*\breply\b\W*)?\W*\bletter ([0-9a-f]{8})\b[\s.,;:)!-]*", re.IGNORECASE)
+"""The letter's mark as clients give it, with or without the words before it."""
+_LETTER_FIRST = re.compile(
+    r"\(?(?:([a-j])[).:,]|([A-J])[),:]|([a-jA-J])\s+[-\u2013\u2014])\s+(.+)", re.DOTALL
+)
+_LETTER_LAST = re.compile(r"(.+?)(?:[,;:]|\s[-\u2013\u2014])\s*\(?([a-j])\)?[.!]*", re.DOTALL)
+"""A letter of the letter before words, and behind them; "A. Penhew" is a name."""
 _QUOTE = re.compile(r"^[\s>|]*")
 _HEADING = re.compile(r"Question (\d+)\b")
 _TRIMMED = re.compile(r"Question \d+\W*(?:\(.*)?", re.IGNORECASE)
 """A heading of which a mail program or a client left only the front."""
-_NUMBERED = re.compile(r"\(?(?P<number>\d+(?:\.\d+)?)\s*(?:[:=)]|\.(?!\d))\s*(?P<words>.*)$")
-_MEMBER = re.compile(r"\(?(?P<number>\d+\.\d+)\s+(?P<words>.*)$")
-_LETTERED = re.compile(
-    r"\(?(?P<number>\d+(?:\.\d+)?)\s*[-–]?\s*(?P<letter>[a-j])[).!]*", re.IGNORECASE
-)
-"""A number and the letter of an answer: "4 b", "4b"."""
-_LETTERS = "abcdefghij"
-
-
-@dataclass(frozen=True, slots=True)
-class Slot:
-    """One number of a letter: what it asks, what stands beside it, its answers in order."""
-
-    number: str
-    asked: Asked
-    label: str = ""
-    answers: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Letter:
-    """A letter as it was sent."""
-
-    mark: str
-    text: str
-    slots: tuple[Slot, ...]
 
 
 @dataclass(slots=True)
@@ -60,25 +42,6 @@ class _Reply:
     question: str = ""
 
 
-def slots_of(matters: Sequence[Matter]) -> tuple[Slot, ...]:
-    """Every number of a letter with what it asks."""
-    slots: list[Slot] = []
-    for matter in matters:
-        answers = tuple(choice.text for choice in matter.choices)
-        if not matter.table:
-            question = matter.questions[0]
-            asked = Asked(question.ref, mark_of(question.basis))
-            slots.append(Slot(str(matter.number), asked, "", answers))
-            continue
-        if answers:
-            slots.append(Slot(str(matter.number), Asked(matter.ref), "", answers))
-        for place, question in enumerate(matter.questions, start=1):
-            asked = Asked(question.ref, mark_of(question.basis), matter.ref)
-            own = tuple(choice.text for choice in question.choices)
-            slots.append(Slot(f"{matter.number}.{place}", asked, label_of(question), own))
-    return tuple(slots)
-
-
 def marks_in(text: str) -> tuple[str, ...]:
     """The marks of the letters that a text answers."""
     return tuple(dict.fromkeys(mark.casefold() for mark in _MARK.findall(text)))
@@ -91,18 +54,16 @@ def reply_answers(text: str, letter: Letter, file: str) -> Given:
     whole = " ".join(letter.text.split())
     above = 0
     for number, line in enumerate(text.splitlines(), start=1):
-        bare = _bare(line)
+        bare = _without_mark(_bare(line), letter.mark)
         if not bare:
             continue
+        quoted = line.lstrip().startswith(">") and bare in whole
         if bare in ours or _TRIMMED.fullmatch(bare) or _is_blank_slot(bare, reply.slots):
             _goes_on(reply, bare)
-        elif (answer := _numbered(bare, reply.slots)) is not None:
+        elif found := _answers_in(reply, bare, above, number, quoted=quoted):
             _keep_waiting(reply)
-            reply.said.append((answer[0], number, [answer[1]]))
-        elif not _is_awaited(reply, above, number) and (marked := _marked(bare, reply.slots)):
-            _keep_waiting(reply)
-            reply.said += [(slot, number, [letter]) for slot, letter in marked]
-        elif line.lstrip().startswith(">") and bare in whole:
+            reply.said += [(slot, number, [words]) for slot, words in found]
+        elif quoted:
             _goes_on(reply, bare)  # a line of the letter that a mail program broke anew
             above = 0
             continue
@@ -113,6 +74,7 @@ def reply_answers(text: str, letter: Letter, file: str) -> Given:
             continue
         above = number if bare not in ours else 0
     reply.remarks += reply.waiting
+    _say_yes_to_all(reply)
     return _given(reply, lambda line: Where(file, file, f"line {line}"))
 
 
@@ -120,39 +82,55 @@ def _bare(line: str) -> str:
     return " ".join(_QUOTE.sub("", line).split())
 
 
+def _without_mark(bare: str, mark: str) -> str:
+    """A line without the letter's own mark, which clients leave in as they are asked."""
+    found = _MARKED.match(bare)
+    return bare[found.end() :] if found is not None and found[1].casefold() == mark else bare
+
+
+def _answers_in(
+    reply: _Reply, bare: str, above: int, number: int, *, quoted: bool
+) -> list[tuple[str, str]]:
+    """The numbers that a line answers, each with its words.
+
+    Below a number that stands alone everything but a number with its colon is that one's answer;
+    nor is a stretch of the letter one that a mail program quoted.
+    """
+    more = several(bare, reply.slots)
+    if more:
+        return more
+    answer = numbered(bare, reply.slots)
+    if answer is not None:
+        return [answer]
+    if quoted or _is_awaited(reply, above, number):
+        return []
+    return without_colon(bare, reply.slots) or by_name(bare, reply.slots)
+
+
+def _say_yes_to_all(reply: _Reply) -> None:
+    """Let “yes to all” answer whatever has a proposed yes and no answer of its own."""
+    said = [each for each in reply.remarks if ALL_YES in meanings(each[1])]
+    if not said:
+        return
+    line = said[0][0]
+    reply.remarks = [each for each in reply.remarks if each not in said]
+    answered = {number for number, _, _ in reply.said}
+    for slot in reply.slots.values():
+        yes = [answer for answer in slot.answers if plain(answer).startswith("yes")]
+        single = slot.number not in answered and not slot.asked.ref.startswith("all:")
+        if single and len(yes) == 1:
+            reply.said.append((slot.number, line, list(yes)))
+
+
 def _is_blank_slot(bare: str, slots: Mapping[str, Slot]) -> bool:
     """A number with nothing behind it but what the letter has there itself."""
-    answer = _numbered(bare, slots)
+    answer = numbered(bare, slots)
     return answer is not None and not answer[1]
-
-
-def _numbered(bare: str, slots: Mapping[str, Slot]) -> tuple[str, str] | None:
-    """(the number, the words behind it) of a line that begins with a number of the letter."""
-    found = _NUMBERED.match(bare) or _MEMBER.match(bare)
-    if found is None or found["number"] not in slots:
-        return None
-    slot = slots[found["number"]]
-    words = found["words"].removeprefix(slot.label) if slot.label else found["words"]
-    return slot.number, words.strip(" :_")
 
 
 def _is_awaited(reply: _Reply, above: int, number: int) -> bool:
     """True below a number that stands alone: what follows is its answer, "4B" an apartment."""
     return bool(reply.said) and above == number - 1 and reply.said[-1][2] == [""]
-
-
-def _marked(bare: str, slots: Mapping[str, Slot]) -> list[tuple[str, str]]:
-    """The numbers of a line with the letters that they mark ("4 b", "4b, 5a"), if it has no more.
-
-    Each letter must be that of an answer which the letter proposes there.
-    """
-    parts = [_LETTERED.fullmatch(part.strip()) for part in re.split(r"[,;]", bare)]
-    found = [(part["number"], part["letter"].casefold()) for part in parts if part is not None]
-    known = all(
-        number in slots and _LETTERS.index(letter) < len(slots[number].answers)
-        for number, letter in found
-    )
-    return found if known and len(found) == len(parts) else []
 
 
 def _goes_on(reply: _Reply, bare: str) -> None:
@@ -192,11 +170,25 @@ def _given(reply: _Reply, where: Callable[[int], Where]) -> Given:
 
 
 def _decision(slot: Slot, words: str, where: Where) -> Decision:
-    """A letter alone stands for the answer that it marks."""
-    alone = words.strip(" ().").casefold()
-    place = _LETTERS.find(alone) if len(alone) == 1 else -1
-    answer = slot.answers[place] if 0 <= place < len(slot.answers) else words
+    """A letter stands for the answer that it marks; words beside it go on the next line."""
+    alone = words.strip(" ().!").casefold()
+    letter, rest = (alone, "") if len(alone) == 1 else _letter_and_words(words)
+    place = LETTERS.find(letter) if letter else -1
+    answer = words
+    for_all = bool(rest) and slot.asked.ref.startswith("all:")  # whom else it means is in the words
+    if 0 <= place < len(slot.answers) and not for_all:
+        answer = slot.answers[place]
+        if rest and plain(rest) not in plain(answer):
+            answer = f"{answer}\n{rest}"
     return Decision(slot.asked.ref, answer, where, slot.asked.mark)
+
+
+def _letter_and_words(words: str) -> tuple[str, str]:
+    first = _LETTER_FIRST.fullmatch(words)
+    if first is not None:
+        return (first[1] or first[2] or first[3]).casefold(), first[4].strip()
+    last = _LETTER_LAST.fullmatch(words)
+    return (last[2], last[1].strip()) if last is not None else ("", "")
 
 
 def _together(remarks: Iterable[tuple[int, str]]) -> Iterable[tuple[int, list[str]]]:

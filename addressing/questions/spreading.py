@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from addressing.questions.asking import mark_of
+from addressing.questions.choosing import chosen
 from addressing.questions.matters import ALL, choices_of, matter_ref
-from addressing.questions.understanding import chosen
 from addressing.records.findings import Finding, Severity
 from addressing.records.questions import Asked, Choice, Decision, Given, Question
 

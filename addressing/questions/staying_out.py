@@ -7,10 +7,11 @@ another by now, or the household comes back under another name, it is asked abou
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from addressing.questions.choosing import LEAVING, PART
 from addressing.questions.folding import folded
 from addressing.questions.respelled import same_people, same_place
 from addressing.questions.showing import address_shown, names_shown, without_ages
-from addressing.questions.understanding import LEAVING, PART, TOLD, Change, understood
+from addressing.questions.understanding import TOLD, Change, understood
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList, Household
 from addressing.records.questions import Decision, Question, Readers

@@ -1,17 +1,33 @@
 """What an answer means: one of the proposed ones, "as it stands", or the client's own words."""
 
 import re
-import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 
+from addressing.questions.choosing import (
+    CHILD,
+    DROP,
+    ONE_OF_TWO,
+    OPENER,
+    PART,
+    PROSE,
+    REFER,
+    SOLE,
+    WHOLE,
+    chosen,
+    is_known,
+    leaves_out,
+    meanings,
+    plain,
+    words_known,
+)
 from addressing.questions.fronted import names_before
 from addressing.questions.kinds import NAMES, PLACES
+from addressing.questions.said_beside import said_beside
 from addressing.records.findings import Severity
-from addressing.records.questions import BETWEEN, FAMILY, GUEST, ONE, Choice, Decision, Question
 from addressing.records.questions import CHILD as YOUNG
-from addressing.tables import table
+from addressing.records.questions import FAMILY, ONE, Choice, Decision, Question
 
 _PEOPLE = NAMES | {"companion", "family"}
 TOLD = "told"
@@ -20,19 +36,6 @@ OWN_WORDS = PLACES | _PEOPLE | {"title", "letters", TOLD}
 """Kinds that can be answered in own words."""
 LONGEST = 500
 """Longer words are no name and no address."""
-_SHORTEST = 3
-"""So many letters of a proposed answer, if they fit one only, stand for it."""
-DROP, WHOLE, PART = "drop", "whole", "part"
-"""Effects: a household is left out; it is, by these words only; part of it is, the others stay."""
-LEAVING = frozenset((DROP, WHOLE))
-_PLAINLY = len("leave out the whole")
-"""So many letters of "Leave out the whole household" say that no part of it is meant."""
-OPEN, PROSE, CHILD, OPENER, REFER = "open", "prose", "child", "opener", "refer"
-"""In the table of words: no answer yet; a word of sentences, not of names; a word for a child; one
-that only opens an answer ("yes, Kit Penhew"); one that opens words about another answer ("see")."""
-_SOLE = "sole"
-"""In the table: a word beside names that leaves out everybody else ("only Kit Penhew")."""
-_NO_MEANING = frozenset((PROSE, CHILD, OPENER, REFER, _SOLE))
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,18 +56,38 @@ class Change:
 
 
 def understood(question: Question, decision: Decision) -> Change | None:
-    """The change that an answer asks for; None when it can't be understood."""
+    """The change that an answer asks for; None when it can't be understood.
+
+    Words beside a proposed answer leave it that answer: what they add is told by `said_beside`.
+    """
+    change = _understood(question, decision)
+    beside = said_beside(question, decision.answer) if change is None else None
+    if beside is not None:
+        return Change(question, decision, beside.choice.effect, beside.choice.value)
+    return change
+
+
+def told_beside(question: Question, decision: Decision) -> str:
+    """What an answer says besides the proposed one that it is; "" for nothing."""
+    if _understood(question, decision) is not None:
+        return ""
+    beside = said_beside(question, decision.answer)
+    return beside.words if beside is not None else ""
+
+
+def _understood(question: Question, decision: Decision) -> Change | None:
     choice = chosen(question.choices, decision.answer, question.kind)
     if choice is None or choice.effect == "keep":
         choice = _shared(question, decision.answer) or choice
     if choice is not None:
         return Change(question, decision, choice.effect, choice.value)
-    meanings = _meanings(decision.answer, question.kind)
-    if "keep" in meanings and _may_stand(question):
+    meant = meanings(decision.answer, question.kind)
+    if "keep" in meant and _may_stand(question):
         return Change(question, decision, "keep")
     words = _without_leaving(_without_openers(decision.answer.strip()))
+    words = _IT_IS.sub("", words) if question.kind in PLACES else words
     words, sole = _without_sole(words) if question.kind in NAMES | {TOLD} else (words, False)
-    if meanings or is_known(words) or not _may_be_own(question, words):
+    if meant or is_known(words) or not _may_be_own(question, words):
         return None
     if _refers(question, words):
         return None
@@ -76,50 +99,14 @@ def understood(question: Question, decision: Decision) -> Change | None:
 def _shared(question: Question, words: str) -> Choice | None:
     """The proposed name, for “same” where a family name is missing: it is the partner's."""
     missing = {found.code for found in question.covers} == {"surname-missing"}
-    if not missing or _plain(words) not in _same():
+    if not missing or plain(words) not in _same():
         return None
     return next((choice for choice in question.choices if choice.effect == "set"), None)
 
 
 @cache
 def _same() -> frozenset[str]:
-    return frozenset(words for words in _words() if words.split()[-1:] == ["same"])
-
-
-def says_nothing_yet(words: str) -> bool:
-    """True for "not sure", "will check" and the like: the client hasn't answered."""
-    return OPEN in _meanings(words)
-
-
-def leaves_out(words: str, whom: str) -> bool:
-    """True for names with a word beside them that leaves others out (`GUEST`, `YOUNG`, `FAMILY`).
-
-    >>> leaves_out("Theo and Ida Marsh, no kids", YOUNG), leaves_out("Theo and Ida Marsh", YOUNG)
-    (True, False)
-    """
-    return any(PART in _meanings(part, f"no-{whom}") for part in re.split(r"[,;()\n]", words))
-
-
-def chosen(choices: tuple[Choice, ...], words: str, kind: str = "") -> Choice | None:
-    """The proposed answer that was taken: word for word, by its beginning, or in other words.
-
-    A bare yes or no is the answer that begins so. What fits two of them fits none.
-    """
-    said = _plain(words)
-    exact = [choice for choice in choices if _plain(choice.text) == said]
-    if exact:
-        return exact[0]
-    begun = [choice for choice in choices if _begins(choice, said)]
-    if len(begun) == 1:
-        return begun[0]
-    named = [choice for choice in choices if _names_part(choice, said)]
-    if len(named) == 1:
-        return named[0]
-    meant = _meanings(words, kind)
-    if DROP in meant and not any(choice.effect in LEAVING for choice in choices):
-        meant |= {PART}
-    fitting = [choice for choice in choices if _means(choice, meant)]
-    return fitting[0] if len(fitting) == 1 else None
+    return frozenset(words for words in words_known() if words.split()[-1:] == ["same"])
 
 
 def unclear(question: Question, words: str) -> str:
@@ -127,72 +114,14 @@ def unclear(question: Question, words: str) -> str:
     if _refers(question, words):
         return "It speaks of another answer. Please write out what holds here."
     effects = {choice.effect for choice in question.choices}
-    meant = _meanings(words, question.kind)
+    if ONE_OF_TWO in meanings(words, question.kind):
+        return "Which one shall be used, the first or the second?"
+    meant = meanings(words, question.kind)
     if "yes" in meant and PART in effects:
         return "How do the names read then? Please give all of them."
     if (WHOLE in effects and meant & {DROP, ONE}) or (DROP in effects and ONE in meant):
         return f"Is part of it meant, or the whole household: {question.who}?"
     return ""
-
-
-def _begins(choice: Choice, said: str) -> bool:
-    """Cut short ("One household, use the f"), or only what comes behind "Yes," or "No,".
-
-    A household that is left out may be called otherwise by now.
-    """
-    text = _plain(choice.text)
-    behind = re.sub(r"^(?:yes|no), ", "", text)
-    if choice.effect == WHOLE:
-        front = text.partition(":")[0]
-        return said.startswith(front) or (len(said) >= _PLAINLY and front.startswith(said))
-    return len(said) >= _SHORTEST and (text.startswith(said) or behind == said)
-
-
-def _names_part(choice: Choice, said: str) -> bool:
-    """True for "leave Lou out", "not Lou", "no plus one", where a note speaks of Lou, or of one."""
-    if choice.effect != PART:
-        return False
-    meant = choice.value.split(BETWEEN)
-    if any(PART in _meanings(said, f"no-{each}") for each in meant):
-        return True
-    names = [_plain(each) for each in meant if each not in (GUEST, YOUNG, FAMILY)]
-    rest = [word for word in said.split() if word not in names and word != "and"]
-    named = all(name in said.split() for name in names)
-    return bool(names) and named and PART in _meanings(" ".join(rest), "no-name")
-
-
-def _means(choice: Choice, meant: frozenset[str]) -> bool:
-    first = _plain(choice.text).split()[0].strip(",")
-    if first in ("yes", "no") and first in meant:
-        return True
-    if choice.effect == DROP and choice.value == ONE and ONE in meant:
-        return True
-    return choice.effect in meant or (choice.effect == "keep" and "guest" in meant)
-
-
-@cache
-def _words() -> dict[str, frozenset[tuple[str, str]]]:
-    """Folded words → (kind of question, what they mean for it); kind "" is any."""
-    found: dict[str, set[tuple[str, str]]] = {}
-    for row in table("answer_words"):
-        for words in row["words"].split(" | "):
-            meant = {(kind, row["means"]) for kind in row["kind"].split("|")}
-            found.setdefault(_plain(words) or words, set()).update(meant)
-    return {words: frozenset(meanings) for words, meanings in found.items()}
-
-
-def _meanings(words: str, kind: str = "") -> frozenset[str]:
-    """What a whole answer means by the table; nothing for a name or an address."""
-    said = _plain(words) or words.strip()
-    without = re.sub(r"^(?:please|pls)\s+|[,\s]+(?:please|pls|thanks|thank you)$", "", said)
-    found = _words().get(said) or _words().get(without) or frozenset()
-    return frozenset(meant for for_kind, meant in found if for_kind in ("", kind)) - _NO_MEANING
-
-
-def is_known(words: str) -> bool:
-    """True for words that mean something at some question, and so are nobody's name: "no kids"."""
-    known = _words().get(_plain(words)) or frozenset()
-    return any(meant not in _NO_MEANING for _, meant in known)
 
 
 def _may_stand(question: Question) -> bool:
@@ -206,7 +135,7 @@ def _without_openers(words: str) -> str:
     ('Kit Penhew', 'Yesenia Penhew')
     """
     opened = _OPENED.match(words)
-    while opened is not None and ("", OPENER) in _words().get(_plain(opened[1]), ()):
+    while opened is not None and ("", OPENER) in words_known().get(plain(opened[1]), ()):
         words = words[opened.end() :]
         opened = _OPENED.match(words)
     return words
@@ -218,7 +147,9 @@ def _without_sole(words: str) -> tuple[str, bool]:
     >>> _without_sole("just Kit Penhew"), _without_sole("Kit Penhew alone"), _without_sole("Justin")
     (('Kit Penhew', True), ('Kit Penhew', True), ('Justin', False))
     """
-    known = "|".join(re.escape(said) for said, meant in _words().items() if ("", _SOLE) in meant)
+    known = "|".join(
+        re.escape(said) for said, meant in words_known().items() if ("", SOLE) in meant
+    )
     found = re.fullmatch(
         rf"(?:{known})\s+(?P<first>\w.*)|(?P<last>.*\w\.?)[\s,(]+(?:{known})[).!]*",
         words,
@@ -255,11 +186,13 @@ def _refers(question: Question, words: str) -> bool:
     In names a number behind such a word says it anywhere: "Nell, as in row 4".
     """
     kinds = ("", question.kind)
-    known = [said for said, meant in _words().items() if any((k, REFER) in meant for k in kinds)]
+    known = [
+        said for said, meant in words_known().items() if any((k, REFER) in meant for k in kinds)
+    ]
     either = "|".join(sorted(map(re.escape, known), key=len, reverse=True))
-    said = _plain(words)
+    said = plain(words)
     first = re.match(rf"(?:{either})(?!\w)", said)
-    if first is not None and first[0].split()[0] not in _plain(question.listed).split():
+    if first is not None and first[0].split()[0] not in plain(question.listed).split():
         return True
     numbered = rf"(?<!\w)(?:{either})\W*(?:(?:my|the|answers?|to|{_NUMBER})\W*)*\d+(?!\w)"
     return question.kind not in PLACES and re.search(numbered, said) is not None
@@ -276,15 +209,15 @@ def is_placed(words: str) -> bool:
 
 def _is_prose(words: Iterable[str], kind: str = "") -> bool:
     """True when a word of a sentence stands among them: "please take him off" is no name."""
-    said = [_plain(word.strip(",;:-!?()\u2013\u2014")) for word in words]
-    return any((kind, PROSE) in _words().get(word, ()) for word in said) or any(
+    said = [plain(word.strip(",;:-!?()\u2013\u2014")) for word in words]
+    return any((kind, PROSE) in words_known().get(word, ()) for word in said) or any(
         _CONTRACTED.search(word) for word in said
     )
 
 
 def is_child(words: str) -> bool:
     """True for what marks a name as a child's: "child" in "Rosie Marsh (child)"."""
-    return ("", CHILD) in _words().get(_plain(words), ())
+    return ("", CHILD) in words_known().get(plain(words), ())
 
 
 def _address_in(words: str) -> str:
@@ -305,6 +238,7 @@ _OPENED = re.compile(r"([^\W\d_]+)(?:\s*[,;:!.\u2013\u2014-]+\s*|\s+)(?=\S)")
 """The first word of an answer, with what parts it from the others."""
 _BEHIND = re.compile(r"\s*(?:\([^()]*\)|[,;\n][^,;()\n]*)")
 """A part of an answer behind another: in brackets, or behind a comma."""
+_IT_IS = re.compile(r"^(?:it|that)(?:['\u2019]s|\s+is)\s+(?=\d)", re.IGNORECASE)
 _CONTRACTED = re.compile(r"(?:n't|'(?:re|ve|ll|m))$")
 """Words that two were drawn together in: they're, don't, I'll."""
 _BEFORE = re.compile(
@@ -314,12 +248,3 @@ _BEFORE = re.compile(
 """What is said before a number or a box, with what parts them."""
 _CALLED = re.compile(r"[^\d,\n]+:\s*\d")
 """What an address is called ("Florida: 880 ..."): whether that is a line of it, nobody knows."""
-
-
-def _plain(text: str) -> str:
-    """For comparing answers: one case, single blanks, no full stop, one kind of quotes."""
-    text = unicodedata.normalize("NFKC", text).translate(_QUOTES)
-    return " ".join(text.casefold().split()).strip(" .!'\"")
-
-
-_QUOTES = str.maketrans({"“": '"', "”": '"', "’": "'", "\u2018": "'"})

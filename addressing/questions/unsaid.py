@@ -7,11 +7,12 @@ or a word for it (“William Foster alone”) takes somebody away.
 
 from collections.abc import Sequence
 
+from addressing.questions.choosing import PART
 from addressing.questions.corrections import is_by_hand
 from addressing.questions.folding import folded
 from addressing.questions.naming import near_given, same_given
 from addressing.questions.showing import person_shown
-from addressing.questions.understanding import PART, Change
+from addressing.questions.understanding import Change
 from addressing.records.guests import Household, Kind, Person
 from addressing.records.questions import BETWEEN, NamesRead, Readers
 

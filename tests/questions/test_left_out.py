@@ -9,8 +9,8 @@ from typing import Any
 import pypdfium2
 import pytest
 
+from addressing.questions.choosing import chosen
 from addressing.questions.kinds import Asking, asking_several
-from addressing.questions.understanding import chosen
 from addressing.records.questions import Choice
 
 Run = Callable[..., CompletedProcess[str]]

@@ -1,0 +1,98 @@
+"""A proposed answer with words beside it: “b, same guy”, “Mr. He moved to Boston”, “yes, she is”.
+
+The answer is taken. Words that add nothing to it are done with; others stay as words of the
+client's, which hold the household until they are dealt with. An answer that takes somebody away is
+taken only where nothing else is said, and none behind which the client says that she isn't sure.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from addressing.questions.choosing import (
+    BESIDE,
+    HEDGE,
+    ONE_OF_TWO,
+    OPENER,
+    chosen,
+    meanings,
+    plain,
+    words_known,
+)
+from addressing.records.questions import Choice, Question
+
+_CUTS = re.compile(r"\s*\n\s*|[,;:.!?)]+\s+|\s+[-\u2013\u2014]+\s+|\s+(?=\()")
+_FIRST = re.compile(r"([^\W\d_]+)\s+(?=\S)")
+_MARKS = re.compile(r"[^\w' ]+")
+_LASTING = frozenset(("keep", "set", "restore", "hand", "bring", "split"))
+"""Effects beside which other words may stay open: nobody is away by them."""
+_ONE = frozenset(("first", "second"))
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """The proposed answer that words begin or end with, and what else they say."""
+
+    choice: Choice
+    words: str
+
+
+def said_beside(question: Question, words: str) -> Beside | None:
+    """The proposed answer in words that say more than it; None where that can't be told."""
+    parts = _parts(words.strip()) if question.household is not None else ()
+    for head, tail in parts:
+        choice = _plainly(question, head)
+        if choice is not None:
+            return _behind(question, choice, tail)
+        last = _plainly(question, tail)
+        if last is not None and _adds_nothing(question, last, head):
+            return Beside(last, "")
+    return None
+
+
+def _behind(question: Question, choice: Choice, tail: str) -> Beside | None:
+    """An answer with the words behind it; None where they take it back or gainsay it."""
+    if _takes_back(tail):
+        return None
+    if _adds_nothing(question, choice, tail):
+        return Beside(choice, "")
+    other = chosen(question.choices, tail, question.kind)
+    means = other is not None or bool(meanings(tail, question.kind))
+    if means or choice.effect not in _LASTING:
+        return None
+    return Beside(choice, tail.strip(" ()"))
+
+
+def _parts(words: str) -> Iterator[tuple[str, str]]:
+    """Every way to part words in two, the longest front first; a yes may end at a blank."""
+    for cut in reversed(list(_CUTS.finditer(words))):
+        head, tail = words[: cut.start()], words[cut.end() :]
+        if head and tail:
+            yield head, tail
+    first = _FIRST.match(words)
+    if first is not None and ("", OPENER) in words_known().get(plain(first[1]), ()):
+        yield first[1], words[first.end() :]
+
+
+def _plainly(question: Question, words: str) -> Choice | None:
+    """The proposed answer that words say in full or by the table, not only begin."""
+    choice = chosen(question.choices, words, question.kind)
+    if choice is None:
+        return None
+    exact = plain(choice.text) == plain(words)
+    return choice if exact or meanings(words, question.kind) else None
+
+
+def _adds_nothing(question: Question, choice: Choice, tail: str) -> bool:
+    if ("", BESIDE) in words_known().get(plain(tail.strip(" ()")), ()):
+        return True
+    if ONE_OF_TWO in meanings(tail, question.kind):
+        return choice.effect in _ONE
+    return chosen(question.choices, tail, question.kind) == choice
+
+
+def _takes_back(tail: str) -> bool:
+    """True for "I think", and for a question."""
+    said = f" {_MARKS.sub(' ', plain(tail))} "
+    hedges = (word for word, meant in words_known().items() if ("", HEDGE) in meant)
+    return "?" in tail or any(f" {hedge} " in said for hedge in hedges)
