@@ -334,3 +334,21 @@ def test_numbers_stay_figures_unasked_in_postal_style_and_abroad() -> None:
     assert street(home, in_words=True) == "One West Seventh Street"
     assert street(home, postal=True, in_words=True) == "1 W 7TH ST"
     assert street(abroad, in_words=True) == "1 W 7th St"
+
+
+@pytest.mark.parametrize("postal", [False, True])
+def test_the_post_s_last_line_and_the_country_may_never_be_broken(*, postal: bool) -> None:
+    towns = [
+        address(street="14 Larkmoor Lane", city="Chattahoochee Hills", region=row["code"],
+                postcode="30268-0014", country="US")
+        for row in table("states")
+    ] + [
+        address(street="14 Larkmoor Lane", city="Stow-on-the-Wold, Gloucestershire", region="",
+                postcode="GL54 1AB", country=country)
+        for country in ("GB", "IE", "CA", "DE", "FR", "AU", "JP")
+    ]  # fmt: skip
+    for town in towns:
+        lines, _ = address_lines(town, "US", postal=postal)
+        last = [line for line in lines if line.role in {Role.PLACE, Role.COUNTRY}]
+        assert last
+        assert [line.breaks for line in last] == [()] * len(last)
