@@ -1,6 +1,7 @@
 """The faces of a kind of piece as the docket wants them lettered."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from string import ascii_uppercase
 
@@ -11,7 +12,7 @@ from addressing.materials.presses import ink_for, passes_of
 from addressing.materials.shelf import Shelf
 from addressing.records.docket import AddressChoice, Docket, FallbackChoice, PieceChoice
 from addressing.records.pages import Underbase, Varnish
-from addressing.records.shelf import CAPITALS, Device, Face, Fallback, Ink, Press
+from addressing.records.shelf import CAPITALS, CROWDED, Device, Face, Fallback, Ink, Press
 from addressing.tables import lookup
 from addressing.typesetting import swinging
 from addressing.units import mm_to_pt
@@ -158,7 +159,10 @@ def _with_fallbacks(
     chosen = {each.script: each for each in (*docket.fallback, *hand.fallback)}
     if face.companion is not None:
         chosen.setdefault(CAPITALS, FallbackChoice(CAPITALS, *face.companion))
-    plain = _without_swashes(face, shelf) if CAPITALS not in chosen else ()
+    swash = [each for each in (CAPITALS, CROWDED) if each not in chosen]
+    plain = _without_swashes(face, shelf, swash) if swash else ()
+    if chosen.get(CROWDED, _OFF).face == _OFF.face:
+        chosen.pop(CROWDED, None)
     if hand.capitals != "as-written" or chosen.get(CAPITALS, _OFF).face == _OFF.face:
         chosen.pop(CAPITALS, None)
     others = (
@@ -168,12 +172,13 @@ def _with_fallbacks(
     return replace(face, fallbacks=(*others, *(plain if hand.capitals == "as-written" else ())))
 
 
-def _without_swashes(face: Face, shelf: Shelf) -> tuple[Fallback, ...]:
-    """The same face with its swashes off, for words all in capitals; none where none are on.
+def _without_swashes(face: Face, shelf: Shelf, places: Sequence[str]) -> tuple[Fallback, ...]:
+    """The same face with its swashes off, for words in some `places`; none where none are on.
 
     Swash capitals are made to begin words: III and LLP can't be read in a row of them (common
-    practice, no source). Alternates that swing a capital out are swashes by another name. A font of
-    the user's own is tried with them first, in a process of its own.
+    practice, no source); one that takes the blank before its word joins two words. Alternates that
+    swing a capital out are swashes by another name. A font of the user's own is tried with them
+    first, in a process of its own.
     """
     choices = lookup("features", "tag", "choice")
     features = [tag for tag, value in face.features if value]
@@ -186,7 +191,8 @@ def _without_swashes(face: Face, shelf: Shelf) -> tuple[Fallback, ...]:
     if not swashes:
         return ()
     off = dict(face.features) | dict.fromkeys(swashes, 0)
-    return (Fallback(CAPITALS, replace(face, features=tuple(off.items())), 1.0),)
+    bare = replace(face, features=tuple(off.items()))
+    return tuple(Fallback(place, bare, 1.0) for place in places)
 
 
 _ALTERNATES = re.compile("(ss|cv)[0-9]{2}|salt")

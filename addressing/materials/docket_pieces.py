@@ -74,7 +74,12 @@ def fallback_text(chosen: Sequence[FallbackChoice]) -> str:
     if not chosen:
         scripts = "by script: Greek, Cyrillic, Hebrew, Arabic, Han …"
         capitals = "words all in capitals: a face, or as-written"
-        rows = (("Greek", None, scripts, "noto-serif"), ("capitals", None, capitals, "as-written"))
+        crowded = "words that their swash runs into the one before: as-written leaves it"
+        rows = (
+            ("Greek", None, scripts, "noto-serif"),
+            ("capitals", None, capitals, "as-written"),
+            ("crowded", None, crowded, "as-written"),
+        )
         head = f"{'# [fallback]':<{WIDTH}}  # {remark}"
         return "\n".join((head, *(row_text(*row) for row in rows)))
     own: list[Row] = [(each.script, _stepping_in(each), "", None) for each in chosen]

@@ -6,7 +6,7 @@ from pydantic import AfterValidator, Field, model_validator
 
 from addressing.materials.reading import Entry
 from addressing.records.docket import FallbackChoice
-from addressing.records.shelf import CAPITALS
+from addressing.records.shelf import CAPITALS, CROWDED
 
 
 class FallbackEntry(Entry):
@@ -23,7 +23,9 @@ class FallbackEntry(Entry):
 
 
 def script_code(value: str) -> str:
-    """A script by its English name or its four letters, as four letters (ISO 15924); or capitals.
+    """A script by its English name or its four letters, as four letters (ISO 15924).
+
+    Or what else another face sets: words in capitals, those crowded by a swash.
 
     Raises:
         ValueError: there is no such script.
@@ -33,12 +35,12 @@ def script_code(value: str) -> str:
     """
     from fontTools import unicodedata  # noqa: PLC0415 - only where a docket names one
 
-    if value.strip().casefold() == CAPITALS:
-        return CAPITALS
+    if value.strip().casefold() in {CAPITALS, CROWDED}:
+        return value.strip().casefold()
     name = value.strip().replace(" ", "_")
     code = unicodedata.script_code(name, default=None) or name.title()
     if unicodedata.script_name(code, default=None) is None:
-        raise ValueError("name a script: Greek, Cyrillic, Hebrew, Arabic, Han …; or capitals.")
+        raise ValueError("name a script: Greek, Cyrillic, Hebrew, Han …; or capitals, or crowded.")
     return str(code)
 
 

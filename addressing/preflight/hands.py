@@ -9,7 +9,7 @@ from fontTools.unicodedata import script as script_of
 from addressing.preflight.capitals import in_capitals
 from addressing.preflight.direction import is_plain, visual_runs
 from addressing.preflight.lines import KEPT, Drawn, DrawnLine, Lines, is_lacking
-from addressing.records.shelf import CAPITALS, Face, Fallback
+from addressing.records.shelf import CAPITALS, CROWDED, Face, Fallback
 
 _BLANKS = re.compile("([ \u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+)")
 _NO_SCRIPTS = frozenset({"Zyyy", "Zinh", "Zzzz"})
@@ -39,7 +39,8 @@ class HandLines:
         capitals = CAPITALS in self._others and any(
             in_capitals(word, codes=True) for word in written.split(" ")
         )
-        mixed = capitals or is_lacking(told)
+        crowded = CROWDED in self._others and any(map(self._own.crowds, written.split(" ")[1:]))
+        mixed = capitals or crowded or is_lacking(told)
         stretches = list(self._stretches(written)) if mixed else ()
         if not any(script for _, script, _ in stretches):
             return self._own.drawn(told)
@@ -58,6 +59,11 @@ class HandLines:
         """Words that one face sets in a row; a blank between two faces is the hand's own."""
         parts = _BLANKS.split(text)  # words at even places, blanks at odd ones
         scripts = [self._script(word) if word else "" for word in parts[::2]]
+        if CROWDED in self._others:
+            for place, word in enumerate(parts[::2]):
+                first = not any(parts[: 2 * place : 2])
+                if not (first or scripts[place]) and self._own.crowds(word):
+                    scripts[place] = CROWDED
         cut: list[tuple[str, str]] = []
         for place, part in enumerate(parts):
             around = scripts[place // 2 : place // 2 + 1 + place % 2]

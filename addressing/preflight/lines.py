@@ -15,7 +15,7 @@ from addressing.preflight.letters import Letters, face_data
 from addressing.preflight.spelling import OUTLINED, Spelling
 from addressing.preflight.values import Objection
 from addressing.records.pages import FACE
-from addressing.records.shelf import Face
+from addressing.records.shelf import CLEAR, Face
 
 KEPT = 8192
 """Lines that are remembered: towns and countries come again and again."""
@@ -98,6 +98,7 @@ class Lines:
         self._words = Words(letters, self._font.get_nominal_glyph(0x20), first, spelling)
         self._spelling, self._number = spelling, first // FACE
         self.line = lru_cache(maxsize=KEPT)(self._line)
+        self._clear_before = lru_cache(self._clear)
 
     @property
     def used(self) -> frozenset[int]:
@@ -118,6 +119,22 @@ class Lines:
     def lacks(self, words: str) -> bool:
         """True when the font has no glyph for something in words that stand alone."""
         return is_lacking(self._shape_run(self.cased(words)))
+
+    def crowds(self, word: str) -> bool:
+        """True where a word's first letter swings out so far that it takes the blank before it."""
+        return word[:1].isupper() and self._clear_before(word[0]) < CLEAR
+
+    def _clear(self, letter: str) -> float:
+        """What is left of a blank before a letter (em)."""
+        told = TOLD.fullmatch(self._shape_run(letter).partition("|")[0])
+        blank = self._font.get_nominal_glyph(0x20)
+        if told is None or not blank:
+            return 0.0
+        wide = self._font.get_glyph_h_advance(blank)
+        wide += round(self._units * self._face.word_space / 1000)
+        return (
+            float(wide + int(told[2] or 0) + self._letters.letter(int(told[1])).left) / self._units
+        )
 
     def stretch(self, text: str, leftwards: bool | None) -> DrawnLine:  # noqa: FBT001 - of a run
         """Words that run one way, alone."""

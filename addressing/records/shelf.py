@@ -36,17 +36,7 @@ class Box:
         )
 
 
-ALIGNS = (
-    "centre",
-    "left",
-    "right",
-    "block",
-    "block-right",
-    "stepped",
-    "columns",
-    "arch",
-    "bowl",
-)
+ALIGNS = ("centre", "left", "right", "block", "block-right", "stepped", "columns", "arch", "bowl")
 """How lines stand: each in the middle of the room, flush at its left or right edge; or flush left
 to each other, the block in the middle ("block") or at the right edge; or each line further in; or
 the names in a column left of the middle and all else right of it; or each on an arc with its ends
@@ -74,8 +64,7 @@ class Zone:
     turn: int = 0
     names_apart: bool = False
     hanging: str | None = None
-    """Marks that hang out at the ends of centred lines, which are centred without them; None leaves
-    them to the house's table."""
+    """Marks without which a line is centred that begins or ends with them; None: the usual."""
     side: str = "flap"
     """Of the return alone: "flap", or "front" for the address's own side."""
 
@@ -149,13 +138,20 @@ CAPITALS = "capitals"
 initials."""
 
 
+CROWDED, CLEAR = "crowded", 0.1
+"""Stands for words that begin with a swash which takes the blank before them, but for so many em
+(as `typesetting/near_words.py` has it)."""
+
+
 @dataclass(frozen=True, slots=True)
 class Fallback:
     """The face that sets a word for another face which lacks a letter of it.
 
     `script` is that letter's, by its four letters (ISO 15924: "Grek", "Cyrl"); or it is CAPITALS,
-    and the face sets words all in capitals. `size` is a part of the line's size; None makes the
-    heights of small letters equal, but for no larger part than `most`.
+    and the face sets words all in capitals; or CROWDED, and it sets words behind another whose
+    first letter swings out so far to the left that less than CLEAR (em) of the blank is left.
+    `size` is a part of the line's size; None makes the heights of small letters equal, but for no
+    larger part than `most`.
     """
 
     script: str

@@ -16,7 +16,7 @@ from typing import NamedTuple
 import uharfbuzz as hb
 
 from addressing.records.pages import Segment, ShapedLine, faces_of
-from addressing.records.shelf import CAPITALS, Face, Fallback
+from addressing.records.shelf import CAPITALS, CLEAR, CROWDED, Face, Fallback
 from addressing.typesetting.capitals import any_stands_out, stands_out
 from addressing.typesetting.direction import runs, runs_leftwards
 from addressing.typesetting.outlines import Bounds, SetOutlines
@@ -71,6 +71,8 @@ class Lettering:
         self._opened = tuple(others)
         self._closer: dict[int, Lettering] = {}
         self._capitals = CAPITALS in self._others
+        self._crowded = CROWDED in self._others
+        self._crowding: dict[str, bool] = {}
         self._known = lru_cache(LINES_KEPT)(self._mixed)
 
     def closer(self, by: int) -> "Lettering":
@@ -88,9 +90,22 @@ class Lettering:
         """A line in parts; None where the hand's own face sets all of it, or no other may."""
         if not self.helped:
             return None
-        if not self.typeface.is_odd(text) and not (self._capitals and any_stands_out(text)):
+        odd = self.typeface.is_odd(text) or (self._capitals and any_stands_out(text))
+        if not odd and not (self._crowded and self._any_crowds(text)):
             return None
         return self._known(text)
+
+    def _any_crowds(self, text: str) -> bool:
+        """True where any word behind another begins with a swash that takes the blank."""
+        return any(map(self._crowds, text.split(" ")[1:]))
+
+    def _crowds(self, word: str) -> bool:
+        letter = word[:1]
+        known = self._crowding.get(letter)
+        if known is None:
+            swings = letter.isupper() and self.typeface.reach_before(letter) < CLEAR
+            known = self._crowding[letter] = swings
+        return known
 
     def drawn(self, text: str) -> tuple[Part, ...]:
         """All parts of a line, be it one."""
@@ -119,6 +134,10 @@ class Lettering:
         """
         pieces = [("".join(group), blank) for blank, group in groupby(text, _is_blank)]
         scripts = ["" if blank else self.script(words) for words, blank in pieces]
+        if self._crowded:
+            for at in range(2, len(pieces)):
+                if not pieces[at][1] and not scripts[at] and self._crowds(pieces[at][0]):
+                    scripts[at] = CROWDED
         for at in range(1, len(pieces) - 1):
             if pieces[at][1] and scripts[at - 1] == scripts[at + 1]:
                 scripts[at] = scripts[at - 1]

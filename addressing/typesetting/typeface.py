@@ -217,6 +217,12 @@ class Typeface:
         """True when the font lacks a letter of a word that is set by itself."""
         return any(info.codepoint == 0 for info in self.buffer(word).glyph_infos)
 
+    def reach_before(self, letter: str) -> float:
+        """What a letter's ink leaves of the blank before it, in em."""
+        blank = self.font.get_nominal_glyph(0x20)
+        wide = self.font.get_glyph_h_advance(blank) + self._apart if blank else 0
+        return float(wide + self.run(letter, None).ink[0]) / self.units_per_em
+
     def run(self, text: str, leftwards: bool | None) -> ShapedLine:  # noqa: FBT001 - of a run
         """Words that run one way, by themselves; None leaves the way to their script."""
         told = self._told(text, leftwards)

@@ -6,6 +6,11 @@ import subprocess
 from collections.abc import Callable
 from pathlib import Path
 
+from addressing.job.reading import read_job
+from addressing.materials.shelf import open_shelf
+from addressing.typesetting import shape_line
+from addressing.typesetting.lettering import open_hands
+
 Ran = subprocess.CompletedProcess[str]
 Run = Callable[..., Ran]
 Write = Callable[..., Path]
@@ -95,3 +100,26 @@ def test_words_that_a_swash_brings_too_near_are_told_with_the_space_that_clears_
     assert said is not None
     assert near(f"word_space = {said[1]}\n") == []
     assert near("word_space = 120\n")
+
+
+def test_a_swash_that_would_take_the_blank_before_its_word_is_off_there_and_nowhere_else(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    """“Yorick Quigley” would read as one word; a Q that begins the line keeps its swash."""
+    row = "Mr. Yorick Quigley", "14 Quincy Lane", "Litchfield", "CT", "06759"
+    listed = write_list([row])
+    docket = f'{OUTER}face = "eb-garamond-italic"\nfeatures = ["swsh"]\n'
+    drawn = {}
+    for name, more in (("off", ""), ("own", '[fallback]\ncrowded = "as-written"\n')):
+        (tmp_path / "docket.toml").write_text(docket + more, encoding="utf-8")
+        ran = addressing("plates", listed, "--docket", "docket.toml", "--json")
+        assert ran.returncode == 0, ran.stderr
+        assert addressing("preflight", "guests-job").returncode == 0
+        reading = read_job(listed, tmp_path / "docket.toml", None)
+        (hand,) = open_hands(reading.kinds[0].setting.hands)
+        words = [part.words.glyphs[0] for part in hand.drawn("Quincy Quay")]
+        drawn[name] = words[0], words[-1] if len(words) > 1 else None
+    swash, plain = drawn["off"]
+    assert plain is not None
+    assert swash != plain == shape_line(open_shelf(None).face("eb-garamond-italic"), "Q").glyphs[0]
+    assert drawn["own"] == (swash, None)

@@ -1,6 +1,7 @@
 """Swashes hang out of the words and never out of the room, and their plates are proved."""
 
 import hashlib
+import itertools
 import string
 from dataclasses import replace
 from pathlib import Path
@@ -9,14 +10,18 @@ import pytest
 from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.t2CharStringPen import T2CharStringPen
 
+from addressing.materials.shelf import open_shelf
 from addressing.plates import write_plate
 from addressing.preflight import judge_plate
+from addressing.preflight.hands import HandLines
+from addressing.preflight.lines import Lines
 from addressing.records.docket import PieceChoice
 from addressing.records.pages import Setting
 from addressing.records.pieces import Line, Piece, Role, Wording
 from addressing.records.plates import PlateOrder
-from addressing.records.shelf import Box, Face, Ink, Layout, Zone
+from addressing.records.shelf import CROWDED, Box, Face, Fallback, Ink, Layout, Zone
 from addressing.typesetting import fit, live_faces, stream
+from addressing.typesetting.lettering import open_hands
 
 WHITE = Ink("White", "White", (0.3, 0.1, 0.0, 0.0), (1.0, 1.0, 1.0))
 ROOM = Box(100, 100, 322, 120)
@@ -142,3 +147,51 @@ def test_a_plate_with_swashes_is_proved(
     write_plate(tmp_path / "plate.pdf", order, pages, outlines)
     judged = judge_plate(tmp_path / "plate.pdf", order, setting, PIECES)
     assert judged.proved, judged
+
+
+def crowded(face: Face) -> Face:
+    """The face with its swashes off where they would take the blank before their word."""
+    bare = replace(face, features=tuple((tag, 0) for tag, _ in face.features))
+    return replace(face, fallbacks=(Fallback(CROWDED, bare, 1.0),))
+
+
+@pytest.mark.parametrize(
+    ("key", "features"),
+    [
+        ("eb-garamond-italic", (("swsh", 1),)),
+        ("cormorant-garamond-italic", (("cv01", 1), ("cv03", 1))),
+        ("great-vibes", (("ss02", 1), ("salt", 1))),
+        ("dancing-script", (("salt", 1),)),
+    ],
+)
+@pytest.mark.parametrize("word_space", [0, 150])
+def test_setter_and_judge_find_the_same_words_crowded(
+    key: str, features: tuple[tuple[str, int], ...], word_space: int
+) -> None:
+    own = replace(open_shelf(None).face(key), features=features, word_space=word_space)
+    face = crowded(own)
+    (hand,) = open_hands((face,))
+    lines = {each: Lines(each) for each in (face, face.fallbacks[0].face)}
+    judged = HandLines(face, lines[face], [(face.fallbacks[0], lines[face.fallbacks[0].face])])
+    for first, second in itertools.product(string.ascii_uppercase, repeat=2):
+        text = f"{first}ill {second}ann {first}uy"
+        mixed = hand.mixed(text)
+        scripts = [part.script for part in mixed.parts] if mixed is not None else []
+        assert [part.script for part in judged.line(text).parts] == scripts
+        assert scripts[:1] != [CROWDED]  # what begins a line takes no blank
+
+
+def test_the_judge_refuses_a_swash_that_takes_the_blank_where_it_should_be_off(
+    tmp_path: Path,
+) -> None:
+    own = replace(open_shelf(None).face("eb-garamond-italic"), features=(("swsh", 1),))
+    zone = Zone("outer", ROOM, "centre", "middle")
+    layout = Layout("a7", "A7", 522, 378, "euro", 100, (zone,), Box(0, 0, 522, 378), (), "made up")
+    piece = Piece("outer", "h-a", "A", (Wording((Line("Yorick Quigley", Role.NAME),)),))
+    choice = PieceChoice("outer", "a7", own.key, "White", "deep-green")
+    order = PlateOrder("01-outer-white", "outer", WHITE, (522, 378), ("h-a",), 1, "0")
+    settings = [fit([piece], choice, layout, face, WHITE, 0.0)[0] for face in (own, crowded(own))]
+    for made, said in itertools.product(settings, repeat=2):
+        write_plate(tmp_path / "plate.pdf", order, *stream(made))
+        verdict = judge_plate(tmp_path / "plate.pdf", order, said, [piece])
+        assert verdict.proved is (made is said)
