@@ -40,10 +40,10 @@ def _say(reading: "Reading") -> None:
         pieces.setdefault(household_of(piece.household or ""), []).append(piece)
     placed = reading.otherwise()
     width = 2 + max((len(piece.kind) for piece in reading.pieces), default=0)
-    for number, household in enumerate(reading.guest_list.households, start=1):
+    for household in reading.guest_list.households:
         waits = "  waiting for an answer" if household.key in reading.held else ""
         cells = ", ".join(dict.fromkeys(str(row) for row in household.rows))
-        heading(f"{number}  {household.name}  {household.key}  {cells}{waits}")
+        heading(f"{household.number}  {household.name}  {household.key}  {cells}{waits}")
         for piece in pieces.get(household.key, ()):
             other = placed.get((piece.kind, piece.household))
             texts = [line.text for line in (other or piece.wordings[0]).lines]

@@ -1,5 +1,6 @@
 """`addressing reprint`: plates of only what changed since it was printed."""
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 import click
@@ -8,7 +9,7 @@ from addressing.cli.options import Job, date_option, job_options, json_option
 from addressing.faults import Exit
 
 if TYPE_CHECKING:
-    from addressing.job.printing import Unprinted
+    from addressing.job.printing import Reprint, Unprinted
 
 
 @click.command()
@@ -29,6 +30,7 @@ def reprint(
     from addressing.job.plates import steps
     from addressing.job.print_answers import reprint_answer
     from addressing.job.printing import make_reprint
+    from addressing.records.shelf import Shop
 
     reading = job.read(date)
     with progress("Plates", steps(reading)) as tell:
@@ -47,13 +49,31 @@ def reprint(
                 say(f"  {plate.path:<32} {plate.ink}, {counted(plate.pages, 'page')}; proved")
             for each in again.replaces:
                 say(f"  {_replaced(each)}")
-            for kind, left in again.left:
-                say(f"  {kind}: {counted(left, 'blank')} of the order left then")
+            for told in _blanks(again):
+                say(f"  {told}")
             number = str(again.folder).rpartition("-")[2].lstrip("0")
+            if isinstance(reading.press, Shop):
+                pack = ("--reprint", number)
+                given = command_line("package", job.list_path, *pack, folder=job.folder)
+                say(f"For {reading.press.title}: {given}")
             then = command_line("printed", job.list_path, "--reprint", number, folder=job.folder)
             say(f"When they are printed: {then}")
         say_held(job, reading)
     return int(Exit.HELD if reading.waits else Exit.DONE)
+
+
+def _blanks(again: "Reprint") -> Iterator[str]:
+    """How many blanks of each kind are left then, or what must be ordered first."""
+    from addressing.cli.speaking import counted
+
+    order = {each.kind: each for each in again.made.counts} if again.made is not None else {}
+    for kind, left in again.left:
+        count = order.get(kind)
+        if count is None or not count.to_order:
+            yield f"{kind}: {counted(left, 'blank')} of the order left then"
+            continue
+        packs = f" ({counted(count.packs, 'pack')})" if count.pack > 1 else ""
+        yield f"{kind}: the order hasn't enough blanks for these; order {count.to_order}{packs}"
 
 
 def _replaced(plate: "Unprinted") -> str:

@@ -34,7 +34,7 @@ def spoil_copies(folder: Path, kind: str, copies: int) -> int:
             f"{folder} has no plate of {kind} that is the same for all.",
             f"Copies can be counted of {there}: name it with --kind."
             if there
-            else "Name pages or households instead of --copies.",
+            else "Name households, or their prints, instead of --copies.",
             Where(str(folder)),
         )
     refuse_lost(folder)

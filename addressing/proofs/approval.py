@@ -50,7 +50,7 @@ def approval_blocks(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> 
 
 def _covers(job: ProofJob) -> str:
     """Which households the signature doesn't cover."""
-    held = [str(n) for n, one in enumerate(job.households, start=1) if one.held]
+    held = [str(one.number) for one in job.households if one.held]
     if not held:
         return "No household waits for an answer: this proof covers the whole list."
     return (
@@ -61,7 +61,7 @@ def _covers(job: ProofJob) -> str:
 
 def _mark_words(job: ProofJob) -> str:
     return (
-        f"Proof no. {mark(job)}. The number is worked out from the list and the docket: "
+        f"Proof no. {mark(job)}. The number is worked out from the list and all that was chosen: "
         "when either is changed, a new proof has another number, and this approval no longer holds."
         f"{_seal_words(job)}"
     )
@@ -71,7 +71,7 @@ def _seal_words(job: ProofJob) -> str:
     """What ties a signed proof to the plates."""
     if job.seal is None:
         return ""
-    return f" Seal of the plates that were made with it: {SEAL} (preflight says the same)."
+    return f" Seal of the plates that were made with it, and of no others: {SEAL}"
 
 
 def _counts(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> Block:

@@ -1,6 +1,5 @@
 """Findings on a sheet: the severity's word, the sentence, how to mend it, the cell."""
 
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -16,8 +15,6 @@ WORD = 28.0
 BELOW = 4.0
 SET = "set"
 """Stands where a severity does: nothing is asked, it tells how a piece was fitted."""
-_QUOTED = re.compile("“([^”]{26})[^”]{6,}”")
-"""A quoted line that is too long to be said again under its own picture."""
 ORDER = {Severity.STOP: 0, Severity.ASK: 1, Severity.NOTE: 2}
 
 
@@ -62,11 +59,13 @@ def notices(findings: Iterable[Finding], room: float) -> tuple[Notice, ...]:
 def fitted(kind: str, why: str, room: float) -> Notice:
     """What was done so that a piece stands well, in a line or two under its picture.
 
+    The line stands above it, and its measures on the job sheet: neither is said here.
+
     >>> fitted("outer", "Line broken: “Odile” is 99 mm wide at 20 pt.", 400).lines[0][0]
-    'Outer: line broken: “Odile” is 99 mm wide at 20 pt.'
+    'Outer: line broken.'
     """
-    said = _QUOTED.sub(lambda one: f"“{one[1].rpartition(' ')[0] or one[1]} …”", why)
-    text = f"{kind_name(kind)}: {said[0].lower()}{said[1:]}"
+    did, measured, _ = why.partition(": “")
+    text = f"{kind_name(kind)}: {did[0].lower()}{did[1:]}{'.' if measured else ''}"
     return Notice(SET, tuple((line, SMALL) for line in wrap(text, SMALL, room - WORD)))
 
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 
 from addressing.questions.choosing import ALL_YES, meanings, plain
-from addressing.questions.reply_lines import by_name, numbered, several, without_colon
+from addressing.questions.reply_lines import by_name, closes, numbered, several, without_colon
 from addressing.questions.slots import LETTERS, Letter, Slot
 from addressing.records.findings import Finding, Severity
 from addressing.records.questions import Decision, Given, Said
@@ -67,7 +67,7 @@ def reply_answers(text: str, letter: Letter, file: str) -> Given:
             _goes_on(reply, bare)  # a line of the letter that a mail program broke anew
             above = 0
             continue
-        elif reply.said and above == number - 1 and not reply.waiting:
+        elif reply.said and above == number - 1 and not reply.waiting and not closes(bare):
             reply.said[-1][2].append(bare)
         else:
             reply.waiting.append((number, bare))

@@ -144,3 +144,26 @@ def _is_family(said: str, who: str) -> bool:
     plural = {f"{family}s", f"{family}es", f"{family}'s"}
     meant = plural if len(bare) == len(words) else {family, *plural}
     return len(bare) == 1 and bare[0] in meant
+
+
+_WORD = re.compile(r"[^\W\d_]+")
+_MUCH = frozenset(("so", "very", "much", "again", "you", "all", "everyone"))
+"""What may follow the words of a closing: "thanks again so much"."""
+
+
+def closes(bare: str) -> bool:
+    """True for the closing of a mail alone on its line: what stands from there on is no answer.
+
+    >>> [closes(each) for each in ("Thanks so much!", "xo", "Love Lane 4")]
+    [True, True, False]
+    """
+    left = " ".join(_WORD.findall(bare.casefold()))
+    while left and left not in _closings():
+        front, _, last = left.rpartition(" ")
+        left = front if last in _MUCH else ""
+    return bool(left) and not any(mark.isdecimal() for mark in bare)
+
+
+@cache
+def _closings() -> frozenset[str]:
+    return frozenset(row["word"] for row in table("mail_words") if row["kind"] == "closing")

@@ -343,7 +343,7 @@ def test_the_proof_alone_is_the_proof_of_the_whole_job(
 
 SEAL = re.compile(
     r" · seal of the plates( [0-9a-f]{4}){3}"
-    r"| Seal of the plates that were made with it:( [0-9a-f]{4}){3} \(preflight says the same\)\."
+    r"| Seal of the plates that were made with it, and of no others:( [0-9a-f]{4}){3}"
 )
 
 

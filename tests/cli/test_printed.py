@@ -428,3 +428,15 @@ def test_a_reprint_says_how_much_of_an_unprinted_plate_it_holds(
     said = answer(addressing("reprint", printed_job, "--json"))
     outer = next(each for each in said["replaces"] if each["kind"] == "outer")
     assert (outer["path"], outer["pieces"], outer["again"]) == ("plates/01-outer-white.pdf", 3, 2)
+
+
+def test_a_reprint_that_the_order_has_no_blanks_for_says_what_to_order(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    path = write_list(ROWS)
+    (tmp_path / "job.toml").write_text("[overs]\npercent = 0.0\nminimum = 0\npack = 3\n")
+    addressing("plates", path, "--docket", "job.toml")
+    addressing("printed", path)
+    addressing("spoiled", path, "Odile Farrenby")
+    told = addressing("reprint", path).stdout
+    assert "outer: the order hasn't enough blanks for these; order 3 (1 pack)" in told

@@ -305,7 +305,21 @@ def test_what_was_done_that_a_piece_stands_well_is_told_under_it_once(
     path = tmp_path / "proof.pdf"
     contact_sheet(path, job, told)
     said = " ".join(texts(path))
-    assert said.count("line broken: “Mr. Tobias Wexcombe and …” is 184 mm wide.") == 1
+    assert said.count("Outer: line broken.") == 1
+    assert "184 mm" not in said
     finding = Finding(Severity.NOTE, "size-stepped", Where("list"), why, "Nothing.")
     contact_sheet(path, replace(job, findings=(*job.findings, finding)), told)
     assert "line broken" not in " ".join(texts(path))
+
+
+def test_whom_a_signature_doesn_t_cover_goes_by_the_number_beside_its_name(
+    tmp_path: Path, job: ProofJob, sets: Sets
+) -> None:
+    later = tuple(replace(home, number=home.number + 30) for home in job.households)
+    path = tmp_path / "proof.pdf"
+    contact_sheet(path, replace(job, households=later), sets)
+    said = texts(path)
+    numbers = [str(home.number) for home in later if home.held]
+    assert f"not covered: 2 households, no. {', '.join(numbers)}." in said[-1]
+    assert all(number in " ".join(said[:-1]) for number in numbers)
+    assert not [word for word in ("docket", "preflight", "addressing") if word in " ".join(said)]

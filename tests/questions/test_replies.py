@@ -192,3 +192,11 @@ def test_a_heading_of_which_only_the_front_is_left_is_no_part_of_an_answer(sent:
     plain = sent.answer(f"letter {sent.text.split('letter ')[1][:8]}\n{guest}: b\n")
     assert told["answers"] == plain["answers"]
     assert "Question" not in json.dumps(told["answers"])
+
+
+@pytest.mark.parametrize("close", ["Thanks so much!", "Love,", "xo", "Many thanks"])
+def test_a_closing_right_below_the_last_answer_is_no_part_of_it(sent: Sent, close: str) -> None:
+    mark = next(line for line in sent.text.splitlines() if "letter " in line)
+    guest = sent.number("guest-unnamed")
+    told = sent.answer(f"{mark}\n{guest}: Mr. Rowan Ashby\n{close}\nOdile\n")
+    assert told["answers"]["guest-unnamed:2"] == "Mr. Rowan Ashby"
