@@ -39,20 +39,24 @@ class SetColumns:
         self._form_of = array("I")
         self._ends = array("I", [0])
 
-    def put(
-        self,
-        household: str | None,
-        name: str,
-        form: Form,
-        texts: Iterable[str],
-        xs: Iterable[float],
-    ) -> None:
-        """One piece more: its form, and the words and left ends of its lines."""
+    def number_of(self, form: Form) -> int:
+        """The number by which a form is known here."""
         number = self._known.get(form)
         if number is None:
             number = self._known[form] = len(self._forms)
             self._forms.append(form)
-        self._form_of.append(number)
+        return number
+
+    def put(
+        self,
+        household: str | None,
+        name: str,
+        form: int,
+        texts: Iterable[str],
+        xs: Iterable[float],
+    ) -> None:
+        """One piece more: its form's number, and the words and left ends of its lines."""
+        self._form_of.append(form)
         self.households.append(household)
         self.names.append(name)
         self.texts.extend(texts)
@@ -64,7 +68,7 @@ class SetColumns:
         columns: Any = zip(*piece.lines, strict=True) if piece.lines else ((),) * 7
         texts, roles, sources, xs, ys, sizes, tighter = columns
         form = piece.wording, piece.why, piece.fallbacks, roles, sources, ys, sizes, tighter
-        self.put(piece.household, piece.name, form, texts, xs)
+        self.put(piece.household, piece.name, self.number_of(form), texts, xs)
 
     def form_of(self, number: int) -> int:
         """The form of a piece, a number."""

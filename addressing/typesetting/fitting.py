@@ -20,7 +20,8 @@ from addressing.typesetting.hanging import usual_marks
 from addressing.typesetting.leading import Leading
 from addressing.typesetting.lettering import open_hands
 from addressing.typesetting.measuring import Gauge, Measure, Part
-from addressing.typesetting.placing import place
+from addressing.typesetting.patterns import Pattern, Patterns
+from addressing.typesetting.placing import is_level, left_ends, place
 from addressing.typesetting.room import room_for
 from addressing.typesetting.sizing import (
     LEGIBLE,
@@ -32,7 +33,7 @@ from addressing.typesetting.sizing import (
     set_size,
     take_smaller,
 )
-from addressing.typesetting.taking import SLACK, Taken, Taker, worded
+from addressing.typesetting.taking import SLACK, Taken, Taker
 
 MANY = 3000
 """Pieces from which it pays to find out whether words may be shaped apart."""
@@ -53,6 +54,8 @@ class _Set:
     """Whether other faces may set words."""
     kept: bool
     """Whether the size is that of what is on paper."""
+    plain: dict[Pattern, int]
+    """The forms of pieces that stand as they are, their heights the same whatever they say."""
 
     def lighter(self, one: Measured) -> Taken | None:
         """A piece that fits whole with its heavy line of names broken, where it has one."""
@@ -111,7 +114,7 @@ def fit(
     heavy = size / full() if choice.balance else 0.0
     helped = any(hand.lettering.helped for hand in hands)
     leading = gauge.leading.at(size).rounded()
-    whole = _Set(taker, zone, size, leading, choice.smallest, heavy, helped, choice.kept)
+    whole = _Set(taker, zone, size, leading, choice.smallest, heavy, helped, choice.kept, {})
     columns = SetColumns()
     for one in measured:
         _set_piece(one, whole, findings, columns)
@@ -145,18 +148,23 @@ def _hands(face: Face | tuple[Face, Face], choice: PieceChoice) -> tuple[Measure
 
 def _measure(pieces: Sequence[Piece], gauge: Gauge, findings: list[Finding]) -> list[Measured]:
     measured = []
-    preferred = [worded(piece, 0, gauge) for piece in pieces]
+    patterns = Patterns(several=gauge.several)
     if len(pieces) >= MANY:
         for hand in gauge.hands:
             hand.typeface.shape_by_words()
-    for piece, parts in zip(pieces, preferred, strict=True):
-        inks = gauge.inks(parts)
-        limit = gauge.limit(parts, inks=inks)
-        complaint = _flaw(piece, parts, gauge) if gauge.flawed else None
-        if not parts:
+    level = not gauge.arrangement.bow
+    for piece in pieces:
+        texts, pattern = patterns.of(piece)
+        inks = gauge.inks_of(texts, pattern.hands)
+        limit = gauge.level_limit(inks, pattern.hands) if level else 0.0
+        one = Measured(piece, texts, pattern, inks, limit)
+        if not level:
+            one = replace(one, limit=gauge.limit(one.parts))
+        complaint = _flaw(piece, one.parts, gauge) if gauge.flawed else None
+        if not texts:
             complaint = complaints.nothing_to_set(piece)
         if complaint is None:
-            measured.append(Measured(piece, parts, inks, limit))
+            measured.append(one)
         else:
             findings.append(complaint)
     return measured
@@ -175,43 +183,64 @@ def _flaw(piece: Piece, parts: Sequence[Part], gauge: Gauge) -> Finding | None:
 
 def _set_piece(one: Measured, whole: _Set, findings: list[Finding], columns: SetColumns) -> None:
     """Put a piece into the columns, or a finding that tells why it can't be set."""
-    piece, gauge, size = one.piece, whole.gauge, whole.size
-    why = ""
-    if one.limit >= size - SLACK:
-        taken: Taken | None = Taken(0, one.parts)
-        lighter = whole.lighter(one)
-        if lighter is not None:
-            taken, why = lighter, complaints.heavy(lighter.broken, one.parts, gauge, size)
-    else:
-        taken = whole.taker.take(piece, size)
-        if taken is not None:
-            why = _why_otherwise(piece, taken, gauge, size)
-    if taken is None:
-        least = least_size(size, whole.smallest, kept=whole.kept)
-        smaller = take_smaller(piece, whole.taker, size, least)
-        if smaller is None:
-            helps = _sizes_that_help(piece, whole)
-            findings.append(complaints.too_large(piece, gauge, size, *helps))
-            return
-        line, clause = complaints.reason(piece, gauge, size)
-        taken, size = smaller
-        what = ", ".join([f"set {complaints.points(whole.size - size)} smaller", *_done(taken)])
-        seen = size < least_size(whole.size, whole.smallest) - SLACK
-        why = f"{what[0].upper()}{what[1:]}: {clause}."
-        if seen:
-            why += f" It stands at {complaints.points(size)}; "
-            why += f"the others stand at {complaints.points(whole.size)} on paper."
-        findings.append(complaints.stepped(piece, line, why, seen=seen))
+    piece, gauge = one.piece, whole.gauge
+    stands = one.limit >= whole.size - SLACK
+    lighter = whole.lighter(one) if stands else None
+    stands = stands and lighter is None
+    number = whole.plain.get(one.pattern) if stands else None
+    if number is not None:
+        xs = left_ends(one.texts, one.inks, one.pattern.hands, gauge, whole.size)
+        columns.put(piece.household, piece.name, number, one.texts, xs)
+        return
+    chosen = _chosen(one, lighter, whole, findings)
+    if chosen is None:
+        return
+    taken, why, size = chosen
     helped = _helped(taken, gauge) if whole.helped else ()
     if helped:
         findings.extend(complaints.in_other_faces(piece, taken.wording, helped))
     others = tuple(dict.fromkeys([(each.hand, each.script) for each in helped])) if helped else ()
-    stands = taken.parts is one.parts
     inks = one.inks if stands else gauge.inks(taken.parts, taken.tighter)
     placed = place(piece, taken, inks, gauge, whole.zone.valign, (size, whole.leading))
     texts, roles, sources, xs, ys, sizes, tighter = placed
     form = taken.wording, why, others, roles, sources, ys, sizes, tighter
-    columns.put(piece.household, piece.name, form, texts, xs)
+    number = columns.number_of(form)
+    columns.put(piece.household, piece.name, number, texts, xs)
+    if stands and not whole.helped and is_level(one.pattern.hands, size, gauge):
+        whole.plain[one.pattern] = number
+
+
+def _chosen(
+    one: Measured, lighter: Taken | None, whole: _Set, findings: list[Finding]
+) -> tuple[Taken, str, float] | None:
+    """How a piece is set, why so, and in which size (pt); None, and a finding, where it can't be.
+
+    `lighter` is how it is set if its heavy line of names is broken.
+    """
+    piece, gauge, size = one.piece, whole.gauge, whole.size
+    if lighter is not None:
+        return lighter, complaints.heavy(lighter.broken, one.parts, gauge, size), size
+    if one.limit >= size - SLACK:
+        return Taken(0, one.parts), "", size
+    taken = whole.taker.take(piece, size)
+    if taken is not None:
+        return taken, _why_otherwise(piece, taken, gauge, size), size
+    least = least_size(size, whole.smallest, kept=whole.kept)
+    smaller = take_smaller(piece, whole.taker, size, least)
+    if smaller is None:
+        helps = _sizes_that_help(piece, whole)
+        findings.append(complaints.too_large(piece, gauge, size, *helps))
+        return None
+    line, clause = complaints.reason(piece, gauge, size)
+    taken, size = smaller
+    what = ", ".join([f"set {complaints.points(whole.size - size)} smaller", *_done(taken)])
+    seen = size < least_size(whole.size, whole.smallest) - SLACK
+    why = f"{what[0].upper()}{what[1:]}: {clause}."
+    if seen:
+        why += f" It stands at {complaints.points(size)}; "
+        why += f"the others stand at {complaints.points(whole.size)} on paper."
+    findings.append(complaints.stepped(piece, line, why, seen=seen))
+    return taken, why, size
 
 
 def _helped(taken: Taken, gauge: Gauge) -> tuple[Helped, ...]:

@@ -116,8 +116,16 @@ class Gauge:
         """The bounds of each line of a block, `tighter` as for `limit`."""
         if tighter:
             return [self.ink(*part[::2], by) for part, by in zip(parts, tighter, strict=True)]
+        return self.inks_of([part[0] for part in parts], [part[2] for part in parts])
+
+    def inks_of(self, texts: Sequence[str], hands: Sequence[int]) -> list[Bounds]:
+        """The bounds of lines, each in its hand."""
         known, measure = self._known, self._measure
-        return [known[hand].get(text) or measure(text, hand) for text, _, hand in parts]
+        if not self.several:
+            own = known[0]
+            return [own.get(text) or measure(text, 0) for text in texts]
+        both = zip(texts, hands, strict=True)
+        return [known[hand].get(text) or measure(text, hand) for text, hand in both]
 
     def _closer(self, text: str, hand: int, by: int) -> Bounds:
         measure = self.hands[hand]
@@ -187,26 +195,24 @@ class Gauge:
         parts: Sequence[Part],
         tighter: Sequence[int] = (),
         beyond: float = 0.0,
-        inks: Sequence[Bounds] = (),
     ) -> float:
         """The largest size (pt) at which a block fits the room, its leading growing with it.
 
         `tighter` says of each line how much closer its letters are; empty, none is. Of a block that
-        doesn't fit at the size `beyond` (pt) nobody asks more: its limit may be told as 0. `inks`
-        are the bounds of the lines where they are known.
+        doesn't fit at the size `beyond` (pt) nobody asks more: its limit may be told as 0.
         """
         if not self.arrangement.bow:
-            return self._level_limit(parts, inks or self.inks(parts, tighter))
+            hands = tuple([hand for _, _, hand in parts])
+            return self.level_limit(self.inks(parts, tighter), hands)
         if beyond > 0 and not self._fits_bent(parts, beyond, tighter):
             return 0.0
         return self._bent_limit(parts, tighter)
 
-    def _level_limit(self, parts: Sequence[Part], inks: Sequence[Bounds]) -> float:
-        """The same of level lines."""
+    def level_limit(self, inks: Sequence[Bounds], hands: tuple[int, ...]) -> float:
+        """The same of level lines whose bounds are known."""
         if self.arrangement.gutter is None:
-            hands = tuple([hand for _, _, hand in parts]) if self.several else (0,) * len(parts)
             return self._column_limit(inks, hands)
-        both = list(zip(inks, [hand for _, _, hand in parts], strict=True))
+        both = list(zip(inks, hands, strict=True))
         return min(
             self._column_limit(
                 [ink for ink, hand in both if bool(hand) is right],

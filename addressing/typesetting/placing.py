@@ -122,6 +122,22 @@ def _bent_baselines(
     return _levels(first, sinks)
 
 
+def is_level(hands: tuple[int, ...], size: float, gauge: Gauge) -> bool:
+    """Whether level lines in these hands were placed at heights that none measured would move."""
+    plain = not gauge.arrangement.bow and gauge.arrangement.gutter is None
+    return plain and bool(gauge.levels.get((hands, size)))
+
+
+def left_ends(
+    texts: Sequence[str], inks: Sequence[Bounds], hands: Sequence[int], gauge: Gauge, size: float
+) -> list[float]:
+    """The x (pt) of each line's origin, to a thousandth as it is printed."""
+    arranged = gauge.arrangement
+    mirrored = arranged.mirrored(texts[0])
+    starts = arranged.starts(inks, hands, gauge.room, size, mirrored=mirrored)
+    return list(map(round, starts, _THOUSANDTHS))
+
+
 def place(
     piece: Piece, taken: Taken, inks: Sequence[Bounds], gauge: Gauge, valign: str, sizes: Sizes
 ) -> Placed:
@@ -131,16 +147,13 @@ def place(
     """
     size = sizes[0]
     texts, sources, hands = zip(*taken.parts, strict=True)
-    arranged = gauge.arrangement
-    mirrored = arranged.mirrored(texts[0])
-    starts = arranged.starts(inks, hands, gauge.room, size, mirrored=mirrored)
     lines = piece.wordings[taken.wording].lines
     own = [hand.at(size) for hand in gauge.hands]
     return (
         texts,
         tuple([lines[source].role for source in sources]),
         sources,
-        list(map(round, starts, _THOUSANDTHS)),
+        left_ends(texts, inks, hands, gauge, size),
         _heights(taken, hands, inks, gauge, valign, sizes),
         tuple([own[hand] for hand in hands]),
         taken.tighter or (0,) * len(hands),

@@ -34,6 +34,7 @@ from addressing.records.swiftly import swiftly
 from addressing.typesetting.demerits import airy
 from addressing.typesetting.measuring import Part
 from addressing.typesetting.outlines import Bounds
+from addressing.typesetting.patterns import Pattern
 from addressing.typesetting.taking import SLACK, Taken, Taker
 
 QUARTER = 0.25
@@ -65,9 +66,15 @@ class Measured:
     """
 
     piece: Piece
-    parts: tuple[Part, ...]
+    texts: Sequence[str]
+    pattern: Pattern
     inks: Sequence[Bounds]
     limit: float
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """The lines with where each is from."""
+        return tuple(zip(self.texts, self.pattern.sources, self.pattern.hands, strict=True))
 
 
 def quarter_below(size: float) -> float:
