@@ -68,6 +68,7 @@ class WordingEntry(Entry):
     military: Literal["rank-first", "name-first"] = "rank-first"
     doctor: Literal["spelled", "short", "physicians"] = "spelled"
     same_title: Literal["each", "together"] = "each"
+    untitled: Literal["given", "full"] = "given"
     numbers: Literal["figures", "words"] = "figures"
     flap: Literal["address", "names"] = "address"
     place_card: Literal["name", "table"] = "name"

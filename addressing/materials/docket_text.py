@@ -131,6 +131,7 @@ def _wording(wording: WordingChoices) -> str:
                 "each (Mr. X and Mr. Y) or together (Messrs.)",
                 None,
             ),
+            ("untitled", wording.untitled, "inside, without a title: given name, or full", None),
             ("numbers", wording.numbers, "figures, or words (One Elm Row, Seventh Street)", None),
             ("place_card", wording.place_card, "name, or table (the list's, below the name)", None),
             ("flap", wording.flap, "the return: address alone, or names (the hosts' above)", None),

@@ -28,8 +28,9 @@ CONDITIONS = {
     "suffixes": "one of the two bears Jr., III, Esq. or the like behind the name",
     "couple by one name": 'the docket has couple = "traditional"',
     "titles together": 'the docket has same_title = "together"',
+    "untitled by given name": 'the docket has untitled = "given"',
 }
-"""What a form may ask; "not " before one turns it round. The last two are the docket's."""
+"""What a form may ask; "not " before one turns it round. The last three are the docket's."""
 
 TITLE_IS = {"title is ": "one", "husband's title is ": "husband"}
 """Conditions that end in a title, canonical or spelled out, and whose title they ask about."""

@@ -47,6 +47,7 @@ class Case:
     other: Person | None
     traditional: bool
     together: bool = False
+    by_given: bool = False
 
     @property
     def both(self) -> tuple[Person, ...]:
@@ -106,6 +107,7 @@ CONDITIONS: Final[dict[str, Callable[[Case], bool]]] = {
     "suffixes": lambda case: any(map(has_words_behind, case.both)),
     "couple by one name": lambda case: case.traditional,
     "titles together": lambda case: case.together,
+    "untitled by given name": lambda case: case.by_given,
 }
 """Each condition of records/styles.py, as a question to the people."""
 
@@ -144,6 +146,7 @@ class Writer:
         self.style = style
         self._envelope, self._choices = envelope, choices
         self._together = choices.same_title == "together"
+        self._by_given = choices.untitled == "given"
         self._brief = _BRIEF.get(choices.doctor, _nobody)
         self._forms = tuple(form for form in style.forms if envelope in form.on)
         self._traditional = choices.couple == "traditional"
@@ -194,7 +197,8 @@ class Writer:
     def _worked_out(self, people: tuple[Person, ...]) -> tuple[tuple[_Step, ...], str, bool]:
         """The steps, the joining word, and whether it may give way to the sound behind it."""
         other = people[1] if len(people) > 1 else None
-        case = Case(people[0], other, self._traditional, self._together)
+        docket = self._traditional, self._together, self._by_given
+        case = Case(people[0], other, *docket)
         joint = self.joint(*case.both) if other else ""
         return tuple(self._writer_of(case).steps(case)), joint, len(joints(joint)) > 1
 

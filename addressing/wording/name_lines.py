@@ -127,7 +127,8 @@ class NameLines:
             names = [given(person) or "" for person in party[:-1]]
             names[0] = " ".join(filter(None, (self._writer.for_both(party[0]), names[0])))
             joint = tongue_word("and", party) or self._and
-            return (self._listing(names, self._writer.name(party[-1]), party, joint),)
+            write = self._writer.name if party[0].title else self._writer.one
+            return (self._listing(names, write(party[-1]), party, joint),)
         first = party[:_PAIR]
         if share_family(*first):
             others = (self._line(self._writer.one(p), (p,)) for p in party[_PAIR:])
