@@ -98,7 +98,8 @@ def printed(  # noqa: PLR0913 - one parameter for each option
             f"note  {'; '.join(stale)} since these plates were made. Noted is what they bear; "
             f"what is wrong or due by now: {shown}"
         )
-    then = command_line("spoiled", list_path, noted[0].first, folder=folder)
+    kind = () if "outer" in noted[0].kinds else ("--kind", noted[0].kinds[0])
+    then = command_line("spoiled", list_path, noted[0].first, *kind, folder=folder)
     say(f"Spoiled some? Say which, by the name on it: {then}")
 
 

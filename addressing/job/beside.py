@@ -29,7 +29,7 @@ _NOT_MADE_WITH = (
 )
 _SHOWS_OTHERS = "It doesn't show what the plates hold. Make it again: addressing proof."
 _OTHER_ROWS = "Its rows aren't those of the plates. Make it again: addressing stuffing."
-_HELD = (".pdf", ".tsv")
+_HELD = (".pdf", ".tsv", ".xlsx")
 """The forms of a stuffing list whose rows are read."""
 _DRAWN_ANEW = (
     "It was drawn anew since these plates were made. The envelopes on it are those of the plates; "

@@ -21,7 +21,7 @@ from addressing.job.same_for_all import changed_for_all
 from addressing.ledger import GONE, LEDGER, compare, fingerprint, open_ledger, used_up
 from addressing.records.counts import PieceCount
 from addressing.records.pages import Setting
-from addressing.records.pieces import household_of
+from addressing.records.pieces import CARDS, household_of
 from addressing.records.plates import together
 from addressing.records.prints import ON_PAPER, Balance, Print, Tried, Wanted
 from addressing.records.set_pieces import SetPieces
@@ -239,7 +239,8 @@ def wanted_of(reading: Reading) -> Iterator[Wanted]:
             if piece.household is None:
                 continue
             print_ = fingerprint(setting, piece, live=live)
-            name = names[household_of(piece.household)]
+            of_home = names[household_of(piece.household)]
+            name = piece.name if kind.kind in CARDS else of_home
             for ink in _inks(replace(setting, pieces=(piece,)), rules_of(reading.press)):
                 yield Wanted(kind.kind, ink, piece.household, name, print_)
 

@@ -4,6 +4,9 @@ import unicodedata
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from addressing.faults import Fault
+from addressing.guestlist.files.kinds import read_grids
+from addressing.guestlist.files.opening import open_list
 from addressing.job.recorded import listed
 from addressing.preflight import words_of
 from addressing.records.kept import KeptJob
@@ -24,13 +27,15 @@ def in_piles(orders: Iterable[PlateOrder]) -> Iterator[tuple[int, str]]:
 
 
 def stuffing_faults(path: Path, kept: KeptJob) -> Iterator[str]:
-    """What a stuffing list, a sheet or text, says otherwise than the plates, in sentences.
+    """What a stuffing list (sheet, text, workbook) says otherwise than the plates, in sentences.
 
     Held are numbers and names in the order of print; where each goes and what is in it aren't.
     """
-    data = path.read_bytes()
-    is_sheet = path.suffix.lower() == ".pdf"
-    told = plain(words_of(data) if is_sheet else data.decode("utf-8", "replace"))
+    try:
+        told = plain(_told(path))
+    except Fault:
+        yield "It can't be read as a workbook."
+        return
     outers = [each for each in kept.orders if each.order.kind == OUTER]
     names = {piece.household: piece.name for each in outers for piece in each.pieces}
     at, missing = 0, []
@@ -40,11 +45,28 @@ def stuffing_faults(path: Path, kept: KeptJob) -> Iterator[str]:
         row = f"{number}{plain(names[key])}"
         found = told.find(row, at)
         if found < 0:
-            missing.append(f"no. {number}, {names[key]}")
+            missing.append(f"print {number}, {names[key]}")
         else:
             at = found + len(row)
     if missing:
         yield f"It doesn't have in their places: {listed(missing)}."
+
+
+def _told(path: Path) -> str:
+    """All words of a stuffing list, row by row.
+
+    Raises:
+        Fault: it should be a workbook and is none (exit 3).
+    """
+    match path.suffix.lower():
+        case ".pdf":
+            return words_of(path.read_bytes())
+        case ".xlsx":
+            grids, *_ = read_grids(open_list(path))
+            cells = (cell for grid in grids for row in grid.rows for cell in row.cells)
+            return " ".join(cell.text for cell in cells if cell is not None)
+        case _:
+            return path.read_bytes().decode("utf-8", "replace")
 
 
 def is_read_back(words: str) -> bool:

@@ -1,6 +1,6 @@
 """The households of a proof, each with its number, its pages and what was found."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from addressing.proofs.flow import Block, Pen, text_block
@@ -88,11 +88,18 @@ def section(title: str, remark: str, measure: float) -> list[Block]:
     ]
 
 
-def draw_name(pen: Pen, entry: Entry, place: tuple[float, float], room: float, kind: str) -> None:
-    """The household's number, small and grey, its name, and the kind of piece at the far end."""
+def draw_name(
+    pen: Pen, entry: Entry, place: tuple[float, float], rooms: Sequence[float], kind: str
+) -> None:
+    """The household's number, small and grey, its name, and the kind of piece at the far end.
+
+    Of several `rooms` (pt) the first is taken that the name fits, else the last.
+    """
     x, y = place
     pen.words(x, y, str(entry.household.number), CAPTION)
     taken = width(kind, KIND) + 8 if kind else 0
+    needed = NUMBER + taken + width(entry.household.name, NAME)
+    room = next((each for each in rooms if each >= needed), rooms[-1])
     name = shortened(entry.household.name, NAME, room - NUMBER - taken)
     pen.words(x + NUMBER, y, name, NAME)
     if kind:

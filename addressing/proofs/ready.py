@@ -109,7 +109,7 @@ def _entry_block(
             below -= height
             _draw_row(pen, entry if number == 0 else None, row, (left, below), grid)
         if not rows:
-            draw_name(pen, entry, (left, top - NAME.size), grid.across, NOTHING)
+            draw_name(pen, entry, (left, top - NAME.size), (grid.across,), NOTHING)
             below -= CAPTION_ROOM
         below -= 3
         for one in first:
@@ -137,7 +137,7 @@ def _draw_row(
         kind = kind_name(shown.setting.kind)
         baseline = line - NAME.leading
         if entry is not None:
-            draw_name(pen, entry, (left, baseline), across, kind)
+            draw_name(pen, entry, (left, baseline), (across, grid.across), kind)
             entry = None
         else:
             pen.words(left + across, baseline, kind, KIND, align="right")

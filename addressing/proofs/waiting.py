@@ -48,7 +48,7 @@ def _entry_blocks(entry: Entry, room: float, depth: float) -> list[Block]:
     def draw(pen: Pen, left: float, top: float) -> None:
         _draw_picture(pen, entry, Spot(left, top - picture, scale))
         column = left + ACROSS + GUTTER
-        draw_name(pen, entry, (column, top - NAME.size), room, "")
+        draw_name(pen, entry, (column, top - NAME.size), (room,), "")
         for number, line in enumerate(others):
             y = top - NAME.leading - KIND.size - number * KIND.leading
             pen.words(column + NUMBER, y, line, KIND)

@@ -11,6 +11,7 @@ from pathlib import Path
 from subprocess import CompletedProcess
 from typing import Any
 
+import openpyxl
 import pikepdf
 import pypdfium2 as pdfium
 import pytest
@@ -429,7 +430,25 @@ def test_a_stuffing_list_with_other_rows_is_told_though_it_bears_the_seal(
     refreshed(job)
     code, answer = judged(addressing, job)
     assert code == 5
-    assert "It doesn't have in their places: no. 1, Tobias Penhew" in faults_of(answer)[path.name]
+    assert "It doesn't have in their places: print 1, Tobias Penhew" in faults_of(answer)[path.name]
+
+
+def test_a_workbook_of_the_stuffing_list_with_other_rows_is_told(
+    addressing: Run, job: Path
+) -> None:
+    listed = job.parent / "guests.csv"
+    ran = addressing("stuffing", listed, "--to", job, "--name", "list.xlsx")
+    assert ran.returncode in {0, 1}, ran.stderr
+    assert judged(addressing, job)[0] == 0
+    path = job / "list.xlsx"
+    book = openpyxl.load_workbook(path)
+    cells = [cell for row in book.worksheets[0] for cell in row if "Tobias" in str(cell.value)]
+    cells[0].value = "Edward Penhew"
+    book.save(path)
+    refreshed(job)
+    code, answer = judged(addressing, job)
+    assert code == 5
+    assert "in their places: print 1, Tobias Penhew" in faults_of(answer)[path.name]
 
 
 @pytest.mark.parametrize(

@@ -115,12 +115,14 @@ def test_of_a_household_s_several_cards_its_number_is_none(
     path = write_list(ROWS)
     (tmp_path / "cards.toml").write_text('[pieces]\nmake = ["place-card"]\n')
     addressing("plates", path, "--docket", "cards.toml")
-    addressing("printed", path)
+    told = addressing("printed", path).stdout
+    assert '"Mr. Tobias Wexcombe" --kind place-card' in told
     ran = addressing("spoiled", path, "proof:2", "--kind", "place-card")
     assert ran.returncode == 2
     assert "That household has several place-cards: Ms. Odile Farrenby, print:2" in ran.stderr
     said = addressing("spoiled", path, "Silas Orr", "--kind", "place-card", "--json")
     assert names(said) == [("place-card", "Mr. Silas Orr")]
+    assert "place-card Mr. Silas Orr: spoiled" in addressing("ledger", path).stdout
 
 
 def test_the_proof_and_the_stuffing_list_go_by_one_number_of_the_household(

@@ -3,16 +3,21 @@
 import unicodedata
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING, cast
 
 import pikepdf
 import pypdfium2
 import pytest
 
 from addressing.proofs import contact_sheet
+from addressing.proofs.entries import Entry, draw_name
 from addressing.proofs.words import mark
 from addressing.records.findings import Finding, Severity
-from addressing.records.proofs import ProofJob, ProofSet
+from addressing.records.proofs import ProofHousehold, ProofJob, ProofSet
 from addressing.where import Where
+
+if TYPE_CHECKING:
+    from addressing.proofs.flow import Pen
 
 Sets = tuple[ProofSet, ...]
 
@@ -323,3 +328,18 @@ def test_whom_a_signature_doesn_t_cover_goes_by_the_number_beside_its_name(
     assert f"not covered: 2 households, no. {', '.join(numbers)}." in said[-1]
     assert all(number in " ".join(said[:-1]) for number in numbers)
     assert not [word for word in ("docket", "preflight", "addressing") if word in " ".join(said)]
+
+
+def test_a_name_that_is_wider_than_its_card_goes_on_beside_it_and_is_whole() -> None:
+    name = "Bartholomew Nightjar"
+    home = ProofHousehold("h-abcdefgh", name, held=False, number=7)
+    drawn: list[tuple[float, str]] = []
+
+    class Caught:
+        def words(self, x: float, _y: float, text: str, _style: object, **_: str) -> None:
+            drawn.append((x, text))
+
+    for rooms in ((60.0, 400.0), (400.0, 500.0), (60.0,)):
+        draw_name(cast("Pen", Caught()), Entry(home, (), ()), (0, 0), rooms, "Place card")
+    assert [x for x, text in drawn if text == "Place card"] == [400.0, 400.0, 60.0]
+    assert [text == name for _, text in drawn if text.startswith("Bar")] == [True, True]
