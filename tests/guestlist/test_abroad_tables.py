@@ -127,7 +127,8 @@ def test_an_address_at_home_bears_no_other_country_s_sign(text: str) -> None:
 @pytest.mark.parametrize(
     ("text", "home", "country"),
     [
-        ("Lerchenweg 12, 50667 Köln", "US", None),
+        ("Lerchenweg 12, 50667 Köln", "US", "DE"),
+        ("12 rue des Alouettes, 75011 Paris", "US", None),
         ("Lerchenweg 12, 50667 Köln", "DE", "DE"),
         ("12 rue des Alouettes, 75011 Paris", "FR", "FR"),
         ("14 Larkmoor Lane, Litchfield, CT 06759", "DE", "US"),

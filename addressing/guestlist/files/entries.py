@@ -177,9 +177,19 @@ def _cuts(text: str) -> Iterator[tuple[str, str]]:
         before, rest = text[: mark.start()], text[mark.end() :]
         if before.count("(") > before.count(")") or before.count("[") > before.count("]"):
             continue
-        if _BEGINS.match(rest) or _NUMBER_LAST.match(rest) or is_above(rest):
+        begins = _BEGINS.match(rest) or _NUMBER_LAST.match(rest) or _has_building(rest)
+        if begins or is_above(rest):
             yield before.strip(" ,;:"), rest
             return
+
+
+def _has_building(rest: str) -> bool:
+    """True for "The Parsonage, Bangor, Maine 04401": a building, a town and a code, no street."""
+    house, comma, place = rest.partition(",")
+    last = house.split()[-1:]
+    own = bool(last) and fold(last[0]) in prose_words("sole-house")
+    own = own and not any(mark.isdecimal() for mark in house)
+    return bool(comma) and own and re.search(r"\d", place) is not None and is_place(rest)
 
 
 def _are_names(text: str) -> bool:

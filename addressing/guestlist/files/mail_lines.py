@@ -37,6 +37,8 @@ _ENDS_IN_PLACE = re.compile(
     rf".*[^\W\d]{{2,}}[.,]*[ ,]+(?:[A-Z]{{2,3}}|[A-Z][\w.]+)?[ ,]*{_POSTCODE}(?:[ ,]+[^\d]+)?"
     rf"|(?:[A-Z]{{1,2}}-)?\d{{4,5}}(?: [A-Z]{{2}})? [^\d]{{2,}}",
 )
+_CODE_LINE = re.compile(r"[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}|[A-Z]\d[A-Z] ?\d[A-Z]\d")
+"""A postcode with letters, alone on its line."""
 _STREETS = frozenset(("street", "address", "place"))
 _TOWNS = frozenset(("address", "place"))
 _ENDS = re.compile(r"(?<![JS]r)[.!?]$")
@@ -226,12 +228,16 @@ def labelled(line: Line) -> tuple[Hit, str] | None:
 
 def is_place(text: str) -> bool:
     """True for a line that begins with a number or a box, or ends in a town with its code."""
-    return kind_of_text(text) in _STREETS or _ENDS_IN_PLACE.fullmatch(text) is not None
+    return kind_of_text(text) in _STREETS or _ends_in_place(text)
 
 
 def is_town(text: str) -> bool:
     """True for a line with which an address ends: a town with its code."""
-    return kind_of_text(text) in _TOWNS or _ENDS_IN_PLACE.fullmatch(text) is not None
+    return kind_of_text(text) in _TOWNS or _ends_in_place(text)
+
+
+def _ends_in_place(text: str) -> bool:
+    return any(way.fullmatch(text) is not None for way in (_ENDS_IN_PLACE, _CODE_LINE))
 
 
 def is_aside(text: str) -> bool:

@@ -17,6 +17,11 @@ from addressing.guestlist.people.vocabulary import is_given, may_be_given, row_w
 
 _COMMA = re.compile(r",\s+(?![^(]*\))")
 _LEAD = re.compile(r"(?P<lead>(?:[a-z]+\s+)*[a-z]+),?\s+(?=[A-Z])")
+_PARTY = re.compile(
+    r"(?P<count>(?:party|parties|group|household|family|table) of \d{1,2})\s*[:;,–—-]\s*(?=\S)",
+    re.IGNORECASE,
+)
+"""How many a household are, before its names."""
 _ADDING = ("and", "and-between", "guest", "family", "children", "suffix", "particle", "maiden")
 """Kinds of small words with which names go on."""
 
@@ -28,7 +33,12 @@ def without_lead(text: str) -> tuple[str, str]:
     (('Miss Odile Penhew', ''), ('Mr. Kit Penhew', 'his son'))
     >>> without_lead("de la Cruz, Kit")
     ('de la Cruz, Kit', '')
+    >>> without_lead("Party of 2: Kit and Odile Penhew")
+    ('Kit and Odile Penhew', 'Party of 2')
     """
+    counted = _PARTY.match(text)
+    if counted is not None:
+        return text[counted.end() :], counted["count"]
     bare = after_postscript(text)
     added = prose_pattern("adds").match(bare)
     bare = bare[added.end() :].lstrip(" ,:") if added is not None else bare

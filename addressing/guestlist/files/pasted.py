@@ -15,6 +15,7 @@ from addressing.guestlist.files.mail_lines import Line, cleaned
 from addressing.guestlist.files.mail_tables import MailTable, table_grid, without_tables
 from addressing.guestlist.files.mail_text import NOT_READ, Text
 from addressing.guestlist.files.prose_homes import SENTENCE_SLOT
+from addressing.guestlist.files.run_together import apart
 from addressing.guestlist.files.small_letters import as_typed, with_capitals
 from addressing.guestlist.files.stretches import heard
 from addressing.guestlist.grid import Cell, Grid, Row
@@ -116,7 +117,7 @@ def too_long(lines: Iterable[Line]) -> bool:
 
 def _read(origin: Origin, lines: Sequence[Line]) -> MailRead | None:
     tables, rest = without_tables(lines)
-    found = heard(with_capitals(rest))
+    found = heard(apart(with_capitals(rest)))
     as_typed(found.households, rest)
     numbers = _numbers(lines, found)
     if not _is_mail(found, sum(len(table.lines) for table in tables)):

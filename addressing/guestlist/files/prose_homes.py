@@ -71,7 +71,8 @@ def _apart(home: ProseHome, quote: str) -> Sequence[str]:
     whole = all(mention.people for mention in home.people)
     if not home.plain and whole and len(each) > 1 and denied("apart", quote) is False:
         return each
-    if not home.plain and len(each) == 1 and denied("company", quote) is False:
+    brought = not words("guest").isdisjoint(map(fold, home.names.split()))
+    if not home.plain and len(each) == 1 and not brought and denied("company", quote) is False:
         return (f"{home.names} and Guest",)
     return (home.names,)
 

@@ -1,5 +1,6 @@
 """What a household's notes name is asked about once, with what its names lack."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -13,6 +14,9 @@ from addressing.records.guests import Household, Kind
 _FAMILY, _COMPANION = "family-unnamed", "guest-unnamed"
 _NOTES = frozenset(("remark", "cell-note", "name-noted", "note-open"))
 """What may name the children."""
+_DOUBT = "name-doubtful"
+_SEVERAL = re.compile(r"“[^“”(:]*(?:\(|:\s|\s[-–—]\s)[^“”]*[^\W\d_][^“”]*(?:,|&|\+|\band\b)[^“”]*”")
+"""Several names in brackets, or behind a dash or colon, at the end of what is quoted."""
 _OF_COMPANION = frozenset(("name-noted", "note-open", "guest-noted"))
 """What may be about the companion."""
 
@@ -23,8 +27,11 @@ def asked_once(
     """(what the rows say, what the household lacks), with no two questions of one matter.
 
     Of a family whose children a note names is asked with that note, and of children alone too; a
-    companion of whom a note speaks isn't asked about a second time.
+    companion of whom a note speaks isn't asked about a second time. Nor is a family whose members
+    stand beside it ("The Orrs (Kit, Ada and Bo)"), since how they are named is asked.
     """
+    if any(each.code == _DOUBT and _SEVERAL.search(each.text) for each in found):
+        about = tuple(each for each in about if each.code != _FAMILY)
     note = _naming_children(found, household)
     if note is not None:
         found = tuple(each for each in found if each is not note)

@@ -38,9 +38,11 @@ _FAMILY_LABEL = re.compile(
 )
 _ARTICLE_BEHIND = re.compile(r"^(.+\bfamily),\s*the$", re.IGNORECASE)
 _FAMILY_MEMBERS = re.compile(
-    r"^(?P<label>[^:(]*?\b(?:family|fam\.?)|the\s[\w'’\-]+s)\s*(?::|\s[-–—])\s*(?P<members>\S.*)$",
+    r"^(?P<label>[^:(]*?\b(?:family|fam\.?)|the\s[\w'’\-]+s)"
+    r"(?:\s*(?::|\s[-–—])\s*(?P<members>\S.*)|\s*\((?P<inside>.*\(.*\).*)\))$",
     re.IGNORECASE | re.DOTALL,
 )
+_AGE = re.compile(r"\s*\((\d{1,2})\)")
 _MARKED = re.compile("⟨[#%=]?([^⟩]*)⟩")
 _WHOLE = ("name-doubtful", "name-order-doubtful", "family-name-doubtful", "lone-name-doubtful")
 """Doubts about the cell as a whole."""
@@ -73,7 +75,7 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     """
     text = without_kin(text, alone=family_first is None)
     written = particles_first(_ARTICLE_BEHIND.sub(r"The \1", text))
-    written = _FAMILY_MEMBERS.sub(r"\g<label> (\g<members>)", written)
+    written = _FAMILY_MEMBERS.sub(_with_members, written)
     dashed = written
     if family_first is not None:
         written = comma_for_dash(written, trusted=family_first)
@@ -108,6 +110,12 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     named = (Doubt("partner-in-brackets", hers),) if hers else ()
     doubts = _foremost((*odd, *order, *built, *shared, *named))
     return CellReading(_with_ages(people), None, family, remarks, doubts)
+
+
+def _with_members(found: re.Match[str]) -> str:
+    """A family with its members in brackets, their ages without brackets of their own."""
+    members = _AGE.sub(r" \1", found["members"] or found["inside"])
+    return f"{found['label']} ({members})"
 
 
 def _with_ages(people: tuple[Person, ...]) -> tuple[Person, ...]:

@@ -22,7 +22,7 @@ _TWO_GIVENS = re.compile(
     r"(?=\s*(?:[&+/;,\n]|\sand\b))"
 )
 _JOINT = re.compile(r"(\s*(?:[&+/;,\n]|(?<!\S)(?:and|und|et|plus|w/)(?!\S))\s*)")
-_ARTICLES = ("the", "his", "her", "their", "our")
+_ARTICLES = ("the", "his", "her", "their", "our", "sa", "su", "sus", "seine", "seiner", "ihrem")
 
 
 def has_joint(text: str) -> bool:

@@ -150,8 +150,14 @@ def _are_letters(tokens: list[str], least: int) -> bool:
     """In capitals or with points behind `least` names; Esq may look like a name."""
     kind = meanings("credential").get(fold(tokens[-1]))
     if kind == "name" and "".join(tokens).isupper() and "." not in tokens[-1]:
-        return False  # "MARY ANN DO": in a list in capitals they mark nothing
+        # "MARY ANN DO": in a list in capitals they mark nothing, save behind others ("USMC RET")
+        return len(tokens) > least + 1 and _is_sure_letters(tokens[-_PAIR])
     return (_is_marked(tokens[-1]) or kind == "plain") and len(tokens) > least
+
+
+def _is_sure_letters(word: str) -> bool:
+    """True for letters that no family name is."""
+    return fold(word) in words("credential") and not meanings("credential").get(fold(word))
 
 
 def _is_marked(word: str) -> bool:

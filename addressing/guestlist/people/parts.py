@@ -41,7 +41,27 @@ _NAMED_KIDS = re.compile(
     re.IGNORECASE,
 )
 _TOKEN = re.compile(r"⟨[^⟩]*⟩|\bw/(?!o\b)|\bw/o\b|[&+/;,\n]|[^\s&+/;,⟨⟩]+")
-_ARTICLES = frozenset(("the", "a", "his", "her", "their", "our", "s"))
+_ARTICLES = frozenset(
+    (
+        "the",
+        "a",
+        "his",
+        "her",
+        "their",
+        "our",
+        "s",
+        "sa",
+        "su",
+        "sus",
+        "ses",
+        "leurs",
+        "seine",
+        "seiner",
+        "ihre",
+        "ihrem",
+        "ihren",
+    )
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,9 +19,13 @@ from addressing.guestlist.people.vocabulary import (
     given_names,
     may_be_given,
     meanings,
+    partner_words,
     words,
 )
 
+_WHOSE = frozenset(
+    ("su", "sus", "sa", "ses", "leurs", "seine", "seiner", "ihre", "ihrem", "ihren", "la", "den")
+)
 _FULL = 2
 """Words of a full name."""
 
@@ -33,10 +37,10 @@ def joints_between(tokens: list[str]) -> list[str]:
     "familia", "hijos" or "ospite", and between whole names, the second with a known given name: not
     "Luis Ruiz y Vega".
     """
+    tokens = _with_his(tokens)
     joined = [
         GLUE + token if _is_within(tokens, place) else token for place, token in enumerate(tokens)
     ]
-    unnamed = words("family") | words("guest") | words("children")
     for place, token in enumerate(tokens):
         if _may_join(token, tokens[place + 1 : place + 2]):
             before = _plain_before(tokens[:place])
@@ -45,11 +49,27 @@ def joints_between(tokens: list[str]) -> list[str]:
             titled = titled or (token.islower() and bool(before) and _is_titles(before))
             alone = _is_one_given(take_titles(before)[1]) and len(behind) > 1
             whole = min(len(before), len(behind)) > 1 and may_be_given(behind[0])
-            nobody = all(fold(word) in unnamed for word in behind)
-            named = alone or whole or nobody
+            named = alone or whole or _is_company(behind)
             if before and behind and (titled or (token.islower() and named)):
                 joined[place] = "and"
     return joined
+
+
+def _with_his(tokens: list[str]) -> list[str]:
+    """The French "son" of "son épouse" as the word that it is, and no child."""
+    told = list(tokens)
+    for place, (whose, behind) in enumerate(pairwise(tokens)):
+        if whose == "son" and fold(behind) in partner_words():
+            told[place] = "sa"
+    return told
+
+
+def _is_company(behind: list[str]) -> bool:
+    """True before family, children or a companion by word: "e hijos", "y su esposo Javier"."""
+    told = [word for word in behind if fold(word) not in _WHOSE]
+    led = words("guest") | words("children") | words("family")
+    own = len(told) < len(behind) or fold(told[0]) in words("children") if told else False
+    return bool(told) and fold(told[0]) in led and (own or all(fold(w) in led for w in told))
 
 
 def _may_join(token: str, behind: list[str]) -> bool:

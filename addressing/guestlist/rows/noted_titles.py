@@ -10,14 +10,15 @@ from collections.abc import Iterator
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.note_words import words_of_kind
-from addressing.guestlist.people.vocabulary import LONGEST_TITLE
+from addressing.guestlist.people.vocabulary import LONGEST_TITLE, words
 from addressing.records.guests import Household, Kind, Person
 
 _RANKS = frozenset(("doctor", "academic", "clergy", "religious", "military", "office"))
 """Groups of titles that somebody holds; the others are custom's."""
+_BEING = (["is", "a"], ["is", "an"], ["is", "the"])
 _CLAUSES = re.compile(r"[;!?\n]|\s[-–—]+\s")
-_OWNED = re.compile(r"(?<!\bshe)(?<!\bhe)['’]s\b", re.IGNORECASE)
-"""Judith's doctor is another; she's a doctor."""
+_OWNED = re.compile(r"(?<!\bshe)(?<!\bhe)['’]s\b(?!\s+(?:an?|now|also)\s)", re.IGNORECASE)
+"""Judith's doctor is another; she's a doctor, and so is who "Judith's a doctor" is said of."""
 
 
 def gives_rank(note: str, home: Household) -> bool:
@@ -36,7 +37,7 @@ def _ranks(note: str) -> Iterator[tuple[str, list[str], list[str]]]:
     """(group, words before, words behind) of each title in a note, within its clause."""
     for clause in _CLAUSES.split(note):
         text = re.sub(r"['’]s\b", " is", _OWNED.sub(" of", clause), flags=re.IGNORECASE)
-        said = re.sub(r"[,:()]", " ", text).split()
+        said = re.sub(r"[,:()\"“”]", " ", text).split()
         place = 0
         while place < len(said):
             size, group = _rank_at(said, place)
@@ -59,9 +60,18 @@ def _rank_at(said: list[str], place: int) -> tuple[int, str]:
             return size, "doctor"
         title = known_title(text)
         capital = text[:1].isupper() or (title is not None and title.group == "doctor")
+        capital = capital or _is_office(said, place, size)
         if title is not None and title.group in _RANKS and capital:
             return size, title.group
     return 0, ""
+
+
+def _is_office(said: list[str], place: int, size: int) -> bool:
+    """True for the judge of "Kit is a judge", in small letters, with no more behind it than why."""
+    behind = fold(said[place + size]) if place + size < len(said) else ""
+    led = [fold(word) for word in said[max(place - 2, 0) : place]] in _BEING
+    kin = words("relation") | words("kin")
+    return led and behind in ("", "so", "and") and fold(said[place + size - 1]) not in kin
 
 
 def _lacks(found: tuple[str, list[str], list[str]], people: list[Person]) -> bool:
