@@ -34,6 +34,8 @@ def is_single_case(text: str) -> bool:
 
     >>> [is_single_case(text) for text in ("PENHEW", "Penhew", "דן כהן", "ნინო")]
     [True, False, False, False]
+    >>> [is_single_case(text) for text in ("jo", "JJ")]
+    [True, False]
     """
     if text.isascii() and not (text.isupper() or text.islower()):
         return False  # most names: no letter need be looked at
@@ -41,8 +43,8 @@ def is_single_case(text: str) -> bool:
         return False
     letters = [mark for mark in text if mark.isalpha()]
     longest = max((len(word) for word in re.findall(r"[^\W\d_]+", text)), default=0)
-    if longest <= _LEAST:
-        return False
+    if longest < _LEAST or (longest == _LEAST and not text.islower()):
+        return False  # "JJ" may be initials, "jo" is a name
     capitals = all(not mark.islower() for mark in letters)
     return capitals or all(not mark.isupper() for mark in letters)
 

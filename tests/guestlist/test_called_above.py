@@ -14,6 +14,7 @@ from addressing.guestlist.files.mail_lines import Line
         ("Jess & Marco", "Jessica Penhew and Marco Orr"),
         ("Mom and Bill", "Patty and Bill Penhew"),
         ("My boss", "Ada Penhew"),
+        ("Mrs. B from church", "Ada Bell"),
         ("Hot neighbor Kit lol", "Kit Penhew"),
         ("Mel & Mel", "Melissa Penhew and Melanie Orr"),
         ("Aunt Dot", "Mrs. Dorothy Penhew"),

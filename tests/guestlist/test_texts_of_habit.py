@@ -9,7 +9,7 @@ import pytest
 
 from addressing.guestlist import read_list
 from addressing.guestlist.files.entries import entry_of
-from addressing.guestlist.files.mail_lines import Line
+from addressing.guestlist.files.mail_lines import Line, has_verb
 from addressing.guestlist.files.prose_words import prose_words
 from addressing.guestlist.files.run_together import apart
 from addressing.guestlist.people.cell import read_people
@@ -125,3 +125,62 @@ def test_households_in_one_line_are_one_each_and_a_sentence_stays() -> None:
     assert [line.text for line in apart([Line(1, f"{one}; {two}")])] == [one, two]
     spoken = Line(1, f"{one}. They moved to us in May")
     assert apart([spoken]) == [spoken]
+
+
+LABELLED = """\
+Name: Kit and Ada Penhew
+Address: 9 Elm St, Bath, ME 04530
+Kids: Ivy, Bo
+
+Name: Tom Penhew
+Address: he just moved, ask Ada
+"""
+OUT = """\
+Aunts
+Kit Penhew, 9 Elm St, Bath, ME 04530
+Ada Orr, 4 Oak St, Bath, ME 04530
+
+Do Not Invite
+Tom Bell, 5 Oak St, Bath, ME 04530
+"""
+
+
+def test_a_record_whose_address_is_words_is_a_household_and_children_stay_out_of_addresses(
+    tmp_path: Path,
+) -> None:
+    homes = read(tmp_path, LABELLED).households
+    assert [len(home.people) for home in homes] == [4, 1]
+    assert homes[0].address is not None
+    assert homes[0].address.city is not None
+    assert homes[0].address.city.text == "Bath"
+
+
+def test_those_below_a_heading_that_leaves_them_out_wait(tmp_path: Path) -> None:
+    path = tmp_path / "mail.txt"
+    path.write_text(OUT, encoding="utf-8")
+    guests, findings = read_list(path, {})
+    held = {found.household for found in findings if found.holds}
+    assert [home.key in held for home in guests.households] == [False, False, True]
+
+
+@pytest.mark.parametrize("text", ["Kit K.", "Kit & Ada K", "Kit k"])
+def test_a_family_name_of_one_letter_is_asked_about(text: str) -> None:
+    assert [doubt.code for doubt in read_people(text).doubts] == ["name-doubtful"]
+
+
+def test_a_family_name_before_a_title_stands_first_with_a_comma_before_and_too() -> None:
+    people = read_people("O'Shea, Dr. Ada, and Mr. Kit Orr").people
+    assert [(person.given, person.family) for person in people] == [
+        ("Ada", "O'Shea"),
+        ("Kit", "Orr"),
+    ]
+
+
+def test_whose_parents_they_are_before_a_colon_is_a_remark() -> None:
+    entry = entry_of("Ada Bell's parents: Kit and Ivy Bell, 9 Elm St, Bath ME 04530")
+    assert entry is not None
+    assert (entry.name, entry.note) == ("Kit and Ivy Bell", "Ada Bell's parents")
+
+
+def test_letters_of_an_order_end_no_sentence() -> None:
+    assert not has_verb("Fr. Kit Orr, S.J.")

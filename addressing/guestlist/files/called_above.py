@@ -17,6 +17,8 @@ from addressing.guestlist.people.vocabulary import may_be_given, words
 
 _JOINT = re.compile(r"\s*(?:\s(?:and|und|et|y|n)\s|&|\+|,)\s*", re.IGNORECASE)
 _BEHIND = re.compile(r"(?P<call>[^()]+?)\s*\((?P<names>[^()]+)\)")
+_FROM = ("from", "at", "next", "across", "down")
+"""Words behind which stands where the writer knows them from."""
 _TWO = 2
 _LETTER = re.compile(r"[^\w'’.\- ]")
 
@@ -76,6 +78,9 @@ def _is_a_name(part: list[str]) -> bool:
 def _bare(part: list[str]) -> list[str] | None:
     """The name in what somebody is called: none ("my boss"), or one; None for a whole name."""
     kin = words("kin") | words("relation") | words("nameless")
+    part = part[
+        : next((at for at, word in enumerate(part) if at and fold(word) in _FROM), len(part))
+    ]
     last = max((at for at, word in enumerate(part) if fold(word) in kin), default=-1)
     rest = [word for word in part[last + 1 :] if fold(word) not in kin]
     if rest and last >= 0:
@@ -89,4 +94,5 @@ def _may_be(call: list[str] | None, names: list[str]) -> bool:
     if call is None:
         return False
     one, other = (fold(part[0]) if part else "" for part in (call, names))
-    return not one or one == other or is_form(one, other)
+    initial = len(one) == 1 and any(fold(name).startswith(one) for name in names)
+    return not one or one == other or initial or is_form(one, other)

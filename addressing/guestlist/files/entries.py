@@ -225,9 +225,18 @@ def _before_dash(text: str) -> tuple[str, str]:
         of_them = lead[:1] and lead[0] in prose_words("of")
         if of_them and prose_words("denial").isdisjoint(lead) and is_titled(said.split(" ")[0]):
             return said, text[: mark.start()].strip(" ,;")  # "My brother - Mr. Penhew"
+        if _tells_who(text[: mark.start()]) and is_name(said) and len(said.split()) >= _TWO:
+            return said, text[: mark.start()].strip(" ,;")
         if not said[:1].isupper() or has_verb(said):
             return text[: mark.start()].strip(" ,;"), said
     return text.strip(), ""
+
+
+def _tells_who(lead: str) -> bool:
+    """True for "Kit Orr's parents", before a colon or dash behind which they are named."""
+    said = lead.replace("’", "'").split()
+    kin = kind_of_words("relation") | kind_of_words("kin") | kind_of_words("nameless")
+    return len(said) >= _TWO and said[-2].endswith(("'s", "s'")) and fold(said[-1]) in kin
 
 
 def _without_house(names: str) -> tuple[str, str]:

@@ -41,7 +41,7 @@ _CODE_LINE = re.compile(r"[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}|[A-Z]\d[A-Z] ?\d[A-Z]
 """A postcode with letters, alone on its line."""
 _STREETS = frozenset(("street", "address", "place"))
 _TOWNS = frozenset(("address", "place"))
-_ENDS = re.compile(r"(?<![JS]r)[.!?]$")
+_ENDS = re.compile(r"(?<![JS]r)(?<!\.[A-Z])[.!?]$")
 _SMALL_END = re.compile(r"\b[a-zà-ÿ]{3,}[.!]$")
 _TELLS = re.compile(r"\b[A-Z][\w'’-]*\s+[a-z]{3,}ed\b")
 """A name and what its bearer did: "the Penhews downsized"."""

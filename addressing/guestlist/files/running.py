@@ -9,7 +9,13 @@ from itertools import accumulate, pairwise
 from addressing.guestlist.files.children_told import children_of
 from addressing.guestlist.files.entries import begins_entry, entry_of
 from addressing.guestlist.files.line_ends import ends_itself
-from addressing.guestlist.files.mail_lines import Line, after_postscript, is_place, opens_or_closes
+from addressing.guestlist.files.mail_lines import (
+    Line,
+    after_postscript,
+    is_place,
+    labelled,
+    opens_or_closes,
+)
 from addressing.guestlist.people.names import known_title
 
 _END = re.compile(
@@ -81,7 +87,7 @@ def _goes_on(line: Line, following: Line) -> bool:
     """True where a line breaks off: inside brackets, before its code, or before its town."""
     text = line.text
     if children_of(following.text):
-        return entry_of(text) is not None
+        return labelled(line) is None and entry_of(text) is not None
     if text.count("(") > text.count(")"):
         return ")" in following.text
     if entry_of(following.text) is not None:

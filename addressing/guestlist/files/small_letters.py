@@ -125,10 +125,12 @@ def _home(lines: Sequence[Line], start: int, end: int) -> Iterator[tuple[int, Li
     raised = {at: replace(lines[at], text=_raised(lines[at].text)) for at in range(start, end + 1)}
     streets = [at for at in raised if is_place(raised[at].text)]
     names = [at for at in range(start, streets[0]) if _may_name(lines[at], raised[at])]
-    small = all(_is_small(lines[at].text) for at in (*names, *range(streets[0], end + 1)))
-    if not names or len(names) > _NAME_LINES or not small:
+    if not names or len(names) > _NAME_LINES:
         return
-    yield from ((at, raised[at]) for at in (*names, *range(streets[0], end + 1)))
+    house = [at for at in range(names[0], streets[0]) if not has_verb(lines[at].text)]
+    own = sorted({*names, *house, *range(streets[0], end + 1)})
+    if all(_is_small(lines[at].text) for at in own):
+        yield from ((at, raised[at]) for at in own)
 
 
 def _may_name(typed: Line, raised: Line) -> bool:

@@ -239,7 +239,8 @@ def _heading(block: Sequence[Line], place: int, entries: dict[int, Entry]) -> bo
     following = block[place + 1] if place + 1 < len(block) else None
     lone = following is None or following.number in entries
     if lone and not text.isupper() and _says_out(text):
-        return not any(word[:1].isupper() for word in text.split()[1:])  # no guest who is out
+        named = any(word[:1].isupper() for word in text.split()[1:])
+        return not named or is_marker(text.strip(" :-–—*").casefold())  # no guest who is out
     if text.isupper() and not is_titled(text):
         return (
             following is None or lone or (is_name(following.text) and not following.text.isupper())

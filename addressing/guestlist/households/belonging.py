@@ -29,7 +29,7 @@ def belongs(rows: Sequence[RowReading], reading: RowReading) -> Belongs:
     A row with two grown people, or with an address of its own, never does. Below a cell merged
     over both rows, a given name alone is of those above, and so is the wife of a husband.
     """
-    if reading.apart == "alone":
+    if reading.apart == "alone" or _speaks_of_its_door(reading):
         return Belongs.NOT
     doorless = reading.leans or has_no_door(rows, reading)
     if not doorless or reading.label or not reading.people:
@@ -47,6 +47,11 @@ def belongs(rows: Sequence[RowReading], reading: RowReading) -> Belongs:
         return Belongs.SURELY
     perhaps = len(grown) == 1 and bool(mine & families) and not reading.leans
     return Belongs.PERHAPS if perhaps else Belongs.NOT
+
+
+def _speaks_of_its_door(reading: RowReading) -> bool:
+    """True where words stand in place of an address ("he just moved, ask Ada"): it has its own."""
+    return any(each.code == "address-missing" and each.quoted for each in reading.findings)
 
 
 def _are_a_couple(rows: Sequence[RowReading], grown: Sequence[Person]) -> bool:

@@ -102,6 +102,7 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     odd = about_names(text, cleared.text, remarks, people)
     if family_first is not None:
         odd = odd or about_count(text, people) or about_brackets(text, people)
+        odd = odd or _only_initials(text, people)
     odd = odd or _partner_without_name(text, people)
     odd = odd or _hers_or_his(text, people) or _wife_first(text, people)
     odd = odd or _endings_of_nobody(text, parts)
@@ -129,6 +130,13 @@ def _with_ages(people: tuple[Person, ...]) -> tuple[Person, ...]:
         else:
             made[-1] = replace(child, age=int(age))
     return tuple(made)
+
+
+def _only_initials(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
+    """Somebody whose family name is one letter, and no numeral: the list has it shortened."""
+    letters = (fold(p.family or "") for p in people if p.kind is Kind.NAMED)
+    short = any(len(letter) == 1 and letter.isalpha() and letter not in "ivx" for letter in letters)
+    return (Doubt("name-doubtful", " ".join(text.split())),) if short else ()
 
 
 def _wife_first(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:

@@ -6,10 +6,12 @@ one given name only; a partner with two or more words has a name of her own, or 
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import pairwise
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import (
     GLUE,
+    known_title,
     may_be_initials,
     take_endings,
     take_titles,
@@ -33,6 +35,20 @@ class Turned:
     doubtful: bool = False
 
 
+def _without_last_comma(tokens: list[str]) -> list[str]:
+    """Tokens without the comma before "and" in "Orr, Dr. Ada, and Mr. Kit Bell"."""
+    first = tokens.index(",") if "," in tokens[:-1] else len(tokens)
+    title = known_title(tokens[first + 1]) if first + 1 < len(tokens) else None
+    if title is None or title.also_a_name or first > _MOST_FAMILY or take_titles(tokens[:first])[0]:
+        return tokens
+    last = [
+        at
+        for at, (mark, behind) in enumerate(pairwise(tokens))
+        if at > first and (mark, behind == ",", joins(behind)) == (",", False, True)
+    ]
+    return [word for at, word in enumerate(tokens) if at not in last]
+
+
 @lru_cache(maxsize=16_384)  # for every word of a cell, several times
 def joins(token: str) -> bool:
     """True for a sign or word that stands between two people, and for a comma."""
@@ -53,6 +69,7 @@ def turn(tokens: list[str], *, trusted: bool) -> Turned:
 
     `trusted` says that the column is known to do so.
     """
+    tokens = _without_last_comma(tokens)
     both = _each_turned(tokens)
     if both is not None:
         return Turned(tuple(both))
