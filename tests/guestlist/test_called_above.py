@@ -53,3 +53,24 @@ def test_an_entry_has_the_name_and_keeps_the_call() -> None:
     entry = entry_of("Mom & Dad (Kit and Ada Penhew), 9 Elm St, Bath ME 04530")
     assert entry is not None
     assert (entry.name, entry.note) == ("Kit and Ada Penhew", "Mom & Dad")
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("Great-uncle Morty - Mortimer Penhew", "Mortimer Penhew"),
+        ("Your Aunt Bev, that's Beverly Penhew", "Beverly Penhew"),
+        ("The Penhews: Kit & Ada Penhew", "Kit & Ada Penhew"),
+        ("The Penhew Family - Kit and Ada Penhew", "Kit and Ada Penhew"),
+    ],
+)
+def test_names_behind_a_dash_or_colon_are_those_who_are_called_so(text: str, names: str) -> None:
+    assert called(text)[0] == names
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Kit Penhew - Ada Orr", "The Penhews: Kit & Ada", "The Penhews: Kit Orr", "Kit - no plus one"],
+)
+def test_others_behind_a_dash_or_colon_stay(text: str) -> None:
+    assert called(text) == (text, "")

@@ -17,6 +17,14 @@ from addressing.guestlist.people.vocabulary import may_be_given, words
 
 _JOINT = re.compile(r"\s*(?:\s(?:and|und|et|y|n)\s|&|\+|,)\s*", re.IGNORECASE)
 _BEHIND = re.compile(r"(?P<call>[^()]+?)\s*\((?P<names>[^()]+)\)")
+_NAMED = re.compile(
+    r"(?P<call>[^()\d]+?)(?:\s[-–—]\s|:\s|,\s(?:that['’]s|that is|aka|i\.e\.)\s)"
+    r"(?P<names>[^()\d]+)",
+    re.IGNORECASE,
+)
+"""The same behind a dash, a colon or "that's"."""
+_PET = re.compile(r"(?:ie|ey|y)$")
+_STEM = 3
 _FROM = ("from", "at", "next", "across", "down")
 """Words behind which stands where the writer knows them from."""
 _TWO = 2
@@ -40,9 +48,13 @@ def called(names: str) -> tuple[str, str]:
 
     >>> called("Mom & Dad (Robert and Elaine Orr)"), called("Kit Orr (Odile Bell)")
     (('Robert and Elaine Orr', 'Mom & Dad'), ('Kit Orr (Odile Bell)', ''))
+    >>> called("Great-uncle Morty - Mortimer Orr"), called("The Orrs: Kit & Ada Orr")
+    (('Mortimer Orr', 'Great-uncle Morty'), ('Kit & Ada Orr', 'The Orrs'))
     """
-    found = _BEHIND.fullmatch(names.strip())
-    if found is None or not is_call(found["call"], found["names"]):
+    found = _BEHIND.fullmatch(names.strip()) or _NAMED.fullmatch(names.strip())
+    if found is None:
+        return names, ""
+    if not is_call(found["call"], found["names"]) and not _is_family(found["call"], found["names"]):
         return names, ""
     return found["names"], found["call"]
 
@@ -62,6 +74,16 @@ def is_call(call: str, names: str) -> bool:
     return all(_may_be(one, other) for one, other in zip(map(_bare, ours), theirs, strict=True))
 
 
+def _is_family(call: str, names: str) -> bool:
+    """True for "The Orrs" of those all of whom that family name stands behind."""
+    label = fold(call).removeprefix("the ")
+    theirs = _people(names)
+    family = fold(theirs[-1][-1]) if theirs and len(theirs[-1]) >= _TWO else ""
+    label = label.removesuffix(" family")
+    own = bool(family) and label in (family, f"{family}s", f"{family}es")
+    return own and all(len(part) == 1 or fold(part[-1]) == family for part in theirs)
+
+
 def _people(text: str) -> list[list[str]]:
     return [_untitled(part.split()) for part in _JOINT.split(text) if part.split()]
 
@@ -78,6 +100,7 @@ def _is_a_name(part: list[str]) -> bool:
 def _bare(part: list[str]) -> list[str] | None:
     """The name in what somebody is called: none ("my boss"), or one; None for a whole name."""
     kin = words("kin") | words("relation") | words("nameless")
+    part = [word for whole in part for word in _whole(whole)]
     part = part[
         : next((at for at, word in enumerate(part) if at and fold(word) in _FROM), len(part))
     ]
@@ -89,10 +112,18 @@ def _bare(part: list[str]) -> list[str] | None:
     return rest if len(rest) < _TWO and (last >= 0 or owned or rest) else None
 
 
+def _whole(word: str) -> list[str]:
+    """The kin of "Great-uncle", behind its hyphen."""
+    before, hyphen, behind = word.partition("-")
+    return [behind] if hyphen and fold(before) in ("great", "step", "god") else [word]
+
+
 def _may_be(call: list[str] | None, names: list[str]) -> bool:
     """True for no name, the same given name, or a form of it."""
     if call is None:
         return False
     one, other = (fold(part[0]) if part else "" for part in (call, names))
     initial = len(one) == 1 and any(fold(name).startswith(one) for name in names)
-    return not one or one == other or initial or is_form(one, other)
+    stem = _PET.sub("", one)
+    pet = len(stem) >= _STEM and other.startswith(stem)  # Morty of Mortimer
+    return not one or one == other or initial or pet or is_form(one, other)
