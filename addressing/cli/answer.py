@@ -76,6 +76,9 @@ def answer(  # noqa: PLR0913 - every option of the command
       country   its name or two letters           B14 country Sweden
 
     B14 is any cell of the household's row; its key or its name will do as well.
+
+    Exit 0 says that all that was given holds, 1 that some of it doesn't; who still waits is told
+    at the end, and `check` exits with 1 for it.
     """  # noqa: D301 - the command's help takes a backspace for "as it stands"
     from addressing.cli.speaking import say_json
     from addressing.job.answering import answers_and_corrections, keep_answers
@@ -194,12 +197,19 @@ def _say_words(done: "Answered") -> None:
 
 
 def _still_open(done: "Answered", waiting: int | None) -> str:
-    """How many questions are left, and how many households wait; `waiting` None: not known."""
+    """How many questions are left, counted as in the letter, and how many households wait.
+
+    `waiting` None: not known.
+    """
+    from addressing.cli.speaking import counted_questions
+
     count = len(done.open)
     if not count and not done.words and waiting == 0:
         return "Nothing is open."
-    asked = {0: "No question is", 1: "1 question is"}.get(count, f"{count} questions are")
+    asked = "No question is" if not count else counted_questions(done.open_matters, count)
+    verb = {0: "", 1: " is"}.get(done.open_matters, " are")
+    asked = f"{asked}{verb} still open"
     if waiting is None:
-        return f"{asked} still open; `check` tells who waits."
+        return f"{asked}; `check` tells who waits."
     waits = {0: "no household is", 1: "1 household is"}.get(waiting, f"{waiting} households are")
-    return f"{asked} still open; {waits} held back."
+    return f"{asked}; {waits} held back."

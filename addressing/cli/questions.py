@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 @json_option
 def questions(job: Job, *, as_json: bool) -> None:
     """Write the client's questions: a workbook to fill in, and a letter with the same."""
-    from addressing.cli.speaking import counted, say, say_json
+    from addressing.cli.speaking import counted_questions, say, say_json
     from addressing.job.asking import list_as_read, outgoing, write_questions
     from addressing.job.hinting import command_line
     from addressing.job.manifest import keep_docket
@@ -37,7 +37,8 @@ def questions(job: Job, *, as_json: bool) -> None:
             }
         )
         return
-    say(f"{counted(len(matters), 'question')} for the client.")
+    single = sum(len(matter.questions) for matter in matters)
+    say(f"{counted_questions(len(matters), single)} for the client.")
     for matter in matters:
         if matter.table:
             say(f"  {matter.number}. a table of {len(matter.questions)}: {matter.text}")

@@ -101,6 +101,16 @@ def counted(count: int, word: str, many: str | None = None) -> str:
     return f"{count} {word}" if count == 1 else f"{count} {many or word + 's'}"
 
 
+def counted_questions(matters: int, single: int) -> str:
+    """Questions as the letter numbers them; how many answers they want, where tables have more.
+
+    >>> counted_questions(1, 1), counted_questions(2, 9)
+    ('1 question', '2 questions (9 answers with those of their tables)')
+    """
+    more = f" ({single} answers with those of their tables)" if single > matters else ""
+    return f"{counted(matters, 'question')}{more}"
+
+
 def say_findings(reading: "Reading", *, every: bool = False) -> None:
     """What stopped, what to ask, what to know; one heading a kind, unless `every` is wanted."""
     holding = [found for found in reading.findings if found.holds]

@@ -31,6 +31,7 @@ from addressing.questions.families import BESIDE
 from addressing.questions.keeping import decisions_text, together
 from addressing.questions.lasting import is_of_remark, waiting_in
 from addressing.questions.left_over import left_over
+from addressing.questions.matters import matters_of
 from addressing.questions.recalling import restated
 from addressing.questions.said import (
     GAINSAID,
@@ -67,6 +68,11 @@ class Answered:
     def refused(self) -> tuple[Finding, ...]:
         """Why answers weren't taken."""
         return tuple(found for found in self.findings if found.severity is not Severity.NOTE)
+
+    @property
+    def open_matters(self) -> int:
+        """How many questions the letter would have by now: a table of many is one of them."""
+        return len(matters_of(self.open))
 
     @property
     def left_out(self) -> tuple[Finding, ...]:

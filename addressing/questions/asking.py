@@ -76,14 +76,14 @@ def questions_for(
     }
     findings = tuple(findings)
     homes = {household.key: household for household in guest_list.households}
+    rows = {where: home.key for home in guest_list.households for where in home.rows}
     groups: dict[tuple[object, ...], list[_Asked]] = {}
     for finding in filter(_is_open, findings):
         words = words_for(finding, homes.get(finding.household or ""))
         asking = asking_for(finding, _about(finding, meanings), words)
         if asking is not None:
             asked = _Asked(finding, asking)
-            groups.setdefault(_group(asked), []).append(asked)
-    rows = {where: home.key for home in guest_list.households for where in home.rows}
+            groups.setdefault(_group(asked, rows), []).append(asked)
     names = called or {}
     made = (
         question for group in groups.values() for question in _questions(group, homes, rows, names)
@@ -103,12 +103,12 @@ def _about(finding: Finding, meanings: Mapping[tuple[str | None, str], str]) -> 
     return "address" if meaning in _ADDRESS_MEANINGS else "names"
 
 
-def _group(asked: _Asked) -> tuple[object, ...]:
+def _group(asked: _Asked, rows: Mapping[Where, str]) -> tuple[object, ...]:
     finding, kind = asked.finding, asked.asking.kind
     if finding.household is None:
         return (finding.code, finding.where, finding.text)
     if kind in _SEVERAL:
-        return (kind, frozenset((finding.where, *finding.also)))
+        return (kind, frozenset(_keys((asked,), rows)))
     if kind == "struck":
         return (finding.household, kind, finding.where)
     if kind == TOLD:

@@ -217,7 +217,8 @@ def _not_in_state(address: Address, region: Cited, postcode: Cited) -> Trouble:
         else ""
     )
     mend = f"Which is right: {postcode.text} ({lies}){offered}?"
-    likely = (("region", _state_of(postcode.text)), *_codes(postcode.text, codes))
+    state = (("region", _state_of(postcode.text)),) if zip_state(postcode.text) else ()
+    likely = (*state, *_codes(postcode.text, codes))
     return Trouble("zip-not-in-state", text, mend, postcode, likely=likely)
 
 
