@@ -13,6 +13,7 @@ from addressing.job.meant import named, names_of
 from addressing.job.remembering import HOUSEHOLDS
 from addressing.job.replies import read_answers
 from addressing.job.rereading import READERS
+from addressing.job.same_as import with_places_named
 from addressing.job.settling import BY_WORD, Closed, settled, taken_back
 from addressing.job.titling import refuse_titles
 from addressing.job.weighing import Before, weigh
@@ -143,6 +144,7 @@ def answers_and_corrections(
         raise Fault(Exit.OPTIONS, "answers-missing", text, mend)
     refuse_titles(corrections, listed, applied)
     given = read_answers(answers, folder) if answers is not None else Given(())
+    given = with_places_named(listed, given, kept)
     return replace(given, decisions=(*given.decisions, *as_before(kept, corrections)))
 
 

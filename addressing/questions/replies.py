@@ -166,7 +166,8 @@ def _given(reply: _Reply, where: Callable[[int], Where]) -> Given:
     remarks = tuple(_together(reply.remarks))
     findings = tuple(_remark(" ".join(words), where(line)) for line, words in remarks)
     said = tuple(Said("\n".join(words), where(line)) for line, words in remarks)
-    return Given(tuple(decisions), blanks, findings, len(reply.slots), said)
+    numbers = {number: slot.asked.ref for number, slot in reply.slots.items()}
+    return Given(tuple(decisions), blanks, findings, len(reply.slots), said, numbers)
 
 
 def _decision(slot: Slot, words: str, where: Where) -> Decision:

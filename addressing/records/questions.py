@@ -161,6 +161,7 @@ class Given:
 
     `blanks` are the places that were left empty, `findings` what can't be taken and what the client
     adds, `held` is the number of our questions in it, `said` its words that are no answers.
+    `numbers` says which ref each number of a letter has.
     """
 
     decisions: tuple[Decision, ...]
@@ -168,6 +169,7 @@ class Given:
     findings: tuple[Finding, ...] = ()
     held: int = 0
     said: tuple[Said, ...] = ()
+    numbers: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

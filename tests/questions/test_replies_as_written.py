@@ -142,6 +142,33 @@ def test_the_letters_own_mark_is_nobodys_remark(reply: Reply, tmp_path: Path, wa
     assert (done.words, done.remarks) == ((), ())
 
 
+OAK = "12 Oak St, Litchfield, CT 06759"
+
+
+@pytest.mark.parametrize(
+    ("line", "place"),
+    [
+        (f"{HOME}: same as {ZIP}\n{ZIP}: 06759", OAK),
+        (f"{HOME}: same address as Ned Vole\n{ZIP}: 06759", OAK),
+        (f"{HOME}: same as Hugo Sallow", "3 Osier Row, Portland, ME 04101"),
+        (f"{HOME}: same as #{MAYBE}", "5 Elm Row, Litchfield, CT 06759"),
+    ],
+)
+def test_same_as_another_is_the_others_address_with_its_answer(
+    reply: Reply, line: str, place: str
+) -> None:
+    done = reply(line)
+    assert taken(done)["address-missing"] == place
+    assert [each.text for each in done.remarks if place in each.text] != []
+
+
+@pytest.mark.parametrize("whom", [ZIP, HOME, "9.9", "nobody here"])
+def test_same_as_nobody_or_an_address_in_doubt_is_asked_again(reply: Reply, whom: str) -> None:
+    done = reply(f"{HOME}: same as {whom}")
+    assert "address-missing" not in taken(done)
+    assert done.refused != ()
+
+
 def test_nothing_but_a_proposal_with_that_number_is_meant_by_yes_and_a_number(
     reply: Reply,
 ) -> None:
