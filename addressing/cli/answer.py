@@ -27,8 +27,8 @@ if TYPE_CHECKING:
     nargs=3,
     multiple=True,
     metavar="HOUSEHOLD WHAT WORDS",
-    help="A correction of your own: a household's key, cell or name, or a place that `check` "
-    "tells; what changes (see above), and the new words. May be given again.",
+    help="A correction of your own: a household's key, cell, name or proof:NUMBER, or a place that "
+    "`check` tells; what changes (see above), and the new words. May be given again.",
 )
 @click.option(
     "--undo",

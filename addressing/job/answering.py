@@ -138,8 +138,8 @@ def answers_and_corrections(
         text = f"Can't tell what is meant by {', '.join(unknown)}." if unknown else "No answers."
         changes = ", ".join(CORRECTABLE)
         mend = (
-            "Give a file, or --set with a household's key, cell or name,"
-            f" one of {changes}, and words."
+            "Give a file, or --set with a household's key, cell, name or number on the proof"
+            f" (proof:12), one of {changes}, and words."
         )
         raise Fault(Exit.OPTIONS, "answers-missing", text, mend)
     refuse_titles(corrections, listed, applied)

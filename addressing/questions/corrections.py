@@ -127,18 +127,27 @@ def as_before(kept: Iterable[Decision], corrections: tuple[Decision, ...]) -> tu
     return tuple(replace(new, where=old.where) for new, old in zip(corrections, last, strict=True))
 
 
+_ON_PROOF = re.compile(r"(?:proof|card)\s*:\s*([0-9]{1,9})", re.IGNORECASE)
+"""A household's own number, as proof and reply card have it."""
+
+
 def homes_named(
     homes: Iterable[Household], name: str, now: Iterable[Household] = ()
 ) -> tuple[Household, ...]:
     """The households that a designer may mean.
 
-    By key, by a cell or row ("Guests!B14", "B14", "14"), by the plain name of the household or of
-    somebody in it ("Tobias Wexcombe"), else by a family name alone, whatever capitals and accents.
+    By key, by a cell or row ("Guests!B14", "B14", "14"), by its number on the proof ("proof:14"; a
+    bare number may be that too), by the plain name of the household or of somebody in it ("Tobias
+    Wexcombe"), else by a family name alone, whatever capitals and accents.
     `now` are households with what was decided in them: each is named by its new names as well as
     by the list's.
     """
     homes, since = tuple(homes), {home.key: home for home in now}
-    exact = tuple(home for home in homes if name == home.key or _stands_at(home, name))
+    if own := _ON_PROOF.fullmatch(name.strip()):
+        return tuple(home for home in homes if home.number == int(own[1]))
+    exact = tuple(
+        home for home in homes if name in (home.key, str(home.number)) or _stands_at(home, name)
+    )
     said = _plain(name)
     if exact or not said:
         return exact

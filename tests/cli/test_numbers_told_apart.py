@@ -136,3 +136,14 @@ def test_the_proof_and_the_stuffing_list_go_by_one_number_of_the_household(
     by_name = {row[1]: (row[0], row[4]) for row in told[1:]}
     assert by_name["Ysolde Penhew"] == ("3", "4")
     assert by_name["Nell Early"] == ("", "6")
+
+
+def test_a_correction_goes_to_the_row_or_to_the_number_on_the_proof_never_to_either(
+    addressing: Run, printed_job: Path
+) -> None:
+    bare = addressing("answer", printed_job, "--set", "4", "street", "3 Osier Row")
+    assert bare.returncode == 2
+    assert "by “4” (row 4, row 5)" in bare.stderr
+    for said, who in (("proof:4", "Ysolde Penhew"), ("A4", "Anselm Quarrender")):
+        done = addressing("answer", printed_job, "--set", said, "street", "3 Osier Row")
+        assert f"the street of {who}: “3 Osier Row” is set." in done.stdout
