@@ -22,6 +22,7 @@ _TWO_GIVENS = re.compile(
     r"(?=\s*(?:[&+/;,\n]|\sand\b))"
 )
 _JOINT = re.compile(r"(\s*(?:[&+/;,\n]|(?<!\S)(?:and|und|et|plus|w/)(?!\S))\s*)")
+_ENDING_APART = re.compile(r"(?<=\w)\.?\s*[,(\[]\s*([^\W\d_]+\.?)\s*[)\]]?(?=\s*(?:$|[&+]|and\b))")
 _ARTICLES = ("the", "his", "her", "their", "our", "sa", "su", "sus", "seine", "seiner", "ihrem")
 
 
@@ -42,7 +43,7 @@ def has_joint(text: str) -> bool:
 
 def composed(text: dict[str, str]) -> CellReading:
     """Columns with several people in them, read as if they stood in one cell."""
-    text = {**text, "given": _parted_by_titles(text["given"])}
+    text = {**text, "given": _parted_by_titles(_plain_ending(text["given"]))}
     families = [part.strip() for part in _split(text.get("family", ""))]
     givens = [part.strip() for part in _split(text["given"])]
     whole = _whole_names(text, families)
@@ -71,6 +72,17 @@ def composed(text: dict[str, str]) -> CellReading:
     if own is None or len(families) != 1:
         return reading
     return replace(reading, doubts=(*reading.doubts, Doubt("family-name-doubtful", own.strip())))
+
+
+def _plain_ending(given: str) -> str:
+    """A suffix behind a given name without the comma or brackets, which would part it.
+
+    >>> _plain_ending("Tobias, Jr."), _plain_ending("Tobias (III) & Odile"), _plain_ending("Jr.")
+    ('Tobias Jr.', 'Tobias III & Odile', 'Jr.')
+    """
+    return _ENDING_APART.sub(
+        lambda found: f" {found[1]}" if fold(found[1]) in words("suffix") else found[0], given
+    )
 
 
 def _may_be_whole(piece: str) -> bool:

@@ -39,6 +39,7 @@ from addressing.guestlist.rows.partners import (
     with_lent_title,
     with_their_children,
 )
+from addressing.guestlist.rows.spouses import of_two_words
 from addressing.guestlist.rows.young import (
     aged,
     column_cells,
@@ -89,6 +90,7 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
             found = [replace(person, cells=places) for person in reading.people]
             reading, found = behind_a_couple(people, reading, found)
             if ordinal == _PARTNER:
+                reading, found = of_two_words(people, cells, reading, found)
                 people, found = with_lent_title(people, found)
                 found = named_by_given(people, found)
                 reading, found = titled_alone(cells, reading, found)
