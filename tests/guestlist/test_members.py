@@ -97,3 +97,41 @@ def test_a_pet_and_a_word_that_begins_a_sentence_are_nobody(row: dict[str, str])
 def test_a_bracket_says_who_writes(row: dict[str, str]) -> None:
     assert [each.own for each in members(row["example"])] == [True]
     assert [each.own for each in members(row["counter_example"])] == [False]
+
+
+@pytest.mark.parametrize(
+    ("said", "children", "likely"),
+    [
+        ("husband Kit, Wren 6, Bram 3", ["Wren", "Bram"], "Odile Penhew and Kit Penhew"),
+        ("Wife: Una Orr; kids Kit 4 & Wren 7", ["Kit", "Wren"], "Odile Penhew and Una Orr"),
+        ("Kit (husband), baby Wren", ["Wren"], "Odile Penhew and Kit Penhew"),
+        ("me + Kit", [], ""),
+        ("Kit, Wren 4", ["Wren"], ""),
+        ("mom lives with us (Una)", [], ""),
+        ("my husband", [], ""),
+        ("wife & 2 kids", [], ""),
+    ],
+)  # common practice, no source
+def test_a_partner_told_beside_the_one_who_writes_is_asked_about(
+    read_rows: Read, said: str, children: list[str], likely: str
+) -> None:
+    found, asked = read(read_rows, "Odile Penhew", said)
+    assert (sorted(found), asked) == (sorted(children), [(said, likely)])
+
+
+@pytest.mark.parametrize(
+    ("said", "children"),
+    [
+        ("the twins Kit & Wren, 2", ["Kit", "Wren"]),
+        ("my two boys, Bram and Kit (8, 10)", ["Bram", "Kit"]),
+        ("Kids: Kit 4, Wren 7", ["Kit", "Wren"]),
+        ("baby due in May", []),
+        ("just us", []),
+        ("no kids lol", []),
+    ],
+)  # common practice, no source
+def test_a_word_before_names_tells_that_they_are_children(
+    read_rows: Read, said: str, children: list[str]
+) -> None:
+    found, asked = read(read_rows, "Odile Penhew", said)
+    assert (sorted(found), asked) == (children, [])

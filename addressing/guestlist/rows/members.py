@@ -15,7 +15,7 @@ from addressing.guestlist.people.called import is_form
 from addressing.guestlist.people.cell import CellReading
 from addressing.guestlist.people.names import take_endings, take_titles
 from addressing.guestlist.people.sharing import OF_AGE
-from addressing.guestlist.people.vocabulary import partner_words, row_words
+from addressing.guestlist.people.vocabulary import partner_words, row_words, words
 from addressing.guestlist.rows.young import column_cells
 from addressing.records.findings import Finding
 from addressing.records.guests import Kind, Person
@@ -29,6 +29,10 @@ _AGE = re.compile(
 _BRACKET = re.compile(r"\s*[(\[](?P<said>[^()\[\]]*)[)\]]")
 _NAME = re.compile(r"[^\W\d_a-z][\w'’-]*(?:\s+[^\W\d_a-z][\w'’.-]*)*")
 _FULL = 2
+_AGES_BEHIND = re.compile(
+    r"\s*[,(]\s*(?P<ages>\d{1,2}(?:\s*(?:[,&/]|and)\s*\d{1,2})*)\s*\)?\s*$", re.IGNORECASE
+)
+"""Ages behind all the names they are of: "the twins Kit & Una, 2", "boys Kit and Bram (8, 10)"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,11 +43,13 @@ class Member:
     age: int | None = None
     own: bool = False
     wed: bool = False
+    young: bool = False
+    """A child by a word before the names: "kids Kit and Una", "baby Una"."""
 
     @property
     def minor(self) -> bool:
         """True for one under age."""
-        return self.age is not None and self.age < OF_AGE
+        return self.young if self.age is None else self.age < OF_AGE
 
 
 def members(text: str) -> Iterator[Member]:
@@ -51,21 +57,63 @@ def members(text: str) -> Iterator[Member]:
 
     >>> [(m.name, m.age) for m in members("Cappy (me), my husband Noam Stein, Ezra 4")]
     [('Cappy', None), ('Noam Stein', None), ('Ezra', 4)]
+    >>> [(m.name, m.age) for m in members("the twins Kit & Una, 2")]
+    [('Kit', 2), ('Una', 2)]
     """
+    text, ages = _without_ages(text)
+    young = False
     for part in _PARTS.split(text):
-        aged = _AGE.search(part)
-        rest = part[: aged.start()] if aged else part
-        said = {fold(found["said"]) for found in _BRACKET.finditer(rest)}
-        bare = _BRACKET.sub("", rest).strip()
-        spoken = set(fold(bare).split())
-        found = _NAME.search(bare)
-        if found is None or not spoken.isdisjoint(row_words("pet")) or _is_nobody(found[0]):
+        spoken = set(fold(part).split())
+        young = not _of_grown(spoken) and (young or not spoken.isdisjoint(row_words("young")))
+        member = _member(part, spoken)
+        if member is None:
             continue
-        age = (
-            None if aged is None else 0 if (aged["unit"] or "y")[0] in "mMwW" else int(aged["age"])
-        )
-        own = not said.isdisjoint(row_words("oneself"))
-        yield Member(found[0], age, own, not spoken.isdisjoint(partner_words()))
+        if young and member.age is None:
+            age = ages.pop(0) if len(ages) > 1 else next(iter(ages), None)
+            member = replace(member, age=age, young=age is None)
+        yield member
+
+
+def _member(part: str, spoken: set[str]) -> Member | None:
+    """The one of a part: by the name, or by that in brackets ("mum lives here (Wren)")."""
+    aged = _AGE.search(part)
+    rest = part[: aged.start()] if aged else part
+    brackets = [found["said"] for found in _BRACKET.finditer(rest)]
+    bare = _BRACKET.sub("", rest).strip()
+    found = (each for said in (bare, *brackets) for each in _NAME.findall(said))
+    name = next((called for each in found if (called := _own_name(each))), "")
+    if not name or not spoken.isdisjoint(row_words("pet")) or _is_unborn(spoken):
+        return None
+    age = None if aged is None else 0 if (aged["unit"] or "y")[0] in "mMwW" else int(aged["age"])
+    own = not {fold(each) for each in brackets}.isdisjoint(row_words("oneself"))
+    return Member(name, age, own, not spoken.isdisjoint(partner_words()))
+
+
+def _without_ages(text: str) -> tuple[str, list[int]]:
+    """The text without the ages of several children behind their names, and these."""
+    found = _AGES_BEHIND.search(text)
+    if found is None or row_words("young-several").isdisjoint(fold(text).split()):
+        return text, []
+    if any(mark.isdecimal() for mark in text[: found.start()]):
+        return text, []
+    return text[: found.start()], [int(age) for age in re.findall(r"\d+", found["ages"])]
+
+
+def _of_grown(spoken: set[str]) -> bool:
+    return not (words("guest") | words("relation")).isdisjoint(spoken)
+
+
+def _is_unborn(spoken: set[str]) -> bool:
+    return any(spoken.issuperset(words_said.split()) for words_said in row_words("unborn"))
+
+
+def _own_name(name: str) -> str:
+    """The name without what it is called by: "Mark" of "My Husband Mark"; "" of nobody's."""
+    said = name.split()
+    called = row_words("no-member") | row_words("young") | partner_words()
+    while len(said) > 1 and fold(said[0]) in called:
+        said.pop(0)
+    return "" if _is_nobody(" ".join(said)) else " ".join(said)
 
 
 def _is_nobody(name: str) -> bool:
@@ -106,14 +154,30 @@ def more_than_named(table: Table, row: Row, people: Sequence[Person]) -> list[Fi
     found = []
     for cell in column_cells(table, row, "members"):
         told = [each for each in members(cell.text) if not each.minor]
-        of_age = [each for each in told if each.age is not None]
-        if len(told) > len(grown) or (of_age and not all(_is_one(each, grown) for each in of_age)):
+        if _are_more(told, grown) or _is_unnamed(cell.text, grown):
             text = f"Of the household the list says: “{cell.text}”."
             mend = "How should the names stand on the envelope?"
             made = finding("name-noted", cell.where, text, mend, cell.text)
             names = _likely(told, grown)
             found.append(replace(made, likely=(("names", names),)) if names else made)
     return found
+
+
+def _are_more(told: Sequence[Member], grown: Sequence[Person]) -> bool:
+    """True where somebody told is none of the grown, whom a title alone names ("Mrs.") or not."""
+    apart = [each for each in told if not _is_one(each, grown)]
+    nameless = sum(not person.given for person in grown)
+    of_age = any(each.age is not None for each in apart)
+    return len(told) > len(grown) or len(apart) > nameless or of_age
+
+
+def _is_unnamed(text: str, grown: Sequence[Person]) -> bool:
+    """True for a wife, husband or partner without a name beside somebody alone."""
+    parts = [
+        said for part in _PARTS.split(text) if not _member(part, said := set(fold(part).split()))
+    ]
+    told = any(said & words("guest") and not said & (words("no") | {"not"}) for said in parts)
+    return len(grown) == 1 and told
 
 
 def _is_one(member: Member, people: Sequence[Person]) -> bool:
@@ -126,7 +190,7 @@ def _is_one(member: Member, people: Sequence[Person]) -> bool:
 def _likely(told: Sequence[Member], grown: Sequence[Person]) -> str:
     """The names with the one more who has a family name, or is wife or husband."""
     others = [each for each in told if not _is_one(each, grown)]
-    if len(grown) != 1 or len(told) != len(grown) + 1 or len(others) != 1:
+    if len(grown) != 1 or len(others) != 1 or (len(told) == 1 and not others[0].wed):
         return ""
     one, other = grown[0], others[0]
     first = " ".join(part for part in (one.title, one.given, one.family, one.suffix) if part)
