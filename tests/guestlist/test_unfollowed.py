@@ -56,7 +56,7 @@ def test_a_legend_is_quoted(read_rows: Read) -> None:
     (note,) = notes(read_rows, beside, change)
     assert "yellow is “not coming” (Guests!G2)" in note.text
     above: list[Row] = [["Yellow = declined"], HEADER, *GUESTS]
-    (note,) = notes(read_rows, above, filled([4]))
+    (note,) = notes(read_rows, above, filled([4], "FF92D050"))
     assert "“Yellow = declined” (Guests!A1)" in note.text
 
 

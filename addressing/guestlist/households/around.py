@@ -13,6 +13,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Grid, Row, Table
 from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.people.vocabulary import words as kind_of_words
+from addressing.guestlist.tables.colour_keys import is_keys
 from addressing.guestlist.tables.headings import says_whose
 from addressing.guestlist.tables.meanings import signs
 from addressing.guestlist.tables.sheets import is_aside, is_overview
@@ -47,7 +48,7 @@ def around(
             if here in kept:
                 continue
             found += _comments(row)
-            if grid.sheet in sheets and here not in heads:
+            if grid.sheet in sheets and here not in heads and not is_keys(row):
                 found += _said(row, why.get(here), listed)
     return tuple(found)
 

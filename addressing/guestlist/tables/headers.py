@@ -6,6 +6,7 @@ Non-empty rows below the headers of the tables read = rows handed on + rows not 
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 
 from rapidfuzz import fuzz, process
 
@@ -16,6 +17,7 @@ from addressing.guestlist.tables.blocks_aside import without_blocks
 from addressing.guestlist.tables.children_beside import with_children
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
 from addressing.guestlist.tables.codes import crosses_of_rounds, odd_codes
+from addressing.guestlist.tables.colour_keys import is_keys, with_colour_keys
 from addressing.guestlist.tables.columns import read_columns
 from addressing.guestlist.tables.header_rows import (
     LOOKED_AT,
@@ -154,7 +156,7 @@ def _search_grid(search: _Search, grid: Grid, *, alone: bool) -> None:
             search.findings.append(legend_sheet(grid) or not_read(grid))
         return
     grid = by_labels(grid, start, search.pins)
-    above = [row for row in grid.rows[:start] if looks_like_data(row)]
+    above = [row for row in grid.rows[:start] if looks_like_data(row) and not is_keys(row)]
     if above:
         search.findings.append(rows_above(above))
     places = [start, *later_headers(grid, start)]
@@ -222,7 +224,7 @@ def _names_anybody(columns: Sequence[Column], rows: Sequence[Row]) -> bool:
 
 def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]) -> None:
     """Keep a table with the rows that can hold guests, and account for the others."""
-    for without in (without_legend, without_blocks):
+    for without in (partial(with_colour_keys, grid), without_legend, without_blocks):
         table, left, told = without(table)
         search.unused.extend(left)
         search.findings.extend(told)

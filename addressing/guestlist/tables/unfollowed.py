@@ -9,11 +9,10 @@ from itertools import pairwise
 from addressing.guestlist.colours import colour_word
 from addressing.guestlist.grid import Cell, Grid, Row, Rule, Table
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
+from addressing.guestlist.tables.colour_keys import read_as, row_colours
 from addressing.records.findings import Finding, Severity
 from addressing.where import Where, cell_name
 
-_WHOLE_COLUMN = 0.8
-"""A column coloured in so many of its rows is a column that looks so, not rows set apart."""
 _BANDED = 0.9
 """So many neighbours of different colours are bands to guide the eye."""
 _FEW = 4
@@ -35,7 +34,8 @@ def unfollowed(table: Table, grid: Grid) -> tuple[Finding, ...]:
 
 def _colours(table: Table, grid: Grid) -> Iterator[Finding]:
     """One note for a table of which some rows have a colour and others none, or another."""
-    by_row = _row_colours(table)
+    followed = read_as(grid, table)
+    by_row = {n: None if c in followed else c for n, c in row_colours(table).items()}
     counts = Counter(colour for colour in by_row.values() if colour)
     if not counts or (len(counts) == 1 and counts.total() == len(by_row)) or _is_banded(by_row):
         return
@@ -88,22 +88,6 @@ def _rule_named(rule: Rule) -> str:
     said = " ".join(rule.said.split())
     said = f"{said[: _LONGEST_RULE - 1]}…" if len(said) > _LONGEST_RULE else said
     return f"{first if first == last else f'{first}:{last}'}{f' ({said})' if said else ''}"
-
-
-def _row_colours(table: Table) -> dict[int, str | None]:
-    """Row → the colour that sets it apart, colours of whole columns left out."""
-    columns = {column.index for column in table.columns}
-    often = Counter(pair for row in table.rows for pair in set(row.colours))
-    whole = {pair for pair, times in often.items() if times >= len(table.rows) * _WHOLE_COLUMN}
-    found: dict[int, str | None] = {}
-    for row in table.rows:
-        own = Counter(
-            colour
-            for index, colour in row.colours
-            if index in columns and (index, colour) not in whole
-        )
-        found[row.number] = own.most_common(1)[0][0] if own else None
-    return found
 
 
 def _is_banded(by_row: dict[int, str | None]) -> bool:

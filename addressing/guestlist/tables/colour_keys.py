@@ -1,0 +1,172 @@
+"""Keys to a list's colours ("yellow = ask Dad first"): their words are remarks of such rows."""
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+
+from addressing.guestlist.asking import finding
+from addressing.guestlist.colours import colour_words
+from addressing.guestlist.grid import Cell, Column, Grid, Row, Table
+from addressing.records.findings import Finding
+from addressing.records.guests import UnusedRow
+from addressing.tables import table as read_table
+from addressing.where import Where, column_letters
+
+_WHOLE_COLUMN = 0.8
+"""A column coloured in so many of its rows is a column that looks so, not rows set apart."""
+_WHY = "explains the list's own colours"
+_OTHER_LOOKS = (
+    r"crossed[ -](?:out|off)|struck(?: through)?|strike ?through|bold|italics?|underlined?"
+)
+_SIGN = r"(?:\s*[=:–—→]\s*|\s+-+>?\s+|\s+(?:means|is|are)\s+)"
+_LONGEST = 300
+
+
+@dataclass(frozen=True, slots=True)
+class ColourKey:
+    """What one key says: the colour's plain word, what rows of it are told, and its cell."""
+
+    colour: str
+    said: str
+    where: Where
+
+
+def with_colour_keys(grid: Grid, table: Table) -> tuple[Table, list[UnusedRow], list[Finding]]:
+    """The table with the words of keys as notes of the rows in their colours, without the keys.
+
+    One note tells which colour was read as which words, and how often.
+    """
+    keys = _keys(grid)
+    read = read_as(grid, table)
+    if not read:
+        return table, [], []
+    coloured = row_colours(table)
+    width = max([column.index for column in table.columns] + [len(r.cells) for r in table.rows]) + 1
+    places = {key.where for key in keys}
+    rows, unused, times = list[Row](), list[UnusedRow](), Counter[ColourKey]()
+    for row in table.rows:
+        plain = _without_keys(row, places)
+        if not plain.filled:
+            unused.append(UnusedRow(table.sheet, row.number, _WHY))
+            continue
+        key = read.get(coloured[row.number] or "")
+        if key is not None:
+            times[key] += 1
+            plain = _noted(plain, key, width)
+        rows.append(plain)
+    if not times:
+        return table, [], []
+    column = Column(width, column_letters(width + 1), "", "notes", "content")
+    made = replace(table, rows=tuple(rows), columns=(*table.columns, column))
+    return made, unused, [_told(times)]
+
+
+def is_colour_key(text: str) -> bool:
+    """True for a cell that says nothing but what looks mean.
+
+    >>> is_colour_key("Yellow = declined. Crossed out = no"), is_colour_key("Violet Orr: a friend")
+    (True, False)
+    """
+    found = _pattern().match(text.strip())
+    return found is not None and len(text) <= _LONGEST
+
+
+def is_keys(row: Row) -> bool:
+    """True for a row of nothing but keys."""
+    return bool(row.filled) and all(is_colour_key(cell.text) for cell in row.filled)
+
+
+def read_as(grid: Grid, table: Table) -> Mapping[str, ColourKey]:
+    """Colour of rows (RGB) → the one key that is surely meant by it."""
+    keys = _keys(grid)
+    found: dict[str, ColourKey] = {}
+    if not keys:
+        return found
+    colours = {colour for colour in row_colours(table).values() if colour}
+    sure = {next(iter(words)) for c in colours if len(words := colour_words(c)) == 1}
+    for colour in colours:
+        words = colour_words(colour)
+        words = words if len(words) == 1 else words - sure  # beside yellow, gold is the orange one
+        meant = [key for key in keys if key.colour in words]
+        if len({key.said for key in meant}) == 1:
+            found[colour] = meant[0]
+    return found
+
+
+def row_colours(table: Table) -> dict[int, str | None]:
+    """Row → the colour that sets it apart, colours of whole columns left out."""
+    columns = {column.index for column in table.columns}
+    often = Counter(pair for row in table.rows for pair in set(row.colours))
+    whole = {pair for pair, times in often.items() if times >= len(table.rows) * _WHOLE_COLUMN}
+    found: dict[int, str | None] = {}
+    for row in table.rows:
+        own = Counter(
+            colour
+            for index, colour in row.colours
+            if index in columns and (index, colour) not in whole
+        )
+        found[row.number] = own.most_common(1)[0][0] if own else None
+    return found
+
+
+def _keys(grid: Grid) -> tuple[ColourKey, ...]:
+    """All keys in the cells of a sheet."""
+    return tuple(
+        key
+        for row in grid.rows
+        for index, text in row.texts
+        if is_colour_key(text) and (cell := row.cell(index))
+        for key in _keys_of(cell)
+    )
+
+
+def _keys_of(cell: Cell) -> Iterator[ColourKey]:
+    found = list(_pattern().finditer(cell.text))
+    ends = [each.start() for each in found[1:]] + [len(cell.text)]
+    for each, end in zip(found, ends, strict=True):
+        said = cell.text[each.end() : end].strip(" .,;/|\n")
+        if each["colour"] and said:
+            yield ColourKey(_words()[each["colour"].casefold()], said, cell.where)
+
+
+@cache
+def _words() -> dict[str, str]:
+    return {row["word"]: row["colour"] for row in read_table("colour_words")}
+
+
+@cache
+def _pattern() -> re.Pattern[str]:
+    """What opens a key: "in yellow =", "Highlighted green rows:", "crossed out is"."""
+    known = "|".join(sorted(_words(), key=len, reverse=True))
+    before = r"(?:(?:in|all|any(?:one|thing)?|rows?|the|names?|highlighted|shaded|light|dark)\s+)*"
+    behind = r"(?:\s+(?:rows?|ones?|names?|cells?|people|highlight(?:s|ed|ing)?|fill(?:ed)?|text))*"
+    looks = rf"(?:(?P<colour>{known})|{_OTHER_LOOKS})"
+    return re.compile(
+        rf"(?:^|(?<=[\s.,;/|(])){before}\b{looks}{behind}{_SIGN}(?=\S)", re.IGNORECASE
+    )
+
+
+def _without_keys(row: Row, places: set[Where]) -> Row:
+    if not any(cell.where in places for cell in row.filled):
+        return row
+    cells = (None if cell is not None and cell.where in places else cell for cell in row.cells)
+    return replace(row, cells=tuple(cells))
+
+
+def _noted(row: Row, key: ColourKey, index: int) -> Row:
+    """The row with the key's words in a column of notes; its own first cell is their place."""
+    own = tuple(row.cells)
+    note = Cell(key.said, row.filled[0].where)
+    return replace(row, cells=(*own, *(None,) * (index - len(own)), note))
+
+
+def _told(times: Mapping[ColourKey, int]) -> Finding:
+    said = "; ".join(
+        f"{key.colour} as “{key.said}” ({key.where}), {count} row{'s' if count > 1 else ''}"
+        for key, count in times.items()
+    )
+    text = f"Rows in a colour that the list explains have its words as a note: {said}."
+    first: Sequence[ColourKey] = [*times]
+    return finding("legend", first[0].where, text, "Nothing to do if the colours are right.")
