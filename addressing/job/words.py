@@ -34,6 +34,8 @@ _THEM = re.compile(r"\b(?:he|she|they|it|him|her|hers|them|his|their|theirs)\b",
 _I = frozenset(("I", "I'm", "I’m", "I'd", "I’d", "I'll", "I’ll", "I've", "I’ve"))
 _WIDE = 55
 """Letters; a line of a mail that is shorter ends where its writer ended it."""
+_SPOKEN = 25
+"""Words of the longest courtesy."""
 _SIGNED = 4
 """Lines of a signature at most."""
 
@@ -169,7 +171,12 @@ def _sentences(lines: Sequence[str]) -> Iterator[Line]:
 def _said(lines: Sequence[Line]) -> Iterator[Line]:
     if lines:
         told = sentences(lines)
-        yield from (e for e in told if not (is_courtesy(e.text) or opens_or_closes(e.text)))
+        yield from (e for e in told if not _is_small_talk(e.text))
+
+
+def _is_small_talk(text: str) -> bool:
+    """True for a courtesy; a long stretch without a stop, as it is spoken, says more than one."""
+    return (is_courtesy(text) or opens_or_closes(text)) and len(text.split()) <= _SPOKEN
 
 
 def _named(words: str, named: Named, homes: Sequence[Household]) -> list[str]:

@@ -82,6 +82,9 @@ def taken(done: Answered) -> dict[str, str]:
         (f"{ZIP}: yes, 06759", "zip-missing"),
         (f"{ZIP}: it's 06759", "zip-missing"),
         ("yes to all", "marker-in-list"),
+        (f"{GUEST}: nein, kommt allein", "guest-unnamed"),
+        (f"{MAYBE}: sí, claro", "marker-in-list"),
+        (f"{TWINS}: die erste, bitte", "duplicate-probable"),
     ],
 )
 def test_an_answer_is_taken_however_its_number_and_words_stand(
@@ -174,3 +177,20 @@ def test_nothing_but_a_proposal_with_that_number_is_meant_by_yes_and_a_number(
 ) -> None:
     done = reply(f"{ZIP}: yes, 06760")
     assert taken(done).get("zip-missing") != "06759"
+
+
+@pytest.mark.parametrize("words", ["nein", "non, sans invité", "nicht eingeladen", "avec sa soeur"])
+def test_words_of_another_language_are_nobodys_name(reply: Reply, words: str) -> None:
+    done = reply(f"{GUEST}: {words}")
+    assert taken(done) == {}
+    assert done.words
+
+
+def test_a_voice_note_without_stops_is_kept_open(reply: Reply) -> None:
+    spoken = (
+        "ok so um number one yes zora kest is coming number two those are the same person use the"
+        " first number three i don't know his name number five linnet is at twelve oak street"
+    )
+    done = reply(spoken)
+    assert taken(done) == {}
+    assert done.words
