@@ -49,6 +49,7 @@ _MENDS = {
     "partner-unnamed": "What is the name?",
     "partner-in-brackets": "Nothing to do if it is so.",
     "partner-family-assumed": "Is it the same family name?",
+    "children-noted": "Who is invited by name?",
     "children-assumed": "Are they children? Else give them a title or a row of their own.",
 }
 _TEXTS = {
@@ -65,6 +66,7 @@ _TEXTS = {
     "partner-unnamed": "“{}”: a wife or husband is invited without a name.",
     "guest-noted": "Where a companion is asked for, the list says: “{}”.",
     "surname-missing": "{} stands without a family name and is set as listed.",
+    "children-noted": "Of children the list says: “{}”.",
     "children-assumed": "{}: read as the children of the couple.",
 }
 

@@ -2,7 +2,7 @@
 
 from collections import deque
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from pathlib import Path
 
 from addressing.guestlist.asking import finding, given_to
@@ -17,7 +17,7 @@ from addressing.guestlist.households.beside_notes import asked_once
 from addressing.guestlist.households.composing import household_of
 from addressing.guestlist.households.corrections_told import with_names
 from addressing.guestlist.households.crowds import crowds
-from addressing.guestlist.households.duplicates import letters, probable_duplicates
+from addressing.guestlist.households.duplicates import probable_duplicates
 from addressing.guestlist.households.fuller import filled_up
 from addressing.guestlist.households.gathering import Group, gather, names_of_groups
 from addressing.guestlist.households.keys import with_keys
@@ -35,6 +35,7 @@ from addressing.guestlist.households.said_elsewhere import (
 )
 from addressing.guestlist.households.sent import later_proposed, sent_anew, sent_in
 from addressing.guestlist.households.unsaid import about_people
+from addressing.guestlist.households.used_once import Merged
 from addressing.guestlist.repair import repair_codes
 from addressing.guestlist.rows.by_hands import read_rows
 from addressing.guestlist.rows.noted import asked_of
@@ -48,7 +49,6 @@ from addressing.records.guests import (
     GuestList,
     Household,
     Repair,
-    UnusedRow,
 )
 
 _ONCE = frozenset(("name-doubtful", "address-missing"))
@@ -57,16 +57,6 @@ LETTERS = "title-letters"
 """The code of letters where a title belongs: the title is asked with them."""
 _SHOWN = 3
 """Cells or households that a sentence names; the log, or the client's question, has them all."""
-
-
-@dataclass(slots=True)
-class _Merged:
-    """Households with the findings of each, the rows left out as equal, what was mended in all."""
-
-    households: list[Household] = field(default_factory=list)
-    findings: list[tuple[Finding, ...]] = field(default_factory=list)
-    unused: list[UnusedRow] = field(default_factory=list)
-    repairs: list[Repair] = field(default_factory=list)
 
 
 @steadily()
@@ -213,24 +203,16 @@ def _told_once(
     return (*named, *(each for each in about if each is not guest))
 
 
-def _merge(tables: deque[Table], home: str, posting: str | None) -> _Merged:
-    """Households of the rows of all tables; one equal to an earlier one to the letter is left out.
+def _merge(tables: deque[Table], home: str, posting: str | None) -> Merged:
+    """Households of the rows of all tables; one that is there already is left out.
 
     A table lets go of its cells as they are read, and rows of what was gathered of them: of a long
-    list they fill the memory. For the same reason what is known is the letters' hash.
+    list they fill the memory.
     """
-    merged = _Merged()
-    known: dict[int, int] = {}
+    merged = Merged()
     while tables:
         for group in _gathered(tables, home, posting, merged.repairs):
-            household, findings = household_of(group)
-            own = letters(household)
-            twin = known.setdefault(hash(own), len(merged.households))
-            if twin < len(merged.households) and letters(merged.households[twin]) == own:
-                _leave_out(merged, household, twin)
-                continue
-            merged.households.append(household)
-            merged.findings.append(findings)
+            merged.add(*household_of(group))
     return merged
 
 
@@ -258,16 +240,6 @@ def _not_households(column: Column, row: RowReading, groups: int) -> Finding:
     mend = "Nothing to do; if its words are households, say so in the docket under [columns]."
     where = row.household.cells[0] if row.household and row.household.cells else row.where
     return finding("groups-not-households", where, text, mend)
-
-
-def _leave_out(merged: _Merged, household: Household, twin: int) -> None:
-    first = merged.households[twin].rows[0]
-    for where in household.rows:
-        why = f"the same to the letter as {first}"
-        merged.unused.append(UnusedRow(where.sheet, where.row or 0, why))
-    text = f"Equal to {first}; used once."
-    noted = finding("duplicate-merged", household.rows[0], text, "Nothing to do.")
-    merged.findings[twin] = (*merged.findings[twin], noted)
 
 
 def _duplicates(

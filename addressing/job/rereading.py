@@ -8,7 +8,7 @@ from addressing.guestlist.homes.addresses import read_address
 from addressing.guestlist.homes.doors import door
 from addressing.guestlist.households.kinship import same_person
 from addressing.guestlist.people.cell import CellReading, read_people
-from addressing.guestlist.people.companions import read_children
+from addressing.guestlist.people.children_column import read_children
 from addressing.guestlist.people.vocabulary import titles
 from addressing.guestlist.written import Written
 from addressing.records.guests import Address, Cited

@@ -25,6 +25,10 @@ _LEAST = 2
 """Letters from which on a word without small ones counts as typed in capitals."""
 
 
+_TOLD = re.compile(r"\b(?P<begins>Ma?c|Fitz|De|Del|Di|Du|La|Le|Van)(?P<rest>[A-ZÀ-Ý]{3,})\b")
+"""Capitals that tell where the second one stands by the small letters before it: "McKAY"."""
+
+
 def is_single_case(text: str) -> bool:
     """True when a text has letters and all of them are capitals, or all small.
 
@@ -32,11 +36,12 @@ def is_single_case(text: str) -> bool:
     Georgian, whose capitals set whole lines and begin no name (Unicode 16.0, 7.7,
     from memory).
 
-    >>> [is_single_case(text) for text in ("PENHEW", "Penhew", "דן כהן", "ნინო")]
-    [True, False, False, False]
+    >>> [is_single_case(text) for text in ("PENHEW", "McPENHEW", "Penhew", "דן כהן", "ნინო")]
+    [True, True, False, False, False]
     >>> [is_single_case(text) for text in ("jo", "JJ")]
     [True, False]
     """
+    text = _TOLD.sub(lambda found: found[0].upper(), text)
     if text.isascii() and not (text.isupper() or text.islower()):
         return False  # most names: no letter need be looked at
     if not any(mark.lower() != mark.title() or mark.isupper() for mark in text):
@@ -54,8 +59,8 @@ def recase(text: str, *, particle_first: bool = False) -> str:
 
     With `particle_first` the first of several words may be a particle: "VAN DER LARKMOOR" alone.
 
-    >>> recase("LUDO VAN DER LARKMOOR-MCKAY")
-    'Ludo van der Larkmoor-McKay'
+    >>> recase("LUDO VAN DER LARKMOOR-MCKAY"), recase("MacKAY")
+    ('Ludo van der Larkmoor-McKay', 'MacKay')
     """
     words = text.split(" ")
     particle = particle_first and len(words) > 1
@@ -70,7 +75,8 @@ def is_unsure(text: str) -> bool:
     >>> [is_unsure(name) for name in ("MCLARKMOOR", "DE LARKMOOR", "LEBRUNNE", "LEWIS", "DAVID")]
     [True, True, True, False, False]
     """
-    return any(_hides(word.casefold().strip(".,")) for word in re.split(r"[ \-]", text))
+    hidden = (word for word in re.split(r"[ \-]", text) if not _TOLD.fullmatch(word))
+    return any(_hides(word.casefold().strip(".,")) for word in hidden)
 
 
 def _hides(word: str) -> bool:
@@ -128,6 +134,9 @@ def _letters_of_companies() -> dict[str, str]:
 
 
 def _part(part: str) -> str:
+    told = _TOLD.fullmatch(part)
+    if told is not None:
+        return told["begins"] + told["rest"].title()
     low = part.casefold() if part.isupper() else part
     plain = low[:1].title() + low[1:]  # Georgian letters stay as they are
     if re.match(r"^[ODLodl]['’]\w", low):

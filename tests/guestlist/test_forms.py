@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from addressing.guestlist.people.companions import read_children
+from addressing.guestlist.people.children_column import read_children
 from addressing.guestlist.tables.meanings import meaning_of
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList

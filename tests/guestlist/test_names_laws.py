@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.cell import CellReading, read_people
-from addressing.guestlist.people.companions import read_children, read_companion
+from addressing.guestlist.people.children_column import read_children
+from addressing.guestlist.people.companions import read_companion
 from addressing.guestlist.people.vocabulary import meanings, titles
 from addressing.tables import table
 

@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pytest
 
 from addressing.guestlist.people.cell import read_people
-from addressing.guestlist.people.companions import read_children
+from addressing.guestlist.people.children_column import read_children
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList, Kind
 

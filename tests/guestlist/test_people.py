@@ -8,7 +8,8 @@ import pytest
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.cell import CellReading, read_people
-from addressing.guestlist.people.companions import read_children, read_companion
+from addressing.guestlist.people.children_column import read_children
+from addressing.guestlist.people.companions import read_companion
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.news import doubts_address, is_marker, is_of_parting
 from addressing.guestlist.people.vocabulary import meanings, words

@@ -8,7 +8,8 @@ from hypothesis.strategies import DataObject, SearchStrategy
 
 from addressing.guestlist.homes.addresses import read_address
 from addressing.guestlist.people.cell import read_people
-from addressing.guestlist.people.companions import read_children, read_companion
+from addressing.guestlist.people.children_column import read_children
+from addressing.guestlist.people.companions import read_companion
 from addressing.guestlist.repair import repair_text
 from addressing.guestlist.written import Written
 from addressing.records.guests import Address, Cited, Person

@@ -6,7 +6,8 @@ from enum import IntEnum
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.homes.doors import door
-from addressing.guestlist.households.duplicates import nearly_same
+from addressing.guestlist.households.one_person import are_man_and_wife, nearly_same
+from addressing.guestlist.rows.of_families import KIN
 from addressing.guestlist.rows.row import RowReading
 from addressing.records.guests import Address, Kind, Person
 
@@ -26,6 +27,8 @@ class Belongs(IntEnum):
 def belongs(rows: Sequence[RowReading], reading: RowReading) -> Belongs:
     """Companions and children belong to those above; a grown namesake perhaps does.
 
+    So does whom the list itself calls kin of theirs, by whatever name.
+
     A row with two grown people, or with an address of its own, never does. Below a cell merged
     over both rows, a given name alone is of those above, and so is the wife of a husband.
     """
@@ -34,6 +37,8 @@ def belongs(rows: Sequence[RowReading], reading: RowReading) -> Belongs:
     doorless = reading.leans or has_no_door(rows, reading)
     if not doorless or reading.label or not reading.people:
         return Belongs.NOT
+    if KIN in reading.told:
+        return Belongs.SURELY
     if all(p.given is None and p.family is None for p in reading.people):
         return Belongs.SURELY
     families = _families(rows)
@@ -141,8 +146,8 @@ def share_envelope(one: RowReading, other: RowReading) -> bool:
     people = (*one.people, *other.people)
     if any(p.kind is not Kind.NAMED or p.suffix for p in people):
         return False
-    if any(not p.given for p in people):
-        return _are_of_one_family(*people)
+    if any(not p.given for p in people) or are_man_and_wife(*people):
+        return _are_of_one_family(*people) or are_man_and_wife(*people)
     first, second = (fold(p.given or "").split()[0] for p in people)
     return first[0] != second[0] and not nearly_same(*people)
 

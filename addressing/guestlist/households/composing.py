@@ -7,11 +7,14 @@ from itertools import combinations
 from addressing.guestlist.asking import finding, from_doubt
 from addressing.guestlist.folding import fold
 from addressing.guestlist.households.crowds import crowds
-from addressing.guestlist.households.duplicates import perhaps_one, told
+from addressing.guestlist.households.family_names import first_without_family, with_family_above
 from addressing.guestlist.households.fuller import address_of
 from addressing.guestlist.households.gathering import MOST_ROWS, Group
+from addressing.guestlist.households.one_person import perhaps_one, told
 from addressing.guestlist.people.parts import Doubt
+from addressing.guestlist.rows.coming_along import without_promised_rows
 from addressing.guestlist.rows.new_names import with_the_wed_joined
+from addressing.guestlist.rows.of_families import GROWN
 from addressing.guestlist.rows.row import FACTS, RowReading
 from addressing.records.findings import Finding
 from addressing.records.guests import Cited, Household, Kind, Person
@@ -26,7 +29,7 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
     address, asked = address_of(rows)
     household = Household(
         key=key,
-        people=_people(rows),
+        people=without_promised_rows([row.people for row in rows], _people(rows)),
         label=min(_labels(rows), key=_folded, default=None),  # of several, whatever the rows' order
         family=next((row.family for row in rows if row.family), None),
         address=address,
@@ -42,50 +45,32 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         _of_one(row, found, rows)
         for row in rows
         for found in row.findings
-        if not _is_counted(found, household, rows)
+        if not _is_counted(found, household, rows) and not _is_of_children(row, found, rows)
     ]
     notes = (found.quoted for found in findings if found.code in _NOTES)
     household = with_the_wed_joined(household, filter(None, notes))
     own = (
         *_without_family(rows),
         *_nameless(rows),
-        *_which_are_children(household),
+        *first_without_family(rows),
+        *_which_are_children(household, said=all(GROWN in row.told for row in rows)),
         *_two_labels(rows),
         *_near_names(rows),
     )
     return household, (*_once(findings), *group.findings, *asked, *own)
 
 
-def with_family_above(rows: Sequence[RowReading]) -> Iterator[RowReading]:
-    """The rows with the family name of those above, where a first name stands alone below it.
+def _which_are_children(household: Household, *, said: bool) -> Iterator[Finding]:
+    """Three or more of one family, a row each, without title or age: some may be children.
 
-    Where those above have two, nobody can tell whose it is.
+    Not where a column of ages has `said` of each that they are of age.
     """
-    above: dict[str, str] = {}
-    for row in rows:
-        person = row.people[0] if len(row.people) == 1 and not row.label else None
-        named = person is not None and person.kind is not Kind.GUEST and person.given is not None
-        if person is None or not named or person.family or person.title or len(above) != 1:
-            above |= {fold(p.family): p.family for p in row.people if p.family}
-            yield row
-            continue
-        family = next(iter(above.values()))
-        codes = ("surname-missing", "name-doubtful", "lone-name-doubtful")
-        kept = tuple(found for found in row.findings if found.code not in codes)
-        asked = (from_doubt(Doubt("partner-family-assumed", str(person.given)), row.where),)
-        grown = person.kind is Kind.NAMED
-        findings = (*kept, *(asked if grown else ()))
-        yield replace(row, people=(replace(person, family=family),), findings=findings)
-
-
-def _which_are_children(household: Household) -> Iterator[Finding]:
-    """Three or more of one family, a row each, without title or age: some may be children."""
     people = household.people
     plain = all(
         p.kind is Kind.NAMED and p.given and p.family and not p.title and p.age is None
         for p in people
     )
-    several = len(household.rows) > 1 and len(people) >= _MAY_BE_FAMILY
+    several = len(household.rows) > 1 and len(people) >= _MAY_BE_FAMILY and not said
     if several and plain and len({fold(p.family or "") for p in people}) == 1:
         names = ", ".join(str(person.given) for person in people)
         yield from_doubt(Doubt("children-unsaid", names), household.rows[0])
@@ -94,7 +79,8 @@ def _which_are_children(household: Household) -> Iterator[Finding]:
 def _nameless(rows: Sequence[RowReading]) -> Iterator[Finding]:
     """A row of a household that names nobody and gives no address: is a companion meant?"""
     for row in rows[1:] if rows[0].household else ():
-        if not row.people and row.label is None and row.address is None:
+        nobody = not row.people and row.label is None and row.family is None
+        if nobody and row.address is None:
             text = "A row of this household names nobody."
             yield finding("guest-noted", row.where, text, "May somebody come along?")
 
@@ -136,6 +122,13 @@ def _is_counted(found: Finding, household: Household, rows: Sequence[RowReading]
         return False
     grown = [person for person in household.people if person.kind is not Kind.CHILD]
     return int(found.quoted) in (len(household.people), len(grown))
+
+
+def _is_of_children(row: RowReading, found: Finding, rows: Sequence[RowReading]) -> bool:
+    """True for "Kids" on a row of its own, which is no name: the household asks who they are."""
+    return (
+        found.code == "name-doubtful" and bool(row.family) and not row.people and row is not rows[0]
+    )
 
 
 _OUT = frozenset(("row-struck", "row-hidden", "marker-in-list"))

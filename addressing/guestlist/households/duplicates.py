@@ -6,26 +6,21 @@ pairs). A different suffix, given name, house number or unit is a difference; al
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import combinations, pairwise, product
+from itertools import combinations, pairwise
 
 from rapidfuzz import fuzz
-from rapidfuzz.distance import Levenshtein
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.homes.doors import door
+from addressing.guestlist.households.one_person import near_in_street, same_person
 from addressing.guestlist.people.likeness import (
     full_forms,
-    of_two_sexes,
-    one_in_short,
-    same_family,
-    same_given,
 )
 from addressing.guestlist.people.vocabulary import words
 from addressing.records.guests import Household, Kind, Person
 
 _STREET = 85
 """Streets at least so alike (of 100), with the same figures, are one street respelled."""
-_LONG_ENOUGH = 5
 _MANY = 12
 """More households than this under one name are a common name, not duplicates."""
 _COUPLE = 2
@@ -166,8 +161,8 @@ def _verdict(mine: _Place, theirs: _Place) -> str:
         return "The same name stands on both rows."
     for person in _named(one):
         for another in _named(other):
-            why = _same_person(person, another, same_door=same_door)
-            why = why or (_near_in_street(person, another) if near_door else "")
+            why = same_person(person, another, same_door=same_door)
+            why = why or (near_in_street(person, another) if near_door else "")
             if why:
                 return why
     if same_door and (one.label or other.label) and _label_and_names(one, other):
@@ -217,114 +212,9 @@ def _named(household: Household) -> list[Person]:
     return [p for p in household.people if p.kind is not Kind.GUEST and (p.given or p.family)]
 
 
-def _same_person(one: Person, other: Person, *, same_door: bool) -> str:
-    """Why two people are perhaps one, or "" when a field says that they are not."""
-    if same_door and _turned_about(one, other):
-        return "The same name at the same door, once with the family name first."
-    if one.suffix != other.suffix:
-        return ""  # father and son, also where only one of them is told apart
-    if not (one.family and other.family and one.given and other.given):
-        return ""
-    families = fold(one.family), fold(other.family)
-    givens = fold(one.given), fold(other.given)
-    if families[0].replace(" ", "") == families[1].replace(" ", "") and givens[0] == givens[1]:
-        return "The same name stands on both rows."
-    if of_two_sexes(one.title, other.title):
-        return ""
-    return _near_at_door(givens, families) if same_door else _near_elsewhere(givens, families)
-
-
-def _turned_about(one: Person, other: Person) -> bool:
-    """True where what is one's family name is the other's given name, and the other way round.
-
-    A suffix may be left out in such a row, and one of both words be spelled otherwise.
-    """
-    if not (one.family and other.family and one.given and other.given):
-        return False
-    given, family = fold(one.given), fold(one.family)
-    other_given, other_family = fold(other.given), fold(other.family)
-    if same_given(given, other_given):
-        return False
-    return same_family(family, other_given) and same_given(given, other_family)
-
-
 def _in_one_street(one: str, other: str) -> bool:
     """True for two numbers of one street: one of them may be a slip of the pen."""
     streets = [" ".join(word for word in door.partition("|")[0].split() if word.isalpha())
                for door in (one, other)]  # fmt: skip
     rest = one.partition("|")[2] == other.partition("|")[2]
     return bool(streets[0]) and streets[0] == streets[1] and rest
-
-
-def perhaps_one(one: Sequence[Person], other: Sequence[Person]) -> str:
-    """Why two rows of one household perhaps name one person; "" for two, and for equal rows.
-
-    Rows that name the same people with the same titles say one thing twice; so do a person
-    alone and that person again beside others only perhaps.
-    """
-    if sorted(map(told, one)) == sorted(map(told, other)):
-        return ""
-    for mine, theirs in product(one, other):
-        if mine.given and _folded(mine) == _folded(theirs):
-            return "The same name stands on both rows."
-        why = nearly_same(mine, theirs)
-        if why:
-            return why
-    return _by_title(one, other) or _by_title(other, one)
-
-
-def told(person: Person) -> tuple[str, ...]:
-    """What a row says of a person, to the letter: two rows that say the same mean one person."""
-    words = (person.title, person.given, person.family, person.suffix, person.kind.value)
-    return tuple(word or "" for word in words)
-
-
-def _folded(person: Person) -> tuple[str, ...]:
-    return tuple(map(fold, told(person)[1:]))
-
-
-def _by_title(one: Sequence[Person], other: Sequence[Person]) -> str:
-    """A row of "Mrs. Wexcombe" alone, and another with somebody of that name who may be she."""
-    alone = one[0] if len(one) == 1 else None
-    if alone is None or alone.given or not alone.title or not alone.family or len(other) != 1:
-        return ""
-    her = other[0]
-    same = her.given and her.family and fold(her.family) == fold(alone.family)
-    grown = her.kind is Kind.NAMED and her.suffix == alone.suffix
-    if not same or not grown or of_two_sexes(alone.title, her.title):
-        return ""
-    return "A title with the family name, and a whole name, at the same door."
-
-
-def nearly_same(one: Person, other: Person) -> str:
-    """Why two people at one door are perhaps one person; "" for two, and for equal names."""
-    if (one.given, one.family, one.suffix) == (other.given, other.family, other.suffix):
-        return ""
-    return _same_person(one, other, same_door=True)
-
-
-def _near_in_street(one: Person, other: Person) -> str:
-    """In the same street two given names that are equal, and family names nearly so, are asked."""
-    if one.suffix != other.suffix or of_two_sexes(one.title, other.title):
-        return ""
-    words = (one.given, one.family, other.given, other.family)
-    given, family, another, other_family = (fold(word) if word else "" for word in words)
-    near = bool(family) and bool(given) and given == another and same_family(family, other_family)
-    return "Nearly the same name in the same street." if near else ""
-
-
-def _near_elsewhere(givens: tuple[str, str], families: tuple[str, str]) -> str:
-    """Elsewhere only a short form of the given name, or a letter of a long family name, counts."""
-    if families[0] == families[1] and one_in_short(*givens):
-        return "The same name, once in short, stands on both rows."
-    near = Levenshtein.distance(*families) <= 1 and min(map(len, families)) >= _LONG_ENOUGH
-    return "Nearly the same name stands on both rows." if givens[0] == givens[1] and near else ""
-
-
-def _near_at_door(givens: tuple[str, str], families: tuple[str, str]) -> str:
-    slip = givens[0] == givens[1] and Levenshtein.distance(*families) <= 1
-    if not slip and not (same_family(*families) and same_given(*givens)):
-        return ""
-    if 1 in (len(givens[0].split()[0]), len(givens[1].split()[0])):
-        return "The same family and initial at the same door."
-    return "Nearly the same name at the same door."

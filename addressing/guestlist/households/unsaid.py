@@ -12,6 +12,8 @@ from addressing.records.guests import Household, Kind, Person
 from addressing.tables import table
 from addressing.where import Where
 
+_A_GENERATION = 16
+"""Years between parents, who share an envelope, and their grown child at least."""
 _FAMILY = 3
 """So many people are a family: one of them may be a child of age and not a partner."""
 
@@ -26,7 +28,7 @@ def about_people(household: Household) -> tuple[Finding, ...]:
     """The findings that need the whole household, not one cell."""
     where = household.rows[0]
     found: list[Finding] = []
-    if not household.people and household.label is None:
+    if household.label is None and not any(map(_is_named, household.people)):
         text = (
             "The row has an address and no name." if household.address else "The row has no name."
         )
@@ -43,11 +45,17 @@ def about_people(household: Household) -> tuple[Finding, ...]:
     return tuple(found)
 
 
+def _is_named(person: Person) -> bool:
+    return bool(person.given or person.family or person.title)
+
+
 def _grown_up(household: Household, where: Where) -> list[Finding]:
     """Somebody of age who stands beside a couple, by age or by title: a note."""
     if len(household.people) < _FAMILY:
         return []
-    beside = _beside_a_couple([p for p in household.people if p.kind is Kind.NAMED])
+    named = [p for p in household.people if p.kind is Kind.NAMED]
+    beside = _beside_a_couple(named)
+    ages = [person.age for person in named if person.age is not None]
     return [
         finding(
             "own-envelope",
@@ -56,8 +64,15 @@ def _grown_up(household: Household, where: Where) -> list[Finding]:
             "If you like one, give them a row of their own.",
         )
         for person in household.people
-        if (said := _why_grown(person, beside))
+        if (said := _why_grown(person, beside)) and not _is_parent(person, ages)
     ]
+
+
+def _is_parent(person: Person, ages: list[int]) -> bool:
+    """True for one of those grown people, of several `ages`, of the elder generation."""
+    if person.kind is not Kind.NAMED or person.age is None or len(ages) == 1:
+        return False
+    return max(ages) - person.age < _A_GENERATION
 
 
 def _why_grown(person: Person, beside: list[Person]) -> str:
@@ -187,6 +202,10 @@ def _lacks_title(person: Person) -> bool:
     return (person.title is None or is_kin(person)) and not letters & MADE_FROM_DEGREE
 
 
+def _counted(children: int) -> str:
+    return "1 child" if children == 1 else f"{children} children"
+
+
 def _unnamed(household: Household, where: Where) -> list[Finding]:
     found: list[Finding] = []
     guests = [p for p in household.people if p.kind is Kind.GUEST and p.given is None]
@@ -201,7 +220,7 @@ def _unnamed(household: Household, where: Where) -> list[Finding]:
         )
         found.append(replace(finding("guest-unnamed", place, text, mend), people=meant))
     if (household.family is not None and not _names_its_children(household)) or children:
-        said = household.family.text if household.family else f"{len(children)} children"
+        said = household.family.text if household.family else _counted(len(children))
         place = household.family.cells[0] if household.family and household.family.cells else where
         text = f"“{said}” names nobody."
         found.append(finding("family-unnamed", place, text, "Who is invited by name?", said))

@@ -145,7 +145,7 @@ def _role(found: re.Match[str], remarks: list[str]) -> str:
 
 def _whose(found: re.Match[str], remarks: list[str]) -> str:
     """The words before a name that say whose kin or friend it is are a remark."""
-    if fold(found["kin"]) not in words("relation"):
+    if fold(found["kin"]) not in words("relation") | words("guest"):
         return found[0]
     remarks.append(found["words"].strip())
     return ""

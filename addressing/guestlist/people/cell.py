@@ -25,6 +25,7 @@ from addressing.guestlist.people.names import GLUE, take_titles
 from addressing.guestlist.people.particles import particles_first
 from addressing.guestlist.people.parts import Doubt, Part, cut
 from addressing.guestlist.people.remarks import clear_remarks
+from addressing.guestlist.people.respelled import respelled
 from addressing.guestlist.people.settled import turned_suffix
 from addressing.guestlist.people.sharing import share
 from addressing.guestlist.people.vocabulary import may_be_given, mens_names, partner_words, words
@@ -73,6 +74,7 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     >>> [(p.title, p.given, p.family) for p in read_people("Mr. & Mrs. Tobias Wexcombe").people]
     [('Mr.', 'Tobias', 'Wexcombe'), ('Mrs.', None, 'Wexcombe')]
     """
+    text = respelled(text, family_first=family_first)
     text = without_kin(text, alone=family_first is None)
     written = particles_first(_ARTICLE_BEHIND.sub(r"The \1", text))
     written = _FAMILY_MEMBERS.sub(_with_members, written)

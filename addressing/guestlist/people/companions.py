@@ -1,31 +1,28 @@
-"""The columns beside the names: a companion (yes, a count, a name) and the children."""
+"""The column of companions beside the names: yes, a count, a name; and what says no there."""
 
 import re
 from dataclasses import replace
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people.asides import phrase
 from addressing.guestlist.people.cell import CellReading, read_people
-from addressing.guestlist.people.news import is_marker
-from addressing.guestlist.people.promised import answered, says_no, unlike_names
-from addressing.guestlist.people.vocabulary import meanings, row_words, words
+from addressing.guestlist.people.parts import Doubt
+from addressing.guestlist.people.promised import answered, asked, unlike_names
+from addressing.guestlist.people.vocabulary import words
 from addressing.records.guests import Kind, Person
 
 _YES_NAMED = re.compile(
-    r"^(?:yes|y|x|ja|oui|si)\b\s*[-–—:,(]+\s*(?P<name>[^)]+)\)?$", re.IGNORECASE
+    r"^(?i:yes|y|x|ja|oui|si)\b\s*[-–—:,(!.]+\s*(?P<name>[^)]+)\)?$"
+    r"|^(?i:yes)\s+(?P<behind>[^\W\d_a-z][^)]*)$"
 )
-_BETWEEN = re.compile(r"[,;&+/]|\band\b")
-_MOST_COUNTED = 9
-_CAPITAL = re.compile(r"\b[^\W\d_a-z][a-zà-ÿ]")
-_NO_MORE = re.compile(r"\s*(?P<no>[\w/.]+)\s*(?:[-–—,;:!(]|\.\s)")
-"""A no that something is said behind: "N/A - grown", "no, they are staying home"."""
-_HEADED = re.compile(r"^\s*(?:the\s+)?(?:kids?|children|twins|triplets)\s*:\s*", re.IGNORECASE)
-_AGED = re.compile(
-    r"(?<=[^\W\d_])(?P<before>,?[\s(–-]+)(?P<age>\d{1,2}(?:\s?(?:y/?o|yrs?|years?|mos?|months?)\b\.?"
-    r"(?:\s?old)?)?)\s*\)?\s*(?=[A-ZÀ-Ý])"
+_ROLE_BEHIND = re.compile(
+    r"\s*(?:[(\[](?P<in>[^()\[\]]*)[)\]]|(?:,|\s[-–—])\s*(?P<open>[^,()]+))\s*$"
 )
-"""An age behind a name, with the next name behind it and nothing between: "Kofi (8) Ama (5)"."""
-_NUMBER = re.compile(r"^\+?\s*(\d{1,2})$")
+_ONESELF = re.compile(
+    r"^\s*(?:(?:just|only)\s+)?(?:me|myself|self)\s*[.!]*\s*(?:(?=\+)|[,&]\s*|(?:and|plus)\s+|$)",
+    re.IGNORECASE,
+)
+_WHOSE = frozenset(("his", "her", "their", "my", "our"))
+NUMBER = re.compile(r"^\+?\s*\(?(\d{1,2})\)?$")
 
 
 def read_companion(text: str) -> CellReading:
@@ -34,136 +31,52 @@ def read_companion(text: str) -> CellReading:
     >>> [p.kind.value for p in read_companion("Y").people], read_companion("no").people
     (['guest'], ())
     """
-    number = _NUMBER.match(text.strip())
+    number = NUMBER.match(text.strip())
     if number:
-        return CellReading(people=_unnamed(Kind.GUEST, int(number[1])))
-    answer = answered(text)
+        return CellReading(people=unnamed(Kind.GUEST, int(number[1])))
+    answer = asked(text) if set(text.strip()) == {"?"} else answered(text)
     if answer is not None:
         return answer
     named = _YES_NAMED.match(text.strip())
-    if named and not (words("guest") | words("nameless")).isdisjoint(fold(named["name"]).split()):
-        return CellReading(people=_unnamed(Kind.GUEST, 1))  # "yes (name TBD)"
-    said = named["name"] if named else text
-    return unlike_names(text, read_people(said, family_first=None))
+    name = named["name"] or named["behind"] if named else without_role(text)
+    if named and not (words("guest") | words("nameless")).isdisjoint(fold(name).split()):
+        return CellReading(people=unnamed(Kind.GUEST, 1))  # "yes (name TBD)"
+    reading = unlike_names(name, read_people(name, family_first=None))
+    return replace(reading, doubts=(*reading.doubts, *_alone(reading)))
 
 
-def read_children(text: str) -> CellReading:
-    """The children by their column: a number, names with or without ages, "and baby Una".
+def without_role(text: str) -> str:
+    """A name without the word behind it that says who that is: "Odile Farrenby (fiancée)".
 
-    >>> [(p.given, p.age) for p in read_children("Linnet (7), Corwin 4").people]
-    [('Linnet', 7), ('Corwin', 4)]
+    >>> without_role("Odile Farrenby (fiancée)"), without_role("Odile, girlfriend")
+    ('Odile Farrenby', 'Odile')
+    >>> without_role("Odile (Dilly) Farrenby"), without_role("Odile and guest")
+    ('Odile (Dilly) Farrenby', 'Odile and guest')
     """
-    if says_no(text):
-        return CellReading()
-    if is_marker(text):
-        return CellReading(remarks=(f"children {text}",) if _are_out(text) else (text,))
-    if _names_no_child(text):
-        return CellReading(remarks=(text,))
-    said, text = _without_others(text)
-    reading = _children_of(text) if text else CellReading()
-    return replace(reading, remarks=(*reading.remarks, *said)) if said else reading
+    behind = _ROLE_BEHIND.search(text)
+    said = fold(behind["in"] or behind["open"] or "").split() if behind else []
+    told = [word for word in said if word not in _WHOSE]
+    named = behind is not None and bool(text[: behind.start()].strip())
+    role = named and bool(told) and set(told) <= words("guest")
+    return text[: behind.start()] if behind is not None and role else text
 
 
-def _children_of(text: str) -> CellReading:
-    number = _NUMBER.match(text.strip())
-    counted = _counted(text)
-    if number and not text.strip().startswith("+"):
-        counted = int(number[1])
-    if counted:
-        return CellReading(people=_unnamed(Kind.CHILD, counted))
-    if number or fold(text) in ("plus one", "1 guest"):
-        return read_companion(text)
-    if fold(text) in words("yes"):
-        return CellReading(family=text)
-    reading = read_people(_parted(_HEADED.sub("", text)), family_first=None)
-    people = _by_given_names(reading.people)
-    return replace(reading, people=tuple(_as_child(person) for person in people), label=None)
+def without_oneself(text: str) -> str:
+    """What a partner's column says besides who writes: "+ 1" of "me + 1", nothing of "just me".
 
-
-def _parted(text: str) -> str:
-    """The text with a comma behind each age that stands right before the next name.
-
-    >>> _parted("Linnet (8) Corwin (5)"), _parted("Linnet 8, Corwin 5"), _parted("Una-8 Kit-5")
-    ('Linnet (8), Corwin (5)', 'Linnet 8, Corwin 5', 'Una (8), Kit-5')
+    >>> without_oneself("me + 1"), without_oneself("just me!"), without_oneself("Me Kyung")
+    ('+ 1', '', 'Me Kyung')
     """
-    return _AGED.sub(r" (\g<age>), ", text)
+    return _ONESELF.sub("", text)
 
 
-def _counted(text: str) -> int:
-    """How many children a number and a word for them count; 0 for anything else.
-
-    >>> [_counted(text) for text in ("two girls", "3 boys", "Linnet", "two")]
-    [2, 3, 0, 0]
-    """
-    number, _, what = fold(text).partition(" ")
-    if what not in words("children") | words("child-group"):
-        return 0
-    told = number if number.isdecimal() else meanings("number").get(number, "")
-    return int(told) if told and int(told) <= _MOST_COUNTED else 0
+def _alone(reading: CellReading) -> tuple[Doubt, ...]:
+    """The question for the family name of a companion who has a first name and nothing else."""
+    person = reading.people[0] if len(reading.people) == 1 else Person()
+    alone = person.kind is Kind.NAMED and person.given and not (person.family or person.title)
+    return (Doubt("surname-missing", str(person.given)),) if alone and not reading.doubts else ()
 
 
-def _without_others(text: str) -> tuple[tuple[str, ...], str]:
-    """(parts in small letters that tell of a child to be born or of a pet, the rest of the text).
-
-    >>> _without_others("Linnet (7), baby due in May"), _without_others("just the dog, Biscuit")
-    ((('baby due in May',), 'Linnet (7)'), (('just the dog, Biscuit',), ''))
-    """
-    parts = [part.strip() for part in _BETWEEN.split(text)]
-    said: list[str] = []
-    kept: list[str] = []
-    for part in parts:
-        called = said and not kept and _tells(said[-1], "pet") and not _CAPITAL.search(said[-1])
-        if called and part.isalpha():
-            said[-1] += f", {part}"
-        elif part[:1].islower() and (_tells(part, "unborn") or _tells(part, "pet")):
-            said.append(part)
-        elif part:
-            kept.append(part)
-    return (tuple(said), ", ".join(kept)) if said else ((), text)
-
-
-def _tells(part: str, kind: str) -> bool:
-    told = f" {' '.join(fold(part).split())} "
-    return any(f" {said} " in told for said in row_words(kind))
-
-
-def _names_no_child(text: str) -> bool:
-    """True for words that name nobody: a no with a reason, "all grown", "staying with a sitter".
-
-    >>> [_names_no_child(text) for text in ("N/A - GROWN", "with the sitter", "no, just Linnet")]
-    [True, True, False]
-    """
-    found = _NO_MORE.match(text)
-    no = found is not None and says_no(found["no"])
-    said = text[found.end() :].lstrip() if found and no else text.lstrip()
-    told = not row_words("no-child").isdisjoint(fold(said).split())
-    return (no or told) and not _CAPITAL.search(said[1:])
-
-
-def _are_out(text: str) -> bool:
-    """True where a marker is said of the children alone: "not coming", "the baby stays home"."""
-    rest = fold(phrase("marker").sub(" ", text)).split()
-    return set(rest) <= words("children") | words("child-group") | {"the", "their", "our"}
-
-
-def _by_given_names(people: tuple[Person, ...]) -> tuple[Person, ...]:
-    """A child's one name behind a title is the given one, and nobody else's family name.
-
-    >>> [(p.given, p.family) for p in read_children("Miss Linnet, Master Corwin").people]
-    [('Linnet', None), ('Corwin', None)]
-    """
-    alone = {person.family for person in people if person.title and not person.given}
-    return tuple(
-        replace(person, given=person.given or person.family, family=None)
-        if person.family in alone
-        else person
-        for person in people
-    )
-
-
-def _unnamed(kind: Kind, count: int) -> tuple[Person, ...]:
+def unnamed(kind: Kind, count: int) -> tuple[Person, ...]:
+    """So many companions or children without a name."""
     return tuple(Person(kind=kind) for _ in range(count))
-
-
-def _as_child(person: Person) -> Person:
-    return person if person.kind is Kind.GUEST else replace(person, kind=Kind.CHILD)

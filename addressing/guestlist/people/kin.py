@@ -14,6 +14,7 @@ from addressing.tables import table
 
 _JOINT = r"(?P<joint>(?:&|\+|,|;|/|\bw/|\b(?:and|with|plus)\b)\s*)"
 _WHOSE = r"(?P<whose>(?:his|her|their|our|my|the|an?)\s+)?"
+_OWNED = re.compile(r"^\s*(?:his|her|their)\s+[^\W\d_A-Z][\w -]*$")
 _END = r"(?=\s*(?:$|[,;&+/(\n]|\band\b))"
 _NAMED = r"(?=\s+(?-i:[^\W\d_a-zß-ÿ]))"
 _LISTING = frozenset((",", ";", "/"))
@@ -50,7 +51,8 @@ def without_kin(text: str, *, alone: bool = False) -> str:
 
     text = _pattern(f"{_JOINT}{_WHOSE}", _END).sub(instead, text)
     text = _pattern(f"{_JOINT}{_WHOSE}", _NAMED).sub(dropped, text)
-    return _pattern(rf"^\s*{_WHOSE}", r"\s*$").sub(instead, text) if alone else text
+    said = _OWNED.match(text) is not None  # "her nurse" on a row of its own
+    return _pattern(rf"^\s*{_WHOSE}", r"\s*$").sub(instead, text) if alone or said else text
 
 
 def _is_plain(kin: str, *, capitals: bool) -> bool:

@@ -13,6 +13,7 @@ from addressing.guestlist.people.parts import cut
 from addressing.guestlist.rows.ditto import Filled, filled_down
 from addressing.guestlist.rows.hiding import shared_cells, shortened
 from addressing.guestlist.rows.labels import labelled_otherwise
+from addressing.guestlist.rows.of_families import as_told, told_of_rows, with_told
 from addressing.guestlist.rows.row import RowReading, read_row
 from addressing.guestlist.rows.wholes import parted
 from addressing.hands import Hand
@@ -36,20 +37,24 @@ def read_rows(tables: deque[Table], *, home: str, posting: str | None) -> list[R
     """
     table = shortened(tables.popleft())
     order, shared = _family_first(table), shared_cells(table)
-    rows, labelled = filled_down(table), labelled_otherwise(table)
+    rows, labelled, told = filled_down(table), labelled_otherwise(table), told_of_rows(table)
     table = replace(table, rows=())  # the rows themselves go as they are read
     rows.reverse()
 
     def read(some: Iterable[Filled]) -> list[RowReading]:
         return [
             _with_whence(
-                read_row(
-                    table, _at_hand(parted(table, filled.row)), shared,
-                    family_first=order, home=home, posting=posting,
+                with_told(
+                    read_row(
+                        table, _at_hand(as_told(parted(table, filled.row), mine)), shared,
+                        family_first=order, home=home, posting=posting,
+                    ),
+                    mine,
                 ),
                 filled, labelled.get(filled.row.number),
             )
             for filled in some
+            for mine in (told.get(filled.row.number),)
         ]  # fmt: skip
 
     readings: list[RowReading] = []

@@ -56,6 +56,8 @@ class RowReading:
     """
     leans: bool = False
     """True when every word of its address stands in cells merged with rows above."""
+    told: frozenset[str] = frozenset()
+    """What the list says of its people: "kin" of those above, "grown" up (`of_families.py`)."""
 
     @property
     def named(self) -> bool:
@@ -276,5 +278,6 @@ def _count(table: Table, row: Row, who: RowPeople) -> list[Finding]:
 
 
 def is_single(reading: RowReading) -> bool:
-    """True for a row that names exactly one person."""
-    return sum(1 for person in reading.people if person.kind is not Kind.GUEST) == 1
+    """True for a row that names exactly one person, or has a companion without a name alone."""
+    named = sum(1 for person in reading.people if person.kind is not Kind.GUEST)
+    return named == 1 or (named == 0 and len(reading.people) == 1)

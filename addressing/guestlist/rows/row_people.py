@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.people.cell import CellReading, read_people
-from addressing.guestlist.people.companions import read_children, read_companion
+from addressing.guestlist.people.companions import without_oneself, without_role
 from addressing.guestlist.people.composing import (
     composed,
     glued_family,
@@ -21,8 +21,10 @@ from addressing.guestlist.people.particles import particles_first, with_particle
 from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.people.promised import says_no
 from addressing.guestlist.people.remarks import clear_remarks
-from addressing.guestlist.people.vocabulary import partner_words, row_words, words
+from addressing.guestlist.people.vocabulary import row_words, words
 from addressing.guestlist.rows.coming_along import (
+    columns_beside,
+    companion_alone,
     counted_guests,
     noted_guests,
     without_promised,
@@ -100,7 +102,7 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
             people.extend(found)
             readings.append((next(iter(cells.values())), reading))
             readings += [(c, CellReading(doubts=(Doubt("name-doubtful", c.text),))) for c in left]
-    for cell, reading in (*_columns_beside(table, row, people), *children_told(table, row, people)):
+    for cell, reading in (*columns_beside(table, row, people), *children_told(table, row, people)):
         people.extend(
             replace(person, cells=(cell.where,), joined=False) for person in reading.people
         )
@@ -131,20 +133,6 @@ def _beside_label(
         return readings
     doubt = Doubt("name-doubtful", f"{label}, {others[0]}")
     return [*readings, (readings[0][0], CellReading(doubts=(doubt,)))]
-
-
-def _columns_beside(table: Table, row: Row, people: list[Person]) -> list[tuple[Cell, CellReading]]:
-    """The columns of companions and of children beside the `people` of the columns of names."""
-    guests = [(cell, read_companion(cell.text)) for cell in column_cells(table, row, "guest")]
-    children = [(cell, read_children(cell.text)) for cell in column_cells(table, row, "children")]
-    return [*(each for each in guests if not _is_said_already(each[1], people)), *children]
-
-
-def _is_said_already(reading: CellReading, people: list[Person]) -> bool:
-    """True for a bare yes to "Plus one?" beside "and Guest" in the cell of names."""
-    unnamed = [p for p in people if p.kind is Kind.GUEST and not p.given and not p.family]
-    said = [(p.kind, p.given, p.family) for p in reading.people]
-    return said == [(Kind.GUEST, None, None)] and len(unnamed) == 1 and not reading.doubts
 
 
 def _children_told(
@@ -179,12 +167,13 @@ def _cells(table: Table, row: Row, ordinal: int) -> dict[str, Cell]:
 
 
 def _without_role(cells: dict[str, Cell]) -> dict[str, Cell]:
-    """A partner's cell without "(husband)" behind the name: it says who that is."""
+    """A partner's cell without "(husband)" behind the name, and without "me" before "+ 1"."""
     cell = cells.get("name")
-    behind = _BRACKET_BEHIND.search(cell.text) if cell else None
-    if cell is None or behind is None or fold(behind[0].strip(" ()[]")) not in partner_words():
+    name = without_role(without_oneself(cell.text)) if cell else ""
+    if cell is None or name == cell.text:
         return cells
-    return {**cells, "name": replace(cell, text=cell.text[: behind.start()])}
+    others = {part: other for part, other in cells.items() if part != "name"}
+    return {**others, "name": replace(cell, text=name)} if name else others
 
 
 def _without_open(cells: dict[str, Cell]) -> tuple[dict[str, Cell], list[Cell]]:
@@ -216,21 +205,34 @@ def _read_columns(cells: dict[str, Cell], *, family_first: bool | None) -> CellR
 
 
 def _read_texts(text: dict[str, str], *, family_first: bool | None) -> CellReading:
-    if fold(text.get("given", "")) == "the" and "family" in text:  # "The" and "Penhews"
-        return read_people(f"The {text['family']}", family_first=None)
+    if _is_label(text):
+        first = "The" if fold(text["given"]) == "the" else text["given"]
+        return read_people(f"{first} {text['family']}", family_first=None)
     if "name" in text and "given" not in text:
         return _name_with_columns(text, family_first=family_first)
-    if "given" not in text and titles_of_several(text.get("title", "")):
-        return titled_family(text)
     if "given" not in text:
-        alone = read_people(text.get("family", ""), family_first=None)
-        return alone if alone.label and len(text) == 1 else _read_parts(text)
+        return _without_given(text)
+    if (alone := companion_alone(text["given"])) is not None:
+        return alone
     titled = titles_of_several(text.get("title", ""))
     joint = titled or has_joint(text["given"]) or names_two(text["given"])
     whole = "family" not in text and len(text["given"].split()) > 1
     if joint or whole:
         return composed(text)
     return _read_parts(text)
+
+
+def _without_given(text: dict[str, str]) -> CellReading:
+    if titles_of_several(text.get("title", "")):
+        return titled_family(text)
+    alone = read_people(text.get("family", ""), family_first=None)
+    return alone if alone.label and len(text) == 1 else _read_parts(text)
+
+
+def _is_label(text: dict[str, str]) -> bool:
+    """True for "The" beside "Penhews", and "The Penhew" beside "Family"."""
+    given, family = fold(text.get("given", "")), fold(text.get("family", ""))
+    return bool(family) and (given == "the" or (bool(given) and family in words("family")))
 
 
 def _name_with_columns(text: dict[str, str], *, family_first: bool | None) -> CellReading:

@@ -14,6 +14,11 @@ _CHILD_NOTED = re.compile(
     r"(?P<group>[^\W\d_]{2,})(?:[\s,:–-]*(?:aged?\s*)?(?P<age>\d{1,2})\b|\s*(?=$|[,:;–-]))"
 )
 """A note that begins with "child", perhaps with an age: "child, 6 - nut allergy"."""
+_AGE = re.compile(
+    r"[(\[]?\s*(?:(?:is\s+)?aged?:?\s*)?(?P<age>\d{1,3})\s*-?\s*"
+    r"(?P<unit>(?:yrs?|years?|y\.?/?o|mos?|mths?|months?|wks?|weeks?)\b\.?)?(?:\s*-?\s*old)?\s*[)\]]?",
+    re.IGNORECASE,
+)
 
 
 def column_cells(table: Table, row: Row, meaning: str) -> list[Cell]:
@@ -69,20 +74,35 @@ def aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
         return [Person(kind=Kind.GUEST, cells=(cell.where,)) for cell in told[:1]]
     if len(people) != 1 or people[0].kind is not Kind.NAMED:
         return people
-    groups = [fold(cell.text) for cell in column_cells(table, row, "age_group")]
-    ages = [cell.text for cell in column_cells(table, row, "age") if cell.text.isdigit()]
+    of_age = (*column_cells(table, row, "age_group"), *column_cells(table, row, "age"))
+    groups = [fold(cell.text) for cell in of_age]
+    ages = [years for cell in of_age if (years := age_of(cell.text)) is not None]
     groups += [group for cell in column_cells(table, row, "elsewhere") if (group := _eats(cell))]
     for cell in column_cells(table, row, "notes"):
         noted = _CHILD_NOTED.match(cell.text)
         if noted and fold(noted["group"]) in words("child-group"):
             groups.append(fold(noted["group"]))
-            ages += [noted["age"]] if noted["age"] else []
-    age = int(ages[0]) if ages else people[0].age
+            ages += [int(noted["age"])] if noted["age"] else []
+        said = age_of(cell.text) if not cell.text.strip().isdigit() else None
+        ages += [said] if said is not None else []
+    age = ages[0] if ages else people[0].age
     child = any(group in words("child-group") for group in groups) or (
         age is not None and age < OF_AGE
     )
     kind = Kind.CHILD if child else Kind.NAMED
     return [replace(people[0], age=age, kind=kind)]
+
+
+def age_of(text: str) -> int | None:
+    """The age that a cell gives and nothing else, in whole years; None where it gives none.
+
+    >>> [age_of(text) for text in ("7", "7 yrs old", "age 7", "8 mo", "12/5", "Table 7")]
+    [7, 7, 7, 0, None, None]
+    """
+    found = _AGE.fullmatch(text.strip())
+    if found is None:
+        return None
+    return 0 if (found["unit"] or "y")[0] in "mMwW" else int(found["age"])
 
 
 def _eats(cell: Cell) -> str:

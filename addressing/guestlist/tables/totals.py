@@ -19,6 +19,7 @@ _WIDE = 3
 HEADING = "a heading"
 """Why a row isn't used that only says whose guests follow."""
 _MARKS = re.compile(r"^[\s*•·\-–—=>#~.!?]+")
+_AROUND_CHILDREN = re.compile(r"[()\[\]]|^\s*(?:\+|&|and\b|plus\b)", re.IGNORECASE)
 _PROSE = 3
 """Words of a remark at least."""
 _OPENING = 1
@@ -31,6 +32,10 @@ REMARK = "a remark, no guest"
 
 def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -> str | None:
     """Why a row holds no guest, or None when it may hold one."""
+    return None if _counts_children(row, columns) else _why(row, columns, merges)
+
+
+def _why(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -> str | None:
     cells = row.filled
     addressed = any(column.meaning in ADDRESSES for column in columns)
     # "Groom's family", and how many they are, or a remark on all of them
@@ -58,6 +63,20 @@ def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -
         if cell is not None and cell.filled
     )
     return None if telling else NO_WORDS
+
+
+def _counts_children(row: Row, columns: Sequence[Column]) -> bool:
+    """True for "Kids (2)" where a name belongs, in a household's row: children without a name.
+
+    So in brackets or behind a plus anywhere; "12 kids" alone may be the list's own sum.
+    """
+    said = {column.meaning: cell.text for column in columns
+            if column.meaning and (cell := row.cell(column.index)) and cell.filled}  # fmt: skip
+    text = next((said[each] for each in ("name", "given") if each in said), "")
+    bare = _AROUND_CHILDREN.sub(" ", text)
+    words = [word for word in fold(bare).split() if not word.isdecimal()]
+    counted = len(words) == 1 and words[0] in _lines("children-counted")
+    return counted and (bool(said.get("household")) or bare != text)
 
 
 def _says_nothing_used(row: Row, columns: Sequence[Column]) -> bool:
@@ -164,7 +183,7 @@ def _is_placed(row: Row, meanings: Mapping[int, str | None]) -> bool:
 
 def _tells(cell: Cell, meaning: str | None) -> bool:
     """True when a cell may say who is invited, or where."""
-    if cell.kind == "boolean" or meaning in _COUNTS:
+    if cell.kind == "boolean" or meaning in _COUNTS or fold(cell.text) in _lines("no-entry"):
         return False
     if meaning in _MAYBE_COUNTS:
         return not _is_count(cell) and fold(cell.text) not in signs("mark-sign")
