@@ -42,7 +42,7 @@ class WordingChoices:
     `doctor`: "spelled" (Doctor), "short" (Dr.), or "physicians" (Dr. for one with a Ph.D.).
     `same_title`: two of one surname and one civil title are named "each" (Mr. Alaric Penhew and
     Mr. Tobias Penhew) or "together" (The Messrs.).
-    `untitled`: inside, who has no title stands by "given" name or in "full".
+    `untitled`: inside, where nobody has a title, guests stand by "given" name or in "full".
     `numbers`: house number 1 and streets up to 10th in "figures" or "words" (One; Seventh Street).
     `flap`: the return address alone ("address"), or below the hosts' names ("names").
     `place_card`: the guest's name alone ("name"), or their table below it ("table").

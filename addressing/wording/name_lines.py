@@ -55,9 +55,17 @@ class NameLines:
         self._honored = envelope == "outer" and choices.honorable != "as-listed"
         self._local = choices.honorable == "local"
         self._name_first = envelope == "outer" and choices.military == "name-first"
+        self._beside_titles: NameLines | None = None
+        if envelope == "inner" and choices.untitled == "given" and style.titles:
+            self._beside_titles = NameLines(style, envelope, replace(choices, untitled="full"))
 
     def of(self, household: Household, *, everybody: bool) -> tuple[Line, ...]:
-        """The lines, top first; with `everybody`, companions and children follow the adults."""
+        """The lines, top first; with `everybody`, companions and children follow the adults.
+
+        Beside somebody with a title nobody stands by the given name alone.
+        """
+        if self._beside_titles is not None and _some_have_titles(household):
+            return self._beside_titles.of(household, everybody=everybody)
         if self._honored:
             people = [as_honorable(person, local=self._local) for person in household.people]
             household = replace(household, people=tuple(people))
@@ -204,6 +212,11 @@ class NameLines:
         """As in "Linnet, Corwin and Bram"; a break may fall behind a comma or before "and"."""
         text = by_sound(f"{', '.join(names)} {joint} {last}", joint) if names else last
         return self._line(text, people, joint)
+
+
+def _some_have_titles(household: Household) -> bool:
+    """Whether some of a household bear titles and others none."""
+    return len({title_of(person) is None for person in _named(household)}) > 1
 
 
 def _named(household: Household) -> list[Person]:

@@ -79,7 +79,7 @@ def test_names_that_change_nothing_beside_a_family_are_refused(addressing: Run, 
 
 def test_everyone_says_all_even_in_the_words_of_the_list(addressing: Run, path: Path) -> None:
     assert correct(addressing, path, "A2", "everyone", BOTH).returncode == 0
-    assert everyone(addressing, path, 0) == [BOTH]
+    assert everyone(addressing, path, 0) == ["Tobias and Odile"]
 
 
 @pytest.mark.parametrize(("also", "left"), [("", 1), (", Otto Quenby", 0)])

@@ -40,7 +40,7 @@ CASES: tuple[Case, ...] = (
      "Tobias Wexcombe and Odile Farrenby", "Tobias and Odile"),
     ("untitled", "given", ("Tobias Wexcombe Jr.", ""), "Tobias Wexcombe, Jr.", "Tobias"),
     ("untitled", "given", ("Dr. Odile Farrenby", "Tobias Wexcombe"),
-     "Doctor Odile Farrenby / Tobias Wexcombe", "Doctor Farrenby / Tobias"),
+     "Doctor Odile Farrenby / Tobias Wexcombe", "Doctor Farrenby / Tobias Wexcombe"),
     ("untitled", "full", ("Tobias Wexcombe", ""), "Tobias Wexcombe", "Tobias Wexcombe"),
     ("untitled", "full", ("Tobias and Odile Wexcombe", ""),
      "Tobias and Odile Wexcombe", "Tobias and Odile Wexcombe"),
