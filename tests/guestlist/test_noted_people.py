@@ -28,6 +28,13 @@ def test_a_note_with_such_words_names_somebody_and_its_neighbour_does_not(
         ("girls too (Ivy, Pearl)", "Ivy, Pearl", True),
         ("Finn (4)", "Finn (4)", True),
         ("with Zora and Ike", "Zora and Ike", False),
+        ("(the boys are Otto, 10, and Pip, 7)", "Otto 10, and Pip 7", True),
+        ("(kids Zora & Pip)", "Zora & Pip", True),
+        ("(twins Ivy and Ike, 4)", "Ivy and Ike 4", True),
+        ("They have two boys, Otto and Pip.", "Otto and Pip", True),
+        ("Ivy 9 & Ike 8mo", "Ivy 9 & Ike 8mo", True),
+        ("+ Zora and Ike (both in college)", "Zora and Ike", False),
+        ("their kids Zora (9) and Ike (6) are invited", "Zora (9) and Ike (6)", True),
     ],
 )
 def test_the_names_of_a_note_are_as_it_has_them(note: str, names: str, young: object) -> None:
@@ -43,6 +50,7 @@ def test_the_names_of_a_note_are_as_it_has_them(note: str, names: str, young: ob
         "Finn (40)", "with Love and Thanks", "with Bride's side", "works with Zora", "+ Guest",
         "(Ivy, Pearl) stay home", "kids: Chicken, Pasta", "Zora's aunt", "with Aunt Ivy",
         "with Mom and Dad", "May 4", "friends, with Zora and Ike", "no kids: Zora",
+        "with Zora and Ike (table 4)", "May 4, 10",
     ],
 )  # fmt: skip
 def test_any_other_note_names_nobody(note: str) -> None:

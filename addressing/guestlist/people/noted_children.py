@@ -11,10 +11,11 @@ from addressing.guestlist.people.vocabulary import may_be_given, row_words, titl
 from addressing.tables import table
 
 _WORD = r"[^\W\d_a-z](?:[\w-]|['’](?!s\b))+(?!['’\w])"
-_AGE = r"(?:\s*\(\s*(?:aged?\s+)?\d{1,2}\s*\)|\s+(?:aged?\s+)?\d{1,2}(?!\w))"
+_YEARS = r"(?:aged?\s+)?\d{1,2}(?:\s*(?:y\.?o\.?|y/o|yrs?|years?|mos?|months?)\b(?:\s+old)?)?"
+_AGE = rf"(?:\s*\(\s*{_YEARS}\s*\)|(?:\s*,)?\s+{_YEARS}(?!\w))"
 _AGED = rf"{_WORD}{_AGE}?"
 _NAMES = rf"{_AGED}(?:\s*(?:,|&|\+|/|\band\b)\s*(?:(?:and|baby)\s+)*{_AGED})*"
-_WHOSE = r"(?:(?:the|their|her|his|our|new|two|three|four|\d)\s+)*"
+_WHOSE = r"(?:they\s+have\s+)?(?:(?:the|their|her|his|our|new|two|three|four|\d)\s+)*"
 _OF_AGE = 18
 _NOBODY = ("guest", "relation", "family", "children", "nameless")
 """Kinds of words in name_words.tsv that are nobody's name."""
@@ -58,7 +59,8 @@ def _noted(found: re.Match[str]) -> Noted | None:
     """The names of a match that are names, by what stands before them."""
     names = found["names"]
     given = re.findall(_WORD, names)
-    if any(_is_no_name(name) for name in given):
+    of_thing = not row_words("thing").isdisjoint(fold(found["said"] or "").split())
+    if of_thing or any(_is_no_name(name) for name in given):
         return None
     ages = [int(age) for age in re.findall(r"\d+", names)]
     aged = len(ages) == len(given) and max(ages) < _OF_AGE
@@ -72,7 +74,8 @@ def _noted(found: re.Match[str]) -> Noted | None:
         whole = found.start() == 0 and found.end() == len(found.string)
         bare = known and fold(given[0]) not in words_of_kind("no-name")  # "May 4" is a day
         sure = whole and aged and (several or bare or "(" in names)
-    return Noted(re.sub(r"\bbaby\s+", "", names), bool(found["kin"]) or aged) if sure else None
+    shown = re.sub(r"\s*,\s+(?=(?:aged?\s+)?\d)", " ", re.sub(r"\bbaby\s+", "", names))
+    return Noted(shown, bool(found["kin"]) or aged) if sure else None
 
 
 def _opens(found: re.Match[str]) -> bool:
@@ -105,7 +108,8 @@ def _of_kind(kind: str) -> tuple[str, ...]:
 
 def _either(*kinds: str) -> str:
     """A pattern for the words of these kinds, the longer ones first."""
-    return "|".join(map(re.escape, sorted(_words(kinds), key=len, reverse=True)))
+    longest = sorted(_words(kinds), key=len, reverse=True)
+    return "|".join(re.escape(word).replace("’", "['’]?") for word in longest)
 
 
 def _words(kinds: tuple[str, ...]) -> Iterator[str]:
@@ -117,10 +121,10 @@ def _words(kinds: tuple[str, ...]) -> Iterator[str]:
 def _forms() -> re.Pattern[str]:
     """Names at the front of a clause, behind a word of the table, up to the end of the clause."""
     closing = rf"(?i:{_either('closing')})"
-    tie = rf"\s*[:=]\s*|\s+[-–—]\s+|\s+(?i:are|is|named)\s+|(?:\s+{closing})?\s*\(\s*|\s+"
+    tie = rf"\s*[:=,]\s*|\s+[-–—]\s+|\s+(?i:are|is|named)\s+|(?:\s+{closing})?\s*\(\s*|\s+"
     return re.compile(
         r"(?P<start>^|[.;,(\n]\s*)"
         rf"(?P<by>(?i:{_either('joint')})(?:(?<!\w)\s*|\s+))?(?i:{_WHOSE})"
         rf"(?:(?P<kin>(?i:{_either('label', 'one')}))(?P<tie>{tie}))?"
-        rf"(?P<names>{_NAMES})\)?(?:,?\s+{closing})*!?\s*(?=[.;)\n]|$)"
+        rf"(?P<names>{_NAMES})\)?(?P<said>\s*\([^()]*\))?(?:,?\s+{closing})*!?\s*(?=[.;)\n]|$)"
     )
