@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from addressing.guestlist.domestic.dwellings import Segment, kind_of
+from addressing.guestlist.files.below import is_said_below
 from addressing.guestlist.files.called_above import called, without_call
 from addressing.guestlist.files.children_told import children_of
 from addressing.guestlist.files.mail_lines import (
@@ -22,6 +23,8 @@ from addressing.guestlist.files.mentions import mentions
 from addressing.guestlist.files.name_lines import is_above, without_lead, without_remark
 from addressing.guestlist.files.prose_words import masked
 from addressing.guestlist.files.spans import spans
+from addressing.guestlist.folding import fold
+from addressing.guestlist.people.vocabulary import words
 from addressing.guestlist.places.countries import country_of_cell
 
 Slot = tuple[str, int]
@@ -115,7 +118,9 @@ def _beside(lines: Sequence[Line]) -> tuple[Slots, list[Line]]:
             slots.setdefault((hit.meaning, hit.ordinal), []).append(Line(line.number, value))
         elif plain and (children := children_of(line.text)):
             slots.setdefault(CHILDREN, []).append(Line(line.number, children))
-        elif plain and (is_aside(line.text) or _is_remark(lines, place)):
+        elif plain and (
+            is_aside(line.text) or is_said_below(lines, place) or _is_remark(lines, place)
+        ):
             slots.setdefault(NOTES, []).append(line)
         else:
             plain.append(line)
@@ -136,14 +141,13 @@ def _without_said(lines: Sequence[Line]) -> tuple[list[Line], list[Line]]:
 def _is_remark(lines: Sequence[Line], place: int) -> bool:
     """True for a line that speaks: set in by itself, or a sentence without a number."""
     line = lines[place]
-    words = line.text.split()
     if is_place(line.text) or line.text.casefold().startswith((*_JOINERS, *_IN_CARE)):
         return False
-    if line.text[0] in "?*~!" or _is_exclaimed(line.text) or _is_behind(lines, place):
+    if line.text[0] in "?*~!" or _is_exclaimed(line.text):
         return True
     behind = lines[place + 1].indent if place + 1 < len(lines) else 0
     alone = line.indent > max(lines[0].indent, behind)
-    speaks = len(words) >= _SENTENCE and (has_verb(line.text) or line.text[0].islower())
+    speaks = len(line.text.split()) >= _SENTENCE and (has_verb(line.text) or line.text[0].islower())
     return speaks and (alone or not any(mark.isdecimal() for mark in line.text))
 
 
@@ -152,19 +156,6 @@ def _is_exclaimed(text: str) -> bool:
     small = text == text.casefold() and not any(mark.isdecimal() for mark in text)
     led = text.startswith(_REMARKS) or text[-1:] in "!?"
     return small and led and kind_of(text) not in (Segment.UNIT, Segment.EXTRA)
-
-
-def _is_behind(lines: Sequence[Line], place: int) -> bool:
-    """True below a town with its ZIP code, for what is no country and no part of an address."""
-    text = lines[place].text
-    if (
-        not place
-        or not _ZIP_LAST.search(lines[place - 1].text)
-        or not is_town(lines[place - 1].text)
-    ):
-        return False
-    unit = kind_of(text) in (Segment.UNIT, Segment.EXTRA)
-    return country_of_cell(text) is None and not unit and (not is_name(text) or text[0].islower())
 
 
 def is_of_another(text: str) -> bool:
@@ -202,6 +193,8 @@ def _names_and_address(lines: Sequence[Line]) -> tuple[list[Line], list[Line]]:
 
 
 def _names_more(text: str) -> bool:
+    if joins(text) and not words("guest").isdisjoint(fold(text).split()):
+        return True
     return is_name(text) and not is_place(text) and (has_title(text) or joins(text))
 
 

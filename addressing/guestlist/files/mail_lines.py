@@ -103,7 +103,7 @@ def why_no_guest(line: Line) -> str | None:
     folded = fold(line.text)
     head, colon, _ = line.text.partition(":")
     tests = (
-        ("a ruled line", not folded or _RULE.fullmatch(line.text) is not None),
+        ("a ruled line", _is_ruled(line.text)),
         ("the head of a mail", bool(colon) and fold(head) in _words("head")),
         ("the opening of a quoted mail", _INTRO.fullmatch(line.text) is not None),
         ("the opening of a quoted mail", begins(folded, "quoting")),
@@ -113,6 +113,11 @@ def why_no_guest(line: Line) -> str | None:
         (SENTENCE, _says_nobody(line.text)),
     )
     return next((why for why, holds in tests if holds), None)
+
+
+def _is_ruled(text: str) -> bool:
+    """True for marks without a word; a question mark asks."""
+    return not (fold(text) or "?" in text) or _RULE.fullmatch(text) is not None
 
 
 def is_postscript(text: str) -> bool:

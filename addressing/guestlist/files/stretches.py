@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from addressing.guestlist.domestic.dwellings import Segment, kind_of
+from addressing.guestlist.files.below import ends_address, is_bullet_below, is_plus_below
 from addressing.guestlist.files.blocks import (
     CHILDREN,
     NAME,
@@ -15,6 +16,7 @@ from addressing.guestlist.files.blocks import (
     STREETS,
     Slots,
     is_of_another,
+    joins,
     parted,
     slots_of,
 )
@@ -85,6 +87,8 @@ def _blocks(lines: Sequence[Line]) -> Iterator[list[Line]]:
     """Lines that stand together; a bullet opens a block too, and so does a postscript."""
     block: list[Line] = []
     for line in lines:
+        if block and is_plus_below(block, line):
+            line = replace(line, text=line.raw.strip(), opens=False)  # noqa: PLW2901
         opens = line.opens and not _is_below(block, line)
         if block and (not line.text or opens or is_postscript(line.text)):
             yield block
@@ -96,7 +100,9 @@ def _blocks(lines: Sequence[Line]) -> Iterator[list[Line]]:
 
 
 def _is_below(block: Sequence[Line], line: Line) -> bool:
-    """True for the bullet of an address below the bullets of its names or street."""
+    """True for the bullet of an address below those of its names or street, or of a remark."""
+    if block and is_bullet_below(block, line):
+        return True
     unit = kind_of(line.text) in (Segment.UNIT, Segment.EXTRA)
     place = is_place(line.text) and not has_verb(line.text.rstrip("."))
     if not block or not (unit or place) or is_town(block[-1].text):
@@ -171,7 +177,8 @@ def _why_not(block: Sequence[Line], place: int, entries: dict[int, Entry]) -> st
     """Why a line holds no guest, "" where it may; a sentence among others goes on with them."""
     why = why_no_guest(block[place])
     if why == HEADING and place and block[place - 1].number not in entries:
-        why = None if is_owned(block[place].text) else why  # "Nick's parents" below a name
+        said = block[place].text  # "Nick's parents", "and guest" below a name
+        why = None if is_owned(said) or joins(said) or ends_address(block, place) else why
     if why == SENTENCE and len(block) > 1 and not block[place].text.endswith(":"):
         return ""
     return why or (HEADING if _heading(block, place, entries) else "")
@@ -230,10 +237,9 @@ def _heading(block: Sequence[Line], place: int, entries: dict[int, Entry]) -> bo
     """True for a line that says what follows: it ends in a colon, or stands in capitals."""
     line = block[place]
     text = without_brackets(line.text)
-    if line.number in entries or labelled(line) is not None:
-        return False
-    if text.endswith(":"):
-        return True
+    plain = line.number in entries or labelled(line) is not None
+    if plain or ends_address(block, place) or text.endswith(":"):
+        return not plain and text.endswith(":")
     if any(mark.isdecimal() for mark in line.text) or len(text.split()) > _LONGEST_HEADING:
         return False
     following = block[place + 1] if place + 1 < len(block) else None
