@@ -80,3 +80,15 @@ def test_bullets_below_a_heading_are_households_of_their_own(
     homes, found = asked(f"{text}+ Ms. Ada Bell, 5 Elm St, Bath, ME 04530\n")
     assert homes == ["Corwin Ruddock", "Leo Orr", "Ada Bell"]
     assert not found
+
+
+def test_the_parents_of_somebody_are_the_one_family_of_that_name(
+    asked: Callable[[str], tuple[list[str], list[Finding]]],
+) -> None:
+    said = "same address as her parents, but she's 22 so please give her her own"
+    homes, found = asked(f"{GREETING}{FIRST}{SECOND}\nMiss Ada Ruddock\n{said}\n")
+    assert homes == ["Corwin Ruddock", "Ottoline Grayling", "Ada Ruddock"]
+    assert [each.quoted for each in found if each.holds] == [said]
+    assert "address-as-above" in [each.code for each in found]
+    homes, found = asked(f"{GREETING}{FIRST}{SECOND}\nMiss Ada Bell\n{said}\n")
+    assert "address-missing" in [each.code for each in found]

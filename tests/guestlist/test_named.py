@@ -66,3 +66,14 @@ def test_a_name_in_brackets_beside_a_family_is_told_of_and_not_meant() -> None:
     )
     assert Named.of(homes).of_sentence("The Penhews (Kit's old friends) moved") == [1]
     assert Named.of(homes).of_sentence("(Kit moved)") == [0]
+
+
+def test_two_given_names_name_their_bearer_whoever_owns_what_follows() -> None:
+    people = (("Hollis", "Penhew"), ("Etta Mae", "Penhew"), ("Etta", "Grayling"))
+    homes = tuple(
+        Household("h-aaaaaaaa", (Person(given=given, family=family),)) for given, family in people
+    )
+    named = Named.of(homes)
+    assert named.of_sentence("Etta Mae's mail should go to Hollis's house") == [0, 1]
+    assert named.of_sentence("Etta's mail should go to Hollis's house") == [0, 1, 2]
+    assert named.of_sentence("Etta Rose's mail should go to Hollis") == [0]

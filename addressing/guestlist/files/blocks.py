@@ -44,7 +44,6 @@ _CODE_ALONE = re.compile(r"\d{5}(?:-\d{4})?")
 _OF_ANOTHER = re.compile(r"['’]s\s+[a-z]")
 """In "Mr. Orr's friend Kit Penhew": a sentence, where no address stands below."""
 _REMARKS = ("no ", "new ", "adults ", "without ", "not ")
-_ZIP_LAST = re.compile(r"\b\d{5}(?:-\d{4})?[.,]?$")
 _SHOWN = 3
 _SENTENCE = 4
 """Words of a remark without brackets at least."""
@@ -148,6 +147,7 @@ def _is_remark(lines: Sequence[Line], place: int) -> bool:
     behind = lines[place + 1].indent if place + 1 < len(lines) else 0
     alone = line.indent > max(lines[0].indent, behind)
     speaks = len(line.text.split()) >= _SENTENCE and (has_verb(line.text) or line.text[0].islower())
+    alone = alone or (is_above(line.text) and has_verb(line.text))  # "same as Kit, he's 22"
     return speaks and (alone or not any(mark.isdecimal() for mark in line.text))
 
 

@@ -46,6 +46,8 @@ class Named:
     """By given name and title."""
     suffixed: dict[tuple[str, str], set[int]] = field(default_factory=dict)
     """By given name and suffix: of two Tobiases who is "Tobias Jr."."""
+    doubles: dict[Words, set[int]] = field(default_factory=dict)
+    """By the first two words of a given name that has several: "Ida Mae"."""
     offices: dict[str, set[int]] = field(default_factory=dict)
     """By a title that stands for its bearer: "the colonel"."""
     longest: int = 1
@@ -62,7 +64,9 @@ class Named:
                 bearer = tuple(fold(person.family or "").split()), person.title or ""
                 named.titles.setdefault(bearer, set()).add(place)
                 named.offices.setdefault(person.title or "", set()).add(place)
-                for word in (*fold(person.given or "").split()[:1], *_nickname(person)):
+                given = tuple(fold(person.given or "").split()[:2])
+                named.doubles.setdefault(given, set()).add(place)
+                for word in (*given[:1], *_nickname(person)):
                     named.givens.setdefault(word, set()).add(place)
                     named.titled.setdefault((word, person.title or ""), set()).add(place)
                     named.suffixed.setdefault((word, person.suffix or ""), set()).add(place)
@@ -231,7 +235,10 @@ class Named:
         suffix = meanings("suffix").get(following.folded) if following is not None else None
         if suffix is not None and word.capital:
             return self.suffixed.get((word.folded, suffix), set())
+        double = (word.folded, following.folded if following is not None else "")
         another = following is not None and following.capital and following.touches
+        if another and double in self.doubles:
+            homes, another = self.doubles[double], False
         before = words[at - 1] if at and word.touches else None
         of_title = before is not None and before.capital and not before.first
         exact = word.folded in self.givens  # "Vi"; a form of a name is longer

@@ -13,6 +13,7 @@ from addressing.guestlist.files.by_number import sole_number
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.row_address import PLACES
+from addressing.guestlist.people.vocabulary import row_words
 from addressing.tables import table as rows_of
 from addressing.where import Where
 
@@ -132,6 +133,8 @@ class _Others:
         """The one row that names somebody so and has an address of its own."""
         if name[:1].isdigit():
             return self._numbered(row, name)
+        if name.rpartition(" ")[2] in row_words("relative"):
+            return self._relative(row)
         words = set(re.sub(r"\b(\w+?)s\b", r"\1", name.replace(".", "")).split())
         wanted = {word for word in words if word.isalpha()} - _between()
         named = self._named()
@@ -139,6 +142,15 @@ class _Others:
         exact = [other for other, known in rarest if other is not row and wanted <= known]
         found = exact or [other for other in self._shortened(wanted) if other is not row]
         return found[0] if len(found) == 1 else None
+
+    def _relative(self, row: Row) -> Row | None:
+        """The one other row of the family name with which this one ends: "her parents"."""
+        column = next((c for c in self.table.columns if c.meaning in ("family", "name")), None)
+        cell = row.cell(column.index) if column is not None else None
+        family = fold(cell.text).split()[-1:] if cell is not None else []
+        known = self._named().get(family[0], []) if family else []
+        rows = [other for other, _ in known if other is not row]
+        return rows[0] if len(rows) == 1 else None
 
     def _numbered(self, row: Row, number: str) -> Row | None:
         """The one other row with an address that the list counts so."""
