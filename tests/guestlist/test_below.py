@@ -92,3 +92,48 @@ def test_the_parents_of_somebody_are_the_one_family_of_that_name(
     assert "address-as-above" in [each.code for each in found]
     homes, found = asked(f"{GREETING}{FIRST}{SECOND}\nMiss Ada Bell\n{said}\n")
     assert "address-missing" in [each.code for each in found]
+
+
+def test_brackets_below_a_household_speak_of_it_alone(
+    asked: Callable[[str], tuple[list[str], list[Finding]]],
+) -> None:
+    other = "\nCol. and Mrs. Raymond Orr\n3 Elm St\nBath, ME 04530\n"
+    said = "(Ray passed away last year so it's just her)"
+    _, found = asked(f"{GREETING}{FIRST}{SECOND}{said}\n{other}")
+    assert len({each.household for each in found if each.holds}) == 1
+    _, found = asked(f"{GREETING}{FIRST}{SECOND}(the Orrs have moved too)\n{other}")
+    assert "said-elsewhere" in [each.code for each in found]
+
+
+@pytest.mark.parametrize(
+    ("line", "name"),
+    [
+        ("Aunt Tilly - Mrs. Matilda Orr", "Matilda Orr"),
+        ("Uncle Bert – Mr. Albert Orr", "Albert Orr"),
+        ("Grandma - Mrs. Rose Orr", "Rose Orr"),
+    ],
+)
+def test_a_word_of_kinship_before_a_dash_leads_to_the_name_for_the_envelope(
+    asked: Callable[[str], tuple[list[str], list[Finding]]], line: str, name: str
+) -> None:
+    homes, found = asked(f"{GREETING}{FIRST}{SECOND}\n{line}\n3 Elm St\nBath, ME 04530\n")
+    assert homes[-1] == name
+    assert not [each for each in found if each.holds]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "* new address as of May: 3 Elm St, Bath, ME 04530",
+        "zip might be 06750",
+        "spelled Ruddick!",
+        "she remarried, it's Mrs. Ada Bell",
+        "NOT SURE",
+    ],
+)
+def test_what_mends_a_name_or_address_below_it_is_asked_of_its_household(
+    asked: Callable[[str], tuple[list[str], list[Finding]]], said: str
+) -> None:
+    homes, found = asked(f"{GREETING}{FIRST}{said}\n{SECOND}")
+    assert homes == ["Corwin Ruddock", "Ottoline Grayling"]
+    assert {each.quoted for each in found if each.holds} == {said.removeprefix("* ")}

@@ -60,9 +60,11 @@ def _ends(line: Line) -> bool:
 
 def _is_said(text: str) -> bool:
     """True for a line that is no part of an address, and names nobody who may live elsewhere."""
-    if is_place(text) or country_of_cell(text) is not None or kind_of(text) in _OF_PLACE:
+    if country_of_cell(text) is not None or kind_of(text) in _OF_PLACE:
         return False
-    if entry_of(text) is not None or labelled(Line(0, text)) is not None:
+    if text[:1].islower() and kind_of(text) is Segment.WORDS:  # "new address: 9 Elm St, …"
+        return True
+    if is_place(text) or entry_of(text) is not None or labelled(Line(0, text)) is not None:
         return False
     open_ = is_unsure(text) or says_out(text)
     return open_ or not (text[:1].isupper() and is_name(text) and is_somebody(text))

@@ -1,5 +1,6 @@
 """What is gathered from a mail: households, lines not used, what is told, what a heading says."""
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
@@ -7,7 +8,8 @@ from addressing.guestlist.files.blocks import NAME, NOTES, STREETS, Slots
 from addressing.guestlist.files.each_own import own_households, says_each
 from addressing.guestlist.files.line_ends import goes_on, parted
 from addressing.guestlist.files.listed_twice import names_of
-from addressing.guestlist.files.mail_lines import GREETING, SENTENCE, Line, has_verb
+from addressing.guestlist.files.mail_lines import GREETING, SENTENCE, Line, has_verb, is_aside
+from addressing.guestlist.files.mentions import mentions
 from addressing.guestlist.files.place_headings import give_place, place_after
 from addressing.guestlist.files.prose import homes_in
 from addressing.guestlist.files.prose_words import prose_words
@@ -28,6 +30,7 @@ HEADING = "a heading"
 SIDE = ("side", 1)
 SIGNATURE = "the signature of a mail"
 _UNREAD = (NOT_READ, SENTENCE)
+_FAMILY = re.compile(r"\b[Tt]he\s+[^\W\d_a-z]")
 OWN = (GREETING, "the head of a mail", "the opening of a quoted mail", SIGNATURE)
 
 
@@ -115,7 +118,8 @@ class Text:
 
     def take(self, number: int, slots: Slots) -> None:
         """A household, with the heading that says that it is out."""
-        self.overheard += [line for line in slots.get(NOTES, ()) if has_verb(line.text)]
+        notes = (line for line in slots.get(NOTES, ()) if has_verb(line.text))
+        self.overheard += [line for line in notes if not _is_of_own(line.text)]
         over = self.heading_over(number)
         if over is not None:
             slots.setdefault(NOTES, []).append(over)
@@ -132,6 +136,13 @@ class Text:
         if parts:
             self.told = [said for said in self.told if said is not self.each]
         self.each = ()
+
+
+def _is_of_own(text: str) -> bool:
+    """True for brackets among a household's lines that name nobody in full: they speak of it."""
+    inner = text.strip("()[] ")
+    named = any(each.sure for each in mentions(inner)) or _FAMILY.search(inner) is not None
+    return is_aside(text) and not named
 
 
 def _each(lines: Sequence[Line]) -> Iterator[Line]:
