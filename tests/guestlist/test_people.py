@@ -131,6 +131,7 @@ CHECKS: dict[str, Callable[[CellReading, str], bool]] = {
     "and": _joins,
     "guest": _guest,
     "family": _family,
+    "family-label": lambda read, _: read.label is not None and not read.people,
     "children": _children,
     "suffix": _suffix,
     "credential": _credential,

@@ -59,6 +59,23 @@ def _speaks_of_its_door(reading: RowReading) -> bool:
     return any(each.code == "address-missing" and each.quoted for each in reading.findings)
 
 
+def are_their_children(rows: Sequence[RowReading], reading: RowReading) -> bool:
+    """True for a row of children alone at the door of grown people of their name.
+
+    Not of somebody who brings a companion: there it may be a brother's or sister's door too.
+    """
+    here = door(reading.address)
+    if not here or reading.apart or reading.label or not reading.people:
+        return False
+    above = [person for row in rows for person in row.people]
+    kinds = {person.kind for person in above}
+    if any(p.kind is not Kind.CHILD for p in reading.people) or Kind.GUEST in kinds:
+        return False
+    mine = {fold(p.family) for p in reading.people if p.family}
+    theirs = {door(row.address) for row in rows if row.address is not None}
+    return Kind.NAMED in kinds and theirs == {here} and bool(mine & _families(rows))
+
+
 def _are_a_couple(rows: Sequence[RowReading], grown: Sequence[Person]) -> bool:
     """True for Mr. Penhew in the rows above, alone, and Mrs. Penhew below him."""
     above = [p for row in rows for p in row.people if p.kind is Kind.NAMED]

@@ -93,7 +93,9 @@ def _without_family(rows: Sequence[RowReading]) -> Iterator[Finding]:
         if person is None or len(families) != 1 or not person.title or not person.given:
             continue
         asked = {found.code for found in row.findings} & {"surname-missing", "name-doubtful"}
-        if person.family is None and person.kind is Kind.NAMED and not asked:
+        if fold(person.given) in families:  # "Nana Upton" among the Uptons
+            yield from_doubt(Doubt("name-doubtful", f"{person.title} {person.given}"), row.where)
+        elif person.family is None and person.kind is Kind.NAMED and not asked:
             yield from_doubt(Doubt("surname-missing", person.given), row.where)
 
 

@@ -9,6 +9,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.homes.doors import door, lives_at
 from addressing.guestlist.households.belonging import (
     Belongs,
+    are_their_children,
     belongs,
     has_no_door,
     heads,
@@ -25,6 +26,8 @@ _MOSTLY = 0.5
 """A column names no households where more than this share of rows stand under such words."""
 MOST_ROWS = 60
 """More rows than this are hardly one household: their people aren't compared with each other."""
+_NEAR = 6
+"""Rows above among which children of a row of their own have their parents."""
 _A_HABIT = 3
 """So many rows without an address below their family are the list's habit, not a slip."""
 
@@ -93,7 +96,11 @@ def _neighbours(readings: Sequence[RowReading]) -> tuple[Group, ...]:
     groups: list[Group] = []
     for reading in readings:
         above = groups[-1] if groups else Group(())
-        if above.rows and (joined := _joined(above, reading)) is not None:
+        near = range(len(groups) - 1, max(len(groups) - _NEAR, 0) - 1, -1)
+        home = next((at for at in near if are_their_children(groups[at].rows, reading)), None)
+        if home is not None:
+            groups[home] = _as_one(groups[home], reading)
+        elif above.rows and (joined := _joined(above, reading)) is not None:
             groups[-1] = joined
         else:
             groups.append(Group((reading,)))
@@ -111,9 +118,15 @@ def _joined(above: Group, reading: RowReading) -> Group | None:
     if kin is Belongs.PERHAPS:
         return Group(rows, (*above.findings, _assumed(reading)))
     if len(above.rows) == 1 and share_envelope(above.rows[0], reading):
-        text = f"{above.rows[0].where} and {reading.where} have one address: one envelope for both."
-        return Group(rows, (finding("same-door", reading.where, text, "Or an envelope for each?"),))
+        return _as_one(above, reading)
     return None
+
+
+def _as_one(above: Group, reading: RowReading) -> Group:
+    """The group with a row of the same door, and the question whether it wants its own envelope."""
+    text = f"{above.rows[0].where} and {reading.where} have one address: one envelope for both."
+    asked = finding("same-door", reading.where, text, "Or an envelope for each?")
+    return Group((*above.rows, reading), (*above.findings, asked))
 
 
 def _at_one_door(row: RowReading) -> RowReading:

@@ -14,6 +14,7 @@ from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.people.preparing import parted_titles
 from addressing.guestlist.people.vocabulary import Title, given_names, titles, words
 
+_COUPLE = 2
 _FULL = 2
 """Words of a full name."""
 _JOINTS = ("&", "+", "/", ";", "\n")
@@ -23,6 +24,7 @@ _TWO_GIVENS = re.compile(
 )
 _JOINT = re.compile(r"(\s*(?:[&+/;,\n]|(?<!\S)(?:and|und|et|plus|w/)(?!\S))\s*)")
 _ENDING_APART = re.compile(r"(?<=\w)\.?\s*[,(\[]\s*([^\W\d_]+\.?)\s*[)\]]?(?=\s*(?:$|[&+]|and\b))")
+_LISTED = re.compile(r"[A-ZÀ-Ý][\w'’-]*(?: [A-ZÀ-Ý][\w'’-]*)?(?:\s*\(\d{1,2}\))?")
 _ARTICLES = ("the", "his", "her", "their", "our", "sa", "su", "sus", "seine", "seiner", "ihrem")
 
 
@@ -41,9 +43,28 @@ def has_joint(text: str) -> bool:
     return any(between) or any(fold(word) in words("and") for word in said)
 
 
+def joined_list(given: str) -> str:
+    """First names, or whole ones, that commas alone part, with what joins people between them.
+
+    >>> joined_list("Wes, Lena, Jack (6)"), joined_list("Robert, Jr."), joined_list("Mary Ann")
+    ('Wes & Lena & Jack (6)', 'Robert, Jr.', 'Mary Ann')
+    """
+    parts = [part.strip() for part in given.split(",")]
+    named = all(_LISTED.fullmatch(part) and not _is_no_name(part) for part in parts)
+    return " & ".join(parts) if named and len(parts) > 1 else given
+
+
+def _is_no_name(part: str) -> bool:
+    ending = words("suffix") | words("credential") | words("particle")
+    return fold(part) in ending or bool(take_titles(part.split())[0])
+
+
 def composed(text: dict[str, str]) -> CellReading:
     """Columns with several people in them, read as if they stood in one cell."""
     text = {**text, "given": _parted_by_titles(_plain_ending(text["given"]))}
+    several = _titles_of_first(text)
+    if several:
+        return read_people(several, family_first=None)
     families = [part.strip() for part in _split(text.get("family", ""))]
     givens = [part.strip() for part in _split(text["given"])]
     whole = _whole_names(text, families)
@@ -110,6 +131,23 @@ def _parted_by_titles(given: str) -> str:
     return " and ".join((head, *rest))
 
 
+def _titles_of_first(text: dict[str, str]) -> str:
+    """Two titles beside more than two given names are those of the first two; "" elsewhere.
+
+    >>> text = {"title": "Mr. & Mrs.", "given": "Will, Ann, Theo and Rose", "family": "Carver"}
+    >>> _titles_of_first(text)
+    'Mr. Will and Mrs. Ann Carver, Theo, Rose'
+    """
+    own = [part.strip() for part in _split(text.get("title", ""))]
+    names = [part for part in re.split(r"\s*(?:,|&|\+|\band\b)\s*", text["given"]) if part]
+    plain = len(own) == _COUPLE < len(names) and all(len(name.split()) == 1 for name in names)
+    if not plain or "family" not in text or any(map(_names_nobody, names)):
+        return ""
+    (his, hers), (one, other, *rest) = own, names
+    family = glued_family(text["family"])[0]
+    return f"{his} {one} and {hers} {other} {family}, {', '.join(rest)}"
+
+
 def _whole_names(text: dict[str, str], families: list[str]) -> str | None:
     """The names of a cell that says a family name already, which isn't said twice; None for others.
 
@@ -155,6 +193,20 @@ def glued_family(text: str) -> tuple[str, str]:
     if not suffix or degrees:
         return text.replace(" ", GLUE), ""
     return GLUE.join(name.strip(",") for name in names), suffix
+
+
+def family_of_label(text: str) -> str:
+    """The name in "The Vale Family" or "Familie Vale", which first names stand beside.
+
+    >>> [family_of_label(each) for each in ("The Vale Family", "Familie Vale", "The Vales", "Vale")]
+    ['Vale', 'Vale', 'The Vales', 'Vale']
+    """
+    said = text.split()
+    if len(said) > 1 and fold(said[-1]) in words("family-label"):
+        return " ".join(said[fold(said[0]) == "the" : -1]) or text
+    if len(said) > 1 and fold(said[0]) in words("family-label"):
+        return " ".join(said[1:])
+    return text
 
 
 def titled_family(text: dict[str, str]) -> CellReading:

@@ -64,7 +64,8 @@ _CALLED_BY_KIN = re.compile(
 _SAID_TO_BE = re.compile(rf"(?:,\s*|\s+[-–—]+\s+)(?P<said>[^,()]+?)\s+(?P<full>{_CAPITALS})\s*$")
 """The full name that words behind a comma or a dash tell: "Aunt Peg - she is Mrs. Doyle"."""
 _COMPANION_NAMED = re.compile(
-    r"\s*(?:\+\s*1|(?i:\b(?:and|&|plus)\s+(?:guest|one)))\s*"
+    r"\s*(?:\+\s*1|(?i:(?:\b(?:and|plus)|&)\s+"
+    r"(?:guest|one|partner|date|wife|husband|girlfriend|boyfriend)))\s*"
     r"[:(]\s*([A-ZÀ-Ý][\w'’-]+\s+[A-ZÀ-Ý][\w'’-]+)\s*\)?\s*$"
 )
 """The companion whom a bracket names: "Tobias Penhew +1 (Wren Lorne)"."""
@@ -179,9 +180,19 @@ def _as_age_or_guests(found: re.Match[str], inside: str) -> str | None:
     if _invites(inside) and not _is_said(found):
         return f" {inside}" if _ALSO_INVITED.match(inside) else f" and {inside}"
     invited = _INVITED_BY_NAME.match(inside)
-    if invited and found.start() > 0 and not is_marker(inside):
+    if invited and found.start() > 0 and not is_marker(inside) and not _speaks(inside):
         return f" and {inside[invited.end() :]}"
     return None
+
+
+def _speaks(inside: str) -> bool:
+    """True for "and Femi if they are still together": a sentence behind the name, no name.
+
+    >>> _speaks("and Femi if they are still together"), _speaks("and son Femi and baby Ada")
+    (True, False)
+    """
+    small = re.search(r"[A-ZÀ-Ý][\w'’-]*((?:\s+[^\W\d_A-ZÀ-Ý][\w'’-]*){3,})", inside)
+    return small is not None
 
 
 def _says_child(found: re.Match[str], said: str) -> bool:

@@ -16,7 +16,7 @@ from addressing.guestlist.people.names import (
     take_endings,
     take_titles,
 )
-from addressing.guestlist.people.vocabulary import given_names, may_be_given, words
+from addressing.guestlist.people.vocabulary import given_names, is_given, may_be_given, words
 
 MARKS = ("&", "+", "/", ";", ",", "\n", "w/")
 """Signs that join people, and the comma."""
@@ -123,7 +123,7 @@ def _turn_single(head: list[str], tail: list[str], *, trusted: bool) -> Turned |
     if "," in tail:
         return None
     if not trusted and _ends_in_full_name(tail):
-        return Turned((*head, ",", *tail, *ending), doubtful=True)
+        return Turned((*head, ",", *tail, *ending), doubtful=not is_given(head[0]))
     turned, doubtful = _behind_each(tail, GLUE.join(head))
     unsure = not trusted and (_may_all_be_given(head, tail) or _may_be_two(head, tail))
     return Turned((*turned, *ending), doubtful or unsure)

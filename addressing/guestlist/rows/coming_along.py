@@ -10,6 +10,7 @@ from addressing.guestlist.people.cell import CellReading, read_people
 from addressing.guestlist.people.children_column import read_children
 from addressing.guestlist.people.companions import read_companion
 from addressing.guestlist.people.vocabulary import words
+from addressing.guestlist.rows.partners import companion_of_kin
 from addressing.guestlist.rows.young import column_cells
 from addressing.records.guests import Kind, Person
 from addressing.where import Where
@@ -33,7 +34,8 @@ def companion_alone(given: str) -> CellReading | None:
 
 def columns_beside(table: Table, row: Row, people: Sequence[Person]) -> list[_Read]:
     """The columns of companions and of children beside the `people` of the columns of names."""
-    found = [(cell, read_companion(cell.text)) for cell in column_cells(table, row, "guest")]
+    cells = column_cells(table, row, "guest")
+    found = [(cell, companion_of_kin(people, read_companion(cell.text))) for cell in cells]
     guests = found if _are_counted(table, "guest") else _each_once(found)
     children = [(cell, read_children(cell.text)) for cell in column_cells(table, row, "children")]
     own = [each for each in guests if not _is_said_already(each[1], people)]

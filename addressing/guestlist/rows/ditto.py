@@ -13,6 +13,7 @@ from addressing.guestlist.files.by_number import sole_number
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.row_address import PLACES
+from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.vocabulary import row_words
 from addressing.tables import table as rows_of
 from addressing.where import Where
@@ -22,6 +23,7 @@ _SHORT = 3
 _AREA = frozenset(("city", "region", "postcode", "place", "country"))
 _STREET = frozenset(("address", "house_number", "street", "street2", "unit"))
 _CLAUSE = re.compile(r"[,;.(]|\s[-–—]+\s")
+_JOINT = re.compile(r"\s*(?:[&+/;\n]|\band\b)\s*", re.IGNORECASE)
 _MARKS = re.compile(r"[\s.,()\[\]*]+")
 
 
@@ -65,6 +67,11 @@ def _filled(others: "_Others", row: Row, above: Row | None, places: set[int]) ->
     cells = {index: cell for index in places if (cell := row.cell(index)) and cell.text}
     said = _dittos(others.table, cells)
     lands = {c.index for c in others.table.columns if c.meaning == "country"}
+    unsure = next((cells[i] for i in sorted(said) if fold(cells[i].text) in _words("same")), None)
+    if unsure is not None and _may_be_another(others, row, above):
+        return replace(_copied(row, None, places), unfound=unsure)
+    if said and above is not None and _texts(above, places) == {}:
+        above = _placed_above(others, row, above)
     if said:
         # When nothing else is written, a ditto in one cell means the whole address.
         return _copied(row, above, places if said >= cells.keys() - lands else said)
@@ -75,6 +82,39 @@ def _filled(others: "_Others", row: Row, above: Row | None, places: set[int]) ->
         return made if other is not None else replace(made, unfound=cells[named[0]])
     other = None if cells else _noted(others, row)
     return _copied(row, other, places) if other is not None else Filled(row)
+
+
+def _may_be_another(others: "_Others", row: Row, above: Row | None) -> bool:
+    """True for "same" below another family's row, where one further up has this row's name."""
+    mine = _surnames(others.table, row)
+    if not mine or above is None or mine & _surnames(others.table, above):
+        return False
+    before = (other for other in others.table.rows if other.number < row.number)
+    return any(
+        mine & _surnames(others.table, other) and _has_address(others.table, other)
+        for other in before
+    )
+
+
+def _placed_above(others: "_Others", row: Row, above: Row) -> Row:
+    """For a mark below a row that leaves its address to the one above: the row that has one."""
+    mine = _surnames(others.table, row)
+    rows = [other for other in others.table.rows if other.number < above.number]
+    last = next((r for r in reversed(rows) if _has_address(others.table, r)), None)
+    return last if last is not None and mine & _surnames(others.table, last) else above
+
+
+def _surnames(table: Table, row: Row) -> set[str]:
+    """The family names of a row, folded: from their own column, else the last word of each name."""
+    own = table.column("family")
+    cell = row.cell(own.index) if own else None
+    if cell is not None:
+        return set(fold(cell.text).split()) - _between()
+    column = table.column("name")
+    cell = row.cell(column.index) if column else None
+    parts = _JOINT.split(cell.text.split(",")[0]) if cell is not None else []
+    last = (part.split()[-1] for part in parts if part.split())
+    return {fold(word) for word in last if known_title(word) is None}
 
 
 def _noted(others: "_Others", row: Row) -> Row | None:

@@ -14,6 +14,7 @@ from addressing.guestlist.people.cell import CellReading, read_people
 from addressing.guestlist.people.likeness import of_two_sexes, same_given
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.parts import Doubt
+from addressing.guestlist.people.vocabulary import mens_names
 from addressing.records.guests import Kind, Person
 
 _MOST = 4
@@ -39,6 +40,35 @@ def with_formal(
     kinds = {person.kind for person in others}
     added = [p for p in found if p.kind is not Kind.NAMED and p.kind not in kinds]
     return [*paired, *others, *added], [(cell, replace(reading, people=()))]
+
+
+def with_greeting(cell: Cell, people: Sequence[Person]) -> list[Person] | None:
+    """The people of a row with the titles of "Mr. and Mrs. Vale"; None where it gives none.
+
+    So for "Grandma and Grandpa", which is a wording for the inner envelope.
+    """
+    reading = read_people(cell.text)
+    formal = [_titled(replace(person, cells=(cell.where,))) for person in reading.people]
+    grown = [person for person in people if person.kind is Kind.NAMED]
+    if reading.doubts or reading.label or not all(map(_has_title, formal)):
+        return None
+    if [person.title for person in formal] == ["Mr.", "Mrs."] and _her_name_first(grown):
+        grown.reverse()
+    paired = _paired(grown, formal) if grown else None
+    others = [person for person in people if person.kind is not Kind.NAMED]
+    return [*paired, *others] if paired else None
+
+
+def _has_title(person: Person) -> bool:
+    title = known_title(person.title or "")
+    return person.kind is Kind.NAMED and title is not None and title.group != "kin"
+
+
+def _her_name_first(grown: Sequence[Person]) -> bool:
+    """True for "Jenna & Paul": of two the second name is a man's and the first is not."""
+    first, *others = [fold(person.given or "").split()[:1] for person in grown] or [[]]
+    men = mens_names()
+    return len(others) == 1 and men.issuperset(others[0]) and not men.issuperset(first)
 
 
 def _titled(person: Person) -> Person:

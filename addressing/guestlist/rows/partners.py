@@ -1,10 +1,12 @@
 """A partner's columns: what stands there empty is taken from the one before, and asked about."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell
 from addressing.guestlist.people.cell import CellReading
+from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.people.promised import answered, unlike_names
 from addressing.guestlist.people.sharing import OF_AGE
@@ -95,17 +97,38 @@ def _is_his_son(person: Person, his: str | None) -> bool:
     return bool(person.given and his) and fold(person.given or "") == fold(his or "")
 
 
+def companion_of_kin(before: Sequence[Person], reading: CellReading) -> CellReading:
+    """A first name alone in a companion's column: of "Aunt Carol" and "Uncle Dick" the same family.
+
+    Of others the family name is asked.
+    """
+    (person,) = reading.people if len(reading.people) == 1 else (Person(),)
+    alone = person.kind is Kind.NAMED and person.given and not person.family
+    if not alone or not before or not before[-1].family or reading.doubts:
+        return reading
+    if _is_kin(person) and _is_kin(before[-1]):
+        theirs = replace(person, family=before[-1].family, joined=True)
+        return replace(reading, people=(theirs,))
+    return replace(reading, doubts=(Doubt("surname-missing", str(person.given)),))
+
+
+def _is_kin(person: Person) -> bool:
+    title = known_title(person.title or "")
+    return title is not None and title.group == "kin"
+
+
 def behind_a_couple(
     before: list[Person], reading: CellReading, found: list[Person]
 ) -> tuple[CellReading, list[Person]]:
     """First names alone in the columns behind a couple's are their children's, and asked about."""
-    couple = [p for p in before if p.kind is Kind.NAMED]
+    couple = [p for p in before if p.kind is not Kind.CHILD]
     his = couple[0].given if couple else None
     alone = [p for p in found if p.given and not (p.family or p.title)]
     alone = [p for p in alone if not p.suffix or _is_his_son(p, his)]
     young = all(p.kind is Kind.NAMED and (p.age or 0) < OF_AGE for p in alone)
-    families = {fold(p.family or "") for p in couple[:_COUPLE]}
-    lent = bool(his) and not couple[-1].given and not any(_is_his_son(p, his) for p in alone)
+    families = {fold(p.family or "") for p in couple[:_COUPLE] if p.kind is Kind.NAMED}
+    titled = bool(couple) and bool(couple[-1].title) and not couple[-1].given
+    lent = bool(his) and titled and not any(_is_his_son(p, his) for p in alone)
     if len(couple) < _COUPLE or lent or "" in families or len(families) > 1:
         return reading, found
     if not alone or len(alone) < len(found) or not young:

@@ -113,7 +113,7 @@ def read_row(
     cited = _cited(household) if household else None
     return RowReading(
         table.sheet, where, people, who.label, who.family, address, cited, by_hand,
-        findings, repairs, _facts(table, row), placed.other, row.struck, _apart(table, row),
+        findings, repairs, _facts(table, row, who), placed.other, row.struck, _apart(table, row),
         _leans(table, row),
     )  # fmt: skip
 
@@ -208,7 +208,7 @@ def _hand_or_post(note: Cell | Cited | None, row: Where, *, by_hand: bool) -> tu
     return (finding("by-hand-noted", where, text, mend, note.text),)
 
 
-def _facts(table: Table, row: Row) -> tuple[Cited | None, ...]:
+def _facts(table: Table, row: Row, who: RowPeople) -> tuple[Cited | None, ...]:
     said = {
         meaning: next((_cited(cell) for cell in cells_of(table, row, meaning)), None)
         for meaning in FACTS
@@ -216,7 +216,17 @@ def _facts(table: Table, row: Row) -> tuple[Cited | None, ...]:
     said["wave"] = said["wave"] or table.wave
     over = None if _handed(table, row) else table.heading_over(row.number)
     said["side"] = said["side"] or over
+    said["inner"] = said["inner"] or _greeted(table, row, who)
     return tuple(said[meaning] for meaning in FACTS)
+
+
+def _greeted(table: Table, row: Row, who: RowPeople) -> Cited | None:
+    """A greeting that gives nobody a title ("Grandma and Grandpa"), save where more are invited."""
+    cell = next(iter(cells_of(table, row, "greeting")), None)
+    given = cell is not None and any(cell.where in person.cells for person in who.people)
+    if cell is None or given or any(person.kind is not Kind.NAMED for person in who.people):
+        return None
+    return _cited(cell)
 
 
 def _cited(cell: Cell) -> Cited:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from addressing.guestlist.grid import Column, Grid, Row
+from addressing.guestlist.tables.by_cells import settle_by_cells
 from addressing.guestlist.tables.claims import (
     Draft,
     ask_contents,
@@ -61,6 +62,7 @@ def read_columns(
     drafts = [draft for draft in drafts if draft.header or draft.filled]
     for draft in drafts:
         claim(draft, pins)
+    settle_by_cells(drafts, rows)
     settle_kinds(drafts)
     settle_counts(drafts, rows)
     settle_parties(drafts, rows)

@@ -32,7 +32,7 @@ from addressing.guestlist.tables.header_rows import (
 from addressing.guestlist.tables.headings import heading_of, headings_noted, says_by_hand, says_side
 from addressing.guestlist.tables.keyed_notes import with_keyed_notes
 from addressing.guestlist.tables.labelled import by_labels
-from addressing.guestlist.tables.legends import legend_sheet, without_legend
+from addressing.guestlist.tables.legends import legend_sheet, with_codes_told, without_legend
 from addressing.guestlist.tables.meanings import Hit, fold, read_pins
 from addressing.guestlist.tables.numbered import row_numbers
 from addressing.guestlist.tables.on_side import on_side, turned
@@ -250,12 +250,13 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
             aside += [cell for cell in row.filled[1:] if is_said_beside(cell)]
     said = tuple(Cited(cell.text, (cell.where,)) for cell in aside)
     own = replace(table, rows=tuple(kept), aside=said, headings=tuple(headings), numbers=numbers)
+    own, key = with_codes_told(own)
     crosses = crosses_of_rounds(own.columns, own.rows)
     letters = title_codes(own.columns, own.rows)
     codes = odd_codes(own.columns, own.rows)
     own = replace(own, codes=codes, crosses=crosses, title_codes=letters)
     search.tables.append(own)
-    search.findings.extend((*findings, *unfollowed(own, grid)))
+    search.findings.extend((*findings, *key, *unfollowed(own, grid)))
     if headings:
         search.findings.append(headings_noted([heading for _, heading in headings]))
 

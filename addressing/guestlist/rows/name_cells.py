@@ -1,0 +1,155 @@
+"""Cells of one person's or one couple's names, whole or in parts, read together."""
+
+import re
+from dataclasses import replace
+
+from addressing.guestlist.folding import fold
+from addressing.guestlist.grid import Cell
+from addressing.guestlist.people.cell import CellReading, read_people
+from addressing.guestlist.people.composing import (
+    composed,
+    family_of_label,
+    glued_family,
+    has_joint,
+    joined_list,
+    names_two,
+    titled_family,
+    titles_of_several,
+)
+from addressing.guestlist.people.doubtful import oddities
+from addressing.guestlist.people.names import combined_title, take_endings, take_titles
+from addressing.guestlist.people.particles import particles_first, with_particle
+from addressing.guestlist.people.parts import Doubt
+from addressing.guestlist.people.remarks import clear_remarks
+from addressing.guestlist.people.vocabulary import words
+from addressing.guestlist.rows.coming_along import companion_alone
+from addressing.records.guests import Kind, Person
+
+_BRACKET_BEHIND = re.compile(r"\s*[(\[][^()\[\]]*[)\]]\s*$")
+"""A remark behind a name, whose family name stands in a column of its own."""
+_MARKED = re.compile("⟨[^⟩]*⟩")
+"""What `clear_remarks` leaves of a bracket that holds no remark."""
+
+
+def read_columns(cells: dict[str, Cell], *, family_first: bool | None) -> CellReading:
+    """One cell of whole names, or columns of parts; parts with a joint are read as a cell."""
+    text, doubts = with_particle({meaning: cell.text for meaning, cell in cells.items()})
+    if "family" in text:
+        text["family"] = particles_first(text["family"], family=True)
+    reading = _read_texts(text, family_first=family_first)
+    if "given" in text and re.match(r"(?i)the\s", family_of_label(text.get("family", ""))):
+        doubts = (*doubts, Doubt("name-doubtful", f"{text['given']} {text['family']}"))
+    return replace(reading, doubts=(*doubts, *reading.doubts)) if doubts else reading
+
+
+def _read_texts(text: dict[str, str], *, family_first: bool | None) -> CellReading:
+    if label := _label_of(text):
+        return read_people(label, family_first=None)
+    if "family" in text and ("given" in text or "name" in text):
+        text = {**text, "family": family_of_label(text["family"])}
+    if "name" in text and "given" not in text:
+        return _name_with_columns(text, family_first=family_first)
+    if "given" not in text:
+        return _without_given(text)
+    if (alone := companion_alone(text["given"])) is not None:
+        return alone
+    text = {**text, "given": joined_list(text["given"])}
+    titled = titles_of_several(text.get("title", ""))
+    joint = titled or has_joint(text["given"]) or names_two(text["given"])
+    whole = "family" not in text and len(text["given"].split()) > 1
+    if joint or whole:
+        return composed(text)
+    return _read_parts(text)
+
+
+def _label_of(text: dict[str, str]) -> str:
+    """What two columns make of "The" and "Penhews", "Famille", "Roux", "The Penhew", "Family".
+
+    "" for names of people.
+    """
+    given, family = text.get("given", ""), text.get("family", "")
+    if not given or not family:
+        return ""
+    first = fold(given)
+    if first == "the":
+        return f"The {family}"
+    if first in words("family-label"):
+        return f"{family} {given}" if first == "family" else f"{given} {family}"
+    return f"{given} {family}" if fold(family) in words("family") else ""
+
+
+def _without_given(text: dict[str, str]) -> CellReading:
+    if titles_of_several(text.get("title", "")):
+        return titled_family(text)
+    alone = read_people(text.get("family", ""), family_first=None)
+    return alone if alone.label and len(text) == 1 else _read_parts(text)
+
+
+def _name_with_columns(text: dict[str, str], *, family_first: bool | None) -> CellReading:
+    """A cell of whole names, with a title, family name or suffix in columns beside it."""
+    name = text["name"]
+    titled = take_titles(name.split())[0]
+    if "title" in text and not titled:
+        name = f"{text['title']} {name}"
+    if "family" in text and not f" {fold(name)} ".endswith(f" {fold(text['family'])} "):
+        family, ending = glued_family(text["family"])
+        text = {"suffix": ending, **text} if ending else text
+        bare = _BRACKET_BEHIND.sub("", name)
+        name = f"{bare} {family}{name.removeprefix(bare)}"
+    if "suffix" in text:
+        name = f"{name}, {text['suffix']}"
+    return read_people(name, family_first=family_first)
+
+
+def _read_parts(text: dict[str, str]) -> CellReading:
+    """One person in columns of parts; remarks in the cells are kept as such."""
+    given = (
+        read_people(text.get("given", ""), family_first=None) if "given" in text else CellReading()
+    )
+    first = given.people[0] if given.people else Person()
+    if first.kind is Kind.GUEST or (given.family and not given.people and len(text) == 1):
+        return given
+    cleared = clear_remarks(text.get("family", ""))
+    if _MARKED.search(cleared.text):  # a nickname or an age behind a family name is none of it
+        cleared = replace(cleared, text=text["family"], remarks=())
+    family, suffix, credentials = _family_cell(cleared.text)
+    ending, degrees = _endings(text.get("suffix", ""))
+    titles = take_titles(text["title"].split())[0] if "title" in text else ()
+    title = combined_title(titles) or text.get("title")
+    names = " ".join(part for part in (_all_given(first), text.get("middle", "")) if part)
+    person = Person(
+        title=title or first.title,
+        given=names or None,
+        family=family or None,
+        suffix=ending or suffix or first.suffix,
+        credentials=(*first.credentials, *credentials, *degrees),
+        nickname=first.nickname,
+        age=first.age,
+        kind=Kind.CHILD if title == "Master" or first.kind is Kind.CHILD else Kind.NAMED,
+    )
+    odd = (*oddities(text.get("middle", "")), *oddities(cleared.text))
+    return replace(
+        given,
+        people=(person, *given.people[1:]),
+        label=None,
+        remarks=(*given.remarks, *cleared.remarks),
+        doubts=(*given.doubts, *odd),
+    )
+
+
+def _all_given(person: Person) -> str:
+    """Two words in a column of given names are both given ("Mary Ann")."""
+    return " ".join(part for part in (person.given, person.family) if part)
+
+
+def _family_cell(text: str) -> tuple[str, str | None, tuple[str, ...]]:
+    words_left, suffix, credentials = take_endings(
+        text.replace(",", " ").split(), after_comma="," in text
+    )
+    return " ".join(words_left), suffix, credentials
+
+
+def _endings(text: str) -> tuple[str | None, tuple[str, ...]]:
+    """Suffix and degrees in a column of endings; a word that is neither is the suffix as listed."""
+    rest, suffix, credentials = take_endings(text.replace(",", " ").split(), after_comma=True)
+    return (text or None, ()) if rest else (suffix, credentials)
