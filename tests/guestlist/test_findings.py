@@ -189,7 +189,7 @@ CASES = (
     Case("marker-in-list", first(named("Mr. Tobias Penhew (deceased)")), "A2"),
     Case("marker-in-list", CLEAN, "A2", change=comment("declined"), beside_change=comment("usher")),
     Case("name-doubtful", first(named("Mr. Tobias Penhew?")), "A2"),
-    Case("note-open", with_column("Notes", "remarried?"), "F2",
+    Case("note-open", with_column("Notes", "still together?"), "F2",
          with_column("Notes", "vegan meal?")),
     Case("name-noted", with_column("Notes", "plus one: Jonas Farrenby"), "F2",
          with_column("Notes", "plus one")),
