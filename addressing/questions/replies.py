@@ -10,7 +10,15 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 
 from addressing.questions.choosing import ALL_YES, meanings, plain
-from addressing.questions.reply_lines import by_name, closes, numbered, several, without_colon
+from addressing.questions.reply_lines import (
+    by_name,
+    closes,
+    closes_bracket,
+    is_ages,
+    numbered,
+    several,
+    without_colon,
+)
 from addressing.questions.slots import LETTERS, Letter, Slot
 from addressing.records.findings import Finding, Severity
 from addressing.records.questions import Decision, Given, Said
@@ -96,6 +104,8 @@ def _answers_in(
     Below a number that stands alone everything but a number with its colon is that one's answer;
     nor is a stretch of the letter one that a mail program quoted.
     """
+    if _goes_on_in_brackets(reply, bare, above, number):
+        return []
     more = several(bare, reply.slots)
     if more:
         return more
@@ -131,6 +141,12 @@ def _is_blank_slot(bare: str, slots: Mapping[str, Slot]) -> bool:
 def _is_awaited(reply: _Reply, above: int, number: int) -> bool:
     """True below a number that stands alone: what follows is its answer, "4B" an apartment."""
     return bool(reply.said) and above == number - 1 and reply.said[-1][2] == [""]
+
+
+def _goes_on_in_brackets(reply: _Reply, bare: str, above: int, number: int) -> bool:
+    """True where a child's age begins a line right below an answer that a mail program broke."""
+    below = bool(reply.said) and above == number - 1
+    return below and (is_ages(bare) or closes_bracket(reply.said[-1][2][-1], bare))
 
 
 def _goes_on(reply: _Reply, bare: str) -> None:

@@ -1,7 +1,8 @@
 """How clients number their answers: “3: b”, “#3 - 12 Oak St”, “Q3 yes”, “1 a, 2 b”, “The Voles: a”.
 
 A number counts only where the letter has it. Without a colon it needs a word before it, or words
-behind it that can only be an answer, so that no house number is taken for one.
+behind it that can only be an answer, so that no house number is taken for one. In brackets behind
+a name it is an age.
 """
 
 import itertools
@@ -31,6 +32,11 @@ _NAMED_NUMBER = re.compile(
 _DASH = re.compile(rf"{_BULLET}{_NUMBER}\s*[-\u2013\u2014/]\s*(?P<words>[^\W\d_][^\W\d_].*)$")
 _BLANK = re.compile(rf"{_BULLET}\(?{_NUMBER}\)?\s*[-\u2013\u2014:.)]?\s*(?P<words>[^\W\d_].*)$")
 _SEVERAL = re.compile(r"(?:(?<=[\s,;])|^)\(?#?(\d+(?:\.\d+)?)\s*[:=)]\s*(?=[^\d\s])")
+_OPEN = re.compile(r"\(\w[^()]*$")
+_AGE_FIRST = re.compile(
+    r"\(\d+\)\s*(?P<words>(?:(?:and|or)\b|[&,;+.]|\S.*\(\d+\)).*)$", re.IGNORECASE
+)
+"""An age in brackets at the beginning of a line, with more names or another age behind it."""
 _NAME = re.compile(
     rf"{_BULLET}(?P<who>[^\W\d_][^:\d]{{1,60}}?)\s*(?::|\s[-\u2013\u2014]\s)\s*(?P<words>\S.*)$"
 )
@@ -48,8 +54,20 @@ def numbered(bare: str, slots: Mapping[str, Slot]) -> tuple[str, str] | None:
 
 
 def several(bare: str, slots: Mapping[str, Slot]) -> Found:
-    """The answers of a line with more than one number: "1: a 2: b", each rising, all known."""
-    cuts = list(_SEVERAL.finditer(bare))
+    """The answers of a line with more than one number: "1: a 2: b", each rising, all known.
+
+    A number in brackets behind words is an age, "Rory (7) and Isla", unless every part of the line
+    can only be an answer: "(1) yes (2) no".
+    """
+    cuts = [cut for cut in _SEVERAL.finditer(bare) if not is_open_bracket(bare[: cut.start()])]
+    plainly = [cut for cut in cuts if not cut[0].startswith("(") or not cut.start()]
+    found = _parted(bare, cuts, slots)
+    if len(plainly) < len(cuts) and not all(_known_answer(" ".join(e), slots) for e in found):
+        return _parted(bare, plainly, slots)
+    return found
+
+
+def _parted(bare: str, cuts: Sequence[re.Match[str]], slots: Mapping[str, Slot]) -> Found:
     numbers = [cut[1] for cut in cuts]
     rising = all(_rank(one) < _rank(two) for one, two in itertools.pairwise(numbers))
     if not cuts[1:] or cuts[0].start() or not rising or not slots.keys() >= set(numbers):
@@ -57,6 +75,26 @@ def several(bare: str, slots: Mapping[str, Slot]) -> Found:
     ends = [cut.start() for cut in cuts[1:]] + [len(bare)]
     parts = (bare[cut.end() : end] for cut, end in zip(cuts, ends, strict=True))
     return [(number, part.strip(" ,;")) for number, part in zip(numbers, parts, strict=True)]
+
+
+def is_open_bracket(words: str) -> bool:
+    """True for words that end within a bracket; ":(" opens none.
+
+    >>> [is_open_bracket(each) for each in ("5) Nell (5, Bram ", "Nell (5) ", "sadly no :(")]
+    [True, False, False]
+    """
+    return _OPEN.search(words) is not None
+
+
+def closes_bracket(above: str, bare: str) -> bool:
+    """True for "7) and Isla" below "Rory (age": the number is within the bracket."""
+    return is_open_bracket(above) and re.match(r"\d+\s*\)", bare) is not None
+
+
+def is_ages(bare: str) -> bool:
+    """True for a line that goes on behind a child's name with its age: "(7) and Isla (6)"."""
+    found = _AGE_FIRST.match(bare)
+    return found is not None and not is_known(found["words"])
 
 
 def _rank(number: str) -> tuple[int, ...]:
