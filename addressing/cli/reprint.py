@@ -25,11 +25,19 @@ def reprint(
     """Make proved plates of only what is new, changed or spoiled since it was printed."""
     from addressing.cli.balance import say_balance
     from addressing.cli.held import say_held
-    from addressing.cli.speaking import counted, heading, progress, say, say_json
+    from addressing.cli.speaking import (
+        counted,
+        heading,
+        progress,
+        say,
+        say_asked_of,
+        say_json,
+    )
     from addressing.job.hinting import command_line
     from addressing.job.plates import steps
     from addressing.job.print_answers import reprint_answer
     from addressing.job.printing import make_reprint
+    from addressing.records.pieces import household_of
     from addressing.records.shelf import Shop
 
     reading = job.read(date)
@@ -51,6 +59,8 @@ def reprint(
                 say(f"  {_replaced(each)}")
             for told in _blanks(again):
                 say(f"  {told}")
+            homes = (key for plate in again.made.plates for key in plate.households)
+            say_asked_of(reading, {household_of(key) for key in homes if key})
             number = str(again.folder).rpartition("-")[2].lstrip("0")
             if isinstance(reading.press, Shop):
                 pack = ("--reprint", number)

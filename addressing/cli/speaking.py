@@ -5,14 +5,14 @@ Nothing heavy is imported here: help and faults needn't wait for the rooms.
 
 import json
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from addressing.faults import Fault
-from addressing.records.findings import Finding, Severity
+from addressing.records.findings import CARRIED, Finding, Severity
 from addressing.records.pieces import CARDS, household_of
 from addressing.tables import lookup
 
@@ -127,6 +127,22 @@ def say_findings(reading: "Reading", *, every: bool = False) -> None:
         _say_kinds(reading, notes, every=every)
 
 
+def say_asked_of(reading: "Reading", keys: Collection[str]) -> None:
+    """What is in doubt of some households that are printed all the same, or was carried over."""
+    found = [
+        each
+        for each in reading.findings
+        if each.household in keys and not each.holds and each.severity is not Severity.NOTE
+    ]
+    carried = [f for f in reading.findings if f.household in keys and f.code == CARRIED]
+    if found:
+        heading("To ask of these; set as listed until it is answered")
+        _say_kinds(reading, found, every=True)
+    if carried:
+        heading("Carried over to these")
+        _say_kinds(reading, carried, every=True)
+
+
 def _say_kinds(reading: "Reading", findings: list[Finding], *, every: bool) -> None:
     """One question for all that have it, then each cell with its own words."""
     names = {household.key: household.name for household in reading.guest_list.households}
@@ -148,7 +164,8 @@ def _say_kinds(reading: "Reading", findings: list[Finding], *, every: bool) -> N
 def _mend(found: Finding) -> str:
     """What to do; of notes only what the docket decides, the others want nothing."""
     of_docket = (found.where.cell or "").startswith("docket:")
-    return found.mend if found.severity is not Severity.NOTE or of_docket else ""
+    told = found.severity is not Severity.NOTE or of_docket or found.code == CARRIED
+    return found.mend if told else ""
 
 
 @contextmanager

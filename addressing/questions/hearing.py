@@ -24,6 +24,7 @@ from addressing.questions.newcomers import (
     newcomers,
     title_newcomer,
 )
+from addressing.questions.outdated import asked_in_its_place, told_carried, why_it_waits
 from addressing.questions.recalling import is_adopted, is_said_by_now, recalled
 from addressing.questions.respelled import still_meant
 from addressing.questions.staying_out import Remarks, in_a_line, says_more
@@ -96,19 +97,42 @@ def change_of(work: Work, question: Question | None, decision: Decision) -> Chan
     if question is None or _is_of_other_words(question, decision):
         again = recalled(decision, work.questions, work.homes, work.readers)
         if again is not None:
-            return understood(again, decision)
+            return _carried(work, again, decision)
     if question is None:
         return _unasked(work, decision)
     if _is_of_other_words(question, decision):
         if is_correction(question.ref):
             return _corrected_before(work, question, decision)
-        text = f"“{decision.answer}” was said of other words than the list has now."
-        work.refuse("answer-stale", decision, text, "Is it still so? Ask once more.")
+        _refuse_outdated(work, decision)
         return None
     change = understood(question, decision)
     if change is None:
         not_understood(work, decision, unclear(question, decision.answer))
     return change
+
+
+def _carried(work: Work, question: Question, decision: Decision) -> Change | None:
+    """The change by an answer to the same in another spelling; of a title that is told."""
+    told = told_carried(decision, question)
+    work.findings += [told] if told is not None else []
+    return understood(question, decision)
+
+
+def _refuse_outdated(
+    work: Work,
+    decision: Decision,
+    text: str = "",
+    mend: str = "Is it still so? Ask once more.",
+) -> None:
+    """An answer to what the list has otherwise by now; its household waits if paper hangs on it."""
+    question = asked_in_its_place(decision, work.questions, work.answered)
+    if question is None:
+        text = text or f"“{decision.answer}” was said of other words than the list has now."
+        work.refuse("answer-stale", decision, text, mend)
+        return
+    mend = f"Have it answered once more, or drop it: answer --undo '{decision.where}'."
+    why = why_it_waits(decision, question)
+    work.refuse("answer-stale", decision, why, mend, holds=True)
 
 
 def _unasked(work: Work, decision: Decision) -> Change | None:
@@ -123,7 +147,7 @@ def _unasked(work: Work, decision: Decision) -> Change | None:
         return None
     if home is None or not (decision.listed or is_of_remark(decision.ref)):
         text = f"“{decision.answer}” answers a question that the list no longer asks."
-        work.refuse("answer-stale", decision, text, "Read it again, or take the answer away.")
+        _refuse_outdated(work, decision, text, "Read it again, or take the answer away.")
         return None
     wait_for(work, decision, change)
     return None

@@ -217,9 +217,16 @@ def names_and_place(home: Household) -> str:
 
 
 def waiting_in(applied: Applied) -> tuple[Decision, ...]:
-    """The decisions that wait: corrections, answers to remarks that are gone, who is left out."""
+    """The decisions that wait: corrections, answers to remarks that are gone, who is left out.
+
+    So does an outdated answer that holds its household.
+    """
     found = applied.findings
-    gone = {(each.where, each.quoted) for each in found if each.code == GONE}
+    gone = {
+        (each.where, each.quoted)
+        for each in found
+        if each.code == GONE or (each.code == _STALE and each.holds)
+    }
     left = {
         (each.where, each.quoted)
         for each in found

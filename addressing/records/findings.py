@@ -6,6 +6,8 @@ from enum import StrEnum
 
 from addressing.where import Where
 
+CARRIED = "answer-carried"
+"""The code of a title that holds for a name in another spelling."""
 LEFT_OUT = "left-out"
 """The code of a note on a household that an answer left out, or has in another's envelope."""
 

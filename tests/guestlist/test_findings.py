@@ -306,6 +306,7 @@ ELSEWHERE = {
     "light-on-dark": "job",
     "not-machine-readable": "job",
     "answer-stale": "questions",
+    "answer-carried": "questions",
     "merged-people": "questions",
     "merged-place": "questions",
     "merged-noted": "questions",

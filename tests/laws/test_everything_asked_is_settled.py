@@ -39,7 +39,7 @@ BY_DOCKET = {
 }
 """Stops and asks of the docket's own choices: it mends them, and no answer can."""
 OF_ANSWERS = {
-    "answer-stale": "isn't kept at the next answer",
+    "answer-stale": "tests/questions/test_outdated.py",
     "answer-conflict": "isn't kept at the next answer",
     "answer-not-understood": "isn't kept at the next answer",
     "remark-gone": "tests/questions/test_remarks_gone.py",

@@ -46,6 +46,8 @@ def same_given(one: str, other: str) -> bool:
     (True, True, False)
     >>> same_given("stefan", "stephan"), same_given("ada", "ida"), same_given("ann", "ann marie")
     (True, False, True)
+    >>> same_given("ana", "anna"), same_given("ann", "anna")
+    (True, False)
     """
     if one == other:
         return True
@@ -69,6 +71,8 @@ def _same_word(one: str, other: str) -> bool:
         return one[0] == other[0]
     if _tells_apart(one, other):
         return False
+    if _undoubled(one) == _undoubled(other):
+        return True
     shorter = min(one, other, key=len)
     if len(shorter) >= _SHORT_FORM and one.startswith(shorter) and other.startswith(shorter):
         return True
