@@ -307,3 +307,8 @@ def test_two_of_one_family_whom_a_note_calls_married_stand_on_one_line_unasked(
         guests, asked = read_list(path, {})
         assert guests.households[0].people[1].joined is joined
         assert "name-noted" not in {each.code for each in asked}
+
+
+def test_a_note_that_leaves_one_of_a_household_off_is_asked_about() -> None:
+    assert code_of("leave Caleb off please, he'll be in Spain") == "marker-in-list"
+    assert code_of("leaves at seven") == "remark"

@@ -105,3 +105,36 @@ def test_a_later_round_is_no_no(read_rows: Read, rounds: tuple[str, str]) -> Non
     rows = [(*row[:4], rounds[at > 2], *row[5:]) for at, row in enumerate(ROWS)]
     _, findings = read_rows([HEADER, *rows])
     assert not [f for f in findings if f.code == "marker-in-list"]
+
+
+CALLED = ("Envelope", "Who", "Last", "Mr/Mrs", "Kid? (age)", "street", "city", "st", "zip")
+PARTIES = (
+    ("Wexcombes", "Tobias", "Wexcombe", "Mr.", "", "14 Larkmoor Lane", *TOWN[:3]),
+    ("Wexcombes", "Odile", "Wexcombe", "Mrs.", "", "same", "same", "", ""),
+    ("Wexcombes", "Linnet", "Wexcombe", "", "11", "same", "same", "", ""),
+    ("Cor + Una", "Corwin", "Penhew", "Mr.", "", "3 Farrenby Road", *TOWN[:3]),
+    ("Cor + Una", "Una", "Lisle", "Ms.", "", "same", "same", "", ""),
+    ("Grandma Hettie", "Hesper", "Vale", "Mrs.", "", "21 Quarry Hill", *TOWN[:3]),
+)
+
+
+def test_what_the_client_calls_a_party_is_no_name_for_the_envelope(read_rows: Read) -> None:
+    guests, found = read_rows([CALLED, *PARTIES])
+    people = [[_called(p.kind, p.given) for p in home.people] for home in guests.households]
+    assert people == [["Tobias", "Odile", "linnet"], ["Corwin", "Una"], ["Hesper"]]
+    assert not {one.code for one in found} & {"formal-differs", "family-unnamed", "count-differs"}
+
+
+def test_names_for_the_envelope_on_each_row_of_a_party_stay_so(read_rows: Read) -> None:
+    formal = ("Mr. and Mrs. Tobias Wexcombe",) * 3 + ("Mr. Corwin Penhew and Ms. Una Lisle",) * 2
+    rows = [(name, *row[1:]) for name, row in zip(formal, PARTIES[:5], strict=True)]
+    guests, _ = read_rows([CALLED, *rows])
+    assert [c.meaning for c in guests.columns if c.header == "Envelope"] == ["outer"]
+
+
+def test_a_baby_where_a_first_name_belongs_has_no_name_yet(read_rows: Read) -> None:
+    baby = ("Wexcombes", "baby", "Wexcombe", "", "0", "same", "same", "", "")
+    guests, found = read_rows([CALLED, *PARTIES[:3], baby, *PARTIES[3:]])
+    young = [p.given for p in guests.households[0].people if p.kind is Kind.CHILD]
+    assert sorted(map(str, young)) == ["Linnet", "None"]
+    assert "family-unnamed" in {one.code for one in found}

@@ -45,14 +45,14 @@ def read_columns(cells: dict[str, Cell], *, family_first: bool | None) -> CellRe
 def _read_texts(text: dict[str, str], *, family_first: bool | None) -> CellReading:
     if label := _label_of(text):
         return read_people(label, family_first=None)
+    if (unnamed := _unnamed(text)) is not None:
+        return unnamed
     if "family" in text and ("given" in text or "name" in text):
         text = {**text, "family": family_of_label(text["family"])}
     if "name" in text and "given" not in text:
         return _name_with_columns(text, family_first=family_first)
     if "given" not in text:
         return _without_given(text)
-    if (alone := companion_alone(text["given"])) is not None:
-        return alone
     text = {**text, "given": joined_list(text["given"])}
     titled = titles_of_several(text.get("title", ""))
     joint = titled or has_joint(text["given"]) or names_two(text["given"])
@@ -76,6 +76,19 @@ def _label_of(text: dict[str, str]) -> str:
     if first in words("family-label"):
         return f"{family} {given}" if first == "family" else f"{given} {family}"
     return f"{given} {family}" if fold(family) in words("family") else ""
+
+
+def _unnamed(text: dict[str, str]) -> CellReading | None:
+    """Whoever has no name where a first name belongs: "+1" or "baby" beside "Wexcombe"."""
+    first = text.get("given") or text.get("name") or ""
+    alone = companion_alone(first) if "given" in text else None
+    return alone or (_child_unnamed(first) if first and "family" in text else None)
+
+
+def _child_unnamed(first: str) -> CellReading | None:
+    reading = read_people(first, family_first=None)
+    told = reading.people and not any(p.given or p.family for p in reading.people)
+    return reading if told and all(p.kind is Kind.CHILD for p in reading.people) else None
 
 
 def _without_given(text: dict[str, str]) -> CellReading:

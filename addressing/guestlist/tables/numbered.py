@@ -132,16 +132,18 @@ def _runs(found: Numbers, *, closely: bool) -> bool:
 
 def _counts_guests(draft: Draft, drafts: Sequence[Draft], rows: Sequence[Row]) -> bool:
     """True where the numbers of most rows can be how many its names are."""
-    found = {
-        number: int(texts[0])
-        for number, texts in numbers_in(rows, draft.index).items()
-        if len(texts) == 1 and texts[0].isdecimal()
+    named = {each.index for each in drafts if each.hit and each.hit.meaning in NAMES}
+    numbers = numbers_in(rows, draft.index)
+    found = {  # of rows with a name: below them stands the sum
+        row.number: int(texts[0])
+        for row in rows
+        if len(texts := numbers.get(row.number, ())) == 1 and texts[0].isdecimal()
+        if any((cell := row.cell(at)) is not None and cell.filled for at in named)
     }
     if len(found) < _FEWEST or len(set(found.values())) == len(found):
         return False
     if max(found.values()) > _MOST_GUESTS:
         return False
-    named = {each.index for each in drafts if each.hit and each.hit.meaning in NAMES}
     fits = list(islice(_fitting(rows, named, found), SAMPLE))
     return sum(fits) >= _FITS * len(fits) > 0
 

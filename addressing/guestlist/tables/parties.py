@@ -4,7 +4,7 @@ Which numbers are one envelope's, which letters say "adult", "kid", "guest", is 
 headers such as "env" and "kind" tell nobody.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Row
@@ -18,6 +18,7 @@ _MOSTLY = 0.9
 """The part of the cells, or of the numbers, that must bear out what a column is taken for."""
 _FEWEST = 2
 """Numbers that several rows share, at least."""
+_AGES = frozenset({"age", "ages"})
 _MAYBE_AGES = (None, "children", "name")
 _OF_PEOPLE = frozenset({"given", "family", "name"})
 
@@ -31,12 +32,27 @@ def settle_parties(drafts: Sequence[Draft], rows: Sequence[Row]) -> None:
             continue
         meaning = draft.hit.meaning if draft.hit else None
         bare = fold_header(draft.header) in signs("number-sign")
-        if (meaning is None or (meaning == "ignore" and bare)) and _one_address_each(
-            draft, drafts, rows
-        ):
+        if (
+            (meaning is None or (meaning == "ignore" and bare))
+            and _one_address_each(draft, drafts, rows)
+        ) or (meaning == "outer" and _calls_parties(draft, drafts, rows)):
             draft.take(Hit("household"), "content")
         elif meaning in _MAYBE_AGES and _tells_age(rows, draft.index):
             draft.take(Hit("age_group"), "content")
+    if any(draft.hit and draft.hit.meaning == "household" for draft in drafts):
+        _settle_ages(drafts, rows)
+
+
+def _settle_ages(drafts: Sequence[Draft], rows: Sequence[Row]) -> None:
+    """Take "Kid? (age)" over numbers for a guest's age: of a party's guests each has a row."""
+    for draft in drafts:
+        children = draft.hit is not None and draft.hit.meaning == "children"
+        asked = not _AGES.isdisjoint(fold_header(draft.header).split())
+        if not children or draft.how == "docket" or not asked:
+            continue
+        cells = [cell for row in rows if (cell := row.cell(draft.index)) and cell.filled]
+        if cells and all(cell.text.strip().isdecimal() for cell in cells):
+            draft.take(Hit("age"), "content")
 
 
 def _one_address_each(draft: Draft, drafts: Sequence[Draft], rows: Sequence[Row]) -> bool:
@@ -53,6 +69,37 @@ def _one_address_each(draft: Draft, drafts: Sequence[Draft], rows: Sequence[Row]
         return False
     alike = [len({text for text in texts if text}) == 1 for texts in shared]
     return sum(alike) >= _MOSTLY * len(alike)
+
+
+def _calls_parties(draft: Draft, drafts: Sequence[Draft], rows: Sequence[Row]) -> bool:
+    """True for "Envelope" over "Hartleys" and "Dee + Marco", the same on the rows of each of them.
+
+    What should stand on an envelope ("Mr. and Mrs. Colin Hartley") names somebody whole.
+    """
+    given, family = (_index_of(own, drafts) for own in (("given", "name"), ("family",)))
+    if given is None or family is None:
+        return False
+    guests: dict[str, set[str]] = {}
+    whole = 0
+    for row in rows:
+        cell, first, last = (row.cell(at) for at in (draft.index, given, family))
+        if cell is None or not cell.filled or first is None or not first.filled:
+            continue
+        guests.setdefault(fold(cell.text), set()).add(fold(first.text))
+        whole += bool(last and last.filled) and _names_whole(cell.text, last.text if last else "")
+    shared = [names for names in guests.values() if len(names) > 1]
+    return len(shared) >= _FEWEST and whole < (1 - _MOSTLY) * sum(map(len, guests.values()))
+
+
+def _index_of(meanings: Collection[str], drafts: Sequence[Draft]) -> int | None:
+    held = ((draft.index, draft.hit) for draft in drafts if draft.hit is not None)
+    return next((at for at, hit in held if hit.meaning in meanings and hit.ordinal == 1), None)
+
+
+def _names_whole(text: str, family: str) -> bool:
+    """True for a family name with something before it; "Reyes fam" has nothing."""
+    said, own = fold(text).split(), fold(family).split()[:1]
+    return bool(own) and own[0] in said[1:]
 
 
 def _addresses(
