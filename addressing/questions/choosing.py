@@ -24,9 +24,11 @@ SOLE = "sole"
 FINE, ONE_OF_TWO, BESIDE, HEDGE = "fine", "one", "beside", "hedge"
 """In the table: the proposed yes, else what is right as it stands; one household, and not which of
 two; words beside an answer that add nothing to it; words that take it back by half ("I think")."""
+KIDS, KIDS_LISTED = "kids", "kids-listed"
+"""In the table: behind names, stand for the children whom the list names; the second says so."""
 ALL_YES = "all-yes"
 """In the table: the proposed yes to every question that has one."""
-NO_MEANING = frozenset((PROSE, CHILD, OPENER, REFER, SOLE, BESIDE, HEDGE))
+NO_MEANING = frozenset((PROSE, CHILD, OPENER, REFER, SOLE, BESIDE, HEDGE, KIDS, KIDS_LISTED))
 
 
 def says_nothing_yet(words: str) -> bool:

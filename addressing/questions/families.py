@@ -1,6 +1,6 @@
 """The names of a family that the list doesn't name, or names only in part."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from addressing.questions.carrying import cited, known_already, seated, told_again, unclear_child
@@ -12,6 +12,7 @@ from addressing.questions.given_alone import (
     is_family_alone,
     with_family,
 )
+from addressing.questions.kids_said import NO_KIDS, with_listed_kids
 from addressing.questions.naming import names_in, near_given, same_given, without_marks
 from addressing.questions.renaming import name_people
 from addressing.questions.showing import person_shown
@@ -30,6 +31,22 @@ BESIDE = "beside-names"
 _WHOLE = "answer --set with “everyone” in place of “names” says all."
 
 
+Namer = Callable[[Draft, Change, Readers], str | None]
+
+
+def with_kids(namer: Namer) -> Namer:
+    """What works in names, the list's children by name where the answer keeps them."""
+
+    def named(draft: Draft, change: Change, readers: Readers) -> str | None:
+        if change.effect != "own":
+            return namer(draft, change, readers)
+        words = with_listed_kids(change.value, draft.home)
+        return NO_KIDS if words is None else namer(draft, replace(change, value=words), readers)
+
+    return named
+
+
+@with_kids
 def name_family(draft: Draft, change: Change, readers: Readers) -> str | None:
     """Who of the family is invited by name: the adults of a label, or the children of a couple.
 
@@ -65,6 +82,7 @@ def _begins_with_parents(change: Change, home: Household, readers: Readers) -> b
     return named and same_given(grown[0], listed[0]) and not read.doubtful
 
 
+@with_kids
 def name_anew(draft: Draft, change: Change, readers: Readers) -> str | None:
     """Names for those whom a question is about; given names alone never take parents away.
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 from difflib import SequenceMatcher
 
 from addressing.questions.folding import folded
+from addressing.questions.kids_said import children_behind
 from addressing.questions.showing import person_shown
 from addressing.questions.understanding import Change, is_child
 from addressing.records.guests import Household, Kind, Person
@@ -27,7 +28,7 @@ def names_in(
     the given names of an answer that has nothing else, or the family without names.
     """
     words, young = without_marks(change.words)
-    read = alone or readers.names(words)
+    read = alone or children_behind(readers.names(words), words, readers)
     people = [
         replace(person, kind=Kind.CHILD) if _first_of(person, young) else person
         for person in read.people

@@ -23,6 +23,7 @@ from addressing.questions.choosing import (
     words_known,
 )
 from addressing.questions.fronted import names_before
+from addressing.questions.kids_said import without_kids_as_listed
 from addressing.questions.kinds import NAMES, PLACES
 from addressing.questions.said_beside import said_beside
 from addressing.records.findings import Severity
@@ -30,6 +31,7 @@ from addressing.records.questions import CHILD as YOUNG
 from addressing.records.questions import FAMILY, ONE, Choice, Decision, Question
 
 _PEOPLE = NAMES | {"companion", "family"}
+_WHO = NAMES | {"family"}
 TOLD = "told"
 """The kind of what a sentence beside the list may change: names, or an address."""
 OWN_WORDS = PLACES | _PEOPLE | {"title", "letters", TOLD}
@@ -87,9 +89,10 @@ def _understood(question: Question, decision: Decision) -> Change | None:
     words = _without_leaving(_without_openers(decision.answer.strip()))
     words = _IT_IS.sub("", words) if question.kind in PLACES else words
     words, sole = _without_sole(words) if question.kind in NAMES | {TOLD} else (words, False)
-    if meant or is_known(words) or not _may_be_own(question, words):
+    said = without_kids_as_listed(words) if question.kind in _WHO else words
+    if meant or is_known(words) or not _may_be_own(question, said):
         return None
-    if _refers(question, words):
+    if _refers(question, said):
         return None
     if _is_of_place(question, words):
         words = _address_in(names_before(question, words)[1])
