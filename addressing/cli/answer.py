@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
     from addressing.job.answering import Answered
     from addressing.records.findings import Finding
+    from addressing.records.questions import Question
 
 
 @click.command()
@@ -188,12 +189,28 @@ def _say_words(done: "Answered") -> None:
             who = f"  {closed.who}" if closed.who else ""
             what = f"“{closed.words}” stands as it is." if closed.stands else f"“{closed.words}”."
             say(f"  {closed.where}{who}: {what} Still open? answer --undo '{closed.undo}'")
+            _say_still_asked(tuple(closed.still_asked(done.open)))
     refused = set(map(_at, done.refused))
     rest = [found for found in done.words if _at(found) not in refused]
     if rest:
         heading(f"The client wrote, and nothing could be made of it ({len(rest)})")
         for found in rest:
             say(f"  {found.where}: “{found.quoted}”. {_what_to_do(found)}")
+
+
+def _say_still_asked(questions: "Sequence[Question]") -> None:
+    """What closed words leave open, and how that is answered; nothing where nothing is asked."""
+    from addressing.cli.speaking import say
+    from addressing.questions.closing import may_stand
+
+    if not questions:
+        return
+    say("    The line is closed. The question stays open and goes into the next letter:")
+    for question in questions:
+        found = question.covers[0]
+        own = f"answer --set '{found.where}' WHAT WORDS"
+        stands = f"; as it stands: answer --settled '{found.where}:{found.code}'"
+        say(f"    {found.text} Say it: {own}{stands if may_stand(question) else ''}")
 
 
 def _still_open(done: "Answered", waiting: int | None) -> str:

@@ -29,6 +29,7 @@ def say_balance(balance: Balance, job: "Job", reading: "Reading") -> None:
     if balance.others:
         number = ", ".join(f"{n} {kind}" for kind, n in balance.others)
         say(f"On paper too, and not made by this docket: {number}. Nothing is said of these.")
+    _say_for_all(balance, job, reading)
     if balance.due:
         heading("To print")
         for row in _due(balance, shown):
@@ -43,6 +44,17 @@ def say_balance(balance: Balance, job: "Job", reading: "Reading") -> None:
         say(f"{each.kind}: {many} and {each.needed} are needed: {need}.")
     if balance.wrong:
         _say_wrong(balance, job)
+
+
+def _say_for_all(balance: Balance, job: "Job", reading: "Reading") -> None:
+    """The pieces that bear no name, which the ledger doesn't count; those told below are left."""
+    told = {kind for kind, _ in balance.for_all} | {each.kind for each in balance.copies}
+    kinds = [each.kind for each in reading.kinds if each.static and each.kind not in told]
+    if kinds:
+        words = ("--kind", kinds[0])
+        then = command_line("spoiled", job.list_path, *words, docket=job.asked, folder=job.folder)
+        say(f"The same for all, and not counted here: {' and '.join(kinds)}.")
+        say(f"  Spoiled copies of it: {then} --copies N")
 
 
 def _say_wrong(balance: Balance, job: "Job") -> None:

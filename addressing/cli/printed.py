@@ -23,7 +23,7 @@ from addressing.cli.options import (
 )
 
 if TYPE_CHECKING:
-    from addressing.job.recording import Noted
+    from addressing.job.recording import Noted, Plate
     from addressing.job.which_prints import Numbers
     from addressing.records.prints import Print
 
@@ -64,7 +64,7 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     from addressing.job.hinting import command_line
     from addressing.job.ledger_kept import lost_prints
     from addressing.job.printing import reprint_folder
-    from addressing.job.recording import Ran, record_printed
+    from addressing.job.recording import Ran, plates_for_all, record_printed
     from addressing.job.remembering import refuse_earlier_file
     from addressing.job.since import changed_since
 
@@ -75,12 +75,14 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     noted = record_printed(place, ran, date, again=again)
     made_in = place if reprint is None else reprint_folder(place, reprint)
     stale = changed_since(made_in, list_path)
+    for_all = _paths_for_all(plates_for_all(made_in, ran.kinds)) if not batches else {}
     if as_json:
         now = [{"path": one.path, "pages": one.pages} for one in noted if not one.before]
         before = [one.path for one in noted if one.before]
         changed = any(text.startswith(str(list_path)) for text in stale)
         told = {"printed": now, "before": before, "list_changed": changed, "changed": list(stale)}
         told["lost"] = lost or None
+        told["same_for_all"] = for_all
         say_json(told)
         return
     for one in noted:
@@ -89,6 +91,13 @@ def printed(  # noqa: PLR0913 - one parameter for each option
             continue
         together = f", {' and '.join(one.kinds)} together" if len(one.kinds) > 1 else ""
         say(f"{one.path}: {counted(one.pages, 'page')} on paper{together}, {_from_to(one)}.")
+    for path, same in for_all.items():
+        say(f"{path}: {same}, the same for all; no copies of it are counted in the ledger.")
+    if for_all:
+        copies = command_line(
+            "spoiled", list_path, "--kind", next(iter(for_all.values())), folder=folder
+        )
+        say(f"  Spoiled copies of such a plate: {copies} --copies N")
     if lost:
         say(f"note  Before this, {lost} Note the other prints again too: each reprint with")
         say("  --reprint, what was printed twice with --again, then what was spoiled.")
@@ -101,6 +110,14 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     kind = () if "outer" in noted[0].kinds else ("--kind", noted[0].kinds[0])
     then = command_line("spoiled", list_path, noted[0].first, *kind, folder=folder)
     say(f"Spoiled some? Say which, by the name on it: {then}")
+
+
+def _paths_for_all(plates: "Sequence[Plate]") -> dict[str, str]:
+    """The kind, or kinds, of each plate that is the same for all, by its path."""
+    kinds: dict[str, str] = {}
+    for each in plates:
+        kinds.setdefault(each["path"], each["kind"])
+    return kinds
 
 
 def _from_to(noted: "Noted") -> str:

@@ -1,5 +1,6 @@
 """The ledger held against the job; what isn't on paper as it should be is made again."""
 
+import contextlib
 import json
 from collections import Counter
 from collections.abc import Callable, Container, Iterable, Iterator, Sequence
@@ -10,6 +11,7 @@ from typing import Any
 from addressing.faults import Exit, Fault
 from addressing.job.copies import spoiled_copies
 from addressing.job.counting import count_job, count_reprint
+from addressing.job.hinting import quoted
 from addressing.job.ledger_kept import refuse_lost
 from addressing.job.live import is_live
 from addressing.job.manifest import MANIFEST, keep_docket
@@ -157,12 +159,7 @@ def due_pieces(reading: Reading, folder: Path) -> DuePieces:
     """
     if not (folder / LEDGER).exists():
         refuse_lost(folder)
-        raise Fault(
-            Exit.OPTIONS,
-            "not-printed",
-            "The ledger knows of nothing that was printed.",
-            "Make all plates with `addressing plates`; say what was printed with `printed`.",
-        )
+        raise _not_printed(reading, folder)
     balance = balance_of(reading, folder)
     due: set[tuple[str, str | None]] = {
         (each.wanted.kind, each.wanted.household) for each in balance.due
@@ -183,6 +180,39 @@ def due_pieces(reading: Reading, folder: Path) -> DuePieces:
     )
     counts = count_reprint(reading, wanted, used)
     return DuePieces(balance, replace(reading, kinds=kinds), counts, left)
+
+
+def _not_printed(reading: Reading, folder: Path) -> Fault:
+    """The Fault for a folder without a ledger: another job may have printed an earlier version."""
+    text = "The ledger knows of nothing that was printed."
+    mend = "Make all plates with `addressing plates`; say what was printed with `printed`."
+    others = printed_of_these(reading, folder)
+    if others:
+        told = " and ".join(map(str, others))
+        text = f"{folder} knows of nothing that was printed; {told} has most of these households"
+        text += " on paper."
+        mend = (
+            "Is this a new version of that job's list? Then name the job: --to"
+            f" {quoted(str(others[0]))}. For another job: m{mend[1:]}"
+        )
+    return Fault(Exit.OPTIONS, "not-printed", text, mend)
+
+
+def printed_of_these(reading: Reading, folder: Path) -> tuple[Path, ...]:
+    """The other jobs' folders beside a folder, and beside the list, that printed for these homes.
+
+    A job counts that knows half of the households or more; whose record can't be read doesn't.
+    """
+    ours = {home.key for home in reading.guest_list.households}
+    places = dict.fromkeys((folder.parent, *(path.parent for path in reading.sources[:1])))
+    ledgers = (each for place in places for each in sorted(place.glob(f"*/{LEDGER}")))
+    found: dict[Path, Path] = {}
+    for ledger in ledgers:
+        with contextlib.suppress(Fault, OSError):
+            known = {home.key for home in known_households(ledger.parent)}
+            if ours and 2 * len(ours & known) >= len(ours):
+                found.setdefault(ledger.parent.resolve(), ledger.parent)
+    return tuple(found.values())
 
 
 def _other_sides(

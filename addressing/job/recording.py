@@ -230,15 +230,19 @@ def _refuse_unproved(place: Path, plates: Sequence[Plate], kinds: frozenset[str]
     Raises:
         Fault: one isn't proved, or can't be judged (exit 3).
     """
-    static = [
+    paths = dict.fromkeys(place / each["path"] for each in (*plates, *plates_for_all(place, kinds)))
+    for each in judge_again(tuple(paths), place).plates:
+        if not each.verdict.proved:
+            raise _changed(each.path, " ".join(("", *each.told[:_TOLD])))
+
+
+def plates_for_all(place: Path, kinds: frozenset[str]) -> list[Plate]:
+    """The plates of some kinds (of all, where none is named) that are the same for all."""
+    return [
         each
         for each in (manifest_of(place) or {"files": []})["files"]
         if each.get("ink") and not each["households"] and (not kinds or each["kind"] in kinds)
     ]
-    paths = dict.fromkeys(place / each["path"] for each in (*plates, *static))
-    for each in judge_again(tuple(paths), place).plates:
-        if not each.verdict.proved:
-            raise _changed(each.path, " ".join(("", *each.told[:_TOLD])))
 
 
 def _changed(path: Path, told: str) -> Fault:

@@ -4,7 +4,7 @@ What is open is named by its place as `check` tells it, with the code behind a c
 things are open there; by the words; or by the household.
 """
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Self
 
@@ -36,7 +36,7 @@ class Closed:
     """Something that is dealt with: its place, its words, and what `--undo` takes it back by.
 
     `who` is the household that it is about, "" for none; `stands` that it was asked, and stays as
-    the list has it.
+    the list has it. `household` is whose words they are, by key, where that is known.
     """
 
     where: Where
@@ -44,11 +44,17 @@ class Closed:
     undo: str
     who: str = ""
     stands: bool = False
+    household: str | None = None
 
     @classmethod
     def of(cls, said: Said) -> Self:
         """Words of the client's."""
-        return cls(said.where, said.words, str(said.where))
+        return cls(said.where, said.words, str(said.where), household=said.household)
+
+    def still_asked(self, questions: Iterable[Question]) -> Iterator[Question]:
+        """What stays open of the household whose words these are: they answered nothing."""
+        here = (each for each in questions if self.household in each.households)
+        yield from here if self.household is not None else ()
 
     @classmethod
     def by(cls, question: Question, decision: Decision) -> Self:

@@ -294,3 +294,22 @@ def test_a_ledger_that_nobody_noted_anything_in_is_not_missed(
     (tmp_path / "guests-job" / "ledger.sqlite").unlink()
     assert addressing("ledger", path).returncode == 0
     assert "noted in it" not in addressing("preflight", tmp_path / "guests-job").stdout
+
+
+def test_what_is_the_same_for_all_is_named_where_it_is_not_counted(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    docket = tmp_path / "docket.toml"
+    docket.write_text(HOSTS, "utf-8")
+    path = write_list(ROWS)
+    assert addressing("plates", path, "--docket", docket).returncode == 0
+    noted = addressing("printed", path).stdout
+    assert "plates/03-return-white.pdf: return, the same for all; no copies of it" in noted
+    assert "plates/04-reply-white.pdf: reply, the same for all; no copies of it" in noted
+    assert "guests.csv --kind return --copies N" in noted
+    told = addressing("ledger", path).stdout
+    assert "The same for all, and not counted here: return and reply." in told
+    assert said(addressing("spoiled", path, "--kind", "return", "--copies", "2", "--json"))
+    assert "not counted here: reply." in addressing("ledger", path).stdout
+    alone = addressing("printed", path, "--kind", "inner", "--again").stdout
+    assert "return" not in alone

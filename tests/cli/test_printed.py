@@ -195,6 +195,21 @@ def test_nothing_printed_is_told(addressing: Run, write_list: Write) -> None:
     assert addressing("spoiled", path, "1").returncode == 2
 
 
+def test_a_reprint_of_a_new_version_without_its_job_says_which_job_has_printed_it(
+    addressing: Run, printed_job: Path, write_list: Write
+) -> None:
+    rows = [*ROWS[:2], ("Dr. Ysolde Penhewe", "77 Larkmoor Lane", *PLACE)]
+    new = write_list(rows, name="guests v2.csv")
+    ran = addressing("reprint", new)
+    assert ran.returncode == 2
+    assert "guests-job has most of these households on paper" in ran.stderr
+    assert "name the job: --to guests-job." in ran.stderr
+    assert addressing("reprint", new, "--to", printed_job.stem + "-job").returncode == 0
+    others = [("Mr. Silas Umber", "9 Quarry Hill", *PLACE)]
+    other = addressing("reprint", write_list(others, name="others.csv"))
+    assert "The ledger knows of nothing that was printed." in other.stderr
+
+
 def test_a_spoiled_print_is_named_by_its_household(addressing: Run, printed_job: Path) -> None:
     said = addressing("spoiled", printed_job, "Dr. Ysolde Penhew")
     assert said.returncode == 0

@@ -138,6 +138,20 @@ def test_words_are_settled_by_their_place_themselves_or_their_household(
     assert open_words(addressing, listed) == []
 
 
+def test_words_that_are_settled_leave_their_question_open_and_say_how_it_is_answered(
+    addressing: Run, listed: Path
+) -> None:
+    reply(addressing, listed, "Hugo Farrenby is away, ask his mother")
+    done = addressing("answer", listed, "--settled", "reply.txt!line 3").stdout
+    assert "Dealt with (1)" in done
+    assert "The line is closed. The question stays open and goes into the next letter:" in done
+    assert "as it stands: answer --settled 'A5:title-missing'" in done
+    assert "answer --set 'A5' WHAT WORDS" in done
+    reply(addressing, listed, "Sister Mary can't come", "again.txt")
+    other = addressing("answer", listed, "--settled", "again.txt!line 3").stdout
+    assert "stays open" not in other, "nothing is asked of her"
+
+
 def test_what_was_settled_by_mistake_is_opened_anew(addressing: Run, listed: Path) -> None:
     reply(addressing, listed, "please add Greta Vole")
     addressing("answer", listed, "--settled", "please add")
