@@ -17,7 +17,7 @@ from addressing.questions.naming import names_in, near_given, same_given, withou
 from addressing.questions.renaming import name_people
 from addressing.questions.showing import person_shown
 from addressing.questions.understanding import Change
-from addressing.questions.unsaid import missing_of
+from addressing.questions.unsaid import kids_unsaid, missing_of
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import Cited, Household, Kind, Person
 from addressing.records.questions import NamesRead, Readers
@@ -131,9 +131,14 @@ def _name_all(draft: Draft, change: Change, read: NamesRead) -> str | None:
     why = _nobody_new(home, read, known, only_young=only_young)
     if why is not None:
         return why
+    gone, why = kids_unsaid(home, change, read)
+    if why:
+        return why
     label = home.label.cells if home.label else ()
     where = change.decision.where
     people = _take_in(draft, read, known, change, draft.family.cells if draft.family else label)
+    for place in gone:
+        draft.people[place] = ()
     if only_young:
         draft.extra += people
         return None
@@ -224,6 +229,7 @@ def _nobody_new(
 def beside_names(drafts: Iterable[Draft]) -> Iterator[Finding]:
     """What is to be known of names that were given: who stays beside them unsaid, or goes."""
     for draft in drafts:
+        yield from _miscounted(draft)
         change = draft.named_by
         if change is None or change.question.kind == "everyone":
             continue
@@ -232,6 +238,19 @@ def beside_names(drafts: Iterable[Draft]) -> Iterator[Finding]:
         text = text or _is_named(draft, answer)
         for each in filter(None, (_stays_decided(draft, answer), text, _goes(draft, answer))):
             yield Finding(Severity.NOTE, BESIDE, where, each, "Nothing to do.", draft.home.key)
+
+
+def _miscounted(draft: Draft) -> Iterator[Finding]:
+    """Names of an answer that don't make the number that the list counts."""
+    counted, home = draft.home.counted, draft.household()
+    told = bool(draft.named or draft.told) and home.label is None
+    if counted is None or not told or not counted.text.strip().isdecimal():
+        return
+    wanted, read = int(counted.text), len(home.people)
+    if wanted not in (read, 0) and not (wanted > read and home.family is not None):
+        text = f"The list counts {wanted}; as it was answered, {read} are named or meant."
+        mend = "Ask whether somebody is missing or too many."
+        yield Finding(Severity.NOTE, BESIDE, counted.cells[0], text, mend, home.key)
 
 
 def _stays_decided(draft: Draft, answer: str) -> str:

@@ -67,6 +67,11 @@ def _stay(*means: str) -> re.Pattern[str]:
     )
 
 
+def heads_kids(words: str) -> bool:
+    """True for names with "kids:" before some of them."""
+    return _HEADED.search(words) is not None
+
+
 def children_behind(read: NamesRead, words: str, readers: Readers) -> NamesRead:
     """Names of an answer with whoever stands behind "kids:" as a child, up to a semicolon.
 

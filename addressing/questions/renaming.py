@@ -16,7 +16,7 @@ from addressing.questions.naming import (
     places_meant,
 )
 from addressing.questions.understanding import Change
-from addressing.questions.unsaid import left_unsaid
+from addressing.questions.unsaid import kids_unsaid, left_unsaid
 from addressing.records.guests import Cited, Household, Kind, Person
 from addressing.records.questions import NamesRead, Readers
 
@@ -33,6 +33,7 @@ def name_people(
         return read
     places = places_meant(draft.home, change, read)
     unsaid = left_unsaid(draft.home, places, change, read, readers)
+    unsaid = unsaid or kids_unsaid(draft.home, change, read)[1]
     if unsaid:
         return unsaid
     staying = left_out(draft.home, places, read)

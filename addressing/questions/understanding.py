@@ -88,7 +88,7 @@ def _understood(question: Question, decision: Decision) -> Change | None:
         return Change(question, decision, "keep")
     words = _without_leaving(_without_openers(decision.answer.strip()))
     words = _IT_IS.sub("", words) if question.kind in PLACES else words
-    words, sole = _without_sole(words) if question.kind in NAMES | {TOLD} else (words, False)
+    words, sole = _sole_of(question, words)
     said = without_kids_as_listed(words) if question.kind in _WHO else words
     if meant or is_known(words) or not _may_be_own(question, said):
         return None
@@ -142,6 +142,15 @@ def _without_openers(words: str) -> str:
         words = words[opened.end() :]
         opened = _OPENED.match(words)
     return words
+
+
+def _sole_of(question: Question, words: str) -> tuple[str, bool]:
+    """Names without a word that leaves everybody else out; of a family only behind names."""
+    if question.kind in NAMES | {TOLD}:
+        return _without_sole(words)
+    left, sole = _without_sole(words) if question.kind == "family" else (words, False)
+    named = words.startswith(left) and any(word.istitle() for word in left.split())
+    return (left, sole) if sole and named else (words, False)
 
 
 def _without_sole(words: str) -> tuple[str, bool]:

@@ -7,16 +7,18 @@ or a word for it (“William Foster alone”) takes somebody away.
 
 from collections.abc import Sequence
 
-from addressing.questions.choosing import PART
+from addressing.questions.choosing import PART, leaves_out
 from addressing.questions.corrections import is_by_hand
 from addressing.questions.folding import folded
+from addressing.questions.kids_said import heads_kids
 from addressing.questions.naming import near_given, same_given
 from addressing.questions.showing import person_shown
 from addressing.questions.understanding import Change
 from addressing.records.guests import Household, Kind, Person
-from addressing.records.questions import BETWEEN, NamesRead, Readers
+from addressing.records.questions import BETWEEN, CHILD, NamesRead, Readers
 
-_ASKS_WHO = frozenset(("marker-in-list", "count-differs", "duplicate-probable", "merged-people"))
+_COUNTS = "count-differs"
+_ASKS_WHO = frozenset(("marker-in-list", _COUNTS, "duplicate-probable", "merged-people"))
 """Codes of findings that ask who is invited, so that whoever isn't named is not."""
 
 
@@ -37,6 +39,44 @@ def left_unsaid(
         f"It doesn't say whether {shown} {stays}: give everyone who is invited, or add “alone” or"
         " “only”."
     )
+
+
+def kids_unsaid(home: Household, change: Change, read: NamesRead) -> tuple[tuple[int, ...], str]:
+    """The places of the list's children whom parents with other children leave out, and why not.
+
+    Whoever only repeats some of them without "kids:" leaves nobody out. They go where the words
+    leave others out, where it was asked who is invited, and where as many are named as the list
+    counts; else the answer doesn't hold, and the second says why.
+    """
+    young = [person for person in read.people if person.kind is Kind.CHILD and person.given]
+    grown = any(person.kind is not Kind.CHILD for person in read.people)
+    if change.effect != "own" or not young or not grown or is_by_hand(change.decision):
+        return (), ""
+    again = all(any(same_given(each, other) for other in home.people) for each in young)
+    gone = _children_gone(home, read.people) if heads_kids(change.value) or not again else ()
+    alone = change.sole or change.decision.sure or leaves_out(change.decision.answer, CHILD)
+    if not gone or alone or _is_as_counted(home, change, read):
+        return gone, ""
+    shown = " and ".join(person_shown(home.people[place]) for place in gone)
+    return (), f"The list has {shown} too: give every child who is invited, or add “nobody else”."
+
+
+def _children_gone(home: Household, people: Sequence[Person]) -> tuple[int, ...]:
+    listed = {n: p for n, p in enumerate(home.people) if p.kind is Kind.CHILD and p.given}
+    left = list(people)
+    for alike in (same_given, _is_near):
+        for place, child in tuple(listed.items()):
+            other = next((each for each in reversed(left) if alike(each, child)), None)
+            if other is not None:
+                listed.pop(place)
+                left.remove(other)
+    return tuple(listed)
+
+
+def _is_as_counted(home: Household, change: Change, read: NamesRead) -> bool:
+    if {found.code for found in change.question.covers} & (_ASKS_WHO - {_COUNTS}):
+        return True
+    return home.counted is not None and home.counted.text.strip() == str(len(read.people))
 
 
 def missing_of(

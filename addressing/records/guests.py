@@ -97,6 +97,8 @@ class Household:
     """Which set of pieces the list gives them."""
     inner: Cited | None = None
     """The lines that the list itself has for the inner envelope, parted by line breaks."""
+    counted: Cited | None = None
+    """How many the list says are invited, where one row is the household; any words."""
     other_address: Address | None = None
     """A second address of the list, which doesn't hold on the day of posting."""
     number: int = 0

@@ -18,7 +18,7 @@ BARE = "The Quayle Family,,"
 PARENTS = "Mr. Otto and Mrs. Una Quayle"
 
 
-def told(tmp_path: Path, row: str, words: str, what: str = "") -> Applied:
+def told(tmp_path: Path, row: str, words: str) -> Applied:
     """What comes of an answer to the names of a list of one row."""
     path = tmp_path / "list.csv"
     head = "Name,Kids,No. invited,Street,City,State,ZIP"
@@ -26,8 +26,7 @@ def told(tmp_path: Path, row: str, words: str, what: str = "") -> Applied:
     listed = list_as_read(path, None)
     refs = [each.ref for each in questions_for(listed.guest_list, listed.findings)]
     key = listed.guest_list.households[0].key
-    ref = next((each for each in refs if what and f":{what}" in each), f"{key}:correct:names")
-    ref = next((each for each in refs if not what and "family-unnamed" in each), ref)
+    ref = next((each for each in refs if "family-unnamed" in each), f"{key}:correct:names")
     decision = Decision(ref, words, Where("r.txt", "r.txt"))
     return apply(listed.guest_list, listed.findings, [decision], READERS)
 
@@ -90,3 +89,45 @@ def test_a_grown_title_behind_kids_and_whoever_stands_behind_a_semicolon_are_gro
     assert grown(done) == ["Otto", "Una", "Ada"]
     done = told(tmp_path, BARE, f"{PARENTS}, kids: Nell; Ada Orr")
     assert grown(done) == ["Otto", "Una", "Ada"]
+
+
+@pytest.mark.parametrize("row", [LABEL, COUPLE])
+def test_children_of_the_list_whom_an_answer_leaves_out_are_asked_about(
+    tmp_path: Path, row: str
+) -> None:
+    done = told(tmp_path, row, f"{PARENTS}, kids: Nell (9), Tuck (7) and Isla Quayle")
+    assert not done.taken
+    assert any("The list has Bram" in found.text for found in done.findings)
+
+
+@pytest.mark.parametrize("count", ["", "4", "six"])
+def test_an_answer_of_a_couple_that_leaves_out_a_child_is_asked_about(
+    tmp_path: Path, count: str
+) -> None:
+    row = f'Mr. and Mrs. Otto Quayle and family,"Nell, Bram",{count}'
+    done = told(tmp_path, row, f"{PARENTS}, kids: Nell, Tuck and Isla")
+    assert not done.taken
+
+
+@pytest.mark.parametrize(
+    ("count", "more"), [("5", ""), ("", ", nobody else"), ("", " and no one else")]
+)
+def test_children_left_out_go_where_the_count_fits_or_the_words_say_so(
+    tmp_path: Path, count: str, more: str
+) -> None:
+    words = f"{PARENTS}, kids: Nell, Tuck and Isla{more}"
+    done = told(tmp_path, f"{LABEL}{count}", words)
+    assert (grown(done), young(done)) == (["Otto", "Una"], ["Nell", "Tuck", "Isla"])
+
+
+def test_a_child_spelled_anew_is_not_left_out(tmp_path: Path) -> None:
+    done = told(tmp_path, LABEL, f"{PARENTS}, kids: Nelle, Bram and Tuck")
+    assert young(done)[-1] == "Tuck"
+
+
+def test_names_of_an_answer_that_do_not_make_the_lists_number_are_told(tmp_path: Path) -> None:
+    words = f"{PARENTS}, kids: Nell, Bram and Tuck"
+    done = told(tmp_path, f"{LABEL}4", words)
+    assert any("The list counts 4" in found.text for found in done.findings)
+    done = told(tmp_path, f"{LABEL}5", words)
+    assert not any("The list counts" in found.text for found in done.findings)

@@ -39,6 +39,7 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         side=_first_fact(rows, "side"),
         suite=_first_fact(rows, "suite"),
         inner=_inner(rows),
+        counted=_first_fact(rows, "invited_count") if len(rows) == 1 else None,
         other_address=next((row.other_address for row in rows if row.other_address), None),
     )
     findings = [

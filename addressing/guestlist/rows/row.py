@@ -24,7 +24,7 @@ from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Kind, Person, Repair
 from addressing.where import Where
 
-FACTS = ("wave", "side", "suite", "inner")
+FACTS = ("wave", "side", "suite", "inner", "invited_count")
 """What the list says of a row as it stands: its round, whose guests they are, which set of pieces
 they get, and the words on its inner envelope."""
 
@@ -43,7 +43,7 @@ class RowReading:
     by_hand: bool
     findings: tuple[Finding, ...]
     repairs: tuple[Repair, ...]
-    facts: tuple[Cited | None, ...] = (None, None, None, None)
+    facts: tuple[Cited | None, ...] = (None,) * len(FACTS)
     """What the list says of `FACTS`."""
     other_address: Address | None = None
     """The second address of the row, which doesn't hold on the day of posting."""
