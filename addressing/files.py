@@ -221,8 +221,10 @@ class Together:
         self._kept = kept
         self._replaceable = replaceable
 
-    def working(self, final: Path, *, private: bool = False) -> Path:
+    def working(self, final: Path, *, private: bool = True) -> Path:
         """A working name beside `final`; `private` for a file that only its owner may read.
+
+        Most of what is written bears guests' names; what bears none is for all to read.
 
         Raises:
             Fault: the place can't be written, or a file lies there that is to be kept (exit 4).

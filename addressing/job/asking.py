@@ -141,11 +141,9 @@ def write_questions(listed: Listed, out: Outgoing, folder: Path) -> tuple[Path, 
     _guard_letter(letter, [each.text for each in letters], then)
     # The letter comes last: one that the folder doesn't know would be taken for an answered one.
     with alone_in(folder), Together(listed.sources) as files:
-        files.working(folder / HOUSEHOLDS, private=True).write_bytes(known_bytes(listed))
+        files.working(folder / HOUSEHOLDS).write_bytes(known_bytes(listed))
         if out.matters:
-            files.working(folder / LETTERS, private=True).write_bytes(
-                letters_json(letters, out.matters)
-            )
+            files.working(folder / LETTERS).write_bytes(letters_json(letters, out.matters))
         sheets = sheets_for(out.households, out.matters)
         files.working(book).write_bytes(workbook_bytes(sheets))
         files.working(letter).write_bytes(letter_text(out.matters).encode())

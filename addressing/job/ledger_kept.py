@@ -37,7 +37,7 @@ def noting(folder: Path, ledger: Ledger) -> Iterator[None]:
         if content is not None:
             noted = LedgerNoted(len(ledger.prints()), ledger.history())
             with alone_in(folder):
-                write_text(folder / MANIFEST, with_ledger(content, noted))
+                write_text(folder / MANIFEST, with_ledger(content, noted), private=True)
 
 
 def lost_prints(folder: Path) -> str:

@@ -137,8 +137,10 @@ def _claim(folder: Path, finals: Sequence[Path]) -> Callable[[], None]:
     if names <= known:
         return lambda: None
     making = sorted({*names, *(content or {}).get(_MAKING, ())})
-    write_text(path, _text({**(content or {"files": []}), _MAKING: making}))
-    return lambda: remove(path) if content is None else write_text(path, _text(content))
+    write_text(path, _text({**(content or {"files": []}), _MAKING: making}), private=True)
+    return lambda: (
+        remove(path) if content is None else write_text(path, _text(content), private=True)
+    )
 
 
 def keep_docket(folder: Path, guest_list: GuestList, docket: Docket) -> None:
@@ -158,7 +160,7 @@ def keep_docket(folder: Path, guest_list: GuestList, docket: Docket) -> None:
         content = _first(guest_list, docket)
     elif content.get("docket", "") == docket.path:
         return
-    write_text(path, _text({**content, "docket": docket.path}))
+    write_text(path, _text({**content, "docket": docket.path}), private=True)
 
 
 def docket_kept(folder: Path) -> str | None:

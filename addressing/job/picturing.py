@@ -70,7 +70,7 @@ def write_picture(found: Estimate, path: Path, sources: tuple[Path, ...]) -> Cos
     drawn = form(picture)
     make_folder(path.parent)
     with Together(sources) as files:
-        files.working(path).write_bytes(drawn)
+        files.working(path, private=False).write_bytes(drawn)
     return picture
 
 

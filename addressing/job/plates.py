@@ -15,7 +15,7 @@ from addressing.job.device_notes import device_notes, varnish_notes
 from addressing.job.drawing import draw_setting, draw_sheets
 from addressing.job.entries import SEALED, entry_of, origin_of
 from addressing.job.fault_words import in_words
-from addressing.job.fineness import too_few, too_fine
+from addressing.job.fineness import to_look_at, too_few, too_fine
 from addressing.job.kept_orders import seal_kept
 from addressing.job.manifest import (
     MANIFEST,
@@ -92,12 +92,13 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
     with settled(folder, reading.sources) as together:
         plates, verdicts, kept = _plates(reading, folder, together, counts, tell)
         job = job_of(reading, counts)
-        together.working(folder / "counts.tsv").write_text(
+        together.working(folder / "counts.tsv", private=False).write_text(
             counts_tsv(counts), encoding="utf-8", newline="\n"
         )
         _slips(reading, together.working, folder, job, plates)
         job = replace(job, seal=BLANK_SEAL if kept else None)
-        sheets = _proofs(reading, together, (folder, plates, counts), job)
+        fine = to_look_at(reading.kinds, plates, verdicts)
+        sheets = _proofs(reading, together, (folder, plates, counts), job, fine)
         tell("Proof sheet", len(reading.guest_list.households))
         if kept:
             origin = origin_of(
@@ -105,9 +106,9 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
             )
             orders = orders_bytes(kept, run_of(reading), origin)
             _seal(together, seal_of(sha256(orders).hexdigest()))
-            together.working(folder / ORDERS, private=True).write_bytes(orders)
+            together.working(folder / ORDERS).write_bytes(orders)
         others = _others(together)
-        known = together.working(folder / HOUSEHOLDS, private=True)
+        known = together.working(folder / HOUSEHOLDS)
         known.write_text(
             households_text(reading.known, reading.versions), encoding="utf-8", newline="\n"
         )
@@ -261,8 +262,12 @@ def _proofs(
     together: Together,
     made: tuple[Path, tuple[PlateFile, ...], tuple[PieceCount, ...]],
     job: ProofJob,
+    fine: tuple[str, ...],
 ) -> int:
-    """Proof and job sheet; `made` are folder, plates and counts. Returns sheets of proof."""
+    """Proof and job sheet; `made` are folder, plates and counts. Returns sheets of proof.
+
+    `fine` is what is to be looked at on the first print.
+    """
     folder, plates, counts = made
     sheets = contact_sheet(
         together.working(folder / "proof.pdf"), for_client(job), proof_sets(reading)
@@ -271,7 +276,7 @@ def _proofs(
         plates,
         tuple(kind.setting for kind in reading.kinds),
         reading.press,
-        (*told_blanks(reading, counts), *device_notes(reading), *varnish_notes(reading)),
+        (*fine, *told_blanks(reading, counts), *device_notes(reading), *varnish_notes(reading)),
         tuple((kind.kind, kind.lay) for kind in reading.kinds if kind.lay is not None),
         run_of(reading).load if isinstance(reading.press, Device) else None,
         tuple(on_one_sheet(reading.kinds, reverse=run_of(reading).reverse)),

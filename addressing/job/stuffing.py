@@ -135,7 +135,7 @@ def write_stuffing(reading: Reading, folder: Path, name: str) -> StuffingList:
     kept = _outers_kept(folder)
     rows = stuffed(reading, kept)
     with alone_in(folder), settled(folder, reading.sources) as together:
-        working = together.working(final, private=True)
+        working = together.working(final)
         if ending == ".pdf":
             seal = seal_of_plates(folder) if kept else None
             job = replace(job_of(reading, count_job(reading)), seal=seal)

@@ -49,7 +49,7 @@ def note_written(together: Together, folder: Path, finals: Iterable[Path]) -> No
     }
     content = {"files": [{"path": _told(path, folder), "sha256": noted[path]} for path in noted]}
     text = json.dumps(content, ensure_ascii=False, indent=1) + "\n"
-    working = together.working(folder / WRITTEN, private=True)
+    working = together.working(folder / WRITTEN)
     working.write_text(text, encoding="utf-8", newline="\n")
 
 

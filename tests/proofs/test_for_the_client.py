@@ -107,3 +107,23 @@ def test_the_proof_that_is_signed_shows_no_command(
     with pypdfium2.PdfDocument(tmp_path / "guests-job" / "job-sheet.pdf") as document:
         pages = [page.get_textpage().get_text_range() for page in document]
     assert "(--set!1)" in " ".join(" ".join(pages).split()), "the operator can take it back"
+
+
+def test_the_operator_reads_which_strokes_are_finer_than_the_device_holds(
+    addressing: Callable[..., CompletedProcess[str]], tmp_path: Path
+) -> None:
+    path, docket = tmp_path / "guests.csv", tmp_path / "docket.toml"
+    path.write_text(LIST, encoding="utf-8")
+    docket.write_text(
+        '[device]\nname = "home-toner-white"\n[hosts]\nname = "Mr. Gideon Penhew"\n'
+        'street = "1 Larkmoor Lane"\ncity = "Litchfield"\nregion = "CT"\npostcode = "06759"\n',
+        "utf-8",
+    )
+    told = addressing("plates", path, "--docket", docket).stdout
+    assert "The finest stroke of the return plate" in told
+    with pypdfium2.PdfDocument(tmp_path / "guests-job" / "job-sheet.pdf") as document:
+        pages = [page.get_textpage().get_text_range() for page in document]
+    said = " ".join(" ".join(pages).split())
+    assert "Return: the finest stroke is 0.05 mm, and 0.09 mm holds here as a rule." in said
+    assert "Outer: the finest" not in said
+    assert "one pass as a rule; a second (hits in the docket) only where" in said
