@@ -26,9 +26,14 @@ FINE, ONE_OF_TWO, BESIDE, HEDGE = "fine", "one", "beside", "hedge"
 two; words beside an answer that add nothing to it; words that take it back by half ("I think")."""
 KIDS, KIDS_LISTED = "kids", "kids-listed"
 """In the table: behind names, stand for the children whom the list names; the second says so."""
+NAMER, LEAD, ACCOMPANIED = "namer", "lead", "accompanied"
+"""In the table: words before a companion's name; words before these that add nothing to the name;
+the proposed names with a guest."""
 ALL_YES = "all-yes"
 """In the table: the proposed yes to every question that has one."""
-NO_MEANING = frozenset((PROSE, CHILD, OPENER, REFER, SOLE, BESIDE, HEDGE, KIDS, KIDS_LISTED))
+NO_MEANING = frozenset(
+    (PROSE, CHILD, OPENER, REFER, SOLE, BESIDE, HEDGE, KIDS, KIDS_LISTED, NAMER, LEAD)
+)
 
 
 def says_nothing_yet(words: str) -> bool:
@@ -117,6 +122,8 @@ def _means(choice: Choice, meant: frozenset[str]) -> bool:
         return True
     if choice.effect == DROP and choice.value == ONE and ONE in meant:
         return True
+    if ACCOMPANIED in meant and choice.effect == "set":
+        return plain(choice.value).endswith(" and guest")
     return choice.effect in meant or (choice.effect == "keep" and "guest" in meant)
 
 

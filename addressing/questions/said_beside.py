@@ -17,11 +17,12 @@ from addressing.questions.choosing import (
     chosen,
     meanings,
     plain,
+    says_nothing_yet,
     words_known,
 )
 from addressing.records.questions import Choice, Question
 
-_CUTS = re.compile(r"\s*\n\s*|[,;:.!?)]+\s+|\s+[-\u2013\u2014]+\s+|\s+(?=\()")
+_CUTS = re.compile(r"[,;]?\s+so\s+|\s*\n\s*|[,;:.!?)]+\s+|\s+[-\u2013\u2014]+\s+|\s+(?=\()")
 _FIRST = re.compile(r"([^\W\d_]+)\s+(?=\S)")
 _MARKS = re.compile(r"[^\w' ]+")
 _LASTING = frozenset(("keep", "set", "restore", "hand", "bring", "split"))
@@ -86,6 +87,8 @@ def _plainly(question: Question, words: str) -> Choice | None:
 def _adds_nothing(question: Question, choice: Choice, tail: str) -> bool:
     if ("", BESIDE) in words_known().get(plain(tail.strip(" ()")), ()):
         return True
+    if question.kind == "companion" and choice.effect == "keep" and says_nothing_yet(tail):
+        return True  # "not sure yet, so and Guest is fine"
     if ONE_OF_TWO in meanings(tail, question.kind):
         return choice.effect in _ONE
     return chosen(question.choices, tail, question.kind) == choice

@@ -22,6 +22,7 @@ from addressing.questions.choosing import (
     plain,
     words_known,
 )
+from addressing.questions.companion_named import companion_in
 from addressing.questions.fronted import names_before
 from addressing.questions.kids_said import without_kids_as_listed
 from addressing.questions.kinds import NAMES, PLACES
@@ -88,6 +89,7 @@ def _understood(question: Question, decision: Decision) -> Change | None:
         return Change(question, decision, "keep")
     words = _without_leaving(_without_openers(decision.answer.strip()))
     words = _IT_IS.sub("", words) if question.kind in PLACES else words
+    words = companion_in(question, words) if _may_name_companion(question) else words
     words, sole = _sole_of(question, words)
     said = without_kids_as_listed(words) if question.kind in _WHO else words
     if meant or is_known(words) or not _may_be_own(question, said):
@@ -97,6 +99,12 @@ def _understood(question: Question, decision: Decision) -> Change | None:
     if _is_of_place(question, words):
         words = _address_in(names_before(question, words)[1])
     return Change(question, decision, "own", words, sole) if words else None
+
+
+def _may_name_companion(question: Question) -> bool:
+    """True where it is asked who comes along, and where it is asked whether somebody may."""
+    noted = any(found.code == "guest-noted" for found in question.covers)
+    return question.kind == "companion" or noted
 
 
 def _shared(question: Question, words: str) -> Choice | None:
