@@ -258,4 +258,4 @@ def _heard(
     tried = (*given.decisions, *applied.open)
     refused = dict.fromkeys(refused_in(tried, (*applied.findings, *wrong)))
     own = (each for each in refused if each.where.file != BY_HAND)
-    return heard(given.said, own, homes, date, asked)
+    return heard(given.said, own, homes, date, asked, listed.findings)

@@ -18,6 +18,7 @@ from addressing.guestlist.files.mail_lines import (
 )
 from addressing.guestlist.files.running import sentences
 from addressing.guestlist.households.named import Named
+from addressing.job.kin_words import Kin
 from addressing.questions.choosing import says_nothing_yet
 from addressing.questions.corrections import CORRECT
 from addressing.questions.matters import matter_ref
@@ -46,20 +47,31 @@ def heard(
     homes: Sequence[Household],
     date: str | None,
     asked: Sequence[Question] = (),
+    findings: Iterable[Finding] = (),
 ) -> tuple[Said, ...]:
     """What has to be kept of the words beside answers, and of answers that can't be taken.
 
     "Not sure" at a question leaves that question open and is nothing more. `asked` are all the
-    questions of the list.
+    questions of the list, `findings` what was read: a note may say who is “Grandma”.
     """
-    named = Named.of(homes)
+    named, kin = Named.of(homes), Kin.of(homes, findings)
     answers = (
         Said(each.answer, each.where, each.ref, _key(each.ref))
         for each in refused
         if f":{CORRECT}:" in each.ref or not says_nothing_yet(each.answer)
     )
-    made = (part for each in (*said, *answers) for part in _parts(each, named, homes, asked))
+    parts = (part for each in (*said, *answers) for part in _parts(each, named, homes, asked))
+    made = (whose for part in parts for whose in _by_kin(part, kin))
     return tuple(replace(part, date=date) for part in made)
+
+
+def _by_kin(said: Said, kin: Kin) -> Iterator[Said]:
+    """Words that name nobody, for each household that they mean by a word of kinship."""
+    keys = () if said.household or said.ref else kin.named(said.words)
+    for key in keys:
+        yield replace(said, household=key)
+    if not keys:
+        yield said
 
 
 def _of_table(said: Said, homes: Sequence[Household], asked: Sequence[Question]) -> Iterator[Said]:
