@@ -219,7 +219,7 @@ def test_every_sheet_of_the_proof_and_those_of_a_package_bear_the_seal(
     seal = judged(addressing, job)[1]["manifests"][0]["seal"]
     proof = words_of(job / "proof.pdf")
     assert all(seal in words for words in proof)
-    assert f"Seal of the plates that were made with it: {seal}" in proof[-1]
+    assert f"Seal of the plates that were made with it, and of no others: {seal}" in proof[-1]
     with zipfile.ZipFile(job / PACKAGE) as package:
         for name in ("proof.pdf", "job-ticket.pdf", "envelopes-sent-in.pdf"):
             assert all(seal in words for words in words_of(package.read(name))), name

@@ -3,6 +3,7 @@
 import json
 import os
 import resource
+import shutil
 import signal
 import subprocess
 import sys
@@ -53,6 +54,7 @@ def test_killed_between_two_names_every_file_is_whole_and_a_rerun_heals(
     folder = tmp_path / "guests-job"
     addressing("plates", write_list())
     old = final_files(folder)
+    shutil.copytree(folder, tmp_path / "fresh")  # a household's number is its job's
     addressing("plates", write_list([("Mr. Silas Umber", *STREET)]), "--to", "fresh")
     new = final_files(tmp_path / "fresh")
     command = [sys.executable, "-c", KILL_AT_RENAME, str(renamed), "plates", "guests.csv"]
