@@ -179,7 +179,6 @@ def test_each_proposed_answer_can_be_taken(
     ("cell", "kind", "words"),
     [
         ("A2", "names", "They're both fine"),
-        ("A2", "names", "both are coming"),
         ("A2", "address", "She lives with her mother"),
         ("A2", "address", "Florida: 880 Gulf Shore Blvd N, Naples FL 34102"),
     ],

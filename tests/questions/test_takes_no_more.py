@@ -104,10 +104,10 @@ def test_names_that_are_asked_for_as_all_who_are_invited_are_all(job: Job) -> No
 @pytest.mark.parametrize(
     ("words", "first"),
     [
-        ("Liam, Maeve and baby", "Liam and Maeve Doyle"),
-        ("Maeve, Liam + baby", "Maeve and Liam Doyle"),
-        ("Liam & Maeve and twins", "Liam and Maeve Doyle"),
-        ("Liam and Maeve Doyle and infant", "Liam and Maeve Doyle"),
+        ("Liam, Maeve and baby", "Liam and Maeve"),
+        ("Maeve, Liam + baby", "Maeve and Liam"),
+        ("Liam & Maeve and twins", "Liam and Maeve"),
+        ("Liam and Maeve Doyle and infant", "Liam and Maeve"),
     ],
 )
 def test_a_child_without_a_name_behind_the_parents_stays_with_them(
