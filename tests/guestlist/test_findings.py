@@ -419,3 +419,14 @@ def test_of_two_streets_the_one_that_is_not_struck_is_used(read_rows: ReadRows) 
     assert [each.code for each in findings] == ["remark"]
     _, findings = read_rows(CLEAN, strike("Apt 3", " 14 Larkmoor Lane"))
     assert "row-struck" in {each.code for each in findings}
+
+
+@pytest.mark.parametrize(
+    "row", [r for r in table("row_words") if r["kind"] == "posted-later"], ids=lambda r: r["word"]
+)
+def test_what_is_posted_another_day_is_not_given_by_hand(
+    row: dict[str, str], read_rows: ReadRows
+) -> None:
+    for said, by_hand in ((f"{row['example']}, please", False), (row["counter_example"], True)):
+        _, findings = read_rows(with_column("Notes", said))
+        assert ("by-hand-noted" in {each.code for each in findings}) is by_hand

@@ -31,6 +31,8 @@ HEADINGS = [
     "Theo's friends from school",
     "The Extended Family",
     "Table 5",
+    "TOM'S OFFICE",
+    "Book Club",
 ]
 GUESTS = [
     "The Groom family",

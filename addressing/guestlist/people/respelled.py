@@ -8,36 +8,13 @@ elsewhere ("Priya's guest", "Guest of Priya", "2 kids", a bracket).
 import re
 from functools import cache
 
-from addressing.guestlist.people.vocabulary import words
+from addressing.guestlist.people.vocabulary import row_words, words
 
 _PLUS_ONE = r"(?:\+\s*1|plus[\s-]*(?:one|1)|additional\s+guest)"
 _THEIRS = re.compile(rf"^\s*(?P<whose>[^\W\d_][\w .'’-]*['’]s?)\s+{_PLUS_ONE}\s*$", re.IGNORECASE)
 _OF_WHOM = re.compile(
     rf"^\s*{_PLUS_ONE}\s*(?:\b(?:of|for)\s+(?P<of>[^\W\d_][\w .'’-]*)"
     r"|\(\s*(?:(?:of|for)\s+)?(?P<in>[^\W\d_][\w .'’-]*)\s*\))\s*$",
-    re.IGNORECASE,
-)
-_SETS = (
-    "they",
-    "them",
-    "theirs",
-    "she",
-    "her",
-    "hers",
-    "he",
-    "him",
-    "his",
-    "ze",
-    "xe",
-    "hir",
-    "xem",
-    "any",
-)
-_CHILD = ("child", "kid", "infant", "toddler", "newborn", "son", "daughter", "baby")
-_TURNED_CHILD = re.compile(rf"^\s*[^\W\d_][\w .'’-]*,\s*(?:{'|'.join(_CHILD)})\s*$", re.IGNORECASE)
-"""Where the column writes family names first, a child without a name: "Raman, Baby"."""
-_PRONOUNS = re.compile(
-    rf"(?<=\w)[\s,–-]+(?P<said>(?:{'|'.join(_SETS)})(?:\s*/\s*(?:{'|'.join(_SETS)})){{1,2}})\s*$",
     re.IGNORECASE,
 )
 
@@ -52,8 +29,8 @@ def respelled(text: str, *, family_first: bool | None) -> str:
     """
     if family_first:
         text = _turned().sub(r"\g<guest>", text)
-        text = _TURNED_CHILD.sub("1 child", text)
-    text = _PRONOUNS.sub(r" (\g<said>)", text)
+        text = _turned_child().sub("1 child", text)
+    text = _pronouns().sub(r" (\g<said>)", text)
     text = _THEIRS.sub(r"\g<whose> guest", text)
     text = _OF_WHOM.sub(lambda found: f"Guest of {found['of'] or found['in']}", text)
     return _one().sub("1 child", _counted().sub(r"\g<number> kids", text))
@@ -72,8 +49,26 @@ def _counted() -> re.Pattern[str]:
 @cache
 def _one() -> re.Pattern[str]:
     """A row's word for one child without a name: "Child", "Infant", "Kid #2"."""
-    known = "|".join(_CHILD)
-    return re.compile(rf"^\s*(?:{known})(?:\s*#?\s*\d)?\s*$", re.IGNORECASE)
+    return re.compile(rf"^\s*(?:{_either('row-child')})(?:\s*#?\s*\d)?\s*$", re.IGNORECASE)
+
+
+@cache
+def _turned_child() -> re.Pattern[str]:
+    """Where the column writes family names first, a child without a name: "Raman, Baby"."""
+    child = _either("row-child")
+    return re.compile(rf"^\s*[^\W\d_][\w .'’-]*,\s*(?:{child})\s*$", re.IGNORECASE)
+
+
+@cache
+def _pronouns() -> re.Pattern[str]:
+    """What somebody goes by, behind the name: "they/them"."""
+    one = f"(?:{_either('goes-by')})"
+    return re.compile(rf"(?<=\w)[\s,–-]+(?P<said>{one}(?:\s*/\s*{one}){{1,2}})\s*$", re.IGNORECASE)
+
+
+def _either(kind: str) -> str:
+    """The words of a kind of the table, for a pattern."""
+    return "|".join(sorted(map(re.escape, row_words(kind)), key=len, reverse=True))
 
 
 @cache

@@ -183,6 +183,8 @@ def _noted_by_hand(table: Table, row: Row) -> Cell | None:
     """The note that says that the envelope is given by hand, or the street cell that only does."""
     for cell in cells_of(table, row, "notes"):
         said = f" {fold(cell.text)} "
+        for later in _words("posted-later"):
+            said = said.replace(f" {later} ", " ")
         if any(f" {word} " in said for word in _words("by-hand-note")):
             return cell
     streets = _streets(table, row)

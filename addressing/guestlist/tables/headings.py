@@ -10,7 +10,7 @@ from addressing.guestlist.tables.meanings import fold, signs
 from addressing.records.findings import Finding
 from addressing.records.guests import Cited
 
-_OWNER = re.compile(r"\b(?:[^\W\d_]+\s*(?:&|\+|\band\b)\s*)?[^\W\d_]+['’]s?(?=\s|$)\s*")
+_OWNER = re.compile(r"\b(?:[^\W\d_]+\s*(?:&|\+|\band\b)\s*)?[^\W\d_]+['’][sS]?(?=\s|$)\s*")
 """Whose they are: "Mom's", "Tom & Ann's", "my parents'"."""
 _BETWEEN = re.compile(r"\s+[-–—]+\s+|\s*:\s+")
 _OF_SIDE = re.compile(r"(?:the\s+)?[^\W\d_a-z][\w'’-]*\s+(?i:side)")
@@ -27,6 +27,8 @@ def says_whose(text: str) -> bool:
 
     >>> [says_whose(t) for t in ("Bride's family", "Tom & Ann's work", "The Groom family")]
     [True, True, False]
+    >>> [says_whose(t) for t in ("BILL'S OFFICE", "Garden club")]
+    [True, True]
     >>> [says_whose(t) for t in ("Odile's family", "Church", "Mom & Dad", "Table 5")]
     [False, True, False, True]
     """
