@@ -21,10 +21,14 @@ def proof(
     from addressing.job.plates import draw_proof
 
     reading = job.read(date)
-    path, sheets = draw_proof(reading, job.place)
+    path, sheets, unsealed = draw_proof(reading, job.place)
     if as_json:
-        say_json({"proof": str(path), "sheets": sheets, "held": sorted(reading.held)})
+        held = sorted(reading.held)
+        say_json({"proof": str(path), "sheets": sheets, "held": held, "unsealed": unsealed})
     else:
         say_list(reading)
         say(f"{path}: {counted(sheets, 'sheet')}.")
+        if unsealed:
+            say("note  It isn't the proof that was made with the plates and bears no seal of them:")
+            say("  before it is signed, make the plates again. addressing plates gives both.")
     return int(Exit.HELD if reading.waits else Exit.DONE)

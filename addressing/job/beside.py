@@ -31,9 +31,9 @@ _SHOWS_OTHERS = "It doesn't show what the plates hold. Make it again: addressing
 _OTHER_ROWS = "Its rows aren't those of the plates. Make it again: addressing stuffing."
 _HELD = (".pdf", ".tsv", ".xlsx")
 """The forms of a stuffing list whose rows are read."""
-_DRAWN_ANEW = (
-    "It was drawn anew since these plates were made. The envelopes on it are those of the plates; "
-    "what stands beside them wasn't held."
+_OTHER_WORDS = (
+    "Its envelopes are those of the plates, but names, notes, counts or dates beside them may be"
+    " others than those that were made with them. Make it again: addressing proof."
 )
 
 _PRINTABLE = (".pdf", ".ps", ".eps", ".ai", ".prn", ".tif", ".tiff", ".png", ".jpg", ".jpeg")
@@ -85,8 +85,7 @@ def judged_file(
     if fault or (kind != "stuffing" and _is_as_sealed(path, entry["path"], kept)):
         return JudgedFile(path, folder, kind, fault)
     told, within = _read(path, kind, kept)
-    notes = (_DRAWN_ANEW,) if kind == "proof" and not within else ()
-    return JudgedFile(path, folder, kind, told, within=within, notes=notes)
+    return JudgedFile(path, folder, kind, told, within=within)
 
 
 def _read(path: Path, kind: str, kept: KeptJob) -> tuple[str, tuple[str, ...]]:
@@ -96,7 +95,7 @@ def _read(path: Path, kind: str, kept: KeptJob) -> tuple[str, tuple[str, ...]]:
         return _OTHER_ROWS if rows else "", rows
     if kind == "proof":
         shown = tuple(proof_faults(path, kept, alone=False))
-        return _SHOWS_OTHERS if shown else "", shown
+        return _SHOWS_OTHERS if shown else _OTHER_WORDS, shown
     return _NOT_MADE_WITH, ()
 
 
@@ -123,7 +122,8 @@ def _strangeness(path: Path, told_of: tuple[str, str], digest: str, kept: KeptJo
         again = "it again: addressing stuffing"
         again = again if kind == "stuffing" else "the plates again: addressing plates"
         return (
-            f"It doesn't bear the seal of these plates, {kept.seal}: it is of another list or job."
+            f"It doesn't bear the seal of these plates, {kept.seal}: it is of another list or job,"
+            " or was drawn anew with another date or other notes."
             f" Make {again}."
         )
     return ""

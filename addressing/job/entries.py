@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 
 from addressing.job.manifest import NotPlate
 from addressing.job.reading import Reading
-from addressing.job.tickets import SENT_IN, TICKET
+from addressing.job.tickets import SENT_IN, SHOP_PROOF, TICKET
 from addressing.ledger import fingerprint
 from addressing.records.kept import KeptOrder, Origin
 from addressing.records.pages import Setting
@@ -78,7 +78,7 @@ def origin_of(reading: Reading, plates: Sequence[PlateFile], beside: Sequence[No
     `beside` are the files made with them, and the sheets that a shop will get; those that will bear
     their seal have a blank one still.
     """
-    unsealed = (*SEALED, TICKET, SENT_IN)
+    unsealed = (*SEALED, TICKET, SENT_IN, SHOP_PROOF)
     households = reading.guest_list.households
     return Origin(
         list=reading.guest_list.file,

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from addressing.job.proof_held import proof_faults
 from addressing.job.ticket_held import ticket_faults
+from addressing.job.tickets import SHOP_PROOF
 from addressing.plates import CHECKSUMS, NAME, data_file, pages_of
 from addressing.preflight import bears_seal, blank_digest
 from addressing.records.kept import KeptJob
@@ -87,8 +88,7 @@ def _sealed_faults(package: zipfile.ZipFile, kept: KeptJob) -> Iterator[str]:
         if name in names and not bears_seal(package.read(name), kept.seal, said):
             yield f"{name} in it doesn't bear the seal of the job's plates, {kept.seal}."
     if _PROOF in names:
-        for fault in proof_faults(package.read(_PROOF), kept, alone=True):
-            yield f"{_PROOF} in it: {fault}"
+        yield from _proof_faults(package.read(_PROOF), kept)
     if _TICKET in names:
         yield from (
             f"{_TICKET} in it {each}" for each in ticket_faults(package.read(_TICKET), kept)
@@ -99,6 +99,18 @@ def _sealed_faults(package: zipfile.ZipFile, kept: KeptJob) -> Iterator[str]:
                 f"{name} in it isn't the one that goes with these plates: papers, sizes, counts or"
                 " terms on it may be others."
             )
+
+
+def _proof_faults(sheets: bytes, kept: KeptJob) -> Iterator[str]:
+    """What its proof shows otherwise; where all envelopes are right, whether all else is."""
+    known = SHOP_PROOF in dict(kept.origin.sheets if kept.origin is not None else ())
+    if known and not is_other_sheet(sheets, SHOP_PROOF, kept):
+        return
+    faults = [f"{_PROOF} in it: {fault}" for fault in proof_faults(sheets, kept, alone=True)]
+    if known and not faults:
+        other = "names, counts or dates beside its envelopes may be others"
+        faults = [f"{_PROOF} in it isn't the one that goes with these plates: {other}."]
+    yield from faults
 
 
 def is_other_sheet(sheets: bytes, name: str, kept: KeptJob) -> bool:

@@ -1,9 +1,8 @@
 """The package for a shop: proved plates of today's list, with all that the shop must know."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from io import BytesIO
 from pathlib import Path
 from typing import Any
 
@@ -16,19 +15,20 @@ from addressing.job.judgement import Judged, JudgedRecord, JudgedRun, Judgement
 from addressing.job.judging import judge_again
 from addressing.job.kept_orders import kept_job, seal_of_plates
 from addressing.job.manifest import MANIFEST, NotPlate, manifest_of, settled, with_file
-from addressing.job.packed import data_rows, is_other_sheet
-from addressing.job.parting import to_print
+from addressing.job.packed import DATA, data_rows, is_other_sheet
 from addressing.job.printing import due_pieces, reprint_folder
-from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading
-from addressing.job.tickets import Due, due_plates, ticket_of, ticket_sheets
+from addressing.job.tickets import (
+    SHOP_PROOF,
+    Due,
+    due_plates,
+    proof_in_package,
+    ticket_of,
+    ticket_sheets,
+)
 from addressing.ledger import LEDGER
 from addressing.plates import data_file, write_package
-from addressing.proofs import shop_proof
-from addressing.records.counts import PieceCount
-from addressing.records.pieces import household_of
 from addressing.records.shelf import Device, Shop
-from addressing.records.tickets import Ticket
 from addressing.where import Where
 
 _UNSAFE = re.compile(r"[^a-z0-9]+")
@@ -86,10 +86,12 @@ def pack_job(
     final = folder / f"for-{_safe(press)}.zip"
     reading = _as_proved(reading, folder, again)
     ticket = replace(ticket_of(reading, made, counts), seal=seal_of_plates(folder))
-    _refuse_other_terms(ticket, folder, again)
+    proof = proof_in_package(reading, ticket, counts, made)
+    _refuse_other_terms({**ticket_sheets(ticket), SHOP_PROOF: proof}, folder, again)
+    sheets = {"proof.pdf": proof, **ticket_sheets(ticket)}
     with alone_in(folder), settled(folder, reading.sources) as together:
         working = together.working(final)
-        files = [*_plates(folder, made), *_sheets(reading, ticket, counts, made)]
+        files = [*_plates(folder, made), *sheets.items(), (DATA, _data(made))]
         write_package(working, files)
         entry = NotPlate(final.name, sha256_of(working), "package")
         text = with_file(folder, reading, entry)
@@ -164,20 +166,19 @@ def _as_proved(reading: Reading, folder: Path, again: str) -> Reading:
     )
 
 
-def _refuse_other_terms(ticket: Ticket, folder: Path, again: str) -> None:
-    """Keep a ticket from being packed that isn't the one whose fingerprint the seal is made of.
+def _refuse_other_terms(drawn: Mapping[str, bytes], folder: Path, again: str) -> None:
+    """Keep sheets from being packed that aren't those whose fingerprints the seal is made of.
 
     Raises:
         Fault: it says something else (exit 3).
     """
     kept = kept_job(folder, faces=False)
-    drawn = ticket_sheets(ticket)
     if any(is_other_sheet(data, name, kept) for name, data in drawn.items()):
         raise Fault(
             Exit.INPUT,
             "plates-stale",
             f"The plates in {folder} are stale: since they were made, the shop's terms, a paper's"
-            " name or this program changed.",
+            " name, what stands beside the envelopes on the proof, or this program changed.",
             f"Make them again: {again}",
             Where(str(folder)),
         )
@@ -215,33 +216,5 @@ def _plates(folder: Path, made: Sequence[Due]) -> Iterator[tuple[str, Path | byt
         yield name, folder / name
 
 
-def _sheets(
-    reading: Reading, ticket: Ticket, counts: tuple[PieceCount, ...], made: Sequence[Due]
-) -> Iterator[tuple[str, Path | bytes]]:
-    """The proof, the ticket, the sheet for envelopes sent in, and the data."""
-    job = job_of(reading, counts)
-    on_plates = {household_of(key) for each in made for key in each.order.households if key}
-    printed = tuple(home for home in job.households if home.key in on_plates)
-    job = replace(
-        job,
-        households=printed,
-        findings=(),
-        list_name=ticket_title(ticket),
-        seal=ticket.seal,
-    )
-    sets = tuple(
-        replace(each, setting=setting, pages=pages)
-        for each in proof_sets(reading)
-        if (setting := to_print(each.setting, reading.off_plates)).pieces
-        and (pages := tuple(p for p in each.pages if p.household not in reading.off_plates))
-    )
-    proof = BytesIO()
-    shop_proof(proof, job, sets)
-    yield "proof.pdf", proof.getvalue()
-    yield from ticket_sheets(ticket).items()
-    yield "data.tsv", data_file(data_rows((each.order, each.setting) for each in made))
-
-
-def ticket_title(ticket: Ticket) -> str:
-    """What the proof is headed with where the hosts aren't named: never the list's own name."""
-    return ticket.shop.title if ticket.shop else "Plates"
+def _data(made: Sequence[Due]) -> bytes:
+    return data_file(data_rows((each.order, each.setting) for each in made))

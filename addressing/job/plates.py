@@ -2,13 +2,14 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from hashlib import sha256
 from pathlib import Path, PurePosixPath
 
 from addressing.estimating import counts_tsv
 from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder, same_as_any, sha256_of
-from addressing.hands import steadily
+from addressing.hands import Hand, steadily
 from addressing.job.counting import count_job
 from addressing.job.counts_told import told_blanks
 from addressing.job.device_notes import device_notes, varnish_notes
@@ -16,7 +17,7 @@ from addressing.job.drawing import draw_setting, draw_sheets
 from addressing.job.entries import SEALED, entry_of, origin_of
 from addressing.job.fault_words import in_words
 from addressing.job.fineness import to_look_at, too_few, too_fine
-from addressing.job.kept_orders import seal_kept
+from addressing.job.kept_orders import kept_job, seal_kept, seal_of_plates
 from addressing.job.manifest import (
     MANIFEST,
     NotPlate,
@@ -98,12 +99,13 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
         _slips(reading, together.working, folder, job, plates)
         job = replace(job, seal=BLANK_SEAL if kept else None)
         fine = to_look_at(reading.kinds, plates, verdicts)
-        sheets = _proofs(reading, together, (folder, plates, counts), job, fine)
+        for_shop = Hand(partial(unsealed_sheets, reading, counts) if kept else tuple[NotPlate])
+        with for_shop:
+            sheets = _proofs(reading, together, (folder, plates, counts), job, fine)
+            unsealed = for_shop.answer()
         tell("Proof sheet", len(reading.guest_list.households))
         if kept:
-            origin = origin_of(
-                reading, plates, (*_others(together), *unsealed_sheets(reading, counts))
-            )
+            origin = origin_of(reading, plates, (*_others(together), *unsealed))
             orders = orders_bytes(kept, run_of(reading), origin)
             _seal(together, seal_of(sha256(orders).hexdigest()))
             together.working(folder / ORDERS).write_bytes(orders)
@@ -145,8 +147,10 @@ def steps(reading: Reading) -> int:
     )
 
 
-def draw_proof(reading: Reading, folder: Path) -> tuple[Path, int]:
-    """The proof sheet alone: (its path, its number of sheets).
+def draw_proof(reading: Reading, folder: Path) -> tuple[Path, int, bool]:
+    """The proof sheet alone: (its path, its number of sheets, True where plates lack their seal).
+
+    Only the one that was made with the plates bears it, drawn again of the same.
 
     Raises:
         Fault: it can't be written (exit 4).
@@ -155,13 +159,28 @@ def draw_proof(reading: Reading, folder: Path) -> tuple[Path, int]:
     final = folder / "proof.pdf"
     refuse_other_job(folder, reading)
     with alone_in(folder), settled(folder, reading.sources) as together:
-        job = replace(job_of(reading, count_job(reading)), seal=seal_kept(folder, reading))
+        job = for_client(job_of(reading, count_job(reading)))
         working = together.working(final)
-        sheets = contact_sheet(working, for_client(job), proof_sets(reading))
+        seal, sets = seal_kept(folder, reading), proof_sets(reading)
+        sheets = contact_sheet(working, replace(job, seal=seal and BLANK_SEAL), sets)
+        own = seal is not None and _is_made_with(folder, sha256_of(working))
+        if own:
+            working.write_bytes(sealed(working.read_bytes(), seal))
+        elif seal is not None:
+            sheets = contact_sheet(working, job, sets)
         proof = NotPlate(final.name, sha256_of(working), "proof")
         text = with_file(folder, reading, proof)
         together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
-    return final, sheets
+    return final, sheets, not own and seal_of_plates(folder) is not None
+
+
+def _is_made_with(folder: Path, digest: str) -> bool:
+    """Whether a proof is the one that was made with a folder's plates, by its fingerprint unsealed.
+
+    In older jobs none was kept.
+    """
+    origin = kept_job(folder, faces=False).origin
+    return origin is None or dict(origin.sheets).get("proof.pdf", digest) == digest
 
 
 _OWN = {

@@ -1,4 +1,4 @@
-"""What a shop is told with the plates: its ticket, and the sheet for what is sent in.
+"""What a shop is told with the plates: its ticket, the sheet for what is sent in, their proof.
 
 Their fingerprints go into the orders with the plates, so that no word of theirs can change later.
 """
@@ -12,14 +12,15 @@ from addressing.estimating import ink_box
 from addressing.job.device_notes import varnish_notes
 from addressing.job.live import is_live
 from addressing.job.manifest import NotPlate
-from addressing.job.parting import job_orders
+from addressing.job.parting import job_orders, to_print
 from addressing.job.proofs import job_of, proof_sets
 from addressing.job.reading import Reading
 from addressing.job.ticket_held import ticket_plate
-from addressing.proofs import job_ticket, sent_in_sheet
+from addressing.proofs import job_ticket, sent_in_sheet, shop_proof
 from addressing.proofs.words import mark
 from addressing.records.counts import PieceCount
 from addressing.records.pages import Setting
+from addressing.records.pieces import household_of
 from addressing.records.plates import PlateOrder
 from addressing.records.proofs import BLANK_SEAL
 from addressing.records.shelf import Device, Shop
@@ -28,6 +29,8 @@ from addressing.version import VERSION
 
 TICKET, SENT_IN = "job-ticket.pdf", "envelopes-sent-in.pdf"
 """The names of the two sheets in a package."""
+SHOP_PROOF = "package/proof.pdf"
+"""What the proof in a package is called beside the fingerprints of a job's sheets."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,14 +103,46 @@ def ticket_sheets(ticket: Ticket) -> dict[str, bytes]:
     return {TICKET: told.getvalue(), SENT_IN: sent.getvalue()}
 
 
+def proof_in_package(
+    reading: Reading, ticket: Ticket, counts: tuple[PieceCount, ...], made: Sequence[Due]
+) -> bytes:
+    """The proof of what is printed, under the ticket's seal: nobody who waits, no finding."""
+    job = job_of(reading, counts)
+    on_plates = {household_of(key) for each in made for key in each.order.households if key}
+    job = replace(
+        job,
+        households=tuple(home for home in job.households if home.key in on_plates),
+        findings=(),
+        list_name=ticket_title(ticket),
+        seal=ticket.seal,
+    )
+    sets = tuple(
+        replace(each, setting=setting, pages=pages)
+        for each in proof_sets(reading)
+        if (setting := to_print(each.setting, reading.off_plates)).pieces
+        and (pages := tuple(p for p in each.pages if p.household not in reading.off_plates))
+    )
+    proof = BytesIO()
+    shop_proof(proof, job, sets)
+    return proof.getvalue()
+
+
+def ticket_title(ticket: Ticket) -> str:
+    """What the proof is headed with where the hosts aren't named: never the list's own name."""
+    return ticket.shop.title if ticket.shop else "Plates"
+
+
 def unsealed_sheets(reading: Reading, counts: tuple[PieceCount, ...]) -> tuple[NotPlate, ...]:
-    """The fingerprints of both with a blank seal; none for plates that are printed at home."""
+    """The fingerprints of all three with a blank seal; none for plates that are printed at home."""
     if isinstance(reading.press, Device):
         return ()
-    ticket = replace(
-        ticket_of(reading, tuple(due_plates(reading, counts)), counts), seal=BLANK_SEAL
-    )
-    return tuple(
-        NotPlate(name, sha256(data).hexdigest(), "ticket")
-        for name, data in ticket_sheets(ticket).items()
+    made = tuple(due_plates(reading, counts))
+    ticket = replace(ticket_of(reading, made, counts), seal=BLANK_SEAL)
+    proof = proof_in_package(reading, ticket, counts, made)
+    return (
+        *(
+            NotPlate(name, sha256(data).hexdigest(), "ticket")
+            for name, data in ticket_sheets(ticket).items()
+        ),
+        NotPlate(SHOP_PROOF, sha256(proof).hexdigest(), "proof"),
     )

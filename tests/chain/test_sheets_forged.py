@@ -20,6 +20,8 @@ Run = Callable[..., CompletedProcess[str]]
 Change = Callable[[pikepdf.Pdf], None]
 
 DOCKET = """\
+[job]
+date = "2026-03-10"
 [pieces]
 make = ["outer", "inner"]
 [shop]
@@ -164,13 +166,37 @@ def test_a_forged_proof_is_told(addressing: Run, job: Path, name: str) -> None:
     assert words in " ".join(files["proof.pdf"]["faults"])
 
 
-def test_a_proof_that_was_only_written_anew_is_noted(addressing: Run, job: Path) -> None:
+CAPTIONS: dict[str, Change] = {
+    "a name": drawn(rb"\(Alice Vale\)", b"(Alice Vane)"),
+    "the date": drawn(rb"\(March 10", b"(March 11"),
+    "a household's number": drawn(rb"\(2\) Tj", b"(7) Tj"),
+    "a colour": drawn(rb"BT", b"1 0 0 rg\nBT"),
+    "nothing but the bytes": nothing,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", CAPTIONS)
+def test_what_stands_beside_the_envelopes_of_a_proof_is_held(
+    addressing: Run, job: Path, name: str
+) -> None:
     path = job / "proof.pdf"
-    path.write_bytes(forged(path.read_bytes(), nothing))
+    path.write_bytes(forged(path.read_bytes(), CAPTIONS[name]))
+    packed(job, "proof.pdf", CAPTIONS[name])
     refreshed(job)
     code, files = judged(addressing, job)
-    assert code == 0
-    assert "drawn anew" in " ".join(files["proof.pdf"]["notes"])
+    assert code == 5
+    assert files["proof.pdf"]["faults"]
+    assert "proof.pdf in it" in " ".join(files[PACKAGE]["faults"])
+
+
+def test_a_proof_drawn_anew_under_another_date_bears_no_seal(addressing: Run, job: Path) -> None:
+    anew = ("proof", "guests.csv", "--docket", "docket.toml", "--to", job)
+    assert addressing(*anew).returncode == 0
+    assert judged(addressing, job)[0] == 0
+    assert addressing(*anew, "--date", "2031-01-02").returncode == 0
+    code, files = judged(addressing, job)
+    assert code == 5
+    assert "another date" in " ".join(files["proof.pdf"]["faults"])
 
 
 def test_a_job_sheet_that_says_something_else_is_told(addressing: Run, job: Path) -> None:
