@@ -36,6 +36,10 @@ _EVERYDAY = frozenset({"civil", "doctor"})
 """Groups of titles that stand with no office, rank or order behind them."""
 
 
+_LETTERS_APART = re.compile(r"[A-Z](?:(?:\.\s?|\s)[A-Z])+\.?|[a-z](?:\.[a-z])+\.?")
+"""Initials that would be a title without their points or blanks: "M.R.", "D. R.", "L T"."""
+
+
 def take_titles(tokens: list[str]) -> tuple[tuple[Title | str, ...], list[str]]:
     """Take the titles off the front; the longest form wins ("The Right Reverend").
 
@@ -82,7 +86,11 @@ def known_title(words_of_it: str) -> Title | None:
 
     >>> known_title("SrA").canonical, known_title("Sra.").canonical
     ('Senior Airman', 'Señora')
+    >>> known_title("M.R.") is None  # somebody's initials
+    True
     """
+    if _LETTERS_APART.fullmatch(words_of_it):
+        return None
     exact = titles().get(words_of_it.replace(".", ""))
     return exact or titles().get(fold(words_of_it))
 

@@ -7,6 +7,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import (
     GLUE,
     NameParts,
+    known_title,
     take_endings,
     take_inner_suffix,
     take_titles,
@@ -41,27 +42,12 @@ _NAMED_KIDS = re.compile(
     re.IGNORECASE,
 )
 _TOKEN = re.compile(r"⟨[^⟩]*⟩|\bw/(?!o\b)|\bw/o\b|[&+/;,\n]|[^\s&+/;,⟨⟩]+")
-_ARTICLES = frozenset(
-    (
-        "the",
-        "a",
-        "his",
-        "her",
-        "their",
-        "our",
-        "s",
-        "sa",
-        "su",
-        "sus",
-        "ses",
-        "leurs",
-        "seine",
-        "seiner",
-        "ihre",
-        "ihrem",
-        "ihren",
-    )
+_OUR_ARTICLES = frozenset(("the", "his", "her", "their", "our"))
+_THEIR_ARTICLES = frozenset(
+    ("s", "sa", "su", "sus", "ses", "leurs", "seine", "seiner", "ihre", "ihrem", "ihren")
 )
+"""Those of other tongues may be names and initials: "S. Karen Moss", "Su Lin Moss"."""
+_ARTICLES = _OUR_ARTICLES | _THEIR_ARTICLES | {"a"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,6 +210,13 @@ def _group_kind(folded: list[str]) -> Kind | None:
     return None
 
 
+def _is_article(plain: list[str]) -> bool:
+    """True for "his" before any word, for "su" and "s" only before a word for somebody."""
+    said, behind = fold(plain[0]), fold(plain[1])
+    led = behind in words("children") | words("guest") or known_title(plain[1]) is not None
+    return said in _OUR_ARTICLES or (said in _THEIR_ARTICLES and led and "." not in plain[0])
+
+
 def _relation(plain: list[str]) -> tuple[Kind, list[str]]:
     """Take "son", "kids:", "his wife" off the front of a name; a child's word makes a child.
 
@@ -231,7 +224,7 @@ def _relation(plain: list[str]) -> tuple[Kind, list[str]]:
     """
     kind = Kind.NAMED
     known = words("children") | words("guest")
-    while len(plain) > 1 and (fold(plain[0]) in known or fold(plain[0]) in _ARTICLES - {"a"}):
+    while len(plain) > 1 and (fold(plain[0]) in known or _is_article(plain)):
         if fold(plain[0]) == "the" or fold(plain[0].rstrip(":")) == "date":
             break
         if fold(plain[0]) in words("children"):
