@@ -76,8 +76,8 @@ def _place_cards(
 def _escort_cards(
     household: Household, docket: Docket, style: Style
 ) -> Iterator[tuple[str, tuple[Line, ...]]]:
-    """A card for all of a household who sit at one table."""
-    writer = NameLines(style, "outer", docket.wording)
+    """A card for all of a household who sit at one table; the old form isn't for cards."""
+    writer = NameLines(style, "outer", replace(docket.wording, military="rank-first"))
     for table, people in _by_table(household.people):
         party = replace(household, people=tuple(people))
         names = writer.of(party, everybody=True)

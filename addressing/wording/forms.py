@@ -165,6 +165,12 @@ class Writer:
         """Two people on one line, and the word that joins them."""
         return self.written(kinds_of(one, other), (one, other))
 
+    def name_each(self, one: Person, other: Person) -> bool:
+        """Whether the two are written each as if alone, sharing neither title nor family name."""
+        docket = self._traditional, self._together, self._by_given
+        said = string.Formatter().parse(self._form(Case(one, other, *docket)).write)
+        return {"one.alone", "other.alone"} <= {name for _, name, _, _ in said}
+
     def joint(self, one: Person, other: Person) -> str:
         """The word that joins two people: of their titles' language, else the style's "and"."""
         return tongue_word("and", (one, other)) or self._and

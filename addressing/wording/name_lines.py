@@ -4,7 +4,7 @@ People whom the list joins stand on one line with "and"; people from two cells o
 With an inner envelope, companions and children stand on the inner only (several etiquette guides).
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from functools import cache
 from typing import Final
@@ -90,13 +90,37 @@ class NameLines:
             return self._alone(named[0])
         return tuple([line for party in _parties(named) for line in self._party(party)])
 
-    def _alone(self, person: Person) -> tuple[Line, ...]:
-        """One alone; a junior officer in the old form, rank and service below the name."""
-        below = rank_below(person) if self._name_first and self._in_full else None
+    def _alone(self, person: Person, joint: str = "") -> tuple[Line, ...]:
+        """One alone; a junior officer in the old form, rank and service below the name.
+
+        Behind somebody else on lines of their own `joint` ("and") begins the line.
+        """
+        below = self._below(person)
+        text = self._writer.one(person) if below is None else self._writer.name(person)
+        if joint:
+            text = by_sound(f" {joint} {text}", joint).strip()
+        name = self._line(text, (person,))
         if below is None:
-            return (self._line(self._writer.one(person), (person,)),)
-        lines = (self._writer.name(person), below)
-        return tuple([Line(text, Role.NAME, person.cells) for text in lines])
+            return (name,)
+        return (name, Line(below, Role.NAME, person.cells, tuple(_behind_commas(below))))
+
+    def _below(self, person: Person) -> str | None:
+        """What stands below a junior officer's name in the old form."""
+        return rank_below(person) if self._name_first and self._in_full else None
+
+    def _in_old_form(self, people: Sequence[Person]) -> bool:
+        """Whether one of two has the rank below the name, so that each needs lines of their own.
+
+        Where the two share a title or a name ("Lieutenant and Mrs. Tobias Wexcombe") the rank
+        stands before it in the old form, too.
+        """
+        if all(self._below(person) is None for person in people):
+            return False
+        return self._writer.name_each(people[0], people[1])
+
+    def _one_below_the_other(self, people: Sequence[Person]) -> tuple[Line, ...]:
+        joint = self._writer.joint(people[0], people[1])
+        return (*self._alone(people[0]), *self._alone(people[1], joint))
 
     def _couple(self, one: Person, other: Person) -> tuple[Line, ...]:
         """Two alone; those from two cells in their order, a line each unless they belong together.
@@ -111,10 +135,12 @@ class NameLines:
             known = self._couples[kinds] = self._arranged(one, other)
         turned, together = known
         people = (other, one) if turned else (one, other)
+        if (together or other.joined) and self._name_first and self._in_old_form(people):
+            return self._one_below_the_other(people)
         if together or other.joined:
             text, joint = self._writer.written(kinds_of(*people) if turned else kinds, people)
             return (self._line(text, (one, other) if other.joined else people, joint),)
-        return tuple([self._line(self._writer.one(person), (person,)) for person in people])
+        return (*self._alone(people[0]), *self._alone(people[1]))
 
     def _arranged(self, one: Person, other: Person) -> tuple[bool, bool]:
         """Whether the second goes first, and whether both stand on one line."""
@@ -128,9 +154,9 @@ class NameLines:
     def _party(self, party: tuple[Person, ...]) -> tuple[Line, ...]:
         """One line for one or two people; a couple with others, or several, are parted by line."""
         if len(party) == 1:
-            return (self._line(self._writer.one(party[0]), party),)
+            return self._alone(party[0])
         if len(party) == _PAIR:
-            return (self._pair(party),)
+            return self._pair(party)
         if _are_one_listing(party):
             names = [given(person) or "" for person in party[:-1]]
             names[0] = " ".join(filter(None, (self._writer.for_both(party[0]), names[0])))
@@ -139,13 +165,16 @@ class NameLines:
             return (self._listing(names, write(party[-1]), party, joint),)
         first = party[:_PAIR]
         if share_family(*first):
-            others = (self._line(self._writer.one(p), (p,)) for p in party[_PAIR:])
-            return (self._pair(first), *others)
-        return tuple(self._line(self._writer.one(person), (person,)) for person in party)
+            others = [line for p in party[_PAIR:] for line in self._alone(p)]
+            return (*self._pair(first), *others)
+        return tuple([line for person in party for line in self._alone(person)])
 
-    def _pair(self, party: tuple[Person, ...]) -> Line:
-        text, joint = self._writer.joined(*self._in_order(party))
-        return self._line(text, party, joint)
+    def _pair(self, party: tuple[Person, ...]) -> tuple[Line, ...]:
+        ordered = self._in_order(party)
+        if self._name_first and self._in_old_form(ordered):
+            return self._one_below_the_other(ordered)
+        text, joint = self._writer.joined(*ordered)
+        return (self._line(text, party, joint),)
 
     def _line(self, text: str, people: Sequence[Person], joint: str = "") -> Line:
         breaks = name_breaks(text, joint or self._and)
@@ -156,7 +185,7 @@ class NameLines:
         guests = [p for p in household.people if p.kind is Kind.GUEST]
         children = [p for p in household.people if p.kind is Kind.CHILD and p.given]
         if guests and lines:
-            lines = (*lines[:-1], self._with_guests(lines[-1], household, guests))
+            lines = self._with_guests(lines, household, guests)
         if children and not _are_adults(household):
             lines = (*lines, *self._children(household, children))
         elif _unnamed_family(household) and household.label is None:
@@ -172,12 +201,18 @@ class NameLines:
             return words.lower() if self._small and what.startswith("guest") else words
         return words
 
-    def _with_guests(self, line: Line, household: Household, guests: list[Person]) -> Line:
+    def _with_guests(
+        self, lines: tuple[Line, ...], household: Household, guests: list[Person]
+    ) -> tuple[Line, ...]:
+        """“and Guest” behind the last name, or below a rank that stands under it."""
         words = self._small_words("guests" if len(guests) > 1 else "guest", household)
+        *above, line = lines
+        if line.text in map(self._below, _named(household)):
+            return (*lines, Line(words, Role.NAME, cells_of(guests)))
         text = f"{line.text} {words}"
         cells = together((line.cells, cells_of(guests)))
         joint = tongue_word("and", _named(household)) or self._and
-        return Line(text, line.role, cells, name_breaks(text, joint))
+        return (*above, Line(text, line.role, cells, name_breaks(text, joint)))
 
     def _children(self, household: Household, children: list[Person]) -> tuple[Line, ...]:
         """Given names, oldest first where all ages are known; in full where the family differs.
@@ -275,9 +310,14 @@ def name_breaks(text: str, and_word: str = "and") -> tuple[int, ...]:
     if not ands and ", " not in text and not text.startswith("The "):
         return ()  # most lines
     inside = [place for place in ands if not _joins_titles(text, place)]
-    commas = [place + 2 for place in _places(text, ", ")]
-    listed = [place for place in commas if not text[place:].startswith(("Jr.", "Sr.", "Esq"))]
-    return (*reversed(inside), *listed, *_behind_title(text, and_word))
+    return (*reversed(inside), *_behind_commas(text), *_behind_title(text, and_word))
+
+
+def _behind_commas(text: str) -> Iterator[int]:
+    """The places behind commas, save before what belongs to a name."""
+    for place in _places(text, ", "):
+        if not text[place + 2 :].startswith(("Jr.", "Sr.", "Esq")):
+            yield place + 2
 
 
 @cache

@@ -74,6 +74,20 @@ CASES: tuple[Case, ...] = (
      "Colonel Tobias Wexcombe", "Colonel Wexcombe"),
     ("military", "name-first", ("Lt. and Mrs. Tobias Wexcombe", ""),
      "Lieutenant and Mrs. Tobias Wexcombe", "Lieutenant and Mrs. Wexcombe"),
+    ("military", "name-first", ("Lt. Tobias Wexcombe, USN and Ms. Odile Farrenby", ""),
+     "Tobias Wexcombe / Lieutenant, United States Navy / and Ms. Odile Farrenby",
+     "Lieutenant Wexcombe and Ms. Farrenby"),
+    ("military", "name-first", ("Lt. T. Wexcombe, USN", "Ens. Odile Farrenby, USN"),
+     "T. Wexcombe / Lieutenant, United States Navy / Odile Farrenby / Ensign, United States Navy",
+     "Lieutenant Wexcombe / Ensign Farrenby"),
+    ("military", "name-first", ("Mr. Tobias Wexcombe and Lt. Odile Wexcombe, USAF", ""),
+     "Odile Wexcombe / Lieutenant, United States Air Force / and Mr. Tobias Wexcombe",
+     "Lieutenant Wexcombe and Mr. Wexcombe"),
+    ("military", "name-first", ("Col. Odile Farrenby, US Army and Sgt. Tobias Wexcombe", ""),
+     "Colonel Odile Farrenby / and Tobias Wexcombe / Sergeant",
+     "Colonel Farrenby and Sergeant Wexcombe"),
+    ("military", "name-first", ("Lt. Tobias Wexcombe and Lt. Odile Wexcombe", ""),
+     "Lieutenants Tobias and Odile Wexcombe", "The Lieutenants Wexcombe"),
     ("children", "names", ("Mr. and Mrs. Tobias Wexcombe", "+Miss Linnet (9)"),
      "Mr. and Mrs. Tobias Wexcombe", "Mr. and Mrs. Wexcombe / Linnet"),
     ("children", "titles", ("Mr. and Mrs. Tobias Wexcombe", "+Miss Linnet (9)"),
@@ -110,6 +124,22 @@ def test_a_disputed_matter_is_worded_as_the_docket_chooses(case: Case, worded: W
     header, row = ("Name", column, *PLACES), (name, second.removeprefix("+"), *PLACE)
     found = worded(header, row, replace(WordingChoices(), **{choice: value}))
     assert (said(found["outer"]), said(found["inner"])) == (outer, inner)
+
+
+@pytest.mark.parametrize(
+    ("kind", "names"),
+    [
+        ("outer", "Tobias Wexcombe / Lieutenant, United States Navy / and Guest"),
+        ("escort-card", "Lieutenant Tobias Wexcombe and Guest"),
+    ],
+)
+def test_a_guest_without_a_name_stands_below_the_rank_and_cards_have_no_old_form(
+    kind: str, names: str, worded: Worded
+) -> None:
+    row = ("Lt. Tobias Wexcombe, USN and Guest", *PLACE)
+    choices = WordingChoices(military="name-first")
+    found = worded(("Name", *PLACES), row, choices, make=(kind,))
+    assert said(found[kind]) == names
 
 
 def test_every_value_of_every_choice_is_tried() -> None:
