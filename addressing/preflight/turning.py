@@ -6,6 +6,7 @@ Places are complex numbers here, so that a turn is a product.
 import cmath
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from addressing.preflight.faces import Faces
 from addressing.preflight.lines import Drawn, DrawnLine
@@ -34,6 +35,18 @@ class Wanted:
     bent: bool = False
 
 
+class _Arc(NamedTuple):
+    """An arc about a `centre` below (`side` 1) or above it (-1), `own` pt away.
+
+    Letters keep their distances at `pace` from there.
+    """
+
+    side: int
+    centre: complex
+    own: float
+    pace: float
+
+
 def level_room(setting: Setting) -> Box:
     """The room as it lies before the block is turned about its middle."""
     room = setting.room
@@ -54,11 +67,37 @@ def wanted(
     """All that some lines of a piece must draw, in order; `first` is its first baseline's y."""
     side = _BOWS.get(setting.zone.align, 0)
     for number, (line, words) in enumerate(ready, start=1):
+        arc = _arc(line, setting, first, _even(line, words, faces)) if side else None
         for part in words.drawn:
-            if side:
-                yield from _bent(number, line, part, setting, faces, first)
+            if arc:
+                yield from _bent(number, line, part, arc, setting, faces)
             else:
                 yield _turned(number, line, part, setting)
+
+
+def _arc(line: SetLine, setting: Setting, first: float, even: float) -> _Arc:
+    """Where a line's baseline is bent; `first` is that of the first line."""
+    room, side = level_room(setting), _BOWS[setting.zone.align]
+    radius = room.width if setting.zone.radius is None else setting.zone.radius
+    centre = complex(room.left + room.width / 2, first - side * radius)
+    own = abs(line.y - centre.imag)
+    return _Arc(side, centre, own, own + side * even)
+
+
+def _even(line: SetLine, words: DrawnLine, faces: Faces) -> float:
+    """The height (pt) at which letters on an arc are as far apart as level ones.
+
+    It is the middle one of the middles of all letters' ink; of two middle ones their mean.
+    """
+    middles: list[float] = []
+    for part in words.drawn:
+        unit = line.size * part.share / part.line.units
+        for glyph, _, y in faces.spelling.letters(part.line.body):
+            letter = faces.letter(glyph)
+            middles.append((2 * y + letter.bottom + letter.top) / 2 * unit)
+    middles.sort()
+    half = len(middles) // 2
+    return (middles[half] + middles[-1 - half]) / 2 if middles else 0.0
 
 
 def moved(want: Wanted, trim: Box, before: int, *, over: bool) -> Wanted:
@@ -94,22 +133,18 @@ def _turned(number: int, line: SetLine, part: Drawn, setting: Setting) -> Wanted
 
 
 def _bent(
-    number: int, line: SetLine, part: Drawn, setting: Setting, faces: Faces, first: float
+    number: int, line: SetLine, part: Drawn, arc: _Arc, setting: Setting, faces: Faces
 ) -> Iterator[Wanted]:
     """The letters of a stretch on its arc, each turned about the middle of its ink."""
-    zone, room = setting.zone, level_room(setting)
-    side = _BOWS[zone.align]
-    radius = room.width if zone.radius is None else zone.radius
-    centre = complex(room.left + room.width / 2, first - side * radius)
-    own = abs(line.y - centre.imag)
+    side, centre, own, pace = arc
     unit = line.size * part.share / part.line.units
     for glyph, x, y in faces.spelling.letters(part.line.body):
         letter = faces.letter(glyph)
         middle = (letter.left + letter.right) / 2
         along = line.x + part.start * line.size + (x + middle) * unit - centre.real
-        lean = cmath.exp(-1j * side * along / own)
+        lean = cmath.exp(-1j * side * along / pace)
         level = centre + side * 1j * own * lean + lean * unit * complex(-middle, y)
-        step = lean * unit * _QUARTERS[zone.turn]
+        step = lean * unit * _QUARTERS[setting.zone.turn]
         at = _round(level, setting)
         box = _box(at, step, (letter.left, letter.bottom, letter.right, letter.top))
         body = faces.spelling.alone(glyph, part.line.units)

@@ -2,13 +2,16 @@
 
 A block is set level first, in its flat room. Bent, the first line's baseline becomes an arc of the
 zone's radius whose highest ("arch") or lowest point ("bowl") stands in the middle of the room, the
-other lines arcs about the same centre. What stood so far along the baseline from the middle stands
-so far along the arc; each letter is turned about the middle of its ink, on its baseline, and keeps
-its shape. Turned, the block goes round the middle of the room.
+other lines arcs about the same centre. Each letter is turned about the middle of its ink, on its
+baseline, and keeps its shape. Letters on the outside of a curve drift apart above the baseline, on
+its inside they crowd; so what stood so far along the line from its middle stands so far along an
+arc at half of the letters' height, about which the spaces between them are even. Turned, the block
+goes round the middle of the room.
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from statistics import median
 from typing import NamedTuple
 
 from addressing.records.pages import ShapedLine, Word
@@ -23,18 +26,27 @@ Place = tuple[float, float, float, float]
 
 
 class Arc(NamedTuple):
-    """A baseline: its radius and how its centre lies to its middle: below (1) or above (-1)."""
+    """A baseline: its radius and how its centre lies to its middle: below (1) or above (-1).
+
+    Letters are as far apart as on a level line at the height `even` above it.
+    """
 
     radius: float
     side: int
+    even: float = 0.0
+
+    @property
+    def pace(self) -> float:
+        """The radius of the arc on which lengths are those of the level line."""
+        return self.radius + self.side * self.even
 
     def at(self, along: float, up: float, back: float) -> Place:
         """Where a letter's origin stands, from the arc's middle.
 
-        The middle of its ink is `along` the arc from there; the origin is `back` from the middle
-        of the ink, and `up` above the baseline.
+        The middle of its ink was `along` the level line from there; the origin is `back` from the
+        middle of the ink, and `up` above the baseline.
         """
-        angle = along / self.radius
+        angle = along / self.pace
         cos, sin = math.cos(angle), -self.side * math.sin(angle)
         x = self.radius * math.sin(angle)
         y = self.side * self.radius * (cos - 1)
@@ -59,6 +71,15 @@ def arcs(side: int, radius: float, sinks: Sequence[float]) -> list[Arc]:
     return [Arc(radius - side * sunk, side) for sunk in sinks]
 
 
+def even_height(inks: Iterable[tuple[float, float]]) -> float:
+    """The height at which a line's letters keep their distances: the middle of most letters' ink.
+
+    `inks` are how low and how high each letter reaches, from the baseline; a swash or a comma among
+    them changes nothing.
+    """
+    return median([(low + high) / 2 for low, high in inks])
+
+
 def reach(
     letters: Sequence[Sequence[Letter]],
     size: float,
@@ -78,9 +99,11 @@ def reach(
         first = min(one.middle + one.ink[0] for one in line)
         last = max(one.middle + one.ink[2] for one in line)
         half = max(centre - first, last - centre) * size
-        if arc.radius <= 0 or half / arc.radius > STEEPEST:
+        even = even_height((one.ink[1], one.ink[3]) for one in line) * size
+        bend = arc._replace(even=even)
+        if min(bend.radius, bend.pace) <= 0 or half / bend.pace > STEEPEST:
             return None
-        boxes += [_box(one, (one.middle - centre) * size, size, arc, sunk) for one in line]
+        boxes += [_box(one, (one.middle - centre) * size, size, bend, sunk) for one in line]
     if not boxes:
         return 0.0, 0.0, 0.0, 0.0
     lefts, bottoms, rights, tops = zip(*boxes, strict=True)

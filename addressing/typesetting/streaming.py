@@ -5,8 +5,17 @@ from collections.abc import Iterable, Iterator, Sequence
 from addressing.records.pages import FACE, Outlines, Page, Setting, ShapedLine, faces_of, hand_of
 from addressing.records.set_lines import SetPiece
 from addressing.records.set_pieces import columned
-from addressing.typesetting.bending import Place, arcs, bent, bow, flat_room, turned
+from addressing.typesetting.bending import (
+    Place,
+    arcs,
+    bent,
+    bow,
+    even_height,
+    flat_room,
+    turned,
+)
 from addressing.typesetting.lettering import Lettering, open_hands, outlines_of
+from addressing.typesetting.outlines import Bounds
 
 EXACT = 12
 """Decimals of places that are rounded only when they have been bent or turned."""
@@ -116,11 +125,30 @@ def _placed(
     first, axis = piece.lines[0].y, flat.left + flat.width / 2
     radius = flat.width if zone.radius is None else zone.radius
     typefaces = {each.number: each for hand in hands for each in hand.faces}
+    inks = [
+        [typefaces[glyph // FACE].bounds(glyph % FACE) for glyph in words.glyphs]
+        for words, *_ in level.lines
+    ]
+    heights = _even_heights(level, inks) if bow(zone) else {}
     for number, (words, x, y, size) in enumerate(level.lines):
         if not bow(zone):
             yield number, words, size, turned(zone, room, (x, y, 1.0, 0.0))
             continue
         (arc,) = arcs(bow(zone), radius, [first - y])
-        inks = [typefaces[glyph // FACE].bounds(glyph % FACE) for glyph in words.glyphs]
-        for letter, place in bent(words, (x, y, size), arc, axis, inks):
+        arc = arc._replace(even=heights.get(y, 0.0))
+        for letter, place in bent(words, (x, y, size), arc, axis, inks[number]):
             yield number, letter, size, turned(zone, room, place)
+
+
+def _even_heights(level: Page, inks: Sequence[Sequence[Bounds | None]]) -> dict[float, float]:
+    """At which height (pt) the letters of each line, by its baseline, keep their distances.
+
+    All stretches of a line go together, whatever faces set them.
+    """
+    reaches: dict[float, list[tuple[float, float]]] = {}
+    for (words, _, y, size), own in zip(level.lines, inks, strict=True):
+        scale = size / words.em
+        for (_, _, up), ink in zip(words.placed(), own, strict=True):
+            if ink is not None:
+                reaches.setdefault(y, []).append(((up + ink[1]) * scale, (up + ink[3]) * scale))
+    return {y: even_height(each) for y, each in reaches.items()}

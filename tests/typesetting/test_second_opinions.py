@@ -9,6 +9,7 @@ import math
 from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
+from statistics import median
 
 import freetype
 import numpy as np
@@ -155,15 +156,27 @@ class Painter:
         np.maximum(part, dots, out=part)
 
 
-def ink_edges(face: Face, text: str, size: float) -> tuple[float, float]:
-    """Left and right edge of a line's ink as Pillow sees it, in points from its origin."""
+def ink_box(face: Face, text: str) -> tuple[int, int, int, int]:
+    """A line's ink as Pillow sees it at 1000 pt, from its origin, downwards."""
     font = pillow_font(face, 1000.0)
     long = round(font.getlength(text, features=switched(face)))
     drawn = Image.new("L", (long + 2000, 2500))
     ImageDraw.Draw(drawn).text((1000, 1500), text, 255, font, anchor="ls", features=switched(face))
     box = drawn.getbbox()  # of the ink; the font's own getbbox counts the advance too
     assert box is not None
-    return (box[0] - 1000) * size / 1000, (box[2] - 1000) * size / 1000
+    return box[0] - 1000, box[1] - 1500, box[2] - 1000, box[3] - 1500
+
+
+def ink_edges(face: Face, text: str, size: float) -> tuple[float, float]:
+    """Left and right edge of a line's ink as Pillow sees it, in points from its origin."""
+    left, _, right, _ = ink_box(face, text)
+    return left * size / 1000, right * size / 1000
+
+
+def middle_of_letters(face: Face, text: str, size: float) -> float:
+    """The height at which most letters' ink has its middle, in points above the baseline."""
+    boxes = [ink_box(face, letter) for letter in text if letter != " "]
+    return -median((top + bottom) / 2 for _, top, _, bottom in boxes) * size / 1000
 
 
 def plate_picture(setting: Setting, ink: Ink, folder: Path) -> Picture:
@@ -322,7 +335,10 @@ def test_two_hands_in_two_inks_are_each_the_others_picture(tmp_path: Path) -> No
 def test_bent_lines_have_each_letter_where_geometry_puts_it(
     align: str, side: int, tmp_path: Path
 ) -> None:
-    """Each letter's ink is centred on a spoke of the arc, its baseline square to the spoke."""
+    """Each letter's ink is centred on a spoke of the arc, its baseline square to the spoke.
+
+    Letters are as far apart as on a level line at the height of their middles.
+    """
     radius = 300.0
     plain = (("liga", 0), ("clig", 0), ("calt", 0), ("dlig", 0), ("lnum", 1))
     face = replace(bare("eb-garamond"), features=plain)
@@ -334,6 +350,7 @@ def test_bent_lines_have_each_letter_where_geometry_puts_it(
         arc = radius - side * (lines[0].y - line.y)
         scale = line.size / 4000
         left, right = ink_edges(face, line.text, line.size)
+        even = arc + side * middle_of_letters(face, line.text, line.size)
         for number, letter in enumerate(line.text):
             if letter == " ":
                 continue
@@ -341,7 +358,7 @@ def test_bent_lines_have_each_letter_where_geometry_puts_it(
             begins = (until - font.getlength(letter)) * scale
             first, last = ink_edges(face, letter, line.size)
             half = (first + last) / 2
-            angle = (begins + half - (left + right) / 2) / arc
+            angle = (begins + half - (left + right) / 2) / even
             lean = -side * angle
             x = SIDE / 2 + arc * math.sin(angle) - half * math.cos(lean)
             y = line.y + side * arc * (math.cos(angle) - 1) - half * math.sin(lean)
