@@ -10,7 +10,13 @@ from addressing.guestlist import read_list
 from addressing.job.answers_kept import refuse_answers_here
 from addressing.job.deciding import kept_decisions, kept_earlier, kept_words, open_words
 from addressing.job.hinting import command_line
-from addressing.job.remembering import HOUSEHOLDS, Remembered, households_text, remember
+from addressing.job.remembering import (
+    HOUSEHOLDS,
+    Remembered,
+    households_text,
+    ledger_beside,
+    remember,
+)
 from addressing.job.replies import LETTERS, kept_letters, letters_json, read_answers
 from addressing.job.rereading import READERS
 from addressing.job.styling import ask_names, asks_places, asks_titles, styles_for
@@ -141,7 +147,7 @@ def write_questions(listed: Listed, out: Outgoing, folder: Path) -> tuple[Path, 
     _guard_letter(letter, [each.text for each in letters], then)
     # The letter comes last: one that the folder doesn't know would be taken for an answered one.
     with alone_in(folder), Together(listed.sources) as files:
-        files.working(folder / HOUSEHOLDS).write_bytes(known_bytes(listed))
+        files.working(folder / HOUSEHOLDS).write_bytes(known_bytes(listed, folder))
         if out.matters:
             files.working(folder / LETTERS).write_bytes(letters_json(letters, out.matters))
         sheets = sheets_for(out.households, out.matters)
@@ -150,9 +156,10 @@ def write_questions(listed: Listed, out: Outgoing, folder: Path) -> tuple[Path, 
     return book, letter
 
 
-def known_bytes(listed: Listed) -> bytes:
+def known_bytes(listed: Listed, folder: Path) -> bytes:
     """What the folder keeps of the households: their keys stand in the questions."""
-    return households_text(listed.remembered.kept.known, listed.remembered.versions).encode()
+    known = listed.remembered
+    return households_text(known.kept.known, known.versions, ledger_beside(folder)).encode()
 
 
 def _answering(listed: Listed, path: Path, folder: Path) -> str:

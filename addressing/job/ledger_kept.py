@@ -1,13 +1,15 @@
-"""What a job's manifest keeps of its ledger: so one that is lost, older or another's is told."""
+"""What a job keeps of its ledger elsewhere: so one that is lost, older or another's is told."""
 
 import contextlib
 from collections.abc import Iterator
 from pathlib import Path
 
 from addressing.faults import Exit, Fault
-from addressing.files import alone_in, write_text
-from addressing.job.manifest import MANIFEST, LedgerNoted, ledger_noted, manifest_of, with_ledger
+from addressing.files import Together, alone_in
+from addressing.job.manifest import MANIFEST, ledger_noted, manifest_of, with_ledger
+from addressing.job.remembering import HOUSEHOLDS, with_ledger_beside
 from addressing.ledger import LEDGER, Ledger, open_ledger
+from addressing.records.prints import LedgerNoted
 from addressing.where import Where
 
 MENDING = (
@@ -26,7 +28,9 @@ _ITS_OWN = (
 
 @contextlib.contextmanager
 def noting(folder: Path, ledger: Ledger) -> Iterator[None]:
-    """One change of a folder's ledger, noted in the folder's manifest: both are kept or neither.
+    """One change of a folder's ledger, noted in its manifest and beside the households.
+
+    All are kept or none.
 
     Raises:
         Fault: one can't be written, or another run is at work there (exit 4).
@@ -36,8 +40,13 @@ def noting(folder: Path, ledger: Ledger) -> Iterator[None]:
         content = manifest_of(folder)
         if content is not None:
             noted = LedgerNoted(len(ledger.prints()), ledger.history())
-            with alone_in(folder):
-                write_text(folder / MANIFEST, with_ledger(content, noted), private=True)
+            told = {MANIFEST: with_ledger(content, noted)}
+            if beside := with_ledger_beside(folder, noted):
+                told[HOUSEHOLDS] = beside
+            with alone_in(folder), Together() as together:
+                for name, text in told.items():
+                    working = together.working(folder / name)
+                    working.write_text(text, encoding="utf-8", newline="\n")
 
 
 def lost_prints(folder: Path) -> str:

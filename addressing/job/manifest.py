@@ -14,10 +14,11 @@ from addressing.faults import Exit, Fault
 from addressing.files import Together, remove, write_text
 from addressing.job.hinting import quoted
 from addressing.job.reading import Reading
-from addressing.job.remembering import HOUSEHOLDS
+from addressing.job.remembering import HOUSEHOLDS, ledger_beside
 from addressing.records.docket import Docket
 from addressing.records.guests import GuestList
 from addressing.records.plates import PlateFile
+from addressing.records.prints import NOTHING_NOTED, LedgerNoted
 from addressing.version import VERSION
 from addressing.where import Where
 
@@ -34,14 +35,6 @@ _LEDGER = "ledger"
 
 
 @dataclass(frozen=True, slots=True)
-class LedgerNoted:
-    """What a manifest keeps of its folder's ledger: how many prints, its state by each change."""
-
-    prints: int = 0
-    history: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
 class NotPlate:
     """A file of the job that is no plate."""
 
@@ -54,7 +47,7 @@ def manifest_text(
     reading: Reading,
     plates: tuple[PlateFile, ...],
     others: tuple[NotPlate, ...],
-    noted: LedgerNoted = LedgerNoted(),
+    noted: LedgerNoted = NOTHING_NOTED,
 ) -> str:
     """The manifest as JSON; plates first, in the order of print. Unknown is null.
 
@@ -81,13 +74,19 @@ def manifest_text(
 
 
 def ledger_noted(folder: Path) -> LedgerNoted:
-    """What the folder's manifest keeps of its ledger; nothing where none was ever changed."""
+    """What the folder keeps of its ledger; nothing where none was ever changed.
+
+    It stands in the manifest and beside the households: the one that has seen more changes counts,
+    so that an older ledger and the manifest of its time, both put back, don't pass.
+    """
     content = manifest_of(folder) or {}
     prints, history = content.get(_PRINTED, 0), content.get(_LEDGER, ())
-    return LedgerNoted(
+    noted = LedgerNoted(
         prints if isinstance(prints, int) and prints > 0 else 0,
         tuple(str(each) for each in history) if isinstance(history, list) else (),
     )
+    beside = ledger_beside(folder)
+    return beside if len(beside.history) > len(noted.history) else noted
 
 
 def with_ledger(content: dict[str, Any], noted: LedgerNoted) -> str:

@@ -111,13 +111,13 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
             together.working(folder / ORDERS).write_bytes(orders)
         others = _others(together)
         known = together.working(folder / HOUSEHOLDS)
-        known.write_text(
-            households_text(reading.known, reading.versions), encoding="utf-8", newline="\n"
-        )
+        noted = ledger_noted(folder)
+        homes = households_text(reading.known, reading.versions, noted)
+        known.write_text(homes, encoding="utf-8", newline="\n")
         made = {*(plate.path for plate in plates), *(other.path for other in others)}
         stale = _stale(folder, before - made, reading.sources)
         together.let_go(stale)
-        text = manifest_text(reading, plates, others, ledger_noted(folder))
+        text = manifest_text(reading, plates, others, noted)
         together.working(folder / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
     own = (path for path in stale if path.parent == folder and path.name not in _OWN)
     gone = tuple(path.name for path in own)

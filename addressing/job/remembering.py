@@ -14,6 +14,7 @@ from addressing.faults import Exit, Fault
 from addressing.guestlist.households.keys import Kept, keep_keys
 from addressing.records.findings import Finding, Severity
 from addressing.records.guests import GuestList, KnownHousehold, ListVersion, Versions
+from addressing.records.prints import NOTHING_NOTED, LedgerNoted
 from addressing.where import Where
 
 HOUSEHOLDS = "households.json"
@@ -36,6 +37,7 @@ class Memory:
 
     households: tuple[KnownHousehold, ...] = ()
     lists: tuple[ListVersion, ...] = ()
+    ledger: LedgerNoted = NOTHING_NOTED
 
 
 def remember(guest_list: GuestList, findings: Sequence[Finding], folder: Path | None) -> Remembered:
@@ -168,10 +170,37 @@ def _memory(folder: Path | None) -> Memory:
     return Memory(memory)  # a folder of before versions were kept
 
 
-def households_text(known: Sequence[KnownHousehold], versions: Versions) -> str:
-    """The file's text: one household a line, in the order of the keys. Reading gives the same."""
+def ledger_beside(folder: Path) -> LedgerNoted:
+    """What stands there of the folder's ledger; nothing where the file isn't there, or is damaged.
+
+    Only an older copy of ledger, manifest and households all together goes unnoticed.
+    """
+    try:
+        return _memory(folder).ledger
+    except Fault:
+        return NOTHING_NOTED
+
+
+def with_ledger_beside(folder: Path, noted: LedgerNoted) -> str:
+    """The file's text with what is noted of the ledger; "" where it isn't there, or is damaged."""
+    try:
+        memory = _memory(folder)
+    except Fault:
+        return ""
+    return households_text(memory.households, Versions(memory.lists), noted) if memory.lists else ""
+
+
+def households_text(
+    known: Sequence[KnownHousehold], versions: Versions, ledger: LedgerNoted = NOTHING_NOTED
+) -> str:
+    """The file's text: one household a line, in the order of the keys. Reading gives the same.
+
+    `ledger` is what stands there of the folder's ledger already.
+    """
     dump = TypeAdapter(KnownHousehold).dump_json
     lines = (dump(home).decode() for home in sorted(known, key=lambda home: home.key))
     lists = (TypeAdapter(ListVersion).dump_json(each).decode() for each in versions.read)
     homes, read = ",\n".join(lines), ",\n".join(lists)
-    return f'{{"lists": [\n{read}\n],\n"households": [\n{homes}\n]}}\n'
+    noted = TypeAdapter(LedgerNoted).dump_json(ledger).decode()
+    beside = f',\n"ledger": {noted}' if ledger.history else ""
+    return f'{{"lists": [\n{read}\n],\n"households": [\n{homes}\n]{beside}}}\n'

@@ -67,6 +67,16 @@ class Print:
     size: float | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class LedgerNoted:
+    """What is kept of a folder's ledger elsewhere: how many prints, its state by each change."""
+
+    prints: int = 0
+    history: tuple[str, ...] = ()
+
+
+NOTHING_NOTED = LedgerNoted()
+"""Of a ledger that was never changed."""
 NEW = "new"
 """Why something is due that no print was ever made of."""
 

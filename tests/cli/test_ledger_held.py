@@ -87,6 +87,35 @@ def test_a_ledger_that_went_on_while_the_manifest_is_older_is_believed(
     assert "spoiled" in ran.stdout
 
 
+def test_an_older_ledger_with_the_manifest_of_its_time_is_told(addressing: Run, job: Path) -> None:
+    both = [job / "ledger.sqlite", job / "manifest.json"]
+    before = [each.read_bytes() for each in both]
+    path = job.parent / "guests.csv"
+    assert addressing("spoiled", path, "2").returncode == 0
+    for each, data in zip(both, before, strict=True):
+        each.write_bytes(data)
+    for command in ("ledger", "reprint"):
+        ran = addressing(command, path)
+        assert ran.returncode == 3, ran.stdout
+        assert "is an older copy" in ran.stderr
+    assert addressing("questions", path).returncode == 0  # writes the households anew
+    assert "is an older copy" in addressing("preflight", job).stdout
+    assert addressing("printed", path).returncode == 0
+    assert addressing("ledger", path).returncode == 0
+
+
+def test_a_ledger_that_is_gone_with_its_manifest_is_missed(addressing: Run, job: Path) -> None:
+    (job / "ledger.sqlite").unlink()
+    (job / "manifest.json").unlink()
+    path = job.parent / "guests.csv"
+    for each in ("plates", "proof.pdf", "job-sheet.pdf", "counts.tsv", "orders.json.z"):
+        (shutil.rmtree if (job / each).is_dir() else Path.unlink)(job / each)
+    assert addressing("plates", path).returncode == 0
+    ran = addressing("ledger", path)
+    assert ran.returncode == 3
+    assert "4 prints were noted in it" in ran.stderr
+
+
 @pytest.mark.parametrize(
     "queries",
     [
