@@ -150,7 +150,8 @@ def _framed(page: pikepdf.Page, at: Laid) -> Iterator[str]:
     """A page's parts that no plate has, and its boxes."""
     for key in sorted(set(page.obj.keys()) - _KEYS):
         if key != "/Rotate" or page.obj[key] % 360:  # a whole turn turns nothing
-            yield f"holds what no plate may hold: {key[1:]}"
+            by = f" by {page.obj[key]}" if key == "/Rotate" else ""
+            yield f"holds what no plate may hold: {key[1:]}{by}"
     for name, box in zip(BOXES, boxes_of(at), strict=True):
         own = [float(each) for each in page.obj.get(f"/{name}", page.mediabox)]
         if any(abs(one - two) > _NEAR for one, two in zip(own, box, strict=True)):

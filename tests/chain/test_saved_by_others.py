@@ -129,7 +129,7 @@ def test_a_plate_only_saved_anew_has_no_page_that_differs(addressing: Run, plate
     [
         (boxed, "Page 2 (h-… draws more than its lines of letters"),
         (renamed, "Page 2 (h-… carries the piece of"),
-        (turned, "Page 2 (h-… is turned on its way to paper"),
+        (turned, "Page 2 (h-… is told to turn by 180° on its way to paper"),
         (dropped, "The plate has 2 pages; 3 were ordered."),
     ],
 )

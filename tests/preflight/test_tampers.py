@@ -153,6 +153,10 @@ def rotate_a_page(job: "Job") -> None:
     job.draft.swap(job.draft.pages[6], b"/Type /Page", b"/Type /Page /Rotate 180")
 
 
+def turn_a_page_wholly(job: "Job") -> None:
+    job.draft.swap(job.draft.pages[6], b"/Type /Page", b"/Type /Page /Rotate 360")
+
+
 def inherit_a_rotation(job: "Job") -> None:
     job.draft.swap(job.draft.branches[0], b"/Type /Pages", b"/Type /Pages /Rotate 180")
 
@@ -210,7 +214,8 @@ TAMPERS: tuple[tuple[Hurt, str], ...] = (
     (draw_a_tint, r"Page 7 .* doesn't begin with the plate's ink"),
     (forget_the_ink, r"Page 7 .* doesn't begin with the plate's ink"),
     (add_a_crop_box, r"Page 7 .* holds what no plate may hold: CropBox"),
-    (rotate_a_page, r"Page 7 .* holds what no plate may hold: Rotate"),
+    (rotate_a_page, r"Page 7 .* holds what no plate may hold: Rotate by 180"),
+    (turn_a_page_wholly, r"Page 7 .* holds what no plate may hold: Rotate by 360"),
     (inherit_a_rotation, r"Branch 1 of the page tree holds what no plate may hold: Rotate"),
     (inherit_from_the_root, r"The page tree holds what no plate may hold: CropBox"),
     (another_unit, r"Page 7 .* holds what no plate may hold: UserUnit"),
