@@ -8,7 +8,6 @@ import re
 from array import array
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import TypeGuard
 
 from addressing.preflight.container import Container
 from addressing.preflight.exchange import CATALOGUE, INFO, exchange_faults, exchange_objects
@@ -139,16 +138,15 @@ def _trailer(file: Container, faults: list[str]) -> tuple[int, int]:
     return _ref(trailer, "Root", "the trailer"), _ref(trailer, "Info", "the trailer")
 
 
-def _turns(key: str, value: Value) -> TypeGuard[float]:
-    """Whether a part of a page says by how much it is to be turned: how far is worth telling."""
-    return key == "Rotate" and isinstance(value, float)
+def _told(key: str, value: Value) -> str:
+    """A part's name; of one that turns pages how far, since a whole turn turns nothing."""
+    return f"{key} by {value:g}" if key == "Rotate" and isinstance(value, float) else key
 
 
 def key_faults(found: dict[str, Value], wanted: Sequence[str], what: str) -> Iterator[str]:
     """Sentences on keys that must not be there, that must, and on their order; `what` begins."""
     if extra := sorted(found.keys() - set(wanted)):
-        told = [f"{key} by {found[key]:g}" if _turns(key, found[key]) else key for key in extra]
-        named = quoted(", ".join(told))[1:-1]
+        named = quoted(", ".join(_told(key, found[key]) for key in extra))[1:-1]
         yield f"{what} holds what no plate may hold: {named}."
     if missing := sorted(set(wanted) - found.keys()):
         yield f"{what} lacks what every plate has: {', '.join(missing)}."
