@@ -27,7 +27,7 @@ CODES = {
     "childless": "marker-in-list",
 }
 """What the words of a kind become; the others are "name-noted"."""
-QUIET = ("no-name", "negation", "of-another")
+QUIET = ("no-name", "negation", "of-another", "unwed")
 PAIRS = ("apart", "own", "rank-before", "rank-behind", "rank-of-all", "doctors-degree")
 """Kinds whose examples are of two."""
 PENHEW = (Person(title="Mr.", given="Tobias", family="Penhew"),)
@@ -279,6 +279,35 @@ def test_two_on_two_lines_who_are_married_are_proposed_on_one(tmp_path: Path, no
     path.write_text(f"Name,Street,City,State,ZIP,Notes\n{row}", "utf-8")
     asked = [each for each in read_list(path, {})[1] if each.code == "name-noted"]
     assert [each.likely for each in asked] == [(("names", "Mr. Silas Umber and Ms. Nell Orr"),)]
+
+
+@pytest.mark.parametrize(
+    "row", [r for r in ROWS if r["kind"] == "unwed"], ids=lambda row: str(row["words"])
+)
+def test_two_of_two_names_on_one_line_stand_apart_where_a_note_says_unmarried(
+    tmp_path: Path, row: dict[str, str]
+) -> None:
+    # etiquette.tsv, couple.unmarried.together: "and" means marriage.
+    path = tmp_path / "list.csv"
+    for note, joined in ((row["example"], False), (row["counter_example"], True)):
+        cells = f'Nell Orr & Silas Umber,14 Larkmoor Lane,Litchfield,CT,06759,"{note}"\n'
+        path.write_text(f"Name,Street,City,State,ZIP,Notes\n{cells}", "utf-8")
+        guests, asked = read_list(path, {})
+        assert guests.households[0].people[1].joined is joined, note
+        assert {each.code for each in asked if each.severity == "ask"} <= {"title-missing"}
+
+
+@pytest.mark.parametrize("note", ["daughter is engaged", "Silas's sister is engaged", "Table 4"])
+def test_a_note_on_others_parts_no_couple(tmp_path: Path, note: str) -> None:
+    path = tmp_path / "list.csv"
+    cells = f'Nell Orr & Silas Umber,14 Larkmoor Lane,Litchfield,CT,06759,"{note}"\n'
+    path.write_text(f"Name,Street,City,State,ZIP,Notes\n{cells}", "utf-8")
+    assert read_list(path, {})[0].households[0].people[1].joined
+
+
+def test_who_has_the_others_name_in_a_double_one_is_married_unasked() -> None:
+    two = (Person(None, "Nell", "Orr"), Person(None, "Silas", "Orr-Umber"))
+    assert code_of("got married last fall", two) == "remark"
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,7 @@ from addressing.guestlist.households.gathering import MOST_ROWS, Group
 from addressing.guestlist.households.one_person import perhaps_one, told
 from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.rows.coming_along import without_promised_rows
-from addressing.guestlist.rows.new_names import with_the_wed_joined
+from addressing.guestlist.rows.new_names import with_lines_as_said
 from addressing.guestlist.rows.of_families import GROWN
 from addressing.guestlist.rows.row import FACTS, RowReading
 from addressing.records.findings import Finding
@@ -48,8 +48,8 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         for found in row.findings
         if not _is_counted(found, household, rows) and not _is_of_children(row, found, rows)
     ]
-    notes = (found.quoted for found in findings if found.code in _NOTES)
-    household = with_the_wed_joined(household, filter(None, notes))
+    notes = [found.quoted for found in findings if found.code in _NOTES and found.quoted]
+    household = with_lines_as_said(household, notes)
     own = (
         *_without_family(rows),
         *_nameless(rows),

@@ -2,12 +2,12 @@
 
 import itertools
 import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import replace
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.note_words import denied, note_words
-from addressing.guestlist.people.vocabulary import words
+from addressing.guestlist.people.vocabulary import row_words, words
 from addressing.records.guests import Household, Kind, Person
 
 _PAIR = 2
@@ -49,7 +49,8 @@ def renamed(note: str, home: Household) -> str:
 def wed(note: str, home: Household) -> str:
     """The names on one line where a note says that two are married whom the list has on two.
 
-    They are proposed: one of them may have the other's family name by now.
+    They are proposed: one of them may have the other's family name by now. Not where a double name
+    of one holds the other's already ("Jen Moore", "Alex Moore-Ruiz"): that is the new name.
 
     >>> from addressing.records.guests import Person
     >>> two = (Person("Mr.", "Kit", "Vail"), Person("Ms.", "Lena", "Orr"))
@@ -57,19 +58,53 @@ def wed(note: str, home: Household) -> str:
     'Mr. Kit Vail and Ms. Lena Orr'
     """
     named = _on_two_lines(home)
-    if len(set(grown(home))) != len(named) or not _are_wed(note):
+    if len(set(grown(home))) != len(named) or _has_the_others(named) or not _are_wed(note):
         return ""
     return " and ".join(map(_whole_name, named))
 
 
-def with_the_wed_joined(home: Household, notes: Iterable[str]) -> Household:
-    """A household whose two of one family stand on one line where a note says: married."""
+def with_lines_as_said(home: Household, notes: Sequence[str]) -> Household:
+    """A household of two with one line where a note says: married, and two where: not married.
+
+    Two of two names whom the list joins and a note calls unmarried stand apart
+    (shared/reference/etiquette.tsv, couple.unmarried.together); married ones of one family together.
+    """
     named = _on_two_lines(home)
-    if len(named) != _PAIR or len(set(grown(home))) > 1 or not any(map(_are_wed, notes)):
-        return home
-    second = named[1]
-    people = tuple(replace(p, joined=True) if p is second else p for p in home.people)
+    if len(named) == _PAIR and any(map(_are_wed, notes)):
+        one_name = len(set(grown(home))) == 1 or _has_the_others(named)
+        return _with_second(home, joined=True) if one_name else home
+    if _are_two_on_one_line(home) and any(map(_are_unwed, notes)):
+        return _with_second(home, joined=False)
+    return home
+
+
+def _with_second(home: Household, *, joined: bool) -> Household:
+    """The household with the second of its named two joined to the first, or not."""
+    second = [person for person in home.people if person.kind is Kind.NAMED][1]
+    people = tuple(replace(p, joined=joined) if p is second else p for p in home.people)
     return replace(home, people=people)
+
+
+def _has_the_others(named: Sequence[Person]) -> bool:
+    """True where the double family name of one of two holds the other's."""
+    if len(named) != _PAIR:
+        return False
+    one, other = ({*fold(p.family or "").replace("-", " ").split()} for p in named)
+    return bool(one and other) and one != other and (one < other or other < one)
+
+
+def _are_unwed(note: str) -> bool:
+    """True for "engaged" of the two themselves, not of a daughter or a friend."""
+    of_others = words("children") | row_words("relative")
+    return denied("unwed", note) is False and of_others.isdisjoint(fold(note).split())
+
+
+def _are_two_on_one_line(home: Household) -> bool:
+    """True for two of two family names, whom the list joins."""
+    named = [person for person in home.people if person.kind is Kind.NAMED]
+    families = grown(home)
+    joined = len(named) == _PAIR and named[1].joined and home.label is None
+    return joined and all(families) and len(set(families)) == _PAIR
 
 
 def _are_wed(note: str) -> bool:
