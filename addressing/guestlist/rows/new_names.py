@@ -66,8 +66,8 @@ def wed(note: str, home: Household) -> str:
 def with_lines_as_said(home: Household, notes: Sequence[str]) -> Household:
     """A household of two with one line where a note says: married, and two where: not married.
 
-    Two of two names whom the list joins and a note calls unmarried stand apart
-    (shared/reference/etiquette.tsv, couple.unmarried.together); married ones of one family together.
+    Two of two names whom the list joins and a note calls unmarried stand apart (etiquette.tsv of
+    the reference, couple.unmarried.together); married ones of one family stand together.
     """
     named = _on_two_lines(home)
     if len(named) == _PAIR and any(map(_are_wed, notes)):

@@ -19,6 +19,7 @@ from addressing.guestlist.rows.noted import apart
 from addressing.guestlist.rows.row_people import RowPeople, read_row_people
 from addressing.guestlist.rows.said import lettered, remark, said_in_columns
 from addressing.guestlist.tables.headings import says_by_hand
+from addressing.guestlist.tables.open_headings import leaves_open, says_later
 from addressing.guestlist.written import Trouble
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Kind, Person, Repair
@@ -102,6 +103,7 @@ def read_row(
         *more_than_named(table, row, who.people),
         *placed.findings,
         *_hand_or_post(noted or _handed(table, row), where, by_hand=by_hand),
+        *_left_open(table, row, where),
     )
     seat = next((_cited(cell) for cell in cells_of(table, row, "table")), None)
     people = tuple(replace(person, table=seat) for person in who.people) if seat else who.people
@@ -201,6 +203,15 @@ def _handed(table: Table, row: Row) -> Cited | None:
     return over if over is not None and says_by_hand(over.text) else None
 
 
+def _left_open(table: Table, row: Row, where: Where) -> tuple[Finding, ...]:
+    """The question of a heading that leaves open whether those below it are invited."""
+    over = table.heading_over(row.number)
+    if over is None or not leaves_open(over.text):
+        return ()
+    text = f"It stands below “{over.text}”."
+    return (finding("marker-in-list", where, text, "Are they invited?", over.text),)
+
+
 def _hand_or_post(note: Cell | Cited | None, row: Where, *, by_hand: bool) -> tuple[Finding, ...]:
     if note is None or by_hand:
         return ()
@@ -215,9 +226,11 @@ def _facts(table: Table, row: Row, who: RowPeople) -> tuple[Cited | None, ...]:
         meaning: next((_cited(cell) for cell in cells_of(table, row, meaning)), None)
         for meaning in FACTS
     }
-    said["wave"] = said["wave"] or table.wave
     over = None if _handed(table, row) else table.heading_over(row.number)
-    said["side"] = said["side"] or over
+    later = over is not None and says_later(over.text)
+    said["wave"] = said["wave"] or (over if later else table.wave)
+    no_side = over is None or later or leaves_open(over.text)
+    said["side"] = said["side"] or (None if no_side else over)
     said["inner"] = said["inner"] or _greeted(table, row, who)
     return tuple(said[meaning] for meaning in FACTS)
 

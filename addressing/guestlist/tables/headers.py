@@ -29,13 +29,14 @@ from addressing.guestlist.tables.header_rows import (
     repeats,
     side_by_side,
 )
-from addressing.guestlist.tables.headings import heading_of, headings_noted, says_by_hand, says_side
+from addressing.guestlist.tables.headings import heading_of, headings_noted, says_side
 from addressing.guestlist.tables.keyed_notes import with_keyed_notes
 from addressing.guestlist.tables.labelled import by_labels
 from addressing.guestlist.tables.legends import legend_sheet, with_codes_told, without_legend
 from addressing.guestlist.tables.meanings import Hit, fold, read_pins
 from addressing.guestlist.tables.numbered import row_numbers
 from addressing.guestlist.tables.on_side import on_side, turned
+from addressing.guestlist.tables.open_headings import heads_others, open_headings
 from addressing.guestlist.tables.sheets import (
     aside,
     hidden_sheet,
@@ -232,20 +233,17 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
     kept: list[Row] = []
     aside: list[Cell] = []
     headings = list(table.headings)
-    header = _header_of(table)
+    header, opens = _header_of(table), open_headings(table.rows)
     for row in table.rows:
-        why = (
-            "the header again"
-            if repeats(row, header)
-            else why_no_guest(row, table.columns, grid.merges)
-        )
+        why = HEADING if row.number in opens else why_no_guest(row, table.columns, grid.merges)
+        why = "the header again" if repeats(row, header) else why
         if why is None:
             kept.append(row)
         else:
             search.unused.append(UnusedRow(table.sheet, row.number, why))
         if why == REMARK:
             aside.append(row.filled[0])
-        if why == HEADING and (says_side(text := row.filled[0].text) or says_by_hand(text)):
+        if why == HEADING and (row.number in opens or heads_others(row.filled[0].text)):
             headings.append((row.number, heading_of(row)))
             aside += [cell for cell in row.filled[1:] if is_said_beside(cell)]
     said = tuple(Cited(cell.text, (cell.where,)) for cell in aside)
