@@ -6,6 +6,7 @@ import pytest
 
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList, Kind
+from addressing.tables import table
 
 ReadRows = Callable[..., tuple[GuestList, tuple[Finding, ...]]]
 
@@ -128,3 +129,19 @@ def test_grandchildren_are_nobodys_name(read_rows: ReadRows) -> None:
     )
     assert [p.given for p in guests.households[0].people] == ["Odile"]
     assert "family-unnamed" in {found.code for found in findings}
+
+
+@pytest.mark.parametrize(
+    "row", [r for r in table("row_words") if r["kind"] == "one-more"], ids=lambda r: r["word"]
+)
+def test_a_baby_beside_named_children_is_asked_for(
+    read_rows: ReadRows, row: dict[str, str]
+) -> None:
+    for cell, asked in ((row["example"], True), (row["counter_example"], False)):
+        name = "Mr. & Mrs. Tobias Penhew"
+        rows = [
+            ("Name", "Street", "City", "State", "ZIP", "Kids"),
+            (name, "14 Larkmoor Lane", "Litchfield", "CT", "06759", cell),
+        ]
+        _, found = read_rows(rows)
+        assert ("family-unnamed" in {each.code for each in found}) is asked

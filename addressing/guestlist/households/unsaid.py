@@ -6,7 +6,7 @@ from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
 from addressing.guestlist.households.unlettered import MADE_FROM_DEGREE, is_kin, not_lettered
 from addressing.guestlist.people.sharing import OF_AGE
-from addressing.guestlist.people.vocabulary import words
+from addressing.guestlist.people.vocabulary import row_words, words
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind, Person
 from addressing.tables import table
@@ -194,7 +194,7 @@ def _names_its_children(household: Household) -> bool:
     said = set(fold(household.family.text).split() if household.family else [])
     named = any(p.kind is Kind.CHILD and p.given for p in household.people)
     known = words("children") | words("family") | words("and") | _SMALL
-    return named and bool(said) and said <= known
+    return named and bool(said) and said <= known and said.isdisjoint(row_words("one-more"))
 
 
 def _lacks_title(person: Person) -> bool:

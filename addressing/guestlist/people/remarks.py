@@ -70,6 +70,7 @@ _COMPANION_NAMED = re.compile(
 )
 """The companion whom a bracket names: "Tobias Penhew +1 (Wren Lorne)"."""
 _MARK = re.compile("⟨[#%=]?([^⟩]*)⟩")
+_GIVEN_BEHIND_COMMA = re.compile(r"\w\s+\w.*,\s*(?:(?:&|and)\s+)?[A-ZÀ-Ý][\w'’-]+\s*$")
 _LAST_ALONE = re.compile(r"(?:[&+/]|\band)\s*[^\W\d_]+$")
 _ALSO_INVITED = re.compile(r"^(?:\+|&|and\b|plus\b|w/|with\b)", re.IGNORECASE)
 
@@ -196,9 +197,13 @@ def _speaks(inside: str) -> bool:
 
 
 def _says_child(found: re.Match[str], said: str) -> bool:
-    """True for "(toddler)" or "- child" behind one name; behind two it may be a third."""
+    """True for "(toddler)" or "- child" behind one name; behind two it may be a third.
+
+    Behind a given name that a comma parts from the others it is of that one: "…, Linnet (baby)".
+    """
     before = found.string[: found.start()]
     named = bool(before.strip()) and not _BETWEEN_PEOPLE.search(before.replace(",", " ", 1))
+    named = named or _GIVEN_BEHIND_COMMA.search(before) is not None
     return named and fold(said) in words("child-group") and len(said) > _LETTER
 
 
