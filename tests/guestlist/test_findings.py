@@ -197,6 +197,8 @@ CASES = (
          first(named("Tobias & Odile Penhew"))),
     Case("family-name-doubtful", first(named("Odile Elizabeth and Tobias Penhew")), "A2",
          first(named("Odile Larkmoor and Tobias Penhew"))),
+    Case("family-spelt-twice", first(named("Tobias Okonsky and Odile Okonski")), "A2",
+         first(named("Tobias Okonsky and Odile Okonska"))),
     Case("lone-name-doubtful", first(named("Dr. Hart & Ms. Nina Penhew")), "A2",
          first(named("Dr. Walter & Ms. Nina Penhew"))),
     Case("title-letters", titled("W"), "A2", titled("Mrs.")),

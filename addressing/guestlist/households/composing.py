@@ -11,6 +11,7 @@ from addressing.guestlist.households.family_names import first_without_family, w
 from addressing.guestlist.households.fuller import address_of
 from addressing.guestlist.households.gathering import MOST_ROWS, Group
 from addressing.guestlist.households.one_person import perhaps_one, told
+from addressing.guestlist.households.two_spellings import two_spellings
 from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.rows.coming_along import without_promised_rows
 from addressing.guestlist.rows.new_names import with_lines_as_said
@@ -56,6 +57,7 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         *first_without_family(rows),
         *_which_are_children(household, said=all(GROWN in row.told for row in rows)),
         *_two_labels(rows),
+        *two_spellings(household),
         *_near_names(rows),
     )
     return household, (*_once(findings), *group.findings, *asked, *own)
