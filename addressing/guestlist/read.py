@@ -34,6 +34,7 @@ from addressing.guestlist.households.said_elsewhere import (
     told_of_others,
 )
 from addressing.guestlist.households.sent import later_proposed, sent_anew, sent_in
+from addressing.guestlist.households.two_ways import tell_titles
 from addressing.guestlist.households.unsaid import about_people
 from addressing.guestlist.households.used_once import Merged
 from addressing.guestlist.repair import repair_codes
@@ -97,6 +98,7 @@ def read_list(
     tables, old = deque(found), old_rows(grids, table_findings, home)
     del opened, grids, found  # so that the tables' cells can go as they are read
     merged = _merge(tables, home, posting)
+    tell_titles(merged.households)
     households = with_keys(merged.households)
     numbered = Numbered.of(households, counted)
     own = tuple(_own_findings(households, merged.findings))

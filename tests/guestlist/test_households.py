@@ -146,6 +146,41 @@ def test_sr_before_a_name_is_asked_about(read_rows: ReadRows) -> None:
     assert "title-doubtful" not in codes(findings)
 
 
+ABROAD = ("Name", "Address", "City", "State", "Zip", "Country")
+LYON = ("8 rue des Lilas", "Lyon", None, "69003", "France")
+BOSTON = ("16 Elm Street", "Boston", "MA", "02116", "USA")
+
+
+def test_an_m_before_a_name_is_monsieur_where_land_and_list_speak_french(
+    read_rows: ReadRows, brief: Brief
+) -> None:
+    rows = [
+        ABROAD,
+        ("Mme Odile Petit", *LYON),
+        ("M. Luc Moreau", "12 rue des Lilas", *LYON[1:]),
+        ("M. Tobias Penhew", *BOSTON),
+    ]
+    guest_list, findings = read_rows(rows)
+    assert [brief(home.people) for home in guest_list.households] == [
+        "Madame/Odile/Petit",
+        "Monsieur/Luc/Moreau",
+        "M./Tobias/Penhew",
+    ]
+    (asked,) = [each for each in findings if each.code == "title-doubtful"]
+    assert asked.where.cell == "A4"
+    assert ("title", "Monsieur") in asked.likely
+
+
+def test_an_m_before_a_name_stays_an_initial_where_nothing_is_french(
+    read_rows: ReadRows, brief: Brief
+) -> None:
+    guest_list, findings = read_rows([ABROAD, ("M. Tobias Penhew", *BOSTON)])
+    assert brief(guest_list.households[0].people) == "-/M. Tobias/Penhew"
+    assert "title-doubtful" not in codes(findings)
+    guest_list, _ = read_rows([ABROAD, ("Mme Odile Petit", *LYON), ("M. J. Penhew", *BOSTON)])
+    assert brief(guest_list.households[1].people) == "-/M. J./Penhew"
+
+
 def test_a_column_that_is_surely_family_first_vouches_for_the_others(
     read_rows: ReadRows, brief: Brief
 ) -> None:

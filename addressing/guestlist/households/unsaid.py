@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
+from addressing.guestlist.households.two_ways import about_two_ways
 from addressing.guestlist.households.unlettered import MADE_FROM_DEGREE, is_kin, not_lettered
 from addressing.guestlist.people.sharing import OF_AGE
 from addressing.guestlist.people.vocabulary import row_words, words
@@ -36,7 +37,7 @@ def about_people(household: Household) -> tuple[Finding, ...]:
     found.extend(_address(household, where))
     nameless = _without_family(household, where)
     found.extend(nameless or _titles(household, where))  # one question: its answer has both
-    found.extend(_two_ways(household, where))
+    found.extend(about_two_ways(household, where))
     found.extend(_family_alone(household, where))
     found.extend(_without_given(household, where))
     found.extend(_unnamed(household, where))
@@ -150,20 +151,6 @@ def _without_given(household: Household, where: Where) -> list[Finding]:
     place = lacking[0].cells[0] if lacking[0].cells else where
     mend = "What is it? Without an answer title and family name stand alone."
     return [finding("given-missing", place, f"{names}: no first name.", mend, names)]
-
-
-def _two_ways(household: Household, where: Where) -> list[Finding]:
-    """Sr. before a name is Sister in one tongue and Señor in another."""
-    found = []
-    for place, person in enumerate(household.people):
-        if person.title == "Sr.":
-            name = person.given or person.family or "the names"
-            text = f"“{person.title}” before {name} can be read in two ways."
-            mend = "Is it Sister or Señor? Without an answer it is set as listed."
-            cell = person.cells[0] if person.cells else where
-            asked = finding("title-doubtful", cell, text, mend, person.title)
-            found.append(replace(asked, people=(place,)))
-    return found
 
 
 def _without_family(household: Household, where: Where) -> list[Finding]:
