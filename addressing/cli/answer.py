@@ -76,7 +76,9 @@ def answer(  # noqa: PLR0913 - every option of the command
       postcode  ZIP or postcode                   B14 postcode 05701
       country   its name or two letters           B14 country Sweden
 
-    B14 is any cell of the household's row; its key or its name will do as well.
+    B14 is any cell of the household's row; its key or its name will do as well, and so will a
+    number that says where it was read: proof:12, print:12 (slips, stuffing list) or
+    01-outer-white.pdf:12. The same goes for --undo and --settled.
 
     Exit 0 says that all that was given holds, 1 that some of it doesn't; who still waits is told
     at the end, and `check` exits with 1 for it.
@@ -86,8 +88,11 @@ def answer(  # noqa: PLR0913 - every option of the command
     from addressing.job.answers import decision_answer, finding_answer
     from addressing.job.asking import list_as_read
     from addressing.job.manifest import keep_docket
+    from addressing.job.meant import by_plates
 
     into = job.place
+    said = tuple((by_plates(into, whose), what, words) for whose, what, words in said)
+    undo, settled = (tuple(by_plates(into, each) for each in names) for names in (undo, settled))
     listed = list_as_read(job.list_path, job.docket, into)
     job.refuse_earlier(listed.remembered.versions)
     more = bool(undo or settled)

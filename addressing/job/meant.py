@@ -1,11 +1,22 @@
-"""Which household a designer means: by its key, cell or name, or a place that `check` tells."""
+"""Which household a designer means: by its key, cell, name or a number that was read somewhere.
 
-from collections.abc import Iterable, Mapping
+Or by a place that `check` tells. A number on a slip, or of a plate's page, is looked up on the
+plates that lie in the job's folder, those of its reprints too.
+"""
 
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from pathlib import Path, PurePosixPath
+from typing import Any
+
+from addressing.faults import Exit, Fault
 from addressing.job.asking import Listed
+from addressing.job.printing import REPRINT, plates_with_homes
+from addressing.job.which_prints import PRINT
 from addressing.questions.corrections import Named, homes_named
 from addressing.records.findings import Finding
 from addressing.records.guests import Household
+from addressing.records.pieces import household_of
 from addressing.records.questions import Applied
 
 
@@ -21,6 +32,54 @@ def named(listed: Listed, applied: Applied) -> Named:
         return homes_named(homes, name, now) or told_at(listed.findings, by_key, name)
 
     return meant
+
+
+_ON_PLATES = re.compile(
+    r"(?i)(?P<where>prints?|.+\.pdf)\s*:\s*(?P<number>[0-9]{1,9})(?P<what>:.*)?"
+)
+"""A place in the order of print, or a page of a file; behind it what is meant of the household."""
+
+
+def by_plates(folder: Path, name: str) -> str:
+    """A household's key in place of a number that was read off plates; other names as they are.
+
+    Raises:
+        Fault: there is no such place, or it is another household's on other plates (exit 2).
+    """
+    said = _ON_PLATES.fullmatch(name.strip())
+    if said is None:
+        return name
+    where, number = said["where"].strip(), int(said["number"])
+    places = (folder, *sorted(folder.glob(f"{REPRINT}-[0-9]*")))
+    found = {
+        household_of(key): f"{name_} ({(place / plate['path']).relative_to(folder)})"
+        for place in places
+        for plate in plates_with_homes(place)
+        for key, name_ in _at(plate, place, where, number)
+    }
+    if len(found) == 1:
+        return f"{next(iter(found))}{said['what'] or ''}"
+    text = f"No plate in {folder} has anybody at {where}:{number}."
+    if found:
+        text = f"{where}:{number} is {' and '.join(found.values())}."
+    mend = "Give the household's name or key, or its number on the proof: proof:12."
+    code = "number-unclear" if found else "number-unknown"
+    raise Fault(Exit.OPTIONS, code, text, mend)
+
+
+def _at(
+    plate: Mapping[str, Any], place: Path, where: str, number: int
+) -> Iterator[tuple[str, str]]:
+    """Whose a plate's print or page of that number is: (key, name)."""
+    homes = list(zip(plate["households"], plate["names"], strict=True))
+    first, path = 1, PurePosixPath(f"{place.name}/{plate['path']}".casefold())
+    if where.casefold().startswith(PRINT) and not where.casefold().endswith(".pdf"):
+        first = plate.get("first") or 1
+        homes = homes[::-1] if plate.get("reverse") else homes
+    elif plate.get("up", 1) != 1 or not path.match(where.casefold()):
+        return
+    if number >= first:
+        yield from homes[number - first :][:1]
 
 
 def told_at(

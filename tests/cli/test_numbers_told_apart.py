@@ -144,6 +144,46 @@ def test_a_correction_goes_to_the_row_or_to_the_number_on_the_proof_never_to_eit
     bare = addressing("answer", printed_job, "--set", "4", "street", "3 Osier Row")
     assert bare.returncode == 2
     assert "by “4” (row 4, row 5)" in bare.stderr
-    for said, who in (("proof:4", "Ysolde Penhew"), ("A4", "Anselm Quarrender")):
+    for said, who in (
+        ("proof:4", "Ysolde Penhew"),
+        ("A4", "Anselm Quarrender"),
+        ("print:4", "Ivo Sands"),
+        ("01-outer-white.pdf:3", "Ysolde Penhew"),
+        ("guests-job/plates/02-inner-white.pdf:1", "Tobias Wexcombe"),
+    ):
         done = addressing("answer", printed_job, "--set", said, "street", "3 Osier Row")
         assert f"the street of {who}: “3 Osier Row” is set." in done.stdout
+        back = addressing("answer", printed_job, "--undo", f"{said}:street")
+        assert f"the street of {who}: “3 Osier Row” is taken back" in back.stdout.replace(
+            "The", "the"
+        )
+    for said in ("print:9", "print:0", "07-outer-white.pdf:1"):
+        none = addressing("answer", printed_job, "--undo", said)
+        assert none.returncode == 2
+        assert f"has anybody at {said}" in none.stderr
+
+
+def test_a_number_of_a_pile_that_goes_from_last_to_first_is_read_as_on_its_slip(
+    addressing: Run, at_home: Path
+) -> None:
+    for said, who in (
+        ("print:1", "Tobias Wexcombe"),
+        ("01-outer-white-b01.pdf:1", "Odile Farrenby"),
+        ("print:4", "Ivo Sands"),
+    ):
+        done = addressing("answer", at_home, "--set", said, "street", "3 Osier Row")
+        assert f"the street of {who}: “3 Osier Row” is set." in done.stdout
+
+
+def test_a_number_that_a_reprint_gives_to_somebody_else_is_asked_about(
+    addressing: Run, printed_job: Path
+) -> None:
+    assert addressing("spoiled", printed_job, "Ivo Sands").returncode == 0
+    assert addressing("reprint", printed_job).returncode in {0, 1}
+    asked = addressing("answer", printed_job, "--set", "print:1", "street", "3 Osier Row")
+    assert asked.returncode == 2
+    assert "Tobias Wexcombe (plates" in asked.stderr
+    assert "Ivo Sands (reprint-01/plates" in asked.stderr
+    own = "reprint-01/plates/01-outer-white.pdf:1"
+    done = addressing("answer", printed_job, "--set", own, "street", "3 Osier Row")
+    assert "the street of Ivo Sands" in done.stdout
