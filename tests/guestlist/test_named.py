@@ -77,3 +77,12 @@ def test_two_given_names_name_their_bearer_whoever_owns_what_follows() -> None:
     assert named.of_sentence("Etta Mae's mail should go to Hollis's house") == [0, 1]
     assert named.of_sentence("Etta's mail should go to Hollis's house") == [0, 1, 2]
     assert named.of_sentence("Etta Rose's mail should go to Hollis") == [0]
+
+
+# Common practice, no source.
+def test_a_short_name_before_another_family_is_nobody_of_the_list() -> None:
+    homes = (Household("h-aaaaaaaa", (Person(given="Sally", family="Penhew"),)),)
+    named = Named.of(homes)
+    assert named.of_sentence("I would like to have Sal and Connie Lorne too") == []
+    assert named.of_sentence("Sal and Connie will drive") == [0]
+    assert named.of_sentence("Sal moved") == [0]

@@ -334,3 +334,11 @@ def test_whoever_is_listed_and_moved_is_no_second_household(
         assert guests.households[0].key in asked
         counts.append(len(guests.households))
     assert counts == [2, 3]
+
+
+# Publication 28, section 213: a unit stands behind the street's suffix.
+def test_a_short_suffix_before_a_unit_ends_no_sentence() -> None:
+    text = "Sally Lorne, 1320 Dunmore Ave. Apt 6, Bar Harbor, ME 04609. Just her."
+    assert [each.text for each in sentences([Line(1, text)])] == [text[:-10], "Just her."]
+    other = "They live on Dunmore Ave. Aptly named."
+    assert len(list(sentences([Line(1, other)]))) == 2

@@ -6,6 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import accumulate, pairwise
 
+from addressing.guestlist.domestic.designators import unit_in_front
+from addressing.guestlist.domestic.dwellings import suffix_words
 from addressing.guestlist.files.children_told import children_of
 from addressing.guestlist.files.entries import begins_entry, entry_of
 from addressing.guestlist.files.line_ends import ends_itself
@@ -16,6 +18,7 @@ from addressing.guestlist.files.mail_lines import (
     labelled,
     opens_or_closes,
 )
+from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title
 
 _END = re.compile(
@@ -110,7 +113,7 @@ def sentences(lines: Sequence[Line]) -> Iterator[Line]:
     starts = [0, *accumulate(len(words) + 1 for words in own[:-1])]
     begin = 0
     shown = _INSIDE.sub(lambda found: "_" * len(found[0]), text)
-    stops = (match for match in _END.finditer(shown) if not _behind_title(shown, match))
+    stops = (match for match in _END.finditer(shown) if not _is_inside(shown, match))
     ends = {match.end() for match in (*stops, *_BEFORE_NUMBER.finditer(shown))}
     ends |= set(_short(starts, own, text))
     for end in sorted((*ends, len(text))):
@@ -120,6 +123,18 @@ def sentences(lines: Sequence[Line]) -> Iterator[Line]:
         if said and not opens_or_closes(said):
             yield Line(first.number, said, more=tuple(others))
         begin = end
+
+
+def _is_inside(text: str, stop: re.Match[str]) -> bool:
+    """True for the points of "Capt. Orr" and of "Dunmore Ave. Apt 6"."""
+    return _behind_title(text, stop) or _before_unit(text, stop)
+
+
+def _before_unit(text: str, stop: re.Match[str]) -> bool:
+    """True where a street's short suffix ends and a unit with its number follows."""
+    before = text[: stop.start()].split()[-1:]
+    short = stop[0].startswith(". ") and bool(before) and fold(before[0]) in suffix_words()
+    return short and unit_in_front().match(text[stop.end() :]) is not None
 
 
 def _behind_title(text: str, stop: re.Match[str]) -> bool:

@@ -239,6 +239,7 @@ class Named:
         another = following is not None and following.capital and following.touches
         if another and double in self.doubles:
             homes, another = self.doubles[double], False
+        another = another or self._shares_other_name(words, at)
         before = words[at - 1] if at and word.touches else None
         of_title = before is not None and before.capital and not before.first
         exact = word.folded in self.givens  # "Vi"; a form of a name is longer
@@ -250,6 +251,14 @@ class Named:
         title = known_title(before.folded) if of_title and before is not None else None
         own = self.titled.get((word.folded, title.canonical), set()) if title else homes
         return homes & own  # "Sister Mary" has no family name, "Dr. Penn" no given name
+
+    def _shares_other_name(self, words: Sequence[Word], at: int) -> bool:
+        """True for the Sal of "Sal and Connie Gallo" where the list has no Gallos."""
+        joint, other, family = (*words[at + 1 : at + 4], None, None, None)[:3]
+        if joint is None or other is None or family is None or joint.folded != "and":
+            return False
+        whole = other.capital and family.capital and family.touches and not family.owns
+        return whole and self._family((family.folded,)) is None
 
     def _called(self, word: Word) -> set[int]:
         """Those of whose given names a word is a known form: "Gus" of Augustus, no month."""
