@@ -7,9 +7,12 @@ from subprocess import CompletedProcess
 
 import pytest
 
-from addressing.guestlist.rows.surviving import survivors
+from addressing.guestlist.rows.noted import asked_of
+from addressing.guestlist.rows.said import remark
+from addressing.guestlist.rows.surviving import survivors, tells_of_another
 from addressing.records.guests import Household, Person
 from addressing.tables import table
+from addressing.where import Where
 
 COUPLE = (Person("Mr.", "Tobias", "Penhew"), Person("Mrs.", None, "Penhew"))
 NAMED = (Person(None, "Tobias", "Penhew"), Person(None, "Odile", "Orr"))
@@ -67,3 +70,20 @@ def test_the_survivor_is_set_as_the_client_says(
     (home,) = json.loads(addressing("lines", path, "--json").stdout)["households"]
     piece = next(each for each in home["pieces"] if each["kind"] == "outer")
     assert (piece["lines"][0]["text"], home["held"]) == (outer, False)
+
+
+@pytest.mark.parametrize(
+    ("note", "asked"),
+    [
+        ("Judy passed in January", False),
+        ("his wife died last year", False),
+        ("Tobias passed in May", True),
+        ("Toby died", True),
+    ],
+)
+def test_the_death_of_somebody_who_is_not_listed_holds_nobody(note: str, asked: bool) -> None:  # noqa: FBT001
+    home = Household("h-aaaaaaaa", (Person("Mr.", "Tobias", "Penhew"),))
+    found = remark(Where("list.csv", None, "F2"), note, whole=True)
+    assert (asked_of(found, home).code == "marker-in-list") is asked
+    assert tells_of_another(note, home) is not asked
+    assert not tells_of_another(f"{note}, now with Sue", home)

@@ -34,7 +34,7 @@ from addressing.guestlist.rows.new_names import (
 from addressing.guestlist.rows.noted_doors import mends_address
 from addressing.guestlist.rows.noted_titles import gives_rank
 from addressing.guestlist.rows.said import told
-from addressing.guestlist.rows.surviving import survivors
+from addressing.guestlist.rows.surviving import survivors, tells_of_another
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind
 
@@ -76,7 +76,10 @@ def asked_of(found: Finding, home: Household, asked: Collection[str] = ()) -> Fi
     two) is no question; nor is one that `asked`, the codes of the household's findings, has.
     """
     note = found.quoted or ""
-    if found.code == "marker-in-list" and len(grown(home)) < _PAIR and is_of_parting(note):
+    marked = found.code == "marker-in-list"
+    if (marked or found.code in _TOLD) and tells_of_another(note, home):
+        return told(found.where, note)
+    if marked and len(grown(home)) < _PAIR and is_of_parting(note):
         found = told(found.where, note)
     if found.code == "marker-in-list":
         left = survivors(note, home)
