@@ -18,6 +18,7 @@ from addressing.job.manifest import (
 )
 from addressing.job.order_table import order_table, tsv_of
 from addressing.job.parting import job_orders
+from addressing.job.printing import REPRINT, plates_with_homes
 from addressing.job.proofs import called, job_of
 from addressing.job.reading import Reading
 from addressing.job.stuffing_held import OUTER, in_piles
@@ -54,11 +55,15 @@ class StuffingList:
     new: int
 
 
-def stuffed(reading: Reading, kept: Sequence[KeptOrder] = ()) -> tuple[Stuffed, ...]:
+def stuffed(
+    reading: Reading, kept: Sequence[KeptOrder] = (), folder: Path | None = None
+) -> tuple[Stuffed, ...]:
     """Every outer, in the order in which it lies in its pile, read from the top.
 
     Where its plates are `kept`, numbers and order are those of the plates: slips and piles have
-    them, whatever the list says now. What is on none of them stands behind, without a number.
+    them, whatever the list says now. What is on none of them stands behind, without a number; where
+    it is on a reprint's in the job's `folder`, or a reprint lacks what the job's own have, with the
+    place there.
     """
     now = tuple(in_piles(_orders_now(reading)))
     made = tuple(in_piles(each.order for each in kept)) if kept else now
@@ -71,12 +76,29 @@ def stuffed(reading: Reading, kept: Sequence[KeptOrder] = ()) -> tuple[Stuffed, 
         else _away(number, key, names[key], reading)
         for number, key in made
     ]
+    there = dict(_on_others(folder)) if folder is not None else {}
     rows += [
-        replace(_stuffed(None, homes[household_of(key)], reading), inside=(_TO_PRINT,))
+        replace(
+            _stuffed(None, homes[household_of(key)], reading),
+            inside=(there.get(key, _TO_PRINT),),
+        )
         for _, key in now
         if key not in on_plates
     ]
     return tuple(rows)
+
+
+def _on_others(folder: Path) -> Iterator[tuple[str, str]]:
+    """Where an outer lies that is on plates of the same job in another folder; the last counts."""
+    job = folder.absolute().parent if folder.absolute().name.startswith(REPRINT) else folder
+    own = [] if job == folder else [job]
+    for place in (*own, *sorted(job.glob(f"{REPRINT}-[0-9]*"))):
+        where = "the first printing" if place == job else place.name
+        for plate in plates_with_homes(place) if place.absolute() != folder.absolute() else ():
+            keys = plate["households"] if plate["kind"] == OUTER else []
+            piled = keys[::-1] if plate.get("reverse") else keys
+            for number, key in enumerate(piled, plate.get("first") or 1):
+                yield key, f"in {where}: print {number}"
 
 
 def _orders_now(reading: Reading) -> Iterator[PlateOrder]:
@@ -133,7 +155,7 @@ def write_stuffing(reading: Reading, folder: Path, name: str) -> StuffingList:
     final = folder / name
     refuse_other_job(folder, reading)
     kept = _outers_kept(folder)
-    rows = stuffed(reading, kept)
+    rows = stuffed(reading, kept, folder)
     with alone_in(folder), settled(folder, reading.sources) as together:
         working = together.working(final)
         if ending == ".pdf":

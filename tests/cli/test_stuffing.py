@@ -116,6 +116,26 @@ def test_plates_made_anew_say_that_the_list_of_the_plates_before_is_gone(
     assert json.loads(addressing("plates", path, "--json").stdout)["gone"] == ["list.tsv"]
 
 
+def test_who_is_on_a_reprint_is_told_with_the_place_there(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    rows = [
+        ("Mr. Tobias Wexcombe", "14 Larkmoor Lane", "Litchfield", "CT", "06759"),
+        ("Ms. Odile Farrenby", "2 Larkmoor Lane", "Litchfield", "CT", "06759"),
+    ]
+    path, job = write_list(rows), tmp_path / "guests-job"
+    assert addressing("plates", path).returncode == 0
+    assert addressing("printed", path).returncode == 0
+    more = ("Dr. Ysolde Penhew", "77 Larkmoor Lane", "Litchfield", "CT", "06759")
+    path = write_list([*rows, more])
+    assert addressing("reprint", path).returncode == 0
+    assert addressing("stuffing", path, "--name", "list.tsv").returncode == 0
+    told = (job / "list.tsv").read_text("utf-8")
+    assert "on no plate" not in told
+    (late,) = [row for row in told.splitlines() if "Penhew" in row]
+    assert "in reprint-01: print 1" in late
+
+
 def test_what_only_some_get_is_named_beside_their_envelope(
     addressing: Run, write_list: Write, tmp_path: Path
 ) -> None:
