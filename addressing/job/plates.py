@@ -30,7 +30,7 @@ from addressing.job.manifest import (
 )
 from addressing.job.orders import ORDERS, Kept, orders_bytes, seal_of
 from addressing.job.parting import job_orders, run_of
-from addressing.job.proofs import for_client, job_of, proof_sets
+from addressing.job.proofs import for_client, job_of, of_reprint, proof_sets
 from addressing.job.reading import Reading
 from addressing.job.remembering import HOUSEHOLDS, households_text
 from addressing.job.sharing import backs_of, on_one_sheet
@@ -85,10 +85,13 @@ def make_plates(
     make_folder(folder / "plates")
     with alone_in(folder):
         refuse_other_job(folder, reading)
-        return _make(reading, folder, tell, count_job(reading) if counts is None else counts)
+        again = counts is not None
+        return _make(reading, folder, tell, counts or count_job(reading), again=again)
 
 
-def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, ...]) -> Made:
+def _make(
+    reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, ...], *, again: bool
+) -> Made:
     before = old_files(folder)
     with settled(folder, reading.sources) as together:
         plates, verdicts, kept = _plates(reading, folder, together, counts, tell)
@@ -101,7 +104,7 @@ def _make(reading: Reading, folder: Path, tell: Tell, counts: tuple[PieceCount, 
         fine = to_look_at(reading.kinds, plates, verdicts)
         for_shop = Hand(partial(unsealed_sheets, reading, counts) if kept else tuple[NotPlate])
         with for_shop:
-            sheets = _proofs(reading, together, (folder, plates, counts), job, fine)
+            sheets = _proofs(reading, together, (folder, plates, counts), job, fine, again=again)
             unsealed = for_shop.answer()
         tell("Proof sheet", len(reading.guest_list.households))
         if kept:
@@ -282,15 +285,17 @@ def _proofs(
     made: tuple[Path, tuple[PlateFile, ...], tuple[PieceCount, ...]],
     job: ProofJob,
     fine: tuple[str, ...],
+    *,
+    again: bool,
 ) -> int:
     """Proof and job sheet; `made` are folder, plates and counts. Returns sheets of proof.
 
-    `fine` is what is to be looked at on the first print.
+    `fine` is what is to be looked at on the first print; `again` says that it is a reprint's.
     """
     folder, plates, counts = made
-    sheets = contact_sheet(
-        together.working(folder / "proof.pdf"), for_client(job), proof_sets(reading)
-    )
+    sets = proof_sets(reading)
+    shown = of_reprint(for_client(job), sets) if again else for_client(job)
+    sheets = contact_sheet(together.working(folder / "proof.pdf"), shown, sets)
     run = PlateRun(
         plates,
         tuple(kind.setting for kind in reading.kinds),

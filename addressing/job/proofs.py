@@ -2,6 +2,7 @@
 
 import hashlib
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from addressing.job.counting import count_job, count_suite
@@ -66,6 +67,21 @@ def for_client(job: ProofJob) -> ProofJob:
     """
     shown = (each for each in job.findings if not _is_designers_note(each))
     return replace(job, findings=tuple(map(_by_cells_alone, shown)))
+
+
+def of_reprint(job: ProofJob, sets: Sequence[ProofSet]) -> ProofJob:
+    """The job of a reprint's proof: whose pieces are printed again, and how many others there are.
+
+    What concerns those, or the list as a whole, stood on the first proof.
+    """
+    pages = (page.household for each in sets for page in each.pages)
+    shown = {household_of(key) for key in pages if key is not None}
+    return replace(
+        job,
+        households=tuple(home for home in job.households if home.key in shown),
+        findings=tuple(found for found in job.findings if found.household in shown),
+        others=sum(home.key not in shown for home in job.households),
+    )
 
 
 def _is_designers_note(found: Finding) -> bool:

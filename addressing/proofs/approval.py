@@ -50,6 +50,10 @@ def approval_blocks(job: ProofJob, sets: tuple[ProofSet, ...], sheet: Sheet) -> 
 
 def _covers(job: ProofJob) -> str:
     """Which households the signature doesn't cover."""
+    if job.others is not None:
+        beside = many(job.others, "other household")
+        are = "is" if job.others == 1 else "are"
+        return f"This proof covers what is printed again; {beside} of the list {are} not on it."
     held = [str(one.number) for one in job.households if one.held]
     if not held:
         return "No household waits for an answer: this proof covers the whole list."

@@ -65,6 +65,8 @@ class ProofJob:
     """What is ordered without names; a reprint orders none of it again."""
     seal: str | None = None
     """What preflight says of the plates that these sheets go with; None where none are made yet."""
+    others: int | None = None
+    """The list's households that aren't on a reprint's proof; None where the proof is of all."""
 
 
 BLANK_SEAL = "0000 0000 0000"

@@ -3,10 +3,12 @@
 import json
 import subprocess
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
 import pikepdf
+import pypdfium2 as pdfium
 import pytest
 
 Ran = subprocess.CompletedProcess[str]
@@ -267,6 +269,20 @@ def test_a_household_printed_twice_is_marked_only_with_its_run(
     assert "run 1, print 3; run 3, print 3" in ran.stderr
     assert addressing("destroyed", printed_job, "Ysolde Penhew", "--run", 1).returncode == 0
     assert addressing("destroyed", printed_job, "Ysolde Penhew").returncode == 0
+
+
+def test_a_reprint_s_proof_shows_only_what_is_printed_again(
+    addressing: Run, printed_job: Path, tmp_path: Path
+) -> None:
+    assert addressing("spoiled", printed_job, "1").returncode == 0
+    assert addressing("reprint", printed_job).returncode in {0, 1}
+    with closing(
+        pdfium.PdfDocument(tmp_path / "guests-job" / "reprint-01" / "proof.pdf")
+    ) as sheets:
+        told = " ".join(" ".join(p.get_textpage().get_text_bounded().split()) for p in sheets)
+    assert "no envelope" not in told
+    assert "of the list" in told
+    assert "not on it" in told
 
 
 def test_a_reprint_counts_its_own_envelopes_and_the_blanks_that_are_left(
