@@ -43,6 +43,13 @@ if TYPE_CHECKING:
     metavar="N",
     help="Only this batch, by the number on its slip.",
 )
+@click.option(
+    "--ink",
+    "inks",
+    multiple=True,
+    metavar="INK",
+    help="Only the plates in this ink, where a piece has several passes.",
+)
 @click.option("--reprint", type=click.IntRange(1), help="The plates of that reprint.")
 @click.option("--again", is_flag=True, help="They were printed once more.")
 def printed(  # noqa: PLR0913 - one parameter for each option
@@ -53,6 +60,7 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     batches: tuple[int, ...],
     reprint: int | None,
     *,
+    inks: tuple[str, ...],
     as_json: bool,
     again: bool,
 ) -> None:
@@ -70,7 +78,7 @@ def printed(  # noqa: PLR0913 - one parameter for each option
 
     place = folder_for(list_path, folder)
     refuse_earlier_file(list_path, place)
-    ran = Ran(reprint, frozenset(kinds), frozenset(batches))
+    ran = Ran(reprint, frozenset(kinds), frozenset(batches), frozenset(inks))
     lost = lost_prints(place)
     noted = record_printed(place, ran, date, again=again)
     made_in = place if reprint is None else reprint_folder(place, reprint)

@@ -37,12 +37,13 @@ class Ran:
     """Which plates went through.
 
     `reprint` is a reprint's number, None for the job's own plates; `batches` are numbered as on
-    their slips. No kinds or batches are all of them.
+    their slips, `inks` named as on their plates. No kinds, batches or inks are all of them.
     """
 
     reprint: int | None = None
     kinds: frozenset[str] = frozenset()
     batches: frozenset[int] = frozenset()
+    inks: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +80,8 @@ def record_printed(folder: Path, ran: Ran, date: str | None, *, again: bool) -> 
         raise _missing(place, made, ran.kinds)
     if ran.batches:
         plates = _of_batches(place, plates, ran.batches)
+    plates = _of_inks(plates, ran)
+    if ran.batches:
         _refuse_unsaid(plates, ran)
     with open_ledger(folder) as ledger:
         refuse_other_ledger(folder, households_in(folder), ledger.prints())
@@ -157,6 +160,41 @@ def _of_batches(place: Path, plates: Sequence[Plate], batches: frozenset[int]) -
             Where(str(place)),
         )
     return chosen
+
+
+def _of_inks(plates: Sequence[Plate], ran: Ran) -> list[Plate]:
+    """The plates in some inks; where a batch is named that has several, it must be said which.
+
+    Each is a pass of its own through the device, and may be the only one that was printed yet.
+
+    Raises:
+        Fault: no plate is in such an ink, or it isn't plain in which (exit 2).
+    """
+    inks = {plate["ink"].casefold(): plate["ink"] for plate in plates}
+    if ran.inks:
+        chosen = [
+            plate for plate in plates if plate["ink"].casefold() in map(str.casefold, ran.inks)
+        ]
+        if strange := [ink for ink in sorted(ran.inks) if ink.casefold() not in inks]:
+            there = " and ".join(inks.values())
+            text = f"None of these plates is in {strange[0]}; they are in {there}."
+            raise Fault(Exit.OPTIONS, "ink-not-printed", text, "Name the ink as its plate does.")
+        return chosen
+    passes: dict[str, dict[str, str]] = {}
+    for plate in plates:
+        passes.setdefault(plate["kind"], {})[plate["ink"]] = plate["path"]
+    several = [its for its in passes.values() if len(its) > 1]
+    if ran.batches and several:
+        told = " and ".join(f"in {ink} ({path})" for its in several for ink, path in its.items())
+        each = [f"--ink {quoted(ink)}" for ink in inks.values()]
+        numbers = " and ".join(str(each) for each in sorted(ran.batches))
+        raise Fault(
+            Exit.OPTIONS,
+            "batch-unclear",
+            f"Batch {numbers} goes through once for each ink: {told}.",
+            f"Say which went through: {each[0]}; or all of them: {' '.join(each)}.",
+        )
+    return list(plates)
 
 
 def _refuse_unsaid(plates: Sequence[Plate], ran: Ran) -> None:

@@ -86,6 +86,32 @@ def test_a_page_that_is_spoiled_in_the_last_ink_is_spoiled_in_the_first_too(
     ]  # fmt: skip
 
 
+def test_a_batch_in_two_inks_is_noted_pass_by_pass(
+    addressing: Run, write_list: Callable[..., Path], tmp_path: Path
+) -> None:
+    path = write_list()
+    made(addressing, path, tmp_path)
+
+    def due() -> set[str]:
+        told = json.loads(addressing("ledger", path, *GIVEN, "--json").stdout)["due"]
+        return {each["ink"] for each in told if each["kind"] == "outer"}
+
+    outer = ("--batch", "1", "--kind", "outer")
+    both = addressing("printed", path, *outer)
+    assert both.returncode == 2
+    assert "goes through once for each ink: in White (plates/01-outer-white.pdf)" in both.stderr
+    first = addressing("printed", path, *outer, "--ink", "white", "--json")
+    assert [one["path"] for one in json.loads(first.stdout)["printed"]] == [
+        "plates/01-outer-white.pdf"
+    ]
+    assert due() == {"Gold"}
+    none = addressing("printed", path, "--ink", "Silver")
+    assert none.returncode == 2
+    assert "White and Gold" in none.stderr
+    assert addressing("printed", path, "--ink", "Gold").returncode == 0
+    assert not due()
+
+
 def test_two_inks_go_through_twice_and_cost_so(
     addressing: Run, write_list: Callable[..., Path], tmp_path: Path
 ) -> None:
