@@ -244,3 +244,27 @@ def test_a_door_is_the_same_however_it_is_written() -> None:
     assert at("14 Larkmoor Lane", "Apt. 3") != at("14 Larkmoor Lane", "Apt. 4")
     assert at("16 Quince Road") != at("61 Quince Road")
     assert door(None) == door(Address()) == ""
+
+
+@pytest.mark.parametrize(
+    "place",
+    ["Santa Fe, NM 17501", "santa fe, nm 17501", "Santa Fe, NM, 17501", "Santa Fe, NM 17501-1234"],
+)
+def test_a_number_and_a_province_of_elsewhere_are_no_country_beside_a_town_and_its_state(
+    place: str,
+) -> None:
+    """2940 and Santa Fe alone would be Argentina's; the ZIP is off and asked about."""
+    text = f"2940 Larkmoor Drive East, {place}"
+    read, troubles, _ = read_address(Written(lines=(Cited(text),)), frozenset())
+    assert read is not None
+    assert read.country is not None
+    assert read.country.text == "US"
+    assert "zip-not-in-state" in {each.code for each in troubles}
+
+
+def test_a_province_behind_its_town_stays_abroad() -> None:
+    text = "Via Larkmoor 12, Milano, MI 20121"
+    read, _, _ = read_address(Written(lines=(Cited(text),)), frozenset())
+    assert read is not None
+    assert read.country is not None
+    assert read.country.text == "IT"

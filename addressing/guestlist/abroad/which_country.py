@@ -20,7 +20,7 @@ from addressing.tables import table
 _AMERICAN = re.compile(r"(?<![A-Za-z.])((?:[A-Za-z.]+\s+){0,2}[A-Za-z.]+),?\s+(\d{5})(?:-?\d{4})?$")
 _PART = r"(?:^|[,\n\d])[\W_]*([^\W\d_][^,\n\d]*?)"
 """The words from a comma, a line break or a figure on."""
-_WORN = re.compile(rf"{_PART},?\s+([A-Z]{{2}})\s+\d{{3,4}}$")
+_WORN = re.compile(rf"{_PART},?\s+([A-Za-z]{{2}}),?\s+\d{{3,5}}(?:-?\d{{4}})?$")
 _NO_ZIP = re.compile(rf"{_PART}\s*[,\n]\s*([^\W\d_][^,\n\d]*)$")
 _END = 200
 """Letters at the end of an address in which town, state and ZIP stand."""
@@ -52,8 +52,9 @@ def _texts(written: Written) -> list[str]:
 def _is_american(text: str) -> bool:
     """True for a state and a ZIP that lies in it at the end, as nearly all lists have.
 
-    A ZIP that lost figures, or is missing, counts where the words before the state end in a town
-    of it: Santa Fe is a province of Argentina, "14 Larkmoor Lane Santa Fe, NM 8750" isn't in it.
+    A ZIP that lost figures, is another state's or is missing, counts where the words before the
+    state end in a town of it: Santa Fe is a province of Argentina, and neither "14 Larkmoor Lane
+    Santa Fe, NM 8750" nor "2940 Larkmoor Lane, Santa Fe, NM 17501" is in it.
     """
     text = text.strip(" .,")[-_END:]
     for pattern in (_WORN, _NO_ZIP):
