@@ -24,6 +24,7 @@ CODES = {
     "own": "apart-noted",
     "unsure": "marker-in-list",
     "unsure-alone": "marker-in-list",
+    "unsure-of": "marker-in-list",
     "childless": "marker-in-list",
 }
 """What the words of a kind become; the others are "name-noted"."""

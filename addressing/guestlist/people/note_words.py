@@ -19,10 +19,19 @@ def is_unsure(note: str) -> bool:
 
     >>> is_unsure("only if there's room"), is_unsure("the room upstairs")
     (True, False)
+    >>> is_unsure("check w/ Sue"), is_unsure("checked w/ Sue"), is_unsure("check w/ florist")
+    (True, False, False)
     """
     bare = re.sub(r"\([^()]*\)", "", note)  # "MAYBE (if the hall is big enough)"
+    bare = re.sub(r"\bw/\s*", "with ", bare)
     alone = fold(bare) in words_of_kind("unsure-alone")
-    return alone or says("unsure", note)
+    return alone or _waits_for_somebody(bare) or says("unsure", note)
+
+
+def _waits_for_somebody(note: str) -> bool:
+    """True for "ask Jim": nothing else is said, and a name in capitals is no thing."""
+    found = re.fullmatch(rf"\W*{ways('unsure-of')}\s+((?:[A-ZÀ-Ý][\w'’.-]*\s*){{1,2}})\W*", note)
+    return found is not None and row_words("thing").isdisjoint(fold(found[1]).split())
 
 
 def says(kind: str, note: str) -> bool:
