@@ -146,6 +146,16 @@ def test_sr_before_a_name_is_asked_about(read_rows: ReadRows) -> None:
     assert "title-doubtful" not in codes(findings)
 
 
+def test_a_child_without_an_adult_at_the_door_waits_for_an_answer(read_rows: ReadRows) -> None:
+    guest_list, findings = read_rows([("Name", *PLACES), ("Linnet Penhew (8)", *HERE)])
+    (asked,) = [each for each in findings if each.code == "name-doubtful"]
+    assert asked.holds
+    assert asked.household == guest_list.households[0].key
+    for adult in ("Odile Penhew & Linnet (8)", "Linnet Penhew (28)", "Linnet Penhew"):
+        _, findings = read_rows([("Name", *PLACES), (adult, *HERE)])
+        assert "name-doubtful" not in codes(findings)
+
+
 ABROAD = ("Name", "Address", "City", "State", "Zip", "Country")
 LYON = ("8 rue des Lilas", "Lyon", None, "69003", "France")
 BOSTON = ("16 Elm Street", "Boston", "MA", "02116", "USA")

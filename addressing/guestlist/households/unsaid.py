@@ -41,6 +41,7 @@ def about_people(household: Household) -> tuple[Finding, ...]:
     found.extend(_family_alone(household, where))
     found.extend(_without_given(household, where))
     found.extend(_unnamed(household, where))
+    found.extend(_child_alone(household, where))
     found.extend(_grown_up(household, where))
     found.extend(not_lettered(household, where))
     return tuple(found)
@@ -48,6 +49,20 @@ def about_people(household: Household) -> tuple[Finding, ...]:
 
 def _is_named(person: Person) -> bool:
     return bool(person.given or person.family or person.title)
+
+
+def _child_alone(household: Household, where: Where) -> list[Finding]:
+    """A child by age, and nobody of age: is it a guest alone, or its parents' row that lacks?"""
+    people = household.people
+    young = [p for p in people if p.age is not None and p.age < OF_AGE and p.given]
+    if not young or len(young) < len(people) or household.label or household.family:
+        return []
+    names = " and ".join(" ".join(filter(None, (p.given, p.family))) for p in young)
+    ages = " and ".join(str(p.age) for p in young)
+    text = f"{names} ({ages}): no adult stands beside."
+    mend = "Who is invited with them, and how should the names read?"
+    cell = young[0].cells[0] if young[0].cells else where
+    return [finding("name-doubtful", cell, text, mend, names)]
 
 
 def _grown_up(household: Household, where: Where) -> list[Finding]:
