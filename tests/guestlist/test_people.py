@@ -158,6 +158,7 @@ CHECKS: dict[str, Callable[[CellReading, str], bool]] = {
     "address-marker": _address_marker,
     "parted": _parted,
     "said-to-be": lambda read, _: read.remarks in (("Aunt",), ("Uncle",)) and not read.doubts,
+    "unrelated": lambda read, _: [d.code for d in read.doubts] == ["name-doubtful"],
     "role": lambda read, word: [fold(remark) for remark in read.remarks] == [word],
 }
 

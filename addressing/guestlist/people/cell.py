@@ -107,7 +107,7 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
         odd = odd or _only_initials(text, people)
     odd = odd or _partner_without_name(text, people)
     odd = odd or _hers_or_his(text, people) or _wife_first(text, people)
-    odd = odd or _endings_of_nobody(text, parts)
+    odd = odd or _endings_of_nobody(text, parts) or _of_another_family(text, people)
     if dashed != written and not family_first:
         odd = odd or (Doubt("name-order-doubtful", " ".join(text.split())),)
     named = (Doubt("partner-in-brackets", hers),) if hers else ()
@@ -166,6 +166,17 @@ def _endings_of_nobody(text: str, parts: Iterable[Part]) -> tuple[Doubt, ...]:
         if part.kind is not Kind.NAMED and not part.names.names
     )
     return (Doubt("name-doubtful", text),) if any(endings) else ()
+
+
+def _of_another_family(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
+    """A flatmate or nanny by a first name alone beside others, whose family name is lent."""
+    lent = [p.given for p in people if p.given and p.family] if len(people) > 1 else []
+    said = "|".join(map(re.escape, sorted(words("unrelated"))))
+    for given in lent:
+        alone = rf"(?<!\w){re.escape(given)}\s*[(\[]\s*(?:\w+['’]?s?\s+)?(?:{said})\s*[)\]]"
+        if re.search(rf"{alone}\s*(?:$|[&+,/;\n]|and\b)", text, re.IGNORECASE):
+            return (Doubt("name-doubtful", " ".join(text.split())),)
+    return ()
 
 
 def _hers_or_his(text: str, people: tuple[Person, ...]) -> tuple[Doubt, ...]:
