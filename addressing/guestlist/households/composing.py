@@ -208,12 +208,15 @@ def _people(rows: Sequence[RowReading]) -> tuple[Person, ...]:
         if same_row in whole and any(person.given for person in row.people):
             continue  # his wife without a name, too
         whole.add(same_row)
+        own: dict[tuple[str, ...], object] = {}
         for person in row.people:
             same = told(person)
-            if person.given is not None and same in seen:
+            twice = own.get(same, person.cells) != person.cells  # "Rob & Rob" of one cell are two
+            if person.given is not None and (same in seen or twice):
                 continue
-            seen.add(same)
+            own[same] = person.cells
             people.append(person)
+        seen |= own.keys()
     return tuple(people)
 
 

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.cell import CellReading, read_people
+from addressing.guestlist.people.likeness import full_forms
 from addressing.guestlist.people.names import GIVEN_GLUE, GLUE, take_endings, take_titles
 from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.people.preparing import parted_titles
@@ -25,6 +26,7 @@ _TWO_GIVENS = re.compile(
 _JOINT = re.compile(r"(\s*(?:[&+/;,\n]|(?<!\S)(?:and|und|et|plus|w/)(?!\S))\s*)")
 _ENDING_APART = re.compile(r"(?<=\w)\.?\s*[,(\[]\s*([^\W\d_]+\.?)\s*[)\]]?(?=\s*(?:$|[&+]|and\b))")
 _LISTED = re.compile(r"[A-ZÀ-Ý][\w'’-]*(?: [A-ZÀ-Ý][\w'’-]*)?(?:\s*\(\d{1,2}\))?")
+_NAME = re.compile(r"[^\W\d_a-z][^\W\d_][\w'’-]*")
 _ARTICLES = ("the", "his", "her", "their", "our", "sa", "su", "sus", "seine", "seiner", "ihrem")
 
 
@@ -67,9 +69,14 @@ def composed(text: dict[str, str]) -> CellReading:
         return read_people(several, family_first=None)
     families = [part.strip() for part in _split(text.get("family", ""))]
     givens = [part.strip() for part in _split(text["given"])]
-    whole = _whole_names(text, families)
+    whole = whole_names(text)
     if whole is not None:
-        return read_people(whole, family_first=None)
+        reading = read_people(whole, family_first=None)
+        pieces = _JOINT.split(text["given"])[::2]
+        others = (piece for piece in pieces if not _family_of(piece, families))
+        own = next(filter(_may_be_whole, others), None)
+        asked = () if own is None else (Doubt("family-name-doubtful", own.strip()),)
+        return replace(reading, doubts=(*reading.doubts, *asked))
     given_titles = [part.strip() for part in _split(text.get("title", ""))]
     if len(families) > 1 and len(families) == len(givens):
         given_titles += [""] * (len(givens) - len(given_titles))
@@ -88,11 +95,7 @@ def composed(text: dict[str, str]) -> CellReading:
     whole = f"{whole}{comma} {ending}" if ending else whole
     reading = read_people(f"{whole}{others}", family_first=None)
     sure = tuple(d for d in reading.doubts if d.code != "lone-name-doubtful")  # the column says it
-    reading = replace(reading, doubts=sure)
-    own = next(filter(_may_be_whole, _JOINT.split(text["given"])[::2]), None)
-    if own is None or len(families) != 1:
-        return reading
-    return replace(reading, doubts=(*reading.doubts, Doubt("family-name-doubtful", own.strip())))
+    return replace(reading, doubts=sure)
 
 
 def _plain_ending(given: str) -> str:
@@ -107,11 +110,21 @@ def _plain_ending(given: str) -> str:
 
 
 def _may_be_whole(piece: str) -> bool:
-    """True for Ms. Jill Novak among given names: her own family name, or two given ones?"""
+    """True for Jill Novak among given names: her own family name, or two given ones?
+
+    >>> [_may_be_whole(each) for each in ("Ms. Jill Novak", "Tom Reed", "Mary Ann", "Jo B.")]
+    [True, True, False, False]
+    """
     titled, names = take_titles(piece.split())
-    if not titled or len(names) != _FULL or fold(" ".join(names)) in given_names("double"):
+    both = fold(" ".join(names))
+    if len(names) != _FULL or both in given_names("double") | given_names("perhaps"):
         return False
-    return fold(names[-1]) not in given_names("single") | given_names("both")
+    first, last = both.split()[0], both.split()[-1]
+    short = bool(full_forms(first))  # whoever goes by a short form seldom has a second given name
+    known = bool(titled) or short or first in given_names("single") | given_names("both")
+    given = last in given_names("single") or (last in given_names("both") and not short)
+    plain = all(_NAME.fullmatch(name) for name in names) and not _names_nobody(piece)
+    return plain and known and not given
 
 
 def names_two(given: str) -> bool:
@@ -148,17 +161,24 @@ def _titles_of_first(text: dict[str, str]) -> str:
     return f"{his} {one} and {hers} {other} {family}, {', '.join(rest)}"
 
 
-def _whole_names(text: dict[str, str], families: list[str]) -> str | None:
+def whole_names(text: dict[str, str]) -> str | None:
     """The names of a cell that says a family name already, which isn't said twice; None for others.
 
-    >>> _whole_names({"given": "Amy Shaw & Ben"}, ["Shaw"])
+    A name that may be whole keeps its second word ("Tom Reed" beside "Shaw").
+
+    >>> whole_names({"given": "Amy Shaw & Ben", "family": "Shaw"})
     'Amy Shaw & Ben Shaw'
-    >>> _whole_names({"given": "Amy & Ben"}, ["Shaw"]) is None
+    >>> whole_names({"given": "Mr. and Mrs. Ben Shaw III", "family": "Shaw"})
+    'Mr. and Mrs. Ben Shaw III'
+    >>> whole_names({"given": "Amy & Ben", "family": "Shaw"}) is None
     True
     """
-    given = text["given"]
+    given, families = text["given"], [part.strip() for part in _split(text.get("family", ""))]
     pieces = _JOINT.split(given)
     said = [_family_of(piece, families) for piece in pieces[::2]]
+    if not any(said) and len(pieces) > 1 and len(families) == 1:
+        own = [_may_be_whole(piece) for piece in pieces[::2]]
+        said = [families[0] if whole else None for whole in own] if not all(own) else said
     if not any(said):
         return None
     if len(families) == 1:
@@ -173,7 +193,8 @@ def _whole_names(text: dict[str, str], families: list[str]) -> str | None:
 
 def _family_of(piece: str, families: list[str]) -> str | None:
     """Which of the family names a piece of a cell of given names ends in."""
-    ends = f" {fold(piece)}"
+    bare = take_endings(piece.replace(",", " ").split(), after_comma="," in piece)[0]
+    ends = f" {fold(' '.join(bare))}" if len(bare) > 1 else ""
     return next((name for name in families if ends.endswith(f" {fold(name)}")), None)
 
 

@@ -15,6 +15,7 @@ from addressing.guestlist.people.composing import (
     names_two,
     titled_family,
     titles_of_several,
+    whole_names,
 )
 from addressing.guestlist.people.doubtful import oddities
 from addressing.guestlist.people.names import combined_title, take_endings, take_titles
@@ -49,17 +50,31 @@ def _read_texts(text: dict[str, str], *, family_first: bool | None) -> CellReadi
         return unnamed
     if "family" in text and ("given" in text or "name" in text):
         text = {**text, "family": family_of_label(text["family"])}
+    if _brings_somebody(text):
+        named = {part: said for part, said in text.items() if part != "given"}
+        text = {**named, "name": text["given"]}
     if "name" in text and "given" not in text:
         return _name_with_columns(text, family_first=family_first)
-    if "given" not in text:
-        return _without_given(text)
+    return _read_given(text) if "given" in text else _without_given(text)
+
+
+def _read_given(text: dict[str, str]) -> CellReading:
+    """A column of given names, perhaps of several, with what stands in columns beside it."""
     text = {**text, "given": joined_list(text["given"])}
     titled = titles_of_several(text.get("title", ""))
     joint = titled or has_joint(text["given"]) or names_two(text["given"])
-    whole = "family" not in text and len(text["given"].split()) > 1
-    if joint or whole:
+    alone = "family" not in text and len(text["given"].split()) > 1
+    if joint or alone:
         return composed(text)
-    return _read_parts(text)
+    names = whole_names(text) if "family" in text else None
+    return _read_parts(text) if names is None else read_people(names, family_first=None)
+
+
+def _brings_somebody(text: dict[str, str]) -> bool:
+    """True for "Tobias (+1)" beside "Penhew": the family name goes before the bracket."""
+    bracket = _BRACKET_BEHIND.search(text.get("given", ""))
+    plain = "family" in text and "middle" not in text and bracket is not None
+    return plain and bracket is not None and companion_alone(bracket[0].strip(" ()[]")) is not None
 
 
 def _label_of(text: dict[str, str]) -> str:
