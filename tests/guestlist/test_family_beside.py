@@ -56,3 +56,30 @@ def test_a_second_word_beside_a_short_name_may_be_a_family_name(
     assert asked == {"family-name-doubtful"}
     assert people[0][2] == "Penhew"
     assert people[1][1] == "Tom"
+
+
+@pytest.mark.parametrize(
+    ("cell", "people", "asked"),
+    [
+        ("Penhew, Leah, David, Noah (4) & baby girl due in June",
+         [("Leah", "Penhew", None), ("David", "Penhew", None), ("Noah", "Penhew", 4)],
+         {"name-order-doubtful"}),
+        ("Penhew, Greg, Amy, Zach & Zoe",
+         [(each, "Penhew", None) for each in ("Greg", "Amy", "Zach", "Zoe")],
+         {"name-order-doubtful"}),
+        ("Penhew, Tobias, Odile and Guest",
+         [("Tobias", "Penhew", None), ("Odile", "Penhew", None), (None, None, None)],
+         {"guest-unnamed", "name-order-doubtful"}),
+        ("Tobias Due and Odile Penhew",
+         [("Tobias", "Due", None), ("Odile", "Penhew", None)], set()),
+    ],
+)  # fmt: skip
+def test_a_family_name_before_all_who_bear_it_is_theirs_and_the_unborn_are_a_remark(
+    read_rows: Read,
+    cell: str,
+    people: list[tuple[str | None, str | None, int | None]],
+    asked: set[str],
+) -> None:
+    guests, found = read_rows([("Name", "Street", "City", "State", "ZIP"), (cell, *PLACE)])
+    assert [(p.given, p.family, p.age) for p in guests.households[0].people] == people
+    assert {f.code for f in found if f.severity == "ask"} - {"title-missing"} == asked

@@ -19,6 +19,7 @@ from addressing.guestlist.people.doubtful import (
     about_label,
     about_names,
 )
+from addressing.guestlist.people.family_before import with_family_behind
 from addressing.guestlist.people.givens import settle_order
 from addressing.guestlist.people.kin import without_kin
 from addressing.guestlist.people.names import GLUE, take_titles
@@ -28,6 +29,7 @@ from addressing.guestlist.people.remarks import clear_remarks
 from addressing.guestlist.people.respelled import respelled
 from addressing.guestlist.people.settled import turned_suffix
 from addressing.guestlist.people.sharing import share
+from addressing.guestlist.people.unborn import without_unborn
 from addressing.guestlist.people.vocabulary import may_be_given, mens_names, partner_words, words
 from addressing.records.guests import Kind, Person
 
@@ -74,6 +76,11 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     >>> [(p.title, p.given, p.family) for p in read_people("Mr. & Mrs. Tobias Wexcombe").people]
     [('Mr.', 'Tobias', 'Wexcombe'), ('Mrs.', None, 'Wexcombe')]
     """
+    text, unborn = without_unborn(text)
+    listed, turned = " ".join(text.split()), False
+    if family_first is not None:
+        behind = with_family_behind(text, family_first=family_first)
+        turned, text = behind != text, behind
     text = respelled(text, family_first=family_first)
     text = without_kin(text, alone=family_first is None)
     written = particles_first(_ARTICLE_BEHIND.sub(r"The \1", text))
@@ -82,6 +89,7 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     if family_first is not None:
         written = comma_for_dash(written, trusted=family_first)
     cleared = clear_remarks(written)
+    cleared = replace(cleared, remarks=(*cleared.remarks, *unborn))
     plain = " ".join(_MARKED.sub("", cleared.text).split())
     label = _label(plain)
     if label is not None:
@@ -108,8 +116,8 @@ def read_people(text: str, *, family_first: bool | None = False) -> CellReading:
     odd = odd or _partner_without_name(text, people)
     odd = odd or _hers_or_his(text, people) or _wife_first(text, people)
     odd = odd or _endings_of_nobody(text, parts) or _of_another_family(text, people)
-    if dashed != written and not family_first:
-        odd = odd or (Doubt("name-order-doubtful", " ".join(text.split())),)
+    if (dashed != written or turned) and not family_first:
+        odd = odd or (Doubt("name-order-doubtful", listed if turned else " ".join(text.split())),)
     named = (Doubt("partner-in-brackets", hers),) if hers else ()
     doubts = _foremost((*odd, *order, *built, *shared, *named))
     return CellReading(_with_ages(people), None, family, remarks, doubts)
