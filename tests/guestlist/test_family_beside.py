@@ -17,7 +17,9 @@ PLACE = ("14 Larkmoor Lane", "Litchfield", "CT", "06759")
 
 def read(read_rows: Read, given: str, family: str) -> tuple[list[tuple[str | None, ...]], set[str]]:
     guests, found = read_rows([HEADER, (family, given, *PLACE)])
-    people = [(p.title, p.given, p.family, p.suffix) for p in guests.households[0].people]
+    people: list[tuple[str | None, ...]] = [
+        (p.title, p.given, p.family, p.suffix) for p in guests.households[0].people
+    ]
     return people, {each.code for each in found if each.severity == "ask"} - {"title-missing"}
 
 

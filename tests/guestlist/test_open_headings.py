@@ -31,7 +31,7 @@ def test_such_words_leave_open_who_is_invited_and_a_name_like_them_does_not(
 
 
 @pytest.mark.parametrize(
-    "heading", ["MAYBES", "IF THERE IS ROOM", "Only if others decline", "B list", "Declined", "TBD"]
+    "heading", ["MAYBES", "IF THERE IS ROOM", "Only if others decline", "B list", "Declined"]
 )
 def test_all_below_wait_until_the_next_heading(read_rows: Read, heading: str) -> None:
     rows = [HEADER, TOBIAS, (), (heading,), OTTOLINE, ("Friends",), WREN]

@@ -73,8 +73,8 @@ def composed(text: dict[str, str]) -> CellReading:
     if whole is not None:
         reading = read_people(whole, family_first=None)
         pieces = _JOINT.split(text["given"])[::2]
-        others = (piece for piece in pieces if not _family_of(piece, families))
-        own = next(filter(_may_be_whole, others), None)
+        unsaid = (piece for piece in pieces if not _family_of(piece, families))
+        own = next(filter(_may_be_whole, unsaid), None)
         asked = () if own is None else (Doubt("family-name-doubtful", own.strip()),)
         return replace(reading, doubts=(*reading.doubts, *asked))
     given_titles = [part.strip() for part in _split(text.get("title", ""))]

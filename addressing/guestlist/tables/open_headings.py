@@ -22,11 +22,11 @@ def open_headings(rows: Sequence[Row]) -> frozenset[int]:
     """The numbers of the rows that are such headings.
 
     A remark without a name is one where a gap, its capitals or a colon part it from the row above,
-    of which it else may be said.
+    of which it else may be said. Whoever it is about stands in the row behind it.
     """
     found: set[int] = set()
     before = 0
-    for row in rows:
+    for row in rows[:-1]:
         text = row.filled[0].text if len(row.filled) == 1 else ""
         apart = row.number > before + 1 or text.isupper() or text.rstrip().endswith(":")
         if text and (_is_known(text) or (apart and leaves_open(text))):
