@@ -15,6 +15,7 @@ from addressing.questions.drafts import (
     set_title,
     struck_people,
 )
+from addressing.questions.each_apart import apart_of
 from addressing.questions.families import beside_names, name_anew, name_family
 from addressing.questions.hearing import (
     Work,
@@ -236,7 +237,7 @@ def _finish(work: Work, findings: Sequence[Finding], asked: tuple[Question, ...]
         for home in work.guest_list.households
         if home.key not in work.gone
     ]
-    apart = {change.question.households[0] for change in work.splits}
+    apart = apart_of(work)
     asked = tuple(each for each in asked if each.household not in work.gone)
     rest += [found for question in asked for found in question.covers]
     homes, rest = parted(homes, rest, apart, set(work.homes))

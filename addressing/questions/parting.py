@@ -73,11 +73,20 @@ def _parts(home: Household, keys: set[str]) -> tuple[Household, ...]:
     away = {id(person) for _, people in others for person in people}
     stay = tuple(person for person in home.people if id(person) not in away)
     if not others or not stay:
-        return (home,)
+        return _in_order(home, keys)
     taken = frozenset(row for part, _ in others for row in part.rows)
     mine = tuple(row for row in home.rows if row not in taken)
     first = replace(home, people=stay, rows=mine, inner=None)
     return (first, *(_own(part, people, keys) for part, people in others))
+
+
+def _in_order(home: Household, keys: set[str]) -> tuple[Household, ...]:
+    """Names that an answer gave for all rows, a row each in their order."""
+    parts = _of_one_row(home, set(keys))
+    if len(parts) != len(home.rows):
+        return (home,)
+    keys.update(part.key for part in parts)
+    return tuple(replace(p, rows=(row,)) for p, row in zip(parts, home.rows, strict=True))
 
 
 def _of_one_row(home: Household, keys: set[str]) -> tuple[Household, ...]:

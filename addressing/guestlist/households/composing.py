@@ -12,6 +12,7 @@ from addressing.guestlist.households.fuller import address_of
 from addressing.guestlist.households.gathering import MOST_ROWS, Group
 from addressing.guestlist.households.one_person import perhaps_one, told
 from addressing.guestlist.households.two_spellings import two_spellings
+from addressing.guestlist.households.unlettered import is_kin
 from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.rows.coming_along import without_promised_rows
 from addressing.guestlist.rows.new_names import with_lines_as_said
@@ -60,7 +61,24 @@ def household_of(group: Group, key: str = "") -> tuple[Household, tuple[Finding,
         *two_spellings(household),
         *_near_names(rows),
     )
-    return household, (*_once(findings), *group.findings, *asked, *own)
+    found = (*_once(findings), *group.findings, *asked, *own)
+    return household, (*map(_held, found),) if _has_a_lone_line(household) else found
+
+
+def _held(found: Finding) -> Finding:
+    """A first name that would stand alone on a line of the envelope waits for its family name."""
+    return replace(found, holds=True) if found.code == "surname-missing" else found
+
+
+def _has_a_lone_line(household: Household) -> bool:
+    """True for "Rose Whitlock" and, on a line of her own, "Aunt Peg"."""
+    named = [person for person in household.people if person.kind is Kind.NAMED]
+    joined = [person.joined for person in named] + [False]
+    return len(named) > 1 and any(
+        person.given and not person.family and not (joined[at] or joined[at + 1])
+        for at, person in enumerate(named)
+        if person.title is None or is_kin(person)
+    )
 
 
 def _which_are_children(household: Household, *, said: bool) -> Iterator[Finding]:

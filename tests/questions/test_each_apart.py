@@ -1,0 +1,45 @@
+"""An envelope each, and names that are given for all of them: common practice, no source."""
+
+from collections.abc import Callable
+from pathlib import Path
+from subprocess import CompletedProcess
+
+Run = Callable[..., CompletedProcess[str]]
+LIST = """Name,Street,City,State,ZIP,Notes
+Grandma Rose Whitlock,7 Maple Court,Ithaca,NY,14850,
+Aunt Peg,same address as Grandma Rose,,,,"Peg = Margaret Whitlock, never married"
+Mr. & Mrs. Luis Lorne,9 Elm St,Ithaca,NY,14850,"Mateo 11, Sofia 19 and baby"
+Mr. & Mrs. Tom Umber and Will Jr. (17),11 Elm St,Ithaca,NY,14850,
+"""
+
+
+def lines_after(addressing: Run, folder: Path, *names: str) -> tuple[str, str]:
+    """What is told of the names, and the outer envelopes then."""
+    (folder / "list.csv").write_text(LIST, "utf-8")
+    job = ("--to", str(folder / "job"))
+    at = str(folder / "list.csv")
+    addressing("questions", at, *job)
+    said = (folder / "job" / "questions.txt").read_text("utf-8")
+    letter = said.partition("letter ")[2][:8]
+    (folder / "reply.txt").write_text(f"letter {letter}\n1: b\n", "utf-8")
+    addressing("answer", at, str(folder / "reply.txt"), *job)
+    told = addressing("answer", at, *job, "--set", "A2", "everyone", *names).stdout if names else ""
+    return told, addressing("lines", at, *job).stdout
+
+
+def test_a_first_name_alone_on_an_envelope_waits(addressing: Run, tmp_path: Path) -> None:
+    _, lines = lines_after(addressing, tmp_path)
+    assert "A3  waiting for an answer" in lines
+
+
+def test_names_of_fewer_than_get_an_envelope_are_not_taken(addressing: Run, tmp_path: Path) -> None:
+    told, lines = lines_after(addressing, tmp_path, "Mrs. Charles Whitlock")
+    assert "the names are of 1, and 2 get an envelope each" in told
+    assert "Peg" in lines
+
+
+def test_names_of_all_stay_apart(addressing: Run, tmp_path: Path) -> None:
+    both = "Mrs. Charles Whitlock and Miss Margaret Whitlock"
+    _, lines = lines_after(addressing, tmp_path, both)
+    assert "outer  Mrs. Charles Whitlock\n" in lines
+    assert "outer  Miss Margaret Whitlock\n" in lines
