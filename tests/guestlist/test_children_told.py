@@ -1,7 +1,10 @@
 """Lines of a mail that only name children, companions by "+1", and remarks between an address."""
 
+from pathlib import Path
+
 import pytest
 
+from addressing.guestlist import read_list
 from addressing.guestlist.files.bare_numbers import with_bare_numbers
 from addressing.guestlist.files.blocks import CHILDREN, NOTES, slots_of
 from addressing.guestlist.files.children_told import children_of
@@ -123,3 +126,40 @@ def test_numbers_of_houses_number_nothing() -> None:
 def test_whose_husband_somebody_is_goes_on_with_the_household_above() -> None:
     assert goes_on("Kit is her husband")
     assert not goes_on("Kit is Ada's husband")
+
+
+# Common practice, no source.
+@pytest.mark.parametrize(
+    "line", ["Linnet (8), Corwin (5)", "linnet (8), corwin (5)", "Linnet 8, Corwin 5"]
+)
+def test_names_with_ages_below_the_names_are_children(tmp_path: Path, line: str) -> None:
+    path = tmp_path / "mail.txt"
+    path.write_text(
+        f"Hi!\n\nTobias & Odile Penhew\n{line}\n14 Larkmoor Lane\nLitchfield, CT 06759\n\n"
+        "Hugh & Nell Orr\nApt (4)\n9 Mill Row\nLitchfield, CT 06759\n",
+        "utf-8",
+    )
+    first, second = read_list(path, {})[0].households
+    assert [(p.given and p.given.title(), p.age) for p in first.people[2:]] == [
+        ("Linnet", 8),
+        ("Corwin", 5),
+    ]
+    assert first.address is not None
+    assert first.address.recipient_extra is None
+    assert len(second.people) == 2
+
+
+# Publication 28, appendix C2, and common practice abroad.
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Unit 6, Box 4",
+        "Apt (4)",
+        "RR 2, Box 14",
+        "Lindenweg 5, Haus 3",
+        "Calle 5, Casa 3",
+        "Kit (31)",
+    ],
+)
+def test_a_line_of_an_address_names_no_children(line: str) -> None:
+    assert not children_of(line)
