@@ -15,10 +15,11 @@ from addressing.questions.reply_lines import (
     closes,
     closes_bracket,
     is_ages,
+    is_of_named,
     numbered,
-    several,
     without_colon,
 )
+from addressing.questions.several_numbers import several
 from addressing.questions.slots import LETTERS, Letter, Slot
 from addressing.records.findings import Finding, Severity
 from addressing.records.questions import Decision, Given, Said
@@ -75,7 +76,7 @@ def reply_answers(text: str, letter: Letter, file: str) -> Given:
             _goes_on(reply, bare)  # a line of the letter that a mail program broke anew
             above = 0
             continue
-        elif reply.said and above == number - 1 and not reply.waiting and not closes(bare):
+        elif _goes_on_below(reply, bare, above, number):
             reply.said[-1][2].append(bare)
         else:
             reply.waiting.append((number, bare))
@@ -143,6 +144,13 @@ def _is_awaited(reply: _Reply, above: int, number: int) -> bool:
     return bool(reply.said) and above == number - 1 and reply.said[-1][2] == [""]
 
 
+def _goes_on_below(reply: _Reply, bare: str, above: int, number: int) -> bool:
+    """True for a line right below an answer that may belong to it: it names nobody else."""
+    below = bool(reply.said) and above == number - 1 and not reply.waiting
+    whole = ALL_YES in meanings(bare)
+    return below and not (whole or closes(bare) or is_of_named(bare, reply.slots))
+
+
 def _goes_on_in_brackets(reply: _Reply, bare: str, above: int, number: int) -> bool:
     """True where a child's age begins a line right below an answer that a mail program broke."""
     below = bool(reply.said) and above == number - 1
@@ -188,8 +196,9 @@ def _given(reply: _Reply, where: Callable[[int], Where]) -> Given:
 
 def _decision(slot: Slot, words: str, where: Where) -> Decision:
     """A letter stands for the answer that it marks; words beside it go on the next line."""
-    alone = words.strip(" ().!").casefold()
-    letter, rest = (alone, "") if len(alone) == 1 else _letter_and_words(words)
+    front, _, below = words.partition("\n")
+    alone = front.strip(" ().!").casefold()
+    letter, rest = (alone, below) if len(alone) == 1 else _letter_and_words(words)
     place = LETTERS.find(letter) if letter else -1
     answer = words
     for_all = bool(rest) and slot.asked.ref.startswith("all:")  # whom else it means is in the words

@@ -5,7 +5,6 @@ behind it that can only be an answer, so that no house number is taken for one. 
 a name it is an age.
 """
 
-import itertools
 import re
 from collections.abc import Mapping, Sequence
 from functools import cache
@@ -31,7 +30,6 @@ _NAMED_NUMBER = re.compile(
 )
 _DASH = re.compile(rf"{_BULLET}{_NUMBER}\s*[-\u2013\u2014/]\s*(?P<words>[^\W\d_][^\W\d_].*)$")
 _BLANK = re.compile(rf"{_BULLET}\(?{_NUMBER}\)?\s*[-\u2013\u2014:.)]?\s*(?P<words>[^\W\d_].*)$")
-_SEVERAL = re.compile(r"(?:(?<=[\s,;])|^)\(?#?(\d+(?:\.\d+)?)\s*[:=)]\s*(?=[^\d\s])")
 _OPEN = re.compile(r"\(\w[^()]*$")
 _AGE_FIRST = re.compile(
     r"\(\d+\)\s*(?P<words>(?:(?:and|or)\b|[&,;+.]|\S.*\(\d+\)).*)$", re.IGNORECASE
@@ -51,30 +49,6 @@ def numbered(bare: str, slots: Mapping[str, Slot]) -> tuple[str, str] | None:
     slot = slots[found["number"]]
     words = found["words"].removeprefix(slot.label) if slot.label else found["words"]
     return slot.number, words.strip(" :_")
-
-
-def several(bare: str, slots: Mapping[str, Slot]) -> Found:
-    """The answers of a line with more than one number: "1: a 2: b", each rising, all known.
-
-    A number in brackets behind words is an age, "Rory (7) and Isla", unless every part of the line
-    can only be an answer: "(1) yes (2) no".
-    """
-    cuts = [cut for cut in _SEVERAL.finditer(bare) if not is_open_bracket(bare[: cut.start()])]
-    plainly = [cut for cut in cuts if not cut[0].startswith("(") or not cut.start()]
-    found = _parted(bare, cuts, slots)
-    if len(plainly) < len(cuts) and not all(_known_answer(" ".join(e), slots) for e in found):
-        return _parted(bare, plainly, slots)
-    return found
-
-
-def _parted(bare: str, cuts: Sequence[re.Match[str]], slots: Mapping[str, Slot]) -> Found:
-    numbers = [cut[1] for cut in cuts]
-    rising = all(_rank(one) < _rank(two) for one, two in itertools.pairwise(numbers))
-    if not cuts[1:] or cuts[0].start() or not rising or not slots.keys() >= set(numbers):
-        return []
-    ends = [cut.start() for cut in cuts[1:]] + [len(bare)]
-    parts = (bare[cut.end() : end] for cut, end in zip(cuts, ends, strict=True))
-    return [(number, part.strip(" ,;")) for number, part in zip(numbers, parts, strict=True)]
 
 
 def is_open_bracket(words: str) -> bool:
@@ -97,19 +71,15 @@ def is_ages(bare: str) -> bool:
     return found is not None and not is_known(found["words"])
 
 
-def _rank(number: str) -> tuple[int, ...]:
-    return tuple(map(int, number.split(".")))
-
-
 def without_colon(bare: str, slots: Mapping[str, Slot]) -> Found:
     """The answers of a line whose numbers have no colon behind them; [] where none is plain.
 
     "4 b, 5a", "1 yes", "#7 - 12 Oak St", "Q2 b", "1 - she's invited".
     """
-    marked = [_known_answer(part, slots) for part in re.split(r"[,;]", bare)]
+    marked = [known_answer(part, slots) for part in re.split(r"[,;]", bare)]
     if all(marked):
         return [each for each in marked if each]
-    whole = _known_answer(bare, slots)
+    whole = known_answer(bare, slots)
     if whole is not None:
         return [whole]
     found = _NAMED_NUMBER.match(bare) or _DASH.match(bare)
@@ -118,7 +88,7 @@ def without_colon(bare: str, slots: Mapping[str, Slot]) -> Found:
     return [(found["number"], found["words"])]
 
 
-def _known_answer(part: str, slots: Mapping[str, Slot]) -> tuple[str, str] | None:
+def known_answer(part: str, slots: Mapping[str, Slot]) -> tuple[str, str] | None:
     """A number with a proposed answer's letter or text, or with words that mean an answer."""
     found = _BLANK.fullmatch(part.strip())
     slot = slots.get(found["number"]) if found is not None else None
@@ -136,21 +106,36 @@ def _known_answer(part: str, slots: Mapping[str, Slot]) -> tuple[str, str] | Non
 def by_name(bare: str, slots: Mapping[str, Slot]) -> Found:
     """The answer of a line that names whom it is about, if one question alone is about them.
 
-    A family name alone says it only before a proposed answer: others may bear it too.
+    A family name alone says it only before a proposed answer: others may bear it too. Before one
+    a question by itself is meant, and not the row of a table that asks of the same guest.
     """
     found = _NAME.match(bare)
     if found is None:
         return []
-    said, words = _names_in(found["who"]), found["words"].strip()
-    same = plain(found["who"])
-    own = [
+    words = found["words"].strip()
+    own = _about(found["who"], slots)
+    if not own and _is_of_letter(words):
+        own = [slot for slot in slots.values() if _is_family(found["who"], slot.who)]
+    alone = [slot for slot in own if not slot.asked.matter]
+    if len(own) > 1 and len(alone) == 1 and _is_of_letter(words):
+        own = alone
+    return [(own[0].number, words)] if len(own) == 1 else []
+
+
+def is_of_named(bare: str, slots: Mapping[str, Slot]) -> bool:
+    """True for a line that begins with somebody of the letter: no answer above goes on in it."""
+    found = _NAME.match(bare)
+    return found is not None and bool(_about(found["who"], slots))
+
+
+def _about(who: str, slots: Mapping[str, Slot]) -> list[Slot]:
+    """What is asked about whom words name in full."""
+    said, same = _names_in(who), plain(who)
+    return [
         slot
         for slot in slots.values()
         if plain(slot.who) == same or (len(said) > 1 and _names_in(slot.who) == said)
     ]
-    if not own and _is_of_letter(words):
-        own = [slot for slot in slots.values() if _is_family(found["who"], slot.who)]
-    return [(own[0].number, words)] if len(own) == 1 else []
 
 
 def _is_of_letter(words: str) -> bool:
