@@ -12,6 +12,7 @@ from addressing.guestlist.files.opening import open_list
 from addressing.guestlist.files.own_files import refuse_own_sheets, refuse_own_text
 from addressing.guestlist.files.speaking import Listed
 from addressing.guestlist.grid import Column, Table
+from addressing.guestlist.households.added import added, without_words
 from addressing.guestlist.households.around import around
 from addressing.guestlist.households.beside_notes import asked_once
 from addressing.guestlist.households.composing import household_of
@@ -82,6 +83,7 @@ def read_list(
     grids, reading_findings, repairs = read_grids(opened)
     refuse_own_sheets(grids)
     found, unused, table_findings = find_tables(grids, columns)
+    found = without_words(found)
     listed = Listed.of(found)
     mails = {grid.sheet for grid in grids if grid.meanings}
     found, remarks = without_remarks(found, listed, mails)
@@ -92,10 +94,12 @@ def read_list(
     counted, sent = counted_in(found), sent_in(found)
     unread = {f.where.sheet for f in table_findings if f.code == "sheet-not-read"}
     notes = (*remarks_on(grids, unread, listed), *around(grids, found, unused, listed))
-    aside = [(said,) for table in found for said in table.aside]
+    aside = tuple((said,) for table in found for said in table.aside)
+    more = added((*notes, *aside), grids, found, listed)
+    unused = tuple(row for row in unused if (row.sheet, row.row) not in more.rows)
     stray = without_header([table for table in found if table.sheet not in mails])
-    read_as, rows = tuple(_columns(found)), sum(len(table.rows) for table in found)
-    tables, old = deque(found), old_rows(grids, table_findings, home)
+    read_as, rows = tuple(_columns(found)), sum(len(table.rows) for table in found) + len(more.rows)
+    tables, old = deque((*found, *more.tables)), old_rows(grids, table_findings, home)
     del opened, grids, found  # so that the tables' cells can go as they are read
     merged = _merge(tables, home, posting)
     tell_titles(merged.households)
@@ -106,7 +110,7 @@ def read_list(
     own = tuple(later_proposed((*own, *in_one_house(households, own)), households, sent))
     doubles = (*_duplicates(households, own), *sent_anew(own, households, sent))
     doubles = tuple(later_proposed(doubles, households, sent))
-    parts = (told, fixes, notes, aside, [tuple(only_told(own, stray, listed))])
+    parts = (told, fixes, more.told, [tuple(only_told(own, stray, listed))])
     said = (
         *beside,
         *_said(parts, households, own, numbered),
@@ -128,7 +132,7 @@ def read_list(
         rows=rows + len(unused),
         unused=(*unused, *merged.unused),
         columns=read_as,
-        repairs=(*repairs, *merged.repairs),
+        repairs=(*repairs, *more.repairs, *merged.repairs),
     )
     return guest_list, findings
 
@@ -140,12 +144,12 @@ def _said(
     numbered: Numbered,
 ) -> Iterator[Finding]:
     """What is asked of running text, corrections, rows of remarks; `own` is asked already."""
-    told, fixes, notes, aside, (stray,) = said
-    elsewhere = {cell for (each,) in aside for cell in each.cells}
+    told, fixes, notes, (stray,) = said
+    elsewhere = {cell for part in notes for each in part for cell in each.cells}
     stray = [each for each in stray if elsewhere.isdisjoint(each.cells)]
     of_text, unread = told_of_households(told, households, own, numbered)
     of_fixes, lost = told_of_households(fixes, households, own, numbered, aside=True)
-    of_rows, unused = told_of_households((*notes, *aside), households, (), numbered, aside=True)
+    of_rows, unused = told_of_households(notes, households, (), numbered, aside=True)
     every = [(each, part is not told) for part in said[:-1] for text in part for each in text]
     no_ones = [each for each, alone in every if numbered.names_nobody(each.text, aside=alone)]
     unread, unused = _without(unread, no_ones), _without(unused, no_ones)

@@ -10,15 +10,15 @@ from dataclasses import replace
 
 from addressing.faults import Fault
 from addressing.guestlist.asking import finding
+from addressing.guestlist.files.added import homes_added
 from addressing.guestlist.files.blocks import NAME, STREETS, Slots
 from addressing.guestlist.files.mail_lines import Line, has_verb, is_town
 from addressing.guestlist.files.mail_text import Text
 from addressing.guestlist.files.numbered import head_of, number_column, with_names
 from addressing.guestlist.files.pasted import Origin, as_grid, lines_of, told_of, too_long
-from addressing.guestlist.files.prose import homes_in
 from addressing.guestlist.files.prose_homes import SENTENCE_SLOT
 from addressing.guestlist.files.running import sentences
-from addressing.guestlist.files.speaking import NOBODY, Listed, adding, is_of_a_sheet
+from addressing.guestlist.files.speaking import BETWEEN, NOBODY, Listed, is_of_a_sheet
 from addressing.guestlist.files.stretches import heard
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Grid, Row, Table
@@ -35,7 +35,6 @@ from addressing.where import Where
 Told = tuple[tuple[Cited, ...], ...]
 """Sentences by paragraphs, each with its cells."""
 _TOLD = "a correction, asked about with whom it names"
-_BETWEEN = " – "
 _LONGEST = 1500
 """Letters; a longer row is no remark, and the patterns take the square of its length."""
 _BEGINS = 6
@@ -83,7 +82,7 @@ def _read(grid: Grid, rows: Sequence[Row], listed: Listed) -> Text:
     rest: list[Row] = []
     for row in rows:
         paragraph = _paragraph(row)
-        added = [(slots[NAME][0].number, slots) for slots in _added(paragraph)]
+        added = [(slots[NAME][0].number, slots) for slots in homes_added(paragraph)]
         text.households += added
         if not added and len(row.filled) == 1 and not listed.tells(row.filled[0].text):
             rest.append(row)
@@ -218,7 +217,7 @@ def _says_more(row: Row) -> bool:
 def _is_pair(row: Row, listed: Listed) -> bool:
     """True for "12" or "Penhew", and beside it what is said."""
     whom, said = (cell.text for cell in row.filled)
-    return listed.tells(f"{whom}{_BETWEEN}{said}") and listed.tells(f"{whom} {said}")
+    return listed.tells(f"{whom}{BETWEEN}{said}") and listed.tells(f"{whom} {said}")
 
 
 def _is_of_tasks(grid: Grid) -> bool:
@@ -280,20 +279,10 @@ def _is_header(text: str) -> bool:
 
 def _paragraph(row: Row) -> tuple[Line, ...]:
     """The sentences of a row; what is struck through is no longer wanted, and is said so."""
-    text = _BETWEEN.join(_said(cell) for cell in row.filled)
+    text = BETWEEN.join(_said(cell) for cell in row.filled)
     text = " ".join(text.split())[:_LONGEST]
     return tuple(sentences([Line(row.number, text)])) or (Line(row.number, text),)
 
 
 def _said(cell: Cell) -> str:
     return f"{cell.text} (struck through)" if cell.wholly_struck else cell.text
-
-
-def _added(paragraph: Sequence[Line]) -> list[Slots]:
-    """Whom a row adds to the list: "ADD Miss Odile Penhew, 9 Mill Row, Duluth, MN 55802"."""
-    first, *others = paragraph
-    opened = adding(first.text)
-    if opened is None:
-        return []
-    first = replace(first, text=first.text[opened.end() :])
-    return [slots for _, slots in homes_in((first, *others))]

@@ -12,6 +12,7 @@ from addressing.guestlist.files.by_number import sole_number
 from addressing.guestlist.files.mail_lines import after_postscript, has_verb, without_brackets
 from addressing.guestlist.files.prose_words import prose_pattern, prose_words
 from addressing.guestlist.folding import fold
+from addressing.guestlist.people.adding import adding, without_adding
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.vocabulary import is_given, may_be_given, row_words, words
 
@@ -40,6 +41,9 @@ def without_lead(text: str) -> tuple[str, str]:
     if counted is not None:
         return text[counted.end() :], counted["count"]
     bare = after_postscript(text)
+    opened = adding(bare)
+    if opened is not None and opened[0].rstrip().endswith(":"):  # "please invite …" wants somebody
+        bare = without_adding(bare)
     added = prose_pattern("adds").match(bare)
     bare = bare[added.end() :].lstrip(" ,:") if added is not None else bare
     found = _LEAD.match(bare)

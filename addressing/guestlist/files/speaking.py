@@ -5,10 +5,10 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 
+from addressing.guestlist.files.added import adds
 from addressing.guestlist.files.by_number import numbers_in, opens_with
 from addressing.guestlist.files.mail_lines import has_verb, speaks_in_verbs, without_brackets
 from addressing.guestlist.files.number_patterns import number_words
-from addressing.guestlist.files.spans import spans
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Row, Table
 from addressing.guestlist.people.names import known_title
@@ -20,12 +20,13 @@ from addressing.guestlist.tables.meanings import signs
 from addressing.guestlist.tables.totals import is_remark, sums_up
 
 _WORD = re.compile(r"[^\W_]+(?:['’]\w+)?")
-_NAME = re.compile(r"(?<!\w)[^\W\d_a-z]\w")
 _OWNED = re.compile(r"['’]s?$")
 _JOINED = re.compile(r"\s*(?:[+&]|and\b|with\b)", re.IGNORECASE)
 """Companions of the row above: "+ kids: Tess 7"."""
 _CALLS = re.compile(r"[a-z]! +\w|\d{3}-\d{4}")
 """A call and what follows it ("Thanks! Call me"), a telephone number: nobody's name."""
+BETWEEN = " – "
+"""Between the cells of a row that are told as one remark."""
 _BEHIND = re.compile(r"\s+[-–—]+\s+")
 _SHORTEST = 3
 """Letters of a name that a remark can be known by."""
@@ -129,13 +130,6 @@ class Listed:
 NOBODY = Listed()
 
 
-def adds(text: str) -> bool:
-    """True for words that add somebody with an address: "please invite Ada Orr, 9 Elm St, …"."""
-    opened = adding(text)
-    behind = text[opened.end() :] if opened is not None else ""
-    return any(_NAME.search(behind[: span.start]) is not None for span in spans(behind))
-
-
 def is_of_a_sheet(text: str, sheets: Iterable[str]) -> bool:
     """True for words about a sheet, whose name they give as one.
 
@@ -146,11 +140,6 @@ def is_of_a_sheet(text: str, sheets: Iterable[str]) -> bool:
         re.search(rf"[“\"']{re.escape(name)}[”\"'’]|\b{re.escape(name)}\s+(?:sheet|tab)\b", text)
         for name in sheets
     )
-
-
-def adding(text: str) -> re.Match[str] | None:
-    """The words with which a remark opens that adds somebody."""
-    return _adding().match(text)
 
 
 def names_of(table: Table, row: Row) -> Iterator[str]:
@@ -231,12 +220,3 @@ def _telling() -> frozenset[str]:
 @cache
 def _ways() -> tuple[str, ...]:
     return tuple(way for way in _telling() if " " in way)
-
-
-@cache
-def _adding() -> re.Pattern[str]:
-    longest = sorted(row_words("fix-add"), key=len, reverse=True)
-    words = "|".join(re.escape(word).replace(r"\ ", r"\s+") for word in longest)
-    before = "|".join(sorted(row_words("fix-add-before")))
-    opening = rf"[\W_]*(?:(?:{before})\b[\W_]*)*"
-    return re.compile(rf"{opening}(?:(?:{words})\b|\+)[\s:,–—-]*", re.IGNORECASE)

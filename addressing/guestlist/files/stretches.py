@@ -164,7 +164,7 @@ def _read_block(found: Text, block: Sequence[Line]) -> None:
         if why:
             _set_aside(found, line, why)
         elif entry is not None and not rest:
-            found.take(line.number, _of_entry(line, entry))
+            found.take(line.number, slots_of_entry(line, entry))
             above = line
             if len(entry.name.split()) == 1:  # "Penhews: 22 Larkmoor Lane, …" may be of another
                 found.told.append((line,))
@@ -279,7 +279,8 @@ def _speaks(line: Line) -> bool:
     return why_no_guest(line) == SENTENCE or (has_verb(names) and not is_name(names))
 
 
-def _of_entry(line: Line, entry: Entry) -> Slots:
+def slots_of_entry(line: Line, entry: Entry) -> Slots:
+    """The cells of a household in one line."""
     slots: Slots = {NAME: [Line(line.number, entry.name, more=line.more)]}
     if entry.address:
         slots[STREETS[0]] = [Line(line.number, entry.address)]

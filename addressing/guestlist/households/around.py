@@ -7,8 +7,9 @@ is asked about once. Headings, sums and the sheet's own title are neither.
 import re
 from collections.abc import Iterator, Sequence
 
+from addressing.guestlist.files.added import adds
 from addressing.guestlist.files.mail_lines import has_verb, speaks_in_verbs
-from addressing.guestlist.files.speaking import Listed, adds
+from addressing.guestlist.files.speaking import BETWEEN, Listed
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Grid, Row, Table
 from addressing.guestlist.people.vocabulary import row_words
@@ -20,7 +21,6 @@ from addressing.guestlist.tables.sheets import is_aside, is_overview
 from addressing.guestlist.tables.totals import NO_WORDS, is_remark, sums_up
 from addressing.records.guests import Cited, UnusedRow
 
-_BETWEEN = " – "
 _WORD = re.compile(r"[^\W\d_]+")
 _LONGEST = 5
 """Words of a heading at most."""
@@ -65,7 +65,7 @@ def _comments(row: Row) -> Iterator[tuple[Cited, ...]]:
 def _said(row: Row, why: str | None, listed: Listed) -> Iterator[tuple[Cited, ...]]:
     """What a row says that holds no guest; `why` is None for one above the header."""
     cells = [cell for cell in row.filled if _WORD.search(cell.text)]
-    text = _BETWEEN.join(cell.text for cell in cells)
+    text = BETWEEN.join(cell.text for cell in cells)
     if why == NO_WORDS:
         several = any(len(_WORD.findall(cell.text)) >= _SEVERAL for cell in cells)
         speaks = (several and not _heads(text)) or listed.tells(text)

@@ -9,14 +9,16 @@ import re
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 
+from addressing.guestlist.files.added import adds
 from addressing.guestlist.files.speaking import (
+    BETWEEN,
     Listed,
-    adds,
     is_addressed,
     is_companion,
     is_sentence,
 )
 from addressing.guestlist.grid import Cell, Row, Table
+from addressing.guestlist.people.adding import only_adds
 from addressing.guestlist.tables.totals import REMARK
 from addressing.records.findings import Finding
 from addressing.records.guests import Cited, UnusedRow
@@ -24,7 +26,6 @@ from addressing.records.guests import Cited, UnusedRow
 Columns = frozenset[tuple[str | None, str]]
 """Columns by sheet and letters."""
 _TOLD = "remark"
-_BETWEEN = " – "
 _PAIR = 2
 _WORDS = re.compile(r"[^\W\d_]{3}")
 _AGAIN = 3
@@ -111,21 +112,22 @@ def only_told(own: Iterable[Finding], columns: Columns, listed: Listed) -> Itera
 
 def _is_remark(table: Table, row: Row, listed: Listed, *, plain: bool) -> bool:
     texts = [text for _, text in row.texts]
+    if plain and len(texts) > 1 and only_adds(texts[0]) and adds(", ".join(texts)):
+        return True
     if len(texts) == _PAIR and plain and row.number not in table.numbers:
         return _is_numbered(table, texts, listed)
     if len(texts) != 1 or (is_companion(texts[0]) and not adds(texts[0])):
         return False
     text = texts[0]
-    spoken = plain and is_addressed(table) and (listed.tells(text) or is_sentence(text))
+    says = listed.tells(text) or is_sentence(text) or adds(text)
+    spoken = plain and is_addressed(table) and says
     return spoken or listed.by_number(text)
 
 
 def _is_numbered(table: Table, texts: Sequence[str], listed: Listed) -> bool:
-    """True for a number, or "add", in a cell of its own before what is said of it."""
+    """True for a number in a cell of its own before what is said of it."""
     before, said = texts
-    if adds(" ".join(texts)):
-        return True
-    if not listed.by_number(_BETWEEN.join(texts)):
+    if not listed.by_number(BETWEEN.join(texts)):
         return False
     spoken = before.strip("#. ").casefold() in listed.numbers and is_addressed(table)
     return said[:1].islower() or (spoken and (listed.tells(said) or is_sentence(said)))
@@ -134,7 +136,7 @@ def _is_numbered(table: Table, texts: Sequence[str], listed: Listed) -> bool:
 def _told(row: Row) -> Cited:
     """The words of a row, "12 – out" where a number stands before them."""
     cells = row.filled
-    return Cited(_BETWEEN.join(cell.text for cell in cells), tuple(cell.where for cell in cells))
+    return Cited(BETWEEN.join(cell.text for cell in cells), tuple(cell.where for cell in cells))
 
 
 def _beside(

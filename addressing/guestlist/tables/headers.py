@@ -141,7 +141,7 @@ def _texts(grid: Grid) -> Iterable[str]:
 
 def _search_grid(search: _Search, grid: Grid, *, alone: bool) -> None:
     if grid.meanings:
-        _take(search, grid, _known(grid), ())
+        _take(search, grid, known_table(grid), ())
         return
     upright = turned(grid)
     if upright is not None:
@@ -286,7 +286,7 @@ def _headless(search: _Search, grid: Grid) -> tuple[Table, tuple[Finding, ...]]:
     return Table(grid.file, grid.sheet, 0, columns, grid.rows), findings
 
 
-def _known(grid: Grid) -> Table:
+def known_table(grid: Grid) -> Table:
     """A table whose columns the reader of the file has made."""
     columns = tuple(
         Column(index, column_letters(index + 1), "", meaning, "content", ordinal=ordinal)

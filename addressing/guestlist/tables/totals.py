@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 
 from addressing.guestlist.grid import Cell, Column, Merge, Row
+from addressing.guestlist.people.adding import only_adds
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
 from addressing.guestlist.tables.headings import says_by_hand, says_whose
 from addressing.guestlist.tables.meanings import fold, signs
@@ -91,7 +92,8 @@ def _heads_rows(row: Row, columns: Sequence[Column]) -> bool:
     names = {column.index for column in columns if column.meaning in NAMES - {"household"}}
     places = [at for at, cell in enumerate(row.cells) if cell is not None and cell.filled]
     text = row.filled[0].text.strip()
-    return text.endswith(":") and (names.isdisjoint(places) or text.islower())
+    plain = names.isdisjoint(places) or text.islower() or only_adds(text)
+    return text.endswith(":") and plain
 
 
 def is_said_beside(cell: Cell) -> bool:
