@@ -73,8 +73,9 @@ def _read_given(text: dict[str, str]) -> CellReading:
 def _brings_somebody(text: dict[str, str]) -> bool:
     """True for "Tobias (+1)" beside "Penhew": the family name goes before the bracket."""
     bracket = _BRACKET_BEHIND.search(text.get("given", ""))
-    plain = "family" in text and "middle" not in text and bracket is not None
-    return plain and bracket is not None and companion_alone(bracket[0].strip(" ()[]")) is not None
+    if bracket is None or "family" not in text or "middle" in text:
+        return False
+    return companion_alone(bracket[0].strip(" ()[]")) is not None
 
 
 def _label_of(text: dict[str, str]) -> str:

@@ -256,7 +256,7 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
     search.tables.append(own)
     search.findings.extend((*findings, *key, *unfollowed(own, grid)))
     if headings:
-        search.findings.append(headings_noted([heading for _, heading in headings]))
+        search.findings.append(headings_noted([h for _, h in headings], some_open=bool(opens)))
 
 
 def _over(grid: Grid, place: int) -> tuple[tuple[int, Cited], ...]:

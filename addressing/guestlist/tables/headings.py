@@ -85,11 +85,15 @@ def heading_of(row: Row) -> Cited:
     return Cited(cell.text.strip(_RULES), (cell.where,))
 
 
-def headings_noted(headings: Sequence[Cited]) -> Finding:
-    """A note of the rows that were read as headings, so that none of them is a guest unseen."""
+def headings_noted(headings: Sequence[Cited], *, some_open: bool) -> Finding:
+    """A note of the rows that were read as headings, so that none of them is a guest unseen.
+
+    `some_open` is whether one of them leaves open who is invited.
+    """
     shown = [f"“{each.text}” ({each.cells[0].cell})" for each in headings[:_SHOWN]]
     more = f" and {len(headings) - _SHOWN} more" if len(headings) > _SHOWN else ""
     handed = any(says_by_hand(each.text) for each in headings)
     below = " (by hand: no address is owed)" if handed else ""
+    below += ", or wait where it leaves open who is invited" if some_open else ""
     text = f"No guests but headings: {', '.join(shown)}{more}. Those below are of that side{below}."
     return finding("headings-read", headings[0].cells[0], text, "Nothing to do.")
