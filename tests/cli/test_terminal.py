@@ -156,7 +156,8 @@ def test_every_command_has_help_and_so_has_every_option(addressing: Run, command
     ran = addressing(name, "--help")
     assert ran.returncode == 0
     assert ran.stdout.startswith(f"Usage: addressing {name}")
-    options = re.findall(r"^  (-[^\n]*(?:\n {10,}[^\n]*)*)", ran.stdout, re.MULTILINE)
+    listed = ran.stdout.partition("\nOptions:\n")[2]
+    options = re.findall(r"^  (-[^\n]*(?:\n {10,}[^\n]*)*)", listed, re.MULTILINE)
     assert options
     for option in options:
         assert re.search(r"\S(  +|\n +)\S", option), option
