@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import re
 import shutil
 import zipfile
 import zlib
@@ -449,6 +450,78 @@ def test_a_workbook_of_the_stuffing_list_with_other_rows_is_told(
     code, answer = judged(addressing, job)
     assert code == 5
     assert "in their places: print 1, Tobias Penhew" in faults_of(answer)[path.name]
+
+
+ROWS_HURT: dict[str, tuple[Callable[[list[list[str]]], object], str]] = {
+    "a row doubled": (
+        lambda rows: rows.insert(2, rows[1]), "more than once, or besides: print 1, Tobias Penhew",
+    ),
+    "the last row doubled": (
+        lambda rows: rows.append(rows[2]), "more than once, or besides: print 2, Alice Vale",
+    ),
+    "a row left out": (lambda rows: rows.pop(1), "in their places: print 1, Tobias Penhew"),
+    "two rows swapped": (lambda rows: rows.insert(1, rows.pop()), "places: print 2, Alice"),
+    "a number changed": (
+        lambda rows: rows.__setitem__(2, ["7", *rows[2][1:]]), "places: print 2, Alice Vale",
+    ),
+    "another's key": (
+        lambda rows: rows.__setitem__(2, [*rows[2][:2], rows[1][2], *rows[2][3:]]),
+        "in their places: print 2, Alice Vale",
+    ),
+    "a row without its number again": (
+        lambda rows: rows.append(["", *rows[1][1:]]), "besides: Tobias Penhew (no number)",
+    ),
+    "a guest of nobody's": (
+        lambda rows: rows.append(["3", "Edward Penhew", "h-aaaaaaaa"]), "besides: print 3, Edward",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("form", [".tsv", ".xlsx"])
+@pytest.mark.parametrize("how", ROWS_HURT)
+def test_a_table_of_the_stuffing_list_is_held_row_by_row(
+    how: str, form: str, addressing: Run, job: Path
+) -> None:
+    change, told = ROWS_HURT[how]
+    path = job / f"rows{form}"
+    quietly("stuffing", "guests.csv", "--to", job, "--name", path.name)
+    assert judged(addressing, job)[0] == 0
+    if form == ".tsv":
+        rows = [line.split("\t") for line in path.read_text("utf-8").splitlines()]
+        change(rows)
+        path.write_text("".join("\t".join(row) + "\n" for row in rows), "utf-8")
+    else:
+        book = openpyxl.load_workbook(path)
+        sheet = book.worksheets[0]
+        rows = [["" if cell.value is None else str(cell.value) for cell in row] for row in sheet]
+        change(rows)
+        sheet.delete_rows(1, sheet.max_row)
+        for row in rows:
+            sheet.append(row)
+        book.save(path)
+    refreshed(job)
+    code, answer = judged(addressing, job)
+    assert code == 5
+    assert told in faults_of(answer)[path.name]
+
+
+@pytest.mark.parametrize("where", ["Tobias", "Alice"])
+def test_a_row_doubled_on_the_sheet_of_the_stuffing_list_is_told(
+    where: str, addressing: Run, job: Path
+) -> None:
+    path = job / "stuffing-list.pdf"
+    with pikepdf.open(path, allow_overwriting_input=True) as sheets:
+        (page,) = sheets.pages
+        drawn = page.Contents.read_bytes()
+        rows = re.findall(rb"BT 1 0 0 1 [^\n]*\n", drawn)
+        at = next(place for place, row in enumerate(rows) if where.encode() in row)
+        again = b"".join(re.sub(rb" [0-9.]+ Tm", b" 300 Tm", row) for row in rows[at - 1 : at + 4])
+        page.Contents = sheets.make_stream(drawn.replace(rows[at + 3], rows[at + 3] + again))
+        sheets.save(path)
+    refreshed(job)
+    code, answer = judged(addressing, job)
+    assert code == 5
+    assert f"besides: print {1 + (where == 'Alice')}, {where}" in faults_of(answer)[path.name]
 
 
 @pytest.mark.parametrize(
