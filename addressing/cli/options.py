@@ -108,15 +108,21 @@ def docket_for(docket: Path | None, place: Path, *, looks: bool = False) -> Path
     on without, and says so beside its answer.
 
     Raises:
-        Fault: the job in `place` has a docket that isn't there, and nothing is said of it (exit 2).
+        Fault: the job in `place` has a docket that isn't there, and nothing is said of it (exit 2);
+            or its manifest is damaged, so that nobody knows whether it has one (exit 3).
     """
     from addressing.job.hinting import quoted
-    from addressing.job.manifest import docket_gone, docket_kept
+    from addressing.job.manifest import docket_gone, docket_kept, docket_lost
 
     if docket is not None:
         return None if str(docket) == NO_DOCKET else docket
     kept = docket_kept(place)
     if kept is None:
+        lost = docket_lost(place)
+        if lost is not None and not looks:
+            raise lost
+        if lost is not None:
+            click.echo(f"Read without a docket: {lost.text} {lost.mend}", err=True)
         return None
     for path in (Path(kept), place.parent / kept):
         if path.is_file():

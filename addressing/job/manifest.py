@@ -13,6 +13,7 @@ from typing import Any
 from addressing.faults import Exit, Fault
 from addressing.files import Together, remove, write_text
 from addressing.job.hinting import quoted
+from addressing.job.orders import ORDERS
 from addressing.job.reading import Reading
 from addressing.job.remembering import HOUSEHOLDS, ledger_beside
 from addressing.records.docket import Docket
@@ -182,6 +183,24 @@ def docket_gone(folder: Path, kept: str) -> Fault:
         f"The job in {folder} has a docket, {kept}, that isn't there, and none is given.",
         f"Say where it is: --docket {quoted(kept)}; or --docket none to go without.",
         Where(str(folder)),
+    )
+
+
+def docket_lost(folder: Path) -> Fault | None:
+    """Where a job's manifest is damaged, or gone from beside its orders, its docket isn't known.
+
+    None where it is known, or the folder is no job's yet.
+    """
+    path = folder / MANIFEST
+    if manifest_of(folder) is not None or not (path.exists() or (folder / ORDERS).exists()):
+        return None
+    how = "can't be read: it is damaged" if path.exists() else "isn't there any more"
+    return Fault(
+        Exit.INPUT,
+        "manifest-lost",
+        f"{path} {how}. It says by which docket this job is read, and what was made of it.",
+        "Put it back from a copy; or say by which docket: --docket FILE, or --docket none.",
+        Where(str(path)),
     )
 
 

@@ -80,6 +80,25 @@ def test_a_job_whose_docket_is_gone_is_not_worked_on_without(
     assert {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()} == before
 
 
+@pytest.mark.parametrize("damage", [None, "", "{}x", '{"files": [', "\x00"])
+def test_a_job_whose_manifest_is_lost_is_never_read_by_the_defaults_unsaid(
+    addressing: Run, client: Path, tmp_path: Path, damage: str | None
+) -> None:
+    assert addressing("plates", client, "--docket", "anna.toml").returncode == 1
+    manifest = tmp_path / "anna list-job" / "manifest.json"
+    was = manifest.read_bytes()
+    manifest.unlink() if damage is None else manifest.write_text(damage, "utf-8")
+    for command in ("plates", "questions", "reprint", "package", "stuffing"):
+        ran = addressing(command, client, "--json")
+        fault = json.loads(ran.stderr.splitlines()[-1])["fault"]
+        assert (ran.returncode, fault["code"]) == (3, "manifest-lost"), command
+        assert "--docket none" in fault["mend"]
+    assert "Read without a docket" in addressing("check", client).stderr
+    assert addressing("questions", client, "--docket", "anna.toml").returncode == 0
+    manifest.write_bytes(was)
+    assert addressing("plates", client).returncode == 1
+
+
 def test_only_looking_goes_on_where_the_docket_is_gone_and_says_so(
     addressing: Run, client: Path, tmp_path: Path
 ) -> None:
