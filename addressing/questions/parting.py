@@ -36,14 +36,18 @@ def row_of(where: Where) -> int:
 
 
 def _given(finding: Finding, home: Household, parts: Sequence[Household]) -> list[Finding]:
-    """A finding of the whole for its part, one that speaks of people for each who has any."""
+    """A finding of the whole for its part, one that speaks of people for each who has any.
+
+    What holds the whole holds all its parts, unless it stands in one's own row.
+    """
     if finding.household != home.key:
         return [finding]
     if finding.people:
         return list(_of_people(finding, home, parts))
     rows = {row for part in parts for row in part.rows}
-    theirs = next((part for part in parts[1:] if _is_of(finding.where, part)), parts[0])
-    return [replace(finding, household=(theirs if len(rows) > 1 else parts[0]).key)]
+    own = [part for part in parts if len(rows) > 1 and _is_of(finding.where, part)]
+    theirs = own[:1] or (parts if finding.holds else parts[:1])
+    return [replace(finding, household=part.key) for part in theirs]
 
 
 def _of_people(finding: Finding, home: Household, parts: Sequence[Household]) -> Iterator[Finding]:

@@ -1,5 +1,6 @@
 """An envelope each, and names that are given for all of them: common practice, no source."""
 
+import json
 from collections.abc import Callable
 from pathlib import Path
 from subprocess import CompletedProcess
@@ -43,3 +44,39 @@ def test_names_of_all_stay_apart(addressing: Run, tmp_path: Path) -> None:
     _, lines = lines_after(addressing, tmp_path, both)
     assert "outer  Mrs. Charles Whitlock\n" in lines
     assert "outer  Miss Margaret Whitlock\n" in lines
+
+
+TWO = """Name,Street,City,State,ZIP,Notes
+Gus Lindqvist & Ada Moreau,18 Hill Street,Rutland,VT,,separate envelopes?
+Tom Hale & Una Pike,3 Cross Street,Rutland,VT,05701,separate envelopes
+"""
+
+
+def answered(addressing: Run, folder: Path, lines: str) -> tuple[str, ...]:
+    """(the list, `--to`, the job) when a reply with these lines was read."""
+    (folder / "list.csv").write_text(TWO, "utf-8")
+    at = (str(folder / "list.csv"), "--to", str(folder / "job"))
+    addressing("questions", *at)
+    letter = (folder / "job" / "questions.txt").read_text("utf-8").partition("letter ")[2][:8]
+    (folder / "reply.txt").write_text(f"letter {letter}\n{lines}", "utf-8")
+    addressing("answer", at[0], str(folder / "reply.txt"), *at[1:])
+    return at
+
+
+def held_keys(addressing: Run, at: tuple[str, ...]) -> list[str]:
+    """Who waits, by their names."""
+    homes = json.loads(addressing("lines", *at, "--json").stdout)["households"]
+    return [home["people"][0]["given"] for home in homes if home["held"]]
+
+
+def test_what_is_missing_in_the_address_holds_each_of_them(addressing: Run, tmp_path: Path) -> None:
+    assert held_keys(addressing, answered(addressing, tmp_path, "1: a\n2: a\n")) == ["Gus", "Ada"]
+
+
+def test_words_below_an_answer_hold_everybody_whom_they_name(
+    addressing: Run, tmp_path: Path
+) -> None:
+    said = "1: a\n3: a\n2: a\nAda Moreau moved to Boston last week.\n"
+    assert held_keys(addressing, answered(addressing, tmp_path, said)) == [
+        "Gus", "Ada", "Tom", "Una"
+    ]  # fmt: skip
