@@ -16,6 +16,7 @@ from addressing.records.styles import Style
 from addressing.where import Where, together
 from addressing.wording.casing import cased_firm
 from addressing.wording.couples import in_order, is_married_pair, share_family, woman_first
+from addressing.wording.firm_breaks import firm_breaks
 from addressing.wording.forms import KINDS_KEPT, Writer, kinds_of
 from addressing.wording.old_forms import rank_below
 from addressing.wording.persons import (
@@ -81,7 +82,7 @@ class NameLines:
     def _adults(self, household: Household, named: list[Person]) -> tuple[Line, ...]:
         if household.label is not None:
             text = cased_firm(household.label.text)
-            return (Line(text, Role.NAME, household.label.cells),)
+            return (Line(text, Role.NAME, household.label.cells, firm_breaks(text)),)
         if len(named) == _PAIR:
             return self._couple(*named)
         if not named:
