@@ -94,6 +94,72 @@ def test_rows_of_keys_below_the_list_are_no_guests(read_rows: Read) -> None:
     }  # fmt: skip
 
 
+def with_sheet(
+    name: str, rows: Sequence[Sequence[object]], shades: dict[str, str], own: dict[int, str]
+) -> Callable[[Workbook], None]:
+    """A second sheet with rows and filled cells beside guests whose rows have colours."""
+
+    def change(book: Workbook) -> None:
+        coloured(own)(book)
+        sheet = book.create_sheet(name)
+        for row in rows:
+            sheet.append(list(row))
+        for cell, colour in shades.items():
+            sheet[cell].fill = PatternFill("solid", fgColor=colour)
+
+    return change
+
+
+@pytest.mark.parametrize(
+    ("name", "rows", "shades"),
+    [
+        ("Key", [["yellow = not invited"], ["green = ask about the dog"]], {}),
+        ("Sheet2", [["Yellow = not invited. Green = ask about the dog"]], {}),
+        ("Legend", [["Colour", "Meaning"], ["Yellow", "not invited"], ["Green", "neighbours"]], {}),
+        ("Colour code", [[None, "not invited"], [None, "neighbours"]], {"A1": YELLOW, "A2": GREEN}),
+        ("Key", [["not invited"], ["neighbours"]], {"A1": YELLOW, "A2": GREEN}),
+    ],
+)
+def test_a_key_on_a_sheet_of_its_own_is_followed(
+    read_rows: Read, name: str, rows: Sequence[Sequence[object]], shades: dict[str, str]
+) -> None:
+    change = with_sheet(name, rows, shades, {3: YELLOW, 5: GREEN})
+    found = told(read_rows, [HEADER, *GUESTS], change)
+    assert (found["marker-in-list"], found["remark"]) == ({"A3"}, {"A5"})
+    assert "colour-not-followed" not in found
+
+
+def test_the_heading_of_a_sheet_of_keys_is_no_key(read_rows: Read) -> None:
+    rows: list[Sequence[object]] = [["Colour", "Meaning"], [None, "not invited"]]
+    shades = {"A1": GREEN, "B1": GREEN, "A2": YELLOW}
+    change = with_sheet("Legend", rows, shades, {3: YELLOW, 5: GREEN})
+    found = told(read_rows, [HEADER, *GUESTS], change)
+    assert found["marker-in-list"] == {"A3"}
+    assert "remark" not in found
+
+
+def test_a_sheet_of_guests_is_no_key_to_another(read_rows: Read) -> None:
+    rows: list[Sequence[object]] = [
+        HEADER,
+        ["Mr. Elio Larkmoor", "2 Elm Row", "Litchfield", "CT", "06759"],
+    ]
+    rows.append(["yellow = not invited"])
+    change = with_sheet("Family", rows, {}, {3: YELLOW})
+    assert "marker-in-list" not in told(read_rows, [HEADER, *GUESTS], change)
+
+
+def test_a_swatch_beside_the_list_is_a_key(read_rows: Read) -> None:
+    beside: list[tuple[object, ...]] = [(*guest, None, None, None) for guest in GUESTS]
+    beside[0] = (*GUESTS[0], None, None, "not invited")
+
+    def change(book: Workbook) -> None:
+        coloured({5: YELLOW})(book)
+        book.worksheets[0]["G2"].fill = PatternFill("solid", fgColor=YELLOW)
+
+    found = told(read_rows, [HEADER, *beside], change)
+    assert found["marker-in-list"] == {"A5"}
+
+
 @pytest.mark.parametrize("row", table("colour_words"), ids=lambda row: row["word"])
 def test_a_colour_s_word_opens_a_key_and_a_name_does_not(row: dict[str, str]) -> None:
     assert is_colour_key(row["example"])

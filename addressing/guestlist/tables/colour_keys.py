@@ -3,14 +3,16 @@
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from functools import cache
 
 from addressing.guestlist.asking import finding
-from addressing.guestlist.colours import colour_words
+from addressing.guestlist.colours import colour_word, colour_words
 from addressing.guestlist.grid import Cell, Column, Grid, Row, Table
+from addressing.guestlist.tables.key_lines import key_lines, swatches
 from addressing.records.findings import Finding
-from addressing.records.guests import UnusedRow
+from addressing.records.guests import Cited, UnusedRow
 from addressing.tables import table as read_table
 from addressing.where import Where, column_letters
 
@@ -31,20 +33,24 @@ class ColourKey:
     colour: str
     said: str
     where: Where
+    shade: str | None = None
+    """The very colour (RGB), where the key shows it."""
 
 
-def with_colour_keys(grid: Grid, table: Table) -> tuple[Table, list[UnusedRow], list[Finding]]:
+def with_colour_keys(
+    grid: Grid, keys: Sequence[Grid], table: Table
+) -> tuple[Table, list[UnusedRow], list[Finding]]:
     """The table with the words of keys as notes of the rows in their colours, without the keys.
 
-    One note tells which colour was read as which words, and how often.
+    `keys` are the workbook's sheets of keys. One note tells which colour was read as which words,
+    and how often.
     """
-    keys = _keys(grid)
-    read = read_as(grid, table)
+    read = read_as(grid, keys, table)
     if not read:
         return table, [], []
     coloured = row_colours(table)
     width = max([column.index for column in table.columns] + [len(r.cells) for r in table.rows]) + 1
-    places = {key.where for key in keys}
+    places = {key.where for key in (*_keys(grid, ()), *read.values())}
     rows, unused, times = list[Row](), list[UnusedRow](), Counter[ColourKey]()
     for row in table.rows:
         plain = _without_keys(row, places)
@@ -78,18 +84,19 @@ def is_keys(row: Row) -> bool:
     return bool(row.filled) and all(is_colour_key(cell.text) for cell in row.filled)
 
 
-def read_as(grid: Grid, table: Table) -> Mapping[str, ColourKey]:
+def read_as(grid: Grid, sheets: Sequence[Grid], table: Table) -> Mapping[str, ColourKey]:
     """Colour of rows (RGB) → the one key that is surely meant by it."""
-    keys = _keys(grid)
+    colours = {colour for colour in row_colours(table).values() if colour}
+    keys = (*_keys(grid, sheets), *_shown_beside(grid, table, colours)) if colours else ()
     found: dict[str, ColourKey] = {}
     if not keys:
         return found
-    colours = {colour for colour in row_colours(table).values() if colour}
     sure = {next(iter(words)) for c in colours if len(words := colour_words(c)) == 1}
     for colour in colours:
         words = colour_words(colour)
         words = words if len(words) == 1 else words - sure  # beside yellow, gold is the orange one
-        meant = [key for key in keys if key.colour in words]
+        shown = [key for key in keys if key.shade == colour]
+        meant = [*shown, *(key for key in keys if key.shade is None and key.colour in words)]
         if len({key.said for key in meant}) == 1:
             found[colour] = meant[0]
     return found
@@ -111,24 +118,42 @@ def row_colours(table: Table) -> dict[int, str | None]:
     return found
 
 
-def _keys(grid: Grid) -> tuple[ColourKey, ...]:
-    """All keys in the cells of a sheet."""
+def _keys(grid: Grid, sheets: Sequence[Grid]) -> tuple[ColourKey, ...]:
+    """All keys in the cells of a sheet, and of the sheets that are nothing but keys."""
+    lines = [*key_lines(grid, alone=False)]
+    others = [sheet for sheet in sheets if sheet is not grid]
+    lines += [line for sheet in others for line in key_lines(sheet, alone=True)]
+    said = tuple(key for line in lines if is_colour_key(line.text) for key in _keys_of(line))
+    told = {_place(line) for line in lines if is_colour_key(line.text)}
+    shown = (each for sheet in others for each in swatches(sheet, alone=True))
+    return (*said, *(_shown(*each) for each in shown if _place(each[1]) not in told))
+
+
+def _place(said: Cited) -> tuple[str | None, int | None]:
+    return said.cells[0].sheet, said.cells[0].row
+
+
+def _shown(shade: str, said: Cited) -> ColourKey:
+    return ColourKey(colour_word(shade), said.text.strip(), said.cells[0], shade)
+
+
+def _shown_beside(grid: Grid, table: Table, colours: AbstractSet[str]) -> tuple[ColourKey, ...]:
+    """Swatches of the rows' colours beside the list, in columns that are no part of it."""
+    own = {c.letters for c in table.columns if c.header or c.meaning not in (None, "ignore")}
     return tuple(
-        key
-        for row in grid.rows
-        for index, text in row.texts
-        if is_colour_key(text) and (cell := row.cell(index))
-        for key in _keys_of(cell)
+        _shown(shade, said)
+        for shade, said in swatches(grid, alone=False)
+        if shade in colours and (said.cells[0].cell or "").rstrip("0123456789") not in own
     )
 
 
-def _keys_of(cell: Cell) -> Iterator[ColourKey]:
-    found = list(_pattern().finditer(cell.text))
-    ends = [each.start() for each in found[1:]] + [len(cell.text)]
+def _keys_of(line: Cited) -> Iterator[ColourKey]:
+    found = list(_pattern().finditer(line.text))
+    ends = [each.start() for each in found[1:]] + [len(line.text)]
     for each, end in zip(found, ends, strict=True):
-        said = cell.text[each.end() : end].strip(" .,;/|\n")
+        said = line.text[each.end() : end].strip(" .,;/|\n")
         if each["colour"] and said:
-            yield ColourKey(_words()[each["colour"].casefold()], said, cell.where)
+            yield ColourKey(_words()[each["colour"].casefold()], said, line.cells[0])
 
 
 @cache

@@ -30,9 +30,11 @@ from addressing.guestlist.tables.header_rows import (
     side_by_side,
 )
 from addressing.guestlist.tables.headings import heading_of, headings_noted, says_side
+from addressing.guestlist.tables.key_sheets import key_sheets
 from addressing.guestlist.tables.keyed_notes import with_keyed_notes
 from addressing.guestlist.tables.labelled import by_labels
 from addressing.guestlist.tables.legends import legend_sheet, with_codes_told, without_legend
+from addressing.guestlist.tables.mark_keys import with_mark_keys
 from addressing.guestlist.tables.meanings import Hit, fold, read_pins
 from addressing.guestlist.tables.numbered import row_numbers
 from addressing.guestlist.tables.on_side import on_side, turned
@@ -71,6 +73,8 @@ class _Search:
     unused: list[UnusedRow] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
     headers: set[str] = field(default_factory=set)
+    keys: tuple[Grid, ...] = ()
+    """The sheets that explain the marks and colours of the others."""
 
 
 def find_tables(grids: Sequence[Grid], pinned: Mapping[str, str]) -> Found:
@@ -120,6 +124,7 @@ def _search_grids(search: _Search, grids: Sequence[Grid]) -> None:
     left = {id(grid) for grid in shown if is_aside(grid)}
     left = left if len(left) < len(shown) else set()  # somebody must be invited
     alone = len(shown) - len(left) == 1
+    search.keys = key_sheets(shown) if len(shown) > 1 else ()
     for grid in grids:
         search.unused.extend(grid.unused)
         if grid.hidden:
@@ -225,7 +230,9 @@ def _names_anybody(columns: Sequence[Column], rows: Sequence[Row]) -> bool:
 
 def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]) -> None:
     """Keep a table with the rows that can hold guests, and account for the others."""
-    for without in (partial(with_colour_keys, grid), without_legend, without_blocks):
+    colours = partial(with_colour_keys, grid, search.keys)
+    marks = partial(with_mark_keys, grid, search.keys)
+    for without in (colours, marks, without_legend, without_blocks):
         table, left, told = without(table)
         search.unused.extend(left)
         search.findings.extend(told)
@@ -248,13 +255,13 @@ def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]
             aside += [cell for cell in row.filled[1:] if is_said_beside(cell)]
     said = tuple(Cited(cell.text, (cell.where,)) for cell in aside)
     own = replace(table, rows=tuple(kept), aside=said, headings=tuple(headings), numbers=numbers)
-    own, key = with_codes_told(own)
+    own, key = with_codes_told(own, search.keys)
     crosses = crosses_of_rounds(own.columns, own.rows)
     letters = title_codes(own.columns, own.rows)
     codes = odd_codes(own.columns, own.rows)
     own = replace(own, codes=codes, crosses=crosses, title_codes=letters)
     search.tables.append(own)
-    search.findings.extend((*findings, *key, *unfollowed(own, grid)))
+    search.findings.extend((*findings, *key, *unfollowed(own, grid, search.keys)))
     if headings:
         search.findings.append(headings_noted([h for _, h in headings], some_open=bool(opens)))
 

@@ -8,9 +8,11 @@ from addressing.guestlist.asking import finding
 from addressing.guestlist.grid import Column, Grid, Row, Table
 from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.tables.claims import ADDRESSES, NAMES
+from addressing.guestlist.tables.key_lines import key_lines
+from addressing.guestlist.tables.key_sheets import named_as_key
 from addressing.guestlist.tables.meanings import fold
 from addressing.records.findings import Finding
-from addressing.records.guests import UnusedRow
+from addressing.records.guests import Cited, UnusedRow
 from addressing.where import Where
 
 _MOST = 2000
@@ -51,24 +53,24 @@ def legend_sheet(grid: Grid) -> Finding | None:
     >>> legend_sheet(Grid("list.xlsx", "Guests", ())) is None
     True
     """
-    rows = [row for row in grid.rows if row.filled]
-    titles = (grid.sheet or "", rows[0].filled[0].text) if rows else ()
-    named = any(word in f" {fold(title)} " for title in titles for word in _spaced_words())
-    return _told(rows) if named else None
+    return _told([row for row in grid.rows if row.filled]) if named_as_key(grid) else None
 
 
-def _spaced_words() -> list[str]:
-    kinds = ("legend", "legend-sheet")
-    return [f" {word} " for kind in kinds for word in row_words(kind)]
-
-
-def with_codes_told(table: Table) -> tuple[Table, list[Finding]]:
+def with_codes_told(table: Table, sheets: Sequence[Grid] = ()) -> tuple[Table, list[Finding]]:
     """The table with the client's codes in words: "not invited" where a key says "0 = not invited".
 
-    A column of which nearly all cells are codes of a key among the remarks around the rows becomes
-    one of notes; the key is told in a note.
+    A column of which nearly all cells are codes of a key among the remarks around the rows, or on
+    one of the `sheets` of keys, becomes one of notes; the key is told in a note.
     """
-    keys = [each for each in table.aside if len(_CODE.findall(each.text)) >= _FEWEST]
+    said = (
+        *table.aside,
+        *(
+            Cited("\n".join(line.text for line in lines), lines[0].cells)
+            for sheet in sheets
+            if (lines := [*key_lines(sheet, alone=True)])
+        ),
+    )
+    keys = [each for each in said if len(_CODE.findall(each.text)) >= _FEWEST]
     key = {
         code.casefold(): words.strip() for each in keys for code, words in _CODE.findall(each.text)
     }

@@ -27,14 +27,17 @@ _LINK = re.compile(r"(?:https?://|www\.)\S+|mailto:\S+", re.IGNORECASE)
 _SAID_IN_WORDS = NAMES | ADDRESSES | {"region", "unit", "street2", "extra", "country", "guest"}
 
 
-def unfollowed(table: Table, grid: Grid) -> tuple[Finding, ...]:
-    """Notes for a table whose rows or texts say something that can't be followed."""
-    return (*_colours(table, grid), *_ruled(table, grid), *_links(table))
+def unfollowed(table: Table, grid: Grid, keys: Sequence[Grid] = ()) -> tuple[Finding, ...]:
+    """Notes for a table whose rows or texts say something that can't be followed.
+
+    `keys` are the sheets that explain the others.
+    """
+    return (*_colours(table, grid, keys), *_ruled(table, grid), *_links(table))
 
 
-def _colours(table: Table, grid: Grid) -> Iterator[Finding]:
+def _colours(table: Table, grid: Grid, keys: Sequence[Grid]) -> Iterator[Finding]:
     """One note for a table of which some rows have a colour and others none, or another."""
-    followed = read_as(grid, table)
+    followed = read_as(grid, keys, table)
     by_row = {n: None if c in followed else c for n, c in row_colours(table).items()}
     counts = Counter(colour for colour in by_row.values() if colour)
     if not counts or (len(counts) == 1 and counts.total() == len(by_row)) or _is_banded(by_row):
