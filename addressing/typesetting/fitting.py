@@ -31,6 +31,7 @@ from addressing.typesetting.sizing import (
     least_size,
     quarter_below,
     set_size,
+    take_lighter,
     take_smaller,
 )
 from addressing.typesetting.taking import SLACK, Taken, Taker
@@ -57,11 +58,15 @@ class _Set:
     plain: dict[Pattern, int]
     """The forms of pieces that stand as they are, their heights the same whatever they say."""
 
-    def lighter(self, one: Measured) -> Taken | None:
-        """A piece that fits whole with its heavy line of names broken, where it has one."""
+    def lighter(self, one: Measured) -> tuple[Taken, float] | None:
+        """A piece that fits whole with its heavy line of names broken, where it has one.
+
+        Behind it its size (pt), no smaller than what is allowed.
+        """
         if one.limit > self.heavy:
             return None
-        return self.taker.lighter(one.piece, one.parts, one.inks, self.size)
+        found = take_lighter(one, self.taker, self.size)
+        return None if found is None or found[1] < self.smallest - SLACK else found
 
     @property
     def gauge(self) -> Gauge:
@@ -211,15 +216,18 @@ def _set_piece(one: Measured, whole: _Set, findings: list[Finding], columns: Set
 
 
 def _chosen(
-    one: Measured, lighter: Taken | None, whole: _Set, findings: list[Finding]
+    one: Measured,
+    lighter: tuple[Taken, float] | None,
+    whole: _Set,
+    findings: list[Finding],
 ) -> tuple[Taken, str, float] | None:
     """How a piece is set, why so, and in which size (pt); None, and a finding, where it can't be.
 
-    `lighter` is how it is set if its heavy line of names is broken.
+    `lighter` is how it is set, and in which size, if its heavy line of names is broken.
     """
     piece, gauge, size = one.piece, whole.gauge, whole.size
     if lighter is not None:
-        return lighter, complaints.heavy(lighter.broken, one.parts, gauge, size), size
+        return _lightened(one, lighter, whole, findings)
     if one.limit >= size - SLACK:
         return Taken(0, one.parts), "", size
     taken = whole.taker.take(piece, size)
@@ -240,6 +248,19 @@ def _chosen(
         why += f" It stands at {complaints.points(size)}; "
         why += f"the others stand at {complaints.points(whole.size)} on paper."
     findings.append(complaints.stepped(piece, line, why, seen=seen))
+    return taken, why, size
+
+
+def _lightened(
+    one: Measured, lighter: tuple[Taken, float], whole: _Set, findings: list[Finding]
+) -> tuple[Taken, str, float]:
+    """A piece whose heavy line is broken, as `_chosen` says it; a note where it is set smaller."""
+    taken, size = lighter
+    why = complaints.heavy(taken.broken, one.parts, whole.gauge, whole.size)
+    if size < whole.size - SLACK:
+        why = f"Set {complaints.points(whole.size - size)} smaller. {why}"
+        line = next(each for each in one.piece.wordings[0].lines if each.text in taken.broken)
+        findings.append(complaints.stepped(one.piece, line, why))
     return taken, why, size
 
 

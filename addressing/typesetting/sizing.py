@@ -44,6 +44,10 @@ STEP = 0.15
 """One piece may be set smaller by this share at most: beyond it the eye sees another size
 (display sizes in print step by a sixth or more: 18, 21, 24 pt; from memory)."""
 
+GIVES_WAY = 0.05
+"""So much smaller one piece may be set for balance alone: half a point of eighteen, which the eye
+doesn't see beside the others (by eye on proofs of the shelf's six faces; no source)."""
+
 LEGIBLE = 6.0
 """Below this (pt) no size is proposed: the least that is read with ease (common practice, no
 source)."""
@@ -103,6 +107,27 @@ def take_smaller(
         return None
     taken = taker.take(piece, smaller)
     return None if taken is None else (taken, smaller)
+
+
+def take_lighter(one: Measured, taker: Taker, size: float) -> tuple[Taken, float] | None:
+    """A piece whose heavy line of names is broken, and its size; None where none need be or can.
+
+    A tall block has no room for one more line: then it alone is set a little smaller, since a
+    line from edge to edge over short ones is seen and so little isn't.
+    """
+    parts, least = one.parts, size * (1 - GIVES_WAY)
+    found = taker.lighter(one.piece, parts, one.inks, size)
+    if found is not None:
+        return found, size
+    if not taker.dwarfs(one.piece, parts, one.inks, size):
+        return None
+    size = quarter_below(size - SLACK * 10)
+    while size >= least - SLACK:
+        found = taker.lighter(one.piece, parts, one.inks, size)
+        if found is not None:
+            return found, size
+        size -= QUARTER
+    return None
 
 
 def set_size(measured: Sequence[Measured], taker: Taker, choice: PieceChoice) -> float:

@@ -145,6 +145,12 @@ class Taker:
             return None
         return Taken(0, min(ways)[1], (line.text,))
 
+    def dwarfs(
+        self, piece: Piece, whole: tuple[Part, ...], inks: Sequence[Bounds], size: float
+    ) -> bool:
+        """Whether the preferred wording has a heavy line of names, arguments as for `lighter`."""
+        return self._heavy(piece, whole, inks, size) is not None
+
     def _is_light(self, piece: Piece, parts: tuple[Part, ...], size: float) -> bool:
         """True where these lines fit at a size and none is heavy."""
         if self._is_flawed(parts) or self.gauge.limit(parts) < size - SLACK:

@@ -205,6 +205,48 @@ def test_a_name_line_that_dwarfs_the_rest_is_broken_at_the_largest_size_too(
     assert len(setting.pieces[0].lines) == 4
 
 
+def tall(face: Face, layout: Layout, ink: Ink, high: float) -> tuple[Setting, list[str]]:
+    """A couple's line over five short ones, at 20 pt, in a room of that height (em of 20 pt)."""
+    size = 20.0
+    below = ("Isolde and Tamsin", "60 Larkmoor Lane", "Ely", "EL9 4XX", "UNITED KINGDOM")
+    lines = (
+        Line(COUPLE, Role.NAME, (), (COUPLE.index("and"),)),
+        *(Line(text, Role.STREET) for text in below),
+    )
+    width = width_of(face, COUPLE) * size / 0.97
+    room = Zone("outer", Box(10, 10, width, high * size), "centre", "middle")
+    layout = replace(layout, width=width + 20, height=500.0, safe=Box(0, 0, width + 20, 500))
+    layout = replace(layout, zones=(room,), clear=())
+    choice = PieceChoice("outer", "trial", face.key, "White", "deep-green", size=size)
+    piece = Piece("outer", "h-a", "A", (Wording(lines),))
+    setting, findings = fit([piece], choice, layout, face, ink, 0.0)
+    return setting, [each.code for each in findings]
+
+
+def test_a_tall_block_gives_way_a_little_for_one_line_more_and_no_further(
+    face: Face, envelope: Layout, white: Ink
+) -> None:
+    """Else a line from edge to edge stands over short ones, since a broken one has no room."""
+    setting, _ = tall(face, envelope, white, 20.0)
+    (roomy,) = setting.pieces
+    lines = roomy.lines
+    assert len(lines) == 7
+    leading = setting.leading / setting.size
+    high = (lines[0].y - lines[-1].y) / 20.0 + 1.0  # about an em more than between the baselines
+    found: list[tuple[int, float, list[str], str]] = []
+    while not found or found[-1][0] == 7:
+        setting, codes = tall(face, envelope, white, high + 0.3 - len(found) * leading / 20)
+        (piece,) = setting.pieces
+        found.append((len(piece.lines), piece.lines[0].size, codes, piece.why))
+    assert found[0][:3] == (7, 20.0, [])
+    smaller = [each for each in found if each[0] == 7 and each[1] < 20.0]
+    assert smaller
+    assert min(size for _, size, _, _ in smaller) >= 19.0
+    assert all(codes == ["size-stepped"] for _, _, codes, _ in smaller)
+    assert all("pt smaller. Line broken for balance: " in why for *_, why in smaller)
+    assert found[-1][:3] == (6, 20.0, [])  # too tall by far: it stays whole
+
+
 def test_of_two_lines_of_names_over_one_street_the_wider_is_broken_first() -> None:
     """Else a couple's line from edge to edge stands whole beside a shorter one that is broken."""
     room, street = 100.0, 60.0
