@@ -32,6 +32,7 @@ def reprint(
         say,
         say_asked_of,
         say_json,
+        say_lost_answers,
     )
     from addressing.job.hinting import command_line
     from addressing.job.plates import steps
@@ -47,6 +48,7 @@ def reprint(
         say_json(reprint_answer(reading, again))
     else:
         say_balance(again.balance, job, reading)
+        say_lost_answers(reading)
         if again.made is None and not again.balance.for_all:
             say("Nothing needs printing.")
         elif again.made is None:

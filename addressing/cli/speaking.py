@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from addressing.faults import Fault
-from addressing.records.findings import CARRIED, Finding, Severity
+from addressing.records.findings import CARRIED, LOST, Finding, Severity
 from addressing.records.pieces import CARDS, household_of
 from addressing.tables import lookup
 
@@ -141,6 +141,13 @@ def say_asked_of(reading: "Reading", keys: Collection[str]) -> None:
     if carried:
         heading("Carried over to these")
         _say_kinds(reading, carried, every=True)
+
+
+def say_lost_answers(reading: "Reading") -> None:
+    """Which of the client's answers aren't there any more."""
+    for found in reading.findings:
+        if found.code == LOST:
+            say(f"note  {found.text} {found.mend}")
 
 
 def _say_kinds(reading: "Reading", findings: list[Finding], *, every: bool) -> None:

@@ -190,8 +190,8 @@ def keep_answers(
     make_folder(folder)
     path = folder / DECISIONS
     with alone_in(folder), Together(listed.sources) as files:
-        files.working(folder / HOUSEHOLDS).write_bytes(known_bytes(listed, folder))
         holding = _holding(listed, applied, undone.left.decisions)
+        files.working(folder / HOUSEHOLDS).write_bytes(known_bytes(listed, folder, holding))
         files.working(path).write_bytes(
             decisions_text(holding, dealt.words, weighed.earlier).encode()
         )

@@ -8,7 +8,14 @@ from addressing.faults import Exit, Fault
 from addressing.files import Together, alone_in, make_folder
 from addressing.guestlist import read_list
 from addressing.job.answers_kept import refuse_answers_here
-from addressing.job.deciding import kept_decisions, kept_earlier, kept_words, open_words
+from addressing.job.deciding import (
+    answers_gone,
+    answers_noted,
+    kept_decisions,
+    kept_earlier,
+    kept_words,
+    open_words,
+)
 from addressing.job.hinting import command_line
 from addressing.job.remembering import (
     HOUSEHOLDS,
@@ -35,7 +42,7 @@ from addressing.questions.workbook import workbook_bytes
 from addressing.records.docket import Docket
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList, Household
-from addressing.records.questions import Applied, Given, Matter, Question, Said
+from addressing.records.questions import Applied, Decision, Given, Matter, Question, Said
 from addressing.where import Where
 
 
@@ -73,7 +80,9 @@ def list_as_read(list_path: Path, docket_path: Path | None, folder: Path | None 
     sources = tuple(path for path in (list_path, docket_path) if path is not None)
     styles = styles_for(docket, open_shelf((docket_path or list_path).parent))
     titles = asks_titles(styles, docket)
-    words = open_words(remembered.guest_list, folder, kept_decisions(folder))
+    decisions = kept_decisions(folder)
+    words = open_words(remembered.guest_list, folder, decisions)
+    words = (*answers_gone(remembered, decisions), *words)
     found = (*remembered.findings, *words, *ask_names(remembered.guest_list, styles, docket))
     return Listed(remembered.guest_list, found, docket, sources, remembered, titles)
 
@@ -147,7 +156,9 @@ def write_questions(listed: Listed, out: Outgoing, folder: Path) -> tuple[Path, 
     _guard_letter(letter, [each.text for each in letters], then)
     # The letter comes last: one that the folder doesn't know would be taken for an answered one.
     with alone_in(folder), Together(listed.sources) as files:
-        files.working(folder / HOUSEHOLDS).write_bytes(known_bytes(listed, folder))
+        files.working(folder / HOUSEHOLDS).write_bytes(
+            known_bytes(listed, folder, kept_decisions(folder))
+        )
         if out.matters:
             files.working(folder / LETTERS).write_bytes(letters_json(letters, out.matters))
         sheets = sheets_for(out.households, out.matters)
@@ -156,10 +167,14 @@ def write_questions(listed: Listed, out: Outgoing, folder: Path) -> tuple[Path, 
     return book, letter
 
 
-def known_bytes(listed: Listed, folder: Path) -> bytes:
-    """What the folder keeps of the households: their keys stand in the questions."""
-    known = listed.remembered
-    return households_text(known.kept.known, known.versions, ledger_beside(folder)).encode()
+def known_bytes(listed: Listed, folder: Path, decisions: Sequence[Decision]) -> bytes:
+    """What the folder keeps of the households: their keys stand in the questions.
+
+    `decisions` are those that it will hold.
+    """
+    known, beside = listed.remembered, ledger_beside(folder)
+    answered = answers_noted(folder, decisions)
+    return households_text(known.kept.known, known.versions, beside, answered).encode()
 
 
 def _answering(listed: Listed, path: Path, folder: Path) -> str:

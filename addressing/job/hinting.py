@@ -1,10 +1,14 @@
-"""The next command, written out so that it can be copied as it stands."""
+"""The next command, written out so that it can be copied as it stands; names, some of them told."""
 
 import re
 import shlex
+from collections.abc import Sequence
 from pathlib import Path
 
 _PLAIN = re.compile(r"[\w@%+=:,./\\-]+")
+
+_TOLD = 4
+"""Pages and names that are told one by one."""
 
 
 def command_line(
@@ -29,3 +33,10 @@ def quoted(word: str) -> str:
     if _PLAIN.fullmatch(word):
         return word
     return shlex.quote(word) if set(word) & set('"$`!\\') else f'"{word}"'
+
+
+def listed(words: Sequence[str]) -> str:
+    """The first few of several words, with commas and an "and"."""
+    if len(words) > _TOLD:
+        return f"{', '.join(words[:_TOLD])} and {len(words) - _TOLD} more"
+    return " and ".join([*([", ".join(words[:-1])] if words[1:] else []), *words[-1:]])

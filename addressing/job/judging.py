@@ -9,6 +9,7 @@ from addressing.faults import Exit, Fault
 from addressing.files import sha256_of, true_place
 from addressing.job.beside import copied_plates, copy_of, files_beside, judged_file, judged_package
 from addressing.job.fault_words import in_words
+from addressing.job.households_held import households_told
 from addressing.job.judgement import Judged, JudgedFile, JudgedRecord, JudgedRun, Judgement
 from addressing.job.kept_orders import kept_job, record_faults
 from addressing.job.ledger_kept import ledger_told
@@ -100,7 +101,10 @@ def _judged_files(
 
 def _judged_record(folder: Path, kept: KeptJob, only: str | None) -> JudgedRecord:
     """What the manifest says of all plates, or of one."""
-    notes = (*since_made(folder), *reprints_told(folder), *_lost(folder)) if only is None else ()
+    notes: tuple[str, ...] = ()
+    if only is None:
+        notes = (*since_made(folder), *reprints_told(folder), *_lost(folder))
+        notes += tuple(households_told(folder, kept))
     seal = kept.seal if only is None and kept.origin is not None else ""
     return JudgedRecord(folder, record_faults(folder, kept, only), notes, seal)
 

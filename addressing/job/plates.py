@@ -12,6 +12,7 @@ from addressing.files import Together, alone_in, make_folder, same_as_any, sha25
 from addressing.hands import Hand, steadily
 from addressing.job.counting import count_job
 from addressing.job.counts_told import told_blanks
+from addressing.job.deciding import kept_decisions
 from addressing.job.device_notes import device_notes, varnish_notes
 from addressing.job.drawing import draw_setting, draw_sheets
 from addressing.job.entries import SEALED, entry_of, origin_of
@@ -115,7 +116,8 @@ def _make(
         others = _others(together)
         known = together.working(folder / HOUSEHOLDS)
         noted = ledger_noted(folder)
-        homes = households_text(reading.known, reading.versions, noted)
+        answered = [decision.ref for decision in kept_decisions(folder)]
+        homes = households_text(reading.known, reading.versions, noted, answered)
         known.write_text(homes, encoding="utf-8", newline="\n")
         made = {*(plate.path for plate in plates), *(other.path for other in others)}
         stale = _stale(folder, before - made, reading.sources)

@@ -10,7 +10,7 @@ from dataclasses import replace
 from math import isclose
 from pathlib import Path
 
-from addressing.job.recorded import listed
+from addressing.job.hinting import listed
 from addressing.job.stuffing_held import is_read_back, plain
 from addressing.preflight import Drawn, Envelope, Unread, read_proof, words_of
 from addressing.proofs.envelope import RIM

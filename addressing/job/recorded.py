@@ -6,6 +6,7 @@ from pathlib import PurePosixPath
 from typing import Any
 
 from addressing.job.entries import entries_of
+from addressing.job.hinting import listed
 from addressing.records.kept import KeptJob, Origin
 from addressing.records.plates import PlateFile
 
@@ -50,8 +51,6 @@ _WAITING = {
     "held": "Other households are said to wait than did when the plates were made",
     "later": "Other households are said to come in a later wave than did",
 }
-_TOLD = 4
-"""Pages and names that are told one by one."""
 
 
 def manifest_faults(
@@ -151,13 +150,6 @@ def _row_faults(
         whose = listed([name for n in other for name in wanted.names[n - 1 : n]])
         pages = f"{unit}{'s' if len(other) > 1 else ''} {which}"
         yield f"{where} is written down with other {word} on {pages}; made was {whose}."
-
-
-def listed(words: Sequence[str]) -> str:
-    """The first few of several words, with commas and an "and"."""
-    if len(words) > _TOLD:
-        return f"{', '.join(words[:_TOLD])} and {len(words) - _TOLD} more"
-    return " and ".join([*([", ".join(words[:-1])] if words[1:] else []), *words[-1:]])
 
 
 def _names(ordered: Iterable[PlateFile]) -> dict[str, str]:

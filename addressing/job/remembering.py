@@ -4,6 +4,7 @@ The file holds names and addresses, folded: it stays beside the job, readable by
 """
 
 import hashlib
+import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -29,15 +30,19 @@ class Remembered:
     findings: tuple[Finding, ...]
     kept: Kept
     versions: Versions = field(default_factory=Versions)
+    answered: tuple[str, ...] = ()
+    """The questions whose answers the job's folder had, by `Decision.ref`."""
 
 
 @dataclass(frozen=True, slots=True)
 class Memory:
-    """What the file holds."""
+    """What the file holds; `sum` is that of all before it, "" in older ones."""
 
     households: tuple[KnownHousehold, ...] = ()
     lists: tuple[ListVersion, ...] = ()
     ledger: LedgerNoted = NOTHING_NOTED
+    answered: tuple[str, ...] = ()
+    sum: str = ""
 
 
 def remember(guest_list: GuestList, findings: Sequence[Finding], folder: Path | None) -> Remembered:
@@ -52,7 +57,7 @@ def remember(guest_list: GuestList, findings: Sequence[Finding], folder: Path | 
     found = remembered.findings
     if versions.later is not None:
         found = (*found, _told_earlier(versions.read[-1], versions.later))
-    return replace(remembered, findings=found, versions=versions)
+    return replace(remembered, findings=found, versions=versions, answered=memory.answered)
 
 
 def _versions(remembered: Remembered, before: tuple[ListVersion, ...]) -> Versions:
@@ -155,19 +160,35 @@ def _memory(folder: Path | None) -> Memory:
     if path is None or not path.exists():
         return Memory()
     try:
-        memory = TypeAdapter(Memory | tuple[KnownHousehold, ...]).validate_json(path.read_bytes())
+        told = path.read_bytes()
+        memory = TypeAdapter(Memory | tuple[KnownHousehold, ...]).validate_json(told)
     except (OSError, ValidationError) as error:
-        raise Fault(
-            Exit.INPUT,
-            "households-wrong",
-            f"{path} can't be read: it isn't the list of households that this program keeps there.",
-            "Put it back from a copy, or take it away: then the households are known by the list"
-            " alone, and answers about those who were respelled are asked for again.",
-            Where(str(path)),
-        ) from error
-    if isinstance(memory, Memory):
-        return memory
-    return Memory(memory)  # a folder of before versions were kept
+        text = "can't be read: it isn't the list of households that this program keeps there."
+        raise _wrong(path, text) from error
+    if not isinstance(memory, Memory):
+        return Memory(memory)  # a folder of before versions were kept
+    if memory.sum and _sum(told.rpartition(_SUM)[0]) != memory.sum:
+        raise _wrong(path, "isn't as this program wrote it: it was changed, or is damaged.")
+    return memory
+
+
+_SUM = b',\n"sum": "'
+"""What stands before the sum of all that is before this."""
+
+
+def _sum(told: bytes) -> str:
+    return hashlib.sha256(told).hexdigest()[:16]
+
+
+def _wrong(path: Path, how: str) -> Fault:
+    return Fault(
+        Exit.INPUT,
+        "households-wrong",
+        f"{path} {how}",
+        "Put it back from a copy, or take it away: then the households are known by the list"
+        " alone, and answers about those who were respelled are asked for again.",
+        Where(str(path)),
+    )
 
 
 def ledger_beside(folder: Path) -> LedgerNoted:
@@ -187,15 +208,29 @@ def with_ledger_beside(folder: Path, noted: LedgerNoted) -> str:
         memory = _memory(folder)
     except Fault:
         return ""
-    return households_text(memory.households, Versions(memory.lists), noted) if memory.lists else ""
+    if not memory.lists:
+        return ""
+    return households_text(memory.households, Versions(memory.lists), noted, memory.answered)
+
+
+def answered_before(folder: Path) -> tuple[str, ...]:
+    """The questions whose answers the folder had; none where the file is damaged."""
+    try:
+        return _memory(folder).answered
+    except Fault:
+        return ()
 
 
 def households_text(
-    known: Sequence[KnownHousehold], versions: Versions, ledger: LedgerNoted = NOTHING_NOTED
+    known: Sequence[KnownHousehold],
+    versions: Versions,
+    ledger: LedgerNoted = NOTHING_NOTED,
+    answered: Sequence[str] = (),
 ) -> str:
     """The file's text: one household a line, in the order of the keys. Reading gives the same.
 
-    `ledger` is what stands there of the folder's ledger already.
+    `ledger` is what stands there of the folder's ledger already, `answered` which questions have an
+    answer beside it.
     """
     dump = TypeAdapter(KnownHousehold).dump_json
     lines = (dump(home).decode() for home in sorted(known, key=lambda home: home.key))
@@ -203,4 +238,7 @@ def households_text(
     homes, read = ",\n".join(lines), ",\n".join(lists)
     noted = TypeAdapter(LedgerNoted).dump_json(ledger).decode()
     beside = f',\n"ledger": {noted}' if ledger.history else ""
-    return f'{{"lists": [\n{read}\n],\n"households": [\n{homes}\n]{beside}}}\n'
+    refs = json.dumps(sorted(set(answered)), ensure_ascii=False)
+    beside += f',\n"answered": {refs}' if answered else ""
+    told = f'{{"lists": [\n{read}\n],\n"households": [\n{homes}\n]{beside}'
+    return f'{told}{_SUM.decode()}{_sum(told.encode())}"}}\n'

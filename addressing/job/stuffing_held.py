@@ -11,7 +11,7 @@ from typing import NamedTuple
 from addressing.faults import Fault
 from addressing.guestlist.files.kinds import read_grids
 from addressing.guestlist.files.opening import open_list
-from addressing.job.recorded import listed
+from addressing.job.hinting import listed
 from addressing.preflight import words_of
 from addressing.records.kept import KeptJob
 from addressing.records.pieces import household_of

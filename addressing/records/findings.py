@@ -8,6 +8,8 @@ from addressing.where import Where
 
 CARRIED = "answer-carried"
 """The code of a title that holds for a name in another spelling."""
+LOST = "answers-gone"
+"""The code of what tells that answers of the client's aren't there any more."""
 LEFT_OUT = "left-out"
 """The code of a note on a household that an answer left out, or has in another's envelope."""
 

@@ -1,6 +1,8 @@
 """What was changed since the plates were made is told, and what was only saved anew isn't."""
 
+import hashlib
 import json
+import re
 import subprocess
 from collections.abc import Callable
 from pathlib import Path
@@ -160,6 +162,20 @@ def own_layout(addressing: Run) -> None:
     assert addressing("layouts", "--start", "mine", "--like", "a7").returncode == 0
 
 
+def summed(text: str) -> str:
+    """What is kept of households, changed, with the sum of it all as it should be."""
+    told = text.rpartition(',\n"sum"')[0]
+    sum_ = hashlib.sha256(told.encode()).hexdigest()[:16]
+    return f'{told},\n"sum": "{sum_}"}}\n'
+
+
+def forged(text: str) -> str:
+    """Another key for the first household."""
+    key = re.search(r'"key":"(h-[a-z0-9]+)"', text)
+    assert key is not None
+    return summed(text.replace(key[1], "h-aaaaaaaa"))
+
+
 def test_exchanged_keys_are_told_as_such_and_nothing_is_wrong_by_them(
     addressing: Run, job: Path
 ) -> None:
@@ -168,7 +184,7 @@ def test_exchanged_keys_are_told_as_such_and_nothing_is_wrong_by_them(
     kept = JOB / "households.json"
     one, two = json.loads((JOB / "manifest.json").read_text("utf-8"))["files"][0]["households"]
     told = kept.read_text("utf-8").replace(one, "h-other").replace(two, one)
-    kept.write_text(told.replace("h-other", two), "utf-8")
+    kept.write_text(summed(told.replace("h-other", two)), "utf-8")
     (note,) = notes(addressing)
     assert "households.json, which has the keys of households, was changed" in note
     ran = addressing("ledger", *GIVEN)
@@ -188,3 +204,61 @@ def test_a_manifest_that_was_changed_is_no_change_of_a_layout(addressing: Run) -
     assert ran.returncode == 5
     assert "manifest.json: changed since the plates were made" in ran.stdout
     assert "A layout" not in ran.stdout
+
+
+@pytest.mark.parametrize("left", [None, "", "# nothing\n"])
+@pytest.mark.usefixtures("job")
+def test_answers_that_are_lost_are_told_until_plates_are_made_without_them(
+    addressing: Run, left: str | None
+) -> None:
+    assert addressing(*ANSWER).returncode == 0
+    assert addressing("printed", "guests.csv").returncode == 0
+    kept = JOB / "decisions.toml"
+    was = kept.read_bytes()
+    kept.unlink() if left is None else kept.write_text(left, "utf-8")
+    told = "An answer that was kept here isn't in decisions.toml any more (of Tobias Wexcombe)"
+    assert addressing("questions", *GIVEN).returncode == 0
+    for command in ("check", "reprint", "plates"):
+        assert told in " ".join(addressing(command, *GIVEN).stdout.split()), command
+    assert told not in " ".join(addressing("check", *GIVEN).stdout.split())
+    kept.write_bytes(was)
+    assert addressing("plates", *GIVEN).returncode == 0
+    (ref,) = json.loads((JOB / "households.json").read_text("utf-8"))["answered"]
+    assert ref.endswith(":correct:street")
+    other = ("answer", *GIVEN, "--set", "Odile Farrenby", "street", "3 Larkmoor Lane")
+    kept.unlink()
+    assert addressing(*other).returncode == 0  # one more answer hides no lost one
+    assert told in " ".join(addressing("check", *GIVEN).stdout.split())
+
+
+@pytest.mark.usefixtures("job")
+def test_an_answer_that_is_taken_back_is_not_called_lost(addressing: Run) -> None:
+    assert addressing(*ANSWER).returncode == 0
+    assert addressing("answer", *GIVEN, "--undo", "Tobias Wexcombe:street").returncode == 0
+    assert "isn't in decisions.toml" not in addressing("check", *GIVEN).stdout
+
+
+@pytest.mark.usefixtures("job")
+@pytest.mark.parametrize(
+    ("hurt", "told"),
+    [
+        (lambda _: "{}x", "can't be read: it isn't the list of households"),
+        (lambda text: text[: len(text) // 2], "can't be read"),
+        (lambda text: text.replace("odile", "adele"), "isn't as this program wrote it"),
+        (forged, "as on these plates: it is another job's, or older"),
+        (None, "isn't there any more: it has the keys of households"),
+    ],
+    ids=["garbage", "cut short", "a word", "a key and the sum", "gone"],
+)
+def test_households_that_are_damaged_are_told_with_what_mends_them(
+    addressing: Run, hurt: Callable[[str], str] | None, told: str
+) -> None:
+    assert notes(addressing) == []
+    path = JOB / "households.json"
+    was = path.read_text("utf-8")
+    path.unlink() if hurt is None else path.write_text(hurt(was), "utf-8")
+    (note,) = notes(addressing)
+    assert told in note
+    assert "back from a copy" in note
+    path.write_text(was, "utf-8")
+    assert notes(addressing) == []

@@ -324,6 +324,7 @@ ELSEWHERE = {
     "beside-names": "questions",
     "left-out": "questions",
     "household-likely": "job",
+    "answers-gone": "job",
     "order-small": "job",
     "answer-replaced": "questions",
     "client-wrote": "questions",
