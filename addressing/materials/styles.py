@@ -76,6 +76,7 @@ class StyleFile(Entry):
     capitals: bool | None = None
     titles: bool | None = None
     short_titles: bool | None = None
+    points: bool | None = None
     words: WordsEntry = Field(default_factory=WordsEntry)
     form: list[FormEntry] = Field(default_factory=list)
 
@@ -130,6 +131,7 @@ def _whole(key: str, source: Source, entry: StyleFile, base: Style | None) -> St
         capitals=below.capitals if entry.capitals is None else entry.capitals,
         titles=below.titles if entry.titles is None else entry.titles,
         short_titles=below.short_titles if entry.short_titles is None else entry.short_titles,
+        points=below.points if entry.points is None else entry.points,
         words=tuple((dict(below.words) | words).items()),
     )
     problems = list(_gaps(style))

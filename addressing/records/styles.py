@@ -93,7 +93,8 @@ class Style:
     `forms` are in the order in which they are tried: the style's `own` first (that many), then
     those of its base. `address` is "spelled" (all in full) or "postal" (Publication 28);
     `capitals` sets every letter as a capital, without points or commas. `titles` tells whether a
-    missing title is worth a question; `short_titles` writes Dr. and Capt. (data/short_titles.tsv).
+    missing title is worth a question; `short_titles` writes Dr. and Capt. (data/short_titles.tsv);
+    without `points` titles and suffixes bear none (Mr, Dr, Revd; data/unpointed_titles.tsv).
     """
 
     key: str
@@ -104,6 +105,7 @@ class Style:
     capitals: bool = False
     titles: bool = True
     short_titles: bool = False
+    points: bool = True
     words: tuple[tuple[str, str], ...] = field(default=())
 
     def word(self, name: str) -> str:

@@ -34,6 +34,7 @@ from addressing.wording.persons import (
     spelled,
     spoken_plural,
     title_of,
+    unpointed,
     with_suffix,
 )
 from addressing.wording.tongues import by_sound, is_of_many_tongues, joints, tongue_word
@@ -182,7 +183,12 @@ class Writer:
 
     def name(self, person: Person) -> str:
         """Given names, family name and suffix; Esq. only where no title stands before."""
-        return full_name(person, self._junior)
+        return self._less_points(full_name(person, self._junior), person)
+
+    def _first(self, person: Person) -> str:
+        """Given names and suffix; an initial before no suffix keeps its point."""
+        names = with_suffix(given(person) or "", person, self._junior)
+        return self._less_points(names, person) if person.suffix else names
 
     def for_both(self, person: Person) -> str:
         """The title that the list has once for several, as the style writes it."""
@@ -248,14 +254,25 @@ class Writer:
         """A part that the title says, shortened where style or docket want that."""
         said = BY_TITLE[part](person) or ""
         brief = self.style.short_titles or self._brief(person)
-        return (short(said) or "") if brief else said
+        return self.titled(said, brief=brief)
+
+    def titled(self, title: str, *, brief: bool = False) -> str:
+        """A title as the style has it: with its points or without, shortened where it is brief."""
+        if not self.style.points:
+            return unpointed(title, brief=brief)
+        return (short(title) or "") if brief else title
+
+    def _less_points(self, name: str, person: Person) -> str:
+        """A name whose suffix or Esq. bears no point where the style has none."""
+        bare = not self.style.points and has_words_behind(person)
+        return name.removesuffix(".") if bare else name
 
     def _by_name(self, part: str) -> Callable[[Person], str]:
         """How a part that names a person is written."""
         return {
             "alone": self.one,
             "name": self.name,
-            "first": lambda person: with_suffix(given(person) or "", person, self._junior),
+            "first": self._first,
             "given": lambda person: given(person) or "",
             "family": lambda person: family(person) or "",
         }[part]

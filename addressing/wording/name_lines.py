@@ -38,6 +38,8 @@ _ORDERS: Final[dict[str, Callable[[tuple[Person, ...]], tuple[Person, ...]]]] = 
     "list": lambda people: people,
 }
 """Who goes first, by what the docket says."""
+_BEHIND_NAMES = frozenset(("Jr", "Sr", "Esq", "Esquire"))
+"""What belongs to the name before a comma."""
 
 
 class NameLines:
@@ -239,7 +241,7 @@ class NameLines:
         """A child in full, behind the title that the list gives; `shared` is the parents' name."""
         full = child if child.family else replace(child, family=shared)
         title = child_title(child, self._choices.master_until)
-        text = " ".join(part for part in (title, self._writer.name(full)) if part)
+        text = " ".join(filter(None, (self._writer.titled(title or ""), self._writer.name(full))))
         return self._line(text, (child,))
 
     def _listing(
@@ -317,7 +319,7 @@ def name_breaks(text: str, and_word: str = "and") -> tuple[int, ...]:
 def _behind_commas(text: str) -> Iterator[int]:
     """The places behind commas, save before what belongs to a name."""
     for place in _places(text, ", "):
-        if not text[place + 2 :].startswith(("Jr.", "Sr.", "Esq")):
+        if text[place + 2 :].partition(" ")[0].rstrip(".,") not in _BEHIND_NAMES:
             yield place + 2
 
 

@@ -27,7 +27,7 @@ def opening_titles() -> tuple[str, ...]:
     """
     spelled_out = {row["spelled"] for row in _titles().values()}
     openings = {title for title in spelled_out if title.startswith("The ")}
-    openings |= {short(title) or title for title in openings}
+    openings |= {short(title) or title for title in openings} | set(map(unpointed, openings))
     return tuple(sorted(openings, key=len, reverse=True))
 
 
@@ -36,7 +36,8 @@ def written_titles() -> frozenset[str]:
     """Every title as a line may have it: as listed, in full, spoken, short."""
     columns = ("canonical", "spelled", "inner")
     full = {row[each].lstrip("+=") for row in _titles().values() for each in columns} - {""}
-    return frozenset(full | {short(title) or title for title in full})
+    less = {unpointed(title, brief=brief) for title in full for brief in (False, True)}
+    return frozenset(full | less | {short(title) or title for title in full})
 
 
 def title_of(person: Person) -> str | None:
@@ -162,6 +163,28 @@ def short(title: str | None) -> str | None:
 @cache
 def _short_words() -> dict[str, str]:
     return {row["word"]: row["short"] for row in table("short_titles")}
+
+
+def unpointed(title: str, *, brief: bool = False) -> str:
+    """A title without points as British usage has it (data/unpointed_titles.tsv), or `brief`.
+
+    Words of other languages keep theirs.
+
+    >>> unpointed("The Right Reverend"), unpointed("Lieutenant Colonel", brief=True)
+    ('The Rt Revd', 'Lt Col')
+    >>> unpointed("Mr."), unpointed("Herr Dr.")
+    ('Mr', 'Herr Dr.')
+    """
+    words = _unpointed_words()
+    short_words = _short_words() if brief else {}
+    return " ".join(
+        words.get(word) or short_words.get(word, "").rstrip(".") or word for word in title.split()
+    )
+
+
+@cache
+def _unpointed_words() -> dict[str, str]:
+    return lookup("unpointed_titles", "word", "plain")
 
 
 def is_doctor(person: Person) -> bool:

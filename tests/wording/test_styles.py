@@ -28,6 +28,16 @@ def test_every_form_writes_its_example(key: str) -> None:
     assert failing(open_shelf(None).style(key)) == ()
 
 
+def test_a_style_without_points_leaves_them_to_initials() -> None:
+    writer = Writer(open_shelf(None).style("british"), "outer", WordingChoices())
+    one, other = Person(None, "T.", "Penhew", "Jr."), Person(None, "O.", "Penhew")
+    assert writer.one(one) == "T. Penhew, Jr"
+    assert writer.two(other, replace(one, suffix=None)) == "O. and T. Penhew"
+    esquire = Person(None, "T.", "Penhew", credentials=("Esq.",))
+    assert writer.one(esquire) == "T. Penhew, Esq"
+    assert writer.style.points is False
+
+
 def test_a_form_that_writes_something_else_is_found_out() -> None:
     style = open_shelf(None).style("formal")
     first = replace(style.forms[0], gives="Uncle Toby")

@@ -9,12 +9,14 @@ from addressing.records.docket import WordingChoices
 from addressing.records.guests import Person
 from addressing.tables import table
 from addressing.wording.forms import Writer
+from addressing.wording.name_lines import name_breaks
 from addressing.wording.persons import (
     goes_by_given,
     inner_title,
     is_named_by_husband,
     short,
     spoken_plural,
+    unpointed,
 )
 from addressing.wording.tongues import by_sound, tongue_word
 
@@ -76,6 +78,31 @@ def test_every_word_that_is_shortened_stands_in_a_title() -> None:
     known = {word for row in table("titles") for each in columns for word in row[each].split()}
     assert {row["word"] for row in table("short_titles")} <= known
     assert short("The Right Reverend") == "The Rt. Rev."
+
+
+def test_every_title_that_is_short_without_points_is_written_so() -> None:
+    columns = ("spelled", "inner", "plural")
+    known = {word for row in table("titles") for each in columns for word in row[each].split()}
+    for row in table("unpointed_titles"):
+        assert row["word"] in known
+        assert row["word"] in row["example"].split()
+        assert unpointed(row["example"]) == row["gives"]
+
+
+def test_titles_of_other_languages_keep_their_points_where_a_style_has_none() -> None:
+    kept = {"Herr Prof. Dr.", "Dott.ssa", "Dipl.-Ing.", "Dr. med.", "Avv."}
+    assert {unpointed(title) for title in kept} == kept
+    writer = Writer(open_shelf(None).style("british"), "outer", WordingChoices())
+    assert writer.titled("Captain") == "Captain"
+    assert writer.titled("Captain", brief=True) == "Capt"
+
+
+def test_two_titles_without_points_stay_with_the_one_name_that_follows() -> None:
+    assert name_breaks("Mr and Mrs Tobias Wexcombe") == ()
+    assert name_breaks("The Revd and Mrs Tobias Wexcombe") == ()
+    assert name_breaks("Mr Tobias Wexcombe, Jr") == ()
+    (place,) = name_breaks("Ms Odile Farrenby and Mr Tobias Wexcombe")
+    assert place == len("Ms Odile Farrenby ")
 
 
 def test_a_mans_name_behind_mrs_is_her_husbands() -> None:
