@@ -27,6 +27,7 @@ from addressing.wording.persons import (
     is_for_both,
     opening_titles,
     title_of,
+    with_suffix,
     written_titles,
 )
 from addressing.wording.tongues import by_sound, joints, tongue_word
@@ -231,7 +232,7 @@ class NameLines:
         names = [
             self._writer.name(child)
             if child.family and parents and family(child) not in parents
-            else given(child) or ""
+            else with_suffix(given(child) or "", child, "plain")  # a comma would part two names
             for child in children
         ]
         joint = tongue_word("and", _named(household)) or self._and

@@ -1,10 +1,18 @@
 """What the writer calls somebody beside the name for the envelope is no line of it."""
 
+from collections.abc import Callable
+
 import pytest
 
 from addressing.guestlist.files.called_above import called, is_call, without_call
 from addressing.guestlist.files.entries import entry_of
 from addressing.guestlist.files.mail_lines import Line
+from addressing.records.findings import Finding
+from addressing.records.guests import GuestList
+from addressing.tables import table
+
+Read = Callable[..., tuple[GuestList, tuple[Finding, ...]]]
+OTHER = ("Mr. Tobias Wexcombe", "14 Elm St, Bath ME 04530")
 
 
 @pytest.mark.parametrize(
@@ -74,3 +82,59 @@ def test_names_behind_a_dash_or_colon_are_those_who_are_called_so(text: str, nam
 )
 def test_others_behind_a_dash_or_colon_stay(text: str) -> None:
     assert called(text) == (text, "")
+
+
+@pytest.mark.parametrize(
+    ("line", "names", "note"),
+    [
+        ("aunt carol - mrs carol orr - 9 Elm St, Bath ME 04530", "mrs carol orr", "aunt carol"),
+        ("the orrs - kit & ada orr - 9 Elm St, Bath ME 04530", "kit & ada orr", "the orrs"),
+        ("The Canadians - Ted and Bev Orr - 9 Elm St, Bath ME 04530", "Ted and Bev Orr",
+         "The Canadians"),
+    ],
+)  # fmt: skip
+def test_a_line_with_the_call_before_a_dash_has_the_name_behind_it(
+    line: str, names: str, note: str
+) -> None:
+    entry = entry_of(line)
+    assert entry is not None
+    assert (entry.name, entry.note) == (names, note)
+
+
+@pytest.mark.parametrize(
+    "row", [row for row in table("prose_words") if row["kind"] == "called-the"],
+    ids=lambda row: row["word"],
+)  # fmt: skip
+def test_a_word_for_several_behind_the_is_what_they_are_called(row: dict[str, str]) -> None:
+    assert called(row["example"]) == ("Ted and Bev Orr", row["example"].partition(" - ")[0])
+    assert called(row["counter"]) == (row["counter"], "")
+
+
+@pytest.mark.parametrize(
+    ("cell", "people", "remark"),
+    [
+        ("Mom & Dad (Kit and Ada Penhew)", "Kit Penhew, Ada Penhew", "Mom & Dad"),
+        ("Peg = Margaret Penhew", "Margaret Penhew", "Peg"),
+        ("Grandma: Odile Penhew", "Odile Penhew", "Grandma"),
+        ("The neighbors - Ted and Ada Orr", "Ted Orr, Ada Orr", "The neighbors"),
+        ("Bob (Robert Orr)", "Robert Orr", "Bob"),
+        ("Kit Penhew (Ada Orr)", "Kit Penhew", "Ada Orr"),
+    ],
+)
+def test_a_cell_that_names_somebody_in_full_behind_the_call_is_that_person(
+    read_rows: Read, cell: str, people: str, remark: str
+) -> None:
+    rows = [("Name", "Address"), (cell, "9 Elm St, Bath ME 04530"), OTHER]
+    guest_list, findings = read_rows(rows)
+    home = guest_list.households[0]
+    assert ", ".join(f"{p.given} {p.family}" for p in home.people) == people
+    assert [f.quoted for f in findings if f.code == "remark" and f.household == home.key] == [
+        remark
+    ]
+    held = [f.code for f in findings if f.holds and f.household == home.key]
+    assert held == []
+
+
+def test_who_is_named_behind_the_name_of_a_family_is_asked_about(read_rows: Read) -> None:
+    rows = [("Name", "Address"), ("The Willows - Ted Orr", "9 Elm St, Bath ME 04530"), OTHER]
+    assert "name-doubtful" in {f.code for f in read_rows(rows)[1] if f.holds}

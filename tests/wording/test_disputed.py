@@ -90,6 +90,8 @@ CASES: tuple[Case, ...] = (
      "Lieutenants Tobias and Odile Wexcombe", "The Lieutenants Wexcombe"),
     ("children", "names", ("Mr. and Mrs. Tobias Wexcombe", "+Miss Linnet (9)"),
      "Mr. and Mrs. Tobias Wexcombe", "Mr. and Mrs. Wexcombe / Linnet"),
+    ("children", "names", ("Mr. and Mrs. Corwin Wexcombe", "+Corwin Jr. (17), Ada (12)"),
+     "Mr. and Mrs. Corwin Wexcombe", "Mr. and Mrs. Wexcombe / Corwin Jr. and Ada"),
     ("children", "titles", ("Mr. and Mrs. Tobias Wexcombe", "+Miss Linnet (9)"),
      "Mr. and Mrs. Tobias Wexcombe", "Mr. and Mrs. Wexcombe / Miss Linnet Wexcombe"),
     ("guest", "capital", ("Mr. Tobias Wexcombe and Guest", ""),

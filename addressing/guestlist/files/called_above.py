@@ -18,11 +18,11 @@ from addressing.guestlist.people.vocabulary import may_be_given, words
 _JOINT = re.compile(r"\s*(?:\s(?:and|und|et|y|n)\s|&|\+|,)\s*", re.IGNORECASE)
 _BEHIND = re.compile(r"(?P<call>[^()]+?)\s*\((?P<names>[^()]+)\)")
 _NAMED = re.compile(
-    r"(?P<call>[^()\d]+?)(?:\s[-–—]\s|:\s|,\s(?:that['’]s|that is|aka|i\.e\.)\s)"
+    r"(?P<call>[^()\d]+?)(?:\s[-–—=]\s|:\s|,\s(?:that['’]s|that is|aka|i\.e\.)\s)"
     r"(?P<names>[^()\d]+)",
     re.IGNORECASE,
 )
-"""The same behind a dash, a colon or "that's"."""
+"""The same behind a dash, a colon, "=" or "that's"."""
 _PET = re.compile(r"(?:ie|ey|y)$")
 _STEM = 3
 _FROM = ("from", "at", "next", "across", "down")
@@ -50,13 +50,16 @@ def called(names: str) -> tuple[str, str]:
     (('Robert and Elaine Orr', 'Mom & Dad'), ('Kit Orr (Odile Bell)', ''))
     >>> called("Great-uncle Morty - Mortimer Orr"), called("The Orrs: Kit & Ada Orr")
     (('Mortimer Orr', 'Great-uncle Morty'), ('Kit & Ada Orr', 'The Orrs'))
+    >>> called("The Canadians - Ted & Bev Orr"), called("The Willows - Ted & Bev Orr")
+    (('Ted & Bev Orr', 'The Canadians'), ('The Willows - Ted & Bev Orr', ''))
     """
     found = _BEHIND.fullmatch(names.strip()) or _NAMED.fullmatch(names.strip())
     if found is None:
         return names, ""
-    if not is_call(found["call"], found["names"]) and not _is_family(found["call"], found["names"]):
-        return names, ""
-    return found["names"], found["call"]
+    call, named = found["call"], found["names"]
+    if is_call(call, named) or _is_family(call, named) or _is_label(call, named):
+        return named, call
+    return names, ""
 
 
 def is_call(call: str, names: str) -> bool:
@@ -82,6 +85,16 @@ def _is_family(call: str, names: str) -> bool:
     label = label.removesuffix(" family")
     own = bool(family) and label in (family, f"{family}s", f"{family}es")
     return own and all(len(part) == 1 or fold(part[-1]) == family for part in theirs)
+
+
+def _is_label(call: str, names: str) -> bool:
+    """True for "The Canadians" before the names of people, one of them with a family name."""
+    said = fold(call).split()
+    if said[:1] != ["the"] or said[-1] not in prose_words("called-the") or not is_name(names):
+        return False
+    theirs = _people(names)
+    whole = bool(theirs) and len(theirs[-1]) >= _TWO and not ends_building(names)
+    return whole and any(part and may_be_given(part[0]) for part in theirs)
 
 
 def _people(text: str) -> list[list[str]]:

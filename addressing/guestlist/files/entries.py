@@ -82,10 +82,11 @@ def entry_of(text: str) -> Entry | None:
     text, lead = without_lead(text)
     for name, rest in _cuts(text):
         names, said = _names(name, lead)
+        names, first = (names, "") if _is_led(names) else called(names)
         if not _are_whole(names, said):
             return None
         names, house = _without_house(names)
-        names, call = called(names)
+        names, call = (names, first) if first else called(names)
         said = "; ".join(part for part in (call, said) if part)
         if is_above(rest):
             return Entry(names, rest, said)
@@ -219,6 +220,8 @@ def _names(text: str, lead: str = "") -> tuple[str, str]:
 
 def _before_dash(text: str) -> tuple[str, str]:
     """Names, and what is said behind a dash or colon, where that is no name itself."""
+    if called(text)[1]:  # "aunt carol - mrs carol orr"
+        return text.strip(), ""
     for mark in _SAID.finditer(text):
         said = text[mark.end() :].strip()
         lead = fold(text[: mark.start()]).split()

@@ -10,7 +10,12 @@ from addressing.guestlist.people.called import is_form
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.noted_children import children_named
 from addressing.guestlist.people.parts import Doubt, without_counts
-from addressing.guestlist.people.vocabulary import given_names, may_be_given, meanings, words
+from addressing.guestlist.people.vocabulary import (
+    given_names,
+    may_be_given,
+    meanings,
+    words,
+)
 from addressing.records.guests import Kind, Person
 from addressing.tables import table
 
@@ -20,6 +25,8 @@ _ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_:\d]|(?<!\S)[-–—]+(?!\S)|\w[-�
 _TURNED = re.compile(r"[a-zà-ÿ][A-ZÀ-Ý]{2,}$")
 """A word that was typed with the capitals locked."""
 _PAIR = 2
+_FULL = 2
+"""Words of a full name."""
 _POSSESSIVE = re.compile(r"(?<=\w)['’]s(?=\s|$)")
 _COUNT = re.compile(r"(?:\(\s*[1-5]\s*\)|,\s*[1-5])\s*$")
 _TIMES = re.compile(r"[x×]\s*\d|\d\s*[x×]", re.IGNORECASE)
@@ -119,9 +126,20 @@ def about_label(text: str, remarks: tuple[str, ...]) -> tuple[Doubt, ...]:
     known = words("nameless") | words("relation")
     nobody = owner is not None and (fold(owner[1]) in known or _ends_in_family(text))
     several = any(_SEVERAL.search(each) and not children_named(each) for each in remarks)
-    if nobody or _asks(text, remarks) or several:
+    if nobody or _asks(text, remarks) or several or any(map(_is_full_name, remarks)):
         return (Doubt("name-doubtful", " ".join(text.split())),)
     return ()
+
+
+def _is_full_name(remark: str) -> bool:
+    """True for the "Ted Marsh" behind "The Willows": somebody is named whom no envelope would have.
+
+    >>> _is_full_name("Ted Orr"), _is_full_name("Table 4"), _is_full_name("Larkmoor Hill")
+    (True, False, False)
+    """
+    words_said = remark.split()
+    whole = len(words_said) == _FULL and all(word.istitle() for word in words_said)
+    return whole and may_be_given(words_said[0]) and not may_be_given(words_said[1])
 
 
 def _ends_in_family(text: str) -> bool:

@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 
+from addressing.guestlist.files.called_above import called
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell
 from addressing.guestlist.people.cell import CellReading, read_people
@@ -48,6 +49,8 @@ def _read_texts(text: dict[str, str], *, family_first: bool | None) -> CellReadi
         return read_people(label, family_first=None)
     if (unnamed := _unnamed(text)) is not None:
         return unnamed
+    if (called_so := _called(text, family_first=family_first)) is not None:
+        return called_so
     if "family" in text and ("given" in text or "name" in text):
         text = {**text, "family": family_of_label(text["family"])}
     if _brings_somebody(text):
@@ -56,6 +59,15 @@ def _read_texts(text: dict[str, str], *, family_first: bool | None) -> CellReadi
     if "name" in text and "given" not in text:
         return _name_with_columns(text, family_first=family_first)
     return _read_given(text) if "given" in text else _without_given(text)
+
+
+def _called(text: dict[str, str], *, family_first: bool | None) -> CellReading | None:
+    """Whom a cell names in full behind what they are called: "Mom & Dad (Kit and Ada Orr)"."""
+    names, call = called(text.get("name", ""))
+    if not call:
+        return None
+    reading = _read_texts({**text, "name": names}, family_first=family_first)
+    return replace(reading, remarks=(call, *reading.remarks))
 
 
 def _read_given(text: dict[str, str]) -> CellReading:
