@@ -61,6 +61,11 @@ class Recent:
         self._rows: deque[PackedCells] = deque()
         self._most = _KEPT_OF_MANY if rows > _KEPT else 0
 
+    @property
+    def lets_go(self) -> bool:
+        """True where only some rows keep what they have made."""
+        return self._most > 0
+
     def add(self, row: "PackedCells") -> None:
         """A row has made its cells."""
         if not self._most:
@@ -98,6 +103,18 @@ class PackedCells(Sequence[Cell | None]):
             )
             self._recent.add(self)
         return made
+
+    def at(self, index: int) -> Cell | None:
+        """The cell of a column (0 is A), None past the end; of a very long list it alone is made.
+
+        Whoever looks down a column would else have all cells of all rows made, and let go again.
+        """
+        made = self._made
+        if made is None and self._recent.lets_go:
+            held = self._packed[index] if 0 <= index < len(self._packed) else None
+            return self._cell(index + 1, held) if isinstance(held, str) else held
+        made = made or self._cells()
+        return made[index] if 0 <= index < len(made) else None
 
     def _cell(self, column: int, text: str) -> Cell:
         return Cell(text, Where.in_row(self._place, column_letters(column)))
@@ -151,7 +168,16 @@ class Row:
 
     def cell(self, index: int) -> Cell | None:
         """The cell in a column (0 is A); None when it is empty or past the row's end."""
-        return self.cells[index] if 0 <= index < len(self.cells) else None
+        cells = self.cells
+        if isinstance(cells, PackedCells):
+            return cells.at(index)
+        return cells[index] if 0 <= index < len(cells) else None
+
+    def text(self, index: int) -> str:
+        """What the cell in a column says, "" where it is empty; no cell is made for it."""
+        held = self.held
+        cell = held[index] if 0 <= index < len(held) else None
+        return cell if isinstance(cell, str) else cell.text if cell is not None else ""
 
     @property
     def held(self) -> Sequence[str | Cell | None]:

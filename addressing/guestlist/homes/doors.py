@@ -1,7 +1,7 @@
 """Addresses made comparable: the same door, however it is written. Never printed."""
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from addressing.guestlist.domestic.dwellings import Segment, kind_of
 from addressing.guestlist.folding import fold
@@ -32,16 +32,17 @@ def door(address: Address | None) -> str:
     """
     if address is None or address.street is None:
         return ""
-    street = " ".join(short_words().get(word, word) for word in fold(address.street.text).split())
-    if kind_of(address.street.text) is Segment.BOX:
-        street = "box " + "".join(re.findall(r"\d+", street))
-    unit = (
-        "".join(re.findall(r"[a-z]?\d+[a-z]?|\b[a-z]\b", fold(address.unit.text)))
-        if address.unit
-        else ""
-    )
-    area = address.postcode or address.city
-    return f"{street}|{unit}|{fold(area.text)[:5] if area else ''}"
+    unit, area = address.unit, address.postcode or address.city
+    return _door(address.street.text, unit.text if unit else "", area.text if area else "")
+
+
+@lru_cache(maxsize=16_384)  # asked a dozen times of each household
+def _door(street: str, unit: str, area: str) -> str:
+    short = " ".join(short_words().get(word, word) for word in fold(street).split())
+    if kind_of(street) is Segment.BOX:
+        short = "box " + "".join(re.findall(r"\d+", short))
+    bare = "".join(re.findall(r"[a-z]?\d+[a-z]?|\b[a-z]\b", fold(unit)))
+    return f"{short}|{bare}|{fold(area)[:5]}"
 
 
 def lives_at(address: Address | None) -> str:

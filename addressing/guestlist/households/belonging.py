@@ -64,12 +64,13 @@ def are_their_children(rows: Sequence[RowReading], reading: RowReading) -> bool:
 
     Not of somebody who brings a companion: there it may be a brother's or sister's door too.
     """
-    here = door(reading.address)
-    if not here or reading.apart or reading.label or not reading.people:
+    if reading.apart or reading.label or not reading.people:
         return False
-    above = [person for row in rows for person in row.people]
-    kinds = {person.kind for person in above}
-    if any(p.kind is not Kind.CHILD for p in reading.people) or Kind.GUEST in kinds:
+    if any(person.kind is not Kind.CHILD for person in reading.people):
+        return False
+    here = door(reading.address)
+    kinds = {person.kind for row in rows for person in row.people}
+    if not here or Kind.GUEST in kinds:
         return False
     mine = {fold(p.family) for p in reading.people if p.family}
     theirs = {door(row.address) for row in rows if row.address is not None}

@@ -8,7 +8,6 @@ asked, and no word of it is a name or a companion.
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 from addressing.guestlist.asking import from_doubt
 from addressing.guestlist.folding import fold
@@ -106,17 +105,17 @@ def with_told(reading: RowReading, told: Told | None) -> RowReading:
 
 def _followers(table: Table) -> frozenset[int]:
     """The numbers of rows with no address, or that of the row above to the letter."""
-    found = set()
-    for above, row in pairwise(table.rows):
-        mine, theirs = _placed(table, row), _placed(table, above)
-        if not mine or mine == theirs:
-            found.add(row.number)
-    return frozenset(found)
+    placed = [_placed(table, row) for row in table.rows]
+    return frozenset(
+        row.number
+        for row, mine, theirs in zip(table.rows[1:], placed[1:], placed, strict=False)
+        if not mine or mine == theirs
+    )
 
 
 def _placed(table: Table, row: Row) -> str:
-    held = (row.cell(column.index) for column in table.columns if column.meaning in PLACES)
-    return fold(" ".join(cell.text for cell in held if cell is not None and cell.text))
+    held = (row.text(column.index) for column in table.columns if column.meaning in PLACES)
+    return " ".join(folded for text in held if (folded := fold(text)))
 
 
 def _in_blocks(table: Table) -> Iterator[int]:

@@ -51,9 +51,9 @@ def _settle_towns(drafts: Sequence[Draft]) -> None:
 def _settle_invites(drafts: Sequence[Draft], rows: Sequence[Row]) -> None:
     """Take "Invites" over 1, 2, 2 for how many are invited; with a 0 it may say who is not."""
     for draft in drafts:
-        texts = _texts(rows, draft.index)
-        numbers = all(text.isdecimal() and int(text) > 0 for text in texts)
-        if _may_be(draft, "name") and asks_who_is_invited(draft.header) and numbers:
+        if not _may_be(draft, "name") or not asks_who_is_invited(draft.header):
+            continue
+        if all(text.isdecimal() and int(text) > 0 for text in _texts(rows, draft.index)):
             draft.take(Hit("invited_count"), "header")
 
 
@@ -93,9 +93,9 @@ def _known(drafts: Sequence[Draft]) -> set[str]:
 def _settle_greetings(drafts: Sequence[Draft], rows: Sequence[Row]) -> None:
     """Take "Salutation" over "Mr. and Mrs. Vale" for what the envelope says, not for a title."""
     for draft in drafts:
-        texts = _texts(rows, draft.index)
         if not _may_be(draft, "title") or fold_header(draft.header) not in _GREETINGS:
             continue
+        texts = _texts(rows, draft.index)
         if _share(bool(_own(text)) for text in texts) < STRONG:
             continue
         named = _names_beside(drafts)
@@ -120,8 +120,10 @@ def _may_be(draft: Draft, meaning: str) -> bool:
 
 
 def _texts(rows: Sequence[Row], index: int) -> list[str]:
-    cells = (row.cell(index) for row in rows)
-    return [cell.text for cell in cells if cell is not None and cell.filled and cell.text]
+    """The words that stand in a column itself, not what a merged range brings to its cells."""
+    held = (row.held[index] for row in rows if index < len(row.held))
+    cells = (cell for cell in held if cell is not None and (isinstance(cell, str) or cell.filled))
+    return [text for cell in cells if (text := cell if isinstance(cell, str) else cell.text)]
 
 
 def _share(told: Iterable[bool]) -> float:

@@ -105,7 +105,9 @@ def read_as(grid: Grid, sheets: Sequence[Grid], table: Table) -> Mapping[str, Co
 def row_colours(table: Table) -> dict[int, str | None]:
     """Row → the colour that sets it apart, colours of whole columns left out."""
     columns = {column.index for column in table.columns}
-    often = Counter(pair for row in table.rows for pair in set(row.colours))
+    often = Counter(pair for row in table.rows if row.colours for pair in set(row.colours))
+    if not often:
+        return dict.fromkeys(row.number for row in table.rows)
     whole = {pair for pair, times in often.items() if times >= len(table.rows) * _WHOLE_COLUMN}
     found: dict[int, str | None] = {}
     for row in table.rows:

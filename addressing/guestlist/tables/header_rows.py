@@ -185,7 +185,7 @@ def side_by_side(headers: Sequence[str], rows: Sequence[Row]) -> list[range]:
     """
     width = max([len(headers), *(len(row.cells) for row in rows)], default=0)
     used = {index for index, text in enumerate(headers) if text}
-    used.update(i for row in rows for i, cell in enumerate(row.cells) if cell is not None)
+    used.update(i for row in rows for i, held in enumerate(row.held) if held is not None)
     edges = [*(index for index in sorted(used) if index - 1 not in used), width]
     whole = [a for a, b in pairwise(edges) if _is_whole(headers[a:b])]
     if len(whole) < _ENOUGH:

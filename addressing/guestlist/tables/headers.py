@@ -59,6 +59,7 @@ from addressing.records.findings import Finding
 from addressing.records.guests import Cited, UnusedRow
 from addressing.where import Where, cell_name, column_letters
 
+_LETTER = re.compile(r"[^\W\d_]")
 _NEAR = 60
 
 Found = tuple[tuple[Table, ...], tuple[UnusedRow, ...], tuple[Finding, ...]]
@@ -224,8 +225,8 @@ def _names_anybody(columns: Sequence[Column], rows: Sequence[Row]) -> bool:
     if not {column.meaning for column in columns} & NAMES:
         return False
     headed = [column.index for column in columns if column.header]
-    cells = [cell for row in rows for at in headed if (cell := row.cell(at)) and cell.text]
-    return not cells or any(re.search(r"[^\W\d_]", cell.text) for cell in cells)
+    texts = [text for row in rows for at in headed if (text := row.text(at))]
+    return not texts or any(_LETTER.search(text) for text in texts)
 
 
 def _take(search: _Search, grid: Grid, table: Table, findings: Iterable[Finding]) -> None:

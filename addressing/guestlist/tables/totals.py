@@ -21,6 +21,8 @@ HEADING = "a heading"
 """Why a row isn't used that only says whose guests follow."""
 _MARKS = re.compile(r"^[\s*•·\-–—=>#~.!?]+")
 _AROUND_CHILDREN = re.compile(r"[()\[\]]|^\s*(?:\+|&|and\b|plus\b)", re.IGNORECASE)
+_OF_CHILDREN = frozenset({"name", "given", "household"})
+_SUM_WORDS = ("total", "subtotal")
 _PROSE = 3
 """Words of a remark at least."""
 _OPENING = 1
@@ -33,7 +35,26 @@ REMARK = "a remark, no guest"
 
 def why_no_guest(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -> str | None:
     """Why a row holds no guest, or None when it may hold one."""
-    return None if _counts_children(row, columns) else _why(row, columns, merges)
+    if _is_plain(row, columns) or _counts_children(row, columns):
+        return None
+    return _why(row, columns, merges)
+
+
+def _is_plain(row: Row, columns: Sequence[Column]) -> bool:
+    """True for the row of a guest as most are, with words or a number of an address behind it."""
+    texts = row.texts
+    if not texts or fold(texts[0][1]).startswith(_SUM_WORDS):
+        return False
+    places = {column.index for column in columns if column.meaning in ADDRESSES}
+    return any(
+        index in places
+        and isinstance(row.held[index], str)
+        and not text[:1].islower()
+        and not _is_total(folded := fold(text))
+        and not _counts(folded)
+        and folded not in _lines("no-entry")
+        for index, text in texts[1:]
+    )
 
 
 def _why(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -> str | None:
@@ -57,7 +78,7 @@ def _why(row: Row, columns: Sequence[Column], merges: Sequence[Merge]) -> str | 
     if all(cell.kind == "boolean" for cell in cells):
         return "check boxes only"
     if all(_is_count(cell) for cell in cells):
-        return "counts only" if not any(map(_is_total, cells)) else "a total"
+        return "counts only" if not any(_is_total(fold(cell.text)) for cell in cells) else "a total"
     telling = any(
         _tells(cell, meanings.get(index))
         for index, cell in enumerate(row.cells)
@@ -71,9 +92,8 @@ def _counts_children(row: Row, columns: Sequence[Column]) -> bool:
 
     So in brackets or behind a plus anywhere; "12 kids" alone may be the list's own sum.
     """
-    said = {column.meaning: cell.text for column in columns
-            if column.meaning and (cell := row.cell(column.index)) and cell.filled}  # fmt: skip
-    text = next((said[each] for each in ("name", "given") if each in said), "")
+    said = {c.meaning: row.text(c.index) for c in columns if c.meaning in _OF_CHILDREN}
+    text = said.get("name") or said.get("given") or ""
     bare = _AROUND_CHILDREN.sub(" ", text)
     words = [word for word in fold(bare).split() if not word.isdecimal()]
     counted = len(words) == 1 and words[0] in _lines("children-counted")
@@ -208,7 +228,7 @@ def _is_count(cell: Cell) -> bool:
         return True
     if cell.kind == "formula":
         return _SUMS.match(cell.shown or "") is not None
-    return _is_total(cell) or _counts(fold(cell.text))
+    return _is_total(folded := fold(cell.text)) or _counts(folded)
 
 
 def _counts(text: str) -> bool:
@@ -220,10 +240,9 @@ def _counts(text: str) -> bool:
     return all(word.isdecimal() or word in known for word in words)
 
 
-def _is_total(cell: Cell) -> bool:
+def _is_total(folded: str) -> bool:
     """True for "TOTAL", "Total: 134 guests", "Total guests invited 134"."""
-    words = fold(cell.text)
-    bare = " ".join(word for word in words.split() if not word.isdecimal())
+    bare = " ".join(word for word in folded.split() if not word.isdecimal())
     if bare in signs("total-sign"):
         return True
     head = bare.split()[:1]
