@@ -1,6 +1,7 @@
 """An address as the list gives it, before it is understood: words by column, each with its cell."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from addressing.records.guests import Cited
 
@@ -33,6 +34,11 @@ class Written:
     def empty(self) -> bool:
         """True when the row gives no address at all."""
         return not (self.lines or self.city or self.postcode or self.unit or self.extra)
+
+    def with_lines(self, lines: Iterable[Cited]) -> "Written":
+        """The same with other street cells; itself where they are as they were, as mostly."""
+        own = tuple(lines)
+        return self if own == self.lines else replace(self, lines=own)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,6 @@
 """A home for many (a rest home, a college's hall) and a room in it, on one line without a comma."""
 
 import re
-from dataclasses import replace
 from functools import cache
 
 from addressing.guestlist.domestic.buildings import ends_road
@@ -20,8 +19,7 @@ def rooms_apart(written: Written) -> Written:
     >>> rooms_apart(Written((Cited("Larkmoor Manor Rm 212\n14 Quince St"),))).lines[0].text
     'Larkmoor Manor, Rm 212\n14 Quince St'
     """
-    lines = tuple(Cited(_apart(line.text), line.cells) for line in written.lines)
-    return replace(written, lines=lines)
+    return written.with_lines(Cited(_apart(line.text), line.cells) for line in written.lines)
 
 
 def _apart(text: str) -> str:

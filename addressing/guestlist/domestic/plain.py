@@ -37,7 +37,7 @@ def is_plain(rules: Address, written: Written) -> bool:
         and rules.recipient_extra is None
         and is_plain_unit(rules.unit)
         and (_in_columns(written) or _served(rules))
-        and _is_plain_street(rules.street.text)
+        and _is_plain_street(rules.street.text, alone=_in_columns(written))
         and _is_all(rules, written)
     )
 
@@ -68,7 +68,8 @@ def _served(rules: Address) -> bool:
     )
 
 
-def _is_plain_street(street: str) -> bool:
+def _is_plain_street(street: str, *, alone: bool) -> bool:
+    """`alone` where nothing but the street and its unit can stand there: 12 Mill Drive."""
     tenths, grid = _TENTHS.fullmatch(street), _GRID.fullmatch(street)
     if tenths is not None:
         return fold(tenths[1]) in suffix_words()
@@ -84,6 +85,8 @@ def _is_plain_street(street: str) -> bool:
         return False
     if len(words) > 1 and words[0] in direction_words():
         words.pop(0)
+    if alone and len(words) == 1 and words[0] in suffix_words():
+        return True
     return len(words) <= _MOST and all(_ORDINARY.issuperset(kinds_of(word)) for word in words)
 
 

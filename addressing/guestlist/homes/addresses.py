@@ -94,7 +94,7 @@ def _without_remarks(written: Written) -> tuple[Written, tuple[str, ...]]:
         text = _REMARK.sub(taken_out, line.text).strip(" ,")
         if text:
             lines.append(Cited(text, line.cells))
-    return replace(written, lines=tuple(lines)), tuple(remarks)
+    return written.with_lines(lines), tuple(remarks)
 
 
 def _with_country(written: Written, home: str = "US") -> tuple[Written, tuple[Trouble, ...]]:

@@ -36,14 +36,14 @@ def take_calls(written: Written, remarks: list[str]) -> Written:
     >>> take_calls(Written(lines=(line,)), said).lines[0].text, said
     ('23 Larkmoor Lane', ['call first 207-555-0188'])
     """
+    before = len(remarks)
     lines = tuple(kept for line in written.lines if (kept := _without(line, remarks)) is not None)
-    return replace(
-        written,
-        lines=lines,
-        unit=_without(written.unit, remarks),
-        extra=_without(written.extra, remarks),
-        city=_without(written.city, remarks),
+    unit, extra, city = (
+        _without(cited, remarks) for cited in (written.unit, written.extra, written.city)
     )
+    if len(remarks) == before:
+        return written
+    return replace(written, lines=lines, unit=unit, extra=extra, city=city)
 
 
 def _without(cited: Cited | None, remarks: list[str]) -> Cited | None:

@@ -57,7 +57,7 @@ def clear(written: Written) -> Cleared:
         return Cleared(written)
     remarks: list[str] = []
     written = take_calls(written, remarks)
-    written = replace(written, lines=without_relations(written.lines, remarks))
+    written = written.with_lines(without_relations(written.lines, remarks))
     if not written.lines:
         return Cleared(written, tuple(remarks))
     lines: list[Cited] = []
@@ -65,15 +65,14 @@ def clear(written: Written) -> Cleared:
         text = _without_remark(_units_out_of_brackets(open_seams(line.text)), remarks)
         text = _without_leads(text, remarks)
         lines.append(Cited(unit_to_front(text), line.cells))
-    written = replace(written, lines=tuple(lines))
     lines = _where_mail_goes(lines, remarks)
-    written = replace(written, lines=tuple(lines))
+    written = written.with_lines(lines)
     several = addresses_in("\n".join(line.text for line in lines))
     if len(several) > 1:
         return _asked(written, several, tuple(remarks))
     lines = [_without_label(line, remarks) for line in lines]
     lines = [Cited(_without_colon(line.text), line.cells) for line in lines]
-    written = replace(written, lines=tuple(lines))
+    written = written.with_lines(lines)
     return Cleared(written, tuple(remarks), _doubts((*remarks, *_in_brackets(written)), written))
 
 

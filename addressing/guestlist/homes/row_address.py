@@ -47,7 +47,10 @@ _BARE_BOX = re.compile(r"#?\s*(\d+\w?)")
 
 def cells_of(table: Table, row: Row, meaning: str) -> list[Cell]:
     """The filled or merged cells of a row in every column of a meaning, in the columns' order."""
-    found = (row.cell(index) for index in _indexes(table).get(meaning, ()))
+    indexes = _indexes(table).get(meaning)
+    if indexes is None:  # as of most that are asked for
+        return []
+    found = (row.cell(index) for index in indexes)
     return [cell for cell in found if cell is not None and cell.text]
 
 
@@ -80,7 +83,8 @@ def written_address(table: Table, row: Row) -> Written:
     )
     place = first_of(table, row, "place")
     written = _with_place(written, place) if place else written
-    return replace(written, country=written.country or _noted_country(table, row, written))
+    noted = None if written.country else _noted_country(table, row, written)
+    return replace(written, country=noted) if noted else written
 
 
 def _noted_country(table: Table, row: Row, written: Written) -> Cited | None:

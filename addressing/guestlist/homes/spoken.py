@@ -139,7 +139,7 @@ def without_relations(lines: tuple[Cited, ...], remarks: list[str]) -> tuple[Cit
             else:
                 text += part + mark
         text = text if place + 1 == len(lines) else text.removesuffix("\n")
-        kept += [replace(line, text=text)] if text else []
+        kept += [line if text == line.text else replace(line, text=text)] if text else []
     return tuple(kept)
 
 

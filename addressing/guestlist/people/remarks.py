@@ -5,6 +5,7 @@ A nickname, an age, a companion or children go on as words of the name; all else
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.asides import is_aside, phrase, take_asides, tidy
@@ -83,6 +84,7 @@ class Cleared:
     remarks: tuple[str, ...]
 
 
+@lru_cache(maxsize=4096)  # names recur, in a list and in what is asked of it
 def clear_remarks(text: str) -> Cleared:
     """Take the remarks out of a cell of names.
 

@@ -6,7 +6,7 @@ where it is written, and what is doubtful about an address is told of everybody 
 
 import re
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, lru_cache
 from itertools import chain
 
 from addressing.guestlist.files.by_number import sole_number
@@ -64,6 +64,9 @@ def filled_down(table: Table) -> list[Filled]:
 
 
 def _filled(others: "_Others", row: Row, above: Row | None, places: set[int]) -> Filled:
+    texts = [text for index in places if (text := row.text(index))]
+    if texts and not any(map(_points, texts)):
+        return Filled(row)
     cells = {index: cell for index in places if (cell := row.cell(index)) and cell.text}
     said = _dittos(others.table, cells)
     lands = {c.index for c in others.table.columns if c.meaning == "country"}
@@ -245,12 +248,15 @@ def _name_words(table: Table, row: Row) -> set[str]:
 
 
 def _has_address(table: Table, row: Row) -> bool:
-    texts = [
-        cell.text
-        for column in table.columns
-        if column.meaning in PLACES and (cell := row.cell(column.index)) and cell.text
-    ]
-    return bool(texts) and not any(_is_mark(text) or _refers(text) for text in texts)
+    held = (row.text(column.index) for column in table.columns if column.meaning in PLACES)
+    texts = [text for text in held if text]
+    return bool(texts) and not any(map(_points, texts))
+
+
+@lru_cache(maxsize=4096)  # towns and codes recur
+def _points(text: str) -> bool:
+    """True for a cell that may mean another row's."""
+    return _is_mark(text) or _refers(text)
 
 
 def _refers(text: str) -> bool:
@@ -264,7 +270,7 @@ def _begins_same(row: Row, above: Row, streets: set[int], areas: set[int]) -> bo
 
 
 def _texts(row: Row, indexes: set[int]) -> dict[int, str]:
-    return {index: fold(cell.text) for index in indexes if (cell := row.cell(index)) and cell.text}
+    return {index: fold(text) for index in indexes if (text := row.text(index))}
 
 
 def _copied(row: Row, source: Row | None, indexes: set[int]) -> Filled:

@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
@@ -62,13 +63,12 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
     """The people of a row, in the order of its columns: named, companions, children."""
     readings: list[tuple[Cell, CellReading]] = []
     people: list[Person] = []
-    for ordinal in sorted(
-        {column.ordinal for column in table.columns if column.meaning in ("name", *_NAME_MEANINGS)}
-    ):
-        cells, left = _without_open(_cells(table, row, ordinal))
+    ordinals = {c.ordinal for c in table.columns if c.meaning in ("name", *_NAME_MEANINGS)}
+    known = {each: _without_open(_cells(table, row, each)) for each in {1, _PARTNER, *ordinals}}
+    for ordinal in sorted(ordinals):
+        cells, left = known[ordinal]
         if ordinal <= _PARTNER:
-            both = [_without_open(_cells(table, row, place))[0] for place in (1, _PARTNER)]
-            cells = whose(table, ordinal, cells, *both)
+            cells = whose(table, ordinal, cells, known[1][0], known[_PARTNER][0])
         if cells and _says_nobody(cells, people):
             continue
         if cells:
@@ -179,6 +179,7 @@ def _without_open(cells: dict[str, Cell]) -> tuple[dict[str, Cell], list[Cell]]:
     return {part: cell for part, cell in cells.items() if cell not in left}, left
 
 
+@lru_cache(maxsize=4096)
 def _is_open(text: str) -> bool:
     """True where a part of a name isn't known yet: "TBD", "?", "(Kit will know)"."""
     aside = re.fullmatch(r"\s*[(\[].*\s.*[)\]]\s*", text) is not None
