@@ -19,12 +19,15 @@ from fontTools.pens.t2CharStringPen import T2CharStringPen
 from fontTools.pens.transformPen import TransformPen
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import TTFont
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 
 from addressing.cli import main
 from addressing.records.shelf import Box, Face, Ink, Layout, Zone
 
-settings.register_profile("ci", derandomize=True, deadline=None)
+UNTIMED = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])  # a busy machine
+settings.register_profile("desk", UNTIMED)
+settings.register_profile("ci", UNTIMED, derandomize=True)
+settings.load_profile("desk")
 if os.environ.get("CI"):  # noqa: TID251 - only the tests ask where they run
     settings.load_profile("ci")  # the same examples each time there; new ones at a desk
 
