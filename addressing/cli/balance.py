@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, TypeVar
 from addressing.cli.speaking import heading, say
 from addressing.job.hinting import command_line
 from addressing.records.pieces import TELLS
-from addressing.records.prints import Balance
+from addressing.records.prints import Balance, Print
 
 if TYPE_CHECKING:
     from addressing.cli.options import Job
@@ -42,6 +42,7 @@ def say_balance(balance: Balance, job: "Job", reading: "Reading") -> None:
         many = f"{each.spoiled} of {each.printed} copies spoiled, {each.left} are left"
         need = f"print {each.lacking} more" if each.lacking else "enough"
         say(f"{each.kind}: {many} and {each.needed} are needed: {need}.")
+    _say_moved(balance)
     if balance.wrong:
         _say_wrong(balance, job)
 
@@ -57,6 +58,17 @@ def _say_for_all(balance: Balance, job: "Job", reading: "Reading") -> None:
         say(f"  Spoiled copies of it: {then} --copies N")
 
 
+def _say_moved(balance: Balance) -> None:
+    """Prints that only stand otherwise than they would now: the designer chooses."""
+    if not balance.moved:
+        return
+    heading("Right words, set in another size or place than they would be now")
+    for row in _told([(one, "") for one in balance.moved]):
+        say(row)
+    say("  These may go out as they are: then print no new ones of them. They are among what is to")
+    say("  print, for a set that is all alike; once new ones are noted, these are wrong.")
+
+
 def _say_wrong(balance: Balance, job: "Job") -> None:
     """What is to be destroyed, or why to look first."""
     tells = dict.fromkeys(TELLS.get(one.wanted.kind) for one, _ in balance.wrong)
@@ -68,7 +80,7 @@ def _say_wrong(balance: Balance, job: "Job") -> None:
         say("  another job's: put this one's own back, and destroy nothing.")
     else:
         heading(f"Wrong by now: take out and destroy{carry}")
-    for row in _wrong(balance):
+    for row in _told(balance.wrong):
         say(row)
     then = command_line("destroyed", job.list_path, "--wrong", docket=job.asked, folder=job.folder)
     say(f"  When that is done: {then}")
@@ -85,16 +97,19 @@ def _due(balance: Balance, shown: dict[tuple[str, str], str]) -> Iterator[str]:
             yield from (f"{piece} {due.wanted.name}: {due.why}" for due in alike)
 
 
-def _wrong(balance: Balance) -> Iterator[str]:
-    """A row for each that is wrong, or for many of a run, with where they lie in it."""
-    for alike in _by(balance.wrong, lambda each: (each[0].wanted.kind, each[0].run, each[1])):
+def _told(prints: Iterable[tuple[Print, str]]) -> Iterator[str]:
+    """A row for each print, or for many of a run and reason, with where they lie in it."""
+    for alike in _by(prints, lambda each: (each[0].wanted.kind, each[0].run, each[1])):
         first, why = alike[0]
         piece, run = f"  {first.wanted.kind:<8}", f"run {first.run}"
+        behind = f": {why}" if why else ""
         if len(alike) > TOLD:
             pages = _stretches([one.page for one, _ in alike])
-            yield f"{piece} {len(alike)} households ({run}, prints {pages}): {why}"
+            yield f"{piece} {len(alike)} households ({run}, prints {pages}){behind}"
         else:
-            yield from (f"{piece} {o.wanted.name} ({run}, print {o.page}): {why}" for o, _ in alike)
+            yield from (
+                f"{piece} {o.wanted.name} ({run}, print {o.page}){behind}" for o, _ in alike
+            )
 
 
 def _by(rows: Iterable[T], key: Callable[[T], Hashable]) -> Iterable[Sequence[T]]:

@@ -22,6 +22,7 @@ def balance_answer(balance: Balance) -> Answer:
             for due in balance.due
         ],
         "wrong": [{**_print(each), "why": why} for each, why in balance.wrong],
+        "moved": [_print(each) for each in balance.moved],
         "strange": balance.is_strange,
         "others": dict(balance.others),
         "same_for_all": dict(balance.for_all),

@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import zip_longest
 
 from addressing.records.plates import BESIDE
-from addressing.records.prints import NEW, ON_PAPER, PARTS, Balance, Due, Print, Wanted
+from addressing.records.prints import NEW, ON_PAPER, PARTS, PLACED, Balance, Due, Print, Wanted
 
 Place = tuple[str, str, str]
 """A kind of piece, an ink and a household: one print of each is wanted."""
@@ -33,6 +33,9 @@ def compare(prints: Iterable[Print], wanted: Iterable[Wanted], away: Away = _gon
     Inks that one file holds (a composite's) are on paper each for itself, however they are wanted:
     together or apart. Only where they are wanted together must all of them be there.
 
+    One that differs in size or place alone is no wrong envelope: it is told apart (`moved`) until
+    a new one of it is on paper.
+
     A print of the same name, piece and look counts for whoever has these now, though the household
     had another key: on paper stands no key.
     """
@@ -52,13 +55,14 @@ def compare(prints: Iterable[Print], wanted: Iterable[Wanted], away: Away = _gon
     due = tuple(
         Due(each, _why_due(last.get(places[0]), each, have)) for each, places in lacking.items()
     )
-    well = set(good)
+    moved = tuple(each for each in kept if _is_moved(each, _met(each, should), lacking))
+    well = {*good, *moved}
     wrong = tuple(
         (each, _why_wrong(each, next(iter(_met(each, should)), None), away))
         for each in kept
         if each not in well
     )
-    return Balance(good, due, wrong)
+    return Balance(good, due, wrong, moved=moved)
 
 
 def _under_keys_of_now(prints: Sequence[Print], wanted: Iterable[Wanted]) -> list[Print]:
@@ -109,6 +113,13 @@ def _is_right(one: Print, should: Mapping[Place, Wanted]) -> bool:
     return bool(met) and all(wanted.print == one.wanted.print for wanted in met)
 
 
+def _is_moved(one: Print, met: Sequence[Wanted], lacking: Container[Wanted]) -> bool:
+    """True where only size or place would differ now, and no new print is on paper."""
+    return bool(met) and all(
+        each in lacking and changed_parts(one.wanted.print, each.print) == [PLACED] for each in met
+    )
+
+
 def _why_due(last: Print | None, wanted: Wanted, have: Container[Place]) -> str:
     there = [ink for _, ink, _ in (place for place in _places(wanted) if place in have)]
     if there:
@@ -132,10 +143,15 @@ def _why_wrong(one: Print, wanted: Wanted | None, away: Away) -> str:
 
 def difference(was: str, now: str) -> str:
     """Which parts of two fingerprints differ, in words: "words changed"."""
-    pairs = zip_longest(PARTS, was.split("."), now.split("."), fillvalue="")
-    changed = [part for part, before, after in pairs if before != after]
+    changed = changed_parts(was, now)
     # New words move the lines about: that they stand elsewhere then is no news.
-    if "words" in changed and "size and place" in changed:
-        changed.remove("size and place")
+    if "words" in changed and PLACED in changed:
+        changed.remove(PLACED)
     joint = ", " if any(" and " in part for part in changed) else " and "
     return f"{joint.join(changed)} changed"
+
+
+def changed_parts(was: str, now: str) -> list[str]:
+    """The parts in which two fingerprints differ, by their names."""
+    pairs = zip_longest(PARTS, was.split("."), now.split("."), fillvalue="")
+    return [part for part, before, after in pairs if before != after]

@@ -6,6 +6,9 @@ PARTS = ("words", "face", "size and place", "ink and layout", "kind of type")
 """What a fingerprint is made of, in order; its parts are parted by points. The last one is there
 for live type alone, which prints lighter than outlines."""
 
+PLACED = "size and place"
+"""The part that says nothing of what the envelope says."""
+
 STATES = ("printed", "handed over", "spoiled", "destroyed")
 """What became of a print: on the pile, given to the client or the post, ruined, or taken out."""
 
@@ -124,6 +127,9 @@ class Balance:
     counted."""
     copies: tuple[Copies, ...] = ()
     """What is the same for all and had copies spoiled."""
+    moved: tuple[Print, ...] = ()
+    """Prints with the right words in the right face and ink that would only be set in another size
+    or place now, and of which no new one is on paper: due, and yet not wrong."""
 
     @property
     def is_strange(self) -> bool:

@@ -89,7 +89,11 @@ def test_the_designer_is_told_which_size_is_kept_and_how_to_choose_another(
     choice = found["mend"].partition("put ")[2].partition(" at this piece")[0]
     sized(docket, choice)
     said = answer(addressing("ledger", on_paper, "--docket", docket, "--json"))
-    assert [each["why"] for each in said["wrong"]] == ["size and place changed"] * 4
+    assert [each["why"] for each in said["due"]] == [*["size and place changed"] * 4, "new"]
+    assert (len(said["moved"]), said["wrong"]) == (4, [])
+    told = addressing("ledger", on_paper, "--docket", docket).stdout
+    assert "Right words, set in another size or place than they would be now" in told
+    assert "destroy" not in told
     assert sizes_kept(addressing, on_paper, docket) == []
 
 

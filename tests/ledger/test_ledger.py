@@ -78,7 +78,6 @@ def test_the_same_print_is_good_and_neither_due_nor_wrong(tmp_path: Path) -> Non
         ("W.f.p.i", "words changed"),
         ("W.f.P.i", "words changed"),
         ("w.F.p.i", "face changed"),
-        ("w.f.P.i", "size and place changed"),
         ("w.f.p.I", "ink and layout changed"),
         ("w.F.P.i", "face, size and place changed"),
     ],
@@ -91,6 +90,39 @@ def test_a_changed_print_is_due_and_the_old_one_wrong_for_the_same_reason(
         balance = compare(ledger.prints(), [wanted(0, now)])
     assert [each.why for each in balance.due] == [why]
     assert [(each.wanted.household, reason) for each, reason in balance.wrong] == [("h-0", why)]
+
+
+def test_a_print_that_would_only_stand_elsewhere_is_told_apart_and_is_wrong_once_a_new_one_is_there(
+    tmp_path: Path,
+) -> None:
+    now = [wanted(0, "w.f.P.i"), wanted(1, "W.f.P.i")]
+    with open_ledger(tmp_path) as ledger:
+        printed(ledger, wanted(0), wanted(1))
+        balance = compare(ledger.prints(), now)
+        assert [each.why for each in balance.due] == ["size and place changed", "words changed"]
+        assert [each.wanted for each in balance.moved] == [wanted(0)]
+        assert [each.wanted for each, _ in balance.wrong] == [wanted(1)]
+        printed(ledger, now[0], sha256="b")
+        balance = compare(ledger.prints(), now)
+    assert balance.moved == ()
+    assert [(each.wanted, why) for each, why in balance.wrong] == [
+        (wanted(0), "size and place changed"),
+        (wanted(1), "words changed"),
+    ]
+
+
+def test_of_two_inks_in_one_file_both_must_only_stand_elsewhere(tmp_path: Path) -> None:
+    both = replace(wanted(0), ink=f"White{BESIDE}Gold")
+    now = [
+        replace(wanted(0), ink="White", print="w.f.P.i"),
+        replace(wanted(0), ink="Gold", print="w.F.P.i"),
+    ]
+    with open_ledger(tmp_path) as ledger:
+        printed(ledger, both)
+        balance = compare(ledger.prints(), now)
+        assert (balance.moved, len(balance.wrong)) == ((), 1)
+        balance = compare(ledger.prints(), [now[0], replace(now[1], print="w.f.P.i")])
+    assert [each.wanted for each in balance.moved] == [both]
 
 
 def test_a_household_that_left_leaves_a_wrong_print(tmp_path: Path) -> None:
