@@ -17,13 +17,12 @@ from addressing.preflight.container import BESIDES, INFLATED, PER_PAGE, Containe
 from addressing.preflight.frames import BOXES, boxes_of
 from addressing.preflight.laying import Laid, laid
 from addressing.preflight.pages import judge_drawing
+from addressing.preflight.resaved_file import ink_faults, whole_faults
 from addressing.preflight.resaved_letters import letter_faults
 from addressing.preflight.shares import FaultyPage, Share
-from addressing.preflight.skeleton import Skeleton, named_inks, openings_of
+from addressing.preflight.skeleton import Skeleton, openings_of
 from addressing.preflight.source import Source
 from addressing.preflight.telling import page_faults
-from addressing.preflight.values import quoted
-from addressing.records.plates import PlateOrder
 
 _KEYS = {*(f"/{box}" for box in BOXES), "/Type", "/Parent", "/Resources", "/Contents"}
 _NEAR = 0.002
@@ -71,7 +70,8 @@ def _differing(document: pikepdf.Pdf, parts: Sequence[Part], source: Source) -> 
     order = layers[0].order
     if len(pages) != len(order.households):
         yield f"The plate has {len(pages)} pages; {len(order.households)} were ordered."
-    yield from dict.fromkeys(text for page in pages for text in _inks(page, parts[0][0]))
+    yield from whole_faults(document, parts[0][0])
+    yield from dict.fromkeys(text for page in pages for text in ink_faults(page, parts[0][0]))
     yield from letter_faults(pages, parts[0][0], layers[0].faces)
     faulty = []
     for index, page in enumerate(pages):
@@ -125,25 +125,6 @@ def _drawing(page: pikepdf.Page) -> bytes:
             return b""
         drawn.append(raw if packing is None else zlib.decompressobj().decompress(raw, INFLATED))
     return b"\n".join(drawn)
-
-
-def _inks(page: pikepdf.Page, order: PlateOrder) -> Iterator[str]:
-    """The spot inks that a page is in by another name than was ordered."""
-    spaces = page.resources.get("/ColorSpace")
-    if not isinstance(spaces, pikepdf.Dictionary):
-        return
-    for name, ink in named_inks(order):
-        space = spaces.get(f"/{name}") if ink.channel is None else None
-        if isinstance(space, pikepdf.Array) and _names_of(space[1]) != (f"/{ink.spot}",):
-            own = quoted(" and ".join(each[1:] for each in _names_of(space[1])))
-            ordered = quoted(ink.spot)
-            yield f"The plate's ink is named {own}; {ordered} was ordered."
-
-
-def _names_of(colorants: pikepdf.Object) -> tuple[str, ...]:
-    """The inks that a colour space names: one, or a list of them."""
-    several = colorants if isinstance(colorants, pikepdf.Array) else (colorants,)
-    return tuple(str(each) for each in several)
 
 
 def _framed(page: pikepdf.Page, at: Laid) -> Iterator[str]:

@@ -19,6 +19,9 @@ _NUMBERS = {"m": 2, "l": 2, "c": 6, "h": 0}
 _MOST = 1 << 16
 """Words of a letter's drawing; more is none."""
 _LEVEL = [1, 0, 0, 1, 0, 0]
+_KEYS = {"/Type", "/Subtype", "/FormType", "/BBox", "/Matrix", "/Resources", "/Length", "/Filter"}
+_KEYS |= {"/DecodeParms"}
+"""What any program may say of a letter's drawing; the rest hides, softens or replaces it."""
 
 
 def letter_faults(pages: Sequence[pikepdf.Page], order: PlateOrder, faces: Faces) -> Iterator[str]:
@@ -53,6 +56,8 @@ def letter_faults(pages: Sequence[pikepdf.Page], order: PlateOrder, faces: Faces
 
 
 def _faults(form: pikepdf.Stream, glyph: int, faces: Faces) -> Iterator[str]:
+    for key in sorted(set(form.keys()) - _KEYS):
+        yield f"The drawing of letter {glyph} holds what no plate may hold: {key[1:]}."
     try:
         wanted = faces.letter(glyph).outline
         outline = _outline(form.read_bytes().decode("latin-1"))

@@ -29,7 +29,9 @@ def told(addressing: Run, plate: Path) -> list[str]:
     return [line.strip() for line in lines if "Make the plates again" not in line]
 
 
-def saved(plate: Path, change: Change, lock: pikepdf.Encryption | None = None) -> None:
+def saved(
+    plate: Path, change: Callable[[pikepdf.Pdf], object], lock: pikepdf.Encryption | None = None
+) -> None:
     with pikepdf.open(plate, allow_overwriting_input=True) as document:
         change(document)
         packed = pikepdf.ObjectStreamMode.generate
@@ -145,6 +147,54 @@ def test_the_page_that_differs_is_named(
     assert not others
 
 
+def script(document: pikepdf.Pdf) -> None:
+    document.Root.OpenAction = pikepdf.Dictionary(S=pikepdf.Name.JavaScript, JS="app.beep()")
+
+
+def attached(document: pikepdf.Pdf) -> None:
+    document.attachments["a.txt"] = b"of another program"
+
+
+def layers(document: pikepdf.Pdf) -> pikepdf.Object:
+    layer = document.make_indirect(pikepdf.Dictionary(Type=pikepdf.Name.OCG, Name="hidden"))
+    off = pikepdf.Dictionary(OFF=pikepdf.Array([layer]))
+    document.Root.OCProperties = pikepdf.Dictionary(OCGs=pikepdf.Array([layer]), D=off)
+    return layer
+
+
+def a_letter_hidden(document: pikepdf.Pdf) -> None:
+    letters = document.pages[0].resources.XObject
+    letters[min(letters.keys())].OC = layers(document)
+
+
+def labelled(document: pikepdf.Pdf) -> None:
+    document.Root.PageLabels = pikepdf.Dictionary(Nums=pikepdf.Array([0, pikepdf.Dictionary()]))
+
+
+def titled(document: pikepdf.Pdf) -> None:
+    document.docinfo["/Title"] = "02-inner-white"
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (script, "does something when it is opened"),
+        (attached, "has something attached to it"),
+        (layers, "has layers that can be switched off"),
+        (a_letter_hidden, "has more to it than its shape"),
+        (labelled, "Another program added something to the plate"),
+        (titled, "The file's title was changed"),
+    ],
+)
+def test_what_another_program_put_into_the_file_is_named(
+    change: Callable[[pikepdf.Pdf], object], words: str, addressing: Run, plate: Path
+) -> None:
+    saved(plate, change)
+    lines = told(addressing, plate)
+    assert any(words in line for line in lines), lines
+    assert any(line.startswith(SAVED) for line in lines)
+
+
 @pytest.mark.parametrize(
     ("content", "words"),
     [
@@ -172,9 +222,17 @@ def test_another_ink_is_named(addressing: Run, write_list: Write) -> None:
     def renamed_ink(document: pikepdf.Pdf) -> None:
         document.pages[0].Resources.ColorSpace.Ink[1] = pikepdf.Name("/Silber")
 
+    def another_colour(document: pikepdf.Pdf) -> None:
+        document.pages[0].Resources.ColorSpace.Ink[3].C1 = pikepdf.Array([1, 0, 0, 0])
+
+    was = plate.read_bytes()
     saved(plate, renamed_ink)
     lines = told(addressing, plate)
     assert any("The plate's ink is named “Silber”" in line for line in lines), lines
+    plate.write_bytes(was)
+    saved(plate, another_colour)
+    lines = told(addressing, plate)
+    assert any("would look otherwise on a screen" in line for line in lines), lines
 
 
 def test_a_plate_with_a_password_is_told(addressing: Run, plate: Path) -> None:
