@@ -42,6 +42,7 @@ from addressing.questions.said import (
 )
 from addressing.questions.spreading import in_own_words, spread
 from addressing.questions.staying_out import Remarks, with_listed
+from addressing.questions.titles_told import with_titles_told
 from addressing.records.findings import LEFT_OUT, Finding, Severity
 from addressing.records.questions import Applied, Decision, Given, Question, Said
 
@@ -64,6 +65,8 @@ class Answered:
     """Such words, remarks and questions that this dealt with."""
     names: Mapping[str, str] = field(default_factory=dict)
     """What each household is called by now, by its key."""
+    read: Given = field(default_factory=lambda: Given(()))
+    """What came back, as it was read."""
 
     @property
     def refused(self) -> tuple[Finding, ...]:
@@ -89,8 +92,11 @@ class Answered:
 
     @property
     def remarks(self) -> tuple[Finding, ...]:
-        """What the client adds beside the answers and nobody needs to deal with."""
-        kept = {found.where for found in self.words}
+        """What is made of the client's words, of which nobody needs to do more.
+
+        What of a reply is no answer is kept as words, or is a greeting and thanks: nothing.
+        """
+        kept = {found.where for found in self.words} | {each.where for each in self.read.said}
         told = (found for found in self.findings if found.code == "answer-remark")
         return tuple(found for found in told if found.where not in kept)
 
@@ -172,6 +178,7 @@ def keep_answers(
     kept, was = kept_decisions(folder), kept_words(folder)
     undone = taken_back(listed, Before(kept, was, kept_earlier(folder)), undo)
     asked = _asked(listed, kept)
+    read = with_titles_told(read, asked)
     given, wrong = spread(read, asked)
     weighed = weigh(listed, undone.left, _dated(given, date))
     given, applied = weighed.given, weighed.applied
@@ -211,6 +218,7 @@ def keep_answers(
         settled=(*(Closed.of(each) for each in dealt.words if each.by and each not in was),
                  *dealt.closed),
         names=names_of(listed, applied),
+        read=read,
     )  # fmt: skip
 
 

@@ -9,14 +9,17 @@ from addressing.job.meant import named
 from addressing.job.rereading import READERS
 from addressing.questions.applying import apply
 from addressing.questions.asking import questions_for
+from addressing.questions.folding import folded
 from addressing.questions.kinds import PLACES
 from addressing.questions.showing import address_shown
 from addressing.records.findings import Finding, Severity
+from addressing.records.guests import Household
 from addressing.records.questions import Applied, Decision, Given
 
 _SAME = re.compile(
-    r"(?:the\s+)?same(?:\s+(?:address|place|house|door|home))?\s+(?:as|with)\s+"
-    r"(?:(?:in|for|at)\s+)?(?P<whom>.+?)[.!]*",
+    r"(?:(?:the\s+)?same(?:\s+(?:address|place|house|door|home))?\s+(?:as|with)"
+    r"|(?:(?:she|he|they)\s+)?(?:lives?|living|stay(?:s|ing)?)\s+(?:with|at))\s+"
+    r"(?:(?:in|for|at)\s+)?(?P<whom>.+?)(?:['\u2019]s?(?:\s+(?:address|place|house|home))?)?[.!]*",
     re.IGNORECASE,
 )
 _NUMBER = re.compile(r"(?:(?:questions?|q|no|nr|number)\.?\s*|#\s*)?(\d+(?:\.\d+)?)", re.IGNORECASE)
@@ -32,7 +35,7 @@ def with_places_named(listed: Listed, given: Given, kept: Sequence[Decision]) ->
     leaning = {
         each: found["whom"]
         for each in given.decisions
-        if given.numbers and kinds.get(each.ref) == "address"
+        if kinds.get(each.ref) == "address"
         and (found := _SAME.fullmatch(each.answer.strip())) is not None
     }  # fmt: skip
     if not leaning:
@@ -52,13 +55,23 @@ def _place_of(listed: Listed, applied: Applied, given: Given, whom: str) -> str:
     if number is not None:
         keys = {given.numbers.get(number[1], "").partition(":")[0]}
     else:
-        keys = {home.key for home in named(listed, applied)(whom.strip())}
+        meant = named(listed, applied)(whom.strip()) or _by_given(applied, whom.strip())
+        keys = {home.key for home in meant}
     homes = [home for home in applied.guest_list.households if home.key in keys]
     if len(keys) != 1 or len(homes) != 1 or homes[0].address is None:
         return ""
     asked = still_open(listed, applied)
     doubtful = any(each.kind in PLACES and homes[0].key in each.households for each in asked)
     return "" if doubtful else address_shown(homes[0].address)
+
+
+def _by_given(applied: Applied, name: str) -> tuple[Household, ...]:
+    """The households in which somebody has a given name: “Hugo”."""
+    return tuple(
+        home
+        for home in applied.guest_list.households
+        if any(folded(person.given or "") == folded(name) for person in home.people)
+    )
 
 
 def _told(places: dict[Decision, str]) -> Iterator[Finding]:

@@ -26,13 +26,13 @@ FINE, ONE_OF_TWO, BESIDE, HEDGE = "fine", "one", "beside", "hedge"
 two; words beside an answer that add nothing to it; words that take it back by half ("I think")."""
 KIDS, KIDS_LISTED = "kids", "kids-listed"
 """In the table: behind names, stand for the children whom the list names; the second says so."""
-NAMER, LEAD, ACCOMPANIED = "namer", "lead", "accompanied"
-"""In the table: words before a companion's name; words before these that add nothing to the name;
-the proposed names with a guest."""
+NAMER, KIN, LEAD, ACCOMPANIED = "namer", "kin", "lead", "accompanied"
+"""In the table: words before a companion's name; those that are so behind "his" or "her"; words
+before these that add nothing to the name; the proposed names with a guest."""
 ALL_YES = "all-yes"
 """In the table: the proposed yes to every question that has one."""
 NO_MEANING = frozenset(
-    (PROSE, CHILD, OPENER, REFER, SOLE, BESIDE, HEDGE, KIDS, KIDS_LISTED, NAMER, LEAD)
+    (PROSE, CHILD, OPENER, REFER, SOLE, BESIDE, HEDGE, KIDS, KIDS_LISTED, NAMER, KIN, LEAD)
 )
 
 
@@ -154,9 +154,18 @@ def is_known(words: str) -> bool:
     return any(meant not in NO_MEANING for _, meant in known)
 
 
+def without_smiles(words: str) -> str:
+    """Words without the faces behind them.
+
+    >>> without_smiles("Kit Penhew :)"), without_smiles("Kit (5)")
+    ('Kit Penhew', 'Kit (5)')
+    """
+    return _SMILES.sub("", words)
+
+
 def plain(text: str) -> str:
     """For comparing answers: one case, single blanks, no full stop, one kind of quotes."""
-    text = unicodedata.normalize("NFKC", text).translate(_QUOTES)
+    text = _SMILES.sub("", unicodedata.normalize("NFKC", text).translate(_QUOTES))
     return " ".join(text.casefold().split()).strip(" .!'\"")
 
 
@@ -167,4 +176,8 @@ _IT_IS = re.compile(
 """What is said before the word that counts: "she's invited", "both are fine"."""
 _RIGHT = re.compile(r"\b(?:fine|right|complete|as listed|as (?:it|they) stands?)\b")
 _YES_NUMBER = re.compile(r"(?:yes|yep|yeah|ja|oui|s[ií]),? (?:it's |that's |is )?#?(\d[\w-]*)")
+_SMILES = re.compile(
+    r"(?:\s+[:;=]-?[)(DP]+|\s*[\U0001f300-\U0001faff\u2600-\u27bf\ufe0f\u200d]+)+\s*$"
+)
+"""Faces behind words, typed or drawn."""
 _QUOTES = str.maketrans({"“": '"', "”": '"', "’": "'", "\u2018": "'"})

@@ -5,9 +5,11 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from addressing.questions.carrying import cited, in_place, seated, with_children_in_order
+from addressing.questions.companion_named import is_married
 from addressing.questions.corrections import is_correction, number_of
 from addressing.questions.kinship import called_inside
 from addressing.questions.naming import near_given, same_given
+from addressing.questions.part_of_place import completed
 from addressing.questions.understanding import Change
 from addressing.records.guests import Address, Cited, Household, Kind, Person
 from addressing.records.questions import Called, NamesRead, Readers
@@ -163,7 +165,10 @@ def name_companion(draft: Draft, change: Change, readers: Readers) -> str | None
         return ""
     if place in draft.filled or (draft.named and draft.has(read.people)):
         return None if draft.has(read.people) else OVERRULED
-    draft.people[place] = in_place(read, (old,), change.decision.where)
+    named = in_place(read, (old,), change.decision.where)
+    if is_married(change.decision.answer):
+        named = (replace(named[0], joined=True), *named[1:])
+    draft.people[place] = named
     if read.family is not None and draft.family is None:
         draft.family = Cited(read.family, (*old.cells, change.decision.where))
     return None
@@ -213,6 +218,10 @@ def set_address(
     if whole and old is not None and old.country is not None:
         fields["home"] = old.country
     address, wrong = readers.address(fields)
+    part = completed(old, value, change.decision.where, readers) if whole and wrong else None
+    if part is not None:
+        draft.address = replace(part, doubt=0.0)
+        return None
     if address is None:
         return "No address can be read in it."
     known = readers.address(fields_of(draft.home.address))[1] if not change.question.covers else ()

@@ -40,7 +40,7 @@ def with_kids(namer: Namer) -> Namer:
     def named(draft: Draft, change: Change, readers: Readers) -> str | None:
         if change.effect != "own":
             return namer(draft, change, readers)
-        words = with_listed_kids(change.value, draft.home)
+        words = with_listed_kids(change.value, draft.home, _noted(change, readers))
         return NO_KIDS if words is None else namer(draft, replace(change, value=words), readers)
 
     return named

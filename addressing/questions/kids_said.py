@@ -31,16 +31,19 @@ def without_kids_as_listed(words: str) -> str:
     return _stay(KIDS, KIDS_LISTED).sub("", words).strip(" ,;&+")
 
 
-def with_listed_kids(words: str, home: Household) -> str | None:
+def with_listed_kids(words: str, home: Household, noted: Sequence[str] = ()) -> str | None:
     """An answer with the list's children by name where it says that they stay; None if it has none.
 
     They stand behind "kids:". Where the list has unnamed ones as well, it says "and kids" of them.
+    `noted` are the given names of those whom only a note of the list names.
     """
     if _stay(KIDS, KIDS_LISTED).search(words) is None:
         return words
     young = [person for person in home.people if person.kind is Kind.CHILD]
     names = [_called(person, home) for person in young if person.given]
     unnamed = (home.family is not None and home.label is None) or len(names) < len(young)
+    if noted and not young:
+        names, unnamed = list(noted), False
     if not (names or unnamed) and _stay(KIDS_LISTED).search(words):
         return None
     behind = f", kids: {', '.join(names)}" if names and not unnamed else " and kids"

@@ -5,6 +5,7 @@ number is a question for certain, and everything else is the client's words: an 
 plain which question it belongs to, else a remark. Nothing is guessed from words alone.
 """
 
+import itertools
 import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
@@ -33,6 +34,8 @@ _LETTER_FIRST = re.compile(
 )
 _LETTER_LAST = re.compile(r"(.+?)(?:[,;:]|\s[-\u2013\u2014])\s*\(?([a-j])\)?[.!]*", re.DOTALL)
 """A letter of the letter before words, and behind them; "A. Penhew" is a name."""
+_MARK_LAST = re.compile(r"^(?P<words>.*?)\s*\(?letter ([0-9a-f]{8})\b[\s.,;:)!-]*$", re.IGNORECASE)
+"""The mark behind other words: "Hi Jo! letter 69dfd275"."""
 _QUOTE = re.compile(r"^[\s>|]*")
 _HEADING = re.compile(r"Question (\d+)\b")
 _TRIMMED = re.compile(r"Question \d+\W*(?:\(.*)?", re.IGNORECASE)
@@ -49,6 +52,8 @@ class _Reply:
     waiting: list[tuple[int, str]] = field(default_factory=list)
     """Lines below a quoted question: its answer, if the letter goes on behind them."""
     question: str = ""
+    blank: tuple[str, int] = ("", 0)
+    """The number of the letter that stood empty last, with its line; what is below answers it."""
 
 
 def marks_in(text: str) -> tuple[str, ...]:
@@ -69,6 +74,7 @@ def reply_answers(text: str, letter: Letter, file: str) -> Given:
         quoted = line.lstrip().startswith(">") and bare in whole
         if bare in ours or _TRIMMED.fullmatch(bare) or _is_blank_slot(bare, reply.slots):
             _goes_on(reply, bare)
+            reply.blank = _blank_of(bare, reply.slots), number
         elif found := _answers_in(reply, bare, above, number, quoted=quoted):
             _keep_waiting(reply)
             reply.said += [(slot, number, [words]) for slot, words in found]
@@ -82,7 +88,7 @@ def reply_answers(text: str, letter: Letter, file: str) -> Given:
             reply.waiting.append((number, bare))
             continue
         above = number if bare not in ours else 0
-    reply.remarks += reply.waiting
+    _end(reply)
     _say_yes_to_all(reply)
     return _given(reply, lambda line: Where(file, file, f"line {line}"))
 
@@ -94,7 +100,10 @@ def _bare(line: str) -> str:
 def _without_mark(bare: str, mark: str) -> str:
     """A line without the letter's own mark, which clients leave in as they are asked."""
     found = _MARKED.match(bare)
-    return bare[found.end() :] if found is not None and found[1].casefold() == mark else bare
+    if found is not None and found[1].casefold() == mark:
+        return bare[found.end() :]
+    last = _MARK_LAST.match(bare)
+    return last["words"] if last is not None and last[2].casefold() == mark else bare
 
 
 def _answers_in(
@@ -139,6 +148,22 @@ def _is_blank_slot(bare: str, slots: Mapping[str, Slot]) -> bool:
     return answer is not None and not answer[1]
 
 
+def _blank_of(bare: str, slots: Mapping[str, Slot]) -> str:
+    answer = numbered(bare, slots)
+    return answer[0] if answer is not None and not answer[1] else ""
+
+
+def _end(reply: _Reply) -> None:
+    """The letter doesn't go on: lines right below its last number answer it, up to a closing."""
+    number, line = reply.blank
+    words = list(itertools.takewhile(lambda each: not closes(each[1]), reply.waiting))
+    if number and words and words[0][0] == line + 1:
+        below = [each for at, each in enumerate(words) if each[0] == line + 1 + at]
+        reply.said.append((number, below[0][0], [text for _, text in below]))
+        reply.waiting = reply.waiting[len(below) :]
+    reply.remarks += reply.waiting
+
+
 def _is_awaited(reply: _Reply, above: int, number: int) -> bool:
     """True below a number that stands alone: what follows is its answer, "4B" an apartment."""
     return bool(reply.said) and above == number - 1 and reply.said[-1][2] == [""]
@@ -159,8 +184,8 @@ def _goes_on_in_brackets(reply: _Reply, bare: str, above: int, number: int) -> b
 
 def _goes_on(reply: _Reply, bare: str) -> None:
     """A line of the letter itself: what stood before it belongs to the question above."""
-    slot = reply.slots.get(reply.question)
-    if slot is not None and not slot.asked.ref.startswith("all:") and reply.waiting:
+    slot = _slot_below(reply)
+    if slot is not None and reply.waiting:
         first = reply.waiting[0][0]
         reply.said.append((slot.number, first, [words for _, words in reply.waiting]))
         reply.waiting.clear()
@@ -168,6 +193,15 @@ def _goes_on(reply: _Reply, bare: str) -> None:
     heading = _HEADING.match(bare)
     if heading is not None:
         reply.question = heading[1]
+
+
+def _slot_below(reply: _Reply) -> Slot | None:
+    """What waiting words answer: the number right above them, else the question, if it is one."""
+    number, line = reply.blank
+    if number and reply.waiting and reply.waiting[0][0] == line + 1:
+        return reply.slots[number]
+    slot = reply.slots.get(reply.question)
+    return None if slot is None or slot.asked.ref.startswith("all:") else slot
 
 
 def _keep_waiting(reply: _Reply) -> None:

@@ -20,10 +20,15 @@ from addressing.questions.choosing import (
     says_nothing_yet,
     words_known,
 )
+from addressing.questions.folding import folded
+from addressing.questions.kinds import NAMES
 from addressing.records.questions import Choice, Question
 
 _CUTS = re.compile(r"[,;]?\s+so\s+|\s*\n\s*|[,;:.!?)]+\s+|\s+[-\u2013\u2014]+\s+|\s+(?=\()")
 _FIRST = re.compile(r"([^\W\d_]+)\s+(?=\S)")
+_CAPITAL = r"[^\W\d_a-zß-ÿ](?:[\w.-]|['\u2019](?!s\b))*"
+_ALL_NAMES = re.compile(rf"{_CAPITAL}(?:\s+(?:(?:and|&|de|van|von|la|di)\s+)*{_CAPITAL})+")
+"""Nothing but names and titles, no "Kit's"."""
 _MARKS = re.compile(r"[^\w' ]+")
 _LASTING = frozenset(("keep", "set", "restore", "hand", "bring", "split"))
 """Effects beside which other words may stay open: nobody is away by them."""
@@ -46,7 +51,7 @@ def said_beside(question: Question, words: str) -> Beside | None:
         if choice is not None:
             return _behind(question, choice, tail)
         last = _plainly(question, tail)
-        if last is not None and _adds_nothing(question, last, head):
+        if last is not None and (_adds_nothing(question, last, head) or _opens(question, head)):
             return Beside(last, "")
     return None
 
@@ -64,6 +69,19 @@ def _behind(question: Question, choice: Choice, tail: str) -> Beside | None:
     return Beside(choice, tail.strip(" ()"))
 
 
+def names_behind(question: Question, words: str) -> str:
+    """The names behind an answer that lets the household stand: they are how it shall read.
+
+    "Still coming, Sergeant and Mrs. Dave Vole". Only where the family name is among them, and
+    nothing but names and titles.
+    """
+    beside = said_beside(question, words) if question.kind in NAMES else None
+    if beside is None or beside.choice.effect != "keep" or not _ALL_NAMES.fullmatch(beside.words):
+        return ""
+    family = folded(question.who.rpartition(" ")[2])
+    return beside.words if family in folded(beside.words).split() else ""
+
+
 def _parts(words: str) -> Iterator[tuple[str, str]]:
     """Every way to part words in two, the longest front first; a yes may end at a blank."""
     for cut in reversed(list(_CUTS.finditer(words))):
@@ -77,6 +95,9 @@ def _parts(words: str) -> Iterator[tuple[str, str]]:
 
 def _plainly(question: Question, words: str) -> Choice | None:
     """The proposed answer that words say in full or by the table, not only begin."""
+    opened = _FIRST.match(words)
+    if opened is not None and _opens(question, opened[1]):
+        words = words[opened.end() :]
     choice = chosen(question.choices, words, question.kind)
     if choice is None:
         return None
@@ -92,6 +113,12 @@ def _adds_nothing(question: Question, choice: Choice, tail: str) -> bool:
     if ONE_OF_TWO in meanings(tail, question.kind):
         return choice.effect in _ONE
     return chosen(question.choices, tail, question.kind) == choice
+
+
+def _opens(question: Question, head: str) -> bool:
+    """True for a yes where none is proposed: "yes" before "they are still coming"."""
+    opener = ("", OPENER) in words_known().get(plain(head), ())
+    return opener and not any(plain(choice.text).startswith("yes") for choice in question.choices)
 
 
 def _takes_back(tail: str) -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from addressing.questions.asking import mark_of
-from addressing.questions.choosing import chosen
+from addressing.questions.choosing import FINE, chosen, meanings
 from addressing.questions.matters import ALL, choices_of, matter_ref
 from addressing.records.findings import Finding, Severity
 from addressing.records.questions import Asked, Choice, Decision, Given, Question
@@ -32,11 +32,19 @@ def spread(
             text = f"“{decision.answer}” can't be taken as an answer for all."
             findings.append(_wrong(decision, text, "Choose from the list."))
         elif choice.effect in _AS_FILLED and not _filled(decision.ref, made, known):
+            if FINE in meanings(decision.answer) and _stands(decision):
+                made += _each(decision, _stands(decision)[0], rows, known)
+                continue
             text = f"“{decision.answer}”: nothing is filled in there."
             findings.append(_wrong(decision, text, "Fill in the table that it speaks of."))
         else:
             made += _each(decision, choice, rows, known)
     return tuple(made), tuple(findings)
+
+
+def _stands(decision: Decision) -> list[Choice]:
+    """What "all fine" says of a table in which nothing is filled in: it stands as it is."""
+    return [choice for choice in choices_of(decision.ref) if choice.effect == "keep"]
 
 
 def in_own_words(decisions: Iterable[Decision]) -> tuple[Decision, ...]:

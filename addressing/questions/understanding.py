@@ -22,11 +22,12 @@ from addressing.questions.choosing import (
     plain,
     words_known,
 )
-from addressing.questions.companion_named import companion_in
+from addressing.questions.companion_named import companion_in, without_namer
 from addressing.questions.fronted import names_before
 from addressing.questions.kids_said import without_kids_as_listed
 from addressing.questions.kinds import NAMES, PLACES
-from addressing.questions.said_beside import said_beside
+from addressing.questions.said_beside import names_behind, said_beside
+from addressing.questions.trimming import place_in, title_in, without_trimmings
 from addressing.records.findings import Severity
 from addressing.records.questions import CHILD as YOUNG
 from addressing.records.questions import FAMILY, ONE, Choice, Decision, Question
@@ -63,7 +64,7 @@ def understood(question: Question, decision: Decision) -> Change | None:
 
     Words beside a proposed answer leave it that answer: what they add is told by `said_beside`.
     """
-    change = _understood(question, decision)
+    change = _understood(question, decision) or _named_behind(question, decision)
     beside = said_beside(question, decision.answer) if change is None else None
     if beside is not None:
         return Change(question, decision, beside.choice.effect, beside.choice.value)
@@ -72,10 +73,16 @@ def understood(question: Question, decision: Decision) -> Change | None:
 
 def told_beside(question: Question, decision: Decision) -> str:
     """What an answer says besides the proposed one that it is; "" for nothing."""
-    if _understood(question, decision) is not None:
+    if _understood(question, decision) or _named_behind(question, decision):
         return ""
     beside = said_beside(question, decision.answer)
     return beside.words if beside is not None else ""
+
+
+def _named_behind(question: Question, decision: Decision) -> Change | None:
+    """The names behind “still coming”, as the household's own."""
+    names = names_behind(question, decision.answer)
+    return Change(question, decision, "own", names) if names else None
 
 
 def _understood(question: Question, decision: Decision) -> Change | None:
@@ -87,8 +94,9 @@ def _understood(question: Question, decision: Decision) -> Change | None:
     meant = meanings(decision.answer, question.kind)
     if "keep" in meant and _may_stand(question):
         return Change(question, decision, "keep")
-    words = _without_leaving(_without_openers(decision.answer.strip()))
-    words = _IT_IS.sub("", words) if question.kind in PLACES else words
+    words = _without_leaving(_without_openers(without_trimmings(decision.answer)))
+    words = place_in(words, question.kind) if question.kind in PLACES else words
+    words = title_in(words) if question.kind == "title" else without_namer(question, words)
     words = companion_in(question, words) if _may_name_companion(question) else words
     words, sole = _sole_of(question, words)
     said = without_kids_as_listed(words) if question.kind in _WHO else words
@@ -258,7 +266,6 @@ _OPENED = re.compile(r"([^\W\d_]+)(?:\s*[,;:!.\u2013\u2014-]+\s*|\s+)(?=\S)")
 """The first word of an answer, with what parts it from the others."""
 _BEHIND = re.compile(r"\s*(?:\([^()]*\)|[,;\n][^,;()\n]*)")
 """A part of an answer behind another: in brackets, or behind a comma."""
-_IT_IS = re.compile(r"^(?:it|that)(?:['\u2019]s|\s+is)\s+(?=\d)", re.IGNORECASE)
 _CONTRACTED = re.compile(r"(?:n't|'(?:re|ve|ll|m))$")
 """Words that two were drawn together in: they're, don't, I'll."""
 _BEFORE = re.compile(
