@@ -5,7 +5,7 @@ from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, TypeVar
 
 from addressing.cli.speaking import heading, say
-from addressing.job.hinting import command_line
+from addressing.job.hinting import all_of, command_line
 from addressing.records.pieces import TELLS
 from addressing.records.prints import Balance, Print
 
@@ -54,7 +54,7 @@ def _say_for_all(balance: Balance, job: "Job", reading: "Reading") -> None:
     if kinds:
         words = ("--kind", kinds[0])
         then = command_line("spoiled", job.list_path, *words, docket=job.asked, folder=job.folder)
-        say(f"The same for all, and not counted here: {' and '.join(kinds)}.")
+        say(f"The same for all, and not counted here: {all_of(kinds)}.")
         say(f"  Spoiled copies of it: {then} --copies N")
 
 

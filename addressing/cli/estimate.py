@@ -80,6 +80,7 @@ def _say(found: "Estimate") -> None:
 def _say_unable(found: "Estimate", places: "Sequence[Place]") -> None:
     """The places that can print no piece of the job, with the reasons."""
     from addressing.cli.speaking import heading, say
+    from addressing.job.hinting import all_of
 
     if not places:
         return
@@ -89,7 +90,7 @@ def _say_unable(found: "Estimate", places: "Sequence[Place]") -> None:
         for offer in found.plates_at(place):
             kinds.setdefault(offer.why_not or "", []).append(offer.kind)
         for why, its in kinds.items():
-            say(f"  {' and '.join(its)}: {why}")
+            say(f"  {all_of(its)}: {why}")
 
 
 def _say_offer(offer: "Offer", name: str, wide: int, currency: str) -> None:

@@ -69,7 +69,7 @@ def printed(  # noqa: PLR0913 - one parameter for each option
     What is in the ledger already isn't noted twice: after a first batch this notes the others.
     """
     from addressing.cli.speaking import counted, say, say_json
-    from addressing.job.hinting import command_line
+    from addressing.job.hinting import all_of, command_line
     from addressing.job.ledger_kept import lost_prints
     from addressing.job.printing import reprint_folder
     from addressing.job.recording import Ran, plates_for_all, record_printed
@@ -97,7 +97,7 @@ def printed(  # noqa: PLR0913 - one parameter for each option
         if one.before:
             say(f"{one.path}: in the ledger already. Once more since? Say so with --again.")
             continue
-        together = f", {' and '.join(one.kinds)} together" if len(one.kinds) > 1 else ""
+        together = f", {all_of(one.kinds)} together" if len(one.kinds) > 1 else ""
         say(f"{one.path}: {counted(one.pages, 'page')} on paper{together}, {_from_to(one)}.")
     for path, same in for_all.items():
         say(f"{path}: {same}, the same for all; no copies of it are counted in the ledger.")

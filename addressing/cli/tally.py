@@ -88,6 +88,7 @@ def _say_blanks(reading: "Reading") -> None:
     from addressing.cli.speaking import counted, say
     from addressing.job.counting import count_job, count_suite, replies_abroad, sheets_by_kind
     from addressing.job.counts_told import told_blanks, told_flaps, told_spans, told_terms
+    from addressing.job.hinting import all_of
 
     say()
     counts = count_job(reading)
@@ -95,10 +96,7 @@ def _say_blanks(reading: "Reading") -> None:
         say(f"  {told}")
     for kinds, on in sheets_by_kind(reading, counts).items():
         sheets = counted(on.sheets, "sheet")
-        say(
-            f"  {' and '.join(kinds)}: {sheets} of {on.paper}, {on.stock} with the overs"
-            " (packs above)."
-        )
+        say(f"  {all_of(kinds)}: {sheets} of {on.paper}, {on.stock} with the overs (packs above).")
     for told in (*told_terms(reading), *told_flaps(reading)):
         say(f"  {told}")
     if others := told_spans(reading, (*counts, *count_suite(reading))):

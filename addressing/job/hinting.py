@@ -35,8 +35,17 @@ def quoted(word: str) -> str:
     return shlex.quote(word) if set(word) & set('"$`!\\') else f'"{word}"'
 
 
-def listed(words: Sequence[str]) -> str:
-    """The first few of several words, with commas and an "and"."""
-    if len(words) > _TOLD:
-        return f"{', '.join(words[:_TOLD])} and {len(words) - _TOLD} more"
+def listed(words: Sequence[str], most: int = _TOLD) -> str:
+    """The first few of several words, with commas and an "and".
+
+    >>> listed(["outer", "inner", "return"]), listed(["1", "2", "3"], 2)
+    ('outer, inner and return', '1, 2 and 1 more')
+    """
+    if len(words) > most:
+        return f"{', '.join(words[:most])} and {len(words) - most} more"
     return " and ".join([*([", ".join(words[:-1])] if words[1:] else []), *words[-1:]])
+
+
+def all_of(words: Sequence[str]) -> str:
+    """All of several words, with commas and an "and"."""
+    return listed(words, len(words))

@@ -8,7 +8,7 @@ from typing import Any
 
 from addressing.faults import Exit, Fault
 from addressing.job.copies import same_for_all
-from addressing.job.hinting import quoted
+from addressing.job.hinting import all_of, quoted
 from addressing.job.judging import judge_again
 from addressing.job.kept_orders import refuse_changed_record
 from addressing.job.ledger_kept import lost_prints, noting, refuse_strange
@@ -176,7 +176,7 @@ def _of_inks(plates: Sequence[Plate], ran: Ran) -> list[Plate]:
             plate for plate in plates if plate["ink"].casefold() in map(str.casefold, ran.inks)
         ]
         if strange := [ink for ink in sorted(ran.inks) if ink.casefold() not in inks]:
-            there = " and ".join(inks.values())
+            there = all_of(list(inks.values()))
             text = f"None of these plates is in {strange[0]}; they are in {there}."
             raise Fault(Exit.OPTIONS, "ink-not-printed", text, "Name the ink as its plate does.")
         return chosen
@@ -223,14 +223,14 @@ def _missing(place: Path, made: Sequence[Plate], kinds: frozenset[str]) -> Fault
     text, mend = f"{place} has no plates with households on them.", "Make them first with"
     same = same_for_all(place)
     if same and (kinds <= same if kinds else not made):
-        told = " and ".join(sorted(kinds or same))
+        told = all_of(sorted(kinds or same))
         text = f"The plates of {told} in {place} are the same for all."
         mend = "The ledger keeps what bears a guest's name; of these only what is spoiled is noted:"
         mend += " `addressing spoiled LIST --kind KIND --copies N`."
         return Fault(Exit.INPUT, "plates-missing", text, mend, Where(str(place)))
-    there = " and ".join(dict.fromkeys(plate["kind"] for plate in made))
+    there = all_of(list(dict.fromkeys(plate["kind"] for plate in made)))
     if made:
-        text = f"{place} has no plates of {' and '.join(sorted(kinds))}; it has {there}."
+        text = f"{place} has no plates of {all_of(sorted(kinds))}; it has {there}."
         mend = "Name one of these, or make others with"
     where = Where(str(place))
     commands = "`addressing plates` or `addressing reprint`"

@@ -63,6 +63,17 @@ def test_a_person_reads_the_plan_and_that_the_prices_are_invented(
     assert "These prices are invented." in said
 
 
+def test_three_kinds_that_a_place_can_t_print_are_told_as_a_list(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    hosts = '[hosts]\nname = "Mr. Gideon Penhew"\nstreet = "1 Larkmoor Lane"\n'
+    hosts += 'city = "Litchfield"\nregion = "CT"\npostcode = "06759"\n'
+    docket = tmp_path / "job.toml"
+    docket.write_text(f'{hosts}[pieces]\nmake = ["outer", "inner", "return"]\n', "utf-8")
+    said = addressing("estimate", write_list([ROW]), "--docket", docket).stdout
+    assert "  outer, inner and return: Toner device at home can't lay down White." in said
+
+
 def test_prices_that_can_t_be_are_refused(
     addressing: Run, write_list: Write, tmp_path: Path
 ) -> None:
