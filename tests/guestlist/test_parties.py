@@ -48,6 +48,36 @@ def test_whatever_their_headers_say(read_rows: Read, number: str, kind: str) -> 
     assert homes(read_rows, header=(number, *HEADER[1:3], kind, *HEADER[4:])) == FOUND
 
 
+# Common practice, no source.
+@pytest.mark.parametrize("header", ["A/C", "kind", "Adult/Child"])
+def test_the_letter_for_a_child_may_have_its_age_behind_it(read_rows: Read, header: str) -> None:
+    family = (
+        ("9", "Noor", "Lisle", "A", "1", "5 Juniper Road", *TOWN),
+        ("9", "Anselm", "Lisle", "C 11", "1", *SAME),
+        ("9", "Bettany", "Lisle", "Child (2)", "1", *SAME),
+    )
+    rows = [(*HEADER[:3], header, *HEADER[4:]), *ROWS, *family]
+    guests, _ = read_rows(rows)
+    (home,) = [home for home in guests.households if home.people[0].given == "Noor"]
+    assert [(p.given, p.kind, p.age) for p in home.people] == [
+        ("Noor", Kind.NAMED, None), ("Anselm", Kind.CHILD, 11), ("Bettany", Kind.CHILD, 2),
+    ]  # fmt: skip
+    assert all(h.address is None or not h.address.recipient_extra for h in guests.households)
+
+
+def test_a_column_in_the_care_of_others_stays_one(read_rows: Read) -> None:
+    header = ("first", "last", "a/c", "street", "city", "st", "zip")
+    rows = [
+        header,
+        ("Tobias", "Wexcombe", "", "14 Larkmoor Lane", *TOWN[:3]),
+        ("Wren", "Lorne", "Rosa Penhew", "3 Farrenby Road", *TOWN[:3]),
+    ]
+    guests, _ = read_rows(rows)
+    extra = guests.households[1].address.recipient_extra  # type: ignore[union-attr]
+    assert extra is not None
+    assert "Rosa Penhew" in extra.text
+
+
 def test_numbers_that_rows_of_several_addresses_share_are_no_envelopes(read_rows: Read) -> None:
     header = ("T", "first", "last", "street", "city", "st", "zip")
     rows = [

@@ -13,8 +13,9 @@ from addressing.guestlist.asking import from_doubt
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.row_address import PLACES
+from addressing.guestlist.people.age_groups import age_group
 from addressing.guestlist.people.parts import Doubt
-from addressing.guestlist.people.vocabulary import row_words, words
+from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.rows.row import RowReading
 from addressing.records.guests import Kind
 
@@ -193,11 +194,12 @@ def _grown(table: Table) -> Iterator[int]:
     column = table.column("age_group") or table.column("age")
     if column is None:
         return
-    said = {
-        row.number: fold(cell.text) if (cell := row.cell(column.index)) else ""
-        for row in table.rows
+    said = {row.number: row.cell(column.index) for row in table.rows}
+    groups = {
+        number: age_group(cell.text)[0] if cell and cell.text else None
+        for number, cell in said.items()
     }
-    marks = any(text in words("child-group") for text in said.values())
-    for number, text in said.items():
-        if text in words("adult-group") or (marks and not text):
+    marks = "child" in groups.values()
+    for number, group in groups.items():
+        if group == "adult" or (marks and group is None):
             yield number

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
+from addressing.guestlist.people.age_groups import age_group
 from addressing.guestlist.people.sharing import OF_AGE
 from addressing.guestlist.people.vocabulary import row_words, words
 from addressing.records.guests import Kind, Person
@@ -70,13 +71,15 @@ def aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
     """
     if not people:
         cells = column_cells(table, row, "age_group")
-        told = [cell for cell in cells if fold(cell.text) in words("guest-group")]
+        told = [cell for cell in cells if age_group(cell.text)[0] == "guest"]
         return [Person(kind=Kind.GUEST, cells=(cell.where,)) for cell in told[:1]]
     if len(people) != 1 or people[0].kind is not Kind.NAMED:
         return people
     of_age = (*column_cells(table, row, "age_group"), *column_cells(table, row, "age"))
-    groups = [fold(cell.text) for cell in of_age]
-    ages = [years for cell in of_age if (years := age_of(cell.text)) is not None]
+    told = [age_group(cell.text) for cell in of_age]
+    groups = ["child" for group, _ in told if group == "child"]
+    ages = [years for _, years in told if years is not None]
+    ages += [years for cell in of_age if (years := age_of(cell.text)) is not None]
     groups += [group for cell in column_cells(table, row, "elsewhere") if (group := _eats(cell))]
     for cell in column_cells(table, row, "notes"):
         noted = _CHILD_NOTED.match(cell.text)

@@ -8,7 +8,8 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Row
-from addressing.guestlist.people.vocabulary import row_words, words
+from addressing.guestlist.people.age_groups import age_group
+from addressing.guestlist.people.vocabulary import row_words
 from addressing.guestlist.tables.claims import ADDRESSES, Draft
 from addressing.guestlist.tables.meanings import Hit, signs
 from addressing.guestlist.tables.meanings import fold as fold_header
@@ -19,7 +20,8 @@ _MOSTLY = 0.9
 _FEWEST = 2
 """Numbers that several rows share, at least."""
 _AGES = frozenset({"age", "ages"})
-_MAYBE_AGES = (None, "children", "name")
+_MAYBE_AGES = (None, "children", "name", "extra")
+"""What a header may say over such cells: "A/C" is "in care of" in Portuguese."""
 _OF_PEOPLE = frozenset({"given", "family", "name"})
 
 
@@ -119,11 +121,6 @@ def _addresses(
 def _tells_age(rows: Sequence[Row], index: int) -> bool:
     """True for cells of letters or words for adults and for children or companions, no names."""
     cells = [cell for row in rows if (cell := row.cell(index)) is not None and cell.filled]
-    groups = [_group(cell.text) for cell in cells]
+    groups = [age_group(cell.text)[0] for cell in cells]
     known = [group for group in groups if group]
     return len(set(known)) > 1 and "adult" in known and len(known) >= _MOSTLY * len(groups)
-
-
-def _group(text: str) -> str:
-    kinds = ("adult", "child", "guest")
-    return next((kind for kind in kinds if fold(text) in words(f"{kind}-group")), "")
