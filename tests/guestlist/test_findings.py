@@ -365,6 +365,7 @@ ELSEWHERE = {
     "wave-unsaid": "job",
     "partner-family-assumed": "test_households.py",
     "title-doubtful": "test_households.py",
+    "titles-beside": "test_households.py",
 }
 """Codes that another room gives, or that another file expects."""
 

@@ -974,3 +974,30 @@ def test_who_is_in_the_care_of_somebody_at_a_door_is_no_guest_of_its_household(
         (["Wes", "Ada"], "c/o Larkmoor & Co."),
         (["Ida"], ""),
     ]
+
+
+# The English everyday titles give way to any other; in German both are borne. Common practice, no
+# source.
+@pytest.mark.parametrize(
+    ("title", "given", "read", "asked"),
+    [
+        ("Mr.", "Dr. Tobias", "Mr. Dr.", True),
+        ("Mrs.", "Rev. Odile", "Mrs. The Reverend", True),
+        ("Herr", "Dr. Tobias", "Herr Dr.", False),
+        ("Frau", "Prof. Dr. Odile", "Frau Prof. Dr.", False),
+        ("Dr.", "Dr. Tobias", "Dr.", False),
+        ("Rev.", "Dr. Tobias", "The Reverend Doctor", False),
+        ("Mr.", "Dean", "Mr.", False),
+    ],
+)
+def test_a_title_before_the_given_name_is_not_lost_beside_a_column_of_titles(
+    read_rows: ReadRows, title: str, given: str, read: str, *, asked: bool
+) -> None:
+    header = ("Title", "First", "Last", "Street", "City", "State", "ZIP")
+    row = (title, given, "Penhew", "14 Larkmoor Lane", "Litchfield", "CT", "06759")
+    guest_list, findings = read_rows([header, row])
+    (home,) = guest_list.households
+    assert home.people[0].title == read
+    found = [each for each in findings if each.code == "titles-beside"]
+    assert [dict(each.likely)["title"] for each in found] == ([title] if asked else [])
+    assert found == [] or found[0].likely[0][0] == "title"

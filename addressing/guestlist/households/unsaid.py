@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
-from addressing.guestlist.households.two_ways import about_two_ways
+from addressing.guestlist.households.two_ways import about_two_titles, about_two_ways
 from addressing.guestlist.households.unlettered import MADE_FROM_DEGREE, is_kin, not_lettered
 from addressing.guestlist.people.sharing import OF_AGE
 from addressing.guestlist.people.vocabulary import row_words, words
@@ -38,6 +38,7 @@ def about_people(household: Household) -> tuple[Finding, ...]:
     nameless = _without_family(household, where)
     found.extend(nameless or _titles(household, where))  # one question: its answer has both
     found.extend(about_two_ways(household, where))
+    found.extend(about_two_titles(household, where))
     found.extend(_family_alone(household, where))
     found.extend(_without_given(household, where))
     found.extend(_unnamed(household, where))

@@ -155,11 +155,10 @@ def _read_parts(text: dict[str, str]) -> CellReading:
         cleared = replace(cleared, text=text["family"], remarks=())
     family, suffix, credentials = _family_cell(cleared.text)
     ending, degrees = _endings(text.get("suffix", ""))
-    titles = take_titles(text["title"].split())[0] if "title" in text else ()
-    title = combined_title(titles) or text.get("title")
+    title = _title_of(text.get("title"), first.title)
     names = " ".join(part for part in (_all_given(first), text.get("middle", "")) if part)
     person = Person(
-        title=title or first.title,
+        title=title,
         given=names or None,
         family=family or None,
         suffix=ending or suffix or first.suffix,
@@ -176,6 +175,20 @@ def _read_parts(text: dict[str, str]) -> CellReading:
         remarks=(*given.remarks, *cleared.remarks),
         doubts=(*given.doubts, *odd),
     )
+
+
+def _title_of(listed: str | None, before: str | None) -> str | None:
+    """The title of a column of titles, with another that stands before the given name.
+
+    "Herr" and "Dr. Jörg" are Herr Dr., "Dr." and "Dr. Tobias" one.
+    """
+    if listed is None:
+        return before
+    titles = take_titles(listed.split())[0]
+    own = combined_title(titles)
+    if own is None or before is None or before in own:
+        return own or listed
+    return combined_title((*titles, before))
 
 
 def _all_given(person: Person) -> str:

@@ -71,8 +71,8 @@ def aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
     """
     if not people:
         cells = column_cells(table, row, "age_group")
-        told = [cell for cell in cells if age_group(cell.text)[0] == "guest"]
-        return [Person(kind=Kind.GUEST, cells=(cell.where,)) for cell in told[:1]]
+        guests = [cell for cell in cells if age_group(cell.text)[0] == "guest"]
+        return [Person(kind=Kind.GUEST, cells=(cell.where,)) for cell in guests[:1]]
     if len(people) != 1 or people[0].kind is not Kind.NAMED:
         return people
     of_age = (*column_cells(table, row, "age_group"), *column_cells(table, row, "age"))
