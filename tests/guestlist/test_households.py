@@ -998,6 +998,7 @@ def test_a_title_before_the_given_name_is_not_lost_beside_a_column_of_titles(
     guest_list, findings = read_rows([header, row])
     (home,) = guest_list.households
     assert home.people[0].title == read
+    assert home.people[0].given == given.rsplit(maxsplit=1)[-1]
     found = [each for each in findings if each.code == "titles-beside"]
     assert [dict(each.likely)["title"] for each in found] == ([title] if asked else [])
     assert found == [] or found[0].likely[0][0] == "title"

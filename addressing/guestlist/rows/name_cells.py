@@ -19,7 +19,7 @@ from addressing.guestlist.people.composing import (
     whole_names,
 )
 from addressing.guestlist.people.doubtful import oddities
-from addressing.guestlist.people.names import combined_title, take_endings, take_titles
+from addressing.guestlist.people.names import combined_title, known_title, take_endings, take_titles
 from addressing.guestlist.people.particles import particles_first, with_particle
 from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.people.remarks import clear_remarks
@@ -144,9 +144,7 @@ def _name_with_columns(text: dict[str, str], *, family_first: bool | None) -> Ce
 
 def _read_parts(text: dict[str, str]) -> CellReading:
     """One person in columns of parts; remarks in the cells are kept as such."""
-    given = (
-        read_people(text.get("given", ""), family_first=None) if "given" in text else CellReading()
-    )
+    given = _given_cell(text.get("given", ""))
     first = given.people[0] if given.people else Person()
     if first.kind is Kind.GUEST or (given.family and not given.people and len(text) == 1):
         return given
@@ -175,6 +173,16 @@ def _read_parts(text: dict[str, str]) -> CellReading:
         remarks=(*given.remarks, *cleared.remarks),
         doubts=(*given.doubts, *odd),
     )
+
+
+def _given_cell(text: str) -> CellReading:
+    """The reading of a cell of a given name; "Dean" alone is there no title."""
+    if not text:
+        return CellReading()
+    title = known_title(text)
+    if title is not None and title.also_a_name:
+        return CellReading((Person(given=text.strip()),))
+    return read_people(text, family_first=None)
 
 
 def _title_of(listed: str | None, before: str | None) -> str | None:
