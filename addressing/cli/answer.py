@@ -80,8 +80,9 @@ def answer(  # noqa: PLR0913 - every option of the command
     number that says where it was read: proof:12, print:12 (slips, stuffing list) or
     01-outer-white.pdf:12. The same goes for --undo and --settled.
 
-    Exit 0 says that all that was given holds, 1 that some of it doesn't; who still waits is told
-    at the end, and `check` exits with 1 for it.
+    Exit 0 says that every answer that was given holds, 1 that some don't. What the client wrote
+    besides is told and kept, and changes the exit code of `check`, not this one; who still waits is
+    told at the end.
     """  # noqa: D301 - the command's help takes a backspace for "as it stands"
     from addressing.cli.speaking import say_json
     from addressing.job.answering import answers_and_corrections, keep_answers
@@ -169,11 +170,24 @@ def _say_refused(done: "Answered") -> None:
     heading(f"Not taken ({len(done.refused)})")
     names = {home.key: home.name for home in done.applied.guest_list.households}
     words = {_at(found): found for found in done.words}
+    numbers = {decision.where: done.number_of(decision) for decision in done.applied.open}
     for found in done.refused:
-        place = f"{found.where}  {names.get(found.household or '', '')}".rstrip()
+        asked = numbers.get(found.where)
+        question = f" (question {asked})" if asked else ""
+        place = f"{found.where}{question}  {names.get(found.household or '', '')}".rstrip()
         open_ = words.get(_at(found))
         mend = _what_to_do(open_) if open_ is not None else found.mend
-        say(f"  {place}: {found.text} {mend}")
+        say(f"  {place}: {found.text} {mend}{_who_waits_too(found, done)}")
+
+
+def _who_waits_too(refused: "Finding", done: "Answered") -> str:
+    """Who else waits for the words of an answer that isn't taken, since they name them."""
+    same = (each for each in done.words if _at(each)[:2] == _at(refused)[:2])
+    others = {each.household for each in same if each.holds} - {refused.household, None}
+    who = [name for key, name in done.names.items() if key in others]
+    if not who:
+        return ""
+    return f" {', '.join(who)} {'waits' if len(who) == 1 else 'wait'} too."
 
 
 def _at(found: "Finding") -> tuple[object, ...]:
@@ -195,12 +209,28 @@ def _say_words(done: "Answered") -> None:
             what = f"“{closed.words}” stands as it is." if closed.stands else f"“{closed.words}”."
             say(f"  {closed.where}{who}: {what} Still open? answer --undo '{closed.undo}'")
             _say_still_asked(tuple(closed.still_asked(done.open)))
-    refused = set(map(_at, done.refused))
-    rest = [found for found in done.words if _at(found) not in refused]
+    refused = {(found.where, found.quoted) for found in done.refused}
+    rest: dict[tuple[object, ...], list[Finding]] = {}
+    for found in done.words:
+        if _at(found)[:2] not in refused:
+            rest.setdefault(_at(found)[:2], []).append(found)
     if rest:
         heading(f"The client wrote, and nothing could be made of it ({len(rest)})")
-        for found in rest:
-            say(f"  {found.where}: “{found.quoted}”. {_what_to_do(found)}")
+        for same in rest.values():
+            _say_open(same, done)
+
+
+def _say_open(same: "Sequence[Finding]", done: "Answered") -> None:
+    """Words that are open, once for all whom they name."""
+    from addressing.cli.speaking import say
+
+    found = same[0]
+    who = [done.names.get(each.household or "", "") for each in same]
+    who = list(filter(None, dict.fromkeys(who)))
+    whom = f"  {', '.join(who)}" if who else ""
+    what = _what_to_do(found)
+    what = what.replace("The household waits.", "They wait.") if len(who) > 1 else what
+    say(f"  {found.where}{whom}: “{' '.join(found.quoted.split())}”. {what}")
 
 
 def _say_still_asked(questions: "Sequence[Question]") -> None:

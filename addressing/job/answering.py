@@ -68,6 +68,10 @@ class Answered:
     read: Given = field(default_factory=lambda: Given(()))
     """What came back, as it was read."""
 
+    def number_of(self, decision: Decision) -> str:
+        """The number of the letter's question that an answer is to; "" where none is known."""
+        return next((n for n, ref in self.read.numbers.items() if ref == decision.ref), "")
+
     @property
     def refused(self) -> tuple[Finding, ...]:
         """Why answers weren't taken."""

@@ -4,6 +4,7 @@ Words about a household hold it, for they may change its envelope; words about n
 are told every time.
 """
 
+import shlex
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -27,7 +28,11 @@ def told_words(
     said: Iterable[Said], homes: Mapping[str, Household], decided: Collection[str]
 ) -> tuple[Finding, ...]:
     """A finding for all words that are open; `decided` are the refs of what was decided."""
-    return tuple(_told(each, homes, decided) for each in said if is_open(each, decided))
+    left = [each for each in said if is_open(each, decided)]
+    places: dict[object, set[str]] = {}
+    for each in left:
+        places.setdefault(each.where, set()).add(each.words)
+    return tuple(_told(each, homes, decided, alone=len(places[each.where]) == 1) for each in left)
 
 
 def is_open(said: Said, decided: Collection[str]) -> bool:
@@ -35,9 +40,13 @@ def is_open(said: Said, decided: Collection[str]) -> bool:
     return not said.by or (said.by != SETTLED and said.by not in decided)
 
 
-def _told(said: Said, homes: Mapping[str, Household], decided: Collection[str]) -> Finding:
+def _told(
+    said: Said, homes: Mapping[str, Household], decided: Collection[str], *, alone: bool
+) -> Finding:
+    """What is told of some words; they are named by themselves where others stand in their line."""
     key = said.household if said.household in homes else None
-    mend = f"Put it into the list, then: answer --settled '{said.where}'."
+    settle = f"answer --settled {_in_quotes(str(said.where) if alone else said.words)}"
+    mend = f"Put it into the list, then: {settle}."
     if key is None:
         gone = ", about somebody who is no longer on the list" if said.household else ""
         text = f"The client wrote{gone}: “{said.words}”."
@@ -49,10 +58,15 @@ def _told(said: Said, homes: Mapping[str, Household], decided: Collection[str]) 
         code = GAINSAID
         text = f"The client says “{said.words}”; set before: “{said.against}”, which stands."
     keep = "to keep yours" if said.against else "if nothing changes"
-    mend = f"Correct it (answer --set), or, {keep}: answer --settled '{said.where}'."
+    mend = f"Correct it (answer --set), or, {keep}: {settle}."
     return Finding(
         Severity.ASK, code, said.where, text, mend, key, holds=True, quoted=said.words
     )  # fmt: skip
+
+
+def _in_quotes(name: str) -> str:
+    """A place, or words, as a shell reads them."""
+    return f"'{name}'" if "'" not in name else shlex.quote(name)
 
 
 def _is_answer(said: Said) -> bool:

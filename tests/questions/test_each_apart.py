@@ -80,3 +80,17 @@ def test_words_below_an_answer_hold_everybody_whom_they_name(
     assert held_keys(addressing, answered(addressing, tmp_path, said)) == [
         "Gus", "Ada", "Tom", "Una"
     ]  # fmt: skip
+
+
+def test_words_of_several_are_told_once_and_closed_by_themselves(
+    addressing: Run, tmp_path: Path
+) -> None:
+    at = answered(addressing, tmp_path, "1: a\n")
+    letter = (tmp_path / "reply.txt").read_text("utf-8").partition("\n")[0]
+    said = "Ada Moreau and Una Pike can't come on Friday. Tom Hale will be late."
+    (tmp_path / "more.txt").write_text(f"{letter}\n\n{said}\n", "utf-8")
+    told = addressing("answer", at[0], str(tmp_path / "more.txt"), *at[1:]).stdout
+    assert told.count("can't come on Friday.”") == 1
+    assert "--settled 'Tom Hale will be late.'" in told
+    addressing("answer", *at, "--settled", "Tom Hale will be late.")
+    assert "Tom" in held_keys(addressing, at)
