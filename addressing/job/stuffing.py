@@ -32,7 +32,7 @@ from addressing.records.pieces import household_of
 from addressing.records.plates import PlateOrder
 from addressing.records.proofs import BOXES, Stuffed
 from addressing.where import Where
-from addressing.wording import cased
+from addressing.wording import MILITARY, cased
 
 ENDINGS = (".pdf", ".tsv", ".xlsx")
 
@@ -199,6 +199,8 @@ def _place(home: Household, reading: Reading) -> str:
     country = address.country.text if address.country else home_of(reading.docket)
     town = (cased(address.city.text) or "") if address.city else ""
     region = address.region.text if address.region else ""
+    if region in MILITARY and address.city:
+        return f"{address.city.text.upper()} {region}"
     if country != home_of(reading.docket):
         return f"{town}, {country}" if town else country
     return f"{town}, {region}" if town and region else town or region

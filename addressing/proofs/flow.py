@@ -84,7 +84,7 @@ class Block:
 
     `draw(pen, left, top)`. `keep` ties it to the block below; `fresh` begins a new sheet; `part`
     does so unless half of this one is free; `space` says that it is white and falls away at the
-    head of a sheet.
+    head of a sheet. `under` stands once more above it where it begins a sheet: a table's headings.
     """
 
     height: float
@@ -93,6 +93,7 @@ class Block:
     fresh: bool = False
     part: bool = False
     space: bool = False
+    under: "Block | None" = None
 
 
 def gap(height: float) -> Block:
@@ -154,7 +155,7 @@ def paginate(blocks: Iterable[Block], depth: float) -> tuple[tuple[Block, ...], 
         full = needed > depth or (part and used > depth / 2)
         if page and (group[0].fresh or full):
             pages.append(tuple(page))
-            page = []
+            page = [group[0].under] if group[0].under is not None else []
         elif page and part:
             page.append(gap(PART_GAP))
         if page or not group[0].space:

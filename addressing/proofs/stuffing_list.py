@@ -54,7 +54,7 @@ def stuffing_list(path: Path, job: ProofJob, rows: Sequence[Stuffed]) -> int:
         *listed("Left out", told_left_out(job.findings), sheet),
         gap(8),
         head,
-        *(_ticked(line, sheet.measure) for line in lines),
+        *(replace(_ticked(line, sheet.measure), under=head) for line in lines),
     ]
     imprint = Imprint(
         title=f"Stuffing list {mark(job)}",

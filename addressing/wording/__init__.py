@@ -4,6 +4,7 @@ In: households and the docket's choices. Out: pieces, each with its wordings, be
 measures type, never reads the client's file.
 """
 
+from addressing.wording.address_lines import MILITARY
 from addressing.wording.cards import ask_tables
 from addressing.wording.casing import cased, cased_firm
 from addressing.wording.first_names import ask_first_names
@@ -12,6 +13,7 @@ from addressing.wording.own_words import check_inners, check_words
 from addressing.wording.word import ask_capitals, word_hosts, word_list
 
 __all__ = [
+    "MILITARY",
     "ask_capitals",
     "ask_first_names",
     "ask_tables",

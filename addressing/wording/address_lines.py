@@ -34,7 +34,8 @@ from addressing.wording.streets import (
 )
 
 TOWNS_KEPT = 4096
-_MILITARY = frozenset(("AA", "AE", "AP"))
+MILITARY = frozenset(("AA", "AE", "AP"))
+"""The "states" of military mail, whose towns are letters: APO AE."""
 
 
 def address_lines(
@@ -181,7 +182,7 @@ def _town(city: str, code: str, *, postal: bool) -> str:
     """Town and state, as in "Boston, Massachusetts", postal BOSTON MA."""
     if postal:
         city, between, region = postal_town(city), " ", postal_text(code)
-    elif code in _MILITARY:
+    elif code in MILITARY:
         between, region = " ", code
     else:
         city, between, region = _town_in_full(city), ", ", _state_names().get(code, code)

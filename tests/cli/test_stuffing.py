@@ -181,3 +181,19 @@ def test_where_the_list_changed_order_and_numbers_are_those_of_the_plates(
     assert addressing("stuffing", path).returncode == 0
     judged = addressing("preflight", folder)
     assert judged.returncode == 0, judged.stdout
+
+
+def test_each_sheet_has_the_headings_of_its_boxes_and_military_towns_are_letters(
+    addressing: Run, write_list: Write, tmp_path: Path
+) -> None:
+    letters = [f"{one}{two}" for one in "abcdefg" for two in "abcdefgh"]
+    rows = [(f"Mr. Tobias W{each}xcombe", f"{n} Larkmoor Lane", *PLACE)
+            for n, each in enumerate(letters, 1)]  # fmt: skip
+    rows.append(("Ms. Odile Farrenby", "PSC 9999 Box 412", "APO", "AE", "09012"))
+    path = write_list(rows)
+    assert addressing("stuffing", path).returncode in {0, 1}
+    with pypdfium2.PdfDocument(tmp_path / "guests-job" / "stuffing-list.pdf") as sheets:
+        told = [" ".join(page.get_textpage().get_text_range().split()) for page in sheets]
+    assert len(told) > 1
+    assert all(words.count("Print Household To Proof Inside Printed") == 1 for words in told)
+    assert "Odile Farrenby APO AE" in told[-1]
