@@ -2,7 +2,7 @@
 
 import pytest
 
-from addressing.guestlist.files.line_ends import ends_itself, parted
+from addressing.guestlist.files.line_ends import changes_above, ends_itself, parted
 from addressing.guestlist.files.mail_lines import Line
 from addressing.tables import table
 
@@ -30,3 +30,12 @@ def test_a_sentence_that_points_back_stays_with_the_one_before(row: dict[str, st
     one, other = (tuple(parted((first, Line(2, row[each])))) for each in ("example", "counter"))
     assert len(one) == 1
     assert len(other) == 2
+
+
+@pytest.mark.parametrize(
+    "row", [row for row in table("prose_words") if row["kind"] == "of-above"],
+    ids=lambda row: row["word"],
+)  # fmt: skip
+def test_a_line_by_itself_changes_the_household_above_it(row: dict[str, str]) -> None:
+    assert changes_above(row["example"])
+    assert not changes_above(row["counter"])

@@ -178,3 +178,11 @@ def test_of_the_lines_not_read_those_that_may_name_guests_are_shown(tmp_path: Pa
     _, findings = read_list(path, {})
     (asked,) = (found for found in findings if found.code == "lines-not-read")
     assert asked.text.startswith("No household could be read in “Then I thought of Mr. Ned Hale")
+
+
+@pytest.mark.parametrize("between", ["\n", "\n\n"])
+def test_a_change_below_a_household_holds_it(tmp_path: Path, between: str) -> None:
+    both = "Ms. Kit Orr\n9 Elm St\nBath ME 04530\n\nMrs. Ada Hale\n7 Oak St\nBath ME 04530"
+    rest = "Mr. Ned Penhew\n2 Oak St\nBath ME 04530"
+    _, asked = read(tmp_path, f"{both}{between}make that Ms.\n\n{rest}")
+    assert list(asked) == ["Ada Hale"]

@@ -70,7 +70,13 @@ def goes_on(text: str) -> bool:
     small = text[:1].islower() and _CAPITAL.search(text) is None and first[-1:] != "."
     small = small and fold(first) not in prose_words("own-subject")
     below = is_one_of("goes-below", first) or is_pronoun(first) or _is_of_them(first)
+    below = below or changes_above(text)
     return (below or small or _tells_partner(text)) and not is_courtesy(text)
+
+
+def changes_above(text: str) -> bool:
+    """True for "make that Ms.", which is of the household above, be it a blank line away."""
+    return prose_pattern("of-above").match(text.strip(" -–—*•(")) is not None
 
 
 def _tells_partner(text: str) -> bool:

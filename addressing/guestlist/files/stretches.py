@@ -24,6 +24,7 @@ from addressing.guestlist.files.cards import without_cards
 from addressing.guestlist.files.children_told import children_of
 from addressing.guestlist.files.each_own import says_each
 from addressing.guestlist.files.entries import Entry, bare_entry, entry_of, is_somebody, is_titled
+from addressing.guestlist.files.line_ends import changes_above
 from addressing.guestlist.files.listed_twice import without_remarks
 from addressing.guestlist.files.mail_lines import (
     GREETING,
@@ -67,7 +68,10 @@ def heard(lines: Sequence[Line]) -> Text:
     if len(blocks) > 1 and is_lone_name(blocks[-1], sender) and _is_mail(rest):
         found.leave(blocks.pop(), SIGNATURE)
     for block in _without_signature(found, blocks, sender):
-        if is_prose(block) and slots_of(block) is None:
+        last = found.households[-1][1].get(NAME) if found.households else None
+        if last and len(block) == 1 and changes_above(block[0].text):
+            found.tell(block, last[0])
+        elif is_prose(block) and slots_of(block) is None:
             found.tell(block)
         else:
             _read_block(found, joined(block))

@@ -40,6 +40,10 @@ _WHOSE = re.compile(
     r"(?:[^\W\d_A-Z][\w'’-]*\s+){0,3}?(?P<kin>[^\W\d_A-Z][\w-]*)),?\s+(?=[^\W\d_a-z])"
 )
 """Who somebody is to the sender, in small letters before a name: "My old friend Odile Penhew"."""
+_APPOSED = re.compile(
+    r"(?P<name>\b[A-ZÀ-Ý][\w'’-]+),\s*(?P<words>[a-zà-ÿ][^,&+/;\nA-ZÀ-Ý]*?)\s*(?:,\s*)?(?=&|\+|\band\b|$)"
+)
+"""What somebody is, in small letters between a name and who is joined to it."""
 _JOINED = re.compile(r"^\s*(?:[&+]|and\b)\s*")
 _LAST_JOINT = re.compile(r".*(?:[&+/;,\n]|\band\b)", re.DOTALL)
 _YEAR = r"(?:[^\W\d_]{3,9}[\s.]+|\d{1,2}/(?:\d{1,2}/)?)?(?:19|20)\d\d"
@@ -114,7 +118,16 @@ def take_asides(text: str, remarks: list[str]) -> str:
         text = maiden.sub(born, text)
         for pattern in markers:
             text = pattern.sub(keep, text)
+    text = _APPOSED.sub(lambda found: _apposed(found, remarks), text)
     return _SEGMENT.sub(lambda found: _aside(found, remarks), text)
+
+
+def _apposed(found: re.Match[str], remarks: list[str]) -> str:
+    """Behind one name small letters beside its capital tell who it is: "Kit, flatmate, & Leo"."""
+    if not is_aside(found["words"]):
+        return found[0]
+    remarks.append(found["words"].strip())
+    return f"{found['name']} "
 
 
 def _tag_out(tag: str, remarks: list[str]) -> str:

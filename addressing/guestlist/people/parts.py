@@ -20,7 +20,7 @@ from addressing.guestlist.people.preparing import (
     with_titles_beside,
 )
 from addressing.guestlist.people.turning import is_ending, joins, turn
-from addressing.guestlist.people.vocabulary import meanings, words
+from addressing.guestlist.people.vocabulary import Title, may_be_given, meanings, words
 from addressing.records.guests import Kind
 
 _COUNTED = re.compile(
@@ -116,7 +116,23 @@ def _gather(tokens: list[str]) -> tuple[Part, ...]:
             _add(parts, current, joint)
             joint, current = "", []
         joint = _joint(word, joint)
-    return tuple(parts)
+    followed = zip(parts, (*parts[1:], None), strict=False)
+    return tuple(_given_for_title(part, behind) for part, behind in followed)
+
+
+def _given_for_title(part: Part, behind: Part | None) -> Part:
+    """The Dean of "Dean & Susan Penhew", who is no dean: a name, and a given name goes on.
+
+    A title that is a name too stays one before another title ("Dean and Mrs. Walter Penhew").
+    """
+    titles, names = part.names.titles, part.names.names
+    title = titles[0] if len(titles) == 1 and not names else None
+    if not isinstance(title, Title) or not title.also_a_name or not may_be_given(title.canonical):
+        return part
+    named = behind.names if behind is not None and behind.kind is Kind.NAMED else NameParts()
+    goes_on = bool(named.names) and not named.titles and may_be_given(named.names[0])
+    given = replace(part.names, titles=(), names=(title.canonical,))
+    return replace(part, names=given) if goes_on else part
 
 
 def _joint(word: str, before: str) -> str:

@@ -169,8 +169,12 @@ def _asked_of_place() -> re.Pattern[str]:
 
 
 def _is_childless(note: str, home: Household) -> bool:
-    """True for "adults only" beside children whom the list names or counts."""
-    return any(p.kind is Kind.CHILD for p in home.people) and says("childless", note)
+    """True for "adults only" beside children whom the list names or counts, and beside a family.
+
+    "The Orr Family" would invite them all the same.
+    """
+    young = any(p.kind is Kind.CHILD for p in home.people) or home.family is not None
+    return young and says("childless", note)
 
 
 def _is_open(note: str) -> bool:

@@ -134,7 +134,7 @@ def is_remark(text: str) -> bool:
         return True
     if len(words) < _PROSE:
         return False
-    if folded[0] in _lines("remark"):
+    if folded[0] in _lines("remark") | _lines("remark-opens"):
         return True
     named = words[0][:1].isupper() and words[1][:1].isupper()
     small = (word for raw, word in zip(words, folded, strict=True) if raw.islower())
