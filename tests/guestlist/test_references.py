@@ -28,6 +28,7 @@ def streets(guests: GuestList) -> dict[str, str]:
     [
         "wie Nr 1", "same as #1", "see 1", "siehe Nr. 1", "same address as no. 1",
         "même adresse que Tobias", "vedi Tobias", "wie Tobias", "come sopra", "same as Tobias P.",
+        "same as Tobias (roommates)", "see 1 [her brother]",
     ],
 )  # fmt: skip
 def test_an_address_that_another_row_has_is_taken_from_it(read_rows: Read, said: str) -> None:
@@ -38,7 +39,7 @@ def test_an_address_that_another_row_has_is_taken_from_it(read_rows: Read, said:
     assert not codes & {"address-missing", "address-incomplete", "zip-missing", "apart-noted"}
 
 
-@pytest.mark.parametrize("said", ["wie Nr 7", "see 2", "same as T."])
+@pytest.mark.parametrize("said", ["wie Nr 7", "see 2", "same as T.", "same as Tobias (for now)"])
 def test_a_row_that_refers_to_nobody_is_asked_about(read_rows: Read, said: str) -> None:
     guests, findings = read_rows([HEADER, (1, *TOBIAS), (2, "Wren Lorne", said)])
     assert streets(guests)["Wren Lorne"] != "14 Larkmoor Lane"

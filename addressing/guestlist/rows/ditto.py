@@ -14,7 +14,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.row_address import PLACES
 from addressing.guestlist.people.names import known_title
-from addressing.guestlist.people.vocabulary import row_words
+from addressing.guestlist.people.vocabulary import row_words, words
 from addressing.tables import table as rows_of
 from addressing.where import Where
 
@@ -25,6 +25,7 @@ _STREET = frozenset(("address", "house_number", "street", "street2", "unit"))
 _CLAUSE = re.compile(r"[,;.(]|\s[-–—]+\s")
 _JOINT = re.compile(r"\s*(?:[&+/;\n]|\band\b)\s*", re.IGNORECASE)
 _MARKS = re.compile(r"[\s.,()\[\]*]+")
+_BRACKET_BEHIND = re.compile(r"\s*[(\[]([^()\[\]]+)[)\]]\s*$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,6 +157,9 @@ def _is_mark(text: str) -> bool:
 
 def _named(text: str) -> str:
     """Whom "same as Felix" names, folded; "" where it names nobody."""
+    bracket = _BRACKET_BEHIND.search(text)
+    if bracket is not None and fold(bracket[1]).split()[-1].removesuffix("s") in words("relation"):
+        text = text[: bracket.start()]  # "same as Lorne (roommates)"
     number = sole_number(text)
     if number is not None:
         return number
