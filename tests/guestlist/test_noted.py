@@ -20,6 +20,7 @@ CODES = {
     "asked-place": "address-doubtful",
     "company": "guest-noted",
     "offspring": "children-noted",
+    "people-counted": "guest-noted",
     "apart": "apart-noted",
     "own": "apart-noted",
     "unsure": "marker-in-list",
@@ -68,6 +69,23 @@ def test_a_note_with_such_words_is_asked_about_and_its_neighbour_is_not(
     assert code_of(row["example"], people) == CODES.get(row["kind"], "name-noted")
     beside = ("remark", "guest-noted") if row["kind"] == "companion" else ("remark",)
     assert code_of(row["counter_example"], people) in beside
+
+
+@pytest.mark.parametrize(
+    ("note", "people", "code"),
+    [
+        ("family of 5", 2, "children-noted"),
+        ("4 ppl", 2, "children-noted"),
+        ("2 people", 2, "remark"),
+        ("2 people", 1, "guest-noted"),
+        ("1 person", 1, "remark"),
+        ("not 4 people", 2, "remark"),
+    ],
+)
+def test_a_note_that_counts_more_than_are_named_is_asked_about(
+    note: str, people: int, code: str
+) -> None:
+    assert code_of(note, COUPLE[:people]) == code
 
 
 def test_a_note_with_a_whole_address_is_asked_about_and_a_street_alone_is_not() -> None:

@@ -67,9 +67,33 @@ def ways(kind: str, after: str | None = None) -> str:
 
 
 def _loose(words: str) -> str:
-    """A row's words with any blanks, either apostrophe or none, and up to three words for "…"."""
-    escaped = re.sub(r"['’]", "['’]?", re.escape(words.replace("…", "\0")))
+    """A row's words with any blanks, either apostrophe or none, and up to three words for "…".
+
+    "<n>" is a number in figures or a word.
+    """
+    escaped = re.sub(r"['’]", "['’]?", re.escape(words.replace("…", "\0").replace("<n>", "\1")))
+    escaped = escaped.replace("\1", rf"(?:\d{{1,2}}|{'|'.join(_numbers())})")
     return escaped.replace("\\ \0\\ ", rf"\s+{_GAP}").replace(r"\ ", r"\s+")
+
+
+@cache
+def _numbers() -> dict[str, int]:
+    rows = (row for row in table("name_words") if row["kind"] == "number")
+    return {row["word"]: int(row["means"]) for row in rows}
+
+
+def counted(note: str) -> int | None:
+    """How many people a note speaks of, where it counts them all.
+
+    >>> counted("family of 5"), counted("four people"), counted("table 4")
+    (5, 4, None)
+    """
+    for found in _phrases("people-counted", note):
+        for word in fold(found[0]).split():
+            number = int(word) if word.isdecimal() else _numbers().get(word)
+            if number is not None:
+                return number
+    return None
 
 
 @cache

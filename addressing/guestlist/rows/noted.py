@@ -15,6 +15,7 @@ from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title, take_titles
 from addressing.guestlist.people.news import is_of_parting, says_it_is_here
 from addressing.guestlist.people.note_words import (
+    counted,
     denied,
     is_unsure,
     note_words,
@@ -201,6 +202,10 @@ def _of_company(note: str, home: Household) -> tuple[str, str]:
         return "guest-noted", "May somebody come along?"
     if denied("offspring", note) is False and not _has_children(home):
         return "children-noted", "Who is invited by name?"
+    more = (counted(note) or 0) > len(home.people) > 0
+    if more and not _has_children(home) and denied("people-counted", note) is False:
+        alone = len(home.people) == 1
+        return ("guest-noted" if alone else "children-noted"), "Who is invited by name?"
     return _NONE
 
 
