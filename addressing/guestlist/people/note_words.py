@@ -6,6 +6,7 @@ from functools import cache
 
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.vocabulary import row_words
+from addressing.guestlist.people.vocabulary import words as words_of_companions
 from addressing.tables import table
 
 _GAP = r"(?:(?!to\b)[^\s.,;:!?]+\s+){0,3}?"
@@ -69,11 +70,19 @@ def ways(kind: str, after: str | None = None) -> str:
 def _loose(words: str) -> str:
     """A row's words with any blanks, either apostrophe or none, and up to three words for "…".
 
-    "<n>" is a number in figures or a word.
+    "<n>" is a number in figures or a word, "<kin>" somebody's mother, friend or nurse.
     """
-    escaped = re.sub(r"['’]", "['’]?", re.escape(words.replace("…", "\0").replace("<n>", "\1")))
+    marked = words.replace("…", "\0").replace("<n>", "\1").replace("<kin>", "\2")
+    escaped = re.sub(r"['’]", "['’]?", re.escape(marked))
     escaped = escaped.replace("\1", rf"(?:\d{{1,2}}|{'|'.join(_numbers())})")
+    escaped = escaped.replace("\2", rf"(?:(?:her|his|their|an?|the)\s+)?(?:{_kin()})")
     return escaped.replace("\\ \0\\ ", rf"\s+{_GAP}").replace(r"\ ", r"\s+")
+
+
+@cache
+def _kin() -> str:
+    known = row_words("relative") | words_of_companions("kin")
+    return "|".join(map(re.escape, sorted(known, key=len, reverse=True)))
 
 
 @cache
