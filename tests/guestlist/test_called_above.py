@@ -119,6 +119,7 @@ def test_a_word_for_several_behind_the_is_what_they_are_called(row: dict[str, st
         ("The neighbors - Ted and Ada Orr", "Ted Orr, Ada Orr", "The neighbors"),
         ("Bob (Robert Orr)", "Robert Orr", "Bob"),
         ("Kit Penhew (Ada Orr)", "Kit Penhew", "Ada Orr"),
+        ("Papaw and Nana - Bill & Faye Orr", "Bill Orr, Faye Orr", "Papaw and Nana"),
     ],
 )
 def test_a_cell_that_names_somebody_in_full_behind_the_call_is_that_person(
@@ -137,4 +138,12 @@ def test_a_cell_that_names_somebody_in_full_behind_the_call_is_that_person(
 
 def test_who_is_named_behind_the_name_of_a_family_is_asked_about(read_rows: Read) -> None:
     rows = [("Name", "Address"), ("The Willows - Ted Orr", "9 Elm St, Bath ME 04530"), OTHER]
+    assert "name-doubtful" in {f.code for f in read_rows(rows)[1] if f.holds}
+
+
+@pytest.mark.parametrize("call", ["Pops and Nana", "Pop and Lolly"])
+def test_two_whose_calls_nobody_knows_are_asked_about_before_their_names(
+    read_rows: Read, call: str
+) -> None:
+    rows = [("Name", "Address"), (f"{call} - Bill & Faye Orr", "9 Elm St, Bath ME 04530"), OTHER]
     assert "name-doubtful" in {f.code for f in read_rows(rows)[1] if f.holds}

@@ -22,6 +22,7 @@ from addressing.tables import table
 _SHORT = 3
 """Letters of a nickname that may be anything ("Kit", "Bo")."""
 _ODD = re.compile(r"[?*@#=<>|\\{}\[\]()!%$^~_:\d]|(?<!\S)[-–—]+(?!\S)|\w[-–—]+$")
+_CALLED = re.compile(r"(?:[&+]|\band\b)\s*(?P<title>\S+)\s+[-–—]\s", re.IGNORECASE)
 _TURNED = re.compile(r"[a-zà-ÿ][A-ZÀ-Ý]{2,}$")
 """A word that was typed with the capitals locked."""
 _PAIR = 2
@@ -54,9 +55,15 @@ def about_names(
         bool(remarks) and _IN_FRONT.match(text) is not None and not is_aside(remarks[0])
     )
     odd = beside or any(map(_is_odd, people)) or any(_is_kin_of(p, people) for p in people)
-    if odd or _asks(cleared, remarks) or (plain and not people):
+    if odd or _calls_two(text) or _asks(cleared, remarks) or (plain and not people):
         return (Doubt("name-doubtful", plain or " ".join(text.split())),)
     return ()
+
+
+def _calls_two(text: str) -> bool:
+    """True for "Pops and Nana - Bill & Faye Orr": the dash parts what two are called from names."""
+    found = _CALLED.search(text)
+    return found is not None and known_title(found["title"]) is not None
 
 
 def _is_of_people(remark: str) -> bool:
