@@ -9,6 +9,7 @@ from openpyxl.workbook import Workbook
 from addressing.guestlist import read_list
 from addressing.records.findings import Finding
 from addressing.records.guests import GuestList, Household, Person
+from addressing.tables import table
 
 Brief = Callable[[Sequence[Person]], str]
 Reading = tuple[GuestList, tuple[Finding, ...]]
@@ -1002,3 +1003,17 @@ def test_a_title_before_the_given_name_is_not_lost_beside_a_column_of_titles(
     found = [each for each in findings if each.code == "titles-beside"]
     assert [dict(each.likely)["title"] for each in found] == ([title] if asked else [])
     assert found == [] or found[0].likely[0][0] == "title"
+
+
+# Common practice, no source.
+@pytest.mark.parametrize(
+    "row", [r for r in table("row_words") if r["kind"] == "trial-entry"], ids=lambda r: r["word"]
+)
+def test_an_entry_that_tried_out_a_form_is_asked_about(
+    read_rows: ReadRows, row: dict[str, str]
+) -> None:
+    header = ("First", "Last", "Street", "City", "State", "ZIP")
+    for name, asked in ((row["example"], True), (row["counter_example"], False)):
+        entry = (*name.split(), "14 Larkmoor Lane", "Litchfield", "CT", "06759")
+        _, findings = read_rows([header, entry])
+        assert ("name-doubtful" in codes(findings)) is asked

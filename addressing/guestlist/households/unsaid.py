@@ -43,6 +43,7 @@ def about_people(household: Household) -> tuple[Finding, ...]:
     found.extend(_without_given(household, where))
     found.extend(_unnamed(household, where))
     found.extend(_child_alone(household, where))
+    found.extend(_trial(household, where))
     found.extend(_grown_up(household, where))
     found.extend(not_lettered(household, where))
     return tuple(found)
@@ -64,6 +65,19 @@ def _child_alone(household: Household, where: Where) -> list[Finding]:
     mend = "Who is invited with them, and how should the names read?"
     cell = young[0].cells[0] if young[0].cells else where
     return [finding("name-doubtful", cell, text, mend, names)]
+
+
+def _trial(household: Household, where: Where) -> list[Finding]:
+    """An entry with which somebody tried out a form: "Test Test"; "Ada Test" is a guest."""
+    tried = row_words("trial-entry")
+    said = [[word for word in (p.given, p.family) if word] for p in household.people]
+    for place, words_of in enumerate(said):
+        if len(words_of) > 1 and all(fold(word) in tried for word in words_of):
+            person, name = household.people[place], " ".join(words_of)
+            cell = person.cells[0] if person.cells else where
+            text = f"“{name}” reads like a trial of a form."
+            return [finding("name-doubtful", cell, text, "Is it a guest's name?", name)]
+    return []
 
 
 def _grown_up(household: Household, where: Where) -> list[Finding]:
