@@ -4,7 +4,8 @@ The lists are those of `test_everything_asked_is_settled.py`, the demo list and 
 """
 
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Sequence
+from itertools import zip_longest
 from pathlib import Path
 
 import pytest
@@ -27,19 +28,29 @@ OTHERS = [
 HERE = Where("reply.txt", "reply.txt", "line 3")
 
 
-def refused(listed: Listed, question: Question) -> Iterator[str]:
-    """The proposed answers of a question that aren't taken, or after which it is asked again."""
-    for choice in question.choices:
-        said = Decision(question.ref, choice.text, HERE, mark_of(question.basis))
-        done = apply(listed.guest_list, listed.findings, [said], READERS)
-        again = question.ref in {each.ref for each in still_open(listed, done)}
-        if again or said not in {decision for _, decision in done.taken}:
-            yield f"{question.ref}: {choice.text}"
+def refused(listed: Listed, given: Sequence[Decision]) -> list[Decision]:
+    """Of answers given at once those that aren't taken, or after which it is asked again."""
+    done = apply(listed.guest_list, listed.findings, given, READERS)
+    again = {each.ref for each in still_open(listed, done)}
+    taken = {decision for _, decision in done.taken}
+    return [said for said in given if said.ref in again or said not in taken]
 
 
 def all_refused(listed: Listed) -> list[str]:
+    """The proposed answers that aren't taken when each is given alone.
+
+    All first ones are given at once, then all second ones: what is taken beside others need not be
+    tried alone, which a long list would take minutes for.
+    """
     asked = questions_for(listed.guest_list, listed.findings)
-    return [text for question in asked for text in refused(listed, question)]
+    rounds = zip_longest(*(proposed(question) for question in asked))
+    doubtful = [said for each in rounds for said in refused(listed, list(filter(None, each)))]
+    return [f"{said.ref}: {said.answer}" for said in doubtful if refused(listed, [said])]
+
+
+def proposed(question: Question) -> list[Decision]:
+    mark = mark_of(question.basis)
+    return [Decision(question.ref, choice.text, HERE, mark) for choice in question.choices]
 
 
 def test_every_proposal_to_each_code_is_taken(tmp_path: Path) -> None:
