@@ -35,15 +35,20 @@ def refuse_titles(corrections: Sequence[Decision], listed: Listed, applied: Appl
 
 
 def _refused(text: str, home: Household, title: str) -> Fault:
-    """`title` stands before the first name of the example, "" where no other is known."""
+    """`title` stands in the example before the only one who has none, "" where it is no title.
+
+    Before anybody else it would be a guess that somebody copies.
+    """
     grown = [person for person in home.people if person.kind is Kind.NAMED]
+    without = [place for place, person in enumerate(grown) if not person.title]
     shown = [
-        person_shown(replace(person, title=title) if title and place == 0 else person)
+        person_shown(replace(person, title=title) if title and without == [place] else person)
         for place, person in enumerate(grown)
     ]
     names = " and ".join(shown) if grown else f"{title or 'Dr.'} Tobias Penhew".strip()
+    before = f" (“{title}” before whose it is)" if title and grown and len(without) != 1 else ""
     mend = (
         f"Set the names as they should stand, each with its title: --set {home.rows[0]} names"
-        f" '{names}'."
+        f" '{names}'{before}."
     )
     return Fault(Exit.OPTIONS, "title-alone", text, mend)

@@ -48,9 +48,12 @@ def test_a_title_for_two_is_refused_with_the_names_that_say_it(addressing: Run, 
     done = addressing("answer", path, "--set", "A4", "title", "Dr.")
     assert done.returncode == 2
     assert "Wes and Dina Okafor: a title alone doesn't say whose it is." in done.stderr
-    assert "--set A4 names 'Dr. Wes Okafor and Dina Okafor'" in done.stderr
+    told = " ".join(done.stderr.split())
+    assert "--set A4 names 'Wes Okafor and Dina Okafor' (“Dr.” before whose it is)." in told
     names = "Dr. Wes Okafor and Dina Okafor"
     assert addressing("answer", path, "--set", "A4", "names", names).returncode == 0
+    done = addressing("answer", path, "--set", "Dina Okafor", "title", "Mrs.")
+    assert "--set A4 names 'Dr. Wes Okafor and Mrs. Dina Okafor'." in " ".join(done.stderr.split())
 
 
 @pytest.mark.parametrize("words", ["none", "not sure", "7", "Hugo is a doctor of history now"])
