@@ -241,7 +241,8 @@ def _unknown(name: str) -> Fault:
         Exit.OPTIONS,
         "words-unknown",
         f"Nothing is open at {name}.",
-        "Give --settled the place that `check` tells, the words, or the household.",
+        "Give --settled the place that `check` tells, the words, or the household; what only says"
+        " “Nothing to do” is open nowhere. Nothing of this command was kept.",
     )
 
 
