@@ -27,6 +27,8 @@ _CAPITAL = re.compile(r"\b[^\W\d_a-z][a-zà-ÿ]")
 _NO_MORE = re.compile(r"\s*(?P<no>[\w/.]+)\s*(?:[-–—,;:!(]|\.\s)")
 """A no that something is said behind: "N/A - grown", "no, they are staying home"."""
 _HEADED = re.compile(r"^\s*(?:the\s+)?(?:kids?|children|twins|triplets)\s*:\s*", re.IGNORECASE)
+_REMARKED = re.compile(r"(\([^()]*\s[^()]*\)|\([a-z][^()]*\))\s+(?=[A-ZÀ-Ý])")
+_ALL_OF = re.compile(r"^(?:all|both)?\s*(?:of\s+)?(?:the|their|our)?\s*(?=\d|two|three|four|five)")
 _AGED = re.compile(
     r"(?<=[^\W\d_])(?P<before>,?[\s(–-]+)(?P<age>\d{1,2}(?:\s?(?:y/?o|yrs?|years?|mos?|months?)\b\.?"
     r"(?:\s?old)?)?)\s*\)?\s*(?=[A-ZÀ-Ý])"
@@ -40,7 +42,7 @@ def read_children(text: str) -> CellReading:
     >>> [(p.given, p.age) for p in read_children("Linnet (7), Corwin 4").people]
     [('Linnet', 7), ('Corwin', 4)]
     """
-    if says_no(text):
+    if says_no(_without_courtesy(text)):
         return CellReading()
     if is_marker(text):
         return CellReading(remarks=(f"children {text}",) if _are_out(text) else (text,))
@@ -71,7 +73,8 @@ def _named_children(text: str) -> CellReading:
     if told and _AGES_ALONE.match(names):
         return CellReading(people=unnamed(Kind.CHILD, int(told["number"])), remarks=(names,))
     reading = read_people(_parted(_HEADED.sub("", names)), family_first=None)
-    if _is_no_name(reading) and (_says_unsure(names) or not re.search(r"\w", names)):
+    open_ = _is_no_name(reading) and (_says_unsure(names) or not re.search(r"\w", names))
+    if open_ or _says_more_than_names(names, reading.people):
         return CellReading(doubts=(Doubt("children-noted", text.strip()),))
     people = tuple(_as_child(person) for person in _by_given_names(reading.people))
     more = int(told["number"]) - len(people) if told else 0
@@ -81,12 +84,37 @@ def _named_children(text: str) -> CellReading:
 
 
 def _parted(text: str) -> str:
-    """The text with a comma behind each age that stands right before the next name.
+    """The text with a comma behind each age or remark that stands right before the next name.
 
     >>> _parted("Linnet (8) Corwin (5)"), _parted("Linnet 8, Corwin 5"), _parted("Una-8 Kit-5")
     ('Linnet (8), Corwin (5)', 'Linnet 8, Corwin 5', 'Una (8), Kit-5')
+    >>> _parted("Linnet (in college) Corwin"), _parted("Linnet (Lin) Penhew")
+    ('Linnet (in college), Corwin', 'Linnet (Lin) Penhew')
     """
-    return _AGED.sub(r" (\g<age>), ", text)
+    return _REMARKED.sub(r"\1, ", _AGED.sub(r" (\g<age>), ", text))
+
+
+def _says_more_than_names(text: str, people: tuple[Person, ...]) -> bool:
+    """True where the cell isn't names alone: whom it means only the client knows.
+
+    So for "Baby coming soon", "ask Odile", "TBD" and "Linnet + boyfriend"; a number is one.
+    """
+    if any(person.kind is Kind.GUEST for person in people):
+        return True
+    named = [f"{person.given or ''} {person.family or ''}".split() for person in people]
+    said = [word for words_of in named for word in words_of]
+    if any(fold(word) in row_words("no-childs-name") for word in said):
+        return True
+    small = bool(said) and not any(mark.isupper() for mark in text)
+    return small and len(said) == 1 and not may_be_given(said[0])
+
+
+def _without_courtesy(text: str) -> str:
+    """The words without a last "please": "No kids, please!"."""
+    words_of = fold(text).split()
+    while words_of and words_of[-1] in row_words("courtesy"):
+        words_of.pop()
+    return " ".join(words_of) if words_of else text
 
 
 def _counted(text: str) -> int:
@@ -95,7 +123,7 @@ def _counted(text: str) -> int:
     >>> [_counted(text) for text in ("two girls", "3 boys", "Linnet", "two", "3")]
     [2, 3, 0, 2, 0]
     """
-    number, _, what = fold(text).partition(" ")
+    number, _, what = _ALL_OF.sub("", fold(text)).partition(" ")
     if not what and not text.strip().isdecimal():
         return int(meanings("number").get(number, "0"))
     if what not in words("children") | words("child-group"):
@@ -117,11 +145,17 @@ def _without_others(text: str) -> tuple[tuple[str, ...], str]:
         called = said and not kept and _tells(said[-1], "pet") and not _CAPITAL.search(said[-1])
         if called and part.isalpha():
             said[-1] += f", {part}"
-        elif part[:1].islower() and (_tells(part, "unborn") or _tells(part, "pet")):
+        elif _tells_of_unborn(part) or (part[:1].islower() and _tells(part, "pet")):
             said.append(part)
         elif part:
             kept.append(part)
     return (tuple(said), ", ".join(kept)) if said else ((), text)
+
+
+def _tells_of_unborn(part: str) -> bool:
+    """True for "baby due in May" and "Baby on the way", not for "Linnet and Una due"."""
+    small = part[:1].islower() or not _CAPITAL.search(part[1:])
+    return small and _tells(part, "unborn")
 
 
 def _tells(part: str, kind: str) -> bool:
