@@ -52,6 +52,8 @@ def test_words_that_name_no_child_for_sure_are_asked_about(read_rows: Read, cell
         ("max", ["max"]),
         ("Linnet (Lin)", ["Linnet"]),
         ("Linnet 6 Max 9", ["Max", "Linnet"]),
+        ("and Guest", ["-"]),
+        ("plus one", ["-"]),
     ],
 )
 def test_children_by_name_or_number_stay(read_rows: Read, cell: str, names: list[str]) -> None:

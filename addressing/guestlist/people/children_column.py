@@ -99,13 +99,14 @@ def _says_more_than_names(text: str, people: tuple[Person, ...]) -> bool:
 
     So for "Baby coming soon", "ask Odile", "TBD" and "Linnet + boyfriend"; a number is one.
     """
-    if any(person.kind is Kind.GUEST for person in people):
-        return True
+    guests = [person for person in people if person.kind is Kind.GUEST]
+    if guests and len(guests) < len(people):
+        return True  # whose companion is it?
     named = [f"{person.given or ''} {person.family or ''}".split() for person in people]
-    said = [word for words_of in named for word in words_of]
+    said = fold(text).split() if guests else [word for words_of in named for word in words_of]
     if any(fold(word) in row_words("no-childs-name") for word in said):
         return True
-    small = bool(said) and not any(mark.isupper() for mark in text)
+    small = bool(said) and not guests and not any(mark.isupper() for mark in text)
     return small and len(said) == 1 and not may_be_given(said[0])
 
 
