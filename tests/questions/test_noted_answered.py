@@ -133,3 +133,18 @@ def test_an_answer_that_names_others_or_is_no_title_leaves_the_question_open(
     (home,) = json.loads(addressing("lines", path, "--json").stdout)["households"]
     assert taken or "Tobias" in outer(home)[0]
     assert taken or "Trish" not in outer(home)[0]
+
+
+@pytest.mark.parametrize("given", ["answer", "names"])
+def test_a_wife_whom_a_note_names_is_asked_about_once_and_the_answer_releases_the_household(
+    addressing: Run, tmp_path: Path, given: str
+) -> None:
+    path, names = tmp_path / "guests.csv", "Mr. Tobias Penhew and Mrs. Trish Penhew"
+    if given == "answer":
+        answered(addressing, tmp_path, "Mr. Tobias Penhew & wife", "wife = Trish", names)
+    else:
+        path.write_text(f"{HEADER}Mr. Tobias Penhew & wife,wife = Trish,{PLACE}", "utf-8")
+        addressing("answer", path, "--set", "A2", "names", names)
+    (home,) = json.loads(addressing("lines", path, "--json").stdout)["households"]
+    assert not home["held"]
+    assert outer(home)[0] == "Mr. and Mrs. Tobias Penhew"

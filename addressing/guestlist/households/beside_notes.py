@@ -11,7 +11,7 @@ from addressing.guestlist.people.vocabulary import may_be_given, words
 from addressing.records.findings import Finding
 from addressing.records.guests import Household, Kind
 
-_FAMILY, _COMPANION = "family-unnamed", "guest-unnamed"
+_FAMILY, _COMPANION, _PARTNER = "family-unnamed", "guest-unnamed", "partner-unnamed"
 _NOTES = frozenset(("remark", "cell-note", "name-noted", "note-open"))
 """What may name the children."""
 _DOUBT = "name-doubtful"
@@ -43,6 +43,7 @@ def asked_once(
             about = tuple(asked if each is family else each for each in about)
     if any(each.code in _OF_COMPANION and _says_companion(each, household) for each in found):
         about = tuple(each for each in about if each.code != _COMPANION)
+        found = tuple(each for each in found if each.code != _PARTNER)
     note = next((each for each in found if each.code == "remark" and _names(each, household)), None)
     if note is not None:
         about = tuple(_quoting(each, note) if each.code == _COMPANION else each for each in about)
