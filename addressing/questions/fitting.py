@@ -22,6 +22,7 @@ _TITLED = re.compile(r"\b[A-Z][a-z]+\.?\s+(?:and\s+[A-Z][a-z]+\.?\s+)?(?=(?P<nam
 """What may be a title, or two, before a name."""
 _ALL = frozenset(("who", "where", "invited"))
 _EVERY = _ALL | {_CHILDREN}
+_ZIP = re.compile(r"(?<!\w)\d{5}(?:-\d{4})?(?!\w)")
 _SHORTEST = 2
 """So many letters of a word, and it may stand for a longer one: "St" for "Street"."""
 
@@ -52,6 +53,8 @@ def deal_with(words: str, corrections: Iterable[Correction], about: str = "") ->
     """
     corrections = tuple(corrections)
     matters = matters_in(words) or frozenset((about,)) - {""}
+    if _ZIP.search(words):  # an address that a correction of names says nothing of
+        matters |= {"where"}
     covered = frozenset(matter for each in corrections for matter in each.covers)
     said = [each for each in corrections if _is_said(each, words)]
     covered |= {matter_of(each.question.kind) for each in said}

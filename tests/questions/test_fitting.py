@@ -50,6 +50,9 @@ def correction(kind: str, words: str) -> Correction:
         ("The kids are coming.", "names", "Ms. Ottoline Vole and Family", True),
         ("The kids are coming.", "everyone", "Ms. Ottoline Vole", True),
         ("The kids are coming.", "invited", "no", True),
+        ("Zora gets her own, 9 Mill Row, Duluth 55802", "everyone", "Ms. Ottoline Vole", False),
+        ("Zora gets her own, 9 Mill Row, Duluth 55802", "invited", "no", True),
+        ("Their ZIP is 55802.", "postcode", "55802", True),
         ("She can't come.", "address", "9 Mill Row, Duluth, MN 55802", False),
     ],
 )
