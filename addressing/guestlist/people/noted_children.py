@@ -14,7 +14,9 @@ _WORD = r"[^\W\d_a-z](?:[\w-]|['’](?!s\b))+(?!['’\w])"
 _YEARS = r"(?:aged?\s+)?\d{1,2}(?:\s*(?:y\.?o\.?|y/o|yrs?|years?|mos?|months?)\b(?:\s+old)?)?"
 _AGE = rf"(?:\s*\(\s*{_YEARS}\s*\)|(?:\s*,)?\s+{_YEARS}(?!\w))"
 _AGED = rf"{_WORD}{_AGE}?"
-_NAMES = rf"{_AGED}(?:\s*(?:,|&|\+|/|\band\b)\s*(?:(?:and|baby)\s+)*{_AGED})*"
+_NEXT = r"(?:\s*(?:,|&|\+|/|\band\b)\s*(?:(?:and|baby)\s+)*|(?<=[\d)])\s+)"
+"""What stands between two names; behind an age it may be nothing."""
+_NAMES = rf"{_AGED}(?:{_NEXT}{_AGED})*"
 _WHOSE = r"(?:they\s+have\s+)?(?:(?:the|their|her|his|our|new|two|three|four|\d)\s+)*"
 _OF_AGE = 18
 _NOBODY = ("guest", "relation", "family", "children", "nameless")
@@ -41,6 +43,8 @@ def children_named(note: str) -> str:
 
     >>> [children_named(note) for note in ("kids: Nell, Bram", "Kids Menu", "kids: vegan")]
     ['Nell, Bram', '', '']
+    >>> [children_named(note) for note in ("Nell 6 Bram 9", "Table 6 Bram 9", "Nell (6) Bram (9)")]
+    ['Nell 6, Bram 9', '', 'Nell (6), Bram (9)']
     """
     noted = named_beside(note)
     return noted.names if noted else ""
@@ -75,6 +79,7 @@ def _noted(found: re.Match[str]) -> Noted | None:
         bare = known and fold(given[0]) not in words_of_kind("no-name")  # "May 4" is a day
         sure = whole and aged and (several or bare or "(" in names)
     shown = re.sub(r"\s*,\s+(?=(?:aged?\s+)?\d)", " ", re.sub(r"\bbaby\s+", "", names))
+    shown = re.sub(r"(?<=[\d)])\s+(?=[^\W\d_a-z])", ", ", shown)
     return Noted(shown, bool(found["kin"]) or aged) if sure else None
 
 
