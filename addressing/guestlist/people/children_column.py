@@ -102,7 +102,7 @@ def _says_more_than_names(text: str, people: tuple[Person, ...]) -> bool:
     guests = [person for person in people if person.kind is Kind.GUEST]
     if guests and len(guests) < len(people):
         return True  # whose companion is it?
-    named = [f"{person.given or ''} {person.family or ''}".split() for person in people]
+    named = [(person.given or person.family or "").split() for person in people]  # Linnet Way
     said = fold(text).split() if guests else [word for words_of in named for word in words_of]
     if any(fold(word) in row_words("no-childs-name") for word in said):
         return True
