@@ -4,7 +4,8 @@ from dataclasses import replace
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
-from addressing.guestlist.households.two_ways import about_two_titles, about_two_ways
+from addressing.guestlist.households.two_titles import about_two_titles
+from addressing.guestlist.households.two_ways import about_two_ways
 from addressing.guestlist.households.unlettered import MADE_FROM_DEGREE, is_kin, not_lettered
 from addressing.guestlist.people.sharing import OF_AGE
 from addressing.guestlist.people.vocabulary import row_words, words
@@ -71,9 +72,9 @@ def _trial(household: Household, where: Where) -> list[Finding]:
     """An entry with which somebody tried out a form: "Test Test"; "Ada Test" is a guest."""
     tried = row_words("trial-entry")
     said = [[word for word in (p.given, p.family) if word] for p in household.people]
-    for place, words_of in enumerate(said):
-        if len(words_of) > 1 and all(fold(word) in tried for word in words_of):
-            person, name = household.people[place], " ".join(words_of)
+    for place, names in enumerate(said):
+        if len(names) > 1 and all(fold(word) in tried for word in names):
+            person, name = household.people[place], " ".join(names)
             cell = person.cells[0] if person.cells else where
             text = f"“{name}” reads like a trial of a form."
             return [finding("name-doubtful", cell, text, "Is it a guest's name?", name)]

@@ -102,8 +102,8 @@ def _says_more_than_names(text: str, people: tuple[Person, ...]) -> bool:
     guests = [person for person in people if person.kind is Kind.GUEST]
     if guests and len(guests) < len(people):
         return True  # whose companion is it?
-    named = [(person.given or person.family or "").split() for person in people]  # Linnet Way
-    said = fold(text).split() if guests else [word for words_of in named for word in words_of]
+    given = " ".join(person.given or person.family or "" for person in people)  # of Linnet Way one
+    said = fold(text).split() if guests else given.split()
     if any(fold(word) in row_words("no-childs-name") for word in said):
         return True
     small = bool(said) and not guests and not any(mark.isupper() for mark in text)
@@ -112,10 +112,10 @@ def _says_more_than_names(text: str, people: tuple[Person, ...]) -> bool:
 
 def _without_courtesy(text: str) -> str:
     """The words without a last "please": "No kids, please!"."""
-    words_of = fold(text).split()
-    while words_of and words_of[-1] in row_words("courtesy"):
-        words_of.pop()
-    return " ".join(words_of) if words_of else text
+    said = fold(text).split()
+    while said and said[-1] in row_words("courtesy"):
+        said.pop()
+    return " ".join(said) if said else text
 
 
 def _counted(text: str) -> int:

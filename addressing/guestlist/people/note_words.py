@@ -5,8 +5,7 @@ from collections.abc import Iterator
 from functools import cache
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people.vocabulary import row_words
-from addressing.guestlist.people.vocabulary import words as words_of_companions
+from addressing.guestlist.people.vocabulary import meanings, row_words, words
 from addressing.tables import table
 
 _GAP = r"(?:(?!to\b)[^\s.,;:!?]+\s+){0,3}?"
@@ -67,28 +66,22 @@ def ways(kind: str, after: str | None = None) -> str:
     return f"(?<![\\w'’])(?i:{'|'.join(map(_loose, longest))})(?![\\w'’])"
 
 
-def _loose(words: str) -> str:
+def _loose(said: str) -> str:
     """A row's words with any blanks, either apostrophe or none, and up to three words for "…".
 
     "<n>" is a number in figures or a word, "<kin>" somebody's mother, friend or nurse.
     """
-    marked = words.replace("…", "\0").replace("<n>", "\1").replace("<kin>", "\2")
+    marked = said.replace("…", "\0").replace("<n>", "\1").replace("<kin>", "\2")
     escaped = re.sub(r"['’]", "['’]?", re.escape(marked))
-    escaped = escaped.replace("\1", rf"(?:\d{{1,2}}|{'|'.join(_numbers())})")
+    escaped = escaped.replace("\1", rf"(?:\d{{1,2}}|{'|'.join(meanings('number'))})")
     escaped = escaped.replace("\2", rf"(?:(?:her|his|their|an?|the)\s+)?(?:{_kin()})")
     return escaped.replace("\\ \0\\ ", rf"\s+{_GAP}").replace(r"\ ", r"\s+")
 
 
 @cache
 def _kin() -> str:
-    known = row_words("relative") | words_of_companions("kin")
+    known = row_words("relative") | words("kin")
     return "|".join(map(re.escape, sorted(known, key=len, reverse=True)))
-
-
-@cache
-def _numbers() -> dict[str, int]:
-    rows = (row for row in table("name_words") if row["kind"] == "number")
-    return {row["word"]: int(row["means"]) for row in rows}
 
 
 def counted(note: str) -> int | None:
@@ -99,9 +92,9 @@ def counted(note: str) -> int | None:
     """
     for found in _phrases("people-counted", note):
         for word in fold(found[0]).split():
-            number = int(word) if word.isdecimal() else _numbers().get(word)
+            number = word if word.isdecimal() else meanings("number").get(word)
             if number is not None:
-                return number
+                return int(number)
     return None
 
 
