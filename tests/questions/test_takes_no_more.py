@@ -114,7 +114,7 @@ def test_a_child_without_a_name_behind_the_parents_stays_with_them(
     job: Job, words: str, first: str
 ) -> None:
     job.of("Liam and Maeve Doyle", "they have a baby - how do we write it?")
-    job.answer("note-open", words)
+    job.answer("children-noted", words)
     assert not job.home()["held"]
     assert job.lines("inner") == [first, "and Family"]
 
