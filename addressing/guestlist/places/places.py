@@ -1,16 +1,15 @@
 """States, ZIP codes and towns of the United States, from packaged open data.
 
-ZIP codes with their towns come from the package zipcodes (data in part GeoNames, CC BY 4.0);
-where a code isn't in it, the first three digits tell the state (data/zip3.tsv). That a house stands
+ZIP codes with their towns (data/zip_towns.tsv) come from the package zipcodes (data in part
+GeoNames, CC BY 4.0); where a code isn't there, the first three digits tell the state (data/zip3.tsv). That a house stands
 at an address isn't checked: delivery-point data is licensed.
 """
 
 import re
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from sys import intern
+from importlib.resources import files
 
-import zipcodes
 from rapidfuzz import fuzz
 
 from addressing.guestlist.folding import fold
@@ -109,15 +108,24 @@ class _Zip:
 
 
 @cache
-def _zips() -> dict[str, _Zip]:
-    """Every ZIP, read part by part: the package's own whole list fills 140 MB (measured)."""
-    book: dict[str, _Zip] = {}
-    for number in range(100):
-        for row in zipcodes.similar_to(f"{number:02}"):  # type: ignore[no-untyped-call]
-            refused = tuple(row["unacceptable_cities"])
-            towns = (row["city"], *row["acceptable_cities"], *refused)
-            book[row["zip_code"]] = _Zip(intern(row["state"]), towns, refused)
-    return book
+def _book() -> dict[str, str]:
+    """Every ZIP to the rest of its line, taken apart when it is asked for: a list knows few."""
+    text = (files("addressing") / "data" / "zip_towns.tsv").read_text(encoding="utf-8")
+    lines = text[text.index("\n0") + 1 :].splitlines()
+    return {line[:5]: line[6:] for line in lines}
+
+
+def _taken_apart(line: str) -> _Zip:
+    state, towns, refused = line.split("\t")
+    others = tuple(filter(None, refused.split("|")))
+    return _Zip(state, (*towns.split("|"), *others), others)
+
+
+@lru_cache(maxsize=8_192)
+def _zip(zip_code: str) -> _Zip | None:
+    """What is known of a ZIP or ZIP+4."""
+    line = _book().get(zip_code[:5])
+    return _taken_apart(line) if line is not None else None
 
 
 def is_refused(town: str, zip_code: str) -> bool:
@@ -126,7 +134,7 @@ def is_refused(town: str, zip_code: str) -> bool:
     A name may be listed as accepted too, where several spellings compare equal: then it is none.
     """
     wanted = fold_town(town)
-    known = _zips().get(zip_code[:5])
+    known = _zip(zip_code)
     if known is None or wanted not in map(fold_town, known.refused):
         return False
     towns = zip_towns(zip_code)
@@ -136,8 +144,8 @@ def is_refused(town: str, zip_code: str) -> bool:
 @cache
 def _zips_of_state() -> dict[str, tuple[str, ...]]:
     codes: dict[str, list[str]] = {}
-    for code, known in _zips().items():
-        codes.setdefault(known.state, []).append(code)
+    for code, line in _book().items():
+        codes.setdefault(line[:2], []).append(code)
     return {state: tuple(found) for state, found in codes.items()}
 
 
@@ -146,14 +154,14 @@ def _towns(state: str) -> dict[str, tuple[str, ...]]:
     """Folded town to its ZIPs, in one state (made when first asked: a list knows few states)."""
     towns: dict[str, list[str]] = {}
     for code in _zips_of_state().get(state, ()):
-        for name in {fold_town(name) for name in _zips()[code].towns}:
+        for name in {fold_town(name) for name in _taken_apart(_book()[code]).towns}:
             towns.setdefault(name, []).append(code)
     return {town: tuple(codes) for town, codes in towns.items()}
 
 
 def zip_state(zip_code: str) -> str | None:
     """The state in which a ZIP lies; None where no state has that prefix."""
-    known = _zips().get(zip_code[:5])
+    known = _zip(zip_code)
     if known is not None:
         return known.state
     return lookup("zip3", "prefix", "state").get(zip_code[:3]) or None
@@ -170,7 +178,7 @@ def zip_in_state(zip_code: str, state: str) -> bool:
 
 def zip_towns(zip_code: str) -> tuple[str, ...]:
     """The towns of a ZIP, the main one first; empty when the code isn't known."""
-    known = _zips().get(zip_code[:5])
+    known = _zip(zip_code)
     return known.towns if known is not None else ()
 
 
