@@ -51,7 +51,7 @@ _POSSESSIVE = re.compile(r"['’]s?$")
 _SMALL = frozenset(("of", "the", "in", "a", "my", "our", "his", "her", "and"))
 _FROM = frozenset(("from", "of", "at", "to"))
 _WITHIN = "'?’?-?"
-"""Marks that a word may have between letters; as a set "['’-]?" it takes six times as long to compile."""
+"""Marks that a word may have between letters (as a set they take six times as long to compile)."""
 _FULL = 2
 """Words of a full name: behind fewer, a word after a comma may be a given name."""
 

@@ -1,8 +1,8 @@
 """States, ZIP codes and towns of the United States, from packaged open data.
 
 ZIP codes with their towns (data/zip_towns.tsv) come from the package zipcodes (data in part
-GeoNames, CC BY 4.0); where a code isn't there, the first three digits tell the state (data/zip3.tsv). That a house stands
-at an address isn't checked: delivery-point data is licensed.
+GeoNames, CC BY 4.0); where a code isn't there, the first three digits tell the state
+(data/zip3.tsv). That a house stands at an address isn't checked: delivery-point data is licensed.
 """
 
 import re
