@@ -14,7 +14,7 @@ import zipcodes
 PLACE = Path(__file__).resolve().parents[1] / "addressing" / "data" / "zip_towns.tsv"
 REMARKS = """\
 # ZIP codes with state and towns, the main one first; then those that the post doesn't accept.
-# From the package zipcodes 3.0.0 (MIT; data in part GeoNames, CC BY 4.0), by scripts/make_zips.py.
+# Source: package zipcodes 3.0.0 (MIT; data in part GeoNames, CC BY 4.0), by scripts/make_zips.py.
 """
 
 
