@@ -93,7 +93,7 @@ class Where:
 
     def __reduce__(self) -> tuple[object, ...]:
         """What a second process hands over: rows and columns once for all their cells."""
-        return Where.in_row, (self._row, self._column)
+        return _in_row, (self._row, self._column)
 
     @classmethod
     def __get_pydantic_core_schema__(cls, source: object, handler: object) -> dict[str, object]:
@@ -101,6 +101,8 @@ class Where:
         return {"type": "is-instance", "cls": cls}
 
 
+_in_row = Where.in_row
+"""One and the same for all places: made anew for each, it would be handed over with each."""
 _column_of = attrgetter("_column")
 
 

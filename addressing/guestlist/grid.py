@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import overload
 
 from addressing.records.guests import Cited, UnusedRow
+from addressing.records.swiftly import swiftly
 from addressing.where import RowOf, Where, column_letters
 
 _KEPT, _KEPT_OF_MANY = 20_000, 1_000
@@ -14,6 +15,7 @@ _KEPT, _KEPT_OF_MANY = 20_000, 1_000
 they would fill the memory (measured: a cell with its place takes 290 bytes)."""
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Cell:
     """One cell that holds something.
@@ -153,6 +155,7 @@ class PackedCells(Sequence[Cell | None]):
         return repr(self._cells())
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Row:
     """One row with at least one filled cell; `cells` begin at column A, None is an empty cell."""

@@ -4,8 +4,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from addressing.records.guests import Cited
+from addressing.records.swiftly import swiftly
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Written:
     """The address cells of one row. `lines` are the street cells in order, or the one cell."""

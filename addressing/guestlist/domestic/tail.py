@@ -19,6 +19,7 @@ from addressing.guestlist.places.places import (
     state_code,
     zip_state,
 )
+from addressing.records.swiftly import swiftly
 
 _ZIP = re.compile(
     r"[\s,.\-]*(?:(?<![\w\-])|(?<=\b[A-Za-z]{2}))(\d{5})(?:\s*[-–]\s*(\d{4})|(\d{4}))?[\s.,]*$"
@@ -32,6 +33,7 @@ _LONGEST_COUNTRY = 4
 _LONGEST_STATE = 4
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Tail:
     """What was cut off, and the text that is left. `town_by` says how the town was found.

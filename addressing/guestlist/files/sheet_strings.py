@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from addressing.guestlist.files.looks import is_on
 from addressing.guestlist.files.markup import Attributes, BrokenPartError
+from addressing.records.swiftly import swiftly
 
 _ESCAPED = re.compile(r"_x(000[0-9A-F]|001[0-9A-F]|005F)_")
 
@@ -13,6 +14,7 @@ _MOST_TEXTS = 2_000_000
 _MOST_RUNS = 10_000
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Run:
     """Some words of a text; `struck` is None where the cell's own font decides."""

@@ -18,6 +18,7 @@ from addressing.guestlist.households.belonging import (
 )
 from addressing.guestlist.rows.row import RowReading, is_single
 from addressing.records.findings import Finding
+from addressing.records.swiftly import swiftly
 
 _GUEST_ROWS = 0.85
 """From this share of rows with one person on, a list is taken to have a row for each guest."""
@@ -36,6 +37,7 @@ _Gathered = tuple[str, str, str]
 """Sheet, what gathers its rows ("word" of the column, "door", or one "row"), and which."""
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Group:
     """Rows that are one household, and what is in doubt about their being together."""

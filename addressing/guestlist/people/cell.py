@@ -32,6 +32,7 @@ from addressing.guestlist.people.sharing import share
 from addressing.guestlist.people.unborn import without_unborn
 from addressing.guestlist.people.vocabulary import may_be_given, mens_names, partner_words, words
 from addressing.records.guests import Kind, Person
+from addressing.records.swiftly import swiftly
 
 _FAMILY_LABEL = re.compile(
     rf"^(?:the\s+)?(?:[\w'’.\-{GLUE}]+\s+){{1,4}}(?:family|fam\.?|household|residence|clan|crew)$"
@@ -55,6 +56,7 @@ _OLDEST = 17
 """Words from which on a weak company word ("Choir") names a company and not a person."""
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class CellReading:
     """What a cell of names says; people have no cells yet."""

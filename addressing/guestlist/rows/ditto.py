@@ -15,6 +15,7 @@ from addressing.guestlist.grid import Cell, Row, Table
 from addressing.guestlist.homes.row_address import PLACES
 from addressing.guestlist.people.names import known_title
 from addressing.guestlist.people.vocabulary import row_words, words
+from addressing.records.swiftly import swiftly
 from addressing.tables import table as rows_of
 from addressing.where import Where
 
@@ -28,6 +29,7 @@ _MARKS = re.compile(r"[\s.,()\[\]*]+")
 _BRACKET_BEHIND = re.compile(r"\s*[(\[]([^()\[\]]+)[)\]]\s*$")
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class Filled:
     """A row whose address stands in another; `whence` is that row's cell, None when it has none.

@@ -23,6 +23,7 @@ from addressing.guestlist.tables.open_headings import leaves_open, says_later
 from addressing.guestlist.written import Trouble
 from addressing.records.findings import Finding
 from addressing.records.guests import Address, Cited, Kind, Person, Repair
+from addressing.records.swiftly import swiftly
 from addressing.where import Where
 
 FACTS = ("wave", "side", "suite", "inner", "invited_count")
@@ -30,6 +31,7 @@ FACTS = ("wave", "side", "suite", "inner", "invited_count")
 they get, and the words on its inner envelope."""
 
 
+@swiftly
 @dataclass(frozen=True, slots=True)
 class RowReading:
     """What a row says; `household` is what a column of households or parties says."""
