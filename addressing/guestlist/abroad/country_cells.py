@@ -22,6 +22,7 @@ _WHOLE = frozenset(("region", "postcode"))
 _ALPHA_3 = 3
 _LONGEST = 4
 """Words of a country's name behind a town."""
+_BEHIND_MARK = re.compile(r"(.*\S)\s*[,;/\n(]\s*([^,;/\n()]+)\)?", re.DOTALL)
 
 
 def country_out_of_place(written: Written) -> Written:
@@ -62,7 +63,7 @@ def _cut(text: str, written: Written, *, whole: bool) -> tuple[str, str | None]:
     """(what stands before, the country's name or None) of one cell."""
     if whole and _is_country(text, written):
         return "", text
-    found = re.fullmatch(r"(.*\S)\s*[,;/\n(]\s*([^,;/\n()]+)\)?", text, re.DOTALL)
+    found = _BEHIND_MARK.fullmatch(text)
     if found and _is_country(found[2], written):
         return found[1].rstrip(" ,;/(\n"), found[2]
     words = text.split()
@@ -75,10 +76,10 @@ def _cut(text: str, written: Written, *, whole: bool) -> tuple[str, str | None]:
 
 def _is_country(text: str, written: Written) -> bool:
     """True for a country's name that is neither a region's letters nor the row's US state."""
-    letters = re.sub(r"[\W\d_]", "", text).casefold()
     code = country_code(text)
     if code is None:
         return False
+    letters = re.sub(r"[\W\d_]", "", text).casefold()
     if len(letters) <= _ALPHA_3 and letters not in _LETTERS:
         return False  # FI is Firenze's and CA a state's
     if not _fits(written, code) and any(

@@ -61,13 +61,17 @@ def _before_box() -> re.Pattern[str]:
     return re.compile(rf"^(?:{route}|{_MILITARY}\s+[\w\-]+)$", re.IGNORECASE)
 
 
-@lru_cache(maxsize=4_096)
 def is_box(text: str) -> bool:
-    """True for a whole delivery line that names no street.
+    """True for a whole delivery line that names no street: it never begins with a figure.
 
     >>> [is_box(text) for text in ("P.O. Box 12", "RFD 2 Box 18", "Drawer L", "Bin Lane")]
     [True, True, True, False]
     """
+    return not text[:1].isdecimal() and _is_box(text)
+
+
+@lru_cache(maxsize=4_096)
+def _is_box(text: str) -> bool:
     return _whole().match(text) is not None
 
 

@@ -31,11 +31,12 @@ def is_short(city: str, town: str) -> bool:
     short = fold_town(city)
     words = [fold_town(word) for word in town.split()]
     whole = f"{''.join(words)}city"
+    if not 1 < len(short) <= _SHORT or 2 * len(short) >= len(whole):
+        return False
     runs = {"".join(words[at:to]) for at in range(len(words)) for to in range(at, len(words) + 1)}
     letters = iter(whole)
     inside = short[:1] == whole[:1] and all(letter in letters for letter in short)
-    fits = 1 < len(short) <= _SHORT and 2 * len(short) < len(whole)
-    return inside and fits and short not in runs
+    return inside and short not in runs
 
 
 def is_initials(city: str, town: str) -> bool:

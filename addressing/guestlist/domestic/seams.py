@@ -25,7 +25,7 @@ def open_seams(text: str) -> str:
     >>> open_seams("14 Larkmoor LaneLitchfield,CT06759")
     '14 Larkmoor Lane, Litchfield,CT06759'
     """
-    text = _RUN.sub(_apart, re.sub(r"\s*;\s*", ", ", text))
+    text = _RUN.sub(_apart, re.sub(r"\s*;\s*", ", ", text) if ";" in text else text)
     text = _STATE.sub(lambda found: f" {found[1]}" if state_code(found[1]) else found[0], text)
     text = _BEHIND_ZIP.sub(r"\1 ", text)
     return _NUMBER.sub(r"\1 ", text)

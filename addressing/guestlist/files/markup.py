@@ -75,6 +75,7 @@ def follow(blocks: Iterable[bytes], listener: Listener) -> None:
     parser = DefusedXMLParser(target=_Silent(), forbid_dtd=True)
     expat = parser.parser
     names, depth = _ShortNames(), 0
+    opened, closed = listener.start, listener.end  # looked up once, not for each tag
 
     def start(raw: str, attributes: Attributes) -> None:
         nonlocal depth
@@ -82,12 +83,12 @@ def follow(blocks: Iterable[bytes], listener: Listener) -> None:
         if depth > MAX_DEPTH:
             message = f"nested deeper than {MAX_DEPTH}"
             raise BrokenPartError(message)
-        listener.start(names[raw], attributes)
+        opened(names[raw], attributes)
 
     def end(raw: str) -> None:
         nonlocal depth
         depth -= 1
-        listener.end(names[raw])
+        closed(names[raw])
 
     # The parser's own handlers build a tree; ours are as fast as they can be in Python.
     expat.ordered_attributes = False

@@ -7,6 +7,8 @@ from addressing.guestlist.files.markup import BrokenPartError
 
 LAST_ROW, LAST_COLUMN = 1_048_576, 16_384
 
+_FIGURES, _LONGEST_NUMBER = "0123456789", 7
+_LETTERS = re.compile(r"[A-Za-z]{1,3}")
 _CORNER = re.compile(r"([A-Za-z]{0,3})([0-9]{0,7})")
 
 
@@ -16,11 +18,17 @@ def place(name: str) -> tuple[int, int]:
     Raises:
         BrokenPartError: it is no cell's name.
     """
-    match = _CORNER.fullmatch(name)
-    if match is None or not match[1] or not match[2]:
+    letters = name.rstrip(_FIGURES)
+    figures = name[len(letters) :]
+    if not 0 < len(figures) <= _LONGEST_NUMBER or not _is_column(letters):
         message = f"no cell: {name}"
         raise BrokenPartError(message)
-    return column_number(match[1]), int(match[2])
+    return column_number(letters), int(figures)
+
+
+@lru_cache(maxsize=1024)  # asked for each cell, and mostly of the same few
+def _is_column(letters: str) -> bool:
+    return _LETTERS.fullmatch(letters) is not None
 
 
 @lru_cache(maxsize=1024)

@@ -54,7 +54,8 @@ class Strings:
     def end(self, name: str) -> None:
         """A tag closes."""
         if name == "x:t" and self._words is not None:
-            text = _ESCAPED.sub(_unescape, "".join(self._words))
+            text = "".join(self._words)
+            text = _ESCAPED.sub(_unescape, text) if "_x" in text else text
             self._runs.append(Run(text, self._struck))
             self._words = None
             _within(len(self._runs), _MOST_RUNS)

@@ -72,7 +72,8 @@ def _read(
         mended = tuple(trouble for trouble in troubles if trouble.repair)
         return replace(address, country=None), (*said, *mended), (*remarks, *found)
     if country in _AMERICAN:
-        written = replace(written, country=replace(written.country or Cited("US"), text="US"))
+        if country != "US":
+            written = replace(written, country=replace(written.country or Cited("US"), text="US"))
         address, troubles, found = read_american(written, names, second)
         return address, (*said, *troubles), (*remarks, *found)
     address, troubles = read_abroad(written, country, names)

@@ -47,22 +47,8 @@ _BARE_BOX = re.compile(r"#?\s*(\d+\w?)")
 
 def cells_of(table: Table, row: Row, meaning: str) -> list[Cell]:
     """The filled or merged cells of a row in every column of a meaning, in the columns' order."""
-    indexes = _indexes(table).get(meaning)
-    if indexes is None:  # as of most that are asked for
-        return []
-    found = (row.cell(index) for index in indexes)
+    found = [row.cell(index) for index in table.saying(meaning)]
     return [cell for cell in found if cell is not None and cell.text]
-
-
-@lru_cache(maxsize=8)
-def _indexes(table: Table) -> dict[str, tuple[int, ...]]:
-    """Where a table's columns of each meaning stand, the first person's first."""
-    found: dict[str, list[int]] = {}
-    for column in sorted(table.columns, key=lambda c: (c.ordinal, c.index)):
-        for meaning in (column.meaning, column.also):
-            if meaning:
-                found.setdefault(meaning, []).append(column.index)
-    return {meaning: tuple(indexes) for meaning, indexes in found.items()}
 
 
 def written_address(table: Table, row: Row) -> Written:
@@ -133,6 +119,7 @@ def _with_street_of_unit(
     return (*lines, unit), None
 
 
+@lru_cache(maxsize=8)
 def _unit_word(table: Table) -> str | None:
     """Apartment, where the header of the units says so and nothing else."""
     column = table.column("unit")
@@ -163,7 +150,8 @@ def _lines(table: Table, row: Row) -> tuple[Cited, ...]:
 def says_none(cell: Cell) -> bool:
     """True for a cell of streets that only says that no address is owed, or none is known yet."""
     said = any(mark.isalnum() for mark in cell.text)  # "???" and "--" say nothing
-    return not said or fold(cell.text) in row_words("by-hand-note") | row_words("no-address")
+    folded = fold(cell.text)
+    return not said or folded in row_words("by-hand-note") or folded in row_words("no-address")
 
 
 def _holds(line: str, text: str) -> bool:

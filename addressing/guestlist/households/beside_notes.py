@@ -57,15 +57,19 @@ def _quoting(found: Finding, note: Finding) -> Finding:
 
 def _naming_children(found: Sequence[Finding], household: Household) -> Finding | None:
     """The note that names children, or others beside two, whom the household lacks."""
-    listed = " ".join(f"{p.given or ''} {p.family or ''}" for p in household.people)
-    known = set(fold(listed).split())
     for each in found:
         noted = named_beside(each.quoted) if each.code in _NOTES else None
-        if noted is None or {fold(name) for name in noted.given} <= known:
+        if noted is None or {fold(name) for name in noted.given} <= _listed(household):
             continue
         if noted.young or len(noted.given) > 1 or not _is_alone(household):
             return each
     return None
+
+
+def _listed(household: Household) -> set[str]:
+    """The words of a household's names, folded."""
+    names = " ".join(f"{p.given or ''} {p.family or ''}" for p in household.people)
+    return set(fold(names).split())
 
 
 def _is_alone(household: Household) -> bool:

@@ -203,7 +203,9 @@ def _without_family(household: Household, where: Where) -> list[Finding]:
 
 def _names_a_family(household: Household) -> bool:
     """True for "the Wexcombe family"; "and family" or "and kids" names none."""
-    said = fold(household.family.text).split() if household.family else []
+    if household.family is None:
+        return False
+    said = fold(household.family.text).split()
     return not words("family").union(words("children"), words("and"), _SMALL).issuperset(said)
 
 
@@ -216,8 +218,10 @@ def _names_its_children(household: Household) -> bool:
 
 
 def _lacks_title(person: Person) -> bool:
+    if person.title is not None and not is_kin(person):
+        return False
     letters = {credential.replace(".", "").casefold() for credential in person.credentials}
-    return (person.title is None or is_kin(person)) and not letters & MADE_FROM_DEGREE
+    return not letters & MADE_FROM_DEGREE
 
 
 def _counted(children: int) -> str:

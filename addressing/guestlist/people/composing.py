@@ -51,9 +51,11 @@ def joined_list(given: str) -> str:
     >>> joined_list("Wes, Lena, Jack (6)"), joined_list("Robert, Jr."), joined_list("Mary Ann")
     ('Wes & Lena & Jack (6)', 'Robert, Jr.', 'Mary Ann')
     """
+    if "," not in given:
+        return given
     parts = [part.strip() for part in given.split(",")]
     named = all(_LISTED.fullmatch(part) and not _is_no_name(part) for part in parts)
-    return " & ".join(parts) if named and len(parts) > 1 else given
+    return " & ".join(parts) if named else given
 
 
 def _is_no_name(part: str) -> bool:

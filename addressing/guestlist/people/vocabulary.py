@@ -95,8 +95,7 @@ def is_given(word: str) -> bool:
 
 def may_be_given(word: str) -> bool:
     """True for a known given name, though it may be a family name too."""
-    known = given_names("both") | _iberian_givens()
-    return is_given(word) or fold(word) in known
+    return is_given(word) or fold(word) in given_names("both") or fold(word) in _iberian_givens()
 
 
 @cache

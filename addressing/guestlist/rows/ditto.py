@@ -165,10 +165,18 @@ def _named(text: str) -> str:
     number = sole_number(text)
     if number is not None:
         return number
-    said = fold(re.sub(r"\bw/", "with ", text))
-    front = next((word for word in _words("above-of") if said.startswith(f"{word} ")), None)
-    named = said.removeprefix(front).strip(" .#") if front else ""
+    said = fold(re.sub(r"\bw/", "with ", text) if "w/" in text else text)
+    if not said.startswith(_fronts()):
+        return ""
+    front = next(word for word in _words("above-of") if said.startswith(f"{word} "))
+    named = said.removeprefix(front).strip(" .#")
     return "" if any(mark.isdigit() for mark in named) else named
+
+
+@cache
+def _fronts() -> tuple[str, ...]:
+    """What stands before whom a cell names, all at once: of most cells none does."""
+    return tuple(f"{word} " for word in _words("above-of"))
 
 
 class _Others:

@@ -166,10 +166,9 @@ def _read_parts(text: dict[str, str]) -> CellReading:
         kind=Kind.CHILD if title == "Master" or first.kind is Kind.CHILD else Kind.NAMED,
     )
     odd = (*oddities(text.get("middle", "")), *oddities(cleared.text))
-    return replace(
-        given,
+    return CellReading(
         people=(person, *given.people[1:]),
-        label=None,
+        family=given.family,
         remarks=(*given.remarks, *cleared.remarks),
         doubts=(*given.doubts, *odd),
     )

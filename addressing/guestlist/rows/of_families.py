@@ -6,7 +6,7 @@ asked, and no word of it is a name or a companion.
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from addressing.guestlist.asking import from_doubt
@@ -106,7 +106,7 @@ def with_told(reading: RowReading, told: Told | None) -> RowReading:
 
 def _followers(table: Table) -> frozenset[int]:
     """The numbers of rows with no address, or that of the row above to the letter."""
-    placed = [_placed(table, row) for row in table.rows]
+    placed = list(_placed(table, table.rows))
     return frozenset(
         row.number
         for row, mine, theirs in zip(table.rows[1:], placed[1:], placed, strict=False)
@@ -114,9 +114,12 @@ def _followers(table: Table) -> frozenset[int]:
     )
 
 
-def _placed(table: Table, row: Row) -> str:
-    held = (row.text(column.index) for column in table.columns if column.meaning in PLACES)
-    return " ".join(folded for text in held if (folded := fold(text)))
+def _placed(table: Table, rows: Iterable[Row]) -> Iterator[str]:
+    """What each row says of its place, folded; "" of none."""
+    places = [column.index for column in table.columns if column.meaning in PLACES]
+    for row in rows:
+        told = (fold(text) for index in places if (text := row.text(index)))
+        yield " ".join(filter(None, told))
 
 
 def _in_blocks(table: Table) -> Iterator[int]:
@@ -137,7 +140,7 @@ def _in_blocks(table: Table) -> Iterator[int]:
 
 def _is_headed(table: Table, block: Sequence[Row]) -> bool:
     first, *others = block
-    return bool(_placed(table, first)) and not any(_placed(table, row) for row in others)
+    return any(_placed(table, [first])) and not any(_placed(table, others))
 
 
 def _own_role(table: Table, row: Row, followers: frozenset[int]) -> Told | None:

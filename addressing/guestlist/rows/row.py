@@ -132,6 +132,8 @@ def _apart(table: Table, row: Row) -> str:
 
 
 def _leans(table: Table, row: Row) -> bool:
+    if not any(cell is not None and cell.spread for cell in row.cells):  # as of nearly all
+        return False
     placed = [cell for meaning in PLACES for cell in cells_of(table, row, meaning)]
     others = all(cell.spread or cell.where.row != row.number for cell in placed)
     return others and any(cell.spread for cell in placed)

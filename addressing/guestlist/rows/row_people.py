@@ -42,7 +42,7 @@ from addressing.guestlist.rows.young import (
 from addressing.guestlist.tables.title_codes import code_of
 from addressing.records.guests import Cited, Kind, Person
 
-_NAME_MEANINGS = ("title", "given", "middle", "particle", "family", "suffix")
+_NAME_MEANINGS = ("name", "title", "given", "middle", "particle", "family", "suffix")
 _PARTS = frozenset(("given", "middle", "family"))
 _UNSAID = "children-unsaid"
 _PARTNER = 2
@@ -63,7 +63,7 @@ def read_row_people(table: Table, row: Row, *, family_first: bool) -> RowPeople:
     """The people of a row, in the order of its columns: named, companions, children."""
     readings: list[tuple[Cell, CellReading]] = []
     people: list[Person] = []
-    ordinals = {c.ordinal for c in table.columns if c.meaning in ("name", *_NAME_MEANINGS)}
+    ordinals = {c.ordinal for c in table.columns if c.meaning in _NAME_MEANINGS}
     known = {each: _without_open(_cells(table, row, each)) for each in {1, _PARTNER, *ordinals}}
     for ordinal in sorted(ordinals):
         cells, left = known[ordinal]
@@ -153,7 +153,7 @@ def _children_told(
 
 def _cells(table: Table, row: Row, ordinal: int) -> dict[str, Cell]:
     cells: dict[str, Cell] = {}
-    for meaning in ("name", *_NAME_MEANINGS):
+    for meaning in _NAME_MEANINGS:
         column = table.column(meaning, ordinal)
         cell = row.cell(column.index) if column else None
         if cell is None or not cell.text or (ordinal >= _PARTNER and says_no(cell.text)):

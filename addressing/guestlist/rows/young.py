@@ -24,7 +24,7 @@ _AGE = re.compile(
 
 def column_cells(table: Table, row: Row, meaning: str) -> list[Cell]:
     """The filled cells of a row under the headers of a meaning."""
-    found = (row.cell(column.index) for column in table.columns if column.meaning == meaning)
+    found = [row.cell(index) for index in table.under(meaning)]
     return [cell for cell in found if cell is not None and cell.text]
 
 
@@ -93,7 +93,8 @@ def aged(table: Table, row: Row, people: list[Person]) -> list[Person]:
         age is not None and age < OF_AGE
     )
     kind = Kind.CHILD if child else Kind.NAMED
-    return [replace(people[0], age=age, kind=kind)]
+    same = (age, kind) == (people[0].age, people[0].kind)
+    return people if same else [replace(people[0], age=age, kind=kind)]
 
 
 def age_of(text: str) -> int | None:

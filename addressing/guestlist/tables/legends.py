@@ -116,4 +116,5 @@ def _noted(said: str, where: Where) -> Finding:
 
 
 def _opens(row: Row) -> bool:
-    return bool(row.filled) and fold(row.filled[0].text) in row_words("legend")
+    texts = row.texts  # no cell is made for it
+    return bool(texts) and fold(texts[0][1]) in row_words("legend")

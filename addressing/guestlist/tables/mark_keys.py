@@ -15,6 +15,7 @@ from addressing.where import Where, column_letters
 
 _WHY = "explains the list's own marks"
 _SIGN = r"[*†‡#^~°§¤•]{1,3}"
+_OPENS = re.compile(rf"\s*\(?{_SIGN}")
 _KEY = re.compile(
     rf"\s*\(?(?P<mark>{_SIGN})\)?\s*(?:=|:|[-–—]+>?|means\b|is\b)\s*(?P<said>[^\W\d_].*)",
     re.IGNORECASE | re.DOTALL,
@@ -54,6 +55,8 @@ def with_mark_keys(
     One note tells which mark was read as which words, and how often.
     """
     known = _keys(grid, keys)
+    if not known:
+        return table, [], []
     places = [column.index for column in table.columns if column.meaning not in ADDRESSES]
     width = max([column.index for column in table.columns] + [len(r.cells) for r in table.rows]) + 1
     explained = {key.where for key in known.values()}
@@ -74,6 +77,9 @@ def with_mark_keys(
 
 def _keys(grid: Grid, keys: Sequence[Grid]) -> Mapping[str, MarkKey]:
     """Mark → the one key that explains it."""
+    texts = (text for row in grid.rows for _, text in row.texts)
+    if not keys and not any(map(_OPENS.match, texts)):  # no cell is made for it
+        return {}
     lines = [*key_lines(grid, alone=False)]
     lines += [line for sheet in keys if sheet is not grid for line in key_lines(sheet, alone=True)]
     cells = Counter((line.cells[0].sheet, line.cells[0].row) for line in lines)

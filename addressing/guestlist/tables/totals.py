@@ -46,9 +46,10 @@ def _is_plain(row: Row, columns: Sequence[Column]) -> bool:
     if not texts or fold(texts[0][1]).startswith(_SUM_WORDS):
         return False
     places = {column.index for column in columns if column.meaning in ADDRESSES}
+    held = row.held
     return any(
         index in places
-        and isinstance(row.held[index], str)
+        and isinstance(held[index], str)
         and not text[:1].islower()
         and not _is_total(folded := fold(text))
         and not _counts(folded)
@@ -236,16 +237,15 @@ def _counts(text: str) -> bool:
     words = text.split()
     if not any(word.isdecimal() for word in words):
         return False
-    known = signs("count-sign").keys() | signs("total-sign").keys()
-    return all(word.isdecimal() or word in known for word in words)
+    counts, totals = signs("count-sign"), signs("total-sign")
+    return all(word.isdecimal() or word in counts or word in totals for word in words)
 
 
 def _is_total(folded: str) -> bool:
     """True for "TOTAL", "Total: 134 guests", "Total guests invited 134"."""
-    bare = " ".join(word for word in folded.split() if not word.isdecimal())
-    if bare in signs("total-sign"):
+    words = [word for word in folded.split() if not word.isdecimal()]
+    if " ".join(words) in signs("total-sign"):
         return True
-    head = bare.split()[:1]
-    rest = bare.split()[1:]
     known = signs("count-sign")
-    return bool(head) and head[0] in signs("total-sign") and all(word in known for word in rest)
+    opens = bool(words) and words[0] in signs("total-sign")
+    return opens and all(word in known for word in words[1:])

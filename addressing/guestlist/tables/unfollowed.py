@@ -143,8 +143,10 @@ def _links(table: Table) -> Iterator[Finding]:
     cells = [
         cell
         for row in table.rows
+        for own in (row.held,)
         for index in places
-        if (held := _held(row, index)) is not None
+        if index < len(own)
+        and (held := own[index]) is not None
         and _LINK.fullmatch(held if isinstance(held, str) else held.text)
         and (cell := row.cell(index)) is not None
     ]
