@@ -41,6 +41,7 @@ from addressing.guestlist.households.used_once import Merged
 from addressing.guestlist.repair import repair_codes
 from addressing.guestlist.rows.by_hands import read_rows
 from addressing.guestlist.rows.noted import asked_of
+from addressing.guestlist.rows.noted_units import with_units
 from addressing.guestlist.rows.row import RowReading
 from addressing.guestlist.tables.headers import find_tables
 from addressing.hands import steadily
@@ -168,7 +169,7 @@ def _asked(found: tuple[Finding, ...], household: Household) -> tuple[Finding, .
     """All that is said and asked of a household, its notes among it."""
     about = about_people(household)
     codes = frozenset(each.code for each in (*found, *about))
-    found = tuple(asked_of(each, household, codes) for each in found)
+    found = with_units(tuple(asked_of(each, household, codes) for each in found), household)
     return _told_once(*asked_once(found, about, household), household)
 
 

@@ -23,6 +23,8 @@ _CLAUSES = re.compile(
     re.IGNORECASE,
 )
 
+_IN_CARE = re.compile(r"\bc/o\s+(?:[A-Z][a-z]{0,2}\.\s*)?[^,;.!?]*", re.IGNORECASE)
+
 
 def left_over(applied: Applied, given: Collection[Decision]) -> Iterator[Said]:
     """What answers given now leave open of remarks, at their own places."""
@@ -91,6 +93,7 @@ def _left(words: str, who: str, told: Collection[str]) -> str:
 
     Names as they should stand say who is invited, children among them.
     """
+    words = _IN_CARE.sub("c/o", words) if "where" in told else words  # she is no guest
     matters = news_in(words, who) - set(told)
     if "who" in told:
         matters -= {"children", "invited"}

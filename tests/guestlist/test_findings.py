@@ -191,6 +191,8 @@ CASES = (
     Case("name-doubtful", first(named("Mr. Tobias Penhew?")), "A2"),
     Case("note-open", with_column("Notes", "still together?"), "F2",
          with_column("Notes", "vegan meal?")),
+    Case("unit-noted", with_column("Notes", "2nd floor"), "F2",
+         with_column("Notes", "2nd floor of the hall")),
     Case("name-noted", with_column("Notes", "plus one: Jonas Farrenby"), "F2",
          with_column("Notes", "plus one")),
     Case("children-unsaid", first(named("Tobias & Odile & Linnet Penhew")), "A2",

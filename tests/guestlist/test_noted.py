@@ -29,7 +29,7 @@ CODES = {
     "childless": "marker-in-list",
 }
 """What the words of a kind become; the others are "name-noted"."""
-QUIET = ("no-name", "negation", "of-another", "unwed")
+QUIET = ("no-name", "negation", "of-another", "unwed", "unit-told", "unit-before", "unit-not")
 PAIRS = ("apart", "own", "rank-before", "rank-behind", "rank-of-all", "doctors-degree")
 """Kinds whose examples are of two."""
 PENHEW = (Person(title="Mr.", given="Tobias", family="Penhew"),)

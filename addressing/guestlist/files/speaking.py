@@ -102,7 +102,12 @@ class Listed:
         return small and not numbers_in(text, self.numbers)
 
     def is_of_number(self, text: str, own: Collection[str]) -> bool:
-        """True for a note that opens with the numbers of other rows, and counts nothing."""
+        """True for a note that opens with the numbers of other rows, and counts nothing.
+
+        "#5" of a list that counts no rows is its own row's, a door as a rule.
+        """
+        if not self.numbers and text.lstrip().startswith("#"):
+            return False
         first = opens_with(text, self.numbers)
         return bool(first) and set(first).isdisjoint(own) and not self.may_count(text)
 

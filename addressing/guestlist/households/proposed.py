@@ -11,6 +11,7 @@ from addressing.guestlist.files.spans import Span, spans
 from addressing.guestlist.folding import fold
 from addressing.guestlist.households.corrected import corrected_street, corrected_unit
 from addressing.guestlist.rows.noted import likely_names
+from addressing.guestlist.rows.noted_units import unit_told
 from addressing.guestlist.rows.surviving import survivors
 from addressing.guestlist.tables.meanings import exact_meaning
 from addressing.records.guests import Household, Kind
@@ -55,7 +56,8 @@ def _places(said: str, home: Household) -> Iterator[tuple[str, str]]:
         return
     streets = dict.fromkeys((*_streets(said, found, home), *corrected_street(said, home)))
     yield from (("street", street) for street in streets if fold(street) != _street_of(home))
-    yield from (("unit", unit) for unit in corrected_unit(said, home))
+    units = tuple(corrected_unit(said, home)) or (unit_told(said, home.address),)
+    yield from (("unit", unit) for unit in units if unit)
     yield from (("postcode", code) for code in _codes(said, home))
 
 

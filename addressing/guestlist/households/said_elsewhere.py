@@ -28,7 +28,7 @@ _LONGEST = 400
 _MOST, _ROWS_SHOWN = 60, 40
 _OF_NOTES = frozenset(
     ("remark", "cell-note", "name-noted", "note-open", "apart-noted", "guest-noted")
-) | {"marker-in-list", "children-noted", "address-doubtful"}
+) | {"marker-in-list", "children-noted", "address-doubtful", "unit-noted"}
 """What quotes the note of a row."""
 
 
