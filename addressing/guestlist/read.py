@@ -25,6 +25,7 @@ from addressing.guestlist.households.keys import with_keys
 from addressing.guestlist.households.left_aside import old_rows, with_old_rows
 from addressing.guestlist.households.numbered import Numbered, counted_in
 from addressing.guestlist.households.one_house import in_one_house
+from addressing.guestlist.households.reached import Reached, reached_alike, reached_in
 from addressing.guestlist.households.said_aside import only_told, without_header, without_remarks
 from addressing.guestlist.households.said_elsewhere import (
     asked_by_number,
@@ -58,6 +59,7 @@ _ONCE = frozenset(("name-doubtful", "address-missing"))
 """What a row may ask with its own words, and the household asks without."""
 LETTERS = "title-letters"
 """The code of letters where a title belongs: the title is asked with them."""
+_PAIR = 2
 _SHOWN = 3
 """Cells or households that a sentence names; the log, or the client's question, has them all."""
 
@@ -92,7 +94,7 @@ def read_list(
     told = [paragraph for grid in grids if not grid.corrects for paragraph in grid.told]
     overheard = [said for grid in grids for said in grid.overheard]
     fixes = [paragraph for grid in grids if grid.corrects for paragraph in grid.told]
-    counted, sent = counted_in(found), sent_in(found)
+    counted, sent, reached = counted_in(found), sent_in(found), reached_in(found)
     unread = {f.where.sheet for f in table_findings if f.code == "sheet-not-read"}
     notes = (*remarks_on(grids, unread, listed), *around(grids, found, unused, listed))
     aside = tuple((said,) for table in found for said in table.aside)
@@ -109,7 +111,7 @@ def read_list(
     own = tuple(_own_findings(households, merged.findings))
     own, beside = asked_by_number(own, households, numbered)
     own = tuple(later_proposed((*own, *in_one_house(households, own)), households, sent))
-    doubles = (*_duplicates(households, own), *sent_anew(own, households, sent))
+    doubles = (*_duplicates(households, own, reached), *sent_anew(own, households, sent))
     doubles = tuple(later_proposed(doubles, households, sent))
     parts = (told, fixes, more.told, [tuple(only_told(own, stray, listed))])
     said = (
@@ -250,15 +252,19 @@ def _not_households(column: Column, row: RowReading, groups: int) -> Finding:
 
 
 def _duplicates(
-    households: Sequence[Household], asked_of: Iterable[Finding]
+    households: Sequence[Household], asked_of: Iterable[Finding], reached: Reached
 ) -> tuple[Finding, ...]:
     """A question to each of those who are perhaps one household; of many alike, one for all.
 
     None of those of whom that is asked already (`asked_of`), for the list gives them one name.
     """
     found: list[Finding] = []
+    shared = {(one, other): way for one, other, way in reached_alike(households, reached)}
+    pairs = {(one, other): f"Names that agree, and {way} in common."
+             for (one, other), way in shared.items()}  # fmt: skip
+    pairs |= {(one, other): why for one, other, why in probable_duplicates(households)}
     parted = [{f.where, *f.also} for f in asked_of if f.code == "household-doubtful"]
-    for crowd, why in crowds(probable_duplicates(households)):
+    for crowd, why in crowds(sorted((*pair, why) for pair, why in pairs.items())):
         homes = [households[place] for place in crowd]
         if any(all(rows & set(home.rows) for home in homes) for rows in parted):
             continue
@@ -267,7 +273,9 @@ def _duplicates(
             text = f"{why} {_others(others)}"
             asked = finding("duplicate-probable", mine.rows[0], text, "One household or two?")
             also = tuple(row for home in others for row in home.rows)
-            found.append(replace(asked, household=mine.key, also=also))
+            way = shared.get((crowd[0], crowd[-1])) if len(crowd) == _PAIR else None
+            likely = (("shared", way),) if way else ()
+            found.append(replace(asked, household=mine.key, also=also, likely=likely))
     return tuple(found)
 
 
