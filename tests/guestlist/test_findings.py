@@ -348,6 +348,7 @@ ELSEWHERE = {
     "said-elsewhere": "test_said_elsewhere.py",
     "sentence-read": "test_prose.py",
     "titles-noted": "test_title_headings.py",
+    "sender-listed": "test_signatures.py",
     "encoding-doubtful": "test_textfile.py",
     "styles-not-read": "test_workbook.py",
     "macros-not-run": "test_workbook.py",

@@ -86,3 +86,37 @@ def test_below_a_heading_that_says_perhaps_everybody_waits(tmp_path: Path) -> No
     guests, found = read_list(path, {})
     asked = [each for each in found if each.code == "marker-in-list"]
     assert [each.household for each in asked] == [guests.households[-1].key]
+
+
+POSTSCRIPT = "Love,\nBea\n\nP.S. The Penhews' zip is right.\n\n"
+
+
+def test_the_senders_block_below_a_postscript_waits_until_it_is_said_whether_it_is_a_guests(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "mail.txt"
+    head = HEAD.format(sender="Beatrix Orrwell <bea@example.com>")
+    path.write_text(f"{head}{GUESTS}{POSTSCRIPT}Beatrix Orrwell\n{DOOR}", encoding="utf-8")
+    guests, found = read_list(path, {})
+    asked = [each for each in found if each.code == "sender-listed"]
+    assert [each.household for each in asked] == [guests.households[-1].key]
+    assert asked[0].holds
+
+
+def test_another_guest_below_a_postscript_is_no_sender(tmp_path: Path) -> None:
+    path = tmp_path / "mail.txt"
+    late = f"{POSTSCRIPT}Mr. Amos Wexcombe\n{DOOR}\nBeatrix Lorne\n12 Elm Lane\nBath, ME 04530\n"
+    head = HEAD.format(sender="Beatrix Orrwell")
+    path.write_text(head + GUESTS + late, encoding="utf-8")
+    guests, found = read_list(path, {})
+    assert families(guests)[2:] == ["Wexcombe", "Lorne"]
+    assert not [each for each in found if each.code == "sender-listed"]
+
+
+def test_the_senders_block_that_is_left_aside_is_quoted_to_the_client(tmp_path: Path) -> None:
+    path = tmp_path / "mail.txt"
+    head = HEAD.format(sender="Beatrix Orrwell")
+    path.write_text(f"{head}{GUESTS}Love,\nBea\n\nBea Orrwell\n{DOOR}", encoding="utf-8")
+    told = [each.text for each in read_list(path, {})[1] if each.code == "lines-not-read"]
+    assert len(told) == 1
+    assert "“Bea Orrwell, 9 Tansy Court, Duluth, MN 55802”" in told[0]

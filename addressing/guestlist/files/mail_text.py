@@ -28,6 +28,7 @@ from addressing.guestlist.folding import fold
 NOT_READ = "no household could be read in it"
 HEADING = "a heading"
 SIDE = ("side", 1)
+SENDER_SLOT = ("sender", 1)
 SIGNATURE = "the signature of a mail"
 _UNREAD = (NOT_READ, SENTENCE)
 _FAMILY = re.compile(r"\b[Tt]he\s+[^\W\d_a-z]")
@@ -56,6 +57,9 @@ class Text:
     each: tuple[Line, ...] = ()
     """Sentences just above that give each of those below them an envelope."""
 
+    sender: Line | None = None
+    """The first line of the sender's own block, where one stands far below the closing."""
+
     @property
     def used(self) -> int:
         """How many lines belong to households."""
@@ -63,7 +67,7 @@ class Text:
             1 + len(line.more)
             for _, slots in self.households
             for slot, held in slots.items()
-            if slot not in (NOTES, SIDE, TITLES, HEADING_SLOT)
+            if slot not in (NOTES, SIDE, TITLES, HEADING_SLOT, SENDER_SLOT)
             for line in held
         )
 
@@ -126,6 +130,8 @@ class Text:
         side = next((line for line in reversed(self.sides) if line.number < number), None)
         if side is not None:
             slots[SIDE] = [side]
+        if self.sender is not None:
+            slots[SENDER_SLOT] = [self.sender]
         if self.titling is not None:
             give_titles(self.titling, slots)
             self.titling = self.titling.after_one()

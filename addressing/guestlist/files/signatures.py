@@ -4,7 +4,7 @@ import re
 from collections.abc import Container, Sequence
 from dataclasses import replace
 
-from addressing.guestlist.files.mail_lines import Line, is_name, without_brackets
+from addressing.guestlist.files.mail_lines import Line, is_name, is_place, is_town, without_brackets
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.vocabulary import words as kind_of_words
 
@@ -65,6 +65,17 @@ def signs(block: Sequence[Line], signed: tuple[Line, ...] | None, sender: str) -
     names = (line.text for line in signed if not any(map(str.isdecimal, line.text)))
     own = [_name_words(" ".join(names)), _name_words(sender)]
     return not signed or any(words and words <= first for words in own)
+
+
+def ends_home(block: Sequence[Line]) -> bool:
+    """True for a name with an address below it, to the town."""
+    below = [line.text for line in block[1:]]
+    return any(map(is_place, below)) and any(map(is_town, below))
+
+
+def said_in_one(block: Sequence[Line]) -> Line:
+    """A block as one line, as it is quoted."""
+    return replace(block[0], text=", ".join(line.text.strip(" ,") for line in block))
 
 
 def _name_words(text: str) -> frozenset[str]:

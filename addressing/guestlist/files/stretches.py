@@ -46,7 +46,14 @@ from addressing.guestlist.files.name_lines import without_lead, without_remark
 from addressing.guestlist.files.place_headings import place_of
 from addressing.guestlist.files.relative_places import with_others_places
 from addressing.guestlist.files.running import is_prose, joined, sentences
-from addressing.guestlist.files.signatures import is_lone_name, sender_of, signs, without_stamps
+from addressing.guestlist.files.signatures import (
+    ends_home,
+    is_lone_name,
+    said_in_one,
+    sender_of,
+    signs,
+    without_stamps,
+)
 from addressing.guestlist.files.title_headings import titling_after, titling_of
 from addressing.guestlist.files.wanted import wants_for_another
 from addressing.guestlist.people.news import is_marker, says_out
@@ -57,6 +64,8 @@ _LONGEST_HEADING = 8
 """Words."""
 _ENTRIES = 2
 """Entries below each other among which a lone name is one too."""
+_NOBODY = (Line(0, ""),)
+"""A closing without a name: only the head of the mail says whose it is."""
 
 
 def heard(lines: Sequence[Line]) -> Text:
@@ -120,21 +129,26 @@ def _without_signature(
     """The blocks without the lines from a closing ("Best,") to the end of a signature.
 
     Behind a closing that is signed already, and below the list, a block that begins with the
-    sender's name is the sender's own address.
+    sender's name is the sender's own address; behind a postscript it is asked about.
     """
     signed: tuple[Line, ...] | None = None
+    closed: tuple[Line, ...] | None = None
     for block in blocks:
+        late = closed is not None and signs(block, closed or _NOBODY, sender) and ends_home(block)
+        found.sender = block[0] if late else None
         end = next((at for at, line in enumerate(block) if closes(line)), None)
         own = is_lone_name(block) or not (block[0].opens or is_postscript(block[0].text))
         if own and signs(block, signed, sender):
             found.leave(block, SIGNATURE)
+            if ends_home(block):
+                found.told.append((said_in_one(block),))
             signed = tuple(block) if not signed else None
         elif end is None:
             signed = None
             yield block
         else:
             _close(found, block[end:])
-            signed = tuple(block[end + 1 :])
+            signed = closed = tuple(block[end + 1 :])
             if end:
                 yield block[:end]
 

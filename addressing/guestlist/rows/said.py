@@ -49,6 +49,7 @@ def said_in_columns(table: Table, row: Row) -> list[Finding]:
     return [
         *map(_of_sentence, cells_of(table, row, "sentence")),
         *map(_below, cells_of(table, row, "heading")),
+        *map(_of_sender, cells_of(table, row, "sender")),
         *map(_out, noes),
         *map(_moved_to, cells_of(table, row, "new_address")),
         *(remark(cell.where, cell.text, whole=True) for cell in rest.values()),
@@ -65,6 +66,12 @@ def _below(cell: Cell) -> Finding:
     """A household below words that perhaps give it a title."""
     text = f"Above it says: “{cell.text}”."
     return finding("titles-noted", cell.where, text, "Which titles are meant?", cell.text)
+
+
+def _of_sender(cell: Cell) -> Finding:
+    """The sender's own name and address below the mail: a guest, or a signature."""
+    text = f"“{cell.text}” stands below the end of the mail, whose sender it names."
+    return finding("sender-listed", cell.where, text, "Is the sender a guest?", cell.text)
 
 
 def lettered(table: Table, row: Row, people: Sequence[Person]) -> Iterator[Finding]:
