@@ -56,6 +56,9 @@ from addressing.wording import (
     word_list,
 )
 
+_OF_FULL_NAMES = frozenset(("title-missing", "given-short"))
+"""Questions of the styles that have titles and full names."""
+
 
 @dataclass(frozen=True, slots=True)
 class Reading:
@@ -156,7 +159,7 @@ def read_job(
     decided = decide(remembered, kept, ask_names(remembered.guest_list, styles, docket))
     guest_list, found = decided.guest_list, decided.findings
     if not asks_titles(styles, docket):
-        found = tuple(each for each in found if each.code != "title-missing")
+        found = tuple(each for each in found if each.code not in _OF_FULL_NAMES)
     if not asks_places(docket):
         found = tuple(each for each in found if not is_of_place(each.code))
     pieces = word_list(guest_list, docket, styles)

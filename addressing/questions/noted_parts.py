@@ -120,7 +120,7 @@ def _no_names() -> frozenset[str]:
 def _givens() -> frozenset[str]:
     """The folded given names that are known, short forms among them."""
     known = (row["name"] for row in table("given_names") if row["kind"] in ("single", "both"))
-    pairs = (row for row in table("name_forms") if row["kind"] == "form")
+    pairs = (row for row in table("name_forms") if row["kind"] != "tail")
     forms = (row[key] for row in pairs for key in ("one", "other"))
     men = (name for row in table("mens_names") for name in row["names"].split())
     return frozenset(map(folded, (*known, *forms, *men)))

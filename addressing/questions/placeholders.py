@@ -49,6 +49,7 @@ def _of_home(finding: Finding, home: Household) -> Words:
     words |= _apart(named, finding.quoted)
     words |= _suffixed(named)
     words["fuller"] = _fuller(named, finding.quoted)
+    words["spelled"] = _spelled(named, finding)
     words["accompanied"] = f"{_all(named)} and Guest" if named else ""
     words["with_family"] = f"{_all(named)} and family" if named else ""
     words |= _of_part(finding.quoted, home)
@@ -93,6 +94,19 @@ def _fuller(named: Collection[Person], quoted: str) -> str:
     given = " ".join((quoted, *(meant[0].given or "").split()[1:]))
     full = replace(meant[0], given=given, nickname=None)
     return _all(full if person in meant else person for person in named)
+
+
+def _spelled(named: Collection[Person], finding: Finding) -> str:
+    """All, with the given names in full of which the finding has the short forms."""
+    full = [value for field, value in finding.likely if field == "given"]
+    known = dict(zip(finding.quoted.split(", "), full, strict=False)) if full else {}
+    if not known:
+        return ""
+    words = ([known.get(word, word) for word in (p.given or "").split()] for p in named)
+    return _all(
+        replace(person, given=" ".join(given) or None)
+        for person, given in zip(named, words, strict=True)
+    )
 
 
 def _apart(named: Collection[Person], quoted: str) -> Words:

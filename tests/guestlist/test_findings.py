@@ -339,6 +339,7 @@ ELSEWHERE = {
     "kin-left-out": "test_unlettered.py",
     "nickname-left-out": "test_unlettered.py",
     "name-fuller": "test_unlettered.py",
+    "given-short": "test_short_givens.py",
     "name-beside": "test_unlettered.py",
     "rows-not-guests": "test_said_elsewhere.py",
     "table-on-its-side": "test_on_side.py",

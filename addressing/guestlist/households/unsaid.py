@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from addressing.guestlist.asking import finding
 from addressing.guestlist.folding import fold
+from addressing.guestlist.households.short_givens import about_short_givens
 from addressing.guestlist.households.two_titles import about_two_titles
 from addressing.guestlist.households.two_ways import about_two_ways
 from addressing.guestlist.households.unlettered import MADE_FROM_DEGREE, is_kin, not_lettered
@@ -40,6 +41,7 @@ def about_people(household: Household) -> tuple[Finding, ...]:
     found.extend(nameless or _titles(household, where))  # one question: its answer has both
     found.extend(about_two_ways(household, where))
     found.extend(about_two_titles(household, where))
+    found.extend(about_short_givens(household, where))
     found.extend(_family_alone(household, where))
     found.extend(_without_given(household, where))
     found.extend(_unnamed(household, where))

@@ -103,5 +103,5 @@ def is_known_form(short: str, given: str) -> bool:
 
 @cache
 def _forms() -> frozenset[tuple[str, str]]:
-    rows = (row for row in table("name_forms") if row["kind"] == "form")
+    rows = (row for row in table("name_forms") if row["kind"] != "tail")
     return frozenset((row["one"], row["other"]) for row in rows)

@@ -24,7 +24,7 @@ def _forms() -> frozenset[frozenset[str]]:
     return frozenset(
         frozenset((row["one"], row["other"]))
         for row in table("name_forms")
-        if row["kind"] == "form"
+        if row["kind"] != "tail"
     )
 
 
@@ -83,7 +83,7 @@ def _same_word(one: str, other: str) -> bool:
 def _full_forms() -> dict[str, frozenset[str]]:
     found: dict[str, set[str]] = {}
     for row in table("name_forms"):
-        if row["kind"] == "form":
+        if row["kind"] != "tail":
             found.setdefault(row["one"], set()).add(row["other"])
     return {short: frozenset(full) for short, full in found.items()}
 
