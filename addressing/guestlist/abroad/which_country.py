@@ -6,7 +6,7 @@ a region together with a code that lies in it, or a country's name beside its ow
 """
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from addressing.guestlist.abroad.parts_abroad import has_road_word, parts_of
 from addressing.guestlist.folding import fold
@@ -33,8 +33,9 @@ _ALPHA_2 = 2
 
 def country_by_signs(written: Written) -> str | None:
     """Alpha-2 of the one country abroad that an address without a country can be in, or None."""
-    text = "\n".join(_texts(written))
-    if not re.search(r"\d", text) or _is_american(text):
+    texts = _texts(written)
+    text = "\n".join(texts)
+    if not re.search(r"\d", text) or _is_american(texts[-1]) or _is_american(text):
         return None
     for signs in (_by_table, _by_letters, _by_name, _by_region):
         found = signs(written, text)
@@ -49,6 +50,7 @@ def _texts(written: Written) -> list[str]:
     return [*(line.text for line in written.lines), *([joint] if joint else [])]
 
 
+@lru_cache(maxsize=4_096)  # town, state and ZIP in columns recur, and mostly say enough
 def _is_american(text: str) -> bool:
     """True for a state and a ZIP that lies in it at the end, as nearly all lists have.
 

@@ -236,6 +236,7 @@ def _last_word(street: str) -> str:
     return fold(street.rsplit(maxsplit=1)[-1])
 
 
+@cache
 def _ends() -> frozenset[str]:
     return suffix_words() | direction_words()
 

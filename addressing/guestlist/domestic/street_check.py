@@ -13,11 +13,9 @@ from addressing.records.guests import Address, Cited
 
 def check_street(address: Address) -> tuple[Trouble, ...]:
     """What in a street can't all be meant, and a designator whose number is missing."""
-    troubles = [_inside(line, address.street) for line in _lines(address.street)]
-    troubles += [_lettered(line, address.street) for line in _lines(address.street)]
-    troubles += [_two_numbers(line, address.street) for line in _lines(address.street)]
-    troubles += [_route_or_road(line, address.street) for line in _lines(address.street)]
-    troubles += [_second_street(line, address.street) for line in _lines(address.street)]
+    lines = _lines(address.street)
+    checks = (_inside, _lettered, _two_numbers, _route_or_road, _second_street)
+    troubles = [check(line, address.street) for check in checks for line in lines]
     troubles += [_marked(each) for each in (address.street, address.unit, address.recipient_extra)]
     troubles.append(_twice(address.unit))
     parts = (*_parts(address.unit), *_parts(address.recipient_extra))
@@ -34,9 +32,14 @@ def _parts(cited: Cited | None) -> list[str]:
     return [part.strip(" .") for part in re.split(r"[,\n]", cited.text)] if cited else []
 
 
+_FIGURE_BEHIND = re.compile(r"\s\D*\d")
+"""A figure in a word behind the first: hardly any street has one without a unit."""
+
+
 def _inside(street: str, cited: Cited | None) -> Trouble | None:
     """What stands behind a unit is no street: "14 Larkmoor Lane Apt 4 Millhaven"."""
-    found = None if is_box(street) else _pattern().match(street)
+    figured = _FIGURE_BEHIND.search(street) is not None  # before the costly search
+    found = _pattern().match(street) if figured and not is_box(street) else None
     if found is None or all(_is_street_word(word) for word in found["behind"].split()):
         return None
     text = f"“{found['behind'].strip()}” stands behind “{found['unit'].strip()}” in the street."
@@ -137,7 +140,7 @@ def _twice(cited: Cited | None) -> Trouble | None:
 
 
 def _is_street_word(word: str) -> bool:
-    return fold(word) in suffix_words() | direction_words()
+    return fold(word) in suffix_words() or fold(word) in direction_words()
 
 
 @cache

@@ -15,6 +15,7 @@ from addressing.guestlist.domestic.town_cut import cut_town, known_town
 from addressing.guestlist.folding import fold
 from addressing.guestlist.places.countries import country_code, is_postcode
 from addressing.guestlist.places.places import (
+    may_end_state,
     near_state,
     state_code,
     zip_state,
@@ -178,6 +179,8 @@ def _state_before_town(rest: str, zip_code: str, how: str) -> tuple[str, str | N
 def _cut_state(text: str, *, sure: bool) -> tuple[str, str | None]:
     """Cut a state off the end; without a ZIP behind it it must stand apart or be in capitals."""
     words = list(re.finditer(r"[^\s,]+", text))
+    if words and not may_end_state(words[-1][0]):
+        return text, None
     for length in range(min(_LONGEST_STATE, len(words)), 0, -1):
         start = words[-length].start()
         written = text[start:].strip(" ,.")

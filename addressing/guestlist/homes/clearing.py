@@ -30,6 +30,8 @@ _LONGEST = 1_500
 _NAMED = re.compile(r"^[^\d,:]+:\s*(?=\d)")
 """What the list calls one of two addresses ("Florida: 880 ...")."""
 _COLON = re.compile(r"^(?P<said>[^\d:,\n][^:,\n]{1,40}):\s*(?=#?\d|p\.? ?o\.? ?box)", re.IGNORECASE)
+_PLAIN = re.compile(r"\d+(?: [A-Z][a-z]+)+")
+"""A house number and words, as most streets are: none of what is looked for can stand in it."""
 _TAG = re.compile(r"^\s*[(\[][^()\[\]\d]*[)\]]\s*(?=[/|;&,\n-]|or\b|and\b)")
 """What a bracket behind an address calls it, before the next one: "(summer) / 88 Quince Street"."""
 _TAG_LAST = re.compile(r"\s*[(\[][^()\[\]\d]*[)\]]\s*$")
@@ -62,6 +64,9 @@ def clear(written: Written) -> Cleared:
         return Cleared(written, tuple(remarks))
     lines: list[Cited] = []
     for line in written.lines:
+        if _PLAIN.fullmatch(line.text):
+            lines.append(line)
+            continue
         text = _without_remark(_units_out_of_brackets(open_seams(line.text)), remarks)
         text = _without_leads(text, remarks)
         lines.append(Cited(unit_to_front(text), line.cells))

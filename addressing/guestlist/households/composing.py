@@ -87,12 +87,14 @@ def _which_are_children(household: Household, *, said: bool) -> Iterator[Finding
     Not where a column of ages has `said` of each that they are of age.
     """
     people = household.people
+    several = len(household.rows) > 1 and len(people) >= _MAY_BE_FAMILY and not said
+    if not several:
+        return
     plain = all(
         p.kind is Kind.NAMED and p.given and p.family and not p.title and p.age is None
         for p in people
     )
-    several = len(household.rows) > 1 and len(people) >= _MAY_BE_FAMILY and not said
-    if several and plain and len({fold(p.family or "") for p in people}) == 1:
+    if plain and len({fold(p.family or "") for p in people}) == 1:
         names = ", ".join(str(person.given) for person in people)
         yield from_doubt(Doubt("children-unsaid", names), household.rows[0])
 

@@ -49,6 +49,21 @@ def state_code(text: str) -> str | None:
     return _states().get(fold(text))
 
 
+@cache
+def _last_words() -> frozenset[str]:
+    return frozenset(written.split()[-1] for written in _states())
+
+
+def may_end_state(word: str) -> bool:
+    """True for a word that a state's name or code may end in; False for most, without more ado.
+
+    >>> [may_end_state(word) for word in ("Hampshire", "n.y.", "Lane")]
+    [True, True, False]
+    """
+    last = fold(word).split()[-1:]
+    return not last or not last[0].isalnum() or last[0] in _last_words()
+
+
 def near_state(text: str, zip_code: str) -> str | None:
     """The state of a ZIP where the text is nearly its name or its code ("Conneticut", "lL").
 

@@ -69,6 +69,8 @@ def with_lines_as_said(home: Household, notes: Sequence[str]) -> Household:
     Two of two names whom the list joins and a note calls unmarried stand apart (etiquette.tsv of
     the reference, couple.unmarried.together); married ones of one family stand together.
     """
+    if not notes:
+        return home
     named = _on_two_lines(home)
     if len(named) == _PAIR and any(map(_are_wed, notes)):
         one_name = len(set(grown(home))) == 1 or _has_the_others(named)
