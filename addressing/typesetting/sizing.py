@@ -78,7 +78,12 @@ class Measured:
     @property
     def parts(self) -> tuple[Part, ...]:
         """The lines with where each is from."""
-        return tuple(zip(self.texts, self.pattern.sources, self.pattern.hands, strict=True))
+        return parts_of(self.texts, self.pattern)
+
+
+def parts_of(texts: Sequence[str], pattern: Pattern) -> tuple[Part, ...]:
+    """Lines with where each is from."""
+    return tuple(zip(texts, pattern.sources, pattern.hands, strict=True))
 
 
 def quarter_below(size: float) -> float:
@@ -116,11 +121,11 @@ def take_lighter(one: Measured, taker: Taker, size: float) -> tuple[Taken, float
     line from edge to edge over short ones is seen and so little isn't.
     """
     parts, least = one.parts, size * (1 - GIVES_WAY)
+    if not taker.dwarfs(one.piece, parts, one.inks, size):
+        return None  # most
     found = taker.lighter(one.piece, parts, one.inks, size)
     if found is not None:
         return found, size
-    if not taker.dwarfs(one.piece, parts, one.inks, size):
-        return None
     size = quarter_below(size - SLACK * 10)
     while size >= least - SLACK:
         found = taker.lighter(one.piece, parts, one.inks, size)
@@ -164,8 +169,10 @@ def _stands_whole(one: Measured, taker: Taker, choice: PieceChoice, largest: flo
 
     That is below its limit for a line alone that would fill the room and may be broken.
     """
+    if len(one.texts) > 1 or not choice.balance:
+        return one.limit
     limit = one.limit * airy()
-    if not choice.balance or len(one.parts) > 1 or limit >= largest:
+    if limit >= largest:
         return one.limit
     lighter = taker.lighter(one.piece, one.parts, one.inks, one.limit)
     return one.limit if lighter is None else limit
@@ -176,7 +183,7 @@ def _apart(one: Measured, taker: Taker, choice: PieceChoice, broken: float) -> t
     reach = quarter_below(taker.reach(one.piece))
     heavy = (
         choice.balance
-        and len(one.parts) > 1
+        and len(one.texts) > 1
         and taker.lighter(one.piece, one.parts, one.inks, one.limit) is not None
     )
     return reach, 0.0 if heavy else broken

@@ -68,11 +68,21 @@ class _Figures(dict[str, Word]):
     def __init__(self, typeface: "Typeface") -> None:
         """There are few (twelve hundred), so all are kept."""
         self._typeface = typeface
+        self._told: dict[str, str] = {}
+        """What HarfBuzz writes of one figure or blank before another, or before the end."""
 
     def __missing__(self, figures: str) -> Word:
-        """Shape figures that were not met before."""
-        word = self[figures] = self._typeface.figure(figures)
+        """Put figures together that were not met before: each is what it is before the next."""
+        told = [self._one(figures[at : at + 2]) for at in range(len(figures) - 1)]
+        word = self[figures] = self._typeface.told_word("|".join(told))
         return word
+
+    def _one(self, pair: str) -> str:
+        """The first of a pair; there are a hundred and some, shaped once."""
+        told = self._told.get(pair)
+        if told is None:
+            told = self._told[pair] = self._typeface.told_first(pair.removesuffix(END))
+        return told
 
 
 class Typeface:
@@ -93,7 +103,7 @@ class Typeface:
         self._apart = round(face.word_space * self.units_per_em / 1000)
         self._lines: dict[str, ShapedLine] = {}
         self.odd: set[str] = set()
-        """Lines kept with a glyph that is missing, or blank where no blank stands."""
+        """Lines met with a glyph that is missing, or blank where no blank stands."""
         self._apart_words: tuple[_Apart, _Apart, _Apart] | None = None
         self.figures: _Figures | None = None
 
@@ -119,7 +129,6 @@ class Typeface:
         if known is None:
             if len(self._lines) >= LINES_KEPT:
                 self._lines.clear()
-                self.odd.clear()
             apart = self._apart_words
             words = self._by_words(text, *apart) if apart is not None else None
             known = ShapedLine(text, words or self._whole(text), self.units_per_em)
@@ -167,10 +176,13 @@ class Typeface:
         told = self._told_latin(f"{before}{word}{behind}")
         return self._words[told.rpartition("|")[0] if behind else told]
 
-    def figure(self, text: str) -> Word:
-        """Figures without what stands behind them, which is the last of the text."""
-        told = self._told_latin(text.removesuffix(END)).split("|")
-        return self._words["|".join(told[: len(text) - 1])]
+    def told_first(self, text: str) -> str:
+        """What HarfBuzz writes of the first glyph of a part of a Latin line."""
+        return self._told_latin(text).partition("|")[0]
+
+    def told_word(self, told: str) -> Word:
+        """What HarfBuzz wrote of several glyphs, read as a word."""
+        return self._words[told]
 
     def _told_latin(self, text: str) -> str:
         """What HarfBuzz writes of a part of a Latin line, though it be a figure or a point."""

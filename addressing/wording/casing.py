@@ -41,6 +41,8 @@ def is_single_case(text: str) -> bool:
     >>> [is_single_case(text) for text in ("jo", "JJ")]
     [True, False]
     """
+    if text.isascii() and text[-1:].islower() and not text.islower():
+        return False  # most names: a small letter at the end is in no word of capitals
     text = _TOLD.sub(lambda found: found[0].upper(), text)
     if text.isascii() and not (text.isupper() or text.islower()):
         return False  # most names: no letter need be looked at
