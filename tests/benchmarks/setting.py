@@ -51,18 +51,25 @@ def shaped(lines: list[str], *, bounded: bool) -> float:
 
 
 def bounds(font: Any, buffer: Any, known: dict[int, Any]) -> tuple[list[int], int, int]:  # noqa: ANN401 - no types
-    """The places of a line's glyphs, and the left and right of its ink."""
+    """The places of a line's glyphs, and the left and right of its ink.
+
+    As quick as Python does it: what is asked of the library is asked once, for each glyph.
+    """
     pen, places, left, right = 0, [], sys.maxsize, -sys.maxsize
     for info, at in zip(buffer.glyph_infos, buffer.glyph_positions, strict=True):
         glyph = info.codepoint
-        if glyph not in known:
-            known[glyph] = font.get_glyph_extents(glyph)
-        ink, x = known[glyph], pen + at.x_offset
+        ink = known.get(glyph)
+        if ink is None:
+            found = font.get_glyph_extents(glyph)
+            ink = known[glyph] = found.x_bearing, found.x_bearing + found.width, found.width
+        shift, _, advance, _ = at.position
+        x, (start, end, width) = pen + shift, ink
         places.append(x)
-        if ink.width:
-            left = min(left, x + ink.x_bearing)
-            right = max(right, x + ink.x_bearing + ink.width)
-        pen += at.x_advance
+        if width and x + start < left:
+            left = x + start
+        if width and x + end > right:
+            right = x + end
+        pen += advance
     return places, left, right
 
 
