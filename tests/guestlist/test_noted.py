@@ -18,6 +18,7 @@ CODES = {
     "elsewhere": "address-doubtful",
     "mended": "address-doubtful",
     "asked-place": "address-doubtful",
+    "now-there": "address-doubtful",
     "company": "guest-noted",
     "offspring": "children-noted",
     "people-counted": "guest-noted",

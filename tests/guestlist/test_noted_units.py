@@ -103,3 +103,10 @@ def test_the_address_in_somebodys_care_is_proposed_where_she_is_named(tmp_path: 
     found = _found(tmp_path, f"{rows}Ada Voss,9 Elm Street,Dayton,OH,45419,c/o her mother\n")
     likely = [each.likely for each in found if each.code == "unit-noted"]
     assert likely == [(("lines", "c/o Mrs. Lind, 14 Larkmoor Lane, Dayton, OH 45419"),), ()]
+
+
+@pytest.mark.parametrize("note", ["chez M. Peeters", "bei Familie Orr"])
+def test_words_of_other_tongues_say_in_whose_care_at_the_front_of_a_note(note: str) -> None:
+    assert care_told(note, HOME)
+    assert not care_told(f"war {note}", HOME)
+    assert not care_told("bei uns", HOME)

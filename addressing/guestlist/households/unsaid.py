@@ -42,6 +42,7 @@ def about_people(household: Household) -> tuple[Finding, ...]:
     found.extend(about_two_ways(household, where))
     found.extend(about_two_titles(household, where))
     found.extend(about_short_givens(household, where))
+    found.extend(_family_in_short(household, where))
     found.extend(_family_alone(household, where))
     found.extend(_without_given(household, where))
     found.extend(_unnamed(household, where))
@@ -147,6 +148,18 @@ def _titles(household: Household, where: Where) -> list[Finding]:
     text = "No title is given." if len(without) == 1 else f"No title is given: {names}."
     mend = "Which titles? Without an answer the name stands alone."
     return [replace(finding("title-missing", place, text, mend), people=tuple(places))]
+
+
+def _family_in_short(household: Household, where: Where) -> list[Finding]:
+    """Carla V: a letter for a family name, as telephones keep friends; the postman needs it."""
+    named = [p for p in household.people if p.kind is Kind.NAMED and p.given and p.family]
+    short = [p for p in named if len((p.family or "").rstrip(".")) == 1]
+    if not short or household.label is not None:
+        return []
+    names = " and ".join(f"{p.given} {p.family}" for p in short)
+    cell = short[0].cells[0] if short[0].cells else where
+    text = f"{names}: a letter for the family name."
+    return [finding("name-doubtful", cell, text, "What is the family name?", names)]
 
 
 def _family_alone(household: Household, where: Where) -> list[Finding]:

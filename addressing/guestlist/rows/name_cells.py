@@ -20,6 +20,7 @@ from addressing.guestlist.people.composing import (
 )
 from addressing.guestlist.people.doubtful import oddities
 from addressing.guestlist.people.names import combined_title, known_title, take_endings, take_titles
+from addressing.guestlist.people.news import is_marker
 from addressing.guestlist.people.particles import particles_first, with_particle
 from addressing.guestlist.people.parts import Doubt
 from addressing.guestlist.people.remarks import clear_remarks
@@ -29,6 +30,8 @@ from addressing.records.guests import Kind, Person
 
 _BRACKET_BEHIND = re.compile(r"\s*[(\[][^()\[\]]*[)\]]\s*$")
 """A remark behind a name, whose family name stands in a column of its own."""
+_DOUBLE = re.compile(r"[^\W\d_][\w'’]*\s+[-–—]\s+[^\W\d_a-z][\w'’]*")
+"""Two words with a dash between: a double name, or a remark."""
 _MARKED = re.compile("⟨[^⟩]*⟩")
 """What `clear_remarks` leaves of a bracket that holds no remark."""
 
@@ -37,11 +40,28 @@ def read_columns(cells: dict[str, Cell], *, family_first: bool | None) -> CellRe
     """One cell of whole names, or columns of parts; parts with a joint are read as a cell."""
     text, doubts = with_particle({meaning: cell.text for meaning, cell in cells.items()})
     if "family" in text:
-        text["family"] = particles_first(text["family"], family=True)
+        text = _title_apart({**text, "family": particles_first(text["family"], family=True)})
     reading = _read_texts(text, family_first=family_first)
     if "given" in text and re.match(r"(?i)the\s", family_of_label(text.get("family", ""))):
         doubts = (*doubts, Doubt("name-doubtful", f"{text['given']} {text['family']}"))
     return replace(reading, doubts=(*doubts, *reading.doubts)) if doubts else reading
+
+
+def _title_apart(text: dict[str, str]) -> dict[str, str]:
+    """The title that stands before a family name in its column, as a title: "Dr. Patel".
+
+    Not where the word is a name too ("Dean Penhew"), and not before several names or titles.
+    """
+    said = text["family"].split()
+    titles, names = take_titles(said)
+    found = known_title(said[0]) if len(titles) == 1 and "given" in text else None
+    several = has_joint(text["family"]) or has_joint(text.get("given", "")) or "title" in text
+    if found is None or found.also_a_name or found.group == "kin" or several or not names:
+        return text
+    if take_titles(text["given"].split())[0]:
+        return text
+    before = " ".join(said[: len(said) - len(names)])
+    return {**text, "title": before, "family": " ".join(names)}
 
 
 def _read_texts(text: dict[str, str], *, family_first: bool | None) -> CellReading:
@@ -151,6 +171,8 @@ def _read_parts(text: dict[str, str]) -> CellReading:
     cleared = clear_remarks(text.get("family", ""))
     if _MARKED.search(cleared.text):  # a nickname or an age behind a family name is none of it
         cleared = replace(cleared, text=text["family"], remarks=())
+    if _DOUBLE.fullmatch(text.get("family", "")) and not any(map(is_marker, cleared.remarks)):
+        cleared = replace(cleared, text=text["family"], remarks=())  # "DUPONT - MARTIN": asked
     family, suffix, credentials = _family_cell(cleared.text)
     ending, degrees = _endings(text.get("suffix", ""))
     title = _title_of(text.get("title"), first.title)

@@ -4,9 +4,10 @@ import itertools
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 
 from addressing.guestlist.folding import fold
-from addressing.guestlist.people.note_words import denied, note_words
+from addressing.guestlist.people.note_words import denied, note_words, ways
 from addressing.guestlist.people.vocabulary import row_words, words
 from addressing.records.guests import Household, Kind, Person
 
@@ -44,6 +45,30 @@ def renamed(note: str, home: Household) -> str:
                 now = [replace(p, family=family) if p is person else p for p in home.people]
                 return " and ".join(_whole_name(p) for p in now if p.kind is Kind.NAMED)
     return ""
+
+
+def called_now(note: str, home: Household) -> str:
+    """The name where a note gives somebody alone a new family name: "it's Ruiz-Hall now".
+
+    Only one that holds the old name is known for a name: "it's June now" is none.
+
+    >>> one = Household("h-a", (Person(given="Dana", family="Ruiz"),))
+    >>> [called_now(note, one) for note in ("it's Ruiz-Hall now", "it's June now")]
+    ['Dana Ruiz-Hall', '']
+    """
+    named = [p for p in home.people if p.kind is Kind.NAMED and p.given and p.family]
+    found = _now().search(note) if len(named) == 1 and len(home.people) == 1 else None
+    if found is None:
+        return ""
+    parts, own = fold(found["name"]).replace("-", " ").split(), fold(named[0].family or "")
+    holds = own in parts and len(parts) > 1
+    return _whole_name(replace(named[0], family=found["name"])) if holds else ""
+
+
+@cache
+def _now() -> re.Pattern[str]:
+    name = rf"(?P<name>{CAPITAL.pattern}(?:\s{CAPITAL.pattern})?)"
+    return re.compile(rf"{ways('is-now')}\s+{name}\s+now\b")
 
 
 def wed(note: str, home: Household) -> str:

@@ -3,6 +3,7 @@
 The words are the rows of note_words.tsv. All other notes stay remarks: nothing waits on them.
 """
 
+import calendar
 import itertools
 import re
 from collections.abc import Collection
@@ -10,6 +11,7 @@ from dataclasses import replace
 from functools import cache
 
 from addressing.guestlist.asking import finding
+from addressing.guestlist.domestic.dwellings import unit_name
 from addressing.guestlist.files.spans import spans
 from addressing.guestlist.folding import fold
 from addressing.guestlist.people.names import known_title, take_titles
@@ -26,6 +28,7 @@ from addressing.guestlist.people.note_words import (
 from addressing.guestlist.people.vocabulary import partner_words, row_words, words
 from addressing.guestlist.rows.new_names import (
     CAPITAL,
+    called_now,
     grown,
     is_of_name,
     renamed,
@@ -91,7 +94,7 @@ def asked_of(found: Finding, home: Household, asked: Collection[str] = ()) -> Fi
     if not code:
         return found
     made = finding(code, found.where, f"The list says: “{note}”.", mend, note)
-    ways_of = (renamed, wed, likely_names) if code == "name-noted" else ()
+    ways_of = (renamed, called_now, wed, likely_names) if code == "name-noted" else ()
     names = next(filter(None, (way(note, home) for way in ways_of)), "")
     return replace(made, likely=(("names", names),)) if names else made
 
@@ -136,7 +139,7 @@ def _companion_said(note: str, found: re.Match[str]) -> tuple[str, bool]:
 
 def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, str]:
     """(code, mend) of what a note asks; ("", "") for one that only tells."""
-    elsewhere = says("elsewhere", note) or mends_address(note, home.address)
+    elsewhere = says("elsewhere", note) or mends_address(note, home.address) or _is_there(note)
     elsewhere = elsewhere and not says_it_is_here(note)
     if elsewhere or any(span.whole for span in spans(note)):
         there = home.address is not None or home.by_hand
@@ -153,6 +156,18 @@ def _question(note: str, home: Household, asked: Collection[str]) -> tuple[str, 
     if company is _NONE and _is_open(note):
         return "note-open", "What is the answer, and does it change the envelope?"
     return company
+
+
+def _is_there(note: str) -> bool:
+    """True for "now at Maplewood": a place's name follows, and no "college", unit or month."""
+    places = (note[found.end() :].split()[:1] for found in note_words("now-there").finditer(note))
+    return any(CAPITAL.match(word) and not _is_no_place(word) for each in places for word in each)
+
+
+def _is_no_place(word: str) -> bool:
+    word = fold(word).strip(".,")
+    months = {fold(name) for name in (*calendar.month_name, *calendar.month_abbr) if name}
+    return word in months or unit_name(word) is not None
 
 
 _PLACES_ASKED = frozenset(
@@ -220,7 +235,8 @@ def is_of_names(note: str, home: Household, asked: Collection[str]) -> bool:
         or (says("two-names", note) and not _two_names(home))
     ):
         return True
-    if takes_a_name(note, home) or renamed(note, home) or wed(note, home):
+    news = (takes_a_name, renamed, called_now, wed)
+    if any(way(note, home) for way in news):
         return True
     return says("name-wanted", note) and _NAMES_ASKED.isdisjoint(asked)
 

@@ -31,7 +31,8 @@ _ORDINAL = r"(?:\d{1,2}(?:st|nd|rd|th)|first|second|third|fourth|fifth|top|groun
 _FLOOR = rf"(?P<floor>{_ORDINAL}\s+(?:floor|flr?|level)\b)\.?"
 _OPENS = r"(?:^|[,;:!?.()\[\]\n|/]|\s[-–—]+\s)\s*"
 _ENDS = r"(?=\s*(?:$|[,;:!.()\[\]\n|]|[-–—]\s|upstairs|downstairs|please|pls|now\b))"
-_CARE = re.compile(r"(?:c/o|c\.o\.|(?:in )?care of)\s+(?P<who>[^,;:!?()\[\]\n]*)", re.IGNORECASE)
+_OF_WHOM = r"\s+(?P<who>[^,;:!?()\[\]\n]*)"
+_CARE = re.compile(rf"(?:(?i:c/o|c\.o\.|(?:in )?care of)|^(?i:chez|bei)(?=\s+[A-ZÀ-Ý])){_OF_WHOM}")
 _NAMED = re.compile(r"(?:[A-Z][\w'’-]*\.?\s+)+[A-Z][\w'’-]+|The [A-Z]\w+s")
 _NEAR = 3
 """Words before a unit among which "was in" is of it."""
@@ -148,7 +149,8 @@ def _alone() -> re.Pattern[str]:
     name = f"(?P<name>{ways('unit-told', 'clause')})"
     before = ways("unit-before")
     lead = rf"(?:[A-Z][\w'’-]+\s+(?={before}))?(?:{before}\s+)*"
-    part = rf"(?P<part>{'|'.join(word for word in forms()['none'] if ' ' in word)})"
+    several = "|".join(word for word in forms()["none"] if " " in word)
+    part = rf"(?P<part>{several}|{ways('unit-told', 'alone')})"
     sign = r"#\s?(?P<sign>\d{1,4}[A-Za-z]?)"
     one = rf"{name}(?i:{_MARK})(?P<number>{_NUMBER})|(?i:{_FLOOR}|{part})|{sign}"
     return re.compile(rf"{_OPENS}{lead}(?P<unit>{one}){_ENDS}")
