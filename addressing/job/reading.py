@@ -52,6 +52,7 @@ from addressing.wording import (
     ask_tables,
     check_inners,
     check_words,
+    set_behind_sign,
     word_hosts,
     word_list,
 )
@@ -169,7 +170,7 @@ def read_job(
         if (each.household, each.code) not in decided.settled
     )
     worded = (*worded, *check_words(guest_list, docket), *check_inners(guest_list, docket))
-    worded = (*worded, *ask_tables(guest_list, docket))
+    worded = (*worded, *ask_tables(guest_list, docket), *set_behind_sign(guest_list))
     hosts, hosts_found = word_hosts(docket, styles)
     if hosts and docket.hosts:
         hosts_found = (*hosts_found, *check_hosts(docket.hosts, Path(docket.path or "docket").name))

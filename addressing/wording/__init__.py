@@ -5,6 +5,7 @@ measures type, never reads the client's file.
 """
 
 from addressing.wording.address_lines import MILITARY
+from addressing.wording.bare_units import set_behind_sign
 from addressing.wording.cards import ask_tables
 from addressing.wording.casing import cased, cased_firm
 from addressing.wording.first_names import ask_first_names
@@ -22,6 +23,7 @@ __all__ = [
     "check_inners",
     "check_words",
     "failing",
+    "set_behind_sign",
     "word_hosts",
     "word_list",
 ]

@@ -296,6 +296,7 @@ ELSEWHERE = {
     "words-near": "job",
     "face-stepped-in": "typesetting",
     "capitals-recased": "wording",
+    "unit-marked": "wording",
     "capitals-set": "wording",
     "hosts-missing": "wording",
     "words-differ": "wording",
