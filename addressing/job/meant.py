@@ -14,6 +14,7 @@ from addressing.job.asking import Listed
 from addressing.job.printing import REPRINT, plates_with_homes
 from addressing.job.which_prints import PRINT
 from addressing.questions.corrections import Named, homes_named
+from addressing.questions.halves import as_halves, first_half, with_halves
 from addressing.records.findings import Finding
 from addressing.records.guests import Household
 from addressing.records.pieces import household_of
@@ -25,10 +26,11 @@ def named(listed: Listed, applied: Applied) -> Named:
 
     A place is one that `check` tells: a remark about a household stands in no row of its own.
     """
-    homes, now = listed.guest_list.households, applied.guest_list.households
+    homes, now = with_halves(listed.guest_list.households, applied), as_halves(applied)
     by_key = {home.key: home for home in homes}
 
     def meant(name: str) -> tuple[Household, ...]:
+        name = first_half(name, applied)
         return homes_named(homes, name, now) or told_at(listed.findings, by_key, name)
 
     return meant
@@ -94,5 +96,6 @@ def told_at(
 
 def names_of(listed: Listed, applied: Applied) -> Mapping[str, str]:
     """What each household is called by now, by its key; those who are left out as listed."""
-    homes = (*listed.guest_list.households, *applied.guest_list.households)
+    now = (*applied.guest_list.households, *as_halves(applied))
+    homes = (*listed.guest_list.households, *applied.halves, *now)
     return {home.key: home.name for home in homes}

@@ -8,6 +8,7 @@ from addressing.job.asking import Listed
 from addressing.job.rereading import READERS
 from addressing.questions.choosing import is_known
 from addressing.questions.corrections import CORRECT, TITLE, only_named
+from addressing.questions.halves import as_halves, is_half
 from addressing.questions.showing import household_shown, person_shown
 from addressing.records.guests import Household, Kind
 from addressing.records.questions import Applied, Decision
@@ -19,8 +20,8 @@ def refuse_titles(corrections: Sequence[Decision], listed: Listed, applied: Appl
     Raises:
         Fault: it is no title, or the household isn't one person by name (exit 2).
     """
-    was = {home.key: home for home in listed.guest_list.households}
-    now = {home.key: home for home in applied.guest_list.households}
+    was = {home.key: home for home in (*listed.guest_list.households, *applied.halves)}
+    now = {home.key: home for home in (*applied.guest_list.households, *as_halves(applied))}
     for each in corrections:
         key, _, what = each.ref.partition(":")
         if what != f"{CORRECT}:{TITLE}":
@@ -46,9 +47,10 @@ def _refused(text: str, home: Household, title: str) -> Fault:
         for place, person in enumerate(grown)
     ]
     names = " and ".join(shown) if grown else f"{title or 'Dr.'} Tobias Penhew".strip()
+    place = home.key if is_half(home.key) else home.rows[0]
     before = f" (“{title}” before whose it is)" if title and grown and len(without) != 1 else ""
     mend = (
-        f"Set the names as they should stand, each with its title: --set {home.rows[0]} names"
+        f"Set the names as they should stand, each with its title: --set {place} names"
         f" '{names}'{before}."
     )
     return Fault(Exit.OPTIONS, "title-alone", text, mend)

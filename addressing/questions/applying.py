@@ -17,6 +17,12 @@ from addressing.questions.drafts import (
 )
 from addressing.questions.each_apart import apart_of
 from addressing.questions.families import beside_names, name_anew, name_family
+from addressing.questions.halves import (
+    halves_of,
+    is_of_half,
+    told_of_halves,
+    under_keys_of_halves,
+)
 from addressing.questions.hearing import (
     Work,
     change_of,
@@ -69,7 +75,26 @@ def apply(
     """The list and its findings with the decisions in them.
 
     A decision that is stale, in conflict or not understood changes nothing and becomes a finding.
+    What is said of one half of a household that an answer parts is worked in when it is parted.
     """
+    listed = {home.key for home in guest_list.households}
+    halves = [each for each in decisions if is_of_half(each, listed)]
+    rest = [each for each in decisions if not is_of_half(each, listed)]
+    whole = _apply(guest_list, findings, rest, readers)
+    parted_now = halves_of(listed, whole.guest_list.households)
+    whole = replace(whole, halves=parted_now)
+    if not halves:
+        return whole
+    own, back = under_keys_of_halves(halves, parted_now)
+    return told_of_halves(whole, _apply(whole.guest_list, whole.findings, own, readers), back)
+
+
+def _apply(
+    guest_list: GuestList,
+    findings: Sequence[Finding],
+    decisions: Sequence[Decision],
+    readers: Readers,
+) -> Applied:
     homes = {home.key: home for home in guest_list.households}
     work = Work(
         guest_list, readers, homes,

@@ -1,7 +1,7 @@
 """What nobody asked: a designer's or client's own correction of a household, by its key."""
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from addressing.questions.folding import folded
@@ -156,10 +156,15 @@ def homes_named(
     return called or tuple(home for home, new in both if said in _families(home) | _families(new))
 
 
-def not_one(name: str, found: Iterable[Household]) -> str:
-    """A name that isn't one household's, with the cells of those that it may mean."""
-    cells = ", ".join(place_shown(home.rows[0]) for home in found)
-    return f"“{name}” ({cells})" if cells else name
+def not_one(name: str, found: Sequence[Household]) -> str:
+    """A name that isn't one household's, with the cells of those that it may mean.
+
+    Halves of one row are told by name and key.
+    """
+    cells = [place_shown(home.rows[0]) for home in found]
+    if len(set(cells)) < len(cells):
+        cells = [f"{home.name}: {home.key}" for home in found]
+    return f"“{name}” ({', '.join(cells)})" if cells else name
 
 
 def _called(home: Household) -> frozenset[str]:

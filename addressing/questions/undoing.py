@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from addressing.questions.corrections import Named, is_correction, not_one
 from addressing.questions.decided import of_whom
+from addressing.questions.halves import whole_of
 from addressing.records.findings import Finding, Severity
 from addressing.records.questions import Decision, Question
 
@@ -21,7 +22,8 @@ def undone(
     Each is named by its question's ref, its place ("--set!2"), or by a household (key, cell or
     name) and, behind a colon, what is taken back ("B14:names", "Tobias Wexcombe:title"); without
     it all of the household's.
-    `named` gives the households that a designer may mean.
+    `named` gives the households that a designer may mean. Of one half of a household only its own
+    are taken back, where it has any: else the household's, that which parts it among them.
     """
     asked = {decision: question for question, decision in taken}
     back: dict[Decision, None] = {}
@@ -51,15 +53,20 @@ def _of_household(
     if not meant and ":" in name:
         before, _, what = name.rpartition(":")
         meant = named(before)
-    if len(meant) != 1:
+    keys = {home.key for home in meant}
+    wholes = {whole_of(key) for key in keys}
+    if len(wholes) != 1:
         return [], not_one(name, meant)
-    key = meant[0].key
-    return [
-        decision
-        for decision in decisions
-        if _is_of(decision, asked.get(decision), key)
-        and (not what or _is_about(decision, asked.get(decision), what.strip()))
-    ], ""
+    for key in (*keys, *wholes) if len(keys) == 1 else wholes:  # a half's own, else the whole's
+        found = [
+            decision
+            for decision in decisions
+            if _is_of(decision, asked.get(decision), key)
+            and (not what or _is_about(decision, asked.get(decision), what.strip()))
+        ]
+        if found:
+            return found, ""
+    return [], ""
 
 
 def _is_of(decision: Decision, question: Question | None, key: str) -> bool:

@@ -204,6 +204,9 @@ class Applied:
     """By key the households that are called otherwise than the list has them."""
     beside: frozenset[str] = frozenset()
     """The refs of decisions of which something stays beside names that were corrected."""
+    halves: tuple[Household, ...] = ()
+    """Of households that an answer parts each half, before what is decided of it alone; the first
+    by a key of its own (`h-abcdefgh-1`)."""
 
 
 @dataclass(frozen=True, slots=True)
