@@ -29,6 +29,7 @@ from addressing.questions.corrections import (
 )
 from addressing.questions.decided import of_whom
 from addressing.questions.families import BESIDE
+from addressing.questions.halves import is_half, of_all_halves
 from addressing.questions.keeping import decisions_text, together
 from addressing.questions.lasting import is_of_remark, waiting_in
 from addressing.questions.left_over import left_over
@@ -152,6 +153,10 @@ def answers_and_corrections(
             f" (proof:12), one of {changes}, and words."
         )
         raise Fault(Exit.OPTIONS, "answers-missing", text, mend)
+    corrections = tuple(
+        each if is_half(name) else of_all_halves(each, applied, READERS)
+        for each, (name, _, _) in zip(corrections, said, strict=True)
+    )
     refuse_titles(corrections, listed, applied)
     given = read_answers(answers, folder) if answers is not None else Given(())
     given = with_places_named(listed, given, kept)

@@ -8,8 +8,9 @@ import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from addressing.records.guests import Household
-from addressing.records.questions import Applied, Decision, Question
+from addressing.questions.kinds import NAMES
+from addressing.records.guests import Household, Kind, Person
+from addressing.records.questions import Applied, Decision, Question, Readers
 
 _HALF = re.compile(r"(?P<whole>.+-.+)-(?P<number>[1-9]\d?)")
 _FIRST = "1"
@@ -131,3 +132,20 @@ def whole_of(key: str) -> str:
     """
     found = _HALF.fullmatch(key)
     return found["whole"] if found is not None else key
+
+
+def of_all_halves(decision: Decision, applied: Applied, readers: Readers) -> Decision:
+    """Names of more people than one half has are names of the whole household.
+
+    Else somebody would stand on two envelopes.
+    """
+    key, _, rest = decision.ref.partition(":")
+    half = next((each for each in applied.halves if each.key == key), None)
+    if half is None or rest.rpartition(":")[2] not in NAMES:
+        return decision
+    more = _grown(readers.names(decision.answer).people) > _grown(half.people)
+    return replace(decision, ref=f"{whole_of(key)}:{rest}") if more else decision
+
+
+def _grown(people: Iterable[Person]) -> int:
+    return sum(person.kind is Kind.NAMED for person in people)

@@ -33,9 +33,16 @@ def test_a_first_name_alone_on_an_envelope_waits(addressing: Run, tmp_path: Path
     assert "A3  waiting for an answer" in lines
 
 
-def test_names_of_fewer_than_get_an_envelope_are_not_taken(addressing: Run, tmp_path: Path) -> None:
-    told, lines = lines_after(addressing, tmp_path, "Mrs. Charles Whitlock")
-    assert "the names are of 1, and 2 get an envelope each" in told
+def test_names_of_more_than_get_an_envelope_are_not_taken(addressing: Run, tmp_path: Path) -> None:
+    names = "Mrs. Charles Whitlock, Miss Margaret Whitlock and Miss Ann Whitlock"
+    told, lines = lines_after(addressing, tmp_path, names)
+    assert "the names are of 3, and 2 get an envelope each" in told
+    assert "Peg" in lines
+
+
+def test_names_of_one_are_hers_whose_row_it_is(addressing: Run, tmp_path: Path) -> None:
+    _, lines = lines_after(addressing, tmp_path, "Mrs. Charles Whitlock")
+    assert "outer  Mrs. Charles Whitlock\n" in lines
     assert "Peg" in lines
 
 
