@@ -5,15 +5,21 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from difflib import SequenceMatcher
 
+from addressing.questions.choosing import leaves_out
+from addressing.questions.corrections import is_correction
 from addressing.questions.folding import folded
 from addressing.questions.kids_said import children_behind
 from addressing.questions.showing import person_shown
 from addressing.questions.understanding import Change, is_child
 from addressing.records.guests import Household, Kind, Person
-from addressing.records.questions import NamesRead, Readers
+from addressing.records.questions import CHILD, GUEST, NamesRead, Readers
 
+_LEFT = ((CHILD, Kind.CHILD), (GUEST, Kind.GUEST))
+"""Whom an answer leaves out in so many words, and the kind that goes."""
 _NEAR = 0.6
 """Given names that agree so far are one name in two spellings."""
+_SHORT = 0.5
+"""The same for a short form and the whole ("Kathy", "Katharine"), where the family agrees."""
 _PAIR = 2
 _MARK = re.compile(r"\s*\(([^()\d]+)\)")
 _PARTS = re.compile(r"[,;&+\n]|\band\b")
@@ -162,17 +168,20 @@ def places_meant(home: Household, change: Change, read: NamesRead) -> list[int]:
     """The places of the people whom the names stand for.
 
     "everyone" stands for all, and so do names that leave out everybody else. Otherwise companions
-    and children keep their places, unless the names say somebody of them too, or more adults than
-    the list names: companions first, then children without a name, as many as there are names for.
+    and children keep their places, unless the names say somebody of them too, leave them out in so
+    many words ("no kids"), or more adults than the list names: companions first, then children
+    without a name, as many as there are names for.
     """
     people = home.people
     every = list(range(len(people)))
     if change.question.kind == "everyone" or change.sole:
         return every
-    cells = {found.where for found in change.question.covers}
+    asked = () if is_correction(change.question.ref) else change.question.covers
+    cells = {found.where for found in asked}  # a correction is of all whom the list names
     citing = [place for place in every if cells & set(people[place].cells)]
     meant = {place for place in citing if people[place].given or people[place].family}
     meant = meant or {place for place in every if people[place].kind is Kind.NAMED}
+    meant |= _named_again(home, meant, read.people)
     new = read.people
     kinds = {person.kind for person in new} - {Kind.NAMED}
     more = sum(person.kind is Kind.NAMED for person in new)
@@ -182,12 +191,35 @@ def places_meant(home: Household, change: Change, read: NamesRead) -> list[int]:
         more -= sum(person.kind is Kind.GUEST for person in people)
         unnamed = [p for p in every if people[p].kind is Kind.CHILD and not people[p].given]
         meant |= set(unnamed[: max(more, 0)])
+    kinds |= {kind for whom, kind in _LEFT if leaves_out(change.decision.answer, whom)}
     kinds |= {
         people[place].kind
         for place in every
         if place not in meant and any(same_given(people[place], each) for each in new)
     }
     return [place for place in every if place in meant or people[place].kind in kinds]
+
+
+def _named_again(home: Household, meant: set[int], people: Sequence[Person]) -> set[int]:
+    """Whom an answer to a question about another names too, spelled anew: they are no third one."""
+    grown = [person for person in people if person.kind is Kind.NAMED]
+    others = [
+        place
+        for place, person in enumerate(home.people)
+        if person.kind is Kind.NAMED and place not in meant
+    ]
+    if len(grown) != len(meant) + len(others):
+        return set()
+    return {place for place in others if any(_is_again(home.people[place], p) for p in grown)}
+
+
+def _is_again(listed: Person, person: Person) -> bool:
+    """True for a name that may be another spelling of one in the list, of the same family."""
+    if same_given(listed, person):
+        return True
+    families = folded(listed.family or ""), folded(person.family or "")
+    given = folded(listed.given or ""), folded(person.given or "")
+    return families[0] == families[1] and all(given) and near(*given, _SHORT)
 
 
 def left_out(home: Household, places: Sequence[int], read: NamesRead) -> tuple[str, ...]:

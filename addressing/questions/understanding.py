@@ -94,7 +94,8 @@ def _understood(question: Question, decision: Decision) -> Change | None:
     meant = meanings(decision.answer, question.kind)
     if "keep" in meant and _may_stand(question):
         return Change(question, decision, "keep")
-    words = _without_leaving(_without_openers(without_trimmings(decision.answer)))
+    words = _without_openers(without_trimmings(decision.answer))
+    words = _without_leaving(words) if question.kind in _WHO | {TOLD} else words
     words = place_in(words, question.kind) if question.kind in PLACES else words
     words = title_in(words) if question.kind == "title" else without_namer(question, words)
     words = companion_in(question, words) if _may_name_companion(question) else words
