@@ -211,6 +211,8 @@ def _is_open(note: str) -> bool:
 
 def _of_company(note: str, home: Household) -> tuple[str, str]:
     """What a note asks of an envelope for each, of a companion and of children."""
+    if (apart(note) or says("own", note)) and _names_a_child(note, home):
+        return "note-open", "An envelope of their own, or one with the parents?"
     if apart(note) and len(grown(home)) > 1:
         return "apart-noted", "One envelope, or one each?"
     if denied("company", note) is False and len(grown(home)) < _PAIR and not _has_guest(home):
@@ -249,6 +251,17 @@ def _two_names(home: Household) -> bool:
 
 def _has_guest(home: Household) -> bool:
     return any(person.kind is Kind.GUEST for person in home.people)
+
+
+def _names_a_child(note: str, home: Household) -> bool:
+    """True where a note has the given name of a child who stands in the list beside it.
+
+    Not of a thing: "Ida gets her own meal".
+    """
+    said = set(fold(note).split())
+    if said & (row_words("thing") | row_words("asked-thing")):
+        return False
+    return any(p.kind is Kind.CHILD and p.given and fold(p.given) in said for p in home.people)
 
 
 def _has_children(home: Household) -> bool:
