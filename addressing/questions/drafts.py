@@ -134,20 +134,22 @@ def set_title(draft: Draft, change: Change, readers: Readers) -> str | None:
     if person.kind is Kind.GUEST or person.title == title:
         return None
     corrects = is_correction(change.question.ref)
-    if person.title not in (None, listed) and not (
-        corrects and not _is_titled_later(draft, change, person)
-    ):
+    if corrects and _is_titled_later(draft, change, person, readers):
+        return None
+    if person.title not in (None, listed) and not corrects:
         return OVERRULED if place in draft.filled and not corrects else None
     slot[at[1]] = cited(replace(person, title=title), change.decision.where, person.cells)
     draft.people[at[0]] = tuple(slot)
     return None
 
 
-def _is_titled_later(draft: Draft, change: Change, person: Person) -> bool:
+def _is_titled_later(draft: Draft, change: Change, person: Person, readers: Readers) -> bool:
     """True where the designer gave the names after the title, and another title with them."""
     names = draft.named_by
-    later = names is not None and number_of(names.decision) > number_of(change.decision)
-    return later and any(each.title == person.title for each in draft.named)
+    if names is None or number_of(names.decision) <= number_of(change.decision):
+        return False
+    said = readers.names(names.words).people
+    return person.title is not None and any(each.title == person.title for each in said)
 
 
 def name_companion(draft: Draft, change: Change, readers: Readers) -> str | None:

@@ -95,3 +95,18 @@ def test_a_title_that_is_set_is_asked_no_more(addressing: Run, path: Path) -> No
     assert "Hugo Orr" in asked()
     addressing("answer", path, "--set", "Hugo Orr", "title", "Dr.")
     assert not any("Hugo" in who for who in asked())
+
+
+@pytest.mark.parametrize(
+    ("names", "line"),
+    [
+        ("Ms. Ottoline M. Grayling", "Ms. Ottoline M. Grayling"),
+        ("Ottoline Grayling", "Doctor Ottoline Grayling"),
+    ],
+)
+def test_a_title_goes_where_names_with_another_are_set_behind_it(
+    addressing: Run, path: Path, names: str, line: str
+) -> None:
+    addressing("answer", path, "--set", "A3", "title", "Dr.")
+    addressing("answer", path, "--set", "A3", "names", names)
+    assert outer(addressing, path, 1) == line
