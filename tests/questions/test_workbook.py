@@ -239,7 +239,8 @@ def test_a_table_is_of_a_question_that_is_asked_and_says_known_things(row: dict[
     asked = {(each["code"], each["kind"]) for each in table("answers")}
     assert (row["code"], row["kind"]) in asked
     effects = [part.partition(": ")[0] for part in row["answers"].split("|") if part]
-    assert set(effects) <= {"keep", "part", "drop", "whole", "hand", "split", "rest", "each"}
+    known = {"keep", "part", "drop", "whole", "hand", "split", "rest", "each", "set"}
+    assert set(effects) <= known
     assert int(row["least"]) > 1
     assert "{count}" in row["question"]
     assert len(row["table"]) <= 31  # Microsoft, Excel specifications and limits: a sheet's name
