@@ -22,7 +22,7 @@ from addressing.where import Where
 TOP = Path(__file__).resolve().parents[2]
 OTHERS = [
     path
-    for path in (*sorted((TOP / "tests" / "lists").glob("*/*.*")), TOP / "demo_guests.xlsx")
+    for path in (*sorted((TOP / "tests" / "lists").glob("[!_]*/*.*")), TOP / "demo_guests.xlsx")
     if not path.name.endswith(".truth.json")
 ]
 HERE = Where("reply.txt", "reply.txt", "line 3")

@@ -35,12 +35,15 @@ def renamed(note: str, home: Household) -> str:
     >>> from addressing.records.guests import Person
     >>> renamed("went back to Lena Orr", Household("h-a", (Person("Ms.", "Lena", "Vail"),)))
     'Ms. Lena Orr'
+    >>> renamed("now Lena Orr!! Married Kit", Household("h-a", (Person("Ms.", "Lena", "Vail"),)))
+    'Ms. Lena Orr'
     """
     for found in note_words("renamed").finditer(note):
-        said = list(itertools.takewhile(is_of_name, note[found.end() :].split()))
+        clause = re.split(r"[,;!?()]", note[found.end() :])[0]
+        said = list(itertools.takewhile(is_of_name, clause.split()))
         for person in home.people if len(said) > 1 else ():
             own = fold(person.given or "").split()[:1] == [fold(said[0])]
-            family = " ".join(said[1:]).rstrip(".,;")
+            family = " ".join(said[1:]).rstrip(".")
             if own and fold(family) != fold(person.family or ""):
                 now = [replace(p, family=family) if p is person else p for p in home.people]
                 return " and ".join(_whole_name(p) for p in now if p.kind is Kind.NAMED)
