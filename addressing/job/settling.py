@@ -141,7 +141,8 @@ def taken_back(listed: Listed, before: Before, undo: Sequence[str]) -> Undone:
     kept = before.decisions
     applied = apply(listed.guest_list, listed.findings, kept, READERS)
     meant = named(listed, applied)
-    back, left = undone(kept, applied.taken, meant, undo)
+    halves = {home.key for home in applied.halves}
+    back, left = undone(kept, applied.taken, meant, undo, halves)
     things = tuple(map(_of_words, before.words))
     picks = {name: _picked(name, (), things, [True for _ in things]) for name in left}
     words = _with(before.words, picks.values(), "")

@@ -137,7 +137,7 @@ def set_title(draft: Draft, change: Change, readers: Readers) -> str | None:
     if corrects and _is_titled_later(draft, change, person, readers):
         return None
     if person.title not in (None, listed) and not corrects:
-        return OVERRULED if place in draft.filled and not corrects else None
+        return OVERRULED if place in draft.filled else None
     slot[at[1]] = cited(replace(person, title=title), change.decision.where, person.cells)
     draft.people[at[0]] = tuple(slot)
     return None

@@ -1,6 +1,6 @@
 """One decision taken back: its question is open again, and the list says what it said before."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from addressing.questions.corrections import Named, is_correction, not_one
 from addressing.questions.decided import of_whom
@@ -16,21 +16,23 @@ def undone(
     taken: Iterable[Taken],
     named: Named,
     said: Iterable[str],
+    halves: Collection[str],
 ) -> tuple[tuple[Decision, ...], tuple[str, ...]]:
     """The decisions that a designer takes back, and what can't be told.
 
     Each is named by its question's ref, its place ("--set!2"), or by a household (key, cell or
     name) and, behind a colon, what is taken back ("B14:names", "Tobias Wexcombe:title"); without
     it all of the household's.
-    `named` gives the households that a designer may mean. Of one half of a household only its own
-    are taken back, where it has any: else the household's, that which parts it among them.
+    `named` gives the households that a designer may mean. Of one half of a household (`halves` are
+    the keys of all) only its own are taken back, where it has any: else the household's, that which
+    parts it among them.
     """
     asked = {decision: question for question, decision in taken}
     back: dict[Decision, None] = {}
     unknown: list[str] = []
     for name in said:
         exact = [each for each in decisions if name in (each.ref, str(each.where))]
-        found, why = (exact, "") if exact else _of_household(decisions, asked, named, name)
+        found, why = (exact, "") if exact else _of_household(decisions, asked, named, name, halves)
         back |= dict.fromkeys((*found, *_closed_with(found, decisions)))
         if not found:
             unknown.append(why or name)
@@ -48,13 +50,14 @@ def _of_household(
     asked: dict[Decision, Question],
     named: Named,
     name: str,
+    halves: Collection[str],
 ) -> tuple[list[Decision], str]:
     meant, what = named(name), ""
     if not meant and ":" in name:
         before, _, what = name.rpartition(":")
         meant = named(before)
     keys = {home.key for home in meant}
-    wholes = {whole_of(key) for key in keys}
+    wholes = {whole_of(key) if key in halves else key for key in keys}
     if len(wholes) != 1:
         return [], not_one(name, meant)
     for key in (*keys, *wholes) if len(keys) == 1 else wholes:  # a half's own, else the whole's
